@@ -1,0 +1,18 @@
+/* checks.h: every check over a whole scene. */
+#pragma once
+
+#include "finding.h"
+#include "scene.h"
+
+typedef struct
+{
+  double certify_m;      /* 0: TRN_CERTIFY_M */
+  guint jobs;            /* 0: one a processor */
+  const char *lift;      /* only this one; NULL: all */
+  guint64 max_steps;     /* of one sweep; 0: the default */
+  TrnProgress *progress; /* may be NULL */
+} TrnCheckOptions;
+
+/* Judges the scene. Never fails: what could not be computed is a finding that says unknown. The
+ * same for any number of jobs. */
+TrnFindings *trn_checks_run (const TrnScene *scene, const TrnCheckOptions *options);

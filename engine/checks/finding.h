@@ -1,0 +1,100 @@
+/* finding.h: what a check found: one judgement about one thing, with all that is needed to follow
+ * it. Codes and values; the sentences are made in app/words.
+ *
+ * Only the files of this folder say pass, fail, note or unknown. */
+#pragma once
+
+#include "inside.h"
+#include "interval.h"
+#include "vec3.h"
+
+typedef enum
+{
+  TRN_CHECK_CLEARANCE,    /* the least distance over the move, for each (move, body, obstacle) */
+  TRN_CHECK_SWING_RADIUS, /* for each (rotating move, obstacle) */
+  TRN_CHECK_SEAT,         /* how the load rests where the plan says it does, for each (seat, end) */
+  TRN_CHECK_START,        /* a lift begins where its component stands, for each lift */
+} TrnCheckKind;
+
+typedef enum
+{
+  TRN_VERDICT_PASS,
+  TRN_VERDICT_NOTE, /* to be looked at; changes no overall verdict */
+  TRN_VERDICT_UNKNOWN,
+  TRN_VERDICT_FAIL,
+} TrnVerdict;
+
+typedef enum
+{
+  TRN_STATE_CLEAR,
+  TRN_STATE_SHORT,
+  TRN_STATE_CONTACT,
+  TRN_STATE_SEATED,
+  TRN_STATE_UNKNOWN,
+  /* of seats */
+  TRN_STATE_RESTING,
+  TRN_STATE_BURIED,      /* still touching when raised by the fit */
+  TRN_STATE_NOT_RESTING, /* clear even when lowered by the fit */
+  TRN_STATE_NEVER_LEFT,
+  TRN_STATE_NEVER_REACHED,
+  /* of starts */
+  TRN_STATE_IN_PLACE,
+  TRN_STATE_ELSEWHERE,
+} TrnState;
+
+/* NAN stands for a number that there is none of (null in the results). */
+typedef struct
+{
+  TrnCheckKind check;
+  TrnVerdict verdict;
+  TrnState state;
+  guint lift;           /* index of the run */
+  int move;             /* index from 0; −1 where no single move is meant */
+  const char *body;     /* "load"; static or borrowed from the scene, like the next */
+  const char *obstacle; /* "id" or "id/part"; NULL for a start */
+  double required_m;
+
+  /* clearance */
+  double lower_m, upper_m, certified_to_m, allowance_m;
+  double time_s, progress; /* from the start of the lift; s within the move */
+  TrnVec3 point_on_body, point_on_obstacle;
+  gboolean has_points;
+  gboolean has_seated;
+  TrnInterval seated_s; /* the part of the seated span that lies within this move */
+  GArray *contacts;     /* of TrnInterval, seconds from the start of the lift; NULL: none; owned */
+  TrnInside inside;
+
+  /* swing-radius: circles about the axis of the rotation */
+  double radius_m, sector_distance_m, circle_distance_m;
+
+  /* seat */
+  gboolean at_end; /* which end of the lift */
+  double fit_m;
+} TrnFinding;
+
+typedef struct
+{
+  guint lift;
+  TrnVerdict verdict;
+  GArray *findings; /* of TrnFinding, in the fixed order: check, move, body, obstacle; owned */
+} TrnLiftFindings;
+
+typedef struct
+{
+  TrnLiftFindings *lifts; /* one for each lift that was checked */
+  guint n_lifts;
+  TrnVerdict verdict;
+  gboolean complete; /* FALSE when cancelled; what was not computed is unknown then */
+  double certify_m;
+  double sweep_s; /* wall-clock time */
+} TrnFindings;
+
+/* fail > unknown > pass; a note changes nothing. */
+static inline TrnVerdict
+trn_verdict_fold (TrnVerdict so_far, TrnVerdict next)
+{
+  return next == TRN_VERDICT_NOTE || next < so_far ? so_far : next;
+}
+
+void trn_findings_free (TrnFindings *findings);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnFindings, trn_findings_free)

@@ -1,0 +1,57 @@
+/* box.h: axis-aligned boxes. An empty box has lo > hi. */
+#pragma once
+
+#include "vec3.h"
+
+typedef struct
+{
+  TrnVec3 lo, hi;
+} TrnBox;
+
+static inline TrnBox
+trn_box_empty (void)
+{
+  return (TrnBox){ { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
+}
+
+static inline gboolean
+trn_box_is_empty (const TrnBox *box)
+{
+  return !(box->lo.x <= box->hi.x && box->lo.y <= box->hi.y && box->lo.z <= box->hi.z);
+}
+
+static inline void
+trn_box_add_point (TrnBox *box, TrnVec3 p)
+{
+  box->lo = trn_vec3_make (fmin (box->lo.x, p.x), fmin (box->lo.y, p.y), fmin (box->lo.z, p.z));
+  box->hi = trn_vec3_make (fmax (box->hi.x, p.x), fmax (box->hi.y, p.y), fmax (box->hi.z, p.z));
+}
+
+static inline void
+trn_box_add_box (TrnBox *box, const TrnBox *other)
+{
+  if (trn_box_is_empty (other))
+    return;
+  trn_box_add_point (box, other->lo);
+  trn_box_add_point (box, other->hi);
+}
+
+static inline TrnVec3
+trn_box_centre (const TrnBox *box)
+{
+  return trn_vec3_mix (box->lo, box->hi, 0.5);
+}
+
+static inline TrnVec3
+trn_box_size (const TrnBox *box)
+{
+  return trn_vec3_sub (box->hi, box->lo);
+}
+
+/* Corner 0 … 7: bit 0 chooses x, bit 1 y, bit 2 z; a set bit is the upper end. */
+static inline TrnVec3
+trn_box_corner (const TrnBox *box, guint corner)
+{
+  return trn_vec3_make (corner & 1 ? box->hi.x : box->lo.x, corner & 2 ? box->hi.y : box->lo.y,
+                        corner & 4 ? box->hi.z : box->lo.z);
+}

@@ -1,0 +1,47 @@
+/* programme.h: the programme played through without meshes: for each lift, where everything stands
+ * when it begins, and the motion of every move.
+ *
+ * Also the part of a plan's validation that needs the state of the site: a component that is lifted
+ * must stand there, what is added must not, every obstacle needs a clearance to be kept, a slew
+ * needs a radius, a two-hook up-ending a plane. */
+#pragma once
+
+#include "motion.h"
+#include "plan.h"
+
+/* A structure or component that stands on the site during a lift (not the load itself). */
+typedef struct
+{
+  const char *id; /* the plan's */
+  gboolean is_component;
+  guint index; /* into the plan's structures or components */
+  TrnPose site_from_standing;
+  double required_m; /* clearance to be kept in this lift */
+  double survey_tolerance_m;
+} TrnStanding;
+
+typedef struct
+{
+  const TrnLift *lift; /* the plan's */
+  TrnPose stands;      /* where its component stands */
+  TrnPose start;       /* where the lift begins: the same, or the plan's "start" */
+  gboolean starts_elsewhere;
+  TrnPose end;
+  TrnMotion *motions;    /* one a move; owned */
+  double *begins_s;      /* n_moves + 1: when each move begins; the last is the end; owned */
+  TrnStanding *standing; /* in the order of the plan, structures first; owned */
+  guint n_standing;
+} TrnLiftRun;
+
+typedef struct
+{
+  TrnPlan *plan; /* reference held */
+  TrnLiftRun *runs;
+  guint n_runs;
+} TrnProgramme;
+
+/* NULL with errors in @diags ("scene/…", with pointer, file and line) where it cannot be played;
+ * all faults are reported, as far as those found before allow. */
+TrnProgramme *trn_programme_play (TrnPlan *plan, TrnDiags *diags);
+void trn_programme_free (TrnProgramme *programme);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnProgramme, trn_programme_free)

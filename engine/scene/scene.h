@@ -1,0 +1,66 @@
+/* scene.h: the programme with its meshes: what the checks judge.
+ *
+ * Meshes are read, solids turned into triangles, trees built, each once however often it is used.
+ * A component is one body, whatever parts its solid has; a structure is as many bodies as it has
+ * parts, so that a seat can mean the floor of a shaft and not its walls. */
+#pragma once
+
+#include "programme.h"
+#include "sweep.h"
+
+/* One rigid body: a component, or a part of a structure. */
+typedef struct
+{
+  char *id;      /* "id" or "id/part"; owned */
+  TrnMesh *mesh; /* owned, like the next two */
+  TrnBvh *bvh;
+  TrnMeshCheck *check;
+} TrnBody;
+
+typedef struct
+{
+  TrnBody *bodies;
+  guint n_bodies;
+} TrnBodies;
+
+typedef struct
+{
+  char *file; /* as the plan names it; owned */
+  char sha256[65];
+} TrnSceneFile;
+
+typedef struct
+{
+  double import_s, build_s; /* wall-clock time */
+} TrnSceneTimes;
+
+typedef struct
+{
+  TrnProgramme *programme; /* owned */
+  TrnBodies *structures;   /* one for each of the plan's structures */
+  TrnBodies *components;   /* one for each of the plan's components; one body each */
+  TrnSceneFile *files;     /* mesh files read, each once, in the order of the plan */
+  guint n_files;
+  TrnSceneTimes times;
+} TrnScene;
+
+typedef struct
+{
+  double solid_deviation_m; /* 0: TRN_SOLID_DEVIATION_M */
+  guint jobs;
+  const TrnImportLimits *import_limits; /* NULL: the default */
+  TrnProgress *progress;                /* may be NULL */
+} TrnSceneOptions;
+
+/* Builds the scene of @programme and takes it, also on failure. NULL with errors in @diags, or when
+ * cancelled. What is odd about a mesh that can be used (open, inside out, degenerate or duplicate
+ * triangles, far bigger or smaller than a site) is a warning. */
+TrnScene *
+trn_scene_build_take (TrnProgramme *programme, const TrnSceneOptions *options, TrnDiags *diags);
+void trn_scene_free (TrnScene *scene);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnScene, trn_scene_free)
+
+/* The bodies of something that stands, borrowed. */
+const TrnBodies *trn_scene_bodies_of (const TrnScene *scene, const TrnStanding *standing);
+/* The load of a lift, borrowed. */
+const TrnBody *trn_scene_load (const TrnScene *scene, const TrnLiftRun *run);

@@ -1,0 +1,38 @@
+/* mesh-check.h: what kind of surface a mesh is: closed or not, in which pieces, with which faults.
+ *
+ * Corners at the same coordinates count as one, whether or not the file shares them, so that a
+ * mesh of loose triangles can be closed. A piece is a set of triangles connected over shared
+ * edges. A piece is closed when every edge is shared by exactly two of its triangles that run
+ * along it in opposite directions; degenerate triangles (zero area) and exact duplicates are left
+ * out before that is decided. */
+#pragma once
+
+#include "mesh.h"
+
+typedef struct
+{
+  guint32 first_triangle; /* one triangle of the piece that is not degenerate */
+  guint32 n_triangles;
+  gboolean closed;
+  double volume_m3; /* signed, of a closed piece; 0 of an open one */
+} TrnMeshPiece;
+
+typedef struct
+{
+  guint32 n_degenerate;      /* triangles of zero area */
+  guint32 n_duplicate;       /* triangles with the same three corners as an earlier one */
+  guint32 n_open_edges;      /* edges with a single triangle */
+  guint32 n_crowded_edges;   /* edges with more than two */
+  guint32 n_misturned_edges; /* edges whose two triangles run along it in the same direction */
+  guint32 n_inside_out;      /* closed pieces with a negative volume that lie in no other piece's
+                                box: a cavity is not counted */
+  guint32 n_pieces;
+  TrnMeshPiece *pieces; /* owned */
+  guint32 *piece_of;    /* owned; for each triangle its piece, or G_MAXUINT32 for one left out */
+  gboolean closed;      /* every piece is closed, and there is one */
+} TrnMeshCheck;
+
+/* O(n log n) at most. Never fails. */
+TrnMeshCheck *trn_mesh_check_new (const TrnMesh *mesh);
+void trn_mesh_check_free (TrnMeshCheck *check);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnMeshCheck, trn_mesh_check_free)
