@@ -1,0 +1,84 @@
+# lib.sh: what tools/test and tools/demo share; read with `.` from the project's folder.
+#
+# Packages are installed by apt-get where that is allowed (root, or sudo without a password);
+# otherwise the line to run is printed. Builds go to folders below _build, which git ignores.
+
+# To build the program.
+packages_build='gcc g++ libc6-dev meson ninja-build pkg-config gettext libglib2.0-dev
+libjson-glib-dev libassimp-dev libseccomp-dev'
+# To run the tests as well.
+packages_test='python3 python3-jsonschema libfcl-dev'
+# To look for faults in the source, as the continuous integration does.
+packages_lint='clang clang-format clang-tidy cppcheck shellcheck'
+
+# The packages named that are not installed, on one line.
+missing_packages ()
+{
+  missing=
+  for package; do
+    status=$(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null) || status=
+    test "$status" = installed || missing="$missing $package"
+  done
+  echo "$missing"
+}
+
+# Runs apt-get as root, by sudo where needed; quiet but for what goes wrong.
+run_apt_get ()
+{
+  if test "$(id -u)" -eq 0; then
+    DEBIAN_FRONTEND=noninteractive apt-get -qq -o DPkg::Lock::Timeout=300 "$@"
+  else
+    sudo -n env DEBIAN_FRONTEND=noninteractive apt-get -qq -o DPkg::Lock::Timeout=300 "$@"
+  fi </dev/null >&2
+}
+
+# need PACKAGE…: sees to it that all are installed, or stops with what to do.
+need ()
+{
+  # Another system than Debian: whatever is missing, the build says so.
+  command -v dpkg-query >/dev/null || return 0
+  missing=$(missing_packages "$@")
+  test -n "$missing" || return 0
+  if test "$(id -u)" -eq 0 || sudo -n true 2>/dev/null; then
+    echo "Installing:$missing" >&2
+    # The lists of packages may be missing or out of date: then fetch them, once.
+    # shellcheck disable=SC2086
+    if run_apt_get install -y --no-install-recommends $missing 2>/dev/null ||
+       { run_apt_get update && run_apt_get install -y --no-install-recommends $missing; }; then
+      return 0
+    fi
+    echo "These packages could not be installed:$missing" >&2
+  fi
+  echo "Packages are missing. Run this line, then try again:" >&2
+  echo "  sudo apt-get update && sudo apt-get install -y --no-install-recommends$missing" >&2
+  exit 1
+}
+
+# configure FOLDER COMPILER OPTION…: sets up a build folder with gcc or clang; one that cannot be
+# used is made anew.
+configure ()
+{
+  folder=$1
+  case $2 in
+    gcc) cxx=g++ ;;
+    *) cxx=clang++ ;;
+  esac
+  cc=$2
+  shift 2
+  if test -f "$folder/build.ninja"; then
+    test $# -eq 0 && return 0
+    meson configure "$folder" "$@" >/dev/null && return 0
+  fi
+  rm -rf "$folder"
+  CC=$cc CXX=$cxx meson setup "$folder" "$@" >"$folder.log" 2>&1 && return 0
+  cat "$folder.log" >&2
+  return 1
+}
+
+# build FOLDER: compiles; what the compiler says is shown when it fails.
+build ()
+{
+  ninja -C "$1" >"$1.log" 2>&1 && return 0
+  cat "$1.log" >&2
+  return 1
+}
