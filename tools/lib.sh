@@ -3,23 +3,26 @@
 # Packages are installed by apt-get where that is allowed (root, or sudo without a password);
 # otherwise the line to run is printed. Builds go to folders below _build, which git ignores.
 
-# To build the program.
-packages_build='gcc g++ libc6-dev meson ninja-build pkg-config gettext libglib2.0-dev
-libjson-glib-dev libassimp-dev libseccomp-dev'
-# To run the tests as well.
-packages_test='python3 python3-jsonschema libfcl-dev'
-# To look for faults in the source, as the continuous integration does.
-packages_lint='clang clang-format clang-tidy cppcheck shellcheck'
+# packages PURPOSE: to build the program, to run the tests as well, to look for faults in the source.
+packages ()
+{
+  case $1 in
+    build)
+      echo gcc g++ libc6-dev meson ninja-build pkg-config gettext libglib2.0-dev \
+        libjson-glib-dev libassimp-dev libseccomp-dev
+      ;;
+    test) echo python3 python3-jsonschema libfcl-dev ;;
+    lint) echo clang clang-format clang-tidy cppcheck shellcheck ;;
+  esac
+}
 
-# The packages named that are not installed, on one line.
+# The packages of that purpose that are not installed, on one line.
 missing_packages ()
 {
-  missing=
-  for package; do
+  for package in $(packages "$1"); do
     status=$(dpkg-query -W -f='${db:Status-Status}' "$package" 2>/dev/null) || status=
-    test "$status" = installed || missing="$missing $package"
+    test "$status" = installed || printf ' %s' "$package"
   done
-  echo "$missing"
 }
 
 # Runs apt-get as root, by sudo where needed; quiet but for what goes wrong.
@@ -32,12 +35,12 @@ run_apt_get ()
   fi </dev/null >&2
 }
 
-# need PACKAGE…: sees to it that all are installed, or stops with what to do.
+# need PURPOSE: sees to it that its packages are installed, or stops with what to do.
 need ()
 {
   # Another system than Debian: whatever is missing, the build says so.
   command -v dpkg-query >/dev/null || return 0
-  missing=$(missing_packages "$@")
+  missing=$(missing_packages "$1")
   test -n "$missing" || return 0
   if test "$(id -u)" -eq 0 || sudo -n true 2>/dev/null; then
     echo "Installing:$missing" >&2
