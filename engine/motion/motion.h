@@ -58,10 +58,17 @@ gboolean trn_motion_make_head_plumb (const TrnPose *start, double seconds, TrnVe
 /* site_from_body at @s in [0, 1]; exactly @start at 0. */
 TrnPose trn_motion_pose (const TrnMotion *motion, double s);
 
-/* A bound on |d²point/ds²| over the whole move, for every point of the body within @reach of the
- * line through the pivot along the axis: angle²·reach + |path″|. The pivot's and the turning part
- * add up because both are vectors of one point; there is no cross term, since the turn is about
- * the pivot itself (a point's velocity is path′ + ω × r, its acceleration path″ + ω × (ω × r)). */
+/* A bound on |n · d²point/ds²| over the whole move, for the unit vector @n (site axes) and every
+ * point of the body within @reach of the line through the pivot along the axis.
+ *
+ * A point is path(s) + r(s) with r turning evenly about the axis, so its acceleration is
+ * path″ + angle² axis × (axis × r): two terms of one and the same point that add up, without a
+ * cross term, since r is taken from the pivot itself. The second is square to the axis and no
+ * longer than angle²·reach, so that n sees at most √(1 − (n·axis)²) of it; path″ is level on an
+ * arc and upright on a level-tail path. */
+double trn_motion_acceleration_along (const TrnMotion *motion, double reach_m, TrnVec3 n);
+
+/* The same for every direction: angle²·reach + |path″|. */
 double trn_motion_acceleration (const TrnMotion *motion, double reach_m);
 
 /* Distance of a body-frame point from the line through the pivot along the axis of turning, at the

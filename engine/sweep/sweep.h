@@ -58,8 +58,8 @@ TrnSweepResult trn_sweep_minimum (const TrnSweepPair *pair, const TrnSweepOption
 gboolean trn_sweep_contacts (const TrnSweepPair *pair, double resolution_s,
                              const TrnProgress *progress, GArray *spans);
 
-/* The first s of pair->span (to @resolution_s, from above) at which the distance is certified to
- * be at least @distance_m, in @s; before it, the distance is proven to be smaller but for the last
- * @resolution_s. FALSE when there is none. With @backwards the last such s. */
+/* The first s of pair->span at which the distance is certified to be at least @distance_m, in @s, at
+ * most @resolution_s late: earlier than that it is proven to be smaller, but for stays above it
+ * that are shorter than @resolution_s. FALSE when there is none. With @backwards the last such s. */
 gboolean trn_sweep_first_reach (const TrnSweepPair *pair, double distance_m, double resolution_s,
                                 gboolean backwards, double *s);

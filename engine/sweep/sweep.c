@@ -1,0 +1,308 @@
+#include "sweep.h"
+
+#include "search.h"
+#include "tolerances.h"
+
+/* A bound takes about a microsecond: a sweep that is not done after this many, some minutes, is cut
+ * short with what was proven. */
+#define DEFAULT_STEPS 200000000u
+
+/* Poses looked at before the proof begins: a good upper bound saves work, nothing depends on it. */
+#define SEED_POSES 9
+#define SEED_HALVINGS 8
+
+/* The proof that a span of time is free of contact is given up after this many bounds, and the span
+ * split: it is then taken for contact only where it is as short as the resolution. */
+#define FREE_STEPS 2000000u
+
+/* More spans of time than this are not looked at one by one; the rest counts as contact. */
+#define MOST_CELLS 2000000u
+
+static TrnDistance
+distance_at (const TrnSweepPair *pair, double s, double limit_m, const TrnDistanceHint *hint)
+{
+  TrnPose obstacle_from_body = trn_search_pose (pair, s);
+  TrnPose identity = trn_pose_identity ();
+  return trn_mesh_distance (pair->body.bvh, &obstacle_from_body, pair->obstacle.bvh, &identity,
+                            limit_m, hint);
+}
+
+static TrnInside
+inside_at (const TrnSweepPair *pair, double s)
+{
+  TrnPose obstacle_from_body = trn_search_pose (pair, s);
+  TrnPose identity = trn_pose_identity ();
+  return trn_mesh_inside (pair->body.bvh->mesh, pair->body.check, &obstacle_from_body,
+                          pair->obstacle.bvh->mesh, pair->obstacle.check, &identity);
+}
+
+/* Takes the distance at @s into @best if it is less. */
+static void
+look (const TrnSweepPair *pair, double s, double rounding_m, TrnSearchResult *best,
+      TrnDistanceHint *hint)
+{
+  gboolean first = !(best->upper_m < INFINITY);
+  TrnDistance d = distance_at (pair, s, best->upper_m, first ? NULL : hint);
+  if (!(d.distance_m + rounding_m < best->upper_m))
+    return;
+  *hint = d.pair;
+  best->upper_m = d.distance_m + rounding_m;
+  best->s = s;
+  best->on_body = d.on_a;
+  best->on_obstacle = d.on_b;
+}
+
+static TrnSearchResult
+seed (const TrnSweepPair *pair, double rounding_m)
+{
+  TrnSearchResult best = { .upper_m = INFINITY, .lower_m = 0 };
+  TrnDistanceHint hint = { 0, 0 };
+  double width = trn_interval_width (pair->span);
+  gboolean still = width == 0 || trn_motion_speed (pair->motion, 1) == 0;
+  for (guint i = 0; i < (still ? 1 : SEED_POSES); i++)
+    look (pair, pair->span.lo + width * i / (SEED_POSES - 1), rounding_m, &best, &hint);
+  double step = width / (SEED_POSES - 1);
+  for (guint i = 0; i < SEED_HALVINGS && !still; i++)
+    {
+      step /= 2;
+      double s = best.s;
+      look (pair, fmax (s - step, pair->span.lo), rounding_m, &best, &hint);
+      look (pair, fmin (s + step, pair->span.hi), rounding_m, &best, &hint);
+    }
+  return best;
+}
+
+TrnSweepResult
+trn_sweep_minimum (const TrnSweepPair *pair, const TrnSweepOptions *options)
+{
+  g_assert (options->width_m > 0);
+  g_assert (0 <= pair->span.lo && pair->span.lo <= pair->span.hi && pair->span.hi <= 1);
+  double rounding = trn_search_rounding (pair);
+  TrnSearchResult found = seed (pair, rounding);
+  found.complete = TRUE;
+  if (found.upper_m > TRN_CONTACT_M)
+    {
+      TrnSearchGoal goal = {
+        .width_m = options->width_m,
+        .far_m = options->far_m,
+        .far_share = options->far_share,
+        .max_steps = options->max_steps > 0 ? options->max_steps : DEFAULT_STEPS,
+        .progress = options->progress,
+      };
+      found = trn_search_run (pair, pair->span, &goal, &found);
+    }
+
+  TrnSweepResult result = {
+    .lower_m = CLAMP (found.lower_m, 0, found.upper_m),
+    .upper_m = found.upper_m,
+    .s = found.s,
+    .on_body = trn_pose_apply (&pair->site_from_obstacle, found.on_body),
+    .on_obstacle = trn_pose_apply (&pair->site_from_obstacle, found.on_obstacle),
+    .inside = TRN_INSIDE_NO,
+    .complete = found.complete,
+    .steps = found.steps,
+  };
+  /* Where the surfaces never meet, one pose decides about the inside for all of the span; where
+   * they may meet, the distance says so itself. */
+  if (result.upper_m > TRN_CONTACT_M)
+    result.inside = inside_at (pair, result.s);
+  if (result.upper_m <= TRN_CONTACT_M || result.inside == TRN_INSIDE_YES)
+    {
+      result.lower_m = result.upper_m = 0;
+      result.complete = TRUE;
+    }
+  return result;
+}
+
+/* ---- when they touch ---- */
+
+typedef struct
+{
+  const TrnSweepPair *pair;
+  double resolution_s, rounding_m;
+  const TrnProgress *progress;
+  TrnDistanceHint hint;
+  gboolean has_hint;
+  guint cells;
+  gboolean complete;
+  GArray *spans;
+} Contacts;
+
+static void
+add_span (GArray *spans, TrnInterval span)
+{
+  if (spans->len > 0)
+    {
+      TrnInterval *last = &g_array_index (spans, TrnInterval, spans->len - 1);
+      if (span.lo <= last->hi)
+        {
+          last->hi = fmax (last->hi, span.hi);
+          return;
+        }
+    }
+  g_array_append_val (spans, span);
+}
+
+static gboolean
+touches_at (Contacts *contacts, double s)
+{
+  double limit = TRN_CONTACT_M + contacts->rounding_m;
+  TrnDistance d
+      = distance_at (contacts->pair, s, limit, contacts->has_hint ? &contacts->hint : NULL);
+  if (!(d.distance_m <= limit))
+    return FALSE;
+  contacts->hint = d.pair;
+  contacts->has_hint = TRUE;
+  return TRUE;
+}
+
+static gboolean
+proven_free (const Contacts *contacts, TrnInterval span)
+{
+  TrnSearchGoal goal = {
+    .free_m = TRN_CONTACT_M + 2 * contacts->rounding_m,
+    .least_s = contacts->resolution_s / 16,
+    .max_steps = FREE_STEPS,
+    .progress = contacts->progress,
+  };
+  TrnSearchResult nothing = { .upper_m = INFINITY };
+  TrnSearchResult found = trn_search_run (contacts->pair, span, &goal, &nothing);
+  return found.complete && found.lower_m >= goal.free_m;
+}
+
+static void
+find_contacts (Contacts *contacts, TrnInterval span)
+{
+  if (trn_progress_is_cancelled (contacts->progress) || contacts->cells >= MOST_CELLS)
+    {
+      contacts->complete = FALSE;
+      add_span (contacts->spans, span);
+      return;
+    }
+  contacts->cells++;
+  double middle = trn_interval_middle (span);
+  if (!touches_at (contacts, middle) && proven_free (contacts, span))
+    return;
+  if (trn_interval_width (span) <= contacts->resolution_s)
+    {
+      add_span (contacts->spans, span);
+      return;
+    }
+  find_contacts (contacts, (TrnInterval){ span.lo, middle });
+  find_contacts (contacts, (TrnInterval){ middle, span.hi });
+}
+
+/* Adds the gaps between the spans of @surface in which one lies inside the other. */
+static void
+add_inside (const TrnSweepPair *pair, const GArray *surface, GArray *spans)
+{
+  double from = pair->span.lo;
+  for (guint i = 0; i <= surface->len; i++)
+    {
+      gboolean last = i == surface->len;
+      TrnInterval next = last ? (TrnInterval){ pair->span.hi, pair->span.hi }
+                              : g_array_index (surface, TrnInterval, i);
+      TrnInterval gap = { from, next.lo };
+      if ((gap.lo < gap.hi || (last && surface->len == 0))
+          && inside_at (pair, trn_interval_middle (gap)) == TRN_INSIDE_YES)
+        add_span (spans, gap);
+      if (!last)
+        add_span (spans, next);
+      from = next.hi;
+    }
+}
+
+gboolean
+trn_sweep_contacts (const TrnSweepPair *pair, double resolution_s, const TrnProgress *progress,
+                    GArray *spans)
+{
+  g_assert (resolution_s > 0);
+  Contacts contacts = {
+    .pair = pair,
+    .resolution_s = resolution_s,
+    .rounding_m = trn_search_rounding (pair),
+    .progress = progress,
+    .complete = TRUE,
+    .spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval)),
+  };
+  if (trn_motion_speed (pair->motion, 1) == 0)
+    contacts.resolution_s = 1; /* one pose stands for all of it */
+  find_contacts (&contacts, pair->span);
+  add_inside (pair, contacts.spans, spans);
+  g_array_unref (contacts.spans);
+  return contacts.complete;
+}
+
+/* ---- when they are apart ---- */
+
+typedef struct
+{
+  const TrnSweepPair *pair;
+  double distance_m, resolution_s, rounding_m;
+  gboolean backwards;
+  TrnDistanceHint hint;
+  gboolean has_hint;
+} Reach;
+
+static TrnDistance
+reach_look (Reach *reach, double s)
+{
+  TrnDistance d = distance_at (reach->pair, s, INFINITY, reach->has_hint ? &reach->hint : NULL);
+  reach->hint = d.pair;
+  reach->has_hint = TRUE;
+  return d;
+}
+
+static gboolean
+is_apart (Reach *reach, double s)
+{
+  return reach_look (reach, s).distance_m - reach->rounding_m >= reach->distance_m
+         && inside_at (reach->pair, s) != TRN_INSIDE_YES;
+}
+
+/* The two cannot come apart within the span when even the point of the body that is nearest at its
+ * middle stays near: that one goes no farther than its own displacement. */
+static gboolean
+stays_near (Reach *reach, TrnInterval span)
+{
+  TrnDistance d = reach_look (reach, trn_interval_middle (span));
+  TrnPose obstacle_from_body = trn_search_pose (reach->pair, trn_interval_middle (span));
+  TrnVec3 on_body = trn_pose_apply_inverse (&obstacle_from_body, d.on_a);
+  double own = trn_motion_reach (reach->pair->motion, on_body);
+  double goes = trn_motion_displacement (reach->pair->motion, own, span.lo, span.hi);
+  return d.distance_m + goes + reach->rounding_m < reach->distance_m;
+}
+
+static gboolean
+find_reach (Reach *reach, TrnInterval span, double *s)
+{
+  if (stays_near (reach, span))
+    return FALSE;
+  double middle = trn_interval_middle (span);
+  if (trn_interval_width (span) <= reach->resolution_s)
+    {
+      *s = reach->backwards ? span.lo : span.hi;
+      return is_apart (reach, *s);
+    }
+  TrnInterval halves[2] = { { span.lo, middle }, { middle, span.hi } };
+  return find_reach (reach, halves[reach->backwards], s)
+         || find_reach (reach, halves[!reach->backwards], s);
+}
+
+gboolean
+trn_sweep_first_reach (const TrnSweepPair *pair, double distance_m, double resolution_s,
+                       gboolean backwards, double *s)
+{
+  g_assert (resolution_s > 0);
+  Reach reach = { .pair = pair,
+                  .distance_m = distance_m,
+                  .resolution_s = resolution_s,
+                  .rounding_m = trn_search_rounding (pair),
+                  .backwards = backwards };
+  *s = backwards ? pair->span.hi : pair->span.lo;
+  if (is_apart (&reach, *s))
+    return TRUE;
+  if (trn_motion_speed (pair->motion, 1) == 0)
+    return FALSE;
+  return find_reach (&reach, pair->span, s);
+}
