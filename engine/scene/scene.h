@@ -64,3 +64,5 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnScene, trn_scene_free)
 const TrnBodies *trn_scene_bodies_of (const TrnScene *scene, const TrnStanding *standing);
 /* The load of a lift, borrowed. */
 const TrnBody *trn_scene_load (const TrnScene *scene, const TrnLiftRun *run);
+/* Whether @seat is on this body: the whole that it names, or a part of it. */
+gboolean trn_seat_means (const TrnSeat *seat, const TrnBody *body);

@@ -1,0 +1,361 @@
+/* The site is played item by item. Its state is two arrays, one entry for each of the plan's
+ * structures and components: does it stand, and where. A lift reads the state (what stands is an
+ * obstacle), turns its moves into motions, each beginning where the one before ended, and writes
+ * back where its component then stands; a change writes the state only.
+ *
+ * A fault does not end the play: the item is left out and the next one is judged on what is known.
+ */
+#include "programme.h"
+
+#include <string.h>
+
+#include "tolerances.h"
+
+/* Beyond this the plan cannot be meant: a coordinate that far off leaves less than the contact
+ * tolerance in double arithmetic once errors add up. */
+#define FARTHEST_M 1e7
+
+typedef struct
+{
+  gboolean stands;
+  TrnPose pose;
+} Place;
+
+typedef struct
+{
+  TrnPlan *plan;
+  TrnDiags *diags;
+  Place *structures, *components;
+} Site;
+
+static TrnDiag *
+fault (Site *site, const char *code, const char *pointer, const char *key)
+{
+  g_autofree char *place = g_strconcat (pointer, key, NULL);
+  TrnDiag *diag = trn_diags_add (site->diags, TRN_SEVERITY_ERROR, code, place);
+  trn_plan_locate (site->plan, diag);
+  return diag;
+}
+
+/* The place of a structure or component, or NULL where the plan has none of that name. @at
+ * receives where the plan says that it stands, NULL where it does not. */
+static Place *
+find_place (Site *site, const char *id, const TrnPlacement **at)
+{
+  const TrnStructure *structure = trn_plan_find_structure (site->plan, id);
+  if (structure != NULL)
+    {
+      *at = structure->placed ? &structure->at : NULL;
+      return &site->structures[structure - site->plan->structures];
+    }
+  const TrnComponent *component = trn_plan_find_component (site->plan, id);
+  if (component == NULL)
+    return NULL;
+  *at = component->placed ? &component->at : NULL;
+  return &site->components[component - site->plan->components];
+}
+
+/* ---- moves ---- */
+
+static TrnVec3
+level_axis (double heading_rad)
+{
+  return trn_vec3_make (cos (heading_rad), sin (heading_rad), 0);
+}
+
+static gboolean
+make_slew (Site *site, const TrnLift *lift, const TrnMove *move, const TrnPose *start,
+           TrnMotion *motion)
+{
+  if (trn_motion_make_slew (start, move->seconds, lift->hook.place, move->centre_x, move->centre_y,
+                            move->turn_rad, move->load_turns, move->radius_by_m, move->hoist_by_m,
+                            motion))
+    return TRUE;
+  TrnVec3 hook = trn_pose_apply (start, lift->hook.place);
+  double radius_m = hypot (hook.x - move->centre_x, hook.y - move->centre_y);
+  TrnDiag *diag = fault (site, "scene/slew-radius", move->pointer, "");
+  trn_diag_set_number (diag, "radius", radius_m, TRN_UNIT_M);
+  trn_diag_set_number (diag, "end-radius", radius_m + move->radius_by_m, TRN_UNIT_M);
+  return FALSE;
+}
+
+static gboolean
+make_head_plumb (Site *site, const TrnMove *move, const TrnPose *start, TrnMotion *motion)
+{
+  double off_rad = 0;
+  if (trn_motion_make_head_plumb (start, move->seconds, move->head.place, move->tail.place,
+                                  level_axis (move->axis_rad), move->turn_rad, motion, &off_rad))
+    return TRUE;
+  TrnDiag *diag = fault (site, "scene/axis-not-square", move->pointer, "/axis");
+  trn_diag_set_number (diag, "off", off_rad * 180 / G_PI, TRN_UNIT_DEG);
+  trn_diag_set_number (diag, "allowed", TRN_SQUARE_DEG, TRN_UNIT_DEG);
+  return FALSE;
+}
+
+static gboolean
+make_motion (Site *site, const TrnLift *lift, const TrnMove *move, const TrnPose *start,
+             TrnMotion *motion)
+{
+  const TrnVec3 up = { 0, 0, 1 };
+  switch (move->kind)
+    {
+    case TRN_MOVE_HOIST:
+    case TRN_MOVE_TRAVEL:
+      *motion = trn_motion_make_carry (start, move->seconds, lift->hook.place, move->by, up, 0);
+      return TRUE;
+    case TRN_MOVE_MOVE:
+    case TRN_MOVE_TURN:
+      *motion = trn_motion_make_carry (start, move->seconds, move->about.place, move->by, up,
+                                       move->turn_rad);
+      return TRUE;
+    case TRN_MOVE_SLEW:
+      return make_slew (site, lift, move, start, motion);
+    case TRN_MOVE_TILT:
+      if (move->head_plumb)
+        return make_head_plumb (site, move, start, motion);
+      *motion = trn_motion_make_carry (start, move->seconds, move->about.place, move->by,
+                                       level_axis (move->axis_rad), move->turn_rad);
+      return TRUE;
+    case TRN_MOVE_WAIT:
+      *motion = trn_motion_make_wait (start, move->seconds);
+      return TRUE;
+    }
+  g_assert_not_reached ();
+}
+
+static gboolean
+make_motions (Site *site, TrnLiftRun *run)
+{
+  const TrnLift *lift = run->lift;
+  TrnPose pose = run->start;
+  for (guint i = 0; i < lift->n_moves; i++)
+    {
+      const TrnMove *move = &lift->moves[i];
+      if (!make_motion (site, lift, move, &pose, &run->motions[i]))
+        return FALSE;
+      pose = trn_motion_pose (&run->motions[i], 1);
+      if (!trn_vec3_is_finite (pose.position) || trn_vec3_max_abs (pose.position) > FARTHEST_M)
+        {
+          TrnDiag *diag = fault (site, "scene/too-far", move->pointer, "");
+          trn_diag_set_number (diag, "limit", FARTHEST_M, TRN_UNIT_M);
+          return FALSE;
+        }
+      run->begins_s[i + 1] = run->begins_s[i] + move->seconds;
+    }
+  run->end = pose;
+  return TRUE;
+}
+
+/* ---- lifts ---- */
+
+static void
+add_standing (Site *site, TrnLiftRun *run, TrnStanding standing)
+{
+  standing.required_m = trn_plan_required_m (site->plan, run->lift, standing.id);
+  run->standing[run->n_standing++] = standing;
+  if (!isnan (standing.required_m))
+    return;
+  TrnDiag *diag = fault (site, "scene/no-clearance", run->lift->pointer, "");
+  trn_diag_set_text (diag, "lift", run->lift->id);
+  trn_diag_set_text (diag, "obstacle", standing.id);
+}
+
+static void
+list_standing (Site *site, TrnLiftRun *run)
+{
+  const TrnPlan *plan = site->plan;
+  run->standing = g_new0 (TrnStanding, plan->n_structures + plan->n_components);
+  for (guint i = 0; i < plan->n_structures; i++)
+    if (site->structures[i].stands)
+      add_standing (site, run,
+                    (TrnStanding){ .id = plan->structures[i].id,
+                                   .index = i,
+                                   .site_from_standing = site->structures[i].pose,
+                                   .survey_tolerance_m = plan->structures[i].survey_tolerance_m });
+  for (guint i = 0; i < plan->n_components; i++)
+    if (site->components[i].stands && i != run->lift->component)
+      add_standing (site, run,
+                    (TrnStanding){ .id = plan->components[i].id,
+                                   .is_component = TRUE,
+                                   .index = i,
+                                   .site_from_standing = site->components[i].pose });
+}
+
+static const TrnStanding *
+find_standing (const TrnLiftRun *run, const char *id)
+{
+  for (guint i = 0; i < run->n_standing; i++)
+    if (strcmp (run->standing[i].id, id) == 0)
+      return &run->standing[i];
+  return NULL;
+}
+
+static void
+check_seat (Site *site, const TrnLiftRun *run, const TrnSeat *seat)
+{
+  const char *slash = strchr (seat->on, '/');
+  g_autofree char *id
+      = slash != NULL ? g_strndup (seat->on, (gsize)(slash - seat->on)) : g_strdup (seat->on);
+  const TrnStanding *standing = find_standing (run, id);
+  if (standing == NULL)
+    {
+      TrnDiag *diag = fault (site, "scene/seat-not-standing", seat->pointer, "/on");
+      trn_diag_set_text (diag, "seat", seat->on);
+      return;
+    }
+  if (isnan (seat->until_clear_m) || isnan (standing->required_m)
+      || seat->until_clear_m > standing->required_m)
+    return;
+  TrnDiag *diag = fault (site, "scene/seat-until-clear", seat->pointer, "/until_clear");
+  trn_diag_set_number (diag, "until", seat->until_clear_m, TRN_UNIT_M);
+  trn_diag_set_number (diag, "required", standing->required_m, TRN_UNIT_M);
+}
+
+static gboolean
+differs (const TrnPose *a, const TrnPose *b)
+{
+  return trn_vec3_distance (a->position, b->position) > TRN_SAME_PLACE_M
+         || trn_rotation_angle_between (&a->turn, &b->turn) > TRN_SAME_PLACE_RAD;
+}
+
+/* With errors added the run is half-made, and still to be freed. */
+static void
+play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
+{
+  Place *place = &site->components[lift->component];
+  run->lift = lift;
+  run->motions = g_new0 (TrnMotion, lift->n_moves);
+  run->begins_s = g_new0 (double, lift->n_moves + 1);
+  list_standing (site, run);
+  for (guint i = 0; i < lift->n_seats; i++)
+    check_seat (site, run, &lift->seats[i]);
+  if (!place->stands)
+    {
+      TrnDiag *diag = fault (site, "scene/load-not-on-site", lift->pointer, "/component");
+      trn_diag_set_text (diag, "component", site->plan->components[lift->component].id);
+      trn_diag_set_text (diag, "lift", lift->id);
+      return;
+    }
+  run->stands = place->pose;
+  run->start = lift->has_start ? trn_pose_make (&lift->start) : place->pose;
+  run->starts_elsewhere = differs (&run->start, &run->stands);
+  if (make_motions (site, run))
+    place->pose = run->end;
+}
+
+/* ---- changes ---- */
+
+static void
+change_fault (Site *site, const TrnChange *change, const char *code, const char *key,
+              const char *what)
+{
+  TrnDiag *diag = fault (site, code, change->pointer, key);
+  trn_diag_set_text (diag, "change", change->id);
+  trn_diag_set_text (diag, "what", what);
+}
+
+static void
+play_add (Site *site, const TrnChange *change, Place *place, const TrnPlacement *own)
+{
+  const TrnPlacement *at = change->has_at ? &change->at : own;
+  if (place->stands)
+    change_fault (site, change, "scene/already-on-site", "/add", change->what);
+  else if (at == NULL)
+    change_fault (site, change, "scene/add-without-place", "", change->what);
+  else
+    *place = (Place){ TRUE, trn_pose_make (at) };
+}
+
+static void
+play_swap (Site *site, const TrnChange *change, Place *goes)
+{
+  const TrnPlacement *own = NULL;
+  Place *comes = find_place (site, change->with, &own);
+  g_assert (comes != NULL); /* the plan's reader has looked it up */
+  if (!goes->stands)
+    change_fault (site, change, "scene/not-on-site", "/swap/component", change->what);
+  if (comes->stands)
+    change_fault (site, change, "scene/already-on-site", "/swap/with", change->with);
+  if (!goes->stands || comes->stands)
+    return;
+  *comes = *goes;
+  goes->stands = FALSE;
+}
+
+static void
+play_change (Site *site, const TrnChange *change)
+{
+  const TrnPlacement *own = NULL;
+  Place *place = find_place (site, change->what, &own);
+  g_assert (place != NULL); /* the plan's reader has looked it up */
+  switch (change->kind)
+    {
+    case TRN_CHANGE_ADD:
+      play_add (site, change, place, own);
+      return;
+    case TRN_CHANGE_REMOVE:
+      if (!place->stands)
+        change_fault (site, change, "scene/not-on-site", "/remove", change->what);
+      place->stands = FALSE;
+      return;
+    case TRN_CHANGE_SWAP:
+      play_swap (site, change, place);
+      return;
+    }
+}
+
+/* ---- the programme ---- */
+
+static void
+set_up_site (Site *site)
+{
+  const TrnPlan *plan = site->plan;
+  site->structures = g_new0 (Place, plan->n_structures);
+  site->components = g_new0 (Place, plan->n_components);
+  for (guint i = 0; i < plan->n_structures; i++)
+    if (plan->structures[i].placed)
+      site->structures[i] = (Place){ TRUE, trn_pose_make (&plan->structures[i].at) };
+  for (guint i = 0; i < plan->n_components; i++)
+    if (plan->components[i].placed)
+      site->components[i] = (Place){ TRUE, trn_pose_make (&plan->components[i].at) };
+}
+
+TrnProgramme *
+trn_programme_play (TrnPlan *plan, TrnDiags *diags)
+{
+  g_autoptr (TrnProgramme) programme = g_new0 (TrnProgramme, 1);
+  programme->plan = trn_plan_ref (plan);
+  programme->runs = g_new0 (TrnLiftRun, plan->n_lifts);
+  guint errors_before = trn_diags_count (diags, TRN_SEVERITY_ERROR);
+  Site site = { .plan = plan, .diags = diags };
+  set_up_site (&site);
+  for (guint i = 0; i < plan->n_programme; i++)
+    {
+      const TrnProgrammeItem *item = &plan->programme[i];
+      if (item->is_lift)
+        play_lift (&site, &plan->lifts[item->index], &programme->runs[programme->n_runs++]);
+      else
+        play_change (&site, &plan->changes[item->index]);
+    }
+  g_free (site.structures);
+  g_free (site.components);
+  if (trn_diags_count (diags, TRN_SEVERITY_ERROR) > errors_before)
+    return NULL;
+  return g_steal_pointer (&programme);
+}
+
+void
+trn_programme_free (TrnProgramme *programme)
+{
+  if (programme == NULL)
+    return;
+  for (guint i = 0; i < programme->n_runs; i++)
+    {
+      g_free (programme->runs[i].motions);
+      g_free (programme->runs[i].begins_s);
+      g_free (programme->runs[i].standing);
+    }
+  g_free (programme->runs);
+  trn_plan_unref (programme->plan);
+  g_free (programme);
+}

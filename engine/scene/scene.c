@@ -1,0 +1,512 @@
+/* The work goes in three passes, each over a list whose entries are independent, so that they run
+ * on all threads and still end up in a fixed order: mesh files are read; structures and components
+ * become bodies; each distinct mesh (by its hash) gets its tree and its check. Bodies of the same
+ * mesh share them. */
+#include "scene.h"
+
+#include <string.h>
+
+#include "parallel.h"
+#include "tolerances.h"
+
+/* Larger or smaller than this in its greatest extent, the unit of a mesh is probably wrong: nothing
+ * that is lifted or stands beside a lift is 1 km or 1 cm. */
+#define LARGEST_M 1000
+#define SMALLEST_M 0.01
+
+/* One mesh with what is made of it, shared by all bodies that have it. */
+typedef struct
+{
+  TrnMesh *mesh;
+  TrnBvh *bvh;
+  TrnMeshCheck *check;
+} Shape;
+
+typedef struct
+{
+  TrnScene scene; /* first, so that a TrnScene* is a Scene* */
+  Shape *shapes;
+  guint n_shapes;
+} Scene;
+
+/* A mesh file, read once for each way in which it is to be read. */
+typedef struct
+{
+  const TrnMeshFile *source;
+  TrnMesh *mesh;
+  char sha256[65];
+  TrnDiags *diags;
+} File;
+
+/* One structure or component while its bodies are made. */
+typedef struct
+{
+  const char *id, *pointer;
+  const TrnShape *shape;
+  gboolean is_component;
+  File *file;       /* NULL for a solid */
+  GPtrArray *parts; /* of TrnSolidPart*; NULL for a mesh */
+  TrnMesh *merged;  /* a component's parts in one */
+  TrnBodies *bodies;
+} Item;
+
+typedef struct
+{
+  const TrnSceneOptions *options;
+  const TrnPlan *plan;
+  Scene *scene;
+  TrnDiags *diags;
+  GPtrArray *files; /* of File*, in the order of the plan */
+  Item *items;      /* structures, then components */
+  guint n_items;
+} Build;
+
+/* ---- mesh files ---- */
+
+static void
+file_free (gpointer data)
+{
+  File *file = data;
+  if (file->mesh != NULL)
+    trn_mesh_unref (file->mesh);
+  trn_diags_free (file->diags);
+  g_free (file);
+}
+
+static File *
+get_file (Build *build, const TrnMeshFile *source)
+{
+  for (guint i = 0; i < build->files->len; i++)
+    {
+      File *file = g_ptr_array_index (build->files, i);
+      if (strcmp (file->source->path, source->path) == 0 && file->source->unit == source->unit
+          && file->source->up == source->up)
+        return file;
+    }
+  File *file = g_new0 (File, 1);
+  file->source = source;
+  file->diags = trn_diags_new ();
+  g_ptr_array_add (build->files, file);
+  return file;
+}
+
+static void
+read_file (guint index, gpointer data)
+{
+  Build *build = data;
+  File *file = g_ptr_array_index (build->files, index);
+  TrnProgress *progress = build->options->progress;
+  TrnImportRequest request = { file->source->path, file->source->unit, file->source->up };
+  if (!trn_progress_is_cancelled (progress))
+    file->mesh = trn_import_mesh (&request, build->options->import_limits, progress, file->sha256,
+                                  file->diags);
+  trn_progress_add_done (progress, 1);
+}
+
+/* Moves the items of @from to the end of @to. */
+static void
+move_diags (TrnDiags *to, TrnDiags *from)
+{
+  g_ptr_array_extend_and_steal (to->items, g_steal_pointer (&from->items));
+  from->items = g_ptr_array_new ();
+}
+
+static void
+read_files (Build *build)
+{
+  trn_progress_add_total (build->options->progress, (gint)build->files->len);
+  trn_parallel_for (build->files->len, build->options->jobs, read_file, build);
+  for (guint i = 0; i < build->files->len; i++)
+    move_diags (build->diags, ((File *)g_ptr_array_index (build->files, i))->diags);
+}
+
+/* The list of files for the results: each path once. */
+static void
+list_files (Build *build)
+{
+  TrnScene *scene = &build->scene->scene;
+  scene->files = g_new0 (TrnSceneFile, build->files->len);
+  for (guint i = 0; i < build->files->len; i++)
+    {
+      const File *file = g_ptr_array_index (build->files, i);
+      gboolean listed = FALSE;
+      for (guint k = 0; k < i && !listed; k++)
+        listed = strcmp (((File *)g_ptr_array_index (build->files, k))->source->path,
+                         file->source->path)
+                 == 0;
+      if (listed)
+        continue;
+      TrnSceneFile *entry = &scene->files[scene->n_files++];
+      entry->file = g_strdup (file->source->file);
+      memcpy (entry->sha256, file->sha256, sizeof entry->sha256);
+    }
+}
+
+/* ---- bodies ---- */
+
+/* One mesh of all @parts, each a part of it. */
+static TrnMesh *
+merge (const GPtrArray *parts)
+{
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  for (guint i = 0; i < parts->len; i++)
+    {
+      const TrnSolidPart *part = g_ptr_array_index (parts, i);
+      const TrnMesh *mesh = part->mesh;
+      guint32 first = 0;
+      trn_mesh_builder_part (builder, part->id);
+      for (guint32 k = 0; k < mesh->n_vertices; k++)
+        {
+          guint32 vertex = trn_mesh_builder_vertex (builder, mesh->vertices[k]);
+          first = k == 0 ? vertex : first;
+        }
+      for (guint32 k = 0; k < mesh->n_triangles; k++)
+        {
+          const guint32 *v = mesh->triangles[k].v;
+          trn_mesh_builder_triangle (builder, first + v[0], first + v[1], first + v[2]);
+        }
+    }
+  return trn_mesh_builder_finish (builder);
+}
+
+static void
+build_solid (guint index, gpointer data)
+{
+  Build *build = data;
+  Item *item = &build->items[index];
+  double deviation_m = build->options->solid_deviation_m;
+  if (item->shape->solid == NULL || trn_progress_is_cancelled (build->options->progress))
+    return;
+  item->parts
+      = trn_solid_build (item->shape->solid, deviation_m > 0 ? deviation_m : TRN_SOLID_DEVIATION_M);
+  if (!item->is_component || item->parts->len == 1)
+    return;
+  item->merged = merge (item->parts);
+}
+
+static TrnDiag *
+add_diag (Build *build, TrnSeverity severity, const char *code, const Item *item, const char *body)
+{
+  g_autofree char *pointer
+      = g_strconcat (item->pointer, item->shape->solid != NULL ? "/solid" : "/mesh", NULL);
+  TrnDiag *diag = trn_diags_add (build->diags, severity, code, pointer);
+  trn_diag_set_text (diag, "body", body);
+  trn_plan_locate (build->plan, diag);
+  return diag;
+}
+
+static void
+set_body (TrnBody *body, const char *id, const char *part, const TrnMesh *mesh)
+{
+  body->id = part[0] == '\0' ? g_strdup (id) : g_strdup_printf ("%s/%s", id, part);
+  body->mesh = trn_mesh_ref (mesh);
+}
+
+static void
+make_bodies (Item *item)
+{
+  TrnBodies *bodies = item->bodies;
+  gboolean one = item->is_component || item->file != NULL;
+  bodies->n_bodies = one ? 1 : item->parts->len;
+  bodies->bodies = g_new0 (TrnBody, bodies->n_bodies);
+  if (item->file != NULL)
+    set_body (&bodies->bodies[0], item->id, "", item->file->mesh);
+  else if (item->merged != NULL)
+    set_body (&bodies->bodies[0], item->id, "", item->merged);
+  else
+    for (guint i = 0; i < bodies->n_bodies; i++)
+      {
+        const TrnSolidPart *part = g_ptr_array_index (item->parts, i);
+        set_body (&bodies->bodies[i], item->id, one ? "" : part->id, part->mesh);
+      }
+}
+
+static Item
+make_item (Build *build, const char *id, const char *pointer, const TrnShape *shape,
+           gboolean is_component, TrnBodies *bodies)
+{
+  Item item = { id, pointer, shape, is_component, NULL, NULL, NULL, bodies };
+  if (shape->mesh != NULL && shape->mesh->path == NULL)
+    add_diag (build, TRN_SEVERITY_ERROR, "scene/no-folder", &item, id);
+  else if (shape->mesh != NULL)
+    item.file = get_file (build, shape->mesh);
+  return item;
+}
+
+static void
+list_items (Build *build)
+{
+  const TrnPlan *plan = build->plan;
+  TrnScene *scene = &build->scene->scene;
+  build->files = g_ptr_array_new_with_free_func (file_free);
+  build->n_items = plan->n_structures + plan->n_components;
+  build->items = g_new0 (Item, build->n_items);
+  scene->structures = g_new0 (TrnBodies, plan->n_structures);
+  scene->components = g_new0 (TrnBodies, plan->n_components);
+  Item *item = build->items;
+  for (guint i = 0; i < plan->n_structures; i++)
+    *item++ = make_item (build, plan->structures[i].id, plan->structures[i].pointer,
+                         &plan->structures[i].shape, FALSE, &scene->structures[i]);
+  for (guint i = 0; i < plan->n_components; i++)
+    *item++ = make_item (build, plan->components[i].id, plan->components[i].pointer,
+                         &plan->components[i].shape, TRUE, &scene->components[i]);
+}
+
+/* ---- trees and checks ---- */
+
+static void
+build_shape (guint index, gpointer data)
+{
+  Build *build = data;
+  Shape *shape = &build->scene->shapes[index];
+  if (!trn_progress_is_cancelled (build->options->progress))
+    {
+      shape->bvh = trn_bvh_build (shape->mesh);
+      shape->check = trn_mesh_check_new (shape->mesh);
+    }
+  trn_progress_add_done (build->options->progress, 1);
+}
+
+/* Gives each body the shape of its mesh; a shape that is not there yet is added, unmade. */
+static void
+list_shapes (Build *build, GArray *shapes, GArray *shape_of)
+{
+  g_autoptr (GHashTable) known = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint i = 0; i < build->n_items; i++)
+    for (guint k = 0; k < build->items[i].bodies->n_bodies; k++)
+      {
+        TrnMesh *mesh = build->items[i].bodies->bodies[k].mesh;
+        guint place = GPOINTER_TO_UINT (g_hash_table_lookup (known, mesh->hash));
+        if (place == 0)
+          {
+            Shape shape = { .mesh = trn_mesh_ref (mesh) };
+            g_array_append_val (shapes, shape);
+            place = shapes->len;
+            g_hash_table_insert (known, mesh->hash, GUINT_TO_POINTER (place));
+          }
+        place--;
+        g_array_append_val (shape_of, place);
+      }
+}
+
+static void
+build_shapes (Build *build)
+{
+  GArray *shapes = g_array_new (FALSE, FALSE, sizeof (Shape));
+  g_autoptr (GArray) shape_of = g_array_new (FALSE, FALSE, sizeof (guint));
+  list_shapes (build, shapes, shape_of);
+  build->scene->n_shapes = shapes->len;
+  build->scene->shapes = (Shape *)(gpointer)g_array_free (shapes, FALSE);
+  trn_progress_add_total (build->options->progress, (gint)build->scene->n_shapes);
+  trn_parallel_for (build->scene->n_shapes, build->options->jobs, build_shape, build);
+  guint next = 0;
+  for (guint i = 0; i < build->n_items; i++)
+    for (guint k = 0; k < build->items[i].bodies->n_bodies; k++)
+      {
+        TrnBody *body = &build->items[i].bodies->bodies[k];
+        const Shape *shape = &build->scene->shapes[g_array_index (shape_of, guint, next++)];
+        if (body->mesh != shape->mesh)
+          {
+            trn_mesh_unref (body->mesh);
+            body->mesh = trn_mesh_ref (shape->mesh);
+          }
+        body->bvh = shape->bvh;
+        body->check = shape->check;
+      }
+}
+
+/* ---- what is odd ---- */
+
+static void
+warn_count (Build *build, const Item *item, const TrnBody *body, const char *code, guint32 count)
+{
+  if (count == 0)
+    return;
+  TrnDiag *diag = add_diag (build, TRN_SEVERITY_WARNING, code, item, body->id);
+  trn_diag_set_number (diag, "count", count, TRN_UNIT_COUNT);
+}
+
+static void
+warn_of_body (Build *build, const Item *item, const TrnBody *body)
+{
+  const TrnMeshCheck *check = body->check;
+  warn_count (build, item, body, "scene/open-mesh", check->n_open_edges);
+  warn_count (build, item, body, "scene/crowded-edges", check->n_crowded_edges);
+  warn_count (build, item, body, "scene/misturned-edges", check->n_misturned_edges);
+  warn_count (build, item, body, "scene/inside-out", check->n_inside_out);
+  warn_count (build, item, body, "scene/degenerate-triangles", check->n_degenerate);
+  warn_count (build, item, body, "scene/duplicate-triangles", check->n_duplicate);
+  TrnVec3 size = trn_box_size (&body->mesh->box);
+  double extent_m = trn_vec3_max_abs (size);
+  if (extent_m <= LARGEST_M && extent_m >= SMALLEST_M)
+    return;
+  TrnDiag *diag = add_diag (build, TRN_SEVERITY_WARNING, "scene/odd-size", item, body->id);
+  trn_diag_set_number (diag, "extent", extent_m, TRN_UNIT_M);
+}
+
+static void
+refuse_empty (Build *build)
+{
+  for (guint i = 0; i < build->n_items; i++)
+    {
+      const Item *item = &build->items[i];
+      if (item->file != NULL && item->file->mesh != NULL && item->file->mesh->n_triangles == 0)
+        add_diag (build, TRN_SEVERITY_ERROR, "scene/empty-mesh", item, item->id);
+    }
+}
+
+static gboolean
+seat_has_body (const TrnScene *scene, const TrnLiftRun *run, const TrnSeat *seat)
+{
+  for (guint i = 0; i < run->n_standing; i++)
+    {
+      const TrnBodies *bodies = trn_scene_bodies_of (scene, &run->standing[i]);
+      for (guint k = 0; k < bodies->n_bodies; k++)
+        if (trn_seat_means (seat, &bodies->bodies[k]))
+          return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+check_seats (Build *build)
+{
+  const TrnScene *scene = &build->scene->scene;
+  for (guint i = 0; i < scene->programme->n_runs; i++)
+    {
+      const TrnLiftRun *run = &scene->programme->runs[i];
+      for (guint k = 0; k < run->lift->n_seats; k++)
+        {
+          const TrnSeat *seat = &run->lift->seats[k];
+          if (seat_has_body (scene, run, seat))
+            continue;
+          g_autofree char *pointer = g_strconcat (seat->pointer, "/on", NULL);
+          TrnDiag *diag
+              = trn_diags_add (build->diags, TRN_SEVERITY_ERROR, "scene/seat-no-part", pointer);
+          trn_diag_set_text (diag, "seat", seat->on);
+          trn_plan_locate (build->plan, diag);
+        }
+    }
+}
+
+/* ---- the scene ---- */
+
+static double
+seconds_since (gint64 start_us)
+{
+  return (double)(g_get_monotonic_time () - start_us) / 1e6;
+}
+
+/* TRUE when the scene is whole. */
+static gboolean
+build_scene (Build *build)
+{
+  TrnScene *scene = &build->scene->scene;
+  TrnProgress *progress = build->options->progress;
+  guint errors_before = trn_diags_count (build->diags, TRN_SEVERITY_ERROR);
+  gint64 start_us = g_get_monotonic_time ();
+  list_items (build);
+  read_files (build);
+  list_files (build);
+  refuse_empty (build);
+  scene->times.import_s = seconds_since (start_us);
+  if (trn_diags_count (build->diags, TRN_SEVERITY_ERROR) > errors_before
+      || trn_progress_is_cancelled (progress))
+    return FALSE;
+
+  start_us = g_get_monotonic_time ();
+  trn_parallel_for (build->n_items, build->options->jobs, build_solid, build);
+  if (trn_progress_is_cancelled (progress))
+    return FALSE;
+  for (guint i = 0; i < build->n_items; i++)
+    make_bodies (&build->items[i]);
+  check_seats (build);
+  if (trn_diags_count (build->diags, TRN_SEVERITY_ERROR) > errors_before)
+    return FALSE;
+  build_shapes (build);
+  scene->times.build_s = seconds_since (start_us);
+  if (trn_progress_is_cancelled (progress))
+    return FALSE;
+  for (guint i = 0; i < build->n_items; i++)
+    for (guint k = 0; k < build->items[i].bodies->n_bodies; k++)
+      warn_of_body (build, &build->items[i], &build->items[i].bodies->bodies[k]);
+  return TRUE;
+}
+
+TrnScene *
+trn_scene_build_take (TrnProgramme *programme, const TrnSceneOptions *options, TrnDiags *diags)
+{
+  Scene *scene = g_new0 (Scene, 1);
+  scene->scene.programme = programme;
+  Build build = { .options = options, .plan = programme->plan, .scene = scene, .diags = diags };
+  gboolean whole = build_scene (&build);
+  for (guint i = 0; i < build.n_items; i++)
+    {
+      g_clear_pointer (&build.items[i].parts, g_ptr_array_unref);
+      g_clear_pointer (&build.items[i].merged, trn_mesh_unref);
+    }
+  g_free (build.items);
+  g_ptr_array_unref (build.files);
+  if (whole)
+    return &scene->scene;
+  trn_scene_free (&scene->scene);
+  return NULL;
+}
+
+static void
+bodies_free (TrnBodies *bodies, guint count)
+{
+  for (guint i = 0; i < count; i++)
+    {
+      for (guint k = 0; k < bodies[i].n_bodies; k++)
+        {
+          g_free (bodies[i].bodies[k].id);
+          trn_mesh_unref (bodies[i].bodies[k].mesh);
+        }
+      g_free (bodies[i].bodies);
+    }
+  g_free (bodies);
+}
+
+void
+trn_scene_free (TrnScene *scene)
+{
+  if (scene == NULL)
+    return;
+  Scene *whole = (Scene *)scene;
+  bodies_free (scene->structures, scene->programme->plan->n_structures);
+  bodies_free (scene->components, scene->programme->plan->n_components);
+  for (guint i = 0; i < scene->n_files; i++)
+    g_free (scene->files[i].file);
+  g_free (scene->files);
+  for (guint i = 0; i < whole->n_shapes; i++)
+    {
+      trn_bvh_free (whole->shapes[i].bvh);
+      trn_mesh_check_free (whole->shapes[i].check);
+      trn_mesh_unref (whole->shapes[i].mesh);
+    }
+  g_free (whole->shapes);
+  trn_programme_free (scene->programme);
+  g_free (whole);
+}
+
+const TrnBodies *
+trn_scene_bodies_of (const TrnScene *scene, const TrnStanding *standing)
+{
+  return standing->is_component ? &scene->components[standing->index]
+                                : &scene->structures[standing->index];
+}
+
+const TrnBody *
+trn_scene_load (const TrnScene *scene, const TrnLiftRun *run)
+{
+  return &scene->components[run->lift->component].bodies[0];
+}
+
+gboolean
+trn_seat_means (const TrnSeat *seat, const TrnBody *body)
+{
+  gsize length = strlen (seat->on);
+  return strncmp (body->id, seat->on, length) == 0
+         && (body->id[length] == '\0' || body->id[length] == '/');
+}
