@@ -1,0 +1,274 @@
+/* finding-words.c: what a check found, in words, and what all findings come to.
+ *
+ * Spare is rounded down and what is missing is rounded up, so that no word promises more than was
+ * proven. */
+#include "words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "results.h"
+
+/* The words of the results file for checks, as a person would say them. */
+static const struct
+{
+  const char *name, *words;
+} check_words[] = {
+  { "clearance", N_ ("clearances over the whole motion") },
+  { "swing-radius", N_ ("swing circles") },
+  { "seat", N_ ("seats") },
+  { "start", N_ ("where each lift starts") },
+  { "headroom", N_ ("headroom") },
+  { "capacity", N_ ("capacity") },
+};
+
+static const char *
+check_text (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (check_words); i++)
+    if (strcmp (check_words[i].name, name) == 0)
+      return _ (check_words[i].words);
+  return name;
+}
+
+const char *
+trn_words_finding_short (const TrnFinding *finding)
+{
+  switch (finding->state)
+    {
+    case TRN_STATE_CLEAR:
+      return finding->verdict == TRN_VERDICT_PASS ? _ ("meets it") : _ ("look at it");
+    case TRN_STATE_SHORT:
+      return finding->verdict == TRN_VERDICT_NOTE ? _ ("look at it") : _ ("SHORT");
+    case TRN_STATE_CONTACT:
+      return _ ("CONTACT");
+    case TRN_STATE_SEATED:
+      return _ ("seated");
+    case TRN_STATE_UNKNOWN:
+      return _ ("NOT KNOWN");
+    case TRN_STATE_RESTING:
+      return _ ("rests");
+    case TRN_STATE_BURIED:
+      return _ ("BURIED");
+    case TRN_STATE_NOT_RESTING:
+      return _ ("NOT RESTING");
+    case TRN_STATE_NEVER_LEFT:
+      return _ ("NEVER LEFT");
+    case TRN_STATE_NEVER_REACHED:
+      return _ ("NEVER REACHED");
+    case TRN_STATE_IN_PLACE:
+      return _ ("in place");
+    case TRN_STATE_ELSEWHERE:
+      return _ ("ELSEWHERE");
+    }
+  g_assert_not_reached ();
+}
+
+double
+trn_words_margin_m (const TrnFinding *finding)
+{
+  switch (finding->check)
+    {
+    case TRN_CHECK_CLEARANCE:
+      if (finding->state == TRN_STATE_SEATED)
+        return NAN;
+      return finding->lower_m - (isnan (finding->allowance_m) ? 0 : finding->allowance_m)
+             - finding->required_m;
+    case TRN_CHECK_SWING_RADIUS:
+      return finding->sector_distance_m - finding->radius_m - finding->required_m;
+    case TRN_CHECK_SEAT:
+    case TRN_CHECK_START:
+      return NAN;
+    }
+  g_assert_not_reached ();
+}
+
+static char *
+contact_text (const TrnFinding *finding)
+{
+  if (finding->inside == TRN_INSIDE_YES)
+    return g_strdup (_ ("In contact: one lies inside the other"));
+  if (finding->contacts == NULL || finding->contacts->len == 0)
+    return g_strdup (_ ("In contact"));
+  g_autofree char *first = trn_words_time (g_array_index (finding->contacts, TrnInterval, 0).lo);
+  return g_strdup_printf (_ ("In contact, first at %s"), first);
+}
+
+static char *
+unknown_text (const TrnFinding *finding)
+{
+  if (!(finding->lower_m > 0))
+    return g_strdup (_ ("Not known: no clearance could be proven"));
+  g_autofree char *proven = trn_words_length_down (finding->lower_m);
+  return g_strdup_printf (_ ("Not known: only a clearance of %s is proven"), proven);
+}
+
+static char *
+clearance_text (const TrnFinding *finding)
+{
+  double margin_m = trn_words_margin_m (finding);
+  g_autofree char *spare = trn_words_length_down (margin_m);
+  g_autofree char *missing = trn_words_length_up (-margin_m);
+  switch (finding->state)
+    {
+    case TRN_STATE_CONTACT:
+      return contact_text (finding);
+    case TRN_STATE_SEATED:
+      return g_strdup (_ ("Seated: the load rests here"));
+    case TRN_STATE_SHORT:
+      return g_strdup_printf (_ ("Short by %s"), missing);
+    case TRN_STATE_CLEAR:
+      if (finding->verdict == TRN_VERDICT_PASS && margin_m >= 0)
+        return g_strdup_printf (_ ("Meets the set clearance, %s to spare"), spare);
+      return unknown_text (finding);
+    default:
+      return unknown_text (finding);
+    }
+}
+
+static char *
+swing_text (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_UNKNOWN)
+    return g_strdup (_ ("Not known: the swing circle could not be worked out"));
+  if (isnan (finding->sector_distance_m))
+    return g_strdup (_ ("Nothing of it lies in the way of the swing"));
+  double margin_m = trn_words_margin_m (finding);
+  g_autofree char *radius = trn_words_length_up (finding->radius_m);
+  if (margin_m >= 0)
+    {
+      g_autofree char *spare = trn_words_length_down (margin_m);
+      return g_strdup_printf (_ ("Outside the swing circle of %s, %s to spare"), radius, spare);
+    }
+  g_autofree char *missing = trn_words_length_up (-margin_m);
+  return g_strdup_printf (_ ("The swing circle of %s comes %s closer than the set clearance"),
+                          radius, missing);
+}
+
+static char *
+seat_text (const TrnFinding *finding)
+{
+  g_autofree char *fit = trn_words_length (finding->fit_m);
+  switch (finding->state)
+    {
+    case TRN_STATE_RESTING:
+      return g_strdup (_ ("Rests on its seat"));
+    case TRN_STATE_BURIED:
+      return g_strdup_printf (_ ("Buried: raised by %s it still touches its seat"), fit);
+    case TRN_STATE_NOT_RESTING:
+      return g_strdup_printf (_ ("Not resting: lowered by %s it is still clear of its seat"), fit);
+    case TRN_STATE_NEVER_LEFT:
+      return g_strdup (_ ("Never leaves its seat"));
+    case TRN_STATE_NEVER_REACHED:
+      return g_strdup (_ ("Never reaches its seat"));
+    default:
+      return g_strdup (_ ("Not known: how it rests could not be worked out"));
+    }
+}
+
+static char *
+start_text (const TrnFinding *finding)
+{
+  switch (finding->state)
+    {
+    case TRN_STATE_IN_PLACE:
+      return g_strdup (_ ("Begins where its component stands"));
+    case TRN_STATE_ELSEWHERE:
+      return g_strdup (_ ("Begins elsewhere than where its component stands"));
+    default:
+      return g_strdup (_ ("Not known: where it begins could not be worked out"));
+    }
+}
+
+static char *
+bare_text (const TrnFinding *finding)
+{
+  switch (finding->check)
+    {
+    case TRN_CHECK_CLEARANCE:
+      return clearance_text (finding);
+    case TRN_CHECK_SWING_RADIUS:
+      return swing_text (finding);
+    case TRN_CHECK_SEAT:
+      return seat_text (finding);
+    case TRN_CHECK_START:
+      return start_text (finding);
+    }
+  g_assert_not_reached ();
+}
+
+char *
+trn_words_finding (const TrnFinding *finding)
+{
+  g_autofree char *bare = bare_text (finding);
+  if (finding->check != TRN_CHECK_CLEARANCE || finding->inside != TRN_INSIDE_UNKNOWN)
+    return g_steal_pointer (&bare);
+  return g_strdup_printf (_ ("%s; whether one lies inside the other is not known, since neither "
+                             "surface is closed"),
+                          bare);
+}
+
+static void
+count_verdicts (const TrnFindings *findings, guint *n_fail, guint *n_unknown)
+{
+  *n_fail = *n_unknown = 0;
+  for (guint i = 0; i < findings->n_lifts; i++)
+    for (guint j = 0; j < findings->lifts[i].findings->len; j++)
+      {
+        const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, j);
+        *n_fail += f->verdict == TRN_VERDICT_FAIL;
+        *n_unknown += f->verdict == TRN_VERDICT_UNKNOWN;
+      }
+}
+
+static char *
+verdict_text (const TrnFindings *findings)
+{
+  guint n_fail, n_unknown;
+  count_verdicts (findings, &n_fail, &n_unknown);
+  switch (findings->verdict)
+    {
+    case TRN_VERDICT_PASS:
+    case TRN_VERDICT_NOTE:
+      return g_strdup (_ ("Clearances meet the set values."));
+    case TRN_VERDICT_FAIL:
+      return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u finding does not meet what is set.",
+                                           "%u findings do not meet what is set.", n_fail),
+                              n_fail);
+    case TRN_VERDICT_UNKNOWN:
+      return g_strdup_printf (
+          g_dngettext (GETTEXT_PACKAGE, "%u finding is not known, and so the plan does not pass.",
+                       "%u findings are not known, and so the plan does not pass.", n_unknown),
+          n_unknown);
+    }
+  g_assert_not_reached ();
+}
+
+static char *
+list_text (const char *const *names)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (; *names != NULL; names++)
+    g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", check_text (*names));
+  return g_string_free (g_steal_pointer (&list), FALSE);
+}
+
+char *
+trn_words_headline (const TrnFindings *findings)
+{
+  g_autofree char *verdict = verdict_text (findings);
+  g_autofree char *not_checked = list_text (trn_results_not_checked ());
+  if (*not_checked == '\0')
+    return g_steal_pointer (&verdict);
+  return g_strdup_printf (_ ("%s Not checked: %s."), verdict, not_checked);
+}
+
+const char *
+trn_words_caution (void)
+{
+  return _ (
+      "Distances are those of the shapes as given, rigid and moved exactly as planned, within "
+      "the tolerances that the plan names; nobody has compared them with the site. Sway, "
+      "wind, bending, rigging and ropes are not part of this. The plan, local codes and the "
+      "decision to lift stay with a competent, licensed person.");
+}

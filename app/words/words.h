@@ -1,0 +1,65 @@
+/* words.h: sentences for people: the only place of the program that translates.
+ *
+ * The engine gives codes, verdicts and numbers; here they become words. Every function that
+ * returns a char * gives a new string, owned by the caller, in UTF-8, on one line, without control
+ * characters whatever a file may have put into a name. Numbers have a decimal point in every
+ * language, as in the plan and the results.
+ *
+ * No sentence says "safe": what the program knows is that a set clearance is met, falls short, or
+ * is not known. */
+#pragma once
+
+#include "checks.h"
+
+/* Chooses the language from the environment; call it once, before any other thread is started.
+ * Translations are looked for in @locale_folder, or where they are installed when it is NULL. */
+void trn_words_init (const char *locale_folder);
+
+/* A text from a file or a command line, fit to be shown: control characters and what would turn
+ * the direction of writing are replaced, and it is cut at @max characters (0: never). */
+char *trn_words_clean (const char *text, guint max);
+
+/* Quantities. "–" stands for a number that there is none of (not finite). */
+
+/* "0.62 m": to the nearest millimetre, without idle zeros. */
+char *trn_words_length (double length_m);
+/* The same, never above the true value: for a clearance, which is a lower bound. */
+char *trn_words_length_down (double length_m);
+/* The same, never below the true value: for what is needed, missing or taken off. */
+char *trn_words_length_up (double length_m);
+/* "0.620": the same with all three decimals and no unit, for columns. */
+char *trn_words_column_down (double length_m);
+char *trn_words_column_up (double length_m);
+/* "7.5 s", "12 min 05 s", "1 h 02 min 05 s" */
+char *trn_words_time (double time_s);
+/* "90°" */
+char *trn_words_angle (double angle_rad);
+/* "(12.345, 3.21, −5.6) m", to the nearest millimetre */
+char *trn_words_point (TrnVec3 point);
+
+/* Diagnostics. */
+
+const char *trn_words_severity (TrnSeverity severity);
+/* "plan.trunnion:12: /structures/0: error: …". A value that the code did not set stays visible as
+ * {name}, and so does a code without a sentence. */
+char *trn_words_diag (const TrnDiag *diag);
+
+/* Moves. */
+
+/* "Tilt 90° toward north about “heel”". @move is an index into the moves of @lift. */
+char *trn_words_move (const TrnLift *lift, guint move);
+
+/* Findings. */
+
+/* "meets it", "SHORT", "CONTACT": a word or two for a column. */
+const char *trn_words_finding_short (const TrnFinding *finding);
+/* "Meets the set clearance, 0.62 m to spare" */
+char *trn_words_finding (const TrnFinding *finding);
+/* What a finding has in hand: the least certified clearance less the allowance less what is to be
+ * kept; negative where it falls short; NAN where it is not a matter of distance. */
+double trn_words_margin_m (const TrnFinding *finding);
+
+/* What all findings come to, in one sentence, and what was not checked. */
+char *trn_words_headline (const TrnFindings *findings);
+/* What holds for every result, however good it looks. */
+const char *trn_words_caution (void);

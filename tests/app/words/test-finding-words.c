@@ -1,0 +1,168 @@
+/* test-finding-words.c: findings and what they come to; the sense of each sentence must follow the
+ * verdict, and its numbers must err on the careful side. */
+#include "words.h"
+
+#include "results.h"
+
+static TrnFinding
+clearance (TrnVerdict verdict, TrnState state, double lower_m, double allowance_m,
+           double required_m)
+{
+  return (TrnFinding){ .check = TRN_CHECK_CLEARANCE,
+                       .verdict = verdict,
+                       .state = state,
+                       .body = "load",
+                       .obstacle = "wall",
+                       .lower_m = lower_m,
+                       .upper_m = lower_m + 0.001,
+                       .allowance_m = allowance_m,
+                       .required_m = required_m };
+}
+
+static void
+assert_finding (TrnFinding finding, const char *expected)
+{
+  g_autofree char *text = trn_words_finding (&finding);
+  g_assert_cmpstr (text, ==, expected);
+}
+
+/* 0.9208 − 0.1 − 0.2 leaves 0.6208: 0.62 shown. 0.3202 of 0.5 misses 0.1798: 0.18 shown. */
+static void
+test_clearance (void)
+{
+  assert_finding (clearance (TRN_VERDICT_PASS, TRN_STATE_CLEAR, 0.9208, 0.1, 0.2),
+                  "Meets the set clearance, 0.62 m to spare");
+  assert_finding (clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 0.3202, 0, 0.5), "Short by 0.18 m");
+  assert_finding (clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 0.49999, 0, 0.5),
+                  "Short by 0.001 m");
+  assert_finding (clearance (TRN_VERDICT_PASS, TRN_STATE_SEATED, NAN, 0, 0.5),
+                  "Seated: the load rests here");
+}
+
+static void
+test_contact (void)
+{
+  TrnFinding finding = clearance (TRN_VERDICT_FAIL, TRN_STATE_CONTACT, 0, 0, 0.5);
+  assert_finding (finding, "In contact");
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
+  TrnInterval span = { 725, 730 };
+  g_array_append_val (spans, span);
+  finding.contacts = spans;
+  assert_finding (finding, "In contact, first at 12 min 05 s");
+  finding.inside = TRN_INSIDE_YES;
+  assert_finding (finding, "In contact: one lies inside the other");
+}
+
+/* What is not known must never read like a pass, even with a bound above what is required. */
+static void
+test_unknown (void)
+{
+  assert_finding (clearance (TRN_VERDICT_UNKNOWN, TRN_STATE_UNKNOWN, 0.7, 0, 0.5),
+                  "Not known: only a clearance of 0.7 m is proven");
+  assert_finding (clearance (TRN_VERDICT_UNKNOWN, TRN_STATE_UNKNOWN, NAN, 0, 0.5),
+                  "Not known: no clearance could be proven");
+  assert_finding (clearance (TRN_VERDICT_UNKNOWN, TRN_STATE_CLEAR, 0.7, 0, 0.5),
+                  "Not known: only a clearance of 0.7 m is proven");
+  TrnFinding open = clearance (TRN_VERDICT_PASS, TRN_STATE_CLEAR, 0.7, 0, 0.5);
+  open.inside = TRN_INSIDE_UNKNOWN;
+  g_autofree char *text = trn_words_finding (&open);
+  g_assert_true (g_str_has_suffix (text, "since neither surface is closed"));
+}
+
+static void
+test_swing (void)
+{
+  TrnFinding finding = { .check = TRN_CHECK_SWING_RADIUS,
+                         .verdict = TRN_VERDICT_NOTE,
+                         .state = TRN_STATE_SHORT,
+                         .radius_m = 4.2,
+                         .sector_distance_m = 4.4,
+                         .circle_distance_m = 4.4,
+                         .required_m = 0.5 };
+  assert_finding (finding, "The swing circle of 4.2 m comes 0.3 m closer than the set clearance");
+  g_assert_cmpstr (trn_words_finding_short (&finding), ==, "look at it");
+  finding.sector_distance_m = 6;
+  finding.verdict = TRN_VERDICT_PASS;
+  finding.state = TRN_STATE_CLEAR;
+  assert_finding (finding, "Outside the swing circle of 4.2 m, 1.3 m to spare");
+  finding.sector_distance_m = NAN;
+  assert_finding (finding, "Nothing of it lies in the way of the swing");
+}
+
+static void
+test_seat_and_start (void)
+{
+  TrnFinding seat = { .check = TRN_CHECK_SEAT, .fit_m = 0.005, .state = TRN_STATE_BURIED };
+  assert_finding (seat, "Buried: raised by 0.005 m it still touches its seat");
+  seat.state = TRN_STATE_NOT_RESTING;
+  assert_finding (seat, "Not resting: lowered by 0.005 m it is still clear of its seat");
+  seat.state = TRN_STATE_RESTING;
+  assert_finding (seat, "Rests on its seat");
+  g_assert_true (isnan (trn_words_margin_m (&seat)));
+  TrnFinding start = { .check = TRN_CHECK_START, .state = TRN_STATE_ELSEWHERE };
+  assert_finding (start, "Begins elsewhere than where its component stands");
+}
+
+/* Every state of every check has a sentence and a word; those of unknown say so. */
+static void
+test_every_state (void)
+{
+  for (int check = TRN_CHECK_CLEARANCE; check <= TRN_CHECK_START; check++)
+    for (int state = TRN_STATE_CLEAR; state <= TRN_STATE_ELSEWHERE; state++)
+      {
+        TrnFinding finding = { .check = (TrnCheckKind)check,
+                               .verdict = TRN_VERDICT_UNKNOWN,
+                               .state = (TrnState)state,
+                               .lower_m = NAN };
+        g_autofree char *text = trn_words_finding (&finding);
+        g_assert_cmpstr (text, !=, "");
+        g_assert_cmpstr (trn_words_finding_short (&finding), !=, "");
+        if (state == TRN_STATE_UNKNOWN)
+          g_assert_true (g_str_has_prefix (text, "Not known"));
+      }
+}
+
+static char *
+headline_of (TrnVerdict verdict, GArray *array)
+{
+  TrnLiftFindings lift = { .verdict = verdict, .findings = array };
+  TrnFindings findings = { .lifts = &lift, .n_lifts = 1, .verdict = verdict, .complete = TRUE };
+  return trn_words_headline (&findings);
+}
+
+/* The headline counts what is wrong and always names what was not checked. */
+static void
+test_headline (void)
+{
+  g_autoptr (GArray) array = g_array_new (FALSE, FALSE, sizeof (TrnFinding));
+  TrnFinding pass = clearance (TRN_VERDICT_PASS, TRN_STATE_CLEAR, 1, 0, 0.5);
+  TrnFinding fail = clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 0.1, 0, 0.5);
+  TrnFinding unknown = clearance (TRN_VERDICT_UNKNOWN, TRN_STATE_UNKNOWN, 0, 0, 0.5);
+  g_array_append_val (array, pass);
+  g_autofree char *passes = headline_of (TRN_VERDICT_PASS, array);
+  g_assert_true (g_str_has_prefix (passes, "Clearances meet the set values. Not checked: "));
+  g_assert_nonnull (strstr (passes, "headroom"));
+  g_array_append_val (array, unknown);
+  g_autofree char *unknowns = headline_of (TRN_VERDICT_UNKNOWN, array);
+  g_assert_true (g_str_has_prefix (unknowns, "1 finding is not known"));
+  g_array_append_val (array, fail);
+  g_array_append_val (array, fail);
+  g_autofree char *fails = headline_of (TRN_VERDICT_FAIL, array);
+  g_assert_true (g_str_has_prefix (fails, "2 findings do not meet what is set."));
+  g_assert_null (strstr (fails, "Clearances meet"));
+  g_assert_nonnull (strstr (trn_words_caution (), "competent, licensed person"));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/finding/clearance", test_clearance);
+  g_test_add_func ("/words/finding/contact", test_contact);
+  g_test_add_func ("/words/finding/unknown", test_unknown);
+  g_test_add_func ("/words/finding/swing", test_swing);
+  g_test_add_func ("/words/finding/seat-and-start", test_seat_and_start);
+  g_test_add_func ("/words/finding/every-state", test_every_state);
+  g_test_add_func ("/words/finding/headline", test_headline);
+  return g_test_run ();
+}
