@@ -8,6 +8,7 @@
  * that distance; for triangles that meet, both are a common point (to rounding) and the result is
  * exactly 0. Independent of scale. Never NaN for finite input.
  *
- * Error: |result − true| <= 32 u M with M the greatest absolute coordinate difference between
- * corners and u = 2⁻⁵³, and the two points lie in the triangles to the same measure. */
+ * Error: |result − true| <= 64 u M with M the greatest absolute coordinate difference between
+ * corners and u = 2⁻⁵³; triangles less than 16 u M apart are taken to meet. The two points lie in
+ * the triangles to the same measure, and the rounding of their own coordinates. */
 double trn_triangle_distance (const TrnVec3 a[3], const TrnVec3 b[3], TrnVec3 *on_a, TrnVec3 *on_b);
