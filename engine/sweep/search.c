@@ -15,8 +15,8 @@
 typedef struct
 {
   double s0, s1;
-  TrnPose pose0, pose1; /* obstacle_from_body */
-  guint32 child;        /* first of two, or 0 */
+  TrnPose pose0, middle, pose1; /* obstacle_from_body */
+  guint32 child;                /* first of two, or 0 */
 } TimeNode;
 
 typedef struct
@@ -25,6 +25,8 @@ typedef struct
   double bound;
   TrnVec3 n; /* the direction that served best so far */
 } Triple;
+
+G_STATIC_ASSERT (TRN_BVH_MAX_POINTS >= 8); /* the corners of a box */
 
 /* The points, and a ball round them, of an item. */
 typedef struct
@@ -115,6 +117,21 @@ time_get (const TrnSearch *search, guint32 index)
   return &g_array_index (search->times, TimeNode, index);
 }
 
+static double
+time_middle (const TimeNode *time)
+{
+  return time->s0 + 0.5 * (time->s1 - time->s0);
+}
+
+static TimeNode
+time_make (const TrnSearch *search, double s0, const TrnPose *pose0, double s1,
+           const TrnPose *pose1)
+{
+  TimeNode time = { .s0 = s0, .s1 = s1, .pose0 = *pose0, .pose1 = *pose1 };
+  time.middle = trn_search_pose (search->pair, time_middle (&time));
+  return time;
+}
+
 /* The first of the two halves of a span of time, made when first asked for. */
 static guint32
 time_split (TrnSearch *search, guint32 index)
@@ -122,10 +139,9 @@ time_split (TrnSearch *search, guint32 index)
   TimeNode node = *time_get (search, index);
   if (node.child != 0)
     return node.child;
-  double middle = node.s0 + 0.5 * (node.s1 - node.s0);
-  TrnPose pose = trn_search_pose (search->pair, middle);
-  TimeNode halves[2]
-      = { { node.s0, middle, node.pose0, pose, 0 }, { middle, node.s1, pose, node.pose1, 0 } };
+  double middle = time_middle (&node);
+  TimeNode halves[2] = { time_make (search, node.s0, &node.pose0, middle, &node.middle),
+                         time_make (search, middle, &node.middle, node.s1, &node.pose1) };
   guint32 child = search->times->len;
   g_array_append_vals (search->times, halves, 2);
   time_get (search, index)->child = child;
@@ -304,20 +320,18 @@ static void
 split_triangles (TrnSearch *search, Triple *triple)
 {
   TimeNode time = *time_get (search, triple->time);
-  double middle = time.s0 + 0.5 * (time.s1 - time.s0);
   Item a;
   TrnVec3 placed[3], other[3], on_a, on_b;
   item_make (search->pair->body.bvh, triple->a, &a);
   trn_mesh_corners (search->pair->obstacle.bvh->mesh, triple->b & ~TRIANGLE, other);
-  TrnPose pose = trn_search_pose (search->pair, middle);
   for (guint i = 0; i < 3; i++)
-    placed[i] = trn_pose_apply (&pose, a.corners[i]);
+    placed[i] = trn_pose_apply (&time.middle, a.corners[i]);
   double distance = trn_triangle_distance (placed, other, &on_a, &on_b);
   double upper = distance + search->rounding_m;
   if (upper < search->result.upper_m)
     {
       search->result.upper_m = upper;
-      search->result.s = middle;
+      search->result.s = time_middle (&time);
       search->result.on_body = on_a;
       search->result.on_obstacle = on_b;
     }
@@ -357,10 +371,9 @@ time_is_to_blame (TrnSearch *search, Triple *triple)
   item_make (search->pair->obstacle.bvh, triple->b, &b);
   const TimeNode *time = time_get (search, triple->time);
   double enough = target + BLAME_MARGIN * spare + search->rounding_m;
-  TrnPose pose = trn_search_pose (search->pair, time->s0 + 0.5 * (time->s1 - time->s0));
-  TrnVec3 placed[MAX (TRN_BVH_MAX_POINTS, 8)];
+  TrnVec3 placed[TRN_BVH_MAX_POINTS];
   for (guint i = 0; i < a.n; i++)
-    placed[i] = trn_pose_apply (&pose, a.points[i]);
+    placed[i] = trn_pose_apply (&time->middle, a.points[i]);
   TrnHullGap gap = trn_hull_separate (placed, a.n, b.points, b.n, triple->n, enough, NULL, NULL);
   if (gap.gap_m < enough)
     return FALSE;
@@ -403,8 +416,8 @@ trn_search_run (const TrnSweepPair *pair, TrnInterval span, const TrnSearchGoal 
   search.times = g_array_new (FALSE, FALSE, sizeof (TimeNode));
   search.stack = g_array_new (FALSE, FALSE, sizeof (Triple));
 
-  TimeNode whole
-      = { span.lo, span.hi, trn_search_pose (pair, span.lo), trn_search_pose (pair, span.hi), 0 };
+  TrnPose first = trn_search_pose (pair, span.lo), last = trn_search_pose (pair, span.hi);
+  TimeNode whole = time_make (&search, span.lo, &first, span.hi, &last);
   g_array_append_val (search.times, whole);
   Triple root = { 0, 0, 0, 0, { 0, 0, 1 } };
   children_add (&search, &root, 1);
