@@ -21,10 +21,158 @@ static const struct
   /* import */
 
   /* plan */
+  { "plan/cannot-read", N_ ("“{file}” cannot be read ({reason}); check the name and the rights.") },
+  { "plan/json-too-long", N_ ("The file is longer than {limit}; a plan holds no meshes, name their "
+                              "files instead.") },
+  { "plan/json-mark",
+    N_ ("The file begins with a byte order mark; save it as UTF-8 without one.") },
+  { "plan/json-encoding", N_ ("Byte {byte} is no valid UTF-8; save the file as UTF-8.") },
+  { "plan/json-empty", N_ ("The file is empty; a plan is a JSON object.") },
+  { "plan/json-cut", N_ ("The text ends in the middle of a value; the file seems to be cut off.") },
+  { "plan/json-too-much", N_ ("The plan holds more values than {limit} of memory take; make it "
+                              "smaller.") },
+  { "plan/json-depth", N_ ("Arrays and objects are nested deeper than {limit} levels; flatten "
+                           "them.") },
+  { "plan/json-unexpected", N_ ("A value cannot begin with “{found}”; write a JSON value.") },
+  { "plan/json-after-end", N_ ("“{found}” stands after the end of the plan; take out what follows "
+                               "the last brace.") },
+  { "plan/json-comment", N_ ("JSON has no comments; put remarks under a key that begins with x-, "
+                             "or into the notes.") },
+  { "plan/json-quote", N_ ("JSON knows no single quotes; use double ones.") },
+  { "plan/json-control", N_ ("The control character {found} stands in the text; take it out, or "
+                             "write it as an escape such as \\n.") },
+  { "plan/json-escape", N_ ("A backslash is followed by no escape that JSON knows; write \\\\ for "
+                            "the backslash itself.") },
+  { "plan/json-zero", N_ ("The text holds \\u0000, which no text here may hold; take it out.") },
+  { "plan/json-surrogate", N_ ("The text holds one half of a surrogate pair; write the character "
+                               "itself, or both halves.") },
+  { "plan/json-number", N_ ("“{text}” is no JSON number; write digits with a point, such as 0.5 or "
+                            "-12.") },
+  { "plan/json-number-range", N_ ("The number {text} is beyond what can be computed with; correct "
+                                  "it.") },
+  { "plan/json-word", N_ ("“{text}” is no JSON value; put text into double quotes; numbers that "
+                          "are not finite cannot be written.") },
+  { "plan/json-key", N_ ("“{found}” stands where a key in double quotes is expected; write one.") },
+  { "plan/json-missing-colon", N_ ("“{found}” stands where a colon is expected; put one after the "
+                                   "key.") },
+  { "plan/json-missing-comma", N_ ("“{found}” stands where a comma or the closing bracket is "
+                                   "expected; put it there.") },
+  { "plan/json-trailing-comma", N_ ("A comma stands before the closing bracket; take it out.") },
+  { "plan/json-duplicate", N_ ("The key “{key}” stands here a second time; keep one of the two.") },
+  { "plan/not-object", N_ ("An object in braces is needed here; write one.") },
+  { "plan/not-array", N_ ("An array in square brackets is needed here; write one.") },
+  { "plan/not-text", N_ ("A text in double quotes is needed here; write one.") },
+  { "plan/not-number",
+    N_ ("A number is needed here; write it without quotes and without a unit.") },
+  { "plan/not-boolean", N_ ("true or false is needed here; write one of them without quotes.") },
+  { "plan/not-numbers", N_ ("An array of exactly {count} numbers is needed here; write them in "
+                            "square brackets.") },
+  { "plan/not-point", N_ ("A point is needed here; write the name of a point of the component, or "
+                          "[x, y, z] in its frame.") },
+  { "plan/not-keep-clear", N_ ("The clearance to be kept is a number, or an object with a number "
+                               "for each id; write one of the two.") },
+  { "plan/missing-key", N_ ("The key “{key}” is missing; add it.") },
+  { "plan/unknown-key", N_ ("The key “{key}” is not known; the nearest that is known here is "
+                            "“{nearest}”. Correct it, or begin it with x- to have it kept and "
+                            "passed over.") },
+  { "plan/unknown-word", N_ ("“{word}” is not known for “{key}”; the nearest is “{nearest}”. Known "
+                             "are: {known}.") },
+  { "plan/too-large", N_ ("{value} is too much; at most {limit} can be right here.") },
+  { "plan/too-small", N_ ("{value} is too little; it must be at least {limit}.") },
+  { "plan/not-above", N_ ("{value} is too little; it must be more than {limit}.") },
+  { "plan/empty", N_ ("“{key}” is empty; it needs at least one entry.") },
+  { "plan/wrong-format", N_ ("The format is “{format}”; a plan has “trunnion-plan”. Choose another "
+                             "file, or correct the word.") },
+  { "plan/newer-version", N_ ("The plan is written in version {version} of the format, this "
+                              "program knows version {known}; use a newer program.") },
+  { "plan/wrong-version", N_ ("The version of the format is no known one; it must be {known}.") },
+  { "plan/gear", N_ ("This version does not know gear yet and would check nothing of it; leave it "
+                     "out, or model it as structures and components.") },
+  { "plan/nothing-lifted", N_ ("The programme has no lift, so there is nothing to check; add "
+                               "one.") },
+  { "plan/bad-id", N_ ("“{id}” cannot be an id; use small letters a to z, digits and hyphens, and "
+                       "begin with a letter or digit.") },
+  { "plan/reserved-id", N_ ("“load” stands for the load of a lift and cannot be an id; choose "
+                            "another.") },
+  { "plan/duplicate-id", N_ ("The id “{id}” is used already at {first}; choose another.") },
+  { "plan/unknown-id", N_ ("Nothing has the id “{id}”; the nearest is “{nearest}”. Correct it, or "
+                           "add what is meant.") },
+  { "plan/no-ids", N_ ("Nothing has the id “{id}”, since there are no structures and components; "
+                       "add what is meant.") },
+  { "plan/not-component", N_ ("“{id}” is a structure; only a component can be named here.") },
+  { "plan/unknown-point", N_ ("“{component}” has no point “{point}”; the nearest is “{nearest}”. "
+                              "Correct it, or add it to the points of the component.") },
+  { "plan/no-points", N_ ("“{component}” has no named points, so “{point}” cannot be found; add it "
+                          "to the points of the component.") },
+  { "plan/unknown-part", N_ ("“{id}” has no part “{part}”; the nearest is “{nearest}”. Correct "
+                             "it.") },
+  { "plan/no-parts", N_ ("“{id}” has no parts, so “{part}” cannot be found; name “{id}” alone.") },
+  { "plan/solid-or-mesh", N_ ("Nothing says what shape this has; add a “solid” or a “mesh”.") },
+  { "plan/solid-and-mesh", N_ ("There is a “solid” as well as a “mesh”; keep one of the two.") },
+  { "plan/circle-or-rect", N_ ("An opening is either a “circle” or a “rect”; write one of them.") },
+  { "plan/mesh-no-name", N_ ("The name of the mesh file is empty; write it.") },
+  { "plan/mesh-backslash", N_ ("“{file}” holds a backslash; write / between folders.") },
+  { "plan/mesh-absolute", N_ ("“{file}” is an absolute path; put the file into the plan's folder "
+                              "and name it from there, or allow files outside it with "
+                              "--outside-files.") },
+  { "plan/mesh-outside", N_ ("“{file}” leads out of the plan's folder; put the file into it, or "
+                             "allow files outside it with --outside-files.") },
+  { "plan/mesh-missing", N_ ("There is no file “{file}”; correct the name, which is taken from the "
+                             "plan's folder, or put the file there.") },
+  { "plan/mesh-unreadable", N_ ("“{file}” cannot be reached ({reason}); check the rights of it and "
+                                "its folders.") },
+  { "plan/mesh-not-file", N_ ("“{file}” is no regular file; name a mesh file.") },
+  { "plan/lift-or-change", N_ ("An entry of the programme is either a “lift” or a “change”; write "
+                               "one of the two.") },
+  { "plan/change-kind", N_ ("A change does one of “add”, “remove” and “swap”; write just one of "
+                            "them.") },
+  { "plan/change-at", N_ ("“at” goes with “add” only; take it out.") },
+  { "plan/swap-same", N_ ("“{id}” is swapped with itself; name the component that comes.") },
+  { "plan/guide-key",
+    N_ ("“{key}” does not go with the guide “{guide}”; take it out, or choose the "
+        "other guide.") },
+  { "plan/head-is-tail", N_ ("The head and the tail are one point; name two different ones.") },
+  { "plan/seat-on-itself", N_ ("“{id}” is the load itself and cannot rest on itself; name what it "
+                               "stands on.") },
+  { "plan/duplicate-seat", N_ ("There is a seat on “{on}” for this end of the lift already; keep "
+                               "one of the two.") },
+  { "plan/until-clear", N_ ("The seat counts as left at {value}, but {required} are to be kept "
+                            "from it; “until_clear” must be more than that, or be left out.") },
+  { "plan/clear-of-itself",
+    N_ ("“{id}” is the load itself and cannot be kept clear of itself; take "
+        "it out.") },
 
   /* scene */
 
   /* results, and the command line */
+  { "cli/no-command", N_ ("No command; write “trunnion check PLAN” or “trunnion validate PLAN” "
+                          "(see trunnion --help).") },
+  { "cli/unknown-command",
+    N_ ("“{command}” is no command; the commands are check and validate (see "
+        "trunnion --help).") },
+  { "cli/no-plan", N_ ("No plan; name the plan file after the command.") },
+  { "cli/too-many", N_ ("“{text}” is one argument too many; name one plan, and put quotation marks "
+                        "round a name with spaces.") },
+  { "cli/unknown-option", N_ ("“{option}” is no option here; see trunnion --help, or the command "
+                              "with --help.") },
+  { "cli/missing-value", N_ ("The option {option} needs a value after it.") },
+  { "cli/unwanted-value",
+    N_ ("The option {option} takes no value; leave out “=” and what follows.") },
+  { "cli/bad-number", N_ ("“{value}” is no value for {option}; write a number from {least} to "
+                          "{greatest}, with a point for decimals.") },
+  { "cli/not-whole", N_ ("“{value}” is no value for {option}; write a whole number.") },
+  { "cli/no-lift", N_ ("The plan has no lift “{lift}”; --lift takes the id of one of its lifts.") },
+  { "cli/same-output", N_ ("--json and --csv both write to “{file}”; choose two places.") },
+  { "cli/output-is-input",
+    N_ ("The results would take the place of “{file}”, which is read; choose "
+        "another place.") },
+  { "cli/not-a-file", N_ ("“{file}” is there and is no ordinary file; choose another place, or - "
+                          "for standard output.") },
+  { "cli/no-folder", N_ ("Nothing can be written into the folder “{file}”; make it, or choose "
+                         "another place.") },
+  { "cli/cannot-print", N_ ("Standard output cannot be written ({reason}); what was printed is not "
+                            "whole.") },
+  { "cli/interrupted", N_ ("Interrupted; nothing was written.") },
 };
 
 const char *

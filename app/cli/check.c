@@ -1,0 +1,115 @@
+/* check.c: `trunnion check`: plan, scene, checks, then the files and the table.
+ *
+ * Nothing is written before all is known, so an interruption leaves nothing behind. */
+#include <stdio.h>
+#include <string.h>
+
+#include "cli.h"
+#include "output.h"
+#include "table.h"
+#include "watch.h"
+
+static gboolean
+has_lift (const TrnPlan *plan, const char *id)
+{
+  for (guint i = 0; i < plan->n_lifts; i++)
+    if (strcmp (plan->lifts[i].id, id) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* What the command line says about this plan; CLI_PASSES when it fits. */
+static CliStatus
+look_at_options (const CliOptions *options, const TrnPlan *plan, TrnDiags *diags)
+{
+  if (options->lift != NULL && !has_lift (plan, options->lift))
+    {
+      TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "cli/no-lift", NULL);
+      trn_diag_set_text (diag, "lift", options->lift);
+      return CLI_WRONG_USE;
+    }
+  return cli_outputs_look (options, plan, diags);
+}
+
+static void
+print_timing (const char *name, double time_s)
+{
+  char ms[G_ASCII_DTOSTR_BUF_SIZE];
+  fprintf (stderr, "timing: %s %s ms\n", name,
+           g_ascii_formatd (ms, sizeof ms, "%.1f", time_s * 1000));
+}
+
+static CliStatus
+report (const CliOptions *options, const TrnScene *scene, const TrnFindings *findings,
+        TrnDiags *diags)
+{
+  gboolean written = cli_outputs_write (options, scene, findings, diags);
+  cli_print_diags (diags);
+  if (!cli_outputs_take_stdout (options))
+    cli_table_print (scene, findings, options->all);
+  if (options->timings)
+    {
+      print_timing ("import", scene->times.import_s);
+      print_timing ("build", scene->times.build_s);
+      print_timing ("sweep", findings->sweep_s);
+    }
+  if (!written)
+    return CLI_CANNOT_WRITE;
+  return cli_finish_output (findings->verdict == TRN_VERDICT_PASS ? CLI_PASSES : CLI_FAILS);
+}
+
+/* Takes the programme. @scene and @findings are NULL where it did not come so far; TRUE when it was
+ * not interrupted. */
+static gboolean
+work_take (const CliOptions *options, TrnProgramme *programme, TrnScene **scene,
+           TrnFindings **findings, TrnDiags *diags)
+{
+  CliWatch *watch = cli_watch_start ();
+  TrnProgress *progress = cli_watch_progress (watch);
+  TrnSceneOptions scene_options
+      = { .solid_deviation_m = options->deviation_m, .jobs = options->jobs, .progress = progress };
+  TrnCheckOptions check_options = { .certify_m = options->certify_m,
+                                    .jobs = options->jobs,
+                                    .lift = options->lift,
+                                    .progress = progress };
+  *findings = NULL;
+  *scene = trn_scene_build_take (programme, &scene_options, diags);
+  if (*scene != NULL)
+    {
+      cli_watch_stage (watch, TRN_STAGE_CHECKING);
+      *findings = trn_checks_run (*scene, &check_options);
+    }
+  return !cli_watch_stop (watch);
+}
+
+static CliStatus
+check_programme_take (const CliOptions *options, TrnProgramme *programme, TrnDiags *diags)
+{
+  g_autoptr (TrnScene) scene = NULL;
+  g_autoptr (TrnFindings) findings = NULL;
+  gboolean done = work_take (options, programme, &scene, &findings, diags);
+  cli_print_diags (diags);
+  if (!done)
+    {
+      trn_diags_add (diags, TRN_SEVERITY_NOTE, "cli/interrupted", NULL);
+      cli_print_diags (diags);
+      return CLI_INTERRUPTED;
+    }
+  if (findings == NULL)
+    return CLI_BAD_PLAN;
+  return report (options, scene, findings, diags);
+}
+
+CliStatus
+cli_check (const CliOptions *options)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  TrnPlanOptions plan_options = { .outside_files = options->outside_files };
+  g_autoptr (TrnPlan) plan = trn_plan_read (options->plan, &plan_options, diags);
+  g_autoptr (TrnProgramme) programme = plan != NULL ? trn_programme_play (plan, diags) : NULL;
+  CliStatus status = programme != NULL ? look_at_options (options, plan, diags) : CLI_BAD_PLAN;
+  cli_print_diags (diags);
+  if (status != CLI_PASSES)
+    return status;
+  return check_programme_take (options, g_steal_pointer (&programme), diags);
+}

@@ -1,0 +1,24 @@
+/* cli.h: what the commands share: exit statuses, and messages on standard error. */
+#pragma once
+
+#include "options.h"
+
+typedef enum
+{
+  CLI_PASSES = 0,
+  CLI_FAILS = 1,
+  CLI_WRONG_USE = 2,
+  CLI_BAD_PLAN = 3,
+  CLI_CANNOT_WRITE = 4,
+  CLI_INTERRUPTED = 130,
+} CliStatus;
+
+/* Prints every diagnostic that has not been printed yet, a line each. */
+void cli_print_diags (TrnDiags *diags);
+
+/* Sees to it that what went to standard output has arrived; CLI_CANNOT_WRITE with a message
+ * otherwise, else @status. */
+CliStatus cli_finish_output (CliStatus status);
+
+CliStatus cli_check (const CliOptions *options);
+CliStatus cli_validate (const CliOptions *options);

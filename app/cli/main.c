@@ -1,0 +1,63 @@
+/* main.c: `trunnion`: reads the command line and hands over to a command. */
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+
+#include "cli.h"
+#include "command-words.h"
+#include "words.h"
+
+void
+cli_print_diags (TrnDiags *diags)
+{
+  for (guint i = 0; i < diags->items->len; i++)
+    {
+      g_autofree char *line = trn_words_diag (diags->items->pdata[i]);
+      fprintf (stderr, "%s\n", line);
+    }
+  g_ptr_array_set_size (diags->items, 0);
+}
+
+CliStatus
+cli_finish_output (CliStatus status)
+{
+  errno = 0;
+  if (fflush (stdout) == 0 && !ferror (stdout))
+    return status;
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "cli/cannot-print", NULL);
+  trn_diag_set_text (diag, "reason", g_strerror (errno));
+  cli_print_diags (diags);
+  return CLI_CANNOT_WRITE;
+}
+
+static CliStatus
+run (int argc, char **argv)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  CliOptions options;
+  if (!cli_options_parse (argc, argv, &options, diags))
+    {
+      cli_print_diags (diags);
+      return CLI_WRONG_USE;
+    }
+  if (options.version)
+    {
+      puts (TRN_PROGRAM);
+      return cli_finish_output (CLI_PASSES);
+    }
+  if (options.help)
+    {
+      fputs (options.command != NULL ? trn_words_command_help (options.command) : trn_words_help (),
+             stdout);
+      return cli_finish_output (CLI_PASSES);
+    }
+  return strcmp (options.command, "check") == 0 ? cli_check (&options) : cli_validate (&options);
+}
+
+int
+main (int argc, char **argv)
+{
+  trn_words_init (g_getenv ("TRUNNION_LOCALE_FOLDER"));
+  return argc > 0 ? (int)run (argc - 1, argv + 1) : (int)CLI_WRONG_USE;
+}

@@ -1,0 +1,277 @@
+/* table.c: at most 100 columns wide: long names are cut with an ellipsis, numbers never.
+ *
+ * The order is: what fails, what is not known, what is to be looked at, the rest; within each the
+ * least margin first, and what has no margin last; then the order of the findings. */
+#include "table.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "command-words.h"
+#include "words.h"
+
+#define WIDTH 100
+#define GAP 2
+/* Lines shown of those that meet what is set. */
+#define CLOSEST 10
+
+typedef struct
+{
+  const TrnFinding *finding;
+  const TrnLiftRun *run;
+  double margin_m;
+  guint order;
+  char *cells[TRN_N_COLUMNS]; /* owned */
+} Row;
+
+static void
+clear_row (gpointer data)
+{
+  Row *row = data;
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    g_free (row->cells[i]);
+}
+
+static int
+rank (TrnVerdict verdict)
+{
+  switch (verdict)
+    {
+    case TRN_VERDICT_FAIL:
+      return 0;
+    case TRN_VERDICT_UNKNOWN:
+      return 1;
+    case TRN_VERDICT_NOTE:
+      return 2;
+    case TRN_VERDICT_PASS:
+      return 3;
+    }
+  g_assert_not_reached ();
+}
+
+static int
+compare_rows (gconstpointer a, gconstpointer b)
+{
+  const Row *row_a = a, *row_b = b;
+  int rank_a = rank (row_a->finding->verdict), rank_b = rank (row_b->finding->verdict);
+  if (rank_a != rank_b)
+    return rank_a - rank_b;
+  double margin_a = isnan (row_a->margin_m) ? INFINITY : row_a->margin_m;
+  double margin_b = isnan (row_b->margin_m) ? INFINITY : row_b->margin_m;
+  if (margin_a != margin_b)
+    return margin_a < margin_b ? -1 : 1;
+  return row_a->order < row_b->order ? -1 : 1;
+}
+
+/* What lies between the load's way and the obstacle: for a swing circle, what is left to it. */
+static double
+distance_m (const TrnFinding *finding)
+{
+  switch (finding->check)
+    {
+    case TRN_CHECK_CLEARANCE:
+      return finding->state == TRN_STATE_SEATED ? NAN : finding->lower_m;
+    case TRN_CHECK_SWING_RADIUS:
+      return finding->sector_distance_m - finding->radius_m;
+    case TRN_CHECK_SEAT:
+    case TRN_CHECK_START:
+      return NAN;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+fill_row (Row *row)
+{
+  const TrnFinding *f = row->finding;
+  gboolean has_margin = !isnan (row->margin_m);
+  row->cells[TRN_COLUMN_LIFT] = trn_words_clean (row->run->lift->id, 0);
+  row->cells[TRN_COLUMN_MOVE] = trn_words_table_move (row->run, f);
+  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_table_obstacle (f);
+  row->cells[TRN_COLUMN_CLEARANCE] = trn_words_column_down (distance_m (f));
+  row->cells[TRN_COLUMN_ALLOWANCE]
+      = trn_words_column_up (f->check == TRN_CHECK_CLEARANCE ? f->allowance_m : NAN);
+  row->cells[TRN_COLUMN_KEEP] = trn_words_column_up (has_margin ? f->required_m : NAN);
+  row->cells[TRN_COLUMN_MARGIN] = trn_words_column_down (row->margin_m);
+  row->cells[TRN_COLUMN_TIME]
+      = trn_words_time (f->check == TRN_CHECK_CLEARANCE && f->has_points ? f->time_s : NAN);
+  row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (f));
+}
+
+static GArray *
+make_rows (const TrnScene *scene, const TrnFindings *findings)
+{
+  GArray *rows = g_array_new (FALSE, TRUE, sizeof (Row));
+  g_array_set_clear_func (rows, clear_row);
+  for (guint i = 0; i < findings->n_lifts; i++)
+    {
+      const TrnLiftFindings *lift = &findings->lifts[i];
+      for (guint j = 0; j < lift->findings->len; j++)
+        {
+          const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, j);
+          Row row = { .finding = finding,
+                      .run = &scene->programme->runs[lift->lift],
+                      .margin_m = trn_words_margin_m (finding),
+                      .order = rows->len };
+          fill_row (&row);
+          g_array_append_val (rows, row);
+        }
+    }
+  g_array_sort (rows, compare_rows);
+  return rows;
+}
+
+static guint
+count_shown (const GArray *rows, gboolean all)
+{
+  if (all)
+    return rows->len;
+  guint must = 0;
+  while (must < rows->len && g_array_index (rows, Row, must).finding->verdict != TRN_VERDICT_PASS)
+    must++;
+  return MIN (rows->len, must + CLOSEST);
+}
+
+/* Columns that a terminal uses for @text. */
+static guint
+width_of (const char *text)
+{
+  guint width = 0;
+  for (const char *p = text; *p != '\0'; p = g_utf8_next_char (p))
+    {
+      gunichar c = g_utf8_get_char (p);
+      width += g_unichar_iszerowidth (c) ? 0 : g_unichar_iswide (c) ? 2 : 1;
+    }
+  return width;
+}
+
+static char *
+cut_to (const char *text, guint width)
+{
+  if (width_of (text) <= width)
+    return g_strdup (text);
+  g_autoptr (GString) cut = g_string_new (NULL);
+  for (const char *p = text; *p != '\0'; p = g_utf8_next_char (p))
+    {
+      gsize before = cut->len;
+      g_string_append_unichar (cut, g_utf8_get_char (p));
+      if (width_of (cut->str) < width)
+        continue;
+      g_string_truncate (cut, before);
+      break;
+    }
+  g_string_append (cut, "…");
+  return g_string_free (g_steal_pointer (&cut), FALSE);
+}
+
+static gboolean
+is_number_column (guint column)
+{
+  return column >= TRN_COLUMN_CLEARANCE && column <= TRN_COLUMN_TIME;
+}
+
+static void
+shrink (guint widths[TRN_N_COLUMNS], guint column, guint least, guint *excess)
+{
+  if (widths[column] <= least)
+    return;
+  guint by = MIN (*excess, widths[column] - least);
+  widths[column] -= by;
+  *excess -= by;
+}
+
+/* A width of 0 leaves a column out: that of tolerances, where none takes anything off. */
+static void
+choose_widths (const GArray *rows, guint n_shown, guint widths[TRN_N_COLUMNS])
+{
+  gboolean has_allowance = FALSE;
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    widths[i] = width_of (trn_words_column ((TrnColumn)i));
+  for (guint r = 0; r < n_shown; r++)
+    {
+      const Row *row = &g_array_index (rows, Row, r);
+      has_allowance |= row->finding->check == TRN_CHECK_CLEARANCE && row->finding->allowance_m > 0;
+      for (guint i = 0; i < TRN_N_COLUMNS; i++)
+        widths[i] = MAX (widths[i], width_of (row->cells[i]));
+    }
+  if (!has_allowance)
+    widths[TRN_COLUMN_ALLOWANCE] = 0;
+  guint total = 0;
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    total += widths[i] > 0 ? widths[i] + GAP : 0;
+  guint excess = total > WIDTH + GAP ? total - WIDTH - GAP : 0;
+  shrink (widths, TRN_COLUMN_MOVE, 26, &excess);
+  shrink (widths, TRN_COLUMN_OBSTACLE, 16, &excess);
+  shrink (widths, TRN_COLUMN_LIFT, 8, &excess);
+  shrink (widths, TRN_COLUMN_MOVE, 8, &excess);
+}
+
+static void
+print_line (const char *const cells[TRN_N_COLUMNS], const guint widths[TRN_N_COLUMNS])
+{
+  g_autoptr (GString) line = g_string_new (NULL);
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    {
+      if (widths[i] == 0)
+        continue;
+      g_autofree char *cell = cut_to (cells[i], widths[i]);
+      int space = (int)(widths[i] - width_of (cell));
+      if (is_number_column (i))
+        g_string_append_printf (line, "%*s%s", space, "", cell);
+      else
+        g_string_append_printf (line, "%s%*s", cell, space, "");
+      g_string_append_printf (line, "%*s", GAP, "");
+    }
+  g_strchomp (line->str);
+  puts (line->str);
+}
+
+static void
+print_rows (const GArray *rows, guint n_shown)
+{
+  guint widths[TRN_N_COLUMNS];
+  choose_widths (rows, n_shown, widths);
+  const char *headings[TRN_N_COLUMNS];
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    headings[i] = trn_words_column ((TrnColumn)i);
+  print_line (headings, widths);
+  for (guint r = 0; r < n_shown; r++)
+    print_line ((const char *const *)g_array_index (rows, Row, r).cells, widths);
+  if (n_shown < rows->len)
+    {
+      g_autofree char *more = trn_words_table_more (rows->len - n_shown);
+      puts (more);
+    }
+}
+
+/* The first row of each lift that has points: the rows are sorted, so it is the worst. */
+static void
+print_closest (const GArray *rows, const TrnScene *scene)
+{
+  for (guint i = 0; i < scene->programme->n_runs; i++)
+    for (guint r = 0; r < rows->len; r++)
+      {
+        const Row *row = &g_array_index (rows, Row, r);
+        if (row->run != &scene->programme->runs[i] || row->finding->check != TRN_CHECK_CLEARANCE
+            || !row->finding->has_points || isnan (row->margin_m))
+          continue;
+        g_autofree char *where = trn_words_where (row->run, row->finding);
+        printf ("\n%s", where);
+        break;
+      }
+}
+
+void
+cli_table_print (const TrnScene *scene, const TrnFindings *findings, gboolean all)
+{
+  g_autoptr (GArray) rows = make_rows (scene, findings);
+  g_autofree char *title = trn_words_table_title (scene->programme->plan, findings);
+  printf ("%s\n\n", title);
+  if (rows->len > 0)
+    print_rows (rows, count_shown (rows, all));
+  print_closest (rows, scene);
+  g_autofree char *headline = trn_words_headline (findings);
+  g_autofree char *headline_lines = trn_words_wrap (headline, WIDTH);
+  g_autofree char *caution_lines = trn_words_wrap (trn_words_caution (), WIDTH);
+  printf ("\n%s\n\n%s\n", headline_lines, caution_lines);
+}

@@ -1,0 +1,205 @@
+/* command-words.c: the help, the headings and the lines round the table of the command line. */
+#include "command-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "words.h"
+
+#define LONGEST_NAME 60
+
+const char *
+trn_words_help (void)
+{
+  return _ ("Usage: trunnion COMMAND …\n"
+            "\n"
+            "Certifies the least clearance of a load over its whole continuous motion.\n"
+            "\n"
+            "Commands:\n"
+            "  check PLAN      check every lift of a plan, and print what was found\n"
+            "  validate PLAN   read a plan alone, and list every fault of it\n"
+            "\n"
+            "Options:\n"
+            "  -h, --help      show this, or the help of a command\n"
+            "      --version   show the version\n"
+            "\n"
+            "Exit status: 0 everything checked passes; 1 something fails or is not known;\n"
+            "2 wrong use of the command line; 3 the plan or a file of it cannot be read or is\n"
+            "invalid; 4 the output cannot be written; 130 interrupted.\n");
+}
+
+const char *
+trn_words_command_help (const char *command)
+{
+  if (strcmp (command, "check") == 0)
+    return _ ("Usage: trunnion check PLAN [OPTION …]\n"
+              "\n"
+              "Checks every lift of the plan over its whole continuous motion and prints a table,\n"
+              "worst margin first.\n"
+              "\n"
+              "Options:\n"
+              "      --json FILE       write the results as JSON (- for standard output, then\n"
+              "                        without the table)\n"
+              "      --csv FILE        write the findings as CSV (- as above)\n"
+              "      --lift ID         check this lift alone\n"
+              "      --all             show every line of the table, not only the closest\n"
+              "      --certify MM      how narrow a certified clearance is to be, in\n"
+              "                        millimetres (0.01 to 1000; 1 where left out)\n"
+              "      --deviation MM    how far the triangles of curved solids may exceed them, in\n"
+              "                        millimetres (0.01 to 1000; 0.5 where left out)\n"
+              "      --jobs N          threads to work with (one a processor where left out)\n"
+              "      --outside-files   read mesh files outside the folder of the plan as well\n"
+              "      --timings         print the times of import, build and sweep\n"
+              "  -h, --help            show this\n");
+  if (strcmp (command, "validate") == 0)
+    return _ ("Usage: trunnion validate PLAN [OPTION …]\n"
+              "\n"
+              "Reads the plan alone and lists every fault with its place. Mesh files are looked\n"
+              "for, but not opened.\n"
+              "\n"
+              "Options:\n"
+              "      --outside-files   accept mesh files outside the folder of the plan\n"
+              "  -h, --help            show this\n");
+  return NULL;
+}
+
+const char *
+trn_words_column (TrnColumn column)
+{
+  switch (column)
+    {
+    case TRN_COLUMN_LIFT:
+      return _ ("Lift");
+    case TRN_COLUMN_MOVE:
+      return _ ("Move");
+    case TRN_COLUMN_OBSTACLE:
+      return _ ("Obstacle");
+    case TRN_COLUMN_CLEARANCE:
+      return _ ("Clear m");
+    case TRN_COLUMN_ALLOWANCE:
+      return _ ("Tol. m");
+    case TRN_COLUMN_KEEP:
+      return _ ("Keep m");
+    case TRN_COLUMN_MARGIN:
+      return _ ("Margin m");
+    case TRN_COLUMN_TIME:
+      return _ ("At");
+    case TRN_COLUMN_VERDICT:
+      return _ ("Verdict");
+    case TRN_N_COLUMNS:
+      break;
+    }
+  g_assert_not_reached ();
+}
+
+char *
+trn_words_table_title (const TrnPlan *plan, const TrnFindings *findings)
+{
+  g_autofree char *title
+      = trn_words_clean (*plan->title != '\0' ? plan->title : plan->base_name, 90);
+  char mm[G_ASCII_DTOSTR_BUF_SIZE];
+  g_ascii_formatd (mm, sizeof mm, "%.6g", findings->certify_m * 1000);
+  g_autofree char *certified
+      = g_strdup_printf (_ ("Least clearances over the whole continuous motion, certified to %s mm "
+                            "where it matters."),
+                         mm);
+  return g_strdup_printf ("%s\n%s", title, certified);
+}
+
+char *
+trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding)
+{
+  if (finding->move >= 0)
+    {
+      g_autofree char *move = trn_words_move (run->lift, (guint)finding->move);
+      return g_strdup_printf ("%d. %s", finding->move + 1, move);
+    }
+  if (finding->check == TRN_CHECK_SEAT)
+    return g_strdup (finding->at_end ? _ ("At the end") : _ ("At the start"));
+  if (finding->check == TRN_CHECK_START)
+    return g_strdup (_ ("Where it begins"));
+  return g_strdup (_ ("The whole lift"));
+}
+
+char *
+trn_words_table_obstacle (const TrnFinding *finding)
+{
+  if (finding->obstacle == NULL)
+    return g_strdup ("–");
+  g_autofree char *obstacle = trn_words_clean (finding->obstacle, LONGEST_NAME);
+  if (finding->check == TRN_CHECK_SWING_RADIUS)
+    return g_strdup_printf (_ ("%s (swing)"), obstacle);
+  if (finding->check == TRN_CHECK_SEAT)
+    return g_strdup_printf (_ ("%s (seat)"), obstacle);
+  return g_steal_pointer (&obstacle);
+}
+
+char *
+trn_words_table_more (guint n_lines)
+{
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "… and %u more line that meets what is set (--all shows it).",
+                   "… and %u more lines that meet what is set (--all shows them).", n_lines),
+      n_lines);
+}
+
+char *
+trn_words_where (const TrnLiftRun *run, const TrnFinding *finding)
+{
+  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
+  g_autofree char *obstacle
+      = trn_words_clean (finding->obstacle != NULL ? finding->obstacle : "–", LONGEST_NAME);
+  g_autofree char *sentence = trn_words_finding (finding);
+  g_autofree char *time = trn_words_time (finding->time_s);
+  g_autofree char *move = trn_words_table_move (run, finding);
+  g_autofree char *on_body = trn_words_point (finding->point_on_body);
+  g_autofree char *on_obstacle = trn_words_point (finding->point_on_obstacle);
+  g_autoptr (GString) text = g_string_new (NULL);
+  g_string_append_printf (text, _ ("Closest in “%s”: to %s. %s.\n"), lift, obstacle, sentence);
+  g_string_append_printf (text, _ ("  when: %s from the start of the lift, %.0f %% into move %s\n"),
+                          time, finding->progress * 100, move);
+  g_string_append_printf (text, _ ("  on the load:     %s\n"), on_body);
+  g_string_append_printf (text, _ ("  on the obstacle: %s\n"), on_obstacle);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+char *
+trn_words_valid (const TrnPlan *plan)
+{
+  g_autofree char *file = trn_words_clean (plan->file, 0);
+  return g_strdup_printf (_ ("%s: no fault found; mesh files were not opened."), file);
+}
+
+char *
+trn_words_progress (TrnStage stage, guint done, guint total)
+{
+  const char *what = stage == TRN_STAGE_READING ? _ ("Reading") : _ ("Checking");
+  if (total == 0)
+    return g_strdup_printf (_ ("%s …"), what);
+  return g_strdup_printf (_ ("%s: %u of %u"), what, done, total);
+}
+
+char *
+trn_words_wrap (const char *text, guint width)
+{
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  g_autoptr (GString) lines = g_string_new (NULL);
+  glong column = 0;
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      glong length = g_utf8_strlen (words[i], -1);
+      if (i > 0 && column + 1 + length > (glong)width)
+        {
+          g_string_append_c (lines, '\n');
+          column = 0;
+        }
+      else if (i > 0)
+        {
+          g_string_append_c (lines, ' ');
+          column++;
+        }
+      g_string_append (lines, words[i]);
+      column += length;
+    }
+  return g_string_free (g_steal_pointer (&lines), FALSE);
+}

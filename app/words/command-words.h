@@ -1,0 +1,51 @@
+/* command-words.h: the words of the command line: its help, the headings and lines of its table. */
+#pragma once
+
+#include "checks.h"
+
+/* The help of the program, and of one command ("check" or "validate"); NULL for another. */
+const char *trn_words_help (void);
+const char *trn_words_command_help (const char *command);
+
+typedef enum
+{
+  TRN_COLUMN_LIFT,
+  TRN_COLUMN_MOVE,
+  TRN_COLUMN_OBSTACLE,
+  TRN_COLUMN_CLEARANCE,
+  TRN_COLUMN_ALLOWANCE,
+  TRN_COLUMN_KEEP,
+  TRN_COLUMN_MARGIN,
+  TRN_COLUMN_TIME,
+  TRN_COLUMN_VERDICT,
+  TRN_N_COLUMNS,
+} TrnColumn;
+
+/* A short heading, with the unit where the column has one. */
+const char *trn_words_column (TrnColumn column);
+
+/* What stands above the table: what was checked, and to which width. */
+char *trn_words_table_title (const TrnPlan *plan, const TrnFindings *findings);
+/* "3. Tilt 90° …"; of a finding that is about no single move, what it is about. */
+char *trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding);
+/* The obstacle, and from what it is one where that is not the load's own way. */
+char *trn_words_table_obstacle (const TrnFinding *finding);
+/* "12 more lines …" */
+char *trn_words_table_more (guint n_lines);
+/* Where, when and between which points, as lines; of a finding with points. */
+char *trn_words_where (const TrnLiftRun *run, const TrnFinding *finding);
+
+/* One line for a plan without a fault. */
+char *trn_words_valid (const TrnPlan *plan);
+
+typedef enum
+{
+  TRN_STAGE_READING,
+  TRN_STAGE_CHECKING,
+} TrnStage;
+
+/* "Checking: 12 of 40" */
+char *trn_words_progress (TrnStage stage, guint done, guint total);
+
+/* @text in lines of at most @width characters, broken at spaces; owned. */
+char *trn_words_wrap (const char *text, guint width);
