@@ -17,6 +17,36 @@ static const struct
                              "room, nothing there was changed.") },
 
   /* shape */
+  { "shape/not-finite", N_ ("This is no finite number; give a number.") },
+  { "shape/not-positive", N_ ("This must be greater than 0; give its true value.") },
+  { "shape/negative", N_ ("This must not be less than 0; give its true value, or 0.") },
+  { "shape/too-small",
+    N_ ("This is less than 0.001 mm; check the number and its unit, which is metres.") },
+  { "shape/too-large",
+    N_ ("This is beyond 100 km; check the number and its unit, which is metres.") },
+  { "shape/inner-not-smaller", N_ ("The inner diameter is not smaller than the outer one; give a "
+                                   "tube with a wall.") },
+  { "shape/no-length", N_ ("Both ends are in the same place; move one of them.") },
+  { "shape/sag-too-great",
+    N_ ("With this sag the conductor would fold. The sag may be at most the level distance of its "
+        "ends, and no bend tighter than two diameters; check the sag and the ends.") },
+  { "shape/opening-outside",
+    N_ ("The opening reaches the edge of the ground; make the ground larger, or move the opening "
+        "inwards.") },
+  { "shape/openings-meet", N_ ("The opening touches or overlaps one listed before it; move them "
+                               "apart, or make one opening of both.") },
+  { "shape/empty", N_ ("Nothing is listed here; list at least one.") },
+  { "shape/too-many", N_ ("More than 1000 are listed here; divide them between several "
+                          "structures.") },
+  { "shape/too-deep", N_ ("Groups lie within groups more than four levels deep; list the parts in "
+                          "fewer levels.") },
+  { "shape/bad-part-id", N_ ("The id of a part consists of small letters a to z, digits and "
+                             "hyphens, and does not begin with a hyphen; choose such an id.") },
+  { "shape/same-part-id",
+    N_ ("Another part of this group has the same id; give each part its own.") },
+  { "shape/too-many-triangles",
+    N_ ("This shape would take too many triangles; divide it between several structures, or check "
+        "its sizes.") },
 
   /* import */
 

@@ -1,0 +1,125 @@
+/* The mesh file of a structure or component: whether it is there and lies where it may. It is not
+ * opened here: a mesh file is hostile until the import helper has read it.
+ *
+ * A name is judged twice: by its letters, so that a plan says the same on every machine, and by
+ * the real path of what it names, so that no link leads out of the plan's folder. */
+#include "plan-read.h"
+
+#include <errno.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+void
+trn_mesh_file_free (TrnMeshFile *mesh)
+{
+  if (mesh == NULL)
+    return;
+  g_free (mesh->file);
+  g_free (mesh->path);
+  g_free (mesh);
+}
+
+/* Whether the parts of @file, taken in order, ever lead above where they began. */
+static gboolean
+leads_out (const char *file)
+{
+  g_auto (GStrv) parts = g_strsplit (file, "/", -1);
+  int depth = 0;
+  for (guint i = 0; parts[i] != NULL; i++)
+    {
+      if (g_str_equal (parts[i], ".."))
+        depth--;
+      else if (parts[i][0] != '\0' && !g_str_equal (parts[i], "."))
+        depth++;
+      if (depth < 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The code of what is wrong with the letters of a name; NULL where nothing is. */
+static const char *
+judge_name (const char *file, gboolean outside_files)
+{
+  if (file[0] == '\0')
+    return "plan/mesh-no-name";
+  if (strchr (file, '\\') != NULL)
+    return "plan/mesh-backslash";
+  if (outside_files)
+    return NULL;
+  if (g_path_is_absolute (file) || (g_ascii_isalpha (file[0]) && file[1] == ':'))
+    return "plan/mesh-absolute";
+  return leads_out (file) ? "plan/mesh-outside" : NULL;
+}
+
+static gboolean
+lies_in (const char *path, const char *folder)
+{
+  const gsize length = strlen (folder);
+  if (g_str_equal (folder, "/"))
+    return TRUE;
+  return strncmp (path, folder, length) == 0 && path[length] == '/';
+}
+
+/* The real path of @path, or NULL with the reason in @error. */
+static char *
+real_path (const char *path, int *error)
+{
+  char *real = realpath (path, NULL);
+  *error = real != NULL ? 0 : errno;
+  char *copy = g_strdup (real);
+  free (real);
+  return copy;
+}
+
+/* The real path of @file; NULL with a fault where it may not be read. */
+static char *
+resolve (TrnReader *reader, const TrnValue *value, const char *file)
+{
+  int error, folder_error;
+  g_autofree char *joined
+      = g_path_is_absolute (file) ? g_strdup (file) : g_build_filename (reader->folder, file, NULL);
+  g_autofree char *path = real_path (joined, &error);
+  g_autofree char *folder = real_path (reader->folder, &folder_error);
+  struct stat status;
+  if (path != NULL && stat (path, &status) != 0)
+    error = errno;
+  if (error == ENOENT || error == ENOTDIR || folder_error != 0)
+    trn_read_fault_text (reader, value, "plan/mesh-missing", "file", file);
+  else if (error != 0)
+    trn_diag_set_text (trn_read_fault_text (reader, value, "plan/mesh-unreadable", "file", file),
+                       "reason", g_strerror (error));
+  else if (!reader->outside_files && !lies_in (path, folder))
+    trn_read_fault_text (reader, value, "plan/mesh-outside", "file", file);
+  else if (!S_ISREG (status.st_mode))
+    trn_read_fault_text (reader, value, "plan/mesh-not-file", "file", file);
+  else
+    return g_steal_pointer (&path);
+  return NULL;
+}
+
+TrnMeshFile *
+trn_read_mesh_file (TrnReader *reader, const TrnValue *value)
+{
+  static const char *const keys[] = { "file", "unit", "up", NULL };
+  static const char *const units[] = { "m", "mm", "cm", "ft", "in", NULL };
+  static const char *const ups[] = { "z", "y", NULL };
+  if (!trn_read_object (reader, value, keys))
+    return NULL;
+  TrnMeshFile *mesh = g_new0 (TrnMeshFile, 1);
+  const int unit = trn_read_word (reader, value, "unit", TRN_OPTIONAL, units);
+  const int up = trn_read_word (reader, value, "up", TRN_OPTIONAL, ups);
+  mesh->unit = (TrnLengthUnit)(unit + 1); /* −1 is undeclared, the first of both */
+  mesh->up = (TrnUpAxis)(up + 1);
+  mesh->file = trn_read_text (reader, value, "file", TRN_REQUIRED);
+  if (mesh->file == NULL)
+    return mesh;
+  TrnValue file = trn_value_member (value, "file");
+  const char *code = judge_name (mesh->file, reader->outside_files);
+  if (code != NULL)
+    trn_read_fault_text (reader, &file, code, "file", mesh->file);
+  else if (reader->folder != NULL)
+    mesh->path = resolve (reader, &file, mesh->file);
+  return mesh;
+}
