@@ -12,6 +12,6 @@ typedef struct
 } TrnMassProperties;
 
 /* Sums over the triangles (divergence theorem; Mirtich 1996, "Fast and accurate computation of
- * polyhedral mass properties", reduced to tetrahedra on a corner of the box), relative to the
- * centre of the box so that a mesh far from its origin loses nothing. */
+ * polyhedral mass properties", reduced to tetrahedra on the centre of the box), so that a mesh far
+ * from its origin loses nothing. All is 0 for a mesh without triangles. */
 TrnMassProperties trn_mesh_mass_properties (const TrnMesh *mesh);

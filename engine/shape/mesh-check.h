@@ -3,8 +3,9 @@
  * Corners at the same coordinates count as one, whether or not the file shares them, so that a
  * mesh of loose triangles can be closed. A piece is a set of triangles connected over shared
  * edges. A piece is closed when every edge is shared by exactly two of its triangles that run
- * along it in opposite directions; degenerate triangles (zero area) and exact duplicates are left
- * out before that is decided. */
+ * along it in opposite directions. Degenerate triangles (zero area, as far as the rounding of their
+ * coordinates tells) and exact duplicates are left out before that is decided; only where the mesh
+ * closes with its needles (three different corners, no area) and not without them, those stay. */
 #pragma once
 
 #include "mesh.h"
@@ -24,8 +25,8 @@ typedef struct
   guint32 n_open_edges;      /* edges with a single triangle */
   guint32 n_crowded_edges;   /* edges with more than two */
   guint32 n_misturned_edges; /* edges whose two triangles run along it in the same direction */
-  guint32 n_inside_out;      /* closed pieces with a negative volume that lie in no other piece's
-                                box: a cavity is not counted */
+  guint32 n_inside_out;      /* closed pieces with a negative volume whose box lies in no other
+                                piece's box: a cavity is not counted */
   guint32 n_pieces;
   TrnMeshPiece *pieces; /* owned */
   guint32 *piece_of;    /* owned; for each triangle its piece, or G_MAXUINT32 for one left out */

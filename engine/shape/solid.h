@@ -3,7 +3,14 @@
  * A solid stands on its local origin, centre of its base there, going up, unless said otherwise.
  * The triangles *contain* the true solid and exceed it by at most the deviation asked for: outer
  * faces are circumscribed, inner faces and openings inscribed. A clearance computed on them is
- * then never larger than the true one. Each part's mesh is closed, faces outwards. */
+ * then never larger than the true one, rounding included. Each part's mesh is closed, faces
+ * outwards.
+ *
+ * A shaft. The depth is measured from the rim to the top of the floor. The wall goes from the rim
+ * down to the top of the floor and stands on it; the floor is a full plate below, out to the outer
+ * face of the wall. So a load that stands on the floor and one that comes too near the wall concern
+ * two parts that only meet, and the shaft leaves no gap between them. Floor 0 is an open shaft
+ * without a part `floor`. */
 #pragma once
 
 #include "mesh.h"
@@ -23,6 +30,23 @@ typedef enum
 } TrnSolidKind;
 
 #define TRN_GROUND_THICKNESS_M 0.5
+
+/* A beam counts as vertical, so that its width lies along +X, when the level part of its length is
+ * no more than this share of it: below that, where "level" points is rounding. */
+#define TRN_BEAM_VERTICAL 1e-9
+
+/* What trn_solid_check lets pass. Sizes and coordinates are at most the greatest, since a site is
+ * smaller and the bounds on rounding count on it; sizes, walls and the gaps between openings are at
+ * least the least. The counts, with TRN_SOLID_MOST_TRIANGLES at the finest deviation, bound the
+ * memory that a plan can ask for. */
+#define TRN_SOLID_GREATEST_M 100e3
+#define TRN_SOLID_LEAST_M 1e-6
+#define TRN_SOLID_MOST_ITEMS 1000 /* openings, conductors, or parts of one group */
+#define TRN_SOLID_MOST_LEVELS 4   /* groups within groups */
+#define TRN_SOLID_MOST_TRIANGLES 50e6
+
+/* The finest deviation that trn_solid_build accepts. */
+#define TRN_SOLID_LEAST_DEVIATION_M 10e-6
 
 typedef enum
 {
@@ -86,8 +110,9 @@ const char *trn_solid_kind_name (TrnSolidKind kind);
 typedef void (*TrnSolidFault) (const char *code, const char *path, gpointer data);
 
 /* Checks every number of @solid (sizes > 0, inner < outer, openings inside the ground's edge and
- * apart from each other, beams and conductors of some length, sag >= 0, part ids unique …) and
- * calls @fault for each fault found. TRUE when there is none. */
+ * apart from each other, beams and conductors of some length, sag >= 0 and not so great that the
+ * conductor folds, part ids well formed and unique, everything within the limits above) and calls
+ * @fault, which may be NULL, for each fault found. TRUE when there is none. */
 gboolean trn_solid_check (const TrnSolid *solid, TrnSolidFault fault, gpointer data);
 
 typedef struct
@@ -97,6 +122,7 @@ typedef struct
 } TrnSolidPart;
 
 /* Turns a solid that passes trn_solid_check into the triangles of its parts, in a fixed order; at
- * least one. @deviation_m > 0 is the most by which they may exceed the true solid. Returns an array
- * of TrnSolidPart*, owned, with a free function set. */
+ * least one. @deviation_m is the most by which they may exceed the true solid, and at least
+ * TRN_SOLID_LEAST_DEVIATION_M (asserted). Returns an array of TrnSolidPart*, owned, with a free
+ * function set. */
 GPtrArray *trn_solid_build (const TrnSolid *solid, double deviation_m);

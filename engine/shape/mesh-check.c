@@ -1,0 +1,414 @@
+/* Sorting does all of it, so that no file, however made, takes more than O(n log n):
+ *
+ * 1. corners sorted by their coordinates get the number of the first one that is equal (weld);
+ * 2. triangles sorted by their three numbers show duplicates side by side;
+ * 3. half-edges, put into buckets by their lower number and sorted within, show the triangles of
+ *    each edge side by side. These are united (Tarjan 1975, union-find), and an edge that has not
+ *    exactly two opposite half-edges makes its piece open.
+ *
+ * A needle, a triangle of three different corners that has no area, is left out like any other
+ * degenerate triangle. But some programs put needles where a corner of one triangle lies on the
+ * edge of another, so that edges still match: where the mesh does not close without them and does
+ * with them, they stay.
+ *
+ * Whether a piece with a negative volume is a cavity is told by its box: it lies in that of another
+ * piece. Boxes are tried from the widest on, until they are narrower than the one at hand; a count
+ * bounds the work, and pieces left when it is used up count as inside out. */
+#include "mesh-check.h"
+
+#include <float.h>
+#include <stdlib.h>
+
+#define LEFT_OUT G_MAXUINT32
+
+/* Box comparisons at most: a fraction of a second. */
+#define MOST_BOX_TESTS 50000000u
+
+typedef struct
+{
+  const TrnMesh *mesh;
+  TrnTriangle *corners; /* of each triangle, welded */
+  gboolean *degenerate; /* two corners are the same, or a needle */
+  gboolean *needle;     /* three corners, no area */
+  gboolean *duplicate;
+  gboolean *counts; /* taken into account in this pass */
+  guint32 *parent;  /* union-find over triangles */
+  gboolean *open;   /* for each triangle: some edge of it is at fault */
+} Work;
+
+/* ---- corners ---- */
+
+typedef struct
+{
+  TrnVec3 at;
+  guint32 vertex;
+} Located;
+
+static int
+located_compare (const void *a, const void *b)
+{
+  const Located *p = a, *q = b;
+  if (p->at.x != q->at.x)
+    return p->at.x < q->at.x ? -1 : 1;
+  if (p->at.y != q->at.y)
+    return p->at.y < q->at.y ? -1 : 1;
+  if (p->at.z != q->at.z)
+    return p->at.z < q->at.z ? -1 : 1;
+  return p->vertex < q->vertex ? -1 : p->vertex > q->vertex;
+}
+
+static gboolean
+same_place (TrnVec3 a, TrnVec3 b)
+{
+  return a.x == b.x && a.y == b.y && a.z == b.z;
+}
+
+static void
+weld (Work *work)
+{
+  const TrnMesh *mesh = work->mesh;
+  g_autofree Located *located = g_new (Located, mesh->n_vertices + 1);
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    located[i] = (Located){ mesh->vertices[i], i };
+  qsort (located, mesh->n_vertices, sizeof *located, located_compare);
+
+  g_autofree guint32 *welded = g_new (guint32, mesh->n_vertices + 1);
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    {
+      gboolean same = i > 0 && same_place (located[i].at, located[i - 1].at);
+      welded[located[i].vertex] = same ? welded[located[i - 1].vertex] : located[i].vertex;
+    }
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    for (int k = 0; k < 3; k++)
+      work->corners[i].v[k] = welded[mesh->triangles[i].v[k]];
+}
+
+/* ---- degenerate and duplicate triangles ---- */
+
+/* Whether the height over the longest edge is below the rounding of the coordinates. */
+static gboolean
+has_no_area (const TrnMesh *mesh, guint32 triangle)
+{
+  TrnVec3 p[3];
+  trn_mesh_corners (mesh, triangle, p);
+  TrnVec3 edge[3]
+      = { trn_vec3_sub (p[1], p[0]), trn_vec3_sub (p[2], p[0]), trn_vec3_sub (p[2], p[1]) };
+  double longest = 0, size = 0;
+  for (int k = 0; k < 3; k++)
+    {
+      longest = fmax (longest, trn_vec3_length (edge[k]));
+      size = fmax (size, trn_vec3_max_abs (p[k]));
+    }
+  return trn_vec3_length (trn_vec3_cross (edge[0], edge[1])) <= 4 * DBL_EPSILON * size * longest;
+}
+
+typedef struct
+{
+  guint32 v[3], triangle;
+} Key;
+
+static int
+key_compare (const void *a, const void *b)
+{
+  const Key *p = a, *q = b;
+  for (int k = 0; k < 3; k++)
+    if (p->v[k] != q->v[k])
+      return p->v[k] < q->v[k] ? -1 : 1;
+  return p->triangle < q->triangle ? -1 : p->triangle > q->triangle;
+}
+
+static void
+swap_if_greater (guint32 *a, guint32 *b)
+{
+  if (*a <= *b)
+    return;
+  guint32 keep = *a;
+  *a = *b;
+  *b = keep;
+}
+
+static void
+find_degenerate (Work *work, TrnMeshCheck *check)
+{
+  for (guint32 i = 0; i < work->mesh->n_triangles; i++)
+    {
+      const guint32 *v = work->corners[i].v;
+      gboolean two = v[0] == v[1] || v[1] == v[2] || v[2] == v[0];
+      work->needle[i] = !two && has_no_area (work->mesh, i);
+      work->degenerate[i] = two || work->needle[i];
+      check->n_degenerate += work->degenerate[i];
+    }
+}
+
+static void
+find_duplicates (Work *work, TrnMeshCheck *check)
+{
+  g_autofree Key *keys = g_new (Key, work->mesh->n_triangles + 1);
+  guint32 n = 0;
+  for (guint32 i = 0; i < work->mesh->n_triangles; i++)
+    {
+      if (work->degenerate[i] && !work->needle[i])
+        continue;
+      Key key = { { work->corners[i].v[0], work->corners[i].v[1], work->corners[i].v[2] }, i };
+      swap_if_greater (&key.v[0], &key.v[1]);
+      swap_if_greater (&key.v[1], &key.v[2]);
+      swap_if_greater (&key.v[0], &key.v[1]);
+      keys[n++] = key;
+    }
+  qsort (keys, n, sizeof *keys, key_compare);
+  for (guint32 i = 1; i < n; i++)
+    if (keys[i].v[0] == keys[i - 1].v[0] && keys[i].v[1] == keys[i - 1].v[1]
+        && keys[i].v[2] == keys[i - 1].v[2])
+      {
+        work->duplicate[keys[i].triangle] = TRUE;
+        check->n_duplicate += !work->needle[keys[i].triangle];
+      }
+}
+
+/* ---- edges ---- */
+
+/* Half an edge: the end with the higher number, the triangle, and which way it runs. */
+typedef struct
+{
+  guint32 high, triangle;
+  gboolean upwards;
+} HalfEdge;
+
+static int
+half_edge_compare (const void *a, const void *b)
+{
+  const HalfEdge *p = a, *q = b;
+  if (p->high != q->high)
+    return p->high < q->high ? -1 : 1;
+  return p->triangle < q->triangle ? -1 : p->triangle > q->triangle;
+}
+
+static guint32
+find_root (guint32 *parent, guint32 i)
+{
+  while (parent[i] != i)
+    {
+      parent[i] = parent[parent[i]];
+      i = parent[i];
+    }
+  return i;
+}
+
+/* The lower number becomes the root, so that pieces come in the order of their first triangles. */
+static void
+unite (guint32 *parent, guint32 a, guint32 b)
+{
+  a = find_root (parent, a);
+  b = find_root (parent, b);
+  parent[MAX (a, b)] = MIN (a, b);
+}
+
+/* Looks at the @n half-edges of one edge. */
+static void
+take_edge (Work *work, TrnMeshCheck *check, const HalfEdge *half_edges, gsize n)
+{
+  gboolean turned = n == 2 && half_edges[0].upwards == half_edges[1].upwards;
+  gboolean fault = n != 2 || turned;
+  check->n_open_edges += n == 1;
+  check->n_crowded_edges += n > 2;
+  check->n_misturned_edges += turned;
+  for (gsize i = 0; i < n; i++)
+    {
+      unite (work->parent, half_edges[0].triangle, half_edges[i].triangle);
+      work->open[half_edges[i].triangle] |= fault;
+    }
+}
+
+static void
+take_bucket (Work *work, TrnMeshCheck *check, HalfEdge *half_edges, gsize n)
+{
+  if (n > 1)
+    qsort (half_edges, n, sizeof *half_edges, half_edge_compare);
+  for (gsize i = 0, end; i < n; i = end)
+    {
+      for (end = i + 1; end < n && half_edges[end].high == half_edges[i].high;)
+        end++;
+      take_edge (work, check, half_edges + i, end - i);
+    }
+}
+
+static void
+take_edges (Work *work, TrnMeshCheck *check)
+{
+  const TrnMesh *mesh = work->mesh;
+  g_autofree gsize *start = g_new0 (gsize, (gsize)mesh->n_vertices + 2);
+  g_autofree HalfEdge *half_edges = g_new (HalfEdge, (gsize)mesh->n_triangles * 3 + 1);
+  /* start[v + 1] first counts the half-edges of v, then tells where its bucket ends. */
+  for (int pass = 0; pass < 2; pass++)
+    {
+      for (guint32 i = 0; i < mesh->n_triangles; i++)
+        for (int k = 0; work->counts[i] && k < 3; k++)
+          {
+            guint32 a = work->corners[i].v[k], b = work->corners[i].v[(k + 1) % 3];
+            if (pass == 0)
+              start[MIN (a, b) + 2]++;
+            else
+              half_edges[start[MIN (a, b) + 1]++] = (HalfEdge){ MAX (a, b), i, a < b };
+          }
+      for (gsize v = 2; pass == 0 && v < (gsize)mesh->n_vertices + 2; v++)
+        start[v] += start[v - 1];
+    }
+  for (guint32 v = 0; v < mesh->n_vertices; v++)
+    take_bucket (work, check, half_edges + start[v], start[v + 1] - start[v]);
+}
+
+/* One pass over the edges; TRUE when every edge is in order. */
+static gboolean
+analyse (Work *work, TrnMeshCheck *check, gboolean with_needles)
+{
+  check->n_open_edges = check->n_crowded_edges = check->n_misturned_edges = 0;
+  for (guint32 i = 0; i < work->mesh->n_triangles; i++)
+    {
+      work->counts[i]
+          = !work->duplicate[i] && (!work->degenerate[i] || (with_needles && work->needle[i]));
+      work->parent[i] = i;
+      work->open[i] = FALSE;
+    }
+  take_edges (work, check);
+  return check->n_open_edges + check->n_crowded_edges + check->n_misturned_edges == 0;
+}
+
+/* ---- pieces ---- */
+
+static void
+number_pieces (Work *work, TrnMeshCheck *check)
+{
+  guint32 n = work->mesh->n_triangles;
+  check->piece_of = g_new (guint32, n + 1);
+  g_autoptr (GArray) pieces = g_array_new (FALSE, TRUE, sizeof (TrnMeshPiece));
+  for (guint32 i = 0; i < n; i++)
+    {
+      check->piece_of[i] = LEFT_OUT;
+      if (!work->counts[i])
+        continue;
+      guint32 root = find_root (work->parent, i);
+      if (root == i)
+        {
+          TrnMeshPiece piece = { .first_triangle = i, .closed = TRUE };
+          check->piece_of[i] = pieces->len;
+          g_array_append_val (pieces, piece);
+        }
+      guint32 number = check->piece_of[i] = check->piece_of[root];
+      TrnMeshPiece *piece = &g_array_index (pieces, TrnMeshPiece, number);
+      piece->n_triangles++;
+      piece->closed = piece->closed && !work->open[i];
+      if (work->degenerate[piece->first_triangle] && !work->degenerate[i])
+        piece->first_triangle = i;
+    }
+  check->n_pieces = pieces->len;
+  check->pieces = (TrnMeshPiece *)(gpointer)g_array_free (g_steal_pointer (&pieces), FALSE);
+}
+
+/* Boxes of all pieces, and volumes of the closed ones, from the centre of each piece's box. */
+static TrnBox *
+measure_pieces (const TrnMesh *mesh, TrnMeshCheck *check)
+{
+  TrnBox *boxes = g_new (TrnBox, check->n_pieces + 1);
+  for (guint32 p = 0; p < check->n_pieces; p++)
+    boxes[p] = trn_box_empty ();
+  for (int pass = 0; pass < 2; pass++)
+    for (guint32 i = 0; i < mesh->n_triangles; i++)
+      {
+        guint32 p = check->piece_of[i];
+        if (p == LEFT_OUT)
+          continue;
+        TrnVec3 c[3];
+        trn_mesh_corners (mesh, i, c);
+        TrnVec3 centre = pass == 1 ? trn_box_centre (&boxes[p]) : trn_vec3_make (0, 0, 0);
+        for (int k = 0; k < 3; k++)
+          if (pass == 0)
+            trn_box_add_point (&boxes[p], c[k]);
+          else
+            c[k] = trn_vec3_sub (c[k], centre);
+        if (pass == 1 && check->pieces[p].closed)
+          check->pieces[p].volume_m3 += trn_vec3_dot (c[0], trn_vec3_cross (c[1], c[2])) / 6;
+      }
+  return boxes;
+}
+
+static int
+box_width_compare (gconstpointer a, gconstpointer b)
+{
+  double p = trn_box_size (*(const TrnBox *const *)a).x;
+  double q = trn_box_size (*(const TrnBox *const *)b).x;
+  return p > q ? -1 : p < q;
+}
+
+static gboolean
+box_contains (const TrnBox *outer, const TrnBox *inner)
+{
+  return outer->lo.x <= inner->lo.x && outer->lo.y <= inner->lo.y && outer->lo.z <= inner->lo.z
+         && outer->hi.x >= inner->hi.x && outer->hi.y >= inner->hi.y && outer->hi.z >= inner->hi.z;
+}
+
+static void
+count_inside_out (TrnMeshCheck *check, const TrnBox *boxes)
+{
+  g_autofree const TrnBox **widest = g_new (const TrnBox *, check->n_pieces + 1);
+  for (guint32 p = 0; p < check->n_pieces; p++)
+    widest[p] = &boxes[p];
+  qsort (widest, check->n_pieces, sizeof *widest, box_width_compare);
+  guint tests = 0;
+  for (guint32 p = 0; p < check->n_pieces; p++)
+    {
+      if (!check->pieces[p].closed || check->pieces[p].volume_m3 >= 0)
+        continue;
+      gboolean inside = FALSE;
+      double width = trn_box_size (&boxes[p]).x;
+      for (guint32 k = 0; k < check->n_pieces && !inside && tests < MOST_BOX_TESTS; k++)
+        {
+          if (trn_box_size (widest[k]).x < width)
+            break;
+          tests++;
+          inside = widest[k] != &boxes[p] && box_contains (widest[k], &boxes[p]);
+        }
+      check->n_inside_out += !inside;
+    }
+}
+
+/* ---- the check ---- */
+
+TrnMeshCheck *
+trn_mesh_check_new (const TrnMesh *mesh)
+{
+  gsize n = (gsize)mesh->n_triangles + 1;
+  g_autofree TrnTriangle *corners = g_new (TrnTriangle, n);
+  g_autofree gboolean *flags = g_new0 (gboolean, 5 * n);
+  g_autofree guint32 *parent = g_new (guint32, n);
+  Work work = { .mesh = mesh,
+                .corners = corners,
+                .degenerate = flags,
+                .needle = flags + n,
+                .duplicate = flags + 2 * n,
+                .counts = flags + 3 * n,
+                .open = flags + 4 * n,
+                .parent = parent };
+  TrnMeshCheck *check = g_new0 (TrnMeshCheck, 1);
+  weld (&work);
+  find_degenerate (&work, check);
+  find_duplicates (&work, check);
+  if (!analyse (&work, check, FALSE) && check->n_degenerate > 0 && !analyse (&work, check, TRUE))
+    analyse (&work, check, FALSE);
+  number_pieces (&work, check);
+  g_autofree TrnBox *boxes = measure_pieces (mesh, check);
+  count_inside_out (check, boxes);
+  check->closed = check->n_pieces > 0;
+  for (guint32 p = 0; p < check->n_pieces; p++)
+    check->closed = check->closed && check->pieces[p].closed;
+  return check;
+}
+
+void
+trn_mesh_check_free (TrnMeshCheck *check)
+{
+  if (check == NULL)
+    return;
+  g_free (check->pieces);
+  g_free (check->piece_of);
+  g_free (check);
+}
