@@ -1,0 +1,37 @@
+/* answer.h: what the helper will tell its parent: notes, and a mesh where it could be read. */
+#pragma once
+
+#include "stream.h"
+
+typedef struct
+{
+  TrnStreamNote head;
+  char *text;
+} TrnAnswerNote;
+
+typedef struct
+{
+  TrnStreamPart head;
+  char *name;
+} TrnAnswerPart;
+
+typedef struct
+{
+  TrnStreamHeader header;
+  GArray *notes;      /* of TrnAnswerNote */
+  GArray *parts;      /* of TrnAnswerPart */
+  double *vertices;   /* three a vertex */
+  guint32 *triangles; /* three a triangle */
+} TrnAnswer;
+
+TrnAnswer *trn_answer_new (void);
+
+/* Beyond TRN_STREAM_MAX_NOTES further warnings are left out; an error always finds room. @text may
+ * be NULL and need not be valid UTF-8. */
+void trn_answer_note (TrnAnswer *answer, TrnNoteCode code, double a, double b, const char *text);
+gboolean trn_answer_has_error (const TrnAnswer *answer);
+
+void trn_answer_part (TrnAnswer *answer, guint32 first, guint32 count, const char *name);
+
+/* Writes the whole answer. FALSE when the other end is gone. */
+gboolean trn_answer_send (TrnAnswer *answer, int fd);

@@ -1,0 +1,196 @@
+#include "file-facts.h"
+#include "gltf-facts.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <sys/stat.h>
+
+/* Rounding of a number that is written as text. The library turns "12.345e6" into single
+ * precision as (float (12) + float (.345)) · float (10^6): with u = 2^-24 the two parts err by u of
+ * themselves and their sum by u, 2 u in all; an exponent adds 2 u for a power that is not
+ * correctly rounded and u for the product, 5 u, and one more covers the terms of second order. A
+ * weight w (x/w) errs by as much again, and the quotient by u. Binary numbers are single precision
+ * already, or rounded to it once: u, which is also what their writer may have lost. */
+#define ROUNDINGS_BINARY 1
+#define ROUNDINGS_PLAIN 2
+#define ROUNDINGS_EXPONENT 6
+
+static double
+text_roundings (gboolean exponents, gboolean weights)
+{
+  double k = exponents ? ROUNDINGS_EXPONENT : ROUNDINGS_PLAIN;
+  return weights ? 2 * k + 1 : k;
+}
+
+static gboolean
+has_exponent (const char *line)
+{
+  for (const char *p = line; *p != '\0'; p++)
+    if ((g_ascii_isdigit (p[0]) || p[0] == '.') && (p[1] == 'e' || p[1] == 'E')
+        && (g_ascii_isdigit (p[2]) || p[2] == '-' || p[2] == '+'))
+      return TRUE;
+  return FALSE;
+}
+
+/* The words of a line up to a comment; @continued tells whether a backslash ends it. */
+static guint
+count_words (const char *line, gboolean *continued)
+{
+  guint words = 0;
+  gboolean inside = FALSE;
+  *continued = FALSE;
+  for (const char *p = line; *p != '\0' && *p != '#'; p++)
+    {
+      if (p[0] == '\\' && (p[1] == '\r' || p[1] == '\n' || p[1] == '\0'))
+        {
+          *continued = TRUE;
+          break;
+        }
+      gboolean space = g_ascii_isspace (*p);
+      words += !space && !inside;
+      inside = !space;
+    }
+  return words;
+}
+
+static const char *
+skip_space (const char *p)
+{
+  while (g_ascii_isspace (*p))
+    p++;
+  return p;
+}
+
+/* Faces are the lines that begin with "f" and name three corners or more. */
+static void
+read_obj (FILE *stream, TrnFileFacts *facts)
+{
+  char *line = NULL;
+  gsize room = 0;
+  guint words = 0;
+  gboolean exponents = FALSE, weights = FALSE, continued = FALSE, is_face = FALSE;
+  while (getline (&line, &room, stream) > 0)
+    {
+      const char *p = skip_space (line);
+      gboolean carries_on = continued;
+      guint more = count_words (p, &continued);
+      if (!carries_on)
+        {
+          is_face = p[0] == 'f' && g_ascii_isspace (p[1]);
+          words = 0;
+        }
+      if (!carries_on && p[0] == 'v' && g_ascii_isspace (p[1]))
+        {
+          exponents |= has_exponent (p) || continued;
+          weights |= more == 5 || continued;
+        }
+      words += more;
+      if (is_face && !continued)
+        facts->faces += words >= 4;
+    }
+  free (line);
+  facts->roundings = text_roundings (exponents, weights);
+}
+
+/* Binary is what has exactly the length that its own count demands: 80 bytes of header, the
+ * count, 50 bytes a facet. Anything else is text, one facet a line that begins with "facet". */
+static void
+read_stl (FILE *stream, guint64 size, TrnFileFacts *facts)
+{
+  guint8 head[84];
+  if (fread (head, 1, sizeof head, stream) == sizeof head)
+    {
+      guint32 count;
+      memcpy (&count, head + 80, sizeof count);
+      count = GUINT32_FROM_LE (count);
+      if (size == 84 + 50 * (guint64)count)
+        {
+          *facts
+              = (TrnFileFacts){ .faces = count, .nameless = TRUE, .roundings = ROUNDINGS_BINARY };
+          return;
+        }
+    }
+  rewind (stream);
+  char *line = NULL;
+  gsize room = 0;
+  gboolean exponents = FALSE;
+  while (getline (&line, &room, stream) > 0)
+    {
+      const char *p = skip_space (line);
+      facts->faces += g_ascii_strncasecmp (p, "facet", 5) == 0;
+      exponents |= has_exponent (p);
+    }
+  free (line);
+  facts->roundings = text_roundings (exponents, FALSE);
+}
+
+/* One line of a PLY header. FALSE when it ends the header or is impossible. */
+static gboolean
+read_ply_line (const char *line, guint64 size, guint64 *claimed, gboolean *text,
+               TrnFileFacts *facts, TrnAnswer *answer)
+{
+  char element[32];
+  guint64 count;
+  if (g_str_has_prefix (line, "format "))
+    *text = strstr (line, "ascii") != NULL;
+  if (sscanf (line, "element %31s %" G_GUINT64_FORMAT, element, &count) == 2)
+    {
+      /* An element takes a byte at least. */
+      *claimed = count > size ? G_MAXUINT64 : *claimed + count;
+      if (*claimed > size)
+        {
+          trn_answer_note (answer, TRN_NOTE_COUNT, (double)count, 0, element);
+          return FALSE;
+        }
+      if (strcmp (element, "face") == 0)
+        facts->faces = count;
+    }
+  return TRUE;
+}
+
+static void
+read_ply (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
+{
+  char *line = NULL;
+  gsize room = 0;
+  guint64 claimed = 0;
+  gboolean text = FALSE, ended = FALSE, exponents = FALSE;
+  facts->nameless = TRUE;
+  while (!ended && getline (&line, &room, stream) > 0)
+    {
+      ended = g_str_has_prefix (line, "end_header");
+      if (!read_ply_line (line, size, &claimed, &text, facts, answer))
+        break;
+    }
+  if (!ended && !trn_answer_has_error (answer))
+    trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "the header has no end");
+  while (text && ended && !exponents && getline (&line, &room, stream) > 0)
+    exponents = has_exponent (line);
+  free (line);
+  facts->roundings = text ? text_roundings (exponents, FALSE) : ROUNDINGS_BINARY;
+}
+
+void
+trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, TrnAnswer *answer)
+{
+  *facts = (TrnFileFacts){ .roundings = ROUNDINGS_BINARY };
+  if (format == TRN_FORMAT_GLTF || format == TRN_FORMAT_GLB)
+    {
+      trn_gltf_facts_read (path, format, facts, answer);
+      return;
+    }
+  FILE *stream = fopen (path, "rbe");
+  struct stat st;
+  if (stream == NULL || fstat (fileno (stream), &st) != 0)
+    {
+      trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "it cannot be read");
+      return;
+    }
+  if (format == TRN_FORMAT_OBJ)
+    read_obj (stream, facts);
+  else if (format == TRN_FORMAT_STL)
+    read_stl (stream, (guint64)st.st_size, facts);
+  else
+    read_ply (stream, (guint64)st.st_size, facts, answer);
+  fclose (stream);
+}

@@ -1,0 +1,40 @@
+#include "limits.h"
+
+#include <signal.h>
+#include <sys/prctl.h>
+#include <sys/resource.h>
+
+#if defined(__SANITIZE_ADDRESS__)
+#define HAS_ADDRESS_SANITIZER 1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define HAS_ADDRESS_SANITIZER 1
+#endif
+#endif
+
+static gboolean
+set_limit (int which, rlim_t soft, rlim_t hard)
+{
+  struct rlimit old;
+  if (getrlimit ((__rlimit_resource_t)which, &old) != 0)
+    return FALSE;
+  struct rlimit wanted = { MIN (soft, old.rlim_max), MIN (hard, old.rlim_max) };
+  return setrlimit ((__rlimit_resource_t)which, &wanted) == 0;
+}
+
+gboolean
+trn_helper_limits_set (const TrnHelperLimits *limits)
+{
+  /* The soft limit sends SIGXCPU, by which the parent knows the reason; the hard one kills. */
+  gboolean ok = set_limit (RLIMIT_CPU, limits->cpu_s, limits->cpu_s + 1)
+                && set_limit (RLIMIT_CORE, 0, 0) && set_limit (RLIMIT_NOFILE, 64, 64)
+                && set_limit (RLIMIT_FSIZE, 0, 0)
+                && prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0
+                /* Ends with the thread that started it, however that ends. */
+                && prctl (PR_SET_PDEATHSIG, SIGKILL, 0, 0, 0) == 0;
+#ifndef HAS_ADDRESS_SANITIZER
+  /* The address sanitizer reserves terabytes of address space. */
+  ok = ok && set_limit (RLIMIT_AS, limits->memory_bytes, limits->memory_bytes);
+#endif
+  return ok;
+}

@@ -1,0 +1,161 @@
+/* trunnion-import: reads one mesh file and writes its triangles to standard output.
+ *
+ *   trunnion-import FILE MEMORY-BYTES CPU-SECONDS MAX-TRIANGLES
+ *
+ * Started by trn_import_mesh, one process a file; see stream.h for what it writes. It limits
+ * itself before it opens the file. It ends with status 0 when it has answered, be it with an
+ * error, and with 1 when it could not.
+ *
+ * Of the import library's steps only the triangulation is used. What it calls validation refuses
+ * good files for their materials, and its search for invalid data throws bad meshes away and goes
+ * on: a thrown away mesh is an obstacle that is missing. Both are done here, on all that is used.
+ */
+#include "answer.h"
+#include "file-facts.h"
+#include "folder-io.h"
+#include "limits.h"
+#include "scene-walk.h"
+
+#include <assimp/cimport.h>
+#include <assimp/postprocess.h>
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <unistd.h>
+
+typedef struct
+{
+  guint errors;
+  char *first;
+} Complaints;
+
+/* What the library writes to its log when it leaves something out. How surfaces look is of no
+ * concern here. */
+static void
+collect_complaint (const char *message, char *user)
+{
+  Complaints *complaints = (Complaints *)(void *)user;
+  const char *text = strchr (message, ':');
+  if (!g_str_has_prefix (message, "Error") || strstr (message, "aterial") != NULL
+      || strstr (message, "exture") != NULL)
+    return;
+  if (complaints->errors++ == 0)
+    complaints->first = g_strdup (text != NULL ? text + 1 : message);
+}
+
+static void
+say_why_not (const TrnFolderIo *io, TrnAnswer *answer)
+{
+  const char *reason = aiGetErrorString ();
+  if (io->outside != NULL)
+    trn_answer_note (answer, TRN_NOTE_OUTSIDE_FOLDER, 0, 0, io->outside);
+  else if (io->missing != NULL)
+    trn_answer_note (answer, TRN_NOTE_REFERENCE_MISSING, 0, 0, io->missing);
+  else if (strstr (reason, "bad_alloc") != NULL)
+    trn_answer_note (answer, TRN_NOTE_MEMORY, 0, 0, NULL);
+  else
+    trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, reason);
+}
+
+static void
+read_scene (const char *path, const TrnFileFacts *facts, guint64 max_triangles,
+            Complaints *complaints, TrnAnswer *answer)
+{
+  TrnFolderIo *io = trn_folder_io_new (path);
+  struct aiLogStream log = { collect_complaint, (char *)(void *)complaints };
+  aiAttachLogStream (&log);
+  const struct aiScene *scene = aiImportFileEx (path, 0, &io->io);
+  if (scene == NULL)
+    {
+      say_why_not (io, answer);
+      return;
+    }
+  guint64 expected = trn_scene_check (scene, facts, answer);
+  if (trn_answer_has_error (answer))
+    return;
+  if (expected > max_triangles)
+    {
+      trn_answer_note (answer, TRN_NOTE_TOO_MANY, (double)expected, 0, NULL);
+      return;
+    }
+  scene = aiApplyPostProcessing (scene, aiProcess_Triangulate);
+  if (scene == NULL)
+    {
+      say_why_not (io, answer);
+      return;
+    }
+  trn_scene_walk (scene, facts, expected, max_triangles, answer);
+}
+
+static void
+read_model (const char *path, guint64 max_triangles, TrnAnswer *answer)
+{
+  TrnFormat format = trn_format_from_path (path);
+  char *resolved = realpath (path, NULL);
+  TrnFormat resolved_format = resolved != NULL ? trn_format_from_path (resolved) : format;
+  TrnFileFacts facts;
+  if (resolved == NULL)
+    {
+      trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, g_strerror (errno));
+      return;
+    }
+  /* The library goes by the name, so a link must not change what kind of file it is. */
+  if (format == TRN_FORMAT_UNKNOWN || format != resolved_format)
+    {
+      trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "a link to a file of another kind");
+      return;
+    }
+  if (format == TRN_FORMAT_GLTF || format == TRN_FORMAT_GLB)
+    {
+      /* The glTF specification: metres, and the Y axis is up. */
+      answer->header.metres_per_unit = 1;
+      answer->header.up = TRN_STREAM_UP_Y;
+    }
+  trn_file_facts_read (resolved, format, &facts, answer);
+  if (trn_answer_has_error (answer))
+    return;
+  if (facts.faces > max_triangles)
+    {
+      trn_answer_note (answer, TRN_NOTE_TOO_MANY, (double)facts.faces, 0, NULL);
+      return;
+    }
+  Complaints complaints = { 0 };
+  read_scene (resolved, &facts, max_triangles, &complaints, answer);
+  if (complaints.errors > 0)
+    trn_answer_note (answer, TRN_NOTE_READER, complaints.errors, 0, complaints.first);
+}
+
+/* Standard output for the answer alone: what a library prints goes nowhere. */
+static int
+output_take (void)
+{
+  int fd = fcntl (STDOUT_FILENO, F_DUPFD_CLOEXEC, 3);
+  int null = open ("/dev/null", O_WRONLY | O_CLOEXEC);
+  if (fd < 0 || null < 0 || dup2 (null, STDOUT_FILENO) < 0)
+    return -1;
+  close (null);
+  return fd;
+}
+
+int
+main (int argc, char **argv)
+{
+  if (argc != 5)
+    {
+      g_printerr ("usage: trunnion-import FILE MEMORY-BYTES CPU-SECONDS MAX-TRIANGLES\n");
+      return 1;
+    }
+  TrnHelperLimits limits = {
+    .memory_bytes = g_ascii_strtoull (argv[2], NULL, 10),
+    .cpu_s = g_ascii_strtoull (argv[3], NULL, 10),
+    .max_triangles = g_ascii_strtoull (argv[4], NULL, 10),
+  };
+  int fd = output_take ();
+  if (fd < 0 || !trn_helper_limits_set (&limits))
+    return 1;
+  TrnAnswer *answer = trn_answer_new ();
+  read_model (argv[1], limits.max_triangles, answer);
+  gboolean sent = trn_answer_send (answer, fd);
+  /* The system frees millions of small blocks faster than the library would. */
+  _exit (sent ? 0 : 1);
+}

@@ -1,0 +1,368 @@
+#include "scene-walk.h"
+#include "weld.h"
+
+#include <math.h>
+
+#define MAX_DEPTH 1000
+
+/* Single precision rounds to within this share of a number. */
+#define HALF_ULP 0x1p-24
+
+/* file_from_local: the rows of an affine map. */
+typedef struct
+{
+  double a[3][3], t[3];
+} Affine;
+
+/* A mesh where a node shows it. */
+typedef struct
+{
+  const struct aiNode *node;
+  const struct aiMesh *mesh;
+  Affine map;
+} Instance;
+
+typedef struct
+{
+  const struct aiScene *scene;
+  const TrnFileFacts *facts;
+  TrnAnswer *answer;
+  GArray *instances; /* of Instance */
+  gboolean *shown;   /* for each mesh of the scene */
+  guint64 triangles;
+  guint32 filled; /* triangles written so far */
+  TrnWeld weld;
+} Walk;
+
+static const char *
+name_of_mesh (const struct aiMesh *mesh)
+{
+  return mesh->mName.length > 0 ? mesh->mName.data : "";
+}
+
+static gboolean
+corner_is_finite (const struct aiVector3D *v)
+{
+  return isfinite (v->x) && isfinite (v->y) && isfinite (v->z);
+}
+
+/* FALSE after an error. Counts what it finds. */
+static gboolean
+check_mesh (const struct aiMesh *mesh, guint64 *polygons, guint64 *triangles, guint64 *points,
+            guint64 *lines, TrnAnswer *answer)
+{
+  if (mesh->mNumFaces == 0)
+    *points += mesh->mNumVertices;
+  for (guint f = 0; f < mesh->mNumFaces; f++)
+    {
+      const struct aiFace *face = &mesh->mFaces[f];
+      *points += face->mNumIndices == 1;
+      *lines += face->mNumIndices == 2;
+      for (guint i = 0; i < face->mNumIndices; i++)
+        {
+          guint index = face->mIndices[i];
+          if (index >= mesh->mNumVertices || mesh->mVertices == NULL)
+            {
+              trn_answer_note (answer, TRN_NOTE_INDEX_RANGE, index, mesh->mNumVertices,
+                               name_of_mesh (mesh));
+              return FALSE;
+            }
+          if (!corner_is_finite (&mesh->mVertices[index]))
+            {
+              trn_answer_note (answer, TRN_NOTE_NOT_FINITE, 0, 0, name_of_mesh (mesh));
+              return FALSE;
+            }
+        }
+      if (face->mNumIndices >= 3)
+        {
+          *polygons += 1;
+          *triangles += face->mNumIndices - 2;
+        }
+    }
+  return TRUE;
+}
+
+guint64
+trn_scene_check (const struct aiScene *scene, const TrnFileFacts *facts, TrnAnswer *answer)
+{
+  guint64 polygons = 0, triangles = 0, points = 0, lines = 0;
+  for (guint m = 0; m < scene->mNumMeshes; m++)
+    if (!check_mesh (scene->mMeshes[m], &polygons, &triangles, &points, &lines, answer))
+      return 0;
+  if (!facts->over_nodes && polygons < facts->faces)
+    trn_answer_note (answer, TRN_NOTE_FACES_LOST, (double)facts->faces, (double)polygons, NULL);
+  else if (polygons == 0 && points + lines > 0)
+    trn_answer_note (answer, TRN_NOTE_POINTS_ONLY, (double)points, (double)lines, NULL);
+  else if (polygons == 0)
+    trn_answer_note (answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
+  else if (points + lines > 0)
+    trn_answer_note (answer, TRN_NOTE_DROPPED, (double)points, (double)lines, NULL);
+  return triangles;
+}
+
+/* FALSE when the matrix is no finite affine map. */
+static gboolean
+affine_from_node (const struct aiNode *node, Affine *map)
+{
+  const struct aiMatrix4x4 *m = &node->mTransformation;
+  *map = (Affine){ { { m->a1, m->a2, m->a3 }, { m->b1, m->b2, m->b3 }, { m->c1, m->c2, m->c3 } },
+                   { m->a4, m->b4, m->c4 } };
+  double sum = 0;
+  for (int i = 0; i < 3; i++)
+    sum += fabs (map->t[i]) + fabs (map->a[i][0]) + fabs (map->a[i][1]) + fabs (map->a[i][2]);
+  return isfinite (sum) && m->d1 == 0 && m->d2 == 0 && m->d3 == 0 && m->d4 == 1;
+}
+
+static void
+affine_apply (const Affine *map, const double p[3], double out[3])
+{
+  for (int i = 0; i < 3; i++)
+    out[i] = map->a[i][0] * p[0] + map->a[i][1] * p[1] + map->a[i][2] * p[2] + map->t[i];
+}
+
+/* outer ∘ inner */
+static Affine
+affine_compose (const Affine *outer, const Affine *inner)
+{
+  Affine map;
+  for (int i = 0; i < 3; i++)
+    for (int j = 0; j < 3; j++)
+      map.a[i][j] = outer->a[i][0] * inner->a[0][j] + outer->a[i][1] * inner->a[1][j]
+                    + outer->a[i][2] * inner->a[2][j];
+  affine_apply (outer, inner->t, map.t);
+  return map;
+}
+
+static double
+affine_determinant (const Affine *map)
+{
+  const double (*a)[3] = map->a;
+  return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1])
+         - a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0])
+         + a[0][2] * (a[1][0] * a[2][1] - a[1][1] * a[2][0]);
+}
+
+static guint32
+count_triangles (const struct aiMesh *mesh)
+{
+  guint32 count = 0;
+  for (guint f = 0; f < mesh->mNumFaces; f++)
+    count += mesh->mFaces[f].mNumIndices == 3;
+  return count;
+}
+
+/* Lists what @node and those below it show. FALSE after an error. */
+static gboolean
+collect (Walk *walk, const struct aiNode *node, const Affine *file_from_parent, guint depth)
+{
+  Affine parent_from_node;
+  if (depth > MAX_DEPTH)
+    {
+      trn_answer_note (walk->answer, TRN_NOTE_DAMAGED, 0, 0, "its nodes are too deep");
+      return FALSE;
+    }
+  if (!affine_from_node (node, &parent_from_node))
+    {
+      trn_answer_note (walk->answer, TRN_NOTE_TRANSFORM, 0, 0, node->mName.data);
+      return FALSE;
+    }
+  Instance instance = { .node = node, .map = affine_compose (file_from_parent, &parent_from_node) };
+  for (guint i = 0; i < node->mNumMeshes; i++)
+    {
+      guint m = node->mMeshes[i];
+      if (m >= walk->scene->mNumMeshes)
+        {
+          trn_answer_note (walk->answer, TRN_NOTE_INDEX_RANGE, m, walk->scene->mNumMeshes,
+                           node->mName.data);
+          return FALSE;
+        }
+      instance.mesh = walk->scene->mMeshes[m];
+      walk->shown[m] = TRUE;
+      walk->triangles += count_triangles (instance.mesh);
+      g_array_append_val (walk->instances, instance);
+    }
+  for (guint i = 0; i < node->mNumChildren; i++)
+    if (!collect (walk, node->mChildren[i], &instance.map, depth + 1))
+      return FALSE;
+  return TRUE;
+}
+
+/* How far a coordinate of @instance may be from what the file says, as single precision holds the
+ * file's numbers. With u = 2^-24 and e the bound so far (roundings · u · size at first), one node
+ * p → A p + t makes it  |A| e + |dA| |p| + u |t|.  Where A is made of a quaternion and scales in
+ * single precision, its diagonal errs by at most 10 u and the rest by 5 u, times the scale: a
+ * quaternion's four numbers err by u each, and with |2 x y| + |2 z w| ≤ 1 an entry such as
+ * 2 (x y − z w) errs by 2 u from those, u from its products and u from its difference, on the
+ * diagonal 1 − 2 (y² + z²) by twice that and u more; the scale adds u. An A of zeros and ones
+ * errs by nothing. One per cent covers the terms of second order. */
+static double
+instance_loss (const Instance *instance, double roundings, double *largest)
+{
+  double size[3] = { 0, 0, 0 };
+  const struct aiMesh *mesh = instance->mesh;
+  for (guint v = 0; v < mesh->mNumVertices; v++)
+    {
+      if (!corner_is_finite (&mesh->mVertices[v])) /* one that no face uses */
+        continue;
+      size[0] = fmax (size[0], fabs ((double)mesh->mVertices[v].x));
+      size[1] = fmax (size[1], fabs ((double)mesh->mVertices[v].y));
+      size[2] = fmax (size[2], fabs ((double)mesh->mVertices[v].z));
+    }
+  double greatest = fmax (size[0], fmax (size[1], size[2]));
+  double loss = roundings * HALF_ULP * greatest;
+  for (const struct aiNode *node = instance->node; node != NULL; node = node->mParent)
+    {
+      Affine map;
+      affine_from_node (node, &map);
+      gboolean exact = TRUE;
+      double scale = 0;
+      for (int j = 0; j < 3; j++)
+        {
+          scale = fmax (scale, hypot (map.a[0][j], hypot (map.a[1][j], map.a[2][j])));
+          for (int i = 0; i < 3; i++)
+            exact = exact && (map.a[i][j] == 0 || fabs (map.a[i][j]) == 1);
+        }
+      double turn = exact ? 0 : 5 * HALF_ULP * scale, sum = size[0] + size[1] + size[2];
+      double next_size[3], next_loss = 0;
+      for (int i = 0; i < 3; i++)
+        {
+          const double *row = map.a[i];
+          double share = fabs (row[0]) + fabs (row[1]) + fabs (row[2]);
+          next_size[i] = fabs (row[0]) * size[0] + fabs (row[1]) * size[1] + fabs (row[2]) * size[2]
+                         + fabs (map.t[i]);
+          next_loss = fmax (next_loss,
+                            share * loss + turn * (sum + size[i]) + HALF_ULP * fabs (map.t[i]));
+          greatest = fmax (greatest, next_size[i]);
+        }
+      memcpy (size, next_size, sizeof size);
+      loss = next_loss;
+    }
+  *largest = fmax (*largest, greatest);
+  return 1.01 * loss;
+}
+
+/* Adds the triangles of one instance. FALSE when there is no memory. */
+static gboolean
+emit (Walk *walk, const Instance *instance)
+{
+  const struct aiMesh *mesh = instance->mesh;
+  g_autofree guint32 *index_of = g_try_new0 (guint32, mesh->mNumVertices);
+  if (index_of == NULL && mesh->mNumVertices > 0)
+    return FALSE;
+  int second = affine_determinant (&instance->map) < 0 ? 2 : 1;
+  for (guint f = 0; f < mesh->mNumFaces; f++)
+    {
+      const struct aiFace *face = &mesh->mFaces[f];
+      if (face->mNumIndices != 3)
+        continue;
+      guint32 *out = walk->answer->triangles + 3 * (gsize)walk->filled++;
+      for (int i = 0; i < 3; i++)
+        {
+          guint v = face->mIndices[i == 0 ? 0 : i == 1 ? second : 3 - second];
+          if (index_of[v] == 0)
+            {
+              const struct aiVector3D *p = &mesh->mVertices[v];
+              double point[3], local[3] = { p->x, p->y, p->z };
+              affine_apply (&instance->map, local, point);
+              for (int j = 0; j < 3; j++)
+                point[j] += 0.0; /* no negative zeros */
+              guint32 index;
+              if (!trn_weld_add (&walk->weld, point, &index))
+                return FALSE;
+              index_of[v] = index + 1;
+            }
+          out[i] = index_of[v] - 1;
+        }
+    }
+  return TRUE;
+}
+
+/* What the file calls @node: the import library's own names are left out. */
+static const char *
+name_of_node (const Walk *walk, const struct aiNode *node)
+{
+  if (walk->facts->nameless || strcmp (node->mName.data, "defaultobject") == 0)
+    return "";
+  return node->mName.data;
+}
+
+/* One part a node. FALSE when there is no memory. */
+static gboolean
+emit_all (Walk *walk)
+{
+  TrnAnswer *answer = walk->answer;
+  answer->triangles = g_try_new (guint32, 3 * (gsize)walk->triangles);
+  if (answer->triangles == NULL || !trn_weld_init (&walk->weld))
+    return FALSE;
+  guint32 first = 0;
+  for (guint i = 0; i < walk->instances->len; i++)
+    {
+      const Instance *instance = &g_array_index (walk->instances, Instance, i);
+      if (!emit (walk, instance))
+        return FALSE;
+      double loss = instance_loss (instance, walk->facts->roundings, &answer->header.largest);
+      answer->header.loss = fmax (answer->header.loss, loss);
+      gboolean last_of_node
+          = i + 1 == walk->instances->len || (instance + 1)->node != instance->node;
+      if (last_of_node && walk->filled > first)
+        {
+          trn_answer_part (answer, first, walk->filled - first,
+                           name_of_node (walk, instance->node));
+          first = walk->filled;
+        }
+    }
+  trn_weld_clear (&walk->weld);
+  answer->vertices = walk->weld.points;
+  answer->header.n_vertices = walk->weld.n_points;
+  answer->header.n_triangles = walk->filled;
+  return TRUE;
+}
+
+/* Every polygon must have become triangles, every mesh of the file have been reached. */
+static void
+check_counts (const Walk *walk, guint64 expected, guint64 max_triangles)
+{
+  guint64 made = 0, unused = 0;
+  for (guint m = 0; m < walk->scene->mNumMeshes; m++)
+    {
+      guint32 count = count_triangles (walk->scene->mMeshes[m]);
+      made += count;
+      unused += count > 0 && !walk->shown[m];
+    }
+  const TrnFileFacts *facts = walk->facts;
+  if (made < expected)
+    trn_answer_note (walk->answer, TRN_NOTE_POLYGON, (double)expected, (double)made, NULL);
+  else if (facts->over_nodes && walk->triangles < facts->faces)
+    trn_answer_note (walk->answer, TRN_NOTE_FACES_LOST, (double)facts->faces,
+                     (double)walk->triangles, NULL);
+  else if (walk->triangles > MIN (max_triangles, G_MAXINT32 / 3))
+    trn_answer_note (walk->answer, TRN_NOTE_TOO_MANY, (double)walk->triangles, 0, NULL);
+  else if (walk->triangles == 0)
+    trn_answer_note (walk->answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
+  else if (unused > 0)
+    trn_answer_note (walk->answer, TRN_NOTE_UNUSED, (double)unused, 0, NULL);
+}
+
+void
+trn_scene_walk (const struct aiScene *scene, const TrnFileFacts *facts, guint64 expected,
+                guint64 max_triangles, TrnAnswer *answer)
+{
+  Walk walk = {
+    .scene = scene,
+    .facts = facts,
+    .answer = answer,
+    .instances = g_array_new (FALSE, FALSE, sizeof (Instance)),
+    .shown = g_new0 (gboolean, scene->mNumMeshes + 1),
+  };
+  const Affine identity = { { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } }, { 0, 0, 0 } };
+  if (scene->mRootNode == NULL)
+    trn_answer_note (answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
+  else if (collect (&walk, scene->mRootNode, &identity, 0))
+    {
+      check_counts (&walk, expected, max_triangles);
+      if (!trn_answer_has_error (answer) && !emit_all (&walk))
+        trn_answer_note (answer, TRN_NOTE_MEMORY, 0, 0, NULL);
+    }
+  g_array_unref (walk.instances);
+  g_free (walk.shown);
+}

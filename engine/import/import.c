@@ -1,0 +1,367 @@
+#include "import.h"
+#include "answer-read.h"
+#include "formats.h"
+#include "helper-process.h"
+#include "stream.h"
+#include "tolerances.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <signal.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#define HASH_BYTES 262144
+
+/* One call of trn_import_mesh. */
+typedef struct
+{
+  const TrnImportRequest *request;
+  TrnImportLimits limits;
+  const TrnProgress *progress;
+  gint64 deadline_us;
+  TrnDiags *diags;
+} Job;
+
+TrnImportLimits
+trn_import_limits_default (void)
+{
+  return (TrnImportLimits){
+    .memory_bytes = (gsize)2 << 30, .cpu_s = 30, .wall_s = 60, .max_triangles = 20000000
+  };
+}
+
+static const char *const unit_names[] = { "", "m", "mm", "cm", "ft", "in" };
+
+TrnLengthUnit
+trn_length_unit_from_name (const char *name)
+{
+  for (guint i = TRN_LENGTH_M; i < G_N_ELEMENTS (unit_names); i++)
+    if (g_strcmp0 (name, unit_names[i]) == 0)
+      return (TrnLengthUnit)i;
+  return TRN_LENGTH_UNDECLARED;
+}
+
+double
+trn_length_unit_metres (TrnLengthUnit unit)
+{
+  static const double metres[] = { 0, 1, 0.001, 0.01, 0.3048, 0.0254 };
+  g_assert (unit > TRN_LENGTH_UNDECLARED && unit < G_N_ELEMENTS (metres));
+  return metres[unit];
+}
+
+static TrnDiag *
+add (const Job *job, TrnSeverity severity, const char *code)
+{
+  TrnDiag *diag = trn_diags_add (job->diags, severity, code, NULL);
+  trn_diag_set_file (diag, job->request->path, 0);
+  return diag;
+}
+
+static void
+add_error_text (const Job *job, const char *code, const char *name, const char *text)
+{
+  trn_diag_set_text (add (job, TRN_SEVERITY_ERROR, code), name, text);
+}
+
+static void
+add_timeout (const Job *job)
+{
+  trn_diag_set_number (add (job, TRN_SEVERITY_ERROR, "import/wall-time"), "limit",
+                       job->limits.wall_s, TRN_UNIT_S);
+}
+
+static void
+add_pipe_error (const Job *job, TrnPipeResult result)
+{
+  if (result == TRN_PIPE_CANCELLED)
+    add (job, TRN_SEVERITY_ERROR, "import/cancelled");
+  else
+    add_timeout (job);
+}
+
+/* The file, open, or −1 after an error. */
+static int
+open_model (const Job *job, struct stat *st)
+{
+  int fd = open (job->request->path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
+  if (fd < 0)
+    {
+      add_error_text (job, "import/cannot-open", "reason", g_strerror (errno));
+      return -1;
+    }
+  const char *fault = NULL;
+  if (fstat (fd, st) != 0 || !S_ISREG (st->st_mode))
+    fault = "import/no-file";
+  else if (st->st_size == 0)
+    fault = "import/empty";
+  if (fault == NULL)
+    return fd;
+  add (job, TRN_SEVERITY_ERROR, fault);
+  close (fd);
+  return -1;
+}
+
+/* FALSE after an error. */
+static gboolean
+hash_model (const Job *job, int fd, char sha256[65])
+{
+  g_autoptr (GChecksum) checksum = g_checksum_new (G_CHECKSUM_SHA256);
+  g_autofree guchar *buffer = g_malloc (HASH_BYTES);
+  for (;;)
+    {
+      if (trn_progress_is_cancelled (job->progress))
+        {
+          add (job, TRN_SEVERITY_ERROR, "import/cancelled");
+          return FALSE;
+        }
+      if (g_get_monotonic_time () >= job->deadline_us)
+        {
+          add_timeout (job);
+          return FALSE;
+        }
+      ssize_t n = read (fd, buffer, HASH_BYTES);
+      if (n < 0 && errno == EINTR)
+        continue;
+      if (n < 0)
+        {
+          add_error_text (job, "import/cannot-open", "reason", g_strerror (errno));
+          return FALSE;
+        }
+      if (n == 0)
+        break;
+      g_checksum_update (checksum, buffer, n);
+    }
+  if (sha256 != NULL)
+    g_strlcpy (sha256, g_checksum_get_string (checksum), 65);
+  return TRUE;
+}
+
+/* One note of the helper's: its code, its severity by its number, and the names of its values. */
+static const struct
+{
+  const char *code, *text, *numbers[2];
+} note_words[] = {
+  [TRN_NOTE_DAMAGED] = { "import/damaged", "reason", { NULL, NULL } },
+  [TRN_NOTE_MEMORY] = { "import/memory", NULL, { NULL, NULL } },
+  [TRN_NOTE_TOO_MANY] = { "import/too-many-triangles", NULL, { "triangles", NULL } },
+  [TRN_NOTE_NO_FACES] = { "import/no-faces", NULL, { NULL, NULL } },
+  [TRN_NOTE_POINTS_ONLY] = { "import/points-only", NULL, { "points", "lines" } },
+  [TRN_NOTE_OUTSIDE_FOLDER] = { "import/outside-folder", "reference", { NULL, NULL } },
+  [TRN_NOTE_REFERENCE_MISSING] = { "import/reference-missing", "reference", { NULL, NULL } },
+  [TRN_NOTE_NOT_FINITE] = { "import/not-finite", "mesh", { NULL, NULL } },
+  [TRN_NOTE_INDEX_RANGE] = { "import/index-range", "mesh", { "index", "count" } },
+  [TRN_NOTE_FACES_LOST] = { "import/faces-lost", NULL, { "in_file", "read" } },
+  [TRN_NOTE_POLYGON] = { "import/polygon", NULL, { "expected", "made" } },
+  [TRN_NOTE_TRANSFORM] = { "import/transform", "node", { NULL, NULL } },
+  [TRN_NOTE_UNSUPPORTED] = { "import/unsupported", "feature", { NULL, NULL } },
+  [TRN_NOTE_COUNT] = { "import/count", "element", { "count", NULL } },
+  [TRN_NOTE_DROPPED] = { "import/dropped", NULL, { "points", "lines" } },
+  [TRN_NOTE_UNUSED] = { "import/unused", NULL, { "meshes", NULL } },
+  [TRN_NOTE_READER] = { "import/reader", "text", { "times", NULL } },
+};
+
+static void
+add_notes (const Job *job, const TrnReadAnswer *answer)
+{
+  for (guint i = 0; i < answer->notes->len; i++)
+    {
+      const TrnReadNote *note = &g_array_index (answer->notes, TrnReadNote, i);
+      guint32 code = note->head.code;
+      TrnDiag *diag
+          = add (job, trn_note_is_error (code) ? TRN_SEVERITY_ERROR : TRN_SEVERITY_WARNING,
+                 note_words[code].code);
+      if (note_words[code].text != NULL)
+        trn_diag_set_text (diag, note_words[code].text, note->text);
+      for (int k = 0; k < 2; k++)
+        if (note_words[code].numbers[k] != NULL)
+          trn_diag_set_number (diag, note_words[code].numbers[k], note->head.numbers[k],
+                               TRN_UNIT_COUNT);
+      if (code == TRN_NOTE_TOO_MANY)
+        trn_diag_set_number (diag, "limit", job->limits.max_triangles, TRN_UNIT_COUNT);
+      if (code == TRN_NOTE_MEMORY)
+        trn_diag_set_number (diag, "limit", (double)job->limits.memory_bytes, TRN_UNIT_BYTES);
+    }
+}
+
+/* Waits for the helper's end. FALSE after an error. */
+static gboolean
+end_helper (const Job *job, TrnHelperProcess *process, gboolean answered)
+{
+  int status = 0;
+  TrnPipeResult result = trn_helper_process_wait (process, &status);
+  if (result != TRN_PIPE_OK)
+    {
+      add_pipe_error (job, result);
+      return FALSE;
+    }
+  if (WIFSIGNALED (status) && WTERMSIG (status) == SIGXCPU)
+    trn_diag_set_number (add (job, TRN_SEVERITY_ERROR, "import/cpu-time"), "limit",
+                         job->limits.cpu_s, TRN_UNIT_S);
+  else if (WIFSIGNALED (status))
+    add_error_text (job, "import/crashed", "signal", g_strsignal (WTERMSIG (status)));
+  else if (WEXITSTATUS (status) != 0)
+    trn_diag_set_number (add (job, TRN_SEVERITY_ERROR, "import/helper-failed"), "status",
+                         WEXITSTATUS (status), TRN_UNIT_NONE);
+  else if (!answered)
+    add_error_text (job, "import/bad-answer", "fault", "too short");
+  else
+    return TRUE;
+  return FALSE;
+}
+
+/* FALSE after an error. */
+static gboolean
+ask_helper (const Job *job, TrnReadAnswer *answer)
+{
+  g_autofree char *helper = trn_helper_path_dup ();
+  if (helper == NULL)
+    {
+      add (job, TRN_SEVERITY_ERROR, "import/no-helper");
+      return FALSE;
+    }
+  g_autoptr (GError) error = NULL;
+  g_autoptr (TrnHelperProcess) process = trn_helper_process_new (
+      helper, job->request->path, &job->limits, job->deadline_us, job->progress, &error);
+  if (process == NULL)
+    {
+      add_error_text (job, "import/cannot-start", "reason", error->message);
+      return FALSE;
+    }
+  const char *fault = NULL;
+  TrnPipeResult result = trn_read_answer_read (answer, process, &job->limits, &fault);
+  if (fault != NULL)
+    {
+      add_error_text (job, "import/bad-answer", "fault", fault);
+      return FALSE;
+    }
+  if (result == TRN_PIPE_CANCELLED || result == TRN_PIPE_TIMEOUT)
+    {
+      add_pipe_error (job, result);
+      return FALSE;
+    }
+  if (!end_helper (job, process, result == TRN_PIPE_OK))
+    return FALSE;
+  add_notes (job, answer);
+  return answer->header.n_triangles > 0;
+}
+
+static void
+add_contradiction (const Job *job, const char *code, const char *declared, const char *given)
+{
+  TrnDiag *diag = add (job, TRN_SEVERITY_WARNING, code);
+  trn_diag_set_text (diag, "declared", declared);
+  trn_diag_set_text (diag, "given", given);
+}
+
+/* What was given decides; what the file declares fills in. FALSE after an error. */
+static gboolean
+settle_frame (const Job *job, const TrnStreamHeader *header, double *metres, gboolean *y_up)
+{
+  const TrnImportRequest *request = job->request;
+  double declared = header->metres_per_unit;
+  *metres = declared;
+  if (request->unit != TRN_LENGTH_UNDECLARED)
+    *metres = trn_length_unit_metres (request->unit);
+  *y_up = header->up == TRN_STREAM_UP_Y;
+  if (request->up != TRN_UP_UNDECLARED)
+    *y_up = request->up == TRN_UP_Y;
+
+  if (declared > 0 && declared != *metres)
+    {
+      char buffer[G_ASCII_DTOSTR_BUF_SIZE];
+      const char *name = declared == 1 ? "m" : g_ascii_dtostr (buffer, sizeof buffer, declared);
+      add_contradiction (job, "import/unit-contradicts", name, unit_names[request->unit]);
+    }
+  if (header->up != TRN_STREAM_UP_NONE && *y_up != (header->up == TRN_STREAM_UP_Y))
+    add_contradiction (job, "import/up-contradicts", header->up == TRN_STREAM_UP_Y ? "y" : "z",
+                       *y_up ? "y" : "z");
+  gboolean unit_known = *metres > 0;
+  gboolean up_known = request->up != TRN_UP_UNDECLARED || header->up != TRN_STREAM_UP_NONE;
+  if (!unit_known)
+    add (job, TRN_SEVERITY_ERROR, "import/unit-missing");
+  if (!up_known)
+    add (job, TRN_SEVERITY_ERROR, "import/up-missing");
+  return unit_known && up_known;
+}
+
+/* FALSE after an error. */
+static gboolean
+check_precision (const Job *job, const TrnStreamHeader *header, double metres)
+{
+  if (header->loss * metres <= TRN_IMPORT_LOSS_M)
+    return TRUE;
+  TrnDiag *diag = add (job, TRN_SEVERITY_ERROR, "import/precision");
+  trn_diag_set_number (diag, "loss", header->loss * metres, TRN_UNIT_M);
+  trn_diag_set_number (diag, "largest", header->largest * metres, TRN_UNIT_M);
+  trn_diag_set_number (diag, "limit", TRN_IMPORT_LOSS_M, TRN_UNIT_M);
+  return FALSE;
+}
+
+static TrnMesh *
+make_mesh (TrnReadAnswer *answer, double metres, gboolean y_up)
+{
+  for (guint32 i = 0; i < answer->header.n_vertices; i++)
+    {
+      TrnVec3 p = trn_vec3_scale (answer->vertices[i], metres);
+      /* Adding zero makes the negative zero of −z an ordinary one. */
+      answer->vertices[i] = y_up ? trn_vec3_make (p.x, -p.z + 0.0, p.y) : p;
+    }
+  guint32 n_parts = answer->header.n_parts;
+  answer->header.n_parts = 0;
+  return trn_mesh_new_take (g_steal_pointer (&answer->vertices), answer->header.n_vertices,
+                            g_steal_pointer (&answer->triangles), answer->header.n_triangles,
+                            g_steal_pointer (&answer->parts), n_parts);
+}
+
+static gboolean
+is_same_file (const char *path, const struct stat *before)
+{
+  struct stat after;
+  return stat (path, &after) == 0 && after.st_dev == before->st_dev
+         && after.st_ino == before->st_ino && after.st_size == before->st_size
+         && after.st_mtim.tv_sec == before->st_mtim.tv_sec
+         && after.st_mtim.tv_nsec == before->st_mtim.tv_nsec;
+}
+
+TrnMesh *
+trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
+                 const TrnProgress *progress, char sha256[65], TrnDiags *diags)
+{
+  Job job = {
+    .request = request,
+    .limits = limits != NULL ? *limits : trn_import_limits_default (),
+    .progress = progress,
+    .diags = diags,
+  };
+  job.deadline_us = g_get_monotonic_time () + job.limits.wall_s * G_USEC_PER_SEC;
+  if (sha256 != NULL)
+    sha256[0] = '\0';
+  if (trn_format_from_path (request->path) == TRN_FORMAT_UNKNOWN)
+    {
+      add_error_text (&job, "import/format", "extension", trn_format_extension_get (request->path));
+      return NULL;
+    }
+  struct stat st;
+  int fd = open_model (&job, &st);
+  if (fd < 0)
+    return NULL;
+  gboolean hashed = hash_model (&job, fd, sha256);
+  close (fd);
+  if (!hashed)
+    return NULL;
+
+  g_autoptr (TrnReadAnswer) answer = trn_read_answer_new ();
+  double metres;
+  gboolean y_up;
+  if (!ask_helper (&job, answer) || !settle_frame (&job, &answer->header, &metres, &y_up)
+      || !check_precision (&job, &answer->header, metres))
+    return NULL;
+  if (!is_same_file (request->path, &st))
+    {
+      add (&job, TRN_SEVERITY_ERROR, "import/changed");
+      return NULL;
+    }
+  return make_mesh (answer, metres, y_up);
+}

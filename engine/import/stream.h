@@ -1,0 +1,75 @@
+/* stream.h: what the import helper writes to its standard output, and nothing else goes there.
+ *
+ *   TrnStreamHeader
+ *   n_notes times    TrnStreamNote, then `length` bytes of UTF-8
+ *   n_parts times    TrnStreamPart, then `length` bytes of UTF-8
+ *   n_vertices times three doubles x, y, z, in the file's own unit and axes
+ *   n_triangles times three guint32, indices of vertices
+ *   guint32          TRN_STREAM_END, then end of file
+ *
+ * Numbers are in the byte order of the machine, on which both ends always run: little-endian on
+ * every machine that is built for; the magic number tells the two orders apart. An answer with an
+ * error among its notes has no parts, vertices and triangles. */
+#pragma once
+
+#include <glib.h>
+
+#define TRN_STREAM_MAGIC 0x4d6e7254u
+#define TRN_STREAM_VERSION 1u
+#define TRN_STREAM_END 0x646e6554u
+#define TRN_STREAM_MAX_NOTES 32u
+#define TRN_STREAM_UP_NONE 0u
+#define TRN_STREAM_UP_Z 1u
+#define TRN_STREAM_UP_Y 2u
+#define TRN_STREAM_MAX_TEXT 400u /* bytes of a note's text or a part's name */
+
+typedef struct
+{
+  guint32 magic, version;
+  guint32 n_notes, n_parts, n_vertices, n_triangles;
+  guint32 up;             /* TRN_STREAM_UP_…: what the file declares */
+  guint32 reserved;       /* 0 */
+  double metres_per_unit; /* what the file declares; 0 where it declares none */
+  double loss;            /* bound on the error of a coordinate, in file units */
+  double largest;         /* greatest absolute value among the file's numbers, in file units */
+} TrnStreamHeader;
+
+/* What a note says, its text and its two numbers. */
+typedef enum
+{
+  TRN_NOTE_DAMAGED = 1,       /* error; text: the reader's reason */
+  TRN_NOTE_MEMORY,            /* error */
+  TRN_NOTE_TOO_MANY,          /* error; triangles */
+  TRN_NOTE_NO_FACES,          /* error; no faces and no points or lines either */
+  TRN_NOTE_POINTS_ONLY,       /* error; points, lines */
+  TRN_NOTE_OUTSIDE_FOLDER,    /* error; text: the reference */
+  TRN_NOTE_REFERENCE_MISSING, /* error; text: the reference */
+  TRN_NOTE_NOT_FINITE,        /* error; text: the mesh */
+  TRN_NOTE_INDEX_RANGE,       /* error; text: the mesh; index, vertices */
+  TRN_NOTE_FACES_LOST,        /* error; faces in the file, faces read */
+  TRN_NOTE_POLYGON,           /* error; triangles expected, triangles made */
+  TRN_NOTE_TRANSFORM,         /* error; text: the node */
+  TRN_NOTE_UNSUPPORTED,       /* error; text: the feature */
+  TRN_NOTE_COUNT,             /* error; text: the element; count */
+  TRN_NOTE_DROPPED,           /* warning; points, lines */
+  TRN_NOTE_UNUSED,            /* warning; meshes */
+  TRN_NOTE_READER,            /* warning; text: the reader's words; how many times it complained */
+  TRN_NOTE_LAST = TRN_NOTE_READER,
+} TrnNoteCode;
+
+static inline gboolean
+trn_note_is_error (guint32 code)
+{
+  return code < TRN_NOTE_DROPPED;
+}
+
+typedef struct
+{
+  guint32 code, length;
+  double numbers[2];
+} TrnStreamNote;
+
+typedef struct
+{
+  guint32 first, count, length;
+} TrnStreamPart;
