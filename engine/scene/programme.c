@@ -197,18 +197,11 @@ check_seat (Site *site, const TrnLiftRun *run, const TrnSeat *seat)
   g_autofree char *id
       = slash != NULL ? g_strndup (seat->on, (gsize)(slash - seat->on)) : g_strdup (seat->on);
   const TrnStanding *standing = find_standing (run, id);
-  if (standing == NULL)
-    {
-      TrnDiag *diag = fault (site, "scene/seat-not-standing", seat->pointer, "/on");
-      trn_diag_set_text (diag, "seat", seat->on);
-      return;
-    }
-  if (isnan (seat->until_clear_m) || isnan (standing->required_m)
-      || seat->until_clear_m > standing->required_m)
+  if (standing != NULL)
     return;
-  TrnDiag *diag = fault (site, "scene/seat-until-clear", seat->pointer, "/until_clear");
-  trn_diag_set_number (diag, "until", seat->until_clear_m, TRN_UNIT_M);
-  trn_diag_set_number (diag, "required", standing->required_m, TRN_UNIT_M);
+  TrnDiag *diag = fault (site, "scene/seat-not-standing", seat->pointer, "/on");
+  trn_diag_set_text (diag, "seat", seat->on);
+  trn_diag_set_text (diag, "lift", run->lift->id);
 }
 
 static gboolean

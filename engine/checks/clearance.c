@@ -1,0 +1,218 @@
+/* lower − allowance >= required passes, upper − allowance < required fails. Between the two the
+ * sweep is asked again with a tenth of the width, down to the contact tolerance: what is open then
+ * fails. A lower bound of 0 does not exclude contact, so it is refined in the same way even where
+ * nothing is required. */
+#include "clearance.h"
+
+#include "tolerances.h"
+
+/* Bounds proven so far about the free part of a move. */
+typedef struct
+{
+  const TrnLiftCheck *check;
+  TrnSweepPair pair;
+  TrnSweepResult result;
+} Work;
+
+static TrnSweepResult
+sweep (const Work *work, double width_m, double far_m)
+{
+  TrnSweepOptions options = { .width_m = width_m,
+                              .far_m = far_m,
+                              .far_share = TRN_FAR_SHARE,
+                              .max_steps = work->check->options->max_steps,
+                              .progress = work->check->options->progress };
+  return trn_sweep_minimum (&work->pair, &options);
+}
+
+static gboolean
+is_open (const Work *work, const TrnFinding *finding)
+{
+  double need_m = finding->required_m + finding->allowance_m;
+  const TrnSweepResult *r = &work->result;
+  if (r->upper_m <= TRN_CONTACT_M || r->inside == TRN_INSIDE_YES)
+    return FALSE;
+  return r->lower_m <= 0 || (r->lower_m < need_m && r->upper_m >= need_m);
+}
+
+/* Asks more narrowly while the verdict is open; what was proven before still holds. */
+static void
+refine (Work *work, const TrnFinding *finding)
+{
+  double width_m = work->check->certify_m;
+  while (is_open (work, finding) && work->result.complete && width_m > TRN_CONTACT_M)
+    {
+      width_m = fmax (width_m / 10, TRN_CONTACT_M);
+      TrnSweepResult next = sweep (work, width_m, INFINITY);
+      double lower_m = fmax (work->result.lower_m, next.lower_m);
+      if (next.upper_m <= work->result.upper_m)
+        work->result = next;
+      work->result.lower_m = fmin (lower_m, work->result.upper_m);
+      work->result.complete = next.complete;
+    }
+}
+
+/* ---- the finding ---- */
+
+static void
+set_contacts (TrnFinding *finding, GArray *contacts)
+{
+  finding->state = TRN_STATE_CONTACT;
+  finding->verdict = TRN_VERDICT_FAIL;
+  finding->lower_m = finding->upper_m = 0;
+  if (finding->contacts == NULL)
+    finding->contacts = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
+  g_array_append_vals (finding->contacts, contacts->data, contacts->len);
+}
+
+static void
+set_place (TrnFinding *finding, const Work *work, guint move)
+{
+  const TrnSweepResult *r = &work->result;
+  if (!isfinite (r->upper_m))
+    return;
+  finding->upper_m = r->upper_m;
+  finding->progress = r->s;
+  finding->time_s = trn_lift_check_time (work->check, move, r->s);
+  finding->point_on_body = r->on_body;
+  finding->point_on_obstacle = r->on_obstacle;
+  finding->has_points = trn_vec3_is_finite (r->on_body) && trn_vec3_is_finite (r->on_obstacle);
+}
+
+/* Contact in the free part: spans over all of it, or the moment found where none is given. */
+static void
+judge_contact (TrnFinding *finding, const Work *work, guint move)
+{
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
+  trn_sweep_contacts (&work->pair, trn_contact_resolution (work->check, move),
+                      work->check->options->progress, spans);
+  if (spans->len == 0)
+    {
+      TrnInterval moment = { work->result.s, work->result.s };
+      g_array_append_val (spans, moment);
+    }
+  for (guint i = 0; i < spans->len; i++)
+    {
+      TrnInterval *span = &g_array_index (spans, TrnInterval, i);
+      span->lo = trn_lift_check_time (work->check, move, span->lo);
+      span->hi = trn_lift_check_time (work->check, move, span->hi);
+    }
+  set_contacts (finding, spans);
+}
+
+static void
+judge_bounds (TrnFinding *finding, const Work *work)
+{
+  const TrnSweepResult *r = &work->result;
+  double far_m = 2 * finding->required_m;
+  if (r->complete && finding->lower_m >= far_m)
+    finding->certified_to_m = fmax (finding->certified_to_m, TRN_FAR_SHARE * finding->lower_m);
+  if (r->upper_m - finding->allowance_m < finding->required_m)
+    {
+      finding->verdict = TRN_VERDICT_FAIL;
+      finding->state = TRN_STATE_SHORT;
+    }
+  else if (finding->lower_m - finding->allowance_m >= finding->required_m && finding->lower_m > 0)
+    {
+      finding->verdict = TRN_VERDICT_PASS;
+      finding->state = TRN_STATE_CLEAR;
+    }
+  else if (r->complete)
+    {
+      finding->verdict = TRN_VERDICT_FAIL;
+      finding->state = TRN_STATE_SHORT;
+    }
+}
+
+static void
+judge_free_part (TrnFinding *finding, Work *work, guint move)
+{
+  /* The share may only widen what it exceeds, so it begins where it does. */
+  double far_m = fmax (2 * finding->required_m, finding->certified_to_m / TRN_FAR_SHARE);
+  work->result = sweep (work, work->check->certify_m, far_m);
+  refine (work, finding);
+  const TrnSweepResult *r = &work->result;
+  finding->inside = r->inside;
+  finding->lower_m = r->lower_m;
+  set_place (finding, work, move);
+  gboolean excluded = r->lower_m > 0 || !r->complete;
+  if (r->upper_m <= TRN_CONTACT_M || r->inside == TRN_INSIDE_YES || !excluded)
+    judge_contact (finding, work, move);
+  else
+    judge_bounds (finding, work);
+}
+
+/* ---- seats ---- */
+
+/* Contacts with the seat that it does not allow, in this move. */
+static void
+add_seat_contacts (TrnFinding *finding, const TrnLiftCheck *check, guint move, guint obstacle,
+                   const TrnSeated *seated)
+{
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
+  TrnInterval first = { 0, 0 };
+  for (guint i = 0; seated->contacts != NULL && i < seated->contacts->len; i++)
+    {
+      const TrnSeatContact *contact = &g_array_index (seated->contacts, TrnSeatContact, i);
+      if (contact->move != move)
+        continue;
+      TrnInterval span = { trn_lift_check_time (check, move, contact->s.lo),
+                           trn_lift_check_time (check, move, contact->s.hi) };
+      first = spans->len == 0 ? contact->s : first;
+      g_array_append_val (spans, span);
+    }
+  if (spans->len == 0)
+    return;
+  if (finding->state != TRN_STATE_CONTACT)
+    {
+      Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, first) };
+      work.result = sweep (&work, TRN_CONTACT_M, INFINITY);
+      set_place (finding, &work, move);
+      finding->inside = work.result.inside;
+    }
+  set_contacts (finding, spans);
+}
+
+static int
+compare_spans (gconstpointer a, gconstpointer b)
+{
+  const TrnInterval *x = a, *y = b;
+  return x->lo < y->lo ? -1 : x->lo > y->lo;
+}
+
+TrnFinding
+trn_clearance_judge (const TrnLiftCheck *check, guint move, guint obstacle, const TrnSeated *seated,
+                     double tolerance_m)
+{
+  const TrnObstacle *other = &check->obstacles[obstacle];
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_CLEARANCE, (int)move,
+                                               other->body->id, other->standing->required_m);
+  finding.allowance_m = other->standing->survey_tolerance_m + tolerance_m;
+  TrnInterval part;
+  finding.has_seated = trn_seated_part (seated, move, &part);
+  if (finding.has_seated)
+    finding.seated_s = (TrnInterval){ trn_lift_check_time (check, move, part.lo),
+                                      trn_lift_check_time (check, move, part.hi) };
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+
+  if (trn_seated_free_part (seated, move, &part))
+    {
+      Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, part) };
+      judge_free_part (&finding, &work, move);
+    }
+  else
+    {
+      finding.state = TRN_STATE_SEATED;
+      finding.verdict = TRN_VERDICT_PASS;
+    }
+  add_seat_contacts (&finding, check, move, obstacle, seated);
+  if (finding.contacts != NULL)
+    g_array_sort (finding.contacts, compare_spans);
+  if (!seated->known && finding.has_seated && finding.verdict == TRN_VERDICT_PASS)
+    {
+      finding.verdict = TRN_VERDICT_UNKNOWN;
+      finding.state = TRN_STATE_UNKNOWN;
+    }
+  return finding;
+}

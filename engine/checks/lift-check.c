@@ -1,0 +1,141 @@
+/* The bound on what the lift's tolerances do.
+ *
+ * The load may be off by a shift of at most p, by a tilt of at most τ about some level axis through
+ * the hook point, and by a heading error of at most η about the vertical through it. A turn by the
+ * angle α about an axis takes a point at the distance d from that axis along a chord of
+ * 2 d sin(α/2).
+ *   tilt:    d is at most r, the greatest distance of a load point from the hook point;
+ *   heading: d is at most ρ, the greatest distance of a load point from the vertical through the
+ *            hook, plus 2 r sin(τ/2), by which the tilt may have moved it outwards.
+ * All in all p + 2 r sin(τ/2) + 2 (ρ + 2 r sin(τ/2)) sin(η/2). Distances from a point and from a
+ * line are convex, so r and ρ are attained at vertices.
+ *
+ * ρ over a move. w(φ) is the vector from the hook to a vertex, in site axes; it only turns, about
+ * the move's axis u, so ρ² = |w|² − w_z² and the least |w_z| is wanted.
+ *   u vertical: w_z does not change.
+ *   u level:    w_z(φ) = w_z cos φ + (u × w)_z sin φ = C cos(φ − φ₀) by Rodrigues' formula with
+ *               u_z = 0. Between two of its zeros |C cos| is concave, so without a zero in between
+ *               the least is at an end of the move; with one it is 0. For less than half a turn
+ *               there is a zero exactly when the ends differ in sign; from half a turn on there
+ *               always is one. */
+#include "lift-check.h"
+
+#include "tolerances.h"
+
+#define ROUNDING_SHARE 1e-12 /* some thousand roundings of a double: there are some dozens */
+#define ROUNDING_M 1e-12
+
+void
+trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
+                     const TrnCheckOptions *options)
+{
+  const TrnLiftRun *run = &scene->programme->runs[index];
+  *check = (TrnLiftCheck){ .scene = scene,
+                           .options = options,
+                           .certify_m = options->certify_m > 0 ? options->certify_m : TRN_CERTIFY_M,
+                           .index = index,
+                           .run = run,
+                           .load = trn_scene_load (scene, run) };
+  for (guint i = 0; i < run->n_standing; i++)
+    check->n_obstacles += trn_scene_bodies_of (scene, &run->standing[i])->n_bodies;
+  check->obstacles = g_new0 (TrnObstacle, check->n_obstacles);
+  TrnObstacle *next = check->obstacles;
+  for (guint i = 0; i < run->n_standing; i++)
+    {
+      const TrnBodies *bodies = trn_scene_bodies_of (scene, &run->standing[i]);
+      for (guint k = 0; k < bodies->n_bodies; k++)
+        *next++ = (TrnObstacle){ &run->standing[i], &bodies->bodies[k] };
+    }
+}
+
+void
+trn_lift_check_clear (TrnLiftCheck *check)
+{
+  g_clear_pointer (&check->obstacles, g_free);
+}
+
+TrnSweepPair
+trn_lift_check_pair (const TrnLiftCheck *check, guint move, guint obstacle, TrnInterval span)
+{
+  const TrnObstacle *other = &check->obstacles[obstacle];
+  return (TrnSweepPair){ .body = { check->load->bvh, check->load->check },
+                         .motion = &check->run->motions[move],
+                         .span = span,
+                         .obstacle = { other->body->bvh, other->body->check },
+                         .site_from_obstacle = other->standing->site_from_standing };
+}
+
+double
+trn_lift_check_time (const TrnLiftCheck *check, guint move, double s)
+{
+  const double *begins = check->run->begins_s;
+  return begins[move] + s * check->run->motions[move].seconds;
+}
+
+double
+trn_lift_check_reach (const TrnLiftCheck *check, guint move)
+{
+  const TrnBvhNode *root = &check->load->bvh->nodes[0];
+  return trn_motion_reach (&check->run->motions[move], root->centre) + root->radius_m;
+}
+
+TrnFinding
+trn_lift_check_finding (const TrnLiftCheck *check, TrnCheckKind kind, int move,
+                        const char *obstacle, double required_m)
+{
+  return (TrnFinding){ .check = kind,
+                       .verdict = TRN_VERDICT_UNKNOWN,
+                       .state = TRN_STATE_UNKNOWN,
+                       .lift = check->index,
+                       .move = move,
+                       .body = "load",
+                       .obstacle = obstacle,
+                       .required_m = required_m,
+                       .upper_m = NAN,
+                       .certified_to_m = check->certify_m,
+                       .time_s = NAN,
+                       .progress = NAN,
+                       .inside = TRN_INSIDE_NO,
+                       .radius_m = NAN,
+                       .sector_distance_m = NAN,
+                       .circle_distance_m = NAN };
+}
+
+/* The least |w_z| over the move for a vector that is @w at its start. */
+static double
+least_height (const TrnMotion *motion, TrnVec3 w)
+{
+  TrnVec3 u = motion->axis;
+  if (motion->angle_rad == 0 || (u.x == 0 && u.y == 0))
+    return fabs (w.z);
+  if (u.z != 0 || fabs (motion->angle_rad) >= G_PI)
+    return 0;
+  double across = u.x * w.y - u.y * w.x;
+  double end = w.z * cos (motion->angle_rad) + across * sin (motion->angle_rad);
+  return w.z * end <= 0 ? 0 : fmin (fabs (w.z), fabs (end));
+}
+
+double
+trn_lift_check_tolerance (const TrnLiftCheck *check, guint move)
+{
+  const TrnLift *lift = check->run->lift;
+  if (lift->tolerance_tilt_rad == 0 && lift->tolerance_heading_rad == 0)
+    return lift->tolerance_m;
+  const TrnMotion *motion = &check->run->motions[move];
+  const TrnMesh *mesh = check->load->mesh;
+  double r2 = 0, rho2 = 0;
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    {
+      TrnVec3 w = trn_rotation_apply (&motion->start.turn,
+                                      trn_vec3_sub (mesh->vertices[i], lift->hook.place));
+      double height = least_height (motion, w);
+      double length2 = trn_vec3_length_squared (w);
+      r2 = fmax (r2, length2);
+      rho2 = fmax (rho2, length2 - height * height);
+    }
+  double r = sqrt (r2), rho = sqrt (rho2);
+  double tilt = 2 * r * sin (fmin (fabs (lift->tolerance_tilt_rad), G_PI) / 2);
+  double heading = 2 * (rho + tilt) * sin (fmin (fabs (lift->tolerance_heading_rad), G_PI) / 2);
+  double bound = lift->tolerance_m + tilt + heading;
+  return bound + ROUNDING_SHARE * (bound + r) + ROUNDING_M;
+}

@@ -1,0 +1,46 @@
+/* lift-check.h: what all checks of one lift share: who moves, what stands around it, and how far
+ * the lift's tolerances can take a point of the load. Made once, read by every thread. */
+#pragma once
+
+#include "checks.h"
+
+/* One body of what stands. */
+typedef struct
+{
+  const TrnStanding *standing;
+  const TrnBody *body;
+} TrnObstacle;
+
+typedef struct
+{
+  const TrnScene *scene;
+  const TrnCheckOptions *options;
+  double certify_m;
+  guint index; /* of the run */
+  const TrnLiftRun *run;
+  const TrnBody *load;
+  TrnObstacle *obstacles; /* structures first, in the order of the plan; owned */
+  guint n_obstacles;
+} TrnLiftCheck;
+
+void trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
+                          const TrnCheckOptions *options);
+void trn_lift_check_clear (TrnLiftCheck *check);
+
+/* The pair that the sweep wants, over @span of a move. */
+TrnSweepPair
+trn_lift_check_pair (const TrnLiftCheck *check, guint move, guint obstacle, TrnInterval span);
+
+/* Seconds from the start of the lift. */
+double trn_lift_check_time (const TrnLiftCheck *check, guint move, double s);
+
+/* A distance of which every point of the load keeps from the axis of turning of that move. */
+double trn_lift_check_reach (const TrnLiftCheck *check, guint move);
+
+/* A finding of @kind that says unknown, with no number but what is known beforehand. */
+TrnFinding trn_lift_check_finding (const TrnLiftCheck *check, TrnCheckKind kind, int move,
+                                   const char *obstacle, double required_m);
+
+/* A proven bound on how far the lift's tolerances (position, tilt, heading) take any point of the
+ * load during that move; the derivation stands in lift-check.c. */
+double trn_lift_check_tolerance (const TrnLiftCheck *check, guint move);

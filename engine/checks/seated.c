@@ -1,0 +1,227 @@
+/* The seated span at the start is walked move by move until the sweep certifies the distance at
+ * which the load counts as lifted; at the end the same backwards. Over the seated spans the sweep
+ * gives outer bounds of all contact. Spans that meet at the border of two moves are one chain. The
+ * chain that begins with the lift is the load resting on its start seat, the one that ends it the
+ * load resting on its end seat; every other is a contact like any other. Since the bounds are
+ * outer ones, such a span counts only when its own minimum shows the contact. */
+#include "seated.h"
+
+#include "tolerances.h"
+
+#define LEAST_RESOLUTION 1e-9
+#define FREE_SHARE 1e-9 /* a free part shorter than this share of a move is rounding */
+
+/* ---- resolution ---- */
+
+static double
+resolution (const TrnLiftCheck *check, guint move, gboolean both)
+{
+  const TrnMotion *motion = &check->run->motions[move];
+  double speed = trn_motion_speed (motion, trn_lift_check_reach (check, move));
+  double by_time = TRN_SPAN_S / motion->seconds, by_travel = TRN_SPAN_M / speed;
+  double s = both ? fmin (by_time, by_travel) : fmax (by_time, by_travel);
+  return CLAMP (s, LEAST_RESOLUTION, 1.0);
+}
+
+double
+trn_seated_resolution (const TrnLiftCheck *check, guint move)
+{
+  return resolution (check, move, TRUE);
+}
+
+double
+trn_contact_resolution (const TrnLiftCheck *check, guint move)
+{
+  return resolution (check, move, FALSE);
+}
+
+/* ---- spans ---- */
+
+static const TrnInterval whole = { 0, 1 };
+
+/* The distance at which the load counts as lifted from @obstacle, by its seat at that end; NAN
+ * where it is no seat there. */
+static double
+until_clear (const TrnLiftCheck *check, guint obstacle, gboolean at_end)
+{
+  const TrnObstacle *other = &check->obstacles[obstacle];
+  const TrnLift *lift = check->run->lift;
+  for (guint i = 0; i < lift->n_seats; i++)
+    {
+      const TrnSeat *seat = &lift->seats[i];
+      if (!(at_end ? seat->at_end : seat->at_start) || !trn_seat_means (seat, other->body))
+        continue;
+      return isnan (seat->until_clear_m) ? other->standing->required_m + TRN_SEAT_CLEAR_MARGIN_M
+                                         : seat->until_clear_m;
+    }
+  return NAN;
+}
+
+static void
+walk_from_start (const TrnLiftCheck *check, guint obstacle, double until_m, TrnSeated *seated)
+{
+  seated->at_start = TRUE;
+  for (guint move = 0; move < check->run->lift->n_moves && !seated->left; move++)
+    {
+      TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, whole);
+      seated->left_move = move;
+      seated->left = trn_sweep_first_reach (&pair, until_m, trn_seated_resolution (check, move),
+                                            FALSE, &seated->left_s);
+    }
+}
+
+static void
+walk_from_end (const TrnLiftCheck *check, guint obstacle, double until_m, TrnSeated *seated)
+{
+  seated->at_end = TRUE;
+  for (guint move = check->run->lift->n_moves; move-- > 0 && !seated->reached;)
+    {
+      TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, whole);
+      seated->reached_move = move;
+      seated->reached = trn_sweep_first_reach (&pair, until_m, trn_seated_resolution (check, move),
+                                               TRUE, &seated->reached_s);
+    }
+}
+
+gboolean
+trn_seated_free_part (const TrnSeated *seated, guint move, TrnInterval *s)
+{
+  *s = whole;
+  if (seated->at_start && (!seated->left || move < seated->left_move))
+    return FALSE;
+  if (seated->at_end && (!seated->reached || move > seated->reached_move))
+    return FALSE;
+  if (seated->at_start && move == seated->left_move)
+    s->lo = seated->left_s;
+  if (seated->at_end && move == seated->reached_move)
+    s->hi = seated->reached_s;
+  /* A move that only touches the free part at one moment belongs to the seat. */
+  return trn_interval_width (*s) > FREE_SHARE;
+}
+
+gboolean
+trn_seated_part (const TrnSeated *seated, guint move, TrnInterval *s)
+{
+  TrnInterval open;
+  if (!trn_seated_free_part (seated, move, &open))
+    *s = whole;
+  else if (open.lo > 0)
+    *s = (TrnInterval){ 0, open.lo };
+  else
+    *s = (TrnInterval){ open.hi, 1 };
+  return s->lo < s->hi;
+}
+
+/* ---- contact ---- */
+
+/* Adds what the sweep finds over one seated part. */
+static void
+add_contacts (const TrnLiftCheck *check, guint obstacle, guint move, TrnInterval part,
+              TrnSeated *seated, GArray *all)
+{
+  if (!(part.lo < part.hi))
+    return;
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
+  TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, part);
+  if (!trn_sweep_contacts (&pair, trn_contact_resolution (check, move), check->options->progress,
+                           spans))
+    seated->known = FALSE;
+  for (guint i = 0; i < spans->len; i++)
+    {
+      TrnSeatContact contact = { move, g_array_index (spans, TrnInterval, i) };
+      g_array_append_val (all, contact);
+    }
+}
+
+static gboolean
+follows (const TrnSeatContact *before, const TrnSeatContact *after)
+{
+  return after->move == before->move + 1 && before->s.hi >= 1 && after->s.lo <= 0;
+}
+
+/* Whether the span holds a contact at all, being an outer bound. */
+static gboolean
+is_contact (const TrnLiftCheck *check, guint obstacle, const TrnSeatContact *contact,
+            TrnSeated *seated)
+{
+  TrnSweepPair pair = trn_lift_check_pair (check, contact->move, obstacle, contact->s);
+  TrnSweepOptions options = { .width_m = TRN_CONTACT_M,
+                              .far_m = INFINITY,
+                              .max_steps = check->options->max_steps,
+                              .progress = check->options->progress };
+  TrnSweepResult result = trn_sweep_minimum (&pair, &options);
+  if (!result.complete)
+    seated->known = FALSE;
+  return result.lower_m <= 0;
+}
+
+static gboolean
+begins_lift (const TrnLiftCheck *check, const TrnSeatContact *contact)
+{
+  return contact->move == 0 && contact->s.lo <= trn_contact_resolution (check, 0);
+}
+
+static gboolean
+ends_lift (const TrnLiftCheck *check, const TrnSeatContact *contact)
+{
+  guint last = check->run->lift->n_moves - 1;
+  return contact->move == last && contact->s.hi >= 1 - trn_contact_resolution (check, last);
+}
+
+static void
+judge_contacts (const TrnLiftCheck *check, guint obstacle, const GArray *all, TrnSeated *seated)
+{
+  for (guint first = 0, next; first < all->len; first = next)
+    {
+      const TrnSeatContact *chain = &g_array_index (all, TrnSeatContact, first);
+      guint length = 1;
+      while (first + length < all->len && follows (&chain[length - 1], &chain[length]))
+        length++;
+      next = first + length;
+      if ((seated->at_start && begins_lift (check, &chain[0]))
+          || (seated->at_end && ends_lift (check, &chain[length - 1])))
+        continue;
+      for (guint i = 0; i < length; i++)
+        {
+          if (!is_contact (check, obstacle, &chain[i], seated))
+            continue;
+          if (seated->contacts == NULL)
+            seated->contacts = g_array_new (FALSE, FALSE, sizeof (TrnSeatContact));
+          g_array_append_val (seated->contacts, chain[i]);
+        }
+    }
+}
+
+TrnSeated
+trn_seated_find (const TrnLiftCheck *check, guint obstacle)
+{
+  TrnSeated seated = { .known = TRUE };
+  double until_start = until_clear (check, obstacle, FALSE);
+  double until_end = until_clear (check, obstacle, TRUE);
+  if (isnan (until_start) && isnan (until_end))
+    return seated;
+  if (trn_progress_is_cancelled (check->options->progress))
+    seated.known = FALSE;
+  if (!isnan (until_start))
+    walk_from_start (check, obstacle, until_start, &seated);
+  if (!isnan (until_end))
+    walk_from_end (check, obstacle, until_end, &seated);
+
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (TrnSeatContact));
+  for (guint move = 0; move < check->run->lift->n_moves; move++)
+    {
+      TrnInterval open;
+      if (!trn_seated_free_part (&seated, move, &open))
+        open = (TrnInterval){ 1, 1 };
+      add_contacts (check, obstacle, move, (TrnInterval){ 0, open.lo }, &seated, all);
+      add_contacts (check, obstacle, move, (TrnInterval){ open.hi, 1 }, &seated, all);
+    }
+  judge_contacts (check, obstacle, all, &seated);
+  return seated;
+}
+
+void
+trn_seated_clear (TrnSeated *seated)
+{
+  g_clear_pointer (&seated->contacts, g_array_unref);
+}

@@ -1,0 +1,111 @@
+/* RFC 4180: a header line, fields separated by commas, lines ended by CR LF, a field that holds a
+ * comma, a quote or a line break in quotes, quotes doubled. A number that there is none of is an
+ * empty field. Numbers have a decimal point whatever the locale. */
+#include "results.h"
+
+#include <string.h>
+
+#include "number.h"
+
+static const char header[]
+    = "lift,check,move,body,obstacle,end,verdict,state,lower_m,upper_m,certified_to_m,required_m,"
+      "allowance_m,time_s,progress,body_x_m,body_y_m,body_z_m,obstacle_x_m,obstacle_y_m,"
+      "obstacle_z_m,seated_from_s,seated_to_s,first_contact_s,contacts,inside,radius_m,"
+      "sector_distance_m,circle_distance_m,fit_m\r\n";
+
+static void
+add_text (GString *text, const char *field)
+{
+  if (field == NULL)
+    field = "";
+  if (field[strcspn (field, ",\"\r\n")] == '\0')
+    g_string_append (text, field);
+  else
+    {
+      g_string_append_c (text, '"');
+      for (const char *c = field; *c != '\0'; c++)
+        g_string_append (text, *c == '"' ? "\"\"" : (char[]){ *c, '\0' });
+      g_string_append_c (text, '"');
+    }
+  g_string_append_c (text, ',');
+}
+
+static void
+add_number (GString *text, double number)
+{
+  char buffer[TRN_NUMBER_BUFFER];
+  if (isfinite (number))
+    g_string_append (text, trn_number_format (number, buffer));
+  g_string_append_c (text, ',');
+}
+
+static void
+add_point (GString *text, TrnVec3 point, gboolean known)
+{
+  add_number (text, known ? point.x : NAN);
+  add_number (text, known ? point.y : NAN);
+  add_number (text, known ? point.z : NAN);
+}
+
+static void
+add_contacts (GString *text, const GArray *contacts)
+{
+  add_number (text, contacts != NULL ? g_array_index (contacts, TrnInterval, 0).lo : NAN);
+  for (guint i = 0; contacts != NULL && i < contacts->len; i++)
+    {
+      TrnInterval span = g_array_index (contacts, TrnInterval, i);
+      char lo[TRN_NUMBER_BUFFER], hi[TRN_NUMBER_BUFFER];
+      g_string_append_printf (text, "%s%s-%s", i > 0 ? " " : "", trn_number_format (span.lo, lo),
+                              trn_number_format (span.hi, hi));
+    }
+  g_string_append_c (text, ',');
+}
+
+static void
+add_finding (GString *text, const char *lift, const TrnFinding *f)
+{
+  static const char *const inside_names[] = { "", "true", "unknown" };
+  gboolean clearance = f->check == TRN_CHECK_CLEARANCE, seat = f->check == TRN_CHECK_SEAT;
+  add_text (text, lift);
+  add_text (text, trn_check_name (f->check));
+  add_number (text, f->move >= 0 ? f->move : NAN);
+  add_text (text, f->body);
+  add_text (text, f->obstacle);
+  add_text (text, seat ? (f->at_end ? "end" : "start") : "");
+  add_text (text, trn_verdict_name (f->verdict));
+  add_text (text, trn_state_name (f->state));
+  add_number (text, clearance ? f->lower_m : NAN);
+  add_number (text, clearance ? f->upper_m : NAN);
+  add_number (text, clearance ? f->certified_to_m : NAN);
+  add_number (text, f->required_m);
+  add_number (text, clearance ? f->allowance_m : NAN);
+  add_number (text, f->time_s);
+  add_number (text, f->progress);
+  add_point (text, f->point_on_body, f->has_points);
+  add_point (text, f->point_on_obstacle, f->has_points);
+  add_number (text, f->has_seated ? f->seated_s.lo : NAN);
+  add_number (text, f->has_seated ? f->seated_s.hi : NAN);
+  add_contacts (text, f->contacts);
+  add_text (text, inside_names[f->inside]);
+  add_number (text, f->radius_m);
+  add_number (text, f->sector_distance_m);
+  add_number (text, f->circle_distance_m);
+  add_number (text, seat ? f->fit_m : NAN);
+  g_string_truncate (text, text->len - 1); /* the last comma */
+  g_string_append (text, "\r\n");
+}
+
+char *
+trn_results_to_csv (const TrnScene *scene, const TrnFindings *findings, gsize *length)
+{
+  GString *text = g_string_new (header);
+  for (guint i = 0; i < findings->n_lifts; i++)
+    {
+      const TrnLiftFindings *lift = &findings->lifts[i];
+      for (guint k = 0; k < lift->findings->len; k++)
+        add_finding (text, scene->programme->runs[lift->lift].lift->id,
+                     &g_array_index (lift->findings, TrnFinding, k));
+    }
+  *length = text->len;
+  return g_string_free (text, FALSE);
+}

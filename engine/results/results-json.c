@@ -1,0 +1,226 @@
+/* The findings become a tree of JSON values in the order of the contract, which the writer of plan/
+ * turns into text. A number that there is none of is null. */
+#include "results.h"
+
+#include <json-glib/json-glib.h>
+
+#include "json-text.h"
+
+/* ---- values ---- */
+
+static void
+add_text (JsonBuilder *builder, const char *key, const char *text)
+{
+  json_builder_set_member_name (builder, key);
+  json_builder_add_string_value (builder, text);
+}
+
+static void
+add_bare_number (JsonBuilder *builder, double number)
+{
+  if (isfinite (number))
+    json_builder_add_double_value (builder, number);
+  else
+    json_builder_add_null_value (builder);
+}
+
+static void
+add_number (JsonBuilder *builder, const char *key, double number)
+{
+  json_builder_set_member_name (builder, key);
+  add_bare_number (builder, number);
+}
+
+static void
+add_pair (JsonBuilder *builder, TrnInterval pair)
+{
+  json_builder_begin_array (builder);
+  add_bare_number (builder, pair.lo);
+  add_bare_number (builder, pair.hi);
+  json_builder_end_array (builder);
+}
+
+static void
+add_point (JsonBuilder *builder, const char *key, TrnVec3 point, gboolean known)
+{
+  json_builder_set_member_name (builder, key);
+  if (!known)
+    {
+      json_builder_add_null_value (builder);
+      return;
+    }
+  json_builder_begin_array (builder);
+  add_bare_number (builder, point.x);
+  add_bare_number (builder, point.y);
+  add_bare_number (builder, point.z);
+  json_builder_end_array (builder);
+}
+
+static void
+add_names (JsonBuilder *builder, const char *key, const char *const *names)
+{
+  json_builder_set_member_name (builder, key);
+  json_builder_begin_array (builder);
+  for (; *names != NULL; names++)
+    json_builder_add_string_value (builder, *names);
+  json_builder_end_array (builder);
+}
+
+/* ---- findings ---- */
+
+static void
+add_judgement (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_text (builder, "verdict", trn_verdict_name (finding->verdict));
+  add_text (builder, "state", trn_state_name (finding->state));
+}
+
+static void
+add_inside (JsonBuilder *builder, const TrnFinding *finding)
+{
+  if (finding->inside == TRN_INSIDE_NO)
+    return;
+  json_builder_set_member_name (builder, "inside");
+  if (finding->inside == TRN_INSIDE_YES)
+    json_builder_add_boolean_value (builder, TRUE);
+  else
+    json_builder_add_string_value (builder, "unknown");
+}
+
+static void
+add_contacts (JsonBuilder *builder, const TrnFinding *finding)
+{
+  if (finding->contacts == NULL)
+    return;
+  add_number (builder, "first_contact", g_array_index (finding->contacts, TrnInterval, 0).lo);
+  json_builder_set_member_name (builder, "contacts");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < finding->contacts->len; i++)
+    add_pair (builder, g_array_index (finding->contacts, TrnInterval, i));
+  json_builder_end_array (builder);
+}
+
+static void
+add_clearance (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_number (builder, "lower", finding->lower_m);
+  add_number (builder, "upper", finding->upper_m);
+  add_number (builder, "certified_to", finding->certified_to_m);
+  add_number (builder, "required", finding->required_m);
+  add_number (builder, "allowance", finding->allowance_m);
+  add_judgement (builder, finding);
+  add_number (builder, "time", finding->time_s);
+  add_number (builder, "progress", finding->progress);
+  add_point (builder, "point_on_body", finding->point_on_body, finding->has_points);
+  add_point (builder, "point_on_obstacle", finding->point_on_obstacle, finding->has_points);
+  if (finding->has_seated)
+    {
+      json_builder_set_member_name (builder, "seated");
+      add_pair (builder, finding->seated_s);
+    }
+  add_contacts (builder, finding);
+  add_inside (builder, finding);
+}
+
+static void
+add_finding (JsonBuilder *builder, const TrnFinding *finding)
+{
+  json_builder_begin_object (builder);
+  add_text (builder, "check", trn_check_name (finding->check));
+  if (finding->move >= 0)
+    {
+      json_builder_set_member_name (builder, "move");
+      json_builder_add_int_value (builder, finding->move);
+    }
+  add_text (builder, "body", finding->body);
+  if (finding->obstacle != NULL)
+    add_text (builder, "obstacle", finding->obstacle);
+  switch (finding->check)
+    {
+    case TRN_CHECK_CLEARANCE:
+      add_clearance (builder, finding);
+      break;
+    case TRN_CHECK_SWING_RADIUS:
+      add_number (builder, "radius", finding->radius_m);
+      add_number (builder, "sector_distance", finding->sector_distance_m);
+      add_number (builder, "circle_distance", finding->circle_distance_m);
+      add_number (builder, "required", finding->required_m);
+      add_judgement (builder, finding);
+      break;
+    case TRN_CHECK_SEAT:
+      add_text (builder, "end", finding->at_end ? "end" : "start");
+      add_number (builder, "fit", finding->fit_m);
+      add_judgement (builder, finding);
+      add_inside (builder, finding);
+      break;
+    case TRN_CHECK_START:
+      add_judgement (builder, finding);
+      break;
+    }
+  json_builder_end_object (builder);
+}
+
+/* ---- the file ---- */
+
+static void
+add_lift (JsonBuilder *builder, const TrnScene *scene, const TrnLiftFindings *lift)
+{
+  const TrnLiftRun *run = &scene->programme->runs[lift->lift];
+  json_builder_begin_object (builder);
+  add_text (builder, "lift", run->lift->id);
+  add_text (builder, "verdict", trn_verdict_name (lift->verdict));
+  add_number (builder, "seconds", run->begins_s[run->lift->n_moves]);
+  json_builder_set_member_name (builder, "findings");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < lift->findings->len; i++)
+    add_finding (builder, &g_array_index (lift->findings, TrnFinding, i));
+  json_builder_end_array (builder);
+  json_builder_end_object (builder);
+}
+
+static void
+add_files (JsonBuilder *builder, const TrnScene *scene)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  json_builder_set_member_name (builder, "plan");
+  json_builder_begin_object (builder);
+  add_text (builder, "title", plan->title);
+  add_text (builder, "file", plan->base_name);
+  add_text (builder, "sha256", plan->sha256);
+  json_builder_end_object (builder);
+  json_builder_set_member_name (builder, "meshes");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < scene->n_files; i++)
+    {
+      json_builder_begin_object (builder);
+      add_text (builder, "file", scene->files[i].file);
+      add_text (builder, "sha256", scene->files[i].sha256);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
+char *
+trn_results_to_json (const TrnScene *scene, const TrnFindings *findings,
+                     const char *program_version, gsize *length)
+{
+  g_autoptr (JsonBuilder) builder = json_builder_new ();
+  json_builder_begin_object (builder);
+  add_text (builder, "format", "trunnion-results");
+  json_builder_set_member_name (builder, "version");
+  json_builder_add_int_value (builder, 1);
+  add_text (builder, "program", program_version);
+  add_files (builder, scene);
+  add_number (builder, "certified_to", findings->certify_m);
+  add_names (builder, "checks_done", trn_results_checks_done ());
+  add_names (builder, "not_checked", trn_results_not_checked ());
+  add_text (builder, "verdict", trn_verdict_name (findings->verdict));
+  json_builder_set_member_name (builder, "lifts");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < findings->n_lifts; i++)
+    add_lift (builder, scene, &findings->lifts[i]);
+  json_builder_end_array (builder);
+  json_builder_end_object (builder);
+  g_autoptr (JsonNode) root = json_builder_get_root (builder);
+  return trn_json_to_text (root, length);
+}
