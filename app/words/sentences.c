@@ -173,6 +173,49 @@ static const struct
         "it out.") },
 
   /* scene */
+  { "scene/slew-radius", N_ ("A slew needs the hook off its centre: the radius is {radius} at the "
+                             "start and {end-radius} at the end; correct the centre or the change "
+                             "of radius.") },
+  { "scene/axis-not-square",
+    N_ ("The axis is {off} off square to the line from head to tail, at "
+        "most {allowed} is allowed; correct the axis, or the two points.") },
+  { "scene/too-far", N_ ("The move takes the load farther than {limit} from the site's origin; "
+                         "correct its numbers.") },
+  { "scene/no-clearance", N_ ("Nothing says what clearance “{lift}” has to keep from “{obstacle}”; "
+                              "give a “keep_clear” for it, for the lift or for the plan.") },
+  { "scene/seat-not-standing",
+    N_ ("“{seat}” is not on the site during “{lift}”, so nothing can rest on it; add it before, or "
+        "name what the load stands on.") },
+  { "scene/load-not-on-site", N_ ("“{component}” is not on the site when “{lift}” begins; give it "
+                                  "a place (“at”), or add it by a change before.") },
+  { "scene/already-on-site", N_ ("“{what}” is on the site already when “{change}” brings it; "
+                                 "remove it before, or leave this change out.") },
+  { "scene/add-without-place", N_ ("Nothing says where “{change}” puts “{what}”; give the change "
+                                   "an “at”.") },
+  { "scene/not-on-site", N_ ("“{what}” is not on the site when “{change}” takes it away; correct "
+                             "the order, or leave this change out.") },
+  { "scene/no-folder", N_ ("The mesh of “{body}” cannot be found, since the plan is in no folder; "
+                           "save the plan first.") },
+  { "scene/empty-mesh", N_ ("The mesh of “{body}” has no triangles; export its surfaces.") },
+  { "scene/seat-no-part", N_ ("No part of a structure or component is called “{seat}”; name the "
+                              "whole, or a part that it has.") },
+  { "scene/open-mesh", N_ ("The mesh of “{body}” is not closed: {count} edges have a triangle on "
+                           "one side only, so what lies wholly inside it cannot be told; close "
+                           "the surface.") },
+  { "scene/crowded-edges", N_ ("In the mesh of “{body}” {count} edges have more than two "
+                               "triangles, so what lies wholly inside it may not be told; make "
+                               "each solid a surface of its own.") },
+  { "scene/misturned-edges", N_ ("In the mesh of “{body}” the triangles at {count} edges face "
+                                 "opposite ways, so what lies wholly inside it may not be told; "
+                                 "turn them alike.") },
+  { "scene/inside-out", N_ ("In the mesh of “{body}” {count} pieces are turned inside out; check "
+                            "the export.") },
+  { "scene/degenerate-triangles", N_ ("The mesh of “{body}” has {count} triangles without area; "
+                                      "they are kept as lines or points.") },
+  { "scene/duplicate-triangles", N_ ("The mesh of “{body}” has {count} triangles more than once; "
+                                     "check the export.") },
+  { "scene/odd-size", N_ ("“{body}” is {extent} at its longest; check the unit of its mesh or the "
+                          "sizes of its solid.") },
 
   /* results, and the command line */
   { "cli/no-command", N_ ("No command; write “trunnion check PLAN” or “trunnion validate PLAN” "
