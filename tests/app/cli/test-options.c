@@ -1,0 +1,134 @@
+/* test-options.c: the command line as it is read: every option, and every way to be wrong. */
+#include "options.h"
+
+#define MAX_ARGUMENTS 8
+
+/* Splits at spaces; "~" stands for an empty argument. */
+static gboolean
+parse (const char *line, CliOptions *options, TrnDiags *diags)
+{
+  /* The options point into it; a few bytes for the whole run. */
+  static GPtrArray *kept;
+  if (kept == NULL)
+    kept = g_ptr_array_new_with_free_func ((GDestroyNotify)g_strfreev);
+  char **arguments = g_strsplit (line, " ", -1);
+  if (*line == '\0')
+    arguments[0] = NULL;
+  g_ptr_array_add (kept, arguments);
+  for (guint i = 0; arguments[i] != NULL; i++)
+    if (g_str_equal (arguments[i], "~"))
+      arguments[i][0] = '\0';
+  return cli_options_parse ((int)g_strv_length (arguments), arguments, options, diags);
+}
+
+static void
+test_check (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  CliOptions options;
+  g_assert_true (parse ("check a.trunnion --json out.json --csv=out.csv --certify 0.5 --jobs 3 "
+                        "--lift up --timings --outside-files --deviation=2 --all",
+                        &options, diags));
+  g_assert_cmpstr (options.command, ==, "check");
+  g_assert_cmpstr (options.plan, ==, "a.trunnion");
+  g_assert_cmpstr (options.json, ==, "out.json");
+  g_assert_cmpstr (options.csv, ==, "out.csv");
+  g_assert_cmpstr (options.lift, ==, "up");
+  g_assert_cmpfloat (options.certify_m, ==, 0.0005);
+  g_assert_cmpfloat (options.deviation_m, ==, 0.002);
+  g_assert_cmpuint (options.jobs, ==, 3);
+  g_assert_true (options.timings && options.outside_files && options.all);
+}
+
+/* "-" is a place to write, "--" lets a plan's name begin with a dash, options may come first. */
+static void
+test_order (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  CliOptions options;
+  g_assert_true (parse ("check --json - -- -odd.trunnion", &options, diags));
+  g_assert_cmpstr (options.json, ==, "-");
+  g_assert_cmpstr (options.plan, ==, "-odd.trunnion");
+  g_assert_true (parse ("validate --outside-files a", &options, diags));
+  g_assert_true (options.outside_files && !options.all);
+  g_assert_null (options.json);
+}
+
+/* Help needs no plan. */
+static void
+test_help (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  CliOptions options;
+  g_assert_true (parse ("--help", &options, diags) && options.help);
+  g_assert_true (parse ("-h", &options, diags) && options.help);
+  g_assert_true (parse ("check --help", &options, diags) && options.help);
+  g_assert_true (parse ("--version", &options, diags) && options.version);
+}
+
+/* A line, and the code that it must be refused with. */
+static void
+test_wrong (void)
+{
+  const struct
+  {
+    const char *line, *code;
+  } cases[] = {
+    { "", "cli/no-command" },
+    { "look a", "cli/unknown-command" },
+    { "check", "cli/no-plan" },
+    { "check ~", "cli/too-many" },
+    { "check a b", "cli/too-many" },
+    { "check a --fast", "cli/unknown-option" },
+    { "check a -x", "cli/unknown-option" },
+    { "--json x check a", "cli/unknown-option" },
+    { "validate a --json x", "cli/unknown-option" },
+    { "check a --json", "cli/missing-value" },
+    { "check a --json=", "cli/missing-value" },
+    { "check a --lift ~", "cli/missing-value" },
+    { "check a --timings=yes", "cli/unwanted-value" },
+    { "check a --certify 0", "cli/bad-number" },
+    { "check a --certify -1", "cli/bad-number" },
+    { "check a --certify nan", "cli/bad-number" },
+    { "check a --certify inf", "cli/bad-number" },
+    { "check a --certify 1,5", "cli/bad-number" },
+    { "check a --certify 1mm", "cli/bad-number" },
+    { "check a --certify 1e9", "cli/bad-number" },
+    { "check a --deviation 0", "cli/bad-number" },
+    { "check a --jobs many", "cli/bad-number" },
+    { "check a --jobs -1", "cli/bad-number" },
+    { "check a --jobs 100000000000", "cli/bad-number" },
+    { "check a --jobs 1.5", "cli/not-whole" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      CliOptions options;
+      g_test_message ("%s", cases[i].line);
+      g_assert_false (parse (cases[i].line, &options, diags));
+      g_assert_cmpuint (diags->items->len, >, 0);
+      g_assert_cmpstr (((TrnDiag *)diags->items->pdata[0])->code, ==, cases[i].code);
+    }
+}
+
+/* Every fault is told at once. */
+static void
+test_all_faults (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  CliOptions options;
+  g_assert_false (parse ("check a --fast --certify x --jobs y", &options, diags));
+  g_assert_cmpuint (diags->items->len, ==, 3);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/cli/options/check", test_check);
+  g_test_add_func ("/cli/options/order", test_order);
+  g_test_add_func ("/cli/options/help", test_help);
+  g_test_add_func ("/cli/options/wrong", test_wrong);
+  g_test_add_func ("/cli/options/all-faults", test_all_faults);
+  return g_test_run ();
+}
