@@ -18,7 +18,7 @@
  * and their difference √3 (3 + 3 + 1) u M < 13 u M, the root 5 u M; a pair accepted as closest by
  * the planes is within (8 + 2 · 6) u M of it. A distance below 32 u M, M here from the first corner
  * and so at least half of the above, is given as 0. All in all less than 64 u M. The tests find at
- * most 4 u M where the result is not 0.
+ * most 5 u M where the result is not 0.
  *
  * Closest points of segments: after C. Ericson, Real-Time Collision Detection, 2005, sec. 5.1.9;
  * the early end: after Larsen, Gottschalk, Lin and Manocha 1999. */
