@@ -244,7 +244,17 @@ print_rows (const GArray *rows, guint n_shown)
     }
 }
 
-/* The first row of each lift that has points: the rows are sorted, so it is the worst. */
+/* Whether this row says where a lift comes closest. Near a seat the margin is what the plan itself
+ * leaves: there the place is only of interest where something is wrong. */
+static gboolean
+tells_place (const Row *row, const TrnLiftRun *run)
+{
+  const TrnFinding *f = row->finding;
+  return row->run == run && f->check == TRN_CHECK_CLEARANCE && f->has_points
+         && !isnan (row->margin_m) && !(f->has_seated && f->verdict == TRN_VERDICT_PASS);
+}
+
+/* The first such row of each lift: the rows are sorted, so it is the worst. */
 static void
 print_closest (const GArray *rows, const TrnScene *scene)
 {
@@ -252,8 +262,7 @@ print_closest (const GArray *rows, const TrnScene *scene)
     for (guint r = 0; r < rows->len; r++)
       {
         const Row *row = &g_array_index (rows, Row, r);
-        if (row->run != &scene->programme->runs[i] || row->finding->check != TRN_CHECK_CLEARANCE
-            || !row->finding->has_points || isnan (row->margin_m))
+        if (!tells_place (row, &scene->programme->runs[i]))
           continue;
         g_autofree char *where = trn_words_where (row->run, row->finding);
         printf ("\n%s", where);

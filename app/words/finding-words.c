@@ -19,7 +19,16 @@ static const struct
   { "seat", N_ ("seats") },
   { "start", N_ ("where each lift starts") },
   { "headroom", N_ ("headroom") },
+  { "reach", N_ ("reach") },
   { "capacity", N_ ("capacity") },
+  { "hook-load", N_ ("hook loads") },
+  { "load-share", N_ ("how hooks share the load") },
+  { "slings", N_ ("slings") },
+  { "tail-swing", N_ ("tail swing") },
+  { "approach", N_ ("approach to live lines") },
+  { "ground", N_ ("ground pressure") },
+  { "wind", N_ ("wind") },
+  { "resting-stability", N_ ("whether the load stands firmly where it is set") },
 };
 
 static const char *
@@ -37,7 +46,10 @@ trn_words_finding_short (const TrnFinding *finding)
   switch (finding->state)
     {
     case TRN_STATE_CLEAR:
-      return finding->verdict == TRN_VERDICT_PASS ? _ ("meets it") : _ ("look at it");
+      if (finding->verdict != TRN_VERDICT_PASS)
+        return _ ("look at it");
+      /* What counts is the way after the load has left its seat, or before it reaches it. */
+      return finding->has_seated ? _ ("meets off seat") : _ ("meets it");
     case TRN_STATE_SHORT:
       return finding->verdict == TRN_VERDICT_NOTE ? _ ("look at it") : _ ("SHORT");
     case TRN_STATE_CONTACT:

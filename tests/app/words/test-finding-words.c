@@ -81,7 +81,7 @@ test_swing (void)
                          .required_m = 0.5 };
   assert_finding (finding, "The swing circle of 4.2 m comes 0.3 m closer than the set clearance");
   g_assert_cmpstr (trn_words_finding_short (&finding), ==, "look at it");
-  finding.sector_distance_m = 6;
+  finding.sector_distance_m = 6.0005;
   finding.verdict = TRN_VERDICT_PASS;
   finding.state = TRN_STATE_CLEAR;
   assert_finding (finding, "Outside the swing circle of 4.2 m, 1.3 m to spare");
@@ -153,6 +153,20 @@ test_headline (void)
   g_assert_nonnull (strstr (trn_words_caution (), "competent, licensed person"));
 }
 
+/* The names of checks in the results file all have words: none shows as it stands in the file. */
+static void
+test_check_names (void)
+{
+  g_autoptr (GArray) array = g_array_new (FALSE, FALSE, sizeof (TrnFinding));
+  g_autofree char *headline = headline_of (TRN_VERDICT_PASS, array);
+  const char *const *names = trn_results_not_checked ();
+  g_auto (GStrv) shown = g_strsplit (headline, ", ", -1);
+  g_assert_cmpuint (g_strv_length (shown), ==, g_strv_length ((char **)names));
+  for (guint i = 0; names[i] != NULL; i++)
+    if (strchr (names[i], '-') != NULL)
+      g_assert_null (strstr (headline, names[i]));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -164,5 +178,6 @@ main (int argc, char **argv)
   g_test_add_func ("/words/finding/seat-and-start", test_seat_and_start);
   g_test_add_func ("/words/finding/every-state", test_every_state);
   g_test_add_func ("/words/finding/headline", test_headline);
+  g_test_add_func ("/words/finding/check-names", test_check_names);
   return g_test_run ();
 }

@@ -1,0 +1,348 @@
+/* test-command.c: the program `trunnion` as it is run: exit statuses, what goes where, and what is
+ * never written. The program is the one in TRUNNION_PROGRAM; every test has an empty folder. */
+#include <errno.h>
+#include <gio/gio.h>
+#include <glib/gstdio.h>
+#include <json-glib/json-glib.h>
+#include <math.h>
+#include <signal.h>
+#include <string.h>
+
+#define MAX_ARGUMENTS 12
+
+/* A crate of 2 m goes up beside a post whose face is 1.5 m from its own: 1.5 m all the way,
+ * whatever happens. The post's foot is where the crate's is, so nothing else is near. */
+#define PLAN(keep, extra)                                                                          \
+  "{\"format\": \"trunnion-plan\", \"version\": 1, \"title\": \"A crate past a post\",\n"          \
+  " \"keep_clear\": " keep ",\n"                                                                   \
+  " \"structures\": [{\"id\": \"post\", \"solid\": {\"kind\": \"box\", \"size\": [1, 1, 10]},\n"   \
+  "   \"at\": {\"position\": [3, 0, 0]}},\n"                                                       \
+  "  {\"id\": \"wall\", \"solid\": {\"kind\": \"box\", \"size\": [1, 9, 10]},\n"                   \
+  "   \"at\": {\"position\": [-6, 0, 0]}}],\n"                                                     \
+  " \"components\": [{\"id\": \"crate\", \"solid\": {\"kind\": \"box\", \"size\": [2, 2, 2]},\n"   \
+  "   \"mass\": 1000, \"at\": {\"position\": [0, 0, 0]}}],\n"                                      \
+  " \"programme\": [{\"lift\": \"up\", \"component\": \"crate\", \"hook_point\": [0, 0, 2],\n"     \
+  "   \"moves\": [{\"do\": \"hoist\", \"by\": 3, \"seconds\": 60}" extra "]}]}\n"
+
+typedef struct
+{
+  char *folder, *plan;
+  char *out, *err;
+  int status; /* −1: ended by a signal */
+} Fixture;
+
+static void
+set_up (Fixture *f, gconstpointer data)
+{
+  f->folder = g_dir_make_tmp ("trunnion-test-XXXXXX", NULL);
+  g_assert_nonnull (f->folder);
+  f->plan = g_build_filename (f->folder, "a.trunnion", NULL);
+  const char *text = data != NULL ? data : PLAN ("0.5", "");
+  g_assert_true (g_file_set_contents (f->plan, text, -1, NULL));
+}
+
+static void
+tear_down (Fixture *f, gconstpointer data)
+{
+  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
+  const char *name;
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (f->folder, name, NULL);
+      g_assert_cmpint (g_remove (path), ==, 0);
+    }
+  g_assert_cmpint (g_rmdir (f->folder), ==, 0);
+  g_free (f->folder);
+  g_free (f->plan);
+  g_free (f->out);
+  g_free (f->err);
+}
+
+/* Runs the program in the folder with the arguments in @line, split at spaces. */
+static void
+run_line (Fixture *f, const char *line)
+{
+  g_autofree char *all = g_strdup_printf ("%s %s", g_getenv ("TRUNNION_PROGRAM"), line);
+  g_auto (GStrv) argv = g_strsplit (g_strchomp (all), " ", -1);
+  g_autoptr (GSubprocessLauncher) launcher
+      = g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
+  g_subprocess_launcher_set_cwd (launcher, f->folder);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GSubprocess) process
+      = g_subprocess_launcher_spawnv (launcher, (const char *const *)argv, &error);
+  g_assert_no_error (error);
+  g_clear_pointer (&f->out, g_free);
+  g_clear_pointer (&f->err, g_free);
+  g_assert_true (g_subprocess_communicate_utf8 (process, NULL, NULL, &f->out, &f->err, &error));
+  f->status = g_subprocess_get_if_exited (process) ? g_subprocess_get_exit_status (process) : -1;
+}
+
+static guint
+count_files (const Fixture *f)
+{
+  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
+  guint n = 0;
+  while (g_dir_read_name (dir) != NULL)
+    n++;
+  return n;
+}
+
+static char *
+read_file (const Fixture *f, const char *name)
+{
+  g_autofree char *path = g_build_filename (f->folder, name, NULL);
+  char *text = NULL;
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  return text;
+}
+
+static void
+assert_has (const char *text, const char *part)
+{
+  if (strstr (text, part) == NULL)
+    g_error ("no “%s” in:\n%s", part, text);
+}
+
+static void
+test_version_and_help (Fixture *f, gconstpointer data)
+{
+  run_line (f, "--version");
+  g_assert_cmpint (f->status, ==, 0);
+  g_assert_true (g_str_has_prefix (f->out, "trunnion "));
+  const char *lines[] = { "--help", "check --help", "validate -h" };
+  for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      run_line (f, lines[i]);
+      g_assert_cmpint (f->status, ==, 0);
+      g_assert_true (g_str_has_prefix (f->out, "Usage: "));
+      g_assert_cmpstr (f->err, ==, "");
+    }
+}
+
+static void
+test_wrong_use (Fixture *f, gconstpointer data)
+{
+  const char *lines[] = { "",
+                          "look",
+                          "check",
+                          "check a.trunnion b",
+                          "check a.trunnion --fast",
+                          "check a.trunnion --lift nobody",
+                          "check a.trunnion --json a.trunnion",
+                          "check a.trunnion --csv ./a.trunnion",
+                          "check a.trunnion --json out --csv ./out",
+                          "check a.trunnion --json - --csv -" };
+  g_autofree char *before = read_file (f, "a.trunnion");
+  for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      run_line (f, lines[i]);
+      g_test_message ("%s: %s", lines[i], f->err);
+      g_assert_cmpint (f->status, ==, 2);
+      g_assert_cmpstr (f->out, ==, "");
+      g_assert_true (g_str_has_prefix (f->err, "error: "));
+      g_assert_cmpuint (count_files (f), ==, 1);
+    }
+  g_autofree char *after = read_file (f, "a.trunnion");
+  g_assert_cmpstr (before, ==, after);
+}
+
+/* 1.5 m less 0.5 m that is to be kept; certified to 1 mm, so at least 0.999 m is shown. */
+static void
+test_pass (Fixture *f, gconstpointer data)
+{
+  run_line (f, "check a.trunnion --json out.json --csv out.csv --timings");
+  g_test_message ("%s%s", f->out, f->err);
+  g_assert_cmpint (f->status, ==, 0);
+  assert_has (f->out, "1. Hoist 3 m");
+  assert_has (f->out, "meets it");
+  assert_has (f->out, "Closest in “up”: to post.");
+  assert_has (f->out, "Clearances meet the set values. Not checked: ");
+  assert_has (f->out, "competent, licensed person");
+  const char *timings[] = { "timing: import ", "timing: build ", "timing: sweep " };
+  for (guint i = 0; i < G_N_ELEMENTS (timings); i++)
+    assert_has (f->err, timings[i]);
+  g_autofree char *json = read_file (f, "out.json");
+  assert_has (json, "\"verdict\": \"pass\"");
+  g_autofree char *csv = read_file (f, "out.csv");
+  assert_has (csv, "post");
+  g_assert_cmpuint (count_files (f), ==, 3);
+}
+
+/* The worst comes first: the post (1.5 m) stands above the wall (4.5 m), in every column order. */
+static void
+test_order (Fixture *f, gconstpointer data)
+{
+  run_line (f, "check a.trunnion --all");
+  const char *post = strstr (f->out, "post"), *wall = strstr (f->out, "wall");
+  g_assert_nonnull (post);
+  g_assert_nonnull (wall);
+  g_assert_true (post < wall);
+  g_auto (GStrv) lines = g_strsplit (f->out, "\n", -1);
+  for (guint i = 0; lines[i] != NULL; i++)
+    g_assert_cmpint (g_utf8_strlen (lines[i], -1), <=, 100);
+}
+
+/* 2 m are to be kept: 0.5 m are missing, and the certified lower bound may show 1 mm more. */
+static void
+test_fail (Fixture *f, gconstpointer data)
+{
+  run_line (f, "check a.trunnion --json out.json");
+  g_test_message ("%s", f->out);
+  g_assert_cmpint (f->status, ==, 1);
+  assert_has (f->out, "SHORT");
+  assert_has (f->out, "Short by 0.5");
+  assert_has (f->out, "1 finding does not meet what is set.");
+  g_assert_null (strstr (f->out, "Clearances meet"));
+  g_autofree char *json = read_file (f, "out.json");
+  assert_has (json, "\"verdict\": \"fail\"");
+}
+
+/* With "-" standard output is JSON and nothing else. */
+static void
+test_stdout (Fixture *f, gconstpointer data)
+{
+  run_line (f, "check a.trunnion --json -");
+  g_assert_cmpint (f->status, ==, 0);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  g_assert_true (json_parser_load_from_data (parser, f->out, -1, NULL));
+  JsonObject *results = json_node_get_object (json_parser_get_root (parser));
+  g_assert_cmpstr (json_object_get_string_member (results, "format"), ==, "trunnion-results");
+  g_autofree char *first = g_strdup (f->out);
+  run_line (f, "check a.trunnion --json - --jobs 3");
+  g_assert_cmpstr (first, ==, f->out);
+  run_line (f, "check a.trunnion --csv -");
+  g_assert_null (strstr (f->out, "Clearances meet"));
+}
+
+/* What cannot be read or is invalid: a line that names the file, and no results. */
+static void
+test_bad_plan (Fixture *f, gconstpointer data)
+{
+  run_line (f, "check missing.trunnion --json out.json");
+  g_assert_cmpint (f->status, ==, 3);
+  assert_has (f->err, "missing.trunnion");
+  const char *commands[] = { "check a.trunnion --json out.json", "validate a.trunnion" };
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    {
+      run_line (f, commands[i]);
+      g_test_message ("%s", f->err);
+      g_assert_cmpint (f->status, ==, 3);
+      g_assert_cmpstr (f->out, ==, "");
+      assert_has (f->err, "a.trunnion:");
+      assert_has (f->err, "/programme/0/moves/1/by");
+      assert_has (f->err, "/programme/0/moves/2/do");
+      g_assert_cmpuint (count_files (f), ==, 1);
+    }
+}
+
+static void
+test_validate (Fixture *f, gconstpointer data)
+{
+  run_line (f, "validate a.trunnion");
+  g_assert_cmpint (f->status, ==, 0);
+  assert_has (f->out, "no fault found");
+  g_assert_cmpstr (f->err, ==, "");
+}
+
+/* A place that cannot be written, a device that would be renamed away, a full standard output. */
+static void
+test_cannot_write (Fixture *f, gconstpointer data)
+{
+  const char *lines[]
+      = { "check a.trunnion --json nowhere/out.json", "check a.trunnion --csv nowhere/out.csv",
+          "check a.trunnion --json /dev/null", "check a.trunnion --json ." };
+  for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      run_line (f, lines[i]);
+      g_assert_cmpint (f->status, ==, 4);
+      g_assert_true (g_str_has_prefix (f->err, "error: "));
+      g_assert_cmpuint (count_files (f), ==, 1);
+    }
+  GStatBuf status;
+  g_assert_cmpint (g_stat ("/dev/null", &status), ==, 0);
+  g_assert_true (S_ISCHR (status.st_mode));
+  g_autofree char *full
+      = g_strdup_printf ("%s check %s >/dev/full", g_getenv ("TRUNNION_PROGRAM"), f->plan);
+  const char *shell[] = { "/bin/sh", "-c", full, NULL };
+  int wait_status;
+  g_assert_true (g_spawn_sync (NULL, (char **)shell, NULL, G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL,
+                               NULL, NULL, &wait_status, NULL));
+  g_assert_true (WIFEXITED (wait_status));
+  g_assert_cmpint (WEXITSTATUS (wait_status), ==, 4);
+}
+
+/* A name in the plan that holds an escape sequence must not reach the terminal. */
+static void
+test_terminal (Fixture *f, gconstpointer data)
+{
+  run_line (f, "check a.trunnion");
+  g_assert_cmpint (f->status, ==, 0);
+  g_assert_null (strchr (f->out, '\033'));
+  assert_has (f->out, "�[2J");
+}
+
+/* Ctrl-C during the work. The plan is made to last: curved solids in a great many triangles. */
+static void
+test_interrupt (Fixture *f, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GSubprocessLauncher) launcher
+      = g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
+  g_subprocess_launcher_set_cwd (launcher, f->folder);
+  g_autoptr (GSubprocess) process = g_subprocess_launcher_spawn (
+      launcher, &error, g_getenv ("TRUNNION_PROGRAM"), "check", "a.trunnion", "--json", "out.json",
+      "--deviation", "0.01", "--certify", "0.01", NULL);
+  g_assert_no_error (error);
+  g_usleep (G_USEC_PER_SEC / 2);
+  g_subprocess_send_signal (process, SIGINT);
+  g_autofree char *out = NULL, *err = NULL;
+  gint64 from = g_get_monotonic_time ();
+  g_assert_true (g_subprocess_communicate_utf8 (process, NULL, NULL, &out, &err, &error));
+  double waited_s = (double)(g_get_monotonic_time () - from) / G_USEC_PER_SEC;
+  g_test_message ("ended %.3f s after the signal", waited_s);
+  g_assert_true (g_subprocess_get_if_exited (process));
+  g_assert_cmpint (g_subprocess_get_exit_status (process), ==, 130);
+  g_assert_cmpstr (out, ==, "");
+  assert_has (err, "nterrupted; nothing was written.");
+  g_assert_cmpuint (count_files (f), ==, 1);
+}
+
+#define CRATE_TO_DRUM                                                                              \
+  "{\"format\": \"trunnion-plan\", \"version\": 1, \"title\": \"Slow\", \"keep_clear\": 0.1,\n"    \
+  " \"structures\": [{\"id\": \"well\", \"solid\": {\"kind\": \"round-shaft\",\n"                  \
+  "   \"inner_diameter\": 60, \"depth\": 30, \"wall\": 1, \"floor\": 0},\n"                        \
+  "   \"at\": {\"position\": [0, 0, 30]}}],\n"                                                     \
+  " \"components\": [{\"id\": \"drum\", \"solid\": {\"kind\": \"tube\", \"outer_diameter\": 58,\n" \
+  "   \"inner_diameter\": 57, \"height\": 5}, \"mass\": 1000,\n"                                   \
+  "   \"at\": {\"position\": [0, 0, 5]}}],\n"                                                      \
+  " \"programme\": [{\"lift\": \"up\", \"component\": \"drum\", \"hook_point\": [0, 0, 9],\n"      \
+  "   \"moves\": [{\"do\": \"turn\", \"by\": 360, \"seconds\": 600},\n"                            \
+  "    {\"do\": \"move\", \"by\": [0.2, 0.1, 9], \"turn\": 360, \"about\": [0, 0, 0],\n"           \
+  "     \"seconds\": 600}]}]}\n"
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_assert_nonnull (g_getenv ("TRUNNION_PROGRAM"));
+#define ADD(name, plan, test)                                                                      \
+  g_test_add ("/cli/command/" name, Fixture, plan, set_up, test, tear_down)
+  ADD ("version-and-help", NULL, test_version_and_help);
+  ADD ("wrong-use", NULL, test_wrong_use);
+  ADD ("pass", NULL, test_pass);
+  ADD ("order", NULL, test_order);
+  ADD ("fail", PLAN ("2", ""), test_fail);
+  ADD ("stdout", NULL, test_stdout);
+  ADD ("bad-plan",
+       PLAN ("0.5", ", {\"do\": \"hoist\", \"by\": \"3\", \"seconds\": 1},"
+                    "{\"do\": \"fly\", \"seconds\": 1}"),
+       test_bad_plan);
+  ADD ("validate", NULL, test_validate);
+  ADD ("cannot-write", NULL, test_cannot_write);
+  ADD ("terminal",
+       PLAN ("0.5", ", {\"do\": \"wait\", \"seconds\": 1, \"hold_point\": \"\\u001b[2Jlook\"}"),
+       test_terminal);
+  ADD ("interrupt", CRATE_TO_DRUM, test_interrupt);
+#undef ADD
+  return g_test_run ();
+}
