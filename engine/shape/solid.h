@@ -4,7 +4,8 @@
  * The triangles *contain* the true solid and exceed it by at most the deviation asked for: outer
  * faces are circumscribed, inner faces and openings inscribed. A clearance computed on them is
  * then never larger than the true one, rounding included. Each part's mesh is closed, faces
- * outwards.
+ * outwards. That of a ground whose openings line up to within rounding can have needles among its
+ * triangles.
  *
  * A shaft. The depth is measured from the rim to the top of the floor. The wall goes from the rim
  * down to the top of the floor and stands on it; the floor is a full plate below, out to the outer
