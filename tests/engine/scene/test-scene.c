@@ -1,0 +1,188 @@
+/* The scene: which bodies there are, what is shared, and what is odd about a mesh. */
+#include "scene.h"
+
+#include <glib/gstdio.h>
+
+#include "test-plan.h"
+
+static TrnScene *
+build (const char *text, TrnDiags *diags)
+{
+  TrnSceneOptions options = { .jobs = 2 };
+  return trn_scene_build_take (test_programme (text), &options, diags);
+}
+
+#define PLAN(structures, component)                                                                \
+  "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'gear': [],"                       \
+  " 'structures': [" structures "], 'components': [{'id': 'load-a', 'name': 'A', 'mass': 1,"       \
+  " 'at': {'position': [0, 0, 0]}, 'solid': " component "}],"                                      \
+  " 'programme': [{'lift': 'one', 'component': 'load-a', 'hook_point': [0, 0, 1], %s"              \
+  " 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}"
+
+#define SHAFT                                                                                      \
+  "{'id': 'shaft', 'name': 'S', 'solid': {'kind': 'round-shaft', 'inner_diameter': 10,"            \
+  " 'depth': 20, 'wall': 1, 'floor': 1}, 'at': {'position': [0, 0, 0]}}"
+#define TWO_BOXES                                                                                  \
+  "{'id': '%s', 'name': 'G', 'solid': {'kind': 'box', 'size': [1, 2, 3]},"                         \
+  " 'at': {'position': [%d, 0, 0]}}"
+#define GROUP                                                                                      \
+  "{'kind': 'group', 'parts': ["                                                                   \
+  "{'id': 'p', 'solid': {'kind': 'box', 'size': [1, 2, 3]}, 'at': {'position': [0, 0, 0]}},"       \
+  "{'id': 'q', 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [0, 0, 3]}}]}"
+
+/* A shaft is two bodies, a component of two solids is one, with the triangles of both. */
+static void
+test_bodies (void)
+{
+  g_autofree char *text = g_strdup_printf (PLAN (SHAFT, GROUP), "");
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene = build (text, diags);
+  test_print_diags (diags);
+  g_assert_nonnull (scene);
+  const TrnLiftRun *run = &scene->programme->runs[0];
+  const TrnBodies *shaft = trn_scene_bodies_of (scene, &run->standing[0]);
+  g_assert_cmpuint (shaft->n_bodies, ==, 2);
+  g_assert_cmpstr (shaft->bodies[0].id, ==, "shaft/wall");
+  g_assert_cmpstr (shaft->bodies[1].id, ==, "shaft/floor");
+  const TrnBody *load = trn_scene_load (scene, run);
+  g_assert_cmpstr (load->id, ==, "load-a");
+  g_assert_cmpuint (load->mesh->n_parts, ==, 2);
+  g_assert_cmpuint (load->mesh->n_triangles, ==, 24);
+  g_assert_true (load->check->closed);
+  test_assert_near (load->mesh->box.hi, 0.5, 1, 4, 1e-9);
+  g_assert_cmpuint (diags->items->len, ==, 0);
+}
+
+/* Two structures with the same solid have one tree between them. */
+static void
+test_shared (void)
+{
+  g_autofree char *a = g_strdup_printf (TWO_BOXES, "a", 10);
+  g_autofree char *b = g_strdup_printf (TWO_BOXES, "b", 20);
+  g_autofree char *both = g_strconcat (a, ",", b, NULL);
+  g_autofree char *text = g_strdup_printf (PLAN ("%s", GROUP), both, "");
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene = build (text, diags);
+  g_assert_nonnull (scene);
+  g_assert_true (scene->structures[0].bodies[0].bvh == scene->structures[1].bodies[0].bvh);
+  g_assert_true (scene->structures[0].bodies[0].bvh != scene->components[0].bodies[0].bvh);
+}
+
+static guint
+count_code (const TrnDiags *diags, const char *code)
+{
+  guint count = 0;
+  for (guint i = 0; i < diags->items->len; i++)
+    count += strcmp (((TrnDiag *)g_ptr_array_index (diags->items, i))->code, code) == 0;
+  return count;
+}
+
+/* A beam of 2 km is probably one of 2 m in millimetres: a warning, and the scene is built. */
+static void
+test_odd_size (void)
+{
+  g_autofree char *text = g_strdup_printf (
+      PLAN ("{'id': 'far', 'name': 'F', 'solid': {'kind': 'box', 'size': [2000, 1, 1]},"
+            " 'at': {'position': [0, 9, 0]}}",
+            GROUP),
+      "");
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene = build (text, diags);
+  g_assert_nonnull (scene);
+  g_assert_cmpuint (diags->items->len, ==, 1);
+  const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+  g_assert_cmpstr (diag->code, ==, "scene/odd-size");
+  g_assert_cmpstr (diag->pointer, ==, "/structures/0/solid");
+  g_assert_cmpint (diag->severity, ==, TRN_SEVERITY_WARNING);
+  g_assert_cmpfloat (trn_diag_get (diag, "extent")->number, ==, 2000);
+}
+
+/* A plan that was never in a folder cannot have mesh files. */
+static void
+test_no_folder (void)
+{
+  g_autofree char *text = g_strdup_printf (
+      PLAN ("{'id': 'm', 'name': 'M', 'mesh': {'file': 'a.stl', 'unit': 'm', 'up': 'z'},"
+            " 'at': {'position': [0, 9, 0]}}",
+            GROUP),
+      "");
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_assert_null (build (text, diags));
+  g_assert_cmpuint (count_code (diags, "scene/no-folder"), ==, 1);
+}
+
+/* Mesh files: an open box is a warning with the number of its open edges; the same file read twice
+ * in the same way is one file and one mesh; a seat on a part that a mesh does not have is an error;
+ * a cancelled build is NULL without an error. */
+static const char open_box[] = "o lid\nv 0 0 0\nv 4 0 0\nv 4 4 0\nv 0 4 0\nf 1 2 3\nf 1 3 4\n";
+
+#define MESHES                                                                                     \
+  "{'id': 'm', 'name': 'M', 'mesh': {'file': 'lid.obj', 'unit': 'm', 'up': 'z'},"                  \
+  " 'at': {'position': [0, 9, 0]}},"                                                               \
+  "{'id': 'n', 'name': 'N', 'mesh': {'file': 'lid.obj', 'unit': 'm', 'up': 'z'},"                  \
+  " 'at': {'position': [0, 19, 0]}}"
+
+static TrnProgramme *
+read_from_folder (const char *folder, const char *text)
+{
+  g_autofree char *json = g_strdup (text), *path = g_build_filename (folder, "p.trunnion", NULL);
+  g_strdelimit (json, "'", '"');
+  g_assert_true (g_file_set_contents (path, json, -1, NULL));
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnPlan) plan = trn_plan_read (path, NULL, diags);
+  test_print_diags (diags);
+  g_assert_nonnull (plan);
+  TrnProgramme *programme = trn_programme_play (plan, diags);
+  g_assert_nonnull (programme);
+  g_remove (path);
+  return programme;
+}
+
+static void
+test_mesh_files (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("trunnion-scene-XXXXXX", NULL);
+  g_autofree char *obj = g_build_filename (folder, "lid.obj", NULL);
+  g_assert_true (g_file_set_contents (obj, open_box, -1, NULL));
+  g_autofree char *good = g_strdup_printf (PLAN (MESHES, GROUP), "");
+  g_autofree char *bad
+      = g_strdup_printf (PLAN (MESHES, GROUP), "'seats': [{'on': 'm/lid', 'at': 'start'}],");
+  TrnProgress progress = { 0 };
+  TrnSceneOptions options = { .jobs = 2, .progress = &progress };
+
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (read_from_folder (folder, good), &options, diags);
+  test_print_diags (diags);
+  g_assert_nonnull (scene);
+  g_assert_cmpuint (scene->n_files, ==, 1);
+  g_assert_cmpstr (scene->files[0].file, ==, "lid.obj");
+  g_autofree char *sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, open_box, -1);
+  g_assert_cmpstr (scene->files[0].sha256, ==, sha256);
+  g_assert_true (scene->structures[0].bodies[0].mesh == scene->structures[1].bodies[0].mesh);
+  g_assert_cmpuint (count_code (diags, "scene/open-mesh"), ==, 2);
+  g_assert_cmpint (progress.done, ==, progress.total);
+
+  g_autoptr (TrnDiags) seat = trn_diags_new ();
+  g_assert_null (trn_scene_build_take (read_from_folder (folder, bad), &options, seat));
+  g_assert_cmpuint (count_code (seat, "scene/seat-no-part"), ==, 1);
+
+  trn_progress_cancel (&progress);
+  g_autoptr (TrnDiags) none = trn_diags_new ();
+  g_assert_null (trn_scene_build_take (read_from_folder (folder, good), &options, none));
+  g_assert_false (trn_diags_have_errors (none));
+  g_remove (obj);
+  g_rmdir (folder);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/scene/bodies", test_bodies);
+  g_test_add_func ("/scene/shared", test_shared);
+  g_test_add_func ("/scene/odd-size", test_odd_size);
+  g_test_add_func ("/scene/no-folder", test_no_folder);
+  g_test_add_func ("/scene/mesh-files", test_mesh_files);
+  return g_test_run ();
+}
