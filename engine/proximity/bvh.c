@@ -12,11 +12,10 @@
  * 1996); the axis-aligned box is taken where it has the lesser surface. */
 #include "bvh.h"
 
-#include <string.h>
-
 #define N_BINS 16
 #define HALVING_DEPTH 28 /* below: at most log₂ 2³² more */
 #define UNIT_ROUNDING 0x1p-53
+#define VANISHING_M 1e-150
 
 typedef struct
 {
@@ -215,7 +214,8 @@ distinct_points (const TrnVec3 *corners, guint64 n_corners, TrnVec3 *points, gui
   return TRUE;
 }
 
-/* The ball round @points. The computed distance is below the truth by less than 4 u of it. */
+/* The ball round @points. A computed distance is below the truth by less than 4 u of it, and by
+ * less than VANISHING_M where its square is too small for a double. */
 static void
 node_set_ball (TrnBvhNode *node, const TrnVec3 *points, TrnVec3 centre)
 {
@@ -223,7 +223,7 @@ node_set_ball (TrnBvhNode *node, const TrnVec3 *points, TrnVec3 centre)
   for (guint32 i = 0; i < node->n_points; i++)
     most = fmax (most, trn_vec3_distance (points[i], centre));
   node->centre = centre;
-  node->radius_m = most * (1 + 8 * UNIT_ROUNDING);
+  node->radius_m = most * (1 + 8 * UNIT_ROUNDING) + VANISHING_M;
 }
 
 /* Fills in the points and the ball of @node; @frame receives axes that suit a split. */

@@ -19,6 +19,7 @@
 #define UNIT_ROUNDING 0x1p-53
 #define MAX_DEPTH 64
 #define GILBERT_STEPS 4
+#define SHORTEST_DIRECTION_M 1e-140 /* its square is far from the least double */
 
 typedef struct
 {
@@ -79,15 +80,15 @@ gap_along (const Query *q, const TrnBvhNode *a, const TrnBvhNode *b, TrnVec3 n, 
   return lowest_b + lowest_a - trn_vec3_dot (n, q->b_from_a.position);
 }
 
-/* Tries @n; raises @pair's bound if it serves. */
+/* Tries @n; raises @pair's bound if it serves. A direction too short to be measured does not. */
 static void
 pair_try (const Query *q, Pair *pair, TrnVec3 n, TrnVec3 *difference)
 {
   const TrnBvhNode *a = &q->a->nodes[pair->a], *b = &q->b->nodes[pair->b];
-  double gap = gap_along (q, a, b, n, difference) / trn_vec3_length (n) - q->slack;
-  if (gap > pair->bound)
+  double length = trn_vec3_length (n), gap = gap_along (q, a, b, n, difference);
+  if (length > SHORTEST_DIRECTION_M && gap / length - q->slack > pair->bound)
     {
-      pair->bound = gap;
+      pair->bound = gap / length - q->slack;
       pair->direction = n;
     }
 }

@@ -1,5 +1,6 @@
 /* Triangle distances against brute force in quadruple precision (quad.c). */
 #include "quad.h"
+#include "test-scale.h"
 #include "triangle.h"
 
 #define UNIT_ROUNDING 0x1p-53
@@ -285,10 +286,9 @@ test_kind (gconstpointer data)
   const Kind *kind = data;
   guint32 seed = (guint32)g_test_rand_int ();
   GRand *rand = g_rand_new_with_seed (seed);
-  const char *scale = g_getenv ("TRUNNION_TEST_SCALE");
-  int n = (int)(N_PAIRS * (scale != NULL ? g_ascii_strtod (scale, NULL) : 1));
+  guint n = test_scaled (N_PAIRS);
   double worst = 0;
-  for (int i = 0; i < n; i++)
+  for (guint i = 0; i < n; i++)
     {
       TrnVec3 a[3], b[3];
       kind->make (rand, a, b);

@@ -1,0 +1,170 @@
+/* Winding numbers, and one mesh inside another. Every body is a box, so that inside is evident. */
+#include "inside.h"
+#include "test-shapes.h"
+
+/* Adds a box from @lo to @hi, @turned inside out, without its last two triangles if @open. */
+static void
+add_box (TrnMeshBuilder *builder, TrnVec3 lo, TrnVec3 hi, gboolean turned, gboolean open)
+{
+  g_autoptr (TrnMesh) box = test_box (lo, hi);
+  guint32 first = G_MAXUINT32;
+  for (guint32 i = 0; i < box->n_vertices; i++)
+    {
+      guint32 index = trn_mesh_builder_vertex (builder, box->vertices[i]);
+      first = MIN (first, index);
+    }
+  for (guint32 i = 0; i < box->n_triangles - (open ? 2 : 0); i++)
+    {
+      const guint32 *v = box->triangles[i].v;
+      trn_mesh_builder_triangle (builder, first + v[0], first + v[turned ? 2 : 1],
+                                 first + v[turned ? 1 : 2]);
+    }
+}
+
+static TrnVec3
+cube_corner (double k)
+{
+  return trn_vec3_make (k, k, k);
+}
+
+/* A cube of half side @k about the centre. */
+static TestBody
+cube (double k, gboolean open)
+{
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  add_box (builder, cube_corner (-k), cube_corner (k), FALSE, open);
+  return test_body_take (trn_mesh_builder_finish (builder));
+}
+
+/* A cube of half side @outer with a hollow of half side @inner. */
+static TestBody
+hollow_cube (double outer, double inner)
+{
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  add_box (builder, cube_corner (-outer), cube_corner (outer), FALSE, FALSE);
+  add_box (builder, cube_corner (-inner), cube_corner (inner), TRUE, FALSE);
+  return test_body_take (trn_mesh_builder_finish (builder));
+}
+
+static TrnInside
+inside_at (const TestBody *a, TrnVec3 at_a, const TestBody *b, TrnVec3 at_b)
+{
+  TrnPlacement place_a = { .position = at_a, .heading_rad = 0.3, .pitch_rad = 0.1 };
+  TrnPlacement place_b = { .position = at_b, .roll_rad = -0.2 };
+  TrnPose pose_a = trn_pose_make (&place_a), pose_b = trn_pose_make (&place_b);
+  TrnInside result = trn_mesh_inside (a->mesh, a->check, &pose_a, b->mesh, b->check, &pose_b);
+  g_assert_cmpint (trn_mesh_inside (b->mesh, b->check, &pose_b, a->mesh, a->check, &pose_a), ==,
+                   result);
+  return result;
+}
+
+static void
+test_winding (void)
+{
+  TestBody body = hollow_cube (2, 1);
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (0)), ==, 0);
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (1.5)), ==, 1);
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (1.999999)), ==, 1);
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (2.000001)), ==, 0);
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, trn_vec3_make (9, 0, 0)), ==, 0);
+  /* 1 nm from a face, over its middle and over the diagonal of its triangles. */
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, trn_vec3_make (2 - 1e-9, 0.3, 0.1)),
+                   ==, 1);
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, trn_vec3_make (2 - 1e-9, 0, 0)), ==,
+                   1);
+  test_body_clear (&body);
+
+  /* Two bodies that overlap count twice where they do; a body that is turned inside out counts
+   * the other way, and an open one not at all. */
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  add_box (builder, cube_corner (-2), cube_corner (2), FALSE, FALSE);
+  add_box (builder, cube_corner (-1), cube_corner (3), FALSE, FALSE);
+  add_box (builder, cube_corner (5), cube_corner (6), TRUE, FALSE);
+  add_box (builder, cube_corner (8), cube_corner (9), FALSE, TRUE);
+  body = test_body_take (trn_mesh_builder_finish (builder));
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (0.5)), ==, 2);
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (5.5)), ==, -1);
+  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (8.5)), ==, 0);
+  test_body_clear (&body);
+}
+
+/* Concentric cubes, cubes side by side with overlapping boxes, and both far apart; about the
+ * origin and 5 km away; in metres and in tenths of millimetres. */
+static void
+test_cubes (void)
+{
+  const double sizes[] = { 1, 1e-4 };
+  const TrnVec3 sites[] = { { 0, 0, 0 }, { 5000, -4000, 30 } };
+  for (int i = 0; i < 2; i++)
+    for (int k = 0; k < 2; k++)
+      {
+        double s = sizes[i];
+        TrnVec3 o = sites[k];
+        TestBody large = cube (3 * s, FALSE), small = cube (s, FALSE);
+        g_assert_cmpint (inside_at (&small, o, &large, o), ==, TRN_INSIDE_YES);
+        TrnVec3 near_corner = trn_vec3_add (o, cube_corner (4.3 * s));
+        g_assert_cmpint (inside_at (&small, near_corner, &large, o), ==, TRN_INSIDE_NO);
+        TrnVec3 far_off = trn_vec3_add (o, trn_vec3_make (900 * s, 0, 0));
+        g_assert_cmpint (inside_at (&small, far_off, &large, o), ==, TRN_INSIDE_NO);
+        test_body_clear (&large);
+        test_body_clear (&small);
+      }
+}
+
+/* In the hollow of a cube is outside; in its wall is inside, here the wall from 5 to 15. */
+static void
+test_cavity (void)
+{
+  TestBody wall = hollow_cube (15, 5), small = cube (1, FALSE);
+  TrnVec3 o = { 0, 0, 0 };
+  g_assert_cmpint (inside_at (&small, o, &wall, o), ==, TRN_INSIDE_NO);
+  g_assert_cmpint (inside_at (&small, trn_vec3_make (10, 0, 0), &wall, o), ==, TRN_INSIDE_YES);
+  test_body_clear (&wall);
+  test_body_clear (&small);
+}
+
+/* One of two pieces inside is enough, even where the other is far outside. */
+static void
+test_one_piece_of_two (void)
+{
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  add_box (builder, cube_corner (50), cube_corner (51), FALSE, FALSE);
+  add_box (builder, cube_corner (-0.5), cube_corner (0.5), FALSE, FALSE);
+  TestBody two = test_body_take (trn_mesh_builder_finish (builder)), large = cube (3, FALSE);
+  TrnVec3 o = { 0, 0, 0 };
+  g_assert_cmpint (inside_at (&two, o, &large, o), ==, TRN_INSIDE_YES);
+  test_body_clear (&two);
+  test_body_clear (&large);
+}
+
+/* An open box in a closed one is inside; a closed one in an open one is not, as far as that can be
+ * told, since the closed one cannot contain the open one; two open ones tell nothing unless they
+ * are far apart. */
+static void
+test_open (void)
+{
+  TestBody open_small = cube (1, TRUE), open_large = cube (3, TRUE);
+  TestBody small = cube (1, FALSE), large = cube (3, FALSE);
+  TrnVec3 o = { 0, 0, 0 };
+  g_assert_cmpint (inside_at (&open_small, o, &large, o), ==, TRN_INSIDE_YES);
+  g_assert_cmpint (inside_at (&small, o, &open_large, o), ==, TRN_INSIDE_NO);
+  g_assert_cmpint (inside_at (&open_small, o, &open_large, o), ==, TRN_INSIDE_UNKNOWN);
+  g_assert_cmpint (inside_at (&open_small, trn_vec3_make (99, 0, 0), &open_large, o), ==,
+                   TRN_INSIDE_NO);
+  test_body_clear (&open_small);
+  test_body_clear (&open_large);
+  test_body_clear (&small);
+  test_body_clear (&large);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/inside/winding", test_winding);
+  g_test_add_func ("/inside/cubes", test_cubes);
+  g_test_add_func ("/inside/cavity", test_cavity);
+  g_test_add_func ("/inside/one-piece-of-two", test_one_piece_of_two);
+  g_test_add_func ("/inside/open", test_open);
+  return g_test_run ();
+}
