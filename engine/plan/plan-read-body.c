@@ -43,7 +43,10 @@ read_structure (TrnReader *reader, const TrnValue *value, TrnStructure *structur
       = { "id", "name", "solid", "mesh", "at", "keep_clear", "survey_tolerance", NULL };
   structure->pointer = trn_value_pointer_dup (value);
   if (!trn_read_object (reader, value, keys))
-    return;
+    {
+      reader->ids_lost = TRUE;
+      return;
+    }
   structure->id = trn_read_id (reader, value, "id", reader->bodies);
   structure->name = read_name (reader, value, structure->id);
   structure->shape = read_shape (reader, value);
@@ -60,7 +63,10 @@ trn_read_structures (TrnReader *reader, const TrnValue *document)
 {
   TrnValue list = trn_read_member (reader, document, "structures", TRN_REQUIRED);
   if (!trn_read_array (reader, &list))
-    return;
+    {
+      reader->ids_lost = TRUE;
+      return;
+    }
   TrnPlan *plan = reader->plan;
   plan->n_structures = trn_value_length (&list);
   plan->structures = g_new0 (TrnStructure, plan->n_structures);
@@ -108,7 +114,10 @@ read_component (TrnReader *reader, const TrnValue *value, TrnComponent *componen
           "cog", "cog_box", "points", "at",   "keep_clear", NULL };
   component->pointer = trn_value_pointer_dup (value);
   if (!trn_read_object (reader, value, keys))
-    return;
+    {
+      reader->ids_lost = TRUE;
+      return;
+    }
   component->id = trn_read_id (reader, value, "id", reader->bodies);
   component->name = read_name (reader, value, component->id);
   component->shape = read_shape (reader, value);
@@ -130,7 +139,10 @@ trn_read_components (TrnReader *reader, const TrnValue *document)
 {
   TrnValue list = trn_read_member (reader, document, "components", TRN_REQUIRED);
   if (!trn_read_array (reader, &list))
-    return;
+    {
+      reader->ids_lost = TRUE;
+      return;
+    }
   TrnPlan *plan = reader->plan;
   plan->n_components = trn_value_length (&list);
   plan->components = g_new0 (TrnComponent, plan->n_components);

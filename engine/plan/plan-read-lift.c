@@ -12,9 +12,12 @@ component_of (const TrnReader *reader, const char *id)
   return id != NULL ? trn_plan_find_component (reader->plan, id) : NULL;
 }
 
+/* Nothing is said while an id is lost: it may be the one that is meant. */
 static void
 fault_unknown_id (TrnReader *reader, const TrnValue *value, const char *id)
 {
+  if (reader->ids_lost)
+    return;
   const char *nearest = trn_nearest_key (id, reader->bodies);
   TrnDiag *diag = trn_read_fault_text (
       reader, value, nearest != NULL ? "plan/unknown-id" : "plan/no-ids", "id", id);

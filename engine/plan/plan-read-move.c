@@ -16,6 +16,9 @@ find_point (TrnReader *reader, const TrnValue *value, const TrnComponent *load, 
         point->place = load->points[i].place;
         return;
       }
+  g_autofree char *points = g_strconcat (load->pointer, "/points", NULL);
+  if (g_hash_table_contains (reader->json->faulty, points))
+    return;
   g_autofree const char **names = g_new0 (const char *, load->n_points + 1);
   for (guint i = 0; i < load->n_points; i++)
     names[i] = load->points[i].name;

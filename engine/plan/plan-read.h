@@ -28,6 +28,7 @@ typedef struct
   GHashTable *bodies; /* ids of structures and components → pointer of the first */
   GHashTable *steps;  /* ids of lifts and changes → pointer of the first */
   TrnPlan *plan;      /* what is read so far */
+  gboolean ids_lost;  /* some structure or component has no id that could be read */
   guint groups;       /* groups of solids round the one that is read */
 } TrnReader;
 

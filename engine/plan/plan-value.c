@@ -348,7 +348,10 @@ trn_read_id (TrnReader *reader, const TrnValue *object, const char *key, GHashTa
 {
   char *id = trn_read_text (reader, object, key, TRN_REQUIRED);
   if (id == NULL)
-    return NULL;
+    {
+      reader->ids_lost = reader->ids_lost || seen == reader->bodies;
+      return NULL;
+    }
   TrnValue value = trn_value_member (object, key);
   if (!is_id (id))
     trn_read_fault_text (reader, &value, "plan/bad-id", "id", id);
