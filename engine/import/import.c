@@ -153,7 +153,7 @@ static const struct
   [TRN_NOTE_NOT_FINITE] = { "import/not-finite", "mesh", { NULL, NULL } },
   [TRN_NOTE_INDEX_RANGE] = { "import/index-range", "mesh", { "index", "count" } },
   [TRN_NOTE_FACES_LOST] = { "import/faces-lost", NULL, { "in_file", "read" } },
-  [TRN_NOTE_POLYGON] = { "import/polygon", NULL, { "expected", "made" } },
+  [TRN_NOTE_POLYGON] = { "import/polygon", "mesh", { "corners", NULL } },
   [TRN_NOTE_TRANSFORM] = { "import/transform", "node", { NULL, NULL } },
   [TRN_NOTE_UNSUPPORTED] = { "import/unsupported", "feature", { NULL, NULL } },
   [TRN_NOTE_COUNT] = { "import/count", "element", { "count", NULL } },

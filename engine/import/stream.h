@@ -47,7 +47,7 @@ typedef enum
   TRN_NOTE_NOT_FINITE,        /* error; text: the mesh */
   TRN_NOTE_INDEX_RANGE,       /* error; text: the mesh; index, vertices */
   TRN_NOTE_FACES_LOST,        /* error; faces in the file, faces read */
-  TRN_NOTE_POLYGON,           /* error; triangles expected, triangles made */
+  TRN_NOTE_POLYGON,           /* error; text: the mesh; corners */
   TRN_NOTE_TRANSFORM,         /* error; text: the node */
   TRN_NOTE_UNSUPPORTED,       /* error; text: the feature */
   TRN_NOTE_COUNT,             /* error; text: the element; count */

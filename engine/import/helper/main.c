@@ -6,10 +6,10 @@
  * itself before it opens the file. It ends with status 0 when it has answered, be it with an
  * error, and with 1 when it could not.
  *
- * Of the import library's steps only the triangulation is used. What it calls validation refuses
- * good files for their materials, and its search for invalid data throws bad meshes away and goes
- * on: a thrown away mesh is an obstacle that is missing. Both are done here, on all that is used.
- */
+ * None of the import library's steps after reading is used. What it calls validation refuses good
+ * files for their materials; its search for invalid data throws bad meshes away and goes on, and a
+ * mesh that is thrown away is an obstacle that is missing; its triangulation covers notches. All
+ * three are done here. */
 #include "answer.h"
 #include "file-facts.h"
 #include "folder-io.h"
@@ -17,7 +17,6 @@
 #include "scene-walk.h"
 
 #include <assimp/cimport.h>
-#include <assimp/postprocess.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
@@ -70,21 +69,7 @@ read_scene (const char *path, const TrnFileFacts *facts, guint64 max_triangles,
       say_why_not (io, answer);
       return;
     }
-  guint64 expected = trn_scene_check (scene, facts, answer);
-  if (trn_answer_has_error (answer))
-    return;
-  if (expected > max_triangles)
-    {
-      trn_answer_note (answer, TRN_NOTE_TOO_MANY, (double)expected, 0, NULL);
-      return;
-    }
-  scene = aiApplyPostProcessing (scene, aiProcess_Triangulate);
-  if (scene == NULL)
-    {
-      say_why_not (io, answer);
-      return;
-    }
-  trn_scene_walk (scene, facts, expected, max_triangles, answer);
+  trn_scene_walk (scene, facts, max_triangles, answer);
 }
 
 static void
@@ -121,7 +106,7 @@ read_model (const char *path, guint64 max_triangles, TrnAnswer *answer)
     }
   Complaints complaints = { 0 };
   read_scene (resolved, &facts, max_triangles, &complaints, answer);
-  if (complaints.errors > 0)
+  if (complaints.errors > 0 && !trn_answer_has_error (answer))
     trn_answer_note (answer, TRN_NOTE_READER, complaints.errors, 0, complaints.first);
 }
 

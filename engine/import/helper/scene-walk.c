@@ -1,4 +1,5 @@
 #include "scene-walk.h"
+#include "polygon.h"
 #include "weld.h"
 
 #include <math.h>
@@ -29,8 +30,9 @@ typedef struct
   TrnAnswer *answer;
   GArray *instances; /* of Instance */
   gboolean *shown;   /* for each mesh of the scene */
-  guint64 triangles;
-  guint32 filled; /* triangles written so far */
+  guint64 triangles; /* that the polygons amount to */
+  guint32 (*triangles_out)[3];
+  guint32 filled; /* of them so far */
   TrnWeld weld;
 } Walk;
 
@@ -48,8 +50,8 @@ corner_is_finite (const struct aiVector3D *v)
 
 /* FALSE after an error. Counts what it finds. */
 static gboolean
-check_mesh (const struct aiMesh *mesh, guint64 *polygons, guint64 *triangles, guint64 *points,
-            guint64 *lines, TrnAnswer *answer)
+check_mesh (const struct aiMesh *mesh, guint64 *polygons, guint64 *points, guint64 *lines,
+            TrnAnswer *answer)
 {
   if (mesh->mNumFaces == 0)
     *points += mesh->mNumVertices;
@@ -73,22 +75,20 @@ check_mesh (const struct aiMesh *mesh, guint64 *polygons, guint64 *triangles, gu
               return FALSE;
             }
         }
-      if (face->mNumIndices >= 3)
-        {
-          *polygons += 1;
-          *triangles += face->mNumIndices - 2;
-        }
+      *polygons += face->mNumIndices >= 3;
     }
   return TRUE;
 }
 
-guint64
-trn_scene_check (const struct aiScene *scene, const TrnFileFacts *facts, TrnAnswer *answer)
+/* Indices, finite corners, points and lines of every mesh, and whether the faces of the file are
+ * there. */
+static void
+check_meshes (const struct aiScene *scene, const TrnFileFacts *facts, TrnAnswer *answer)
 {
-  guint64 polygons = 0, triangles = 0, points = 0, lines = 0;
+  guint64 polygons = 0, points = 0, lines = 0;
   for (guint m = 0; m < scene->mNumMeshes; m++)
-    if (!check_mesh (scene->mMeshes[m], &polygons, &triangles, &points, &lines, answer))
-      return 0;
+    if (!check_mesh (scene->mMeshes[m], &polygons, &points, &lines, answer))
+      return;
   if (!facts->over_nodes && polygons < facts->faces)
     trn_answer_note (answer, TRN_NOTE_FACES_LOST, (double)facts->faces, (double)polygons, NULL);
   else if (polygons == 0 && points + lines > 0)
@@ -97,7 +97,6 @@ trn_scene_check (const struct aiScene *scene, const TrnFileFacts *facts, TrnAnsw
     trn_answer_note (answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
   else if (points + lines > 0)
     trn_answer_note (answer, TRN_NOTE_DROPPED, (double)points, (double)lines, NULL);
-  return triangles;
 }
 
 /* FALSE when the matrix is no finite affine map. */
@@ -142,12 +141,13 @@ affine_determinant (const Affine *map)
          + a[0][2] * (a[1][0] * a[2][1] - a[1][1] * a[2][0]);
 }
 
-static guint32
+static guint64
 count_triangles (const struct aiMesh *mesh)
 {
-  guint32 count = 0;
+  guint64 count = 0;
   for (guint f = 0; f < mesh->mNumFaces; f++)
-    count += mesh->mFaces[f].mNumIndices == 3;
+    if (mesh->mFaces[f].mNumIndices >= 3)
+      count += mesh->mFaces[f].mNumIndices - 2;
   return count;
 }
 
@@ -241,38 +241,64 @@ instance_loss (const Instance *instance, double roundings, double *largest)
   return 1.01 * loss;
 }
 
-/* Adds the triangles of one instance. FALSE when there is no memory. */
+/* The index in the answer of vertex @v of @instance. FALSE when there is no memory. */
+static gboolean
+weld_vertex (Walk *walk, const Instance *instance, guint32 v, guint32 *index_of)
+{
+  const struct aiVector3D *p = &instance->mesh->mVertices[v];
+  double point[3], local[3] = { p->x, p->y, p->z };
+  affine_apply (&instance->map, local, point);
+  for (int j = 0; j < 3; j++)
+    point[j] += 0.0; /* no negative zeros */
+  guint32 index;
+  if (!trn_weld_add (&walk->weld, point, &index))
+    return FALSE;
+  index_of[v] = index + 1;
+  return TRUE;
+}
+
+/* Adds the triangles of one instance. FALSE after an error. */
 static gboolean
 emit (Walk *walk, const Instance *instance)
 {
   const struct aiMesh *mesh = instance->mesh;
-  g_autofree guint32 *index_of = g_try_new0 (guint32, mesh->mNumVertices);
-  if (index_of == NULL && mesh->mNumVertices > 0)
-    return FALSE;
-  int second = affine_determinant (&instance->map) < 0 ? 2 : 1;
+  g_autofree guint32 *index_of = g_try_new0 (guint32, (gsize)mesh->mNumVertices + 1);
+  if (index_of == NULL)
+    {
+      trn_answer_note (walk->answer, TRN_NOTE_MEMORY, 0, 0, NULL);
+      return FALSE;
+    }
+  gboolean mirrored = affine_determinant (&instance->map) < 0;
   for (guint f = 0; f < mesh->mNumFaces; f++)
     {
       const struct aiFace *face = &mesh->mFaces[f];
-      if (face->mNumIndices != 3)
+      if (face->mNumIndices < 3)
         continue;
-      guint32 *out = walk->answer->triangles + 3 * (gsize)walk->filled++;
-      for (int i = 0; i < 3; i++)
+      guint32 (*out)[3] = walk->triangles_out + walk->filled;
+      if (!trn_polygon_cut (face, mesh->mVertices, out))
         {
-          guint v = face->mIndices[i == 0 ? 0 : i == 1 ? second : 3 - second];
-          if (index_of[v] == 0)
-            {
-              const struct aiVector3D *p = &mesh->mVertices[v];
-              double point[3], local[3] = { p->x, p->y, p->z };
-              affine_apply (&instance->map, local, point);
-              for (int j = 0; j < 3; j++)
-                point[j] += 0.0; /* no negative zeros */
-              guint32 index;
-              if (!trn_weld_add (&walk->weld, point, &index))
-                return FALSE;
-              index_of[v] = index + 1;
-            }
-          out[i] = index_of[v] - 1;
+          trn_answer_note (walk->answer, TRN_NOTE_POLYGON, face->mNumIndices, 0,
+                           name_of_mesh (mesh));
+          return FALSE;
         }
+      for (guint t = 0; t < face->mNumIndices - 2; t++)
+        for (int i = 0; i < 3; i++)
+          {
+            guint32 v = out[t][i];
+            if (index_of[v] == 0 && !weld_vertex (walk, instance, v, index_of))
+              {
+                trn_answer_note (walk->answer, TRN_NOTE_MEMORY, 0, 0, NULL);
+                return FALSE;
+              }
+            out[t][i] = index_of[v] - 1;
+          }
+      for (guint t = 0; mirrored && t < face->mNumIndices - 2; t++)
+        {
+          guint32 swap = out[t][1];
+          out[t][1] = out[t][2];
+          out[t][2] = swap;
+        }
+      walk->filled += face->mNumIndices - 2;
     }
   return TRUE;
 }
@@ -286,20 +312,23 @@ name_of_node (const Walk *walk, const struct aiNode *node)
   return node->mName.data;
 }
 
-/* One part a node. FALSE when there is no memory. */
-static gboolean
+/* One part a node. */
+static void
 emit_all (Walk *walk)
 {
   TrnAnswer *answer = walk->answer;
-  answer->triangles = g_try_new (guint32, 3 * (gsize)walk->triangles);
-  if (answer->triangles == NULL || !trn_weld_init (&walk->weld))
-    return FALSE;
+  walk->triangles_out = g_try_malloc_n (walk->triangles, sizeof *walk->triangles_out);
+  if (walk->triangles_out == NULL || !trn_weld_init (&walk->weld))
+    {
+      trn_answer_note (answer, TRN_NOTE_MEMORY, 0, 0, NULL);
+      return;
+    }
   guint32 first = 0;
   for (guint i = 0; i < walk->instances->len; i++)
     {
       const Instance *instance = &g_array_index (walk->instances, Instance, i);
       if (!emit (walk, instance))
-        return FALSE;
+        return;
       double loss = instance_loss (instance, walk->facts->roundings, &answer->header.largest);
       answer->header.loss = fmax (answer->header.loss, loss);
       gboolean last_of_node
@@ -313,29 +342,23 @@ emit_all (Walk *walk)
     }
   trn_weld_clear (&walk->weld);
   answer->vertices = walk->weld.points;
+  answer->triangles = walk->triangles_out[0];
   answer->header.n_vertices = walk->weld.n_points;
   answer->header.n_triangles = walk->filled;
-  return TRUE;
 }
 
-/* Every polygon must have become triangles, every mesh of the file have been reached. */
+/* Every face of the file must have arrived, every mesh have been reached. */
 static void
-check_counts (const Walk *walk, guint64 expected, guint64 max_triangles)
+check_counts (const Walk *walk, guint64 max_triangles)
 {
-  guint64 made = 0, unused = 0;
+  guint64 unused = 0;
   for (guint m = 0; m < walk->scene->mNumMeshes; m++)
-    {
-      guint32 count = count_triangles (walk->scene->mMeshes[m]);
-      made += count;
-      unused += count > 0 && !walk->shown[m];
-    }
+    unused += !walk->shown[m] && count_triangles (walk->scene->mMeshes[m]) > 0;
   const TrnFileFacts *facts = walk->facts;
-  if (made < expected)
-    trn_answer_note (walk->answer, TRN_NOTE_POLYGON, (double)expected, (double)made, NULL);
-  else if (facts->over_nodes && walk->triangles < facts->faces)
+  if (facts->over_nodes && walk->triangles < facts->faces)
     trn_answer_note (walk->answer, TRN_NOTE_FACES_LOST, (double)facts->faces,
                      (double)walk->triangles, NULL);
-  else if (walk->triangles > MIN (max_triangles, G_MAXINT32 / 3))
+  else if (walk->triangles > MIN (max_triangles, G_MAXUINT32 / 3))
     trn_answer_note (walk->answer, TRN_NOTE_TOO_MANY, (double)walk->triangles, 0, NULL);
   else if (walk->triangles == 0)
     trn_answer_note (walk->answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
@@ -344,9 +367,12 @@ check_counts (const Walk *walk, guint64 expected, guint64 max_triangles)
 }
 
 void
-trn_scene_walk (const struct aiScene *scene, const TrnFileFacts *facts, guint64 expected,
-                guint64 max_triangles, TrnAnswer *answer)
+trn_scene_walk (const struct aiScene *scene, const TrnFileFacts *facts, guint64 max_triangles,
+                TrnAnswer *answer)
 {
+  check_meshes (scene, facts, answer);
+  if (trn_answer_has_error (answer))
+    return;
   Walk walk = {
     .scene = scene,
     .facts = facts,
@@ -358,11 +384,9 @@ trn_scene_walk (const struct aiScene *scene, const TrnFileFacts *facts, guint64 
   if (scene->mRootNode == NULL)
     trn_answer_note (answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
   else if (collect (&walk, scene->mRootNode, &identity, 0))
-    {
-      check_counts (&walk, expected, max_triangles);
-      if (!trn_answer_has_error (answer) && !emit_all (&walk))
-        trn_answer_note (answer, TRN_NOTE_MEMORY, 0, 0, NULL);
-    }
+    check_counts (&walk, max_triangles);
+  if (!trn_answer_has_error (answer))
+    emit_all (&walk);
   g_array_unref (walk.instances);
   g_free (walk.shown);
 }

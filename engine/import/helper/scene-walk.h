@@ -9,11 +9,6 @@
 
 #include <assimp/scene.h>
 
-/* Looks at every mesh of @scene before anything else works on it: indices, finite corners, points
- * and lines. Returns the triangles that its polygons amount to. */
-guint64 trn_scene_check (const struct aiScene *scene, const TrnFileFacts *facts, TrnAnswer *answer);
-
-/* Fills @answer with the triangles of @scene, whose polygons are triangles by now: @expected of
- * them, each mesh counted once. */
-void trn_scene_walk (const struct aiScene *scene, const TrnFileFacts *facts, guint64 expected,
-                     guint64 max_triangles, TrnAnswer *answer);
+/* Checks @scene and fills @answer with its triangles, or with an error. */
+void trn_scene_walk (const struct aiScene *scene, const TrnFileFacts *facts, guint64 max_triangles,
+                     TrnAnswer *answer);
