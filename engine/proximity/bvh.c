@@ -42,6 +42,18 @@ typedef struct
   guint depth;
 } Build;
 
+/* As trn_box_add_box(), which a compiler calls fmin() for; coordinates are no NaN here. */
+static inline void
+box_join (TrnBox *box, const TrnBox *other)
+{
+  box->lo.x = MIN (box->lo.x, other->lo.x);
+  box->lo.y = MIN (box->lo.y, other->lo.y);
+  box->lo.z = MIN (box->lo.z, other->lo.z);
+  box->hi.x = MAX (box->hi.x, other->hi.x);
+  box->hi.y = MAX (box->hi.y, other->hi.y);
+  box->hi.z = MAX (box->hi.z, other->hi.z);
+}
+
 static void
 sums_add (TrnVec3 d, double s[9])
 {
@@ -236,7 +248,7 @@ node_fit (Build *b, TrnBvhNode *node, Frame *frame)
     {
       guint32 triangle = b->order[node->first + k];
       trn_mesh_corners (b->mesh, triangle, &b->corners[3 * (guint64)k]);
-      trn_box_add_box (&box, &b->boxes[triangle]);
+      box_join (&box, &b->boxes[triangle]);
     }
 
   TrnVec3 origin = trn_box_centre (&box);
@@ -327,7 +339,7 @@ cheapest_cut (Build *b, const TrnBvhNode *node, double lo, double per_unit)
     {
       guint32 triangle = b->order[node->first + k];
       int bin = bin_of (b->keys[triangle], lo, per_unit);
-      trn_box_add_box (&boxes[bin], &b->boxes[triangle]);
+      box_join (&boxes[bin], &b->boxes[triangle]);
       counts[bin]++;
     }
 
@@ -336,7 +348,7 @@ cheapest_cut (Build *b, const TrnBvhNode *node, double lo, double per_unit)
   guint32 n = 0;
   for (int i = N_BINS - 1; i > 0; i--)
     {
-      trn_box_add_box (&side, &boxes[i]);
+      box_join (&side, &boxes[i]);
       n += counts[i];
       upper_cost[i] = n > 0 ? n * box_half_area (&side) : 0;
     }
@@ -346,7 +358,7 @@ cheapest_cut (Build *b, const TrnBvhNode *node, double lo, double per_unit)
   double best_cost = INFINITY;
   for (int i = 1; i < N_BINS; i++)
     {
-      trn_box_add_box (&side, &boxes[i - 1]);
+      box_join (&side, &boxes[i - 1]);
       n += counts[i - 1];
       if (n == 0 || n == node->count)
         continue;
