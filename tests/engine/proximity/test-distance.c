@@ -103,10 +103,9 @@ test_blobs (void)
   g_rand_free (rand);
 }
 
-/* A drum that hangs turned in a tube: parallel walls, distances equal all round. 180 corners, radii
- * 2.9 and 3: on the drum's corner rays the distance of corner and corner is 0.1; from a corner of
- * the inner polygon's outside … square to a flat of the tube it is 3 cos(π/180) − 2.9 where the
- * drum is turned by half a flat. */
+/* A drum concentric in a tube, both over polygons of 180 corners, at radii 2.9 and 3: many ties.
+ * The drum is turned by half a flat, so that each of its corners faces the middle of a flat of the
+ * tube, which lies at 3 cos (π / 180). */
 static void
 test_concentric (void)
 {
@@ -125,8 +124,8 @@ test_concentric (void)
   g_rand_free (rand);
 }
 
-/* Boxes side by side 0.25 apart, one of them inside out of the frame of the other by a quarter
- * turn; and a hint that names triangles which do not exist is no hint. */
+/* Boxes side by side, 0.25 apart, one of them given a quarter turn; and a hint that names triangles
+ * which do not exist is no hint. */
 static void
 test_boxes (void)
 {
