@@ -49,6 +49,93 @@ static const struct
         "its sizes.") },
 
   /* import */
+  { "import/format",
+    N_ ("Files that end in “{extension}” are not read; export the model as OBJ, STL, "
+        "PLY, glTF or GLB.") },
+  { "import/cannot-open",
+    N_ ("It cannot be read ({reason}); check its name and who may read it.") },
+  { "import/no-file", N_ ("It is a folder or a device, not a file; name the mesh file itself.") },
+  { "import/empty", N_ ("It is empty; export the model again.") },
+  { "import/changed",
+    N_ ("It changed while it was read; try again when whoever writes it is done.") },
+  { "import/unit-missing",
+    N_ ("It does not say in which unit it is; give “unit” in the plan: \"m\", "
+        "\"mm\", \"cm\", \"ft\" or \"in\".") },
+  { "import/up-missing", N_ ("It does not say which axis is up; give “up” in the plan: \"z\" or "
+                             "\"y\".") },
+  { "import/unit-contradicts",
+    N_ ("It declares the unit “{declared}”, the plan gives “{given}”: the "
+        "plan’s is used; check the size of the component.") },
+  { "import/up-contradicts",
+    N_ ("It declares that “{declared}” is up, the plan gives “{given}”: the "
+        "plan’s is used; check that the component stands upright.") },
+  { "import/precision", N_ ("Coordinates as large as {largest} may be off by {loss} in the single "
+                            "precision of mesh files, more than {limit}; move the model near its "
+                            "origin, export it again, and place it with “at” in the plan.") },
+  { "import/cancelled", N_ ("Reading was cancelled; start again to read it.") },
+  { "import/wall-time", N_ ("Reading took longer than {limit}; export the model with fewer "
+                            "triangles.") },
+  { "import/cpu-time",
+    N_ ("Reading took more than {limit} of processor time; the file is damaged or "
+        "too large: export it again, with fewer triangles.") },
+  { "import/no-helper", N_ ("The program trunnion-import, which reads mesh files, was not found; "
+                            "install Trunnion again, or name it in the environment variable "
+                            "TRUNNION_IMPORT_HELPER.") },
+  { "import/cannot-start", N_ ("The program trunnion-import, which reads mesh files, cannot be "
+                               "started ({reason}); install Trunnion again.") },
+  { "import/helper-failed", N_ ("The program trunnion-import ended with status {status} and no "
+                                "answer; try again with more free memory, then install Trunnion "
+                                "again.") },
+  { "import/crashed",
+    N_ ("The reader broke down on it ({signal}); it is damaged or too large: open it "
+        "in the program that made it and export it again.") },
+  { "import/bad-answer",
+    N_ ("The reader’s answer does not hold ({fault}), so nothing of it is used; "
+        "export the model again in another of the formats OBJ, STL, PLY, glTF "
+        "or GLB.") },
+  { "import/damaged", N_ ("It is damaged or not what its name says ({reason}); export the model "
+                          "again.") },
+  { "import/memory", N_ ("Reading needs more than {limit} of memory; export the model with fewer "
+                         "triangles.") },
+  { "import/too-many-triangles", N_ ("It has {triangles} triangles, more than the {limit} that are "
+                                     "read; export it with a coarser mesh, or leave out inner "
+                                     "parts.") },
+  { "import/no-faces", N_ ("It has no faces; export the surfaces of the model as triangles.") },
+  { "import/points-only", N_ ("It has only points and lines ({points} points, {lines} lines), no "
+                              "surface to measure to; export the surfaces of the model as "
+                              "triangles.") },
+  { "import/outside-folder", N_ ("It refers to “{reference}” outside its own folder, which is not "
+                                 "read; put that file beside it, or export one GLB file.") },
+  { "import/reference-missing",
+    N_ ("It refers to “{reference}”, which cannot be opened; put that file "
+        "beside it, or export one GLB file.") },
+  { "import/not-finite",
+    N_ ("The mesh “{mesh}” has a coordinate that is no finite number; repair the "
+        "model and export it again.") },
+  { "import/index-range",
+    N_ ("“{mesh}” refers to number {index} of only {count}; the file is damaged: "
+        "export it again.") },
+  { "import/faces-lost",
+    N_ ("It has {in_file} faces, of which only {read} could be read; export the "
+        "model again, as triangles, perhaps in another format.") },
+  { "import/polygon",
+    N_ ("A face of “{mesh}” with {corners} corners crosses itself or is bent too much "
+        "to be cut into triangles; export the model as triangles.") },
+  { "import/transform",
+    N_ ("The node “{node}” is placed by a matrix that is not a move, turn, scale "
+        "or shear; export the model with plain placements.") },
+  { "import/unsupported",
+    N_ ("It uses {feature}, which is not read; export the model without it.") },
+  { "import/count", N_ ("It claims {count} of “{element}”, more than it can hold; it is damaged: "
+                        "export the model again.") },
+  { "import/dropped", N_ ("{points} points and {lines} lines in it have no surface and were left "
+                          "out; if they stand for something solid, export that as triangles.") },
+  { "import/unused",
+    N_ ("{meshes} meshes in it are placed nowhere and were left out; place them in "
+        "the model if they belong to it.") },
+  { "import/reader",
+    N_ ("The reader complained {times} times, first: {text}; check that the model is "
+        "complete.") },
 
   /* plan */
   { "plan/cannot-read", N_ ("“{file}” cannot be read ({reason}); check the name and the rights.") },

@@ -42,6 +42,7 @@ test_sha256 (Fixture *fixture, gconstpointer data)
   g_autofree char *expected = g_compute_checksum_for_string (G_CHECKSUM_SHA256, two_objects, -1);
   fixture_write (fixture, "two.obj", two_objects, -1);
   g_autoptr (TrnMesh) mesh = fixture_import (fixture, "two.obj", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_nonnull (mesh);
   g_assert_cmpstr (fixture->sha256, ==, expected);
   g_autoptr (TrnMesh) none = fixture_import (fixture, "two.obj", TRN_LENGTH_UNDECLARED, TRN_UP_Z);
   g_assert_null (none);
