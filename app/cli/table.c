@@ -1,7 +1,8 @@
 /* table.c: at most 100 columns wide: long names are cut with an ellipsis, numbers never.
  *
- * The order is: what fails, what is not known, what is to be looked at, the rest; within each the
- * least margin first, and what has no margin last; then the order of the findings. */
+ * The order is: what fails, what is not known, clearances that are met, what is to be looked at and
+ * the other checks; within each the least margin first, and what has no margin last; then the order
+ * of the findings. */
 #include "table.h"
 
 #include <stdio.h>
@@ -32,19 +33,28 @@ clear_row (gpointer data)
     g_free (row->cells[i]);
 }
 
-static int
-rank (TrnVerdict verdict)
+typedef enum
 {
-  switch (verdict)
+  RANK_FAIL,
+  RANK_UNKNOWN,
+  RANK_CLEARANCE,
+  RANK_REST,
+} Rank;
+
+static Rank
+rank (const TrnFinding *finding)
+{
+  switch (finding->verdict)
     {
     case TRN_VERDICT_FAIL:
-      return 0;
+      return RANK_FAIL;
     case TRN_VERDICT_UNKNOWN:
-      return 1;
+      return RANK_UNKNOWN;
     case TRN_VERDICT_NOTE:
-      return 2;
     case TRN_VERDICT_PASS:
-      return 3;
+      return finding->check == TRN_CHECK_CLEARANCE && finding->verdict == TRN_VERDICT_PASS
+                 ? RANK_CLEARANCE
+                 : RANK_REST;
     }
   g_assert_not_reached ();
 }
@@ -53,9 +63,9 @@ static int
 compare_rows (gconstpointer a, gconstpointer b)
 {
   const Row *row_a = a, *row_b = b;
-  int rank_a = rank (row_a->finding->verdict), rank_b = rank (row_b->finding->verdict);
+  Rank rank_a = rank (row_a->finding), rank_b = rank (row_b->finding);
   if (rank_a != rank_b)
-    return rank_a - rank_b;
+    return rank_a < rank_b ? -1 : 1;
   double margin_a = isnan (row_a->margin_m) ? INFINITY : row_a->margin_m;
   double margin_b = isnan (row_b->margin_m) ? INFINITY : row_b->margin_m;
   if (margin_a != margin_b)
@@ -94,7 +104,7 @@ fill_row (Row *row)
   row->cells[TRN_COLUMN_KEEP] = trn_words_column_up (has_margin ? f->required_m : NAN);
   row->cells[TRN_COLUMN_MARGIN] = trn_words_column_down (row->margin_m);
   row->cells[TRN_COLUMN_TIME]
-      = trn_words_time (f->check == TRN_CHECK_CLEARANCE && f->has_points ? f->time_s : NAN);
+      = trn_words_column_time (f->check == TRN_CHECK_CLEARANCE && f->has_points ? f->time_s : NAN);
   row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (f));
 }
 
@@ -121,15 +131,29 @@ make_rows (const TrnScene *scene, const TrnFindings *findings)
   return rows;
 }
 
+/* Without @all: everything that fails or is not known, and the closest few clearances. */
 static guint
 count_shown (const GArray *rows, gboolean all)
 {
   if (all)
     return rows->len;
-  guint must = 0;
-  while (must < rows->len && g_array_index (rows, Row, must).finding->verdict != TRN_VERDICT_PASS)
-    must++;
-  return MIN (rows->len, must + CLOSEST);
+  guint n = 0, closest = 0;
+  for (; n < rows->len; n++)
+    {
+      Rank r = rank (g_array_index (rows, Row, n).finding);
+      if (r == RANK_REST || (r == RANK_CLEARANCE && closest++ == CLOSEST))
+        break;
+    }
+  return n;
+}
+
+static guint
+count_passes (const GArray *rows, guint from)
+{
+  guint n = 0;
+  for (guint r = from; r < rows->len; r++)
+    n += g_array_index (rows, Row, r).finding->verdict == TRN_VERDICT_PASS;
+  return n;
 }
 
 /* Columns that a terminal uses for @text. */
@@ -180,30 +204,35 @@ shrink (guint widths[TRN_N_COLUMNS], guint column, guint least, guint *excess)
   *excess -= by;
 }
 
-/* A width of 0 leaves a column out: that of tolerances, where none takes anything off. */
+/* A width of 0 leaves a column out: that of tolerances where none takes anything off, that of lifts
+ * where there is one. */
 static void
 choose_widths (const GArray *rows, guint n_shown, guint widths[TRN_N_COLUMNS])
 {
-  gboolean has_allowance = FALSE;
+  gboolean has_allowance = FALSE, has_lifts = FALSE;
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
     widths[i] = width_of (trn_words_column ((TrnColumn)i));
   for (guint r = 0; r < n_shown; r++)
     {
       const Row *row = &g_array_index (rows, Row, r);
+      has_lifts |= row->run != g_array_index (rows, Row, 0).run;
       has_allowance |= row->finding->check == TRN_CHECK_CLEARANCE && row->finding->allowance_m > 0;
       for (guint i = 0; i < TRN_N_COLUMNS; i++)
         widths[i] = MAX (widths[i], width_of (row->cells[i]));
     }
   if (!has_allowance)
     widths[TRN_COLUMN_ALLOWANCE] = 0;
+  if (!has_lifts)
+    widths[TRN_COLUMN_LIFT] = 0;
   guint total = 0;
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
     total += widths[i] > 0 ? widths[i] + GAP : 0;
   guint excess = total > WIDTH + GAP ? total - WIDTH - GAP : 0;
-  shrink (widths, TRN_COLUMN_MOVE, 26, &excess);
-  shrink (widths, TRN_COLUMN_OBSTACLE, 16, &excess);
-  shrink (widths, TRN_COLUMN_LIFT, 8, &excess);
-  shrink (widths, TRN_COLUMN_MOVE, 8, &excess);
+  shrink (widths, TRN_COLUMN_MOVE, 24, &excess);
+  shrink (widths, TRN_COLUMN_OBSTACLE, 20, &excess);
+  shrink (widths, TRN_COLUMN_LIFT, 10, &excess);
+  shrink (widths, TRN_COLUMN_MOVE, 12, &excess);
+  shrink (widths, TRN_COLUMN_OBSTACLE, 10, &excess);
 }
 
 static void
@@ -237,10 +266,49 @@ print_rows (const GArray *rows, guint n_shown)
   print_line (headings, widths);
   for (guint r = 0; r < n_shown; r++)
     print_line ((const char *const *)g_array_index (rows, Row, r).cells, widths);
-  if (n_shown < rows->len)
+  guint n_more = count_passes (rows, n_shown);
+  if (n_more > 0)
     {
-      g_autofree char *more = trn_words_table_more (rows->len - n_shown);
+      g_autofree char *more = trn_words_table_more (n_more);
       puts (more);
+    }
+}
+
+static void
+print_wrapped (const char *text)
+{
+  g_autofree char *lines = trn_words_wrap (text, WIDTH);
+  printf ("\n%s\n", lines);
+}
+
+/* What is to be looked at in one move, on one line. */
+static void
+print_notes_of (const TrnLiftFindings *lift, const TrnLiftRun *run, guint move)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+      if (f->verdict != TRN_VERDICT_NOTE || f->check != TRN_CHECK_SWING_RADIUS
+          || f->move != (int)move)
+        continue;
+      g_autofree char *obstacle = trn_words_clean (f->obstacle, 0);
+      g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", obstacle);
+    }
+  if (list->len == 0)
+    return;
+  g_autofree char *note = trn_words_table_notes (run, move, list->str);
+  print_wrapped (note);
+}
+
+static void
+print_notes (const TrnScene *scene, const TrnFindings *findings)
+{
+  for (guint i = 0; i < findings->n_lifts; i++)
+    {
+      const TrnLiftRun *run = &scene->programme->runs[findings->lifts[i].lift];
+      for (guint move = 0; move < run->lift->n_moves; move++)
+        print_notes_of (&findings->lifts[i], run, move);
     }
 }
 
@@ -279,8 +347,8 @@ cli_table_print (const TrnScene *scene, const TrnFindings *findings, gboolean al
   if (rows->len > 0)
     print_rows (rows, count_shown (rows, all));
   print_closest (rows, scene);
+  print_notes (scene, findings);
   g_autofree char *headline = trn_words_headline (findings);
-  g_autofree char *headline_lines = trn_words_wrap (headline, WIDTH);
-  g_autofree char *caution_lines = trn_words_wrap (trn_words_caution (), WIDTH);
-  printf ("\n%s\n\n%s\n", headline_lines, caution_lines);
+  print_wrapped (headline);
+  print_wrapped (trn_words_caution ());
 }

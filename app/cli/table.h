@@ -3,7 +3,7 @@
 
 #include "checks.h"
 
-/* Prints title, table, the closest places, the headline and the caution on standard output. What
- * fails, is not known or is to be looked at is always shown; of the rest the closest few, or all
- * with @all. */
+/* Prints title, table, the closest places, what is to be looked at, the headline and the caution on
+ * standard output. What fails or is not known always has its line in the table; of the rest the
+ * closest few clearances have, or all with @all. */
 void cli_table_print (const TrnScene *scene, const TrnFindings *findings, gboolean all);

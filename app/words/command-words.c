@@ -75,13 +75,13 @@ trn_words_column (TrnColumn column)
     case TRN_COLUMN_OBSTACLE:
       return _ ("Obstacle");
     case TRN_COLUMN_CLEARANCE:
-      return _ ("Clear m");
+      return _ ("Clear");
     case TRN_COLUMN_ALLOWANCE:
-      return _ ("Tol. m");
+      return _ ("Tol.");
     case TRN_COLUMN_KEEP:
-      return _ ("Keep m");
+      return _ ("Keep");
     case TRN_COLUMN_MARGIN:
-      return _ ("Margin m");
+      return _ ("Margin");
     case TRN_COLUMN_TIME:
       return _ ("At");
     case TRN_COLUMN_VERDICT:
@@ -99,10 +99,10 @@ trn_words_table_title (const TrnPlan *plan, const TrnFindings *findings)
       = trn_words_clean (*plan->title != '\0' ? plan->title : plan->base_name, 90);
   char mm[G_ASCII_DTOSTR_BUF_SIZE];
   g_ascii_formatd (mm, sizeof mm, "%.6g", findings->certify_m * 1000);
-  g_autofree char *certified
-      = g_strdup_printf (_ ("Least clearances over the whole continuous motion, certified to %s mm "
-                            "where it matters."),
-                         mm);
+  g_autofree char *certified = g_strdup_printf (
+      _ ("Least clearances over the whole continuous motion, certified to %s mm, "
+         "far ones to 5 %%. In metres."),
+      mm);
   return g_strdup_printf ("%s\n%s", title, certified);
 }
 
@@ -144,6 +144,15 @@ trn_words_table_more (guint n_lines)
 }
 
 char *
+trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles)
+{
+  g_autofree char *lift = trn_words_clean (run->lift->id, LONGEST_NAME);
+  return g_strdup_printf (
+      _ ("Look at: the swing circle of move %u of %s comes closer than what is set to %s."),
+      move + 1, lift, obstacles);
+}
+
+char *
 trn_words_where (const TrnLiftRun *run, const TrnFinding *finding)
 {
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
@@ -155,7 +164,7 @@ trn_words_where (const TrnLiftRun *run, const TrnFinding *finding)
   g_autofree char *on_body = trn_words_point (finding->point_on_body);
   g_autofree char *on_obstacle = trn_words_point (finding->point_on_obstacle);
   g_autoptr (GString) text = g_string_new (NULL);
-  g_string_append_printf (text, _ ("Closest in “%s”: to %s. %s.\n"), lift, obstacle, sentence);
+  g_string_append_printf (text, _ ("Closest in “%s”: to %s\n  %s.\n"), lift, obstacle, sentence);
   g_string_append_printf (text, _ ("  when: %s from the start of the lift, %.0f %% into move %s\n"),
                           time, finding->progress * 100, move);
   g_string_append_printf (text, _ ("  on the load:     %s\n"), on_body);

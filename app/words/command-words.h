@@ -21,7 +21,7 @@ typedef enum
   TRN_N_COLUMNS,
 } TrnColumn;
 
-/* A short heading, with the unit where the column has one. */
+/* A short heading; lengths are in metres. */
 const char *trn_words_column (TrnColumn column);
 
 /* What stands above the table: what was checked, and to which width. */
@@ -32,6 +32,9 @@ char *trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding);
 char *trn_words_table_obstacle (const TrnFinding *finding);
 /* "12 more lines …" */
 char *trn_words_table_more (guint n_lines);
+/* That the swing circle of a move comes closer to these obstacles than the exact motion does;
+ * @obstacles is a list, already fit to be shown. */
+char *trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles);
 /* Where, when and between which points, as lines; of a finding with points. */
 char *trn_words_where (const TrnLiftRun *run, const TrnFinding *finding);
 

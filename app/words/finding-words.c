@@ -47,11 +47,11 @@ trn_words_finding_short (const TrnFinding *finding)
     {
     case TRN_STATE_CLEAR:
       if (finding->verdict != TRN_VERDICT_PASS)
-        return _ ("look at it");
+        return _ ("look");
       /* What counts is the way after the load has left its seat, or before it reaches it. */
-      return finding->has_seated ? _ ("meets off seat") : _ ("meets it");
+      return finding->has_seated ? _ ("off seat") : _ ("meets");
     case TRN_STATE_SHORT:
-      return finding->verdict == TRN_VERDICT_NOTE ? _ ("look at it") : _ ("SHORT");
+      return finding->verdict == TRN_VERDICT_NOTE ? _ ("look") : _ ("SHORT");
     case TRN_STATE_CONTACT:
       return _ ("CONTACT");
     case TRN_STATE_SEATED:

@@ -93,10 +93,26 @@ trn_words_column_up (double length_m)
                                    : g_strdup (NO_NUMBER);
 }
 
+static gboolean
+is_a_time (double time_s)
+{
+  return isfinite (time_s) && time_s >= 0 && time_s < 1e9;
+}
+
+char *
+trn_words_column_time (double time_s)
+{
+  if (!is_a_time (time_s))
+    return g_strdup (NO_NUMBER);
+  guint64 seconds = (guint64)round (time_s);
+  return g_strdup_printf ("%u:%02u:%02u", (guint)(seconds / 3600), (guint)(seconds / 60 % 60),
+                          (guint)(seconds % 60));
+}
+
 char *
 trn_words_time (double time_s)
 {
-  if (!isfinite (time_s) || time_s < 0 || time_s > 1e9)
+  if (!is_a_time (time_s))
     return g_strdup (NO_NUMBER);
   if (round (time_s * 10) < 600)
     {

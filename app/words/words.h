@@ -32,6 +32,8 @@ char *trn_words_column_down (double length_m);
 char *trn_words_column_up (double length_m);
 /* "7.5 s", "12 min 05 s", "1 h 02 min 05 s" */
 char *trn_words_time (double time_s);
+/* "1:02:05", for columns */
+char *trn_words_column_time (double time_s);
 /* "90°" */
 char *trn_words_angle (double angle_rad);
 /* "(12.345, 3.21, −5.6) m", to the nearest millimetre */
@@ -51,7 +53,8 @@ char *trn_words_move (const TrnLift *lift, guint move);
 
 /* Findings. */
 
-/* "meets it", "SHORT", "CONTACT": a word or two for a column. */
+/* "meets", "SHORT", "CONTACT": a word or two for a column. "off seat" is met as well: from where
+ * the load has left its seat, or until it reaches it. */
 const char *trn_words_finding_short (const TrnFinding *finding);
 /* "Meets the set clearance, 0.62 m to spare" */
 char *trn_words_finding (const TrnFinding *finding);

@@ -154,8 +154,8 @@ test_pass (Fixture *f, gconstpointer data)
   g_test_message ("%s%s", f->out, f->err);
   g_assert_cmpint (f->status, ==, 0);
   assert_has (f->out, "1. Hoist 3 m");
-  assert_has (f->out, "meets it");
-  assert_has (f->out, "Closest in “up”: to post.");
+  assert_has (f->out, "  meets\n");
+  assert_has (f->out, "Closest in “up”: to post\n  Meets");
   assert_has (f->out, "Clearances meet the set values. Not checked: ");
   assert_has (f->out, "competent, licensed person");
   const char *timings[] = { "timing: import ", "timing: build ", "timing: sweep " };

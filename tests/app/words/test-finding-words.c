@@ -80,7 +80,7 @@ test_swing (void)
                          .circle_distance_m = 4.4,
                          .required_m = 0.5 };
   assert_finding (finding, "The swing circle of 4.2 m comes 0.3 m closer than the set clearance");
-  g_assert_cmpstr (trn_words_finding_short (&finding), ==, "look at it");
+  g_assert_cmpstr (trn_words_finding_short (&finding), ==, "look");
   finding.sector_distance_m = 6.0005;
   finding.verdict = TRN_VERDICT_PASS;
   finding.state = TRN_STATE_CLEAR;

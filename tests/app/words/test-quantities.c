@@ -70,6 +70,9 @@ test_time (void)
   assert_text (trn_words_time (3599.6), "1 h 00 min 00 s");
   assert_text (trn_words_time (3725), "1 h 02 min 05 s");
   assert_text (trn_words_time (NAN), "–");
+  assert_text (trn_words_column_time (725), "0:12:05");
+  assert_text (trn_words_column_time (3599.6), "1:00:00");
+  assert_text (trn_words_column_time (NAN), "–");
 }
 
 static void
