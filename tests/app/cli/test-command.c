@@ -1,17 +1,15 @@
 /* test-command.c: the program `trunnion` as it is run: exit statuses, what goes where, and what is
  * never written. The program is the one in TRUNNION_PROGRAM; every test has an empty folder. */
-#include <errno.h>
 #include <gio/gio.h>
 #include <glib/gstdio.h>
 #include <json-glib/json-glib.h>
-#include <math.h>
+#include <pty.h>
 #include <signal.h>
 #include <string.h>
-
-#define MAX_ARGUMENTS 12
+#include <unistd.h>
 
 /* A crate of 2 m goes up beside a post whose face is 1.5 m from its own: 1.5 m all the way,
- * whatever happens. The post's foot is where the crate's is, so nothing else is near. */
+ * whatever happens. The wall is 4.5 m away on the other side. */
 #define PLAN(keep, extra)                                                                          \
   "{\"format\": \"trunnion-plan\", \"version\": 1, \"title\": \"A crate past a post\",\n"          \
   " \"keep_clear\": " keep ",\n"                                                                   \
@@ -307,7 +305,41 @@ test_interrupt (Fixture *f, gconstpointer data)
   g_assert_cmpuint (count_files (f), ==, 1);
 }
 
-#define CRATE_TO_DRUM                                                                              \
+/* On a terminal one line is rewritten and taken away in the end; elsewhere nothing of it shows. */
+static void
+test_progress (Fixture *f, gconstpointer data)
+{
+  int terminal, program_side;
+  g_assert_cmpint (openpty (&terminal, &program_side, NULL, NULL, NULL), ==, 0);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GSubprocessLauncher) launcher
+      = g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_SILENCE);
+  g_subprocess_launcher_set_cwd (launcher, f->folder);
+  g_subprocess_launcher_setenv (launcher, "TERM", "xterm", TRUE);
+  g_subprocess_launcher_take_stderr_fd (launcher, program_side);
+  g_autoptr (GSubprocess) process
+      = g_subprocess_launcher_spawn (launcher, &error, g_getenv ("TRUNNION_PROGRAM"), "check",
+                                     "a.trunnion", "--deviation", "0.05", NULL);
+  g_assert_no_error (error);
+  g_clear_object (&launcher);
+  g_usleep (G_USEC_PER_SEC / 2);
+  g_subprocess_send_signal (process, SIGINT);
+  g_autoptr (GString) seen = g_string_new (NULL);
+  char buffer[256];
+  /* The other end is closed when the program ends: then reading fails. */
+  for (gssize n; (n = read (terminal, buffer, sizeof buffer)) > 0;)
+    g_string_append_len (seen, buffer, n);
+  close (terminal);
+  g_assert_true (g_subprocess_wait (process, NULL, NULL));
+  g_autofree char *escaped = g_strescape (seen->str, NULL);
+  g_test_message ("%s", escaped);
+  g_assert_true (g_str_has_prefix (seen->str, "\rReading")
+                 || g_str_has_prefix (seen->str, "\rChecking: "));
+  assert_has (seen->str, "\033[K");
+  assert_has (seen->str, "\r\033[Knote: Interrupted");
+}
+
+#define SLOW_PLAN                                                                                  \
   "{\"format\": \"trunnion-plan\", \"version\": 1, \"title\": \"Slow\", \"keep_clear\": 0.1,\n"    \
   " \"structures\": [{\"id\": \"well\", \"solid\": {\"kind\": \"round-shaft\",\n"                  \
   "   \"inner_diameter\": 60, \"depth\": 30, \"wall\": 1, \"floor\": 0},\n"                        \
@@ -342,7 +374,8 @@ main (int argc, char **argv)
   ADD ("terminal",
        PLAN ("0.5", ", {\"do\": \"wait\", \"seconds\": 1, \"hold_point\": \"\\u001b[2Jlook\"}"),
        test_terminal);
-  ADD ("interrupt", CRATE_TO_DRUM, test_interrupt);
+  ADD ("interrupt", SLOW_PLAN, test_interrupt);
+  ADD ("progress", SLOW_PLAN, test_progress);
 #undef ADD
   return g_test_run ();
 }

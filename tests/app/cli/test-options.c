@@ -1,8 +1,6 @@
 /* test-options.c: the command line as it is read: every option, and every way to be wrong. */
 #include "options.h"
 
-#define MAX_ARGUMENTS 8
-
 /* Splits at spaces; "~" stands for an empty argument. */
 static gboolean
 parse (const char *line, CliOptions *options, TrnDiags *diags)
