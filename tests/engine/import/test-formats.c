@@ -128,6 +128,15 @@ test_ply (Fixture *fixture, gconstpointer data)
   fixture_assert_box (mesh, trn_vec3_make (0, 0, 1), trn_vec3_make (2, 2, 1), 0);
 }
 
+static double
+triangle_area (const TrnMesh *mesh, guint32 triangle)
+{
+  TrnVec3 c[3];
+  trn_mesh_corners (mesh, triangle, c);
+  return trn_vec3_length (trn_vec3_cross (trn_vec3_sub (c[1], c[0]), trn_vec3_sub (c[2], c[0])))
+         / 2;
+}
+
 /* A polygon that is not convex: an L of area 3, whose triangles must not spill over its notch. */
 static void
 test_concave_polygon (Fixture *fixture, gconstpointer data)
@@ -139,14 +148,65 @@ test_concave_polygon (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (mesh->n_triangles, ==, 4);
   double area = 0;
   for (guint32 t = 0; t < 4; t++)
-    {
-      TrnVec3 c[3];
-      trn_mesh_corners (mesh, t, c);
-      area
-          += trn_vec3_length (trn_vec3_cross (trn_vec3_sub (c[1], c[0]), trn_vec3_sub (c[2], c[0])))
-             / 2;
-    }
+    area += triangle_area (mesh, t);
   g_assert_cmpfloat_with_epsilon (area, 3, 1e-15);
+}
+
+/* Random polygons that are not convex, in a tilted plane: star-shaped about their centre, so that
+ * they do not cross themselves. The triangles' areas add up to that of the polygon, which is the
+ * sum of the triangles at its centre, so none overlaps another or spills over. */
+static void
+test_random_polygons (Fixture *fixture, gconstpointer data)
+{
+  enum
+  {
+    POLYGONS = 60
+  };
+  GString *text = g_string_new (NULL);
+  double expected[POLYGONS];
+  guint corners[POLYGONS];
+  guint first = 1;
+  for (int p = 0; p < POLYGONS; p++)
+    {
+      guint n = corners[p] = (guint)g_test_rand_int_range (5, 60);
+      double before = 0, start = 0;
+      expected[p] = 0;
+      g_string_append_printf (text, "o p%d\n", p);
+      for (guint i = 0; i < n; i++)
+        {
+          char x[40], y[40], z[40];
+          double r = g_test_rand_double_range (0.5, 4), angle = 2 * G_PI * i / n;
+          double u = r * cos (angle), v = r * sin (angle);
+          g_ascii_formatd (x, sizeof x, "%.9f", u);
+          g_ascii_formatd (y, sizeof y, "%.9f", 0.6 * v);
+          g_ascii_formatd (z, sizeof z, "%.9f", 0.8 * v);
+          g_string_append_printf (text, "v %s %s %s\n", x, y, z);
+          if (i == 0)
+            start = r;
+          else
+            expected[p] += before * r * sin (2 * G_PI / n) / 2;
+          before = r;
+        }
+      expected[p] += before * start * sin (2 * G_PI / n) / 2;
+      g_string_append_c (text, 'f');
+      for (guint i = 0; i < n; i++)
+        g_string_append_printf (text, " %u", first + i);
+      g_string_append_c (text, '\n');
+      first += n;
+    }
+  fixture_write (fixture, "stars.obj", text->str, (gssize)text->len);
+  g_string_free (text, TRUE);
+  g_autoptr (TrnMesh) mesh = fixture_import (fixture, "stars.obj", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_nonnull (mesh);
+  g_assert_cmpuint (mesh->n_parts, ==, POLYGONS);
+  for (int p = 0; p < POLYGONS; p++)
+    {
+      double area = 0;
+      g_assert_cmpuint (mesh->parts[p].count, ==, corners[p] - 2);
+      for (guint32 t = 0; t < mesh->parts[p].count; t++)
+        area += triangle_area (mesh, mesh->parts[p].first + t);
+      g_assert_cmpfloat_with_epsilon (area, expected[p], 1e-4);
+    }
 }
 
 /* One mesh under three nodes, 1 × 2 × 4, Y up as glTF has it:
@@ -371,6 +431,7 @@ main (int argc, char **argv)
   ADD ("/import/formats/stl-ascii", test_stl_ascii);
   ADD ("/import/formats/ply", test_ply);
   ADD ("/import/formats/concave-polygon", test_concave_polygon);
+  ADD ("/import/formats/random-polygons", test_random_polygons);
   ADD ("/import/formats/gltf", test_gltf);
   ADD ("/import/formats/glb", test_glb);
   ADD ("/import/formats/contradiction", test_contradiction);
