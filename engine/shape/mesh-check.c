@@ -12,7 +12,7 @@
  * with them, they stay.
  *
  * Whether a piece with a negative volume is a cavity is told by its box: it lies in that of another
- * piece. Boxes are tried from the widest on, until they are narrower than the one at hand; a count
+ * piece. Boxes are tried from the largest on, until they are as small as the one at hand; a count
  * bounds the work, and pieces left when it is used up count as inside out. */
 #include "mesh-check.h"
 
@@ -331,11 +331,19 @@ measure_pieces (const TrnMesh *mesh, TrnMeshCheck *check)
   return boxes;
 }
 
-static int
-box_width_compare (gconstpointer a, gconstpointer b)
+/* The sum of the extents: greater for a box than for any other box within it. */
+static double
+box_girth (const TrnBox *box)
 {
-  double p = trn_box_size (*(const TrnBox *const *)a).x;
-  double q = trn_box_size (*(const TrnBox *const *)b).x;
+  TrnVec3 size = trn_box_size (box);
+  return size.x + size.y + size.z;
+}
+
+static int
+box_girth_compare (gconstpointer a, gconstpointer b)
+{
+  double p = box_girth (*(const TrnBox *const *)a);
+  double q = box_girth (*(const TrnBox *const *)b);
   return p > q ? -1 : p < q;
 }
 
@@ -349,23 +357,23 @@ box_contains (const TrnBox *outer, const TrnBox *inner)
 static void
 count_inside_out (TrnMeshCheck *check, const TrnBox *boxes)
 {
-  g_autofree const TrnBox **widest = g_new (const TrnBox *, check->n_pieces + 1);
+  g_autofree const TrnBox **largest = g_new (const TrnBox *, check->n_pieces + 1);
   for (guint32 p = 0; p < check->n_pieces; p++)
-    widest[p] = &boxes[p];
-  qsort (widest, check->n_pieces, sizeof *widest, box_width_compare);
+    largest[p] = &boxes[p];
+  qsort (largest, check->n_pieces, sizeof *largest, box_girth_compare);
   guint tests = 0;
   for (guint32 p = 0; p < check->n_pieces; p++)
     {
       if (!check->pieces[p].closed || check->pieces[p].volume_m3 >= 0)
         continue;
       gboolean inside = FALSE;
-      double width = trn_box_size (&boxes[p]).x;
+      double girth = box_girth (&boxes[p]);
       for (guint32 k = 0; k < check->n_pieces && !inside && tests < MOST_BOX_TESTS; k++)
         {
-          if (trn_box_size (widest[k]).x < width)
+          if (box_girth (largest[k]) <= girth)
             break;
           tests++;
-          inside = widest[k] != &boxes[p] && box_contains (widest[k], &boxes[p]);
+          inside = box_contains (largest[k], &boxes[p]);
         }
       check->n_inside_out += !inside;
     }

@@ -18,15 +18,36 @@ scaled (guint n)
   return (guint)fmax (1, n * (scale != NULL ? g_ascii_strtod (scale, NULL) : 1));
 }
 
-/* The solid angle of a triangle seen from the origin (van Oosterom and Strackee 1983). */
-static double
-solid_angle (TrnVec3 a, TrnVec3 b, TrnVec3 c)
+/* Points on faces lie a few 1e-12 of the size within the triangles, and an edge can be a thousand
+ * times longer than the body is wide: the winding number takes more than double precision. */
+typedef struct
 {
-  double la = trn_vec3_length (a), lb = trn_vec3_length (b), lc = trn_vec3_length (c);
-  double above = trn_vec3_dot (a, trn_vec3_cross (b, c));
-  double below = la * lb * lc + trn_vec3_dot (a, b) * lc + trn_vec3_dot (b, c) * la
-                 + trn_vec3_dot (c, a) * lb;
-  return 2 * atan2 (above, below);
+  long double x, y, z;
+} Long;
+
+static long double
+long_dot (Long a, Long b)
+{
+  return a.x * b.x + a.y * b.y + a.z * b.z;
+}
+
+/* The solid angle of a triangle seen from @p (van Oosterom and Strackee 1983). */
+static long double
+solid_angle (const TrnVec3 corners[3], TrnVec3 p)
+{
+  Long v[3];
+  long double length[3];
+  for (int k = 0; k < 3; k++)
+    {
+      v[k] = (Long){ (long double)corners[k].x - p.x, (long double)corners[k].y - p.y,
+                     (long double)corners[k].z - p.z };
+      length[k] = sqrtl (long_dot (v[k], v[k]));
+    }
+  Long cross = { v[1].y * v[2].z - v[1].z * v[2].y, v[1].z * v[2].x - v[1].x * v[2].z,
+                 v[1].x * v[2].y - v[1].y * v[2].x };
+  long double below = length[0] * length[1] * length[2] + long_dot (v[0], v[1]) * length[2]
+                      + long_dot (v[1], v[2]) * length[0] + long_dot (v[2], v[0]) * length[1];
+  return 2 * atan2l (long_dot (v[0], cross), below);
 }
 
 /* Whether a point lies in a triangle, to within the rounding of one operation. */
@@ -45,25 +66,25 @@ is_on_triangle (TrnVec3 a, TrnVec3 b, TrnVec3 c, double size)
 static gboolean
 is_in_triangles (const TrnMesh *mesh, TrnVec3 p)
 {
-  double sum = 0;
+  long double sum = 0;
   for (guint32 i = 0; i < mesh->n_triangles; i++)
     {
       TrnVec3 c[3];
       trn_mesh_corners (mesh, i, c);
+      sum += solid_angle (c, p);
       for (int k = 0; k < 3; k++)
         c[k] = trn_vec3_sub (c[k], p);
-      sum += solid_angle (c[0], c[1], c[2]);
       if (is_on_triangle (c[0], c[1], c[2], trn_vec3_max_abs (p)))
         return TRUE;
     }
-  return sum > 2 * G_PI;
+  return sum > 2 * (long double)G_PI;
 }
 
 static void
 check_contains (const TrnSolid *solid, const TrnSolidPart *part)
 {
   /* A budget of triangles, so that large meshes are asked less often. */
-  guint n = (guint)fmin (60, 100000.0 / part->mesh->n_triangles) + 4;
+  guint n = (guint)fmin (60, 40000.0 / part->mesh->n_triangles) + 4;
   for (guint i = 0; i < n; i++)
     {
       TrnVec3 p = true_solid_sample (solid, part->id);

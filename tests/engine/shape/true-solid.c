@@ -102,8 +102,8 @@ random_line (TrnSolid *solid)
         way = trn_vec3_make (0, 0, way.z);
       c->to = trn_vec3_add (c->from, way);
       double level = hypot (way.x, way.y);
-      double most = fmin (level, level * level / (16.001 * solid->diameter_m));
-      c->sag_m = level > 0 ? fmin (most, level * size_between (1e-3, 1)) * pick (0, 1) : 0;
+      double most = fmin (level, level * level / (16 * solid->diameter_m));
+      c->sag_m = level > 0 ? 0.999 * fmin (most, level * size_between (1e-3, 1)) * pick (0, 1) : 0;
     }
 }
 
@@ -151,7 +151,7 @@ true_solid_random (TrnSolidKind kind)
   solid->floor_m = g_test_rand_int_range (0, 3) == 0 ? 0 : size_between (0.01, 3);
   solid->diameter_m = size_between (0.001, 30);
   solid->outer_diameter_m = size_between (0.002, 30);
-  solid->inner_diameter_m = solid->outer_diameter_m * between (0.05, 0.999);
+  solid->inner_diameter_m = solid->outer_diameter_m * between (0.05, 0.99);
   if (kind == TRN_SOLID_BEAM)
     random_beam (solid);
   if (kind == TRN_SOLID_GROUND)
