@@ -59,7 +59,7 @@ lies_in (const char *path, const char *folder)
   const gsize length = strlen (folder);
   if (g_str_equal (folder, "/"))
     return TRUE;
-  return strncmp (path, folder, length) == 0 && path[length] == '/';
+  return strncmp (path, folder, length) == 0 && (path[length] == '/' || path[length] == '\0');
 }
 
 /* The real path of @path, or NULL with the reason in @error. */
