@@ -87,6 +87,22 @@ warn_of_nothing_lifted (TrnReader *reader)
   trn_diag_set_file (diag, reader->file, trn_lines_find (reader->json->lines, "/programme"));
 }
 
+static int
+compare_lines (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const TrnDiag *first = *(TrnDiag *const *)a, *second = *(TrnDiag *const *)b;
+  return first->line < second->line ? -1 : first->line > second->line;
+}
+
+/* What was added from @begin on, in the order of the file; on one line as it was found, since
+ * g_qsort_with_data is stable. */
+static void
+sort_by_line (TrnDiags *diags, guint begin)
+{
+  g_qsort_with_data (diags->items->pdata + begin, (int)(diags->items->len - begin),
+                     sizeof (gpointer), compare_lines, NULL);
+}
+
 static TrnPlan *
 plan_new (const char *bytes, gsize length, const char *file)
 {
@@ -104,6 +120,7 @@ trn_plan_parse (const char *bytes, gsize length, const char *file, const char *f
                 const TrnPlanOptions *options, TrnDiags *diags)
 {
   const guint errors = trn_diags_count (diags, TRN_SEVERITY_ERROR);
+  const guint begin = diags->items->len;
   TrnJson json;
   if (!trn_json_read (bytes, length, file, &json, diags))
     {
@@ -130,6 +147,7 @@ trn_plan_parse (const char *bytes, gsize length, const char *file, const char *f
       plan->lines = g_steal_pointer (&json.lines);
       json_node_seal (plan->document);
     }
+  sort_by_line (diags, begin);
   trn_json_clear (&json);
   return good ? g_steal_pointer (&plan) : NULL;
 }

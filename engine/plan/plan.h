@@ -180,8 +180,9 @@ typedef struct
 } TrnPlanOptions;
 
 /* Reads and checks a plan. Every fault is added to @diags (codes "plan/…" and "shape/…", with file,
- * line and JSON Pointer), not only the first; any error gives NULL. Whether mesh files exist and
- * lie where they may is part of the check; they are not opened. @options may be NULL. */
+ * line and JSON Pointer; in the order of the file), not only the first; any error gives NULL.
+ * Whether mesh files exist and lie where they may is part of the check; they are not opened.
+ * @options may be NULL. */
 TrnPlan *trn_plan_read (const char *path, const TrnPlanOptions *options, TrnDiags *diags);
 
 /* The same from bytes. Relative file names are resolved against @folder; with a NULL @folder they

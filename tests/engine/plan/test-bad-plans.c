@@ -472,8 +472,8 @@ test_base (void)
   g_assert_cmpuint (diags->items->len, ==, 0);
 }
 
-/* Eleven faults, several of them in one object, two of which hide what stands below them; each is
- * told once, with its own line. */
+/* Twelve faults, several of them in one object, two of which hide what stands below them; each is
+ * told once, with its own line, in the order of the file. */
 static void
 test_many (void)
 {
@@ -495,18 +495,18 @@ test_many (void)
     guint line;
     const char *code, *pointer;
   } expected[] = {
-    { 9, "plan/json-number-range", "/components/0/mass" },
-    { 9, "plan/json-duplicate", "/components/0/mass" },
-    { 13, "plan/too-small", "/keep_clear" },
     { 3, "plan/unknown-key", "/structures/0/colour" },
     { 3, "plan/bad-id", "/structures/0/id" },
+    { 3, "plan/missing-key", "/structures/0" },
     { 5, "plan/not-above", "/structures/0/solid/size/1" },
     { 6, "plan/not-number", "/structures/0/solid/size/2" },
-    { 3, "plan/missing-key", "/structures/0" },
     { 7, "plan/not-object", "/structures/1" },
+    { 9, "plan/json-number-range", "/components/0/mass" },
+    { 9, "plan/json-duplicate", "/components/0/mass" },
     { 10, "plan/unknown-word", "/components/0/solid/kind" },
     { 12, "plan/no-points", "/programme/0/hook_point" },
     { 12, "plan/empty", "/programme/0/moves" },
+    { 13, "plan/too-small", "/keep_clear" },
   };
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   g_assert_null (trn_plan_parse (text, strlen (text), "many.trunnion", NULL, NULL, diags));
