@@ -10,6 +10,7 @@
 /* Poses looked at before the proof begins: a good upper bound saves work, nothing depends on it. */
 #define SEED_POSES 9
 #define SEED_HALVINGS 8
+#define SEED_SHARE 0.2 /* how close to the least it has to be there, as a share of the width */
 
 /* The proof that a span of time is free of contact is given up after this many bounds, and the span
  * split: it is then taken for contact only where it is as short as the resolution. */
@@ -18,13 +19,15 @@
 /* More spans of time than this are not looked at one by one; the rest counts as contact. */
 #define MOST_CELLS 2000000u
 
+/* A distance that is attained at @s, at most @tolerance_m above the least there. */
 static TrnDistance
-distance_at (const TrnSweepPair *pair, double s, double limit_m, const TrnDistanceHint *hint)
+distance_at (const TrnSweepPair *pair, double s, double limit_m, double tolerance_m,
+             const TrnDistanceHint *hint)
 {
   TrnPose obstacle_from_body = trn_search_pose (pair, s);
   TrnPose identity = trn_pose_identity ();
-  return trn_mesh_distance (pair->body.bvh, &obstacle_from_body, pair->obstacle.bvh, &identity,
-                            limit_m, hint);
+  return trn_mesh_distance_within (pair->body.bvh, &obstacle_from_body, pair->obstacle.bvh,
+                                   &identity, limit_m, tolerance_m, hint);
 }
 
 static TrnInside
@@ -36,40 +39,52 @@ inside_at (const TrnSweepPair *pair, double s)
                           pair->obstacle.bvh->mesh, pair->obstacle.check, &identity);
 }
 
-/* Takes the distance at @s into @best if it is less. */
-static void
-look (const TrnSweepPair *pair, double s, double rounding_m, TrnSearchResult *best,
-      TrnDistanceHint *hint)
+typedef struct
 {
+  const TrnSweepPair *pair;
+  double rounding_m, tolerance_m;
+  TrnDistanceHint hint;
+  TrnSearchResult best;
+} Seed;
+
+/* Takes the distance at @s if it is less. */
+static void
+look (Seed *seed, double s)
+{
+  TrnSearchResult *best = &seed->best;
   gboolean first = !(best->upper_m < INFINITY);
-  TrnDistance d = distance_at (pair, s, best->upper_m, first ? NULL : hint);
-  if (!(d.distance_m + rounding_m < best->upper_m))
+  TrnDistance d
+      = distance_at (seed->pair, s, best->upper_m, seed->tolerance_m, first ? NULL : &seed->hint);
+  if (!(d.distance_m + seed->rounding_m < best->upper_m))
     return;
-  *hint = d.pair;
-  best->upper_m = d.distance_m + rounding_m;
+  seed->hint = d.pair;
+  best->upper_m = d.distance_m + seed->rounding_m;
   best->s = s;
   best->on_body = d.on_a;
   best->on_obstacle = d.on_b;
 }
 
+/* A distance that is attained, and about the least: a good start for the proof. */
 static TrnSearchResult
-seed (const TrnSweepPair *pair, double rounding_m)
+seed_upper (const TrnSweepPair *pair, double rounding_m, double width_m)
 {
-  TrnSearchResult best = { .upper_m = INFINITY, .lower_m = 0 };
-  TrnDistanceHint hint = { 0, 0 };
+  Seed seed = { .pair = pair,
+                .rounding_m = rounding_m,
+                .tolerance_m = SEED_SHARE * width_m,
+                .best = { .upper_m = INFINITY, .lower_m = 0 } };
   double width = trn_interval_width (pair->span);
   gboolean still = width == 0 || trn_motion_speed (pair->motion, 1) == 0;
   for (guint i = 0; i < (still ? 1 : SEED_POSES); i++)
-    look (pair, pair->span.lo + width * i / (SEED_POSES - 1), rounding_m, &best, &hint);
+    look (&seed, fmin (pair->span.lo + width * i / (SEED_POSES - 1), pair->span.hi));
   double step = width / (SEED_POSES - 1);
   for (guint i = 0; i < SEED_HALVINGS && !still; i++)
     {
       step /= 2;
-      double s = best.s;
-      look (pair, fmax (s - step, pair->span.lo), rounding_m, &best, &hint);
-      look (pair, fmin (s + step, pair->span.hi), rounding_m, &best, &hint);
+      double s = seed.best.s;
+      look (&seed, fmax (s - step, pair->span.lo));
+      look (&seed, fmin (s + step, pair->span.hi));
     }
-  return best;
+  return seed.best;
 }
 
 TrnSweepResult
@@ -78,7 +93,7 @@ trn_sweep_minimum (const TrnSweepPair *pair, const TrnSweepOptions *options)
   g_assert (options->width_m > 0);
   g_assert (0 <= pair->span.lo && pair->span.lo <= pair->span.hi && pair->span.hi <= 1);
   double rounding = trn_search_rounding (pair);
-  TrnSearchResult found = seed (pair, rounding);
+  TrnSearchResult found = seed_upper (pair, rounding, options->width_m);
   found.complete = TRUE;
   if (found.upper_m > TRN_CONTACT_M)
     {
@@ -148,8 +163,8 @@ touches_at (Contacts *contacts, double s)
 {
   double limit = TRN_CONTACT_M + contacts->rounding_m;
   TrnDistance d
-      = distance_at (contacts->pair, s, limit, contacts->has_hint ? &contacts->hint : NULL);
-  if (!(d.distance_m <= limit))
+      = distance_at (contacts->pair, s, limit, limit, contacts->has_hint ? &contacts->hint : NULL);
+  if (!(d.distance_m < limit))
     return FALSE;
   contacts->hint = d.pair;
   contacts->has_hint = TRUE;
@@ -239,15 +254,20 @@ typedef struct
 {
   const TrnSweepPair *pair;
   double distance_m, resolution_s, rounding_m;
+  double tolerance_m; /* by which the distance looked at may exceed the least */
   gboolean backwards;
   TrnDistanceHint hint;
   gboolean has_hint;
 } Reach;
 
+/* What the distance looked at may be off by, as a share of the distance asked for. */
+#define REACH_SHARE 1e-6
+
 static TrnDistance
 reach_look (Reach *reach, double s)
 {
-  TrnDistance d = distance_at (reach->pair, s, INFINITY, reach->has_hint ? &reach->hint : NULL);
+  TrnDistance d = distance_at (reach->pair, s, INFINITY, reach->tolerance_m,
+                               reach->has_hint ? &reach->hint : NULL);
   reach->hint = d.pair;
   reach->has_hint = TRUE;
   return d;
@@ -256,7 +276,8 @@ reach_look (Reach *reach, double s)
 static gboolean
 is_apart (Reach *reach, double s)
 {
-  return reach_look (reach, s).distance_m - reach->rounding_m >= reach->distance_m
+  return reach_look (reach, s).distance_m - reach->tolerance_m - reach->rounding_m
+             >= reach->distance_m
          && inside_at (reach->pair, s) != TRN_INSIDE_YES;
 }
 
@@ -298,6 +319,7 @@ trn_sweep_first_reach (const TrnSweepPair *pair, double distance_m, double resol
                   .distance_m = distance_m,
                   .resolution_s = resolution_s,
                   .rounding_m = trn_search_rounding (pair),
+                  .tolerance_m = REACH_SHARE * distance_m,
                   .backwards = backwards };
   *s = backwards ? pair->span.hi : pair->span.lo;
   if (is_apart (&reach, *s))

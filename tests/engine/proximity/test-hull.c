@@ -95,8 +95,8 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/sweep/hull/certificate", test_certificate);
-  g_test_add_func ("/sweep/hull/early", test_stops_early);
-  g_test_add_func ("/sweep/hull/flat", test_flat);
+  g_test_add_func ("/proximity/hull/certificate", test_certificate);
+  g_test_add_func ("/proximity/hull/early", test_stops_early);
+  g_test_add_func ("/proximity/hull/flat", test_flat);
   return g_test_run ();
 }
