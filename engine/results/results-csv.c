@@ -1,6 +1,5 @@
-/* RFC 4180: a header line, fields separated by commas, lines ended by CR LF, a field that holds a
- * comma, a quote or a line break in quotes, quotes doubled. A number that there is none of is an
- * empty field. Numbers have a decimal point whatever the locale. */
+/* RFC 4180: a header line, fields separated by commas, lines ended by CR LF. A number that there is
+ * none of is an empty field. Numbers have a decimal point whatever the locale. */
 #include "results.h"
 
 #include <string.h>
@@ -13,19 +12,14 @@ static const char header[]
       "obstacle_z_m,seated_from_s,seated_to_s,first_contact_s,contacts,inside,radius_m,"
       "sector_distance_m,circle_distance_m,fit_m\r\n";
 
+/* Ids and the words of the format have nothing in them that would need quotes. */
 static void
 add_text (GString *text, const char *field)
 {
-  if (field == NULL)
-    field = "";
-  if (field[strcspn (field, ",\"\r\n")] == '\0')
-    g_string_append (text, field);
-  else
+  if (field != NULL)
     {
-      g_string_append_c (text, '"');
-      for (const char *c = field; *c != '\0'; c++)
-        g_string_append (text, *c == '"' ? "\"\"" : (char[]){ *c, '\0' });
-      g_string_append_c (text, '"');
+      g_assert (field[strcspn (field, ",\"\r\n")] == '\0');
+      g_string_append (text, field);
     }
   g_string_append_c (text, ',');
 }
