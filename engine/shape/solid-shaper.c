@@ -1,3 +1,4 @@
+/* The corners and faces that all kinds of solids are put together from. */
 #include "solid-shaper.h"
 
 void

@@ -279,6 +279,31 @@ test_ground_rows (void)
     }
 }
 
+/* The volume of a ground is its thickness times the signed area of one face. Where triangles of a
+ * face overlapped or were turned over, the sum of their areas would be greater. */
+static void
+test_ground_overlap (void)
+{
+  guint n = scaled (40);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autoptr (TrnSolid) solid = true_solid_random (TRN_SOLID_GROUND);
+      g_autoptr (GPtrArray) parts = trn_solid_build (solid, 2e-3);
+      const TrnMesh *mesh = part_of (parts, 0, "")->mesh;
+      double area = 0, face = trn_mesh_mass_properties (mesh).volume_m3 / TRN_GROUND_THICKNESS_M;
+      for (guint32 k = 0; k < mesh->n_triangles; k++)
+        {
+          TrnVec3 c[3];
+          trn_mesh_corners (mesh, k, c);
+          if (c[0].z == 0 && c[1].z == 0 && c[2].z == 0)
+            area += 0.5
+                    * trn_vec3_length (
+                        trn_vec3_cross (trn_vec3_sub (c[1], c[0]), trn_vec3_sub (c[2], c[0])));
+        }
+      g_assert_cmpfloat (fabs (area - face), <=, 1e-11 * face);
+    }
+}
+
 /* The same solid makes the same mesh, known by its hash; another deviation makes another. */
 static void
 test_repeatable (void)
@@ -309,6 +334,7 @@ main (int argc, char **argv)
   g_test_add_func ("/shape/solid/beam-axes", test_beam_axes);
   g_test_add_func ("/shape/solid/sag", test_sag);
   g_test_add_func ("/shape/solid/ground-rows", test_ground_rows);
+  g_test_add_func ("/shape/solid/ground-overlap", test_ground_overlap);
   g_test_add_func ("/shape/solid/repeatable", test_repeatable);
   return g_test_run ();
 }
