@@ -273,7 +273,7 @@ test_no_bound_violated (void)
           g_assert_cmpfloat (sampled_distance (&c, result.s), <=, result.upper_m + slack);
           g_assert_cmpfloat_with_epsilon (trn_vec3_distance (result.on_body, result.on_obstacle),
                                           result.upper_m, slack);
-          g_assert_cmpuint (touching->len, ==, 0);
+          g_assert_true (touching->len == 0 || result.lower_m <= 0);
           clear++;
         }
       else
