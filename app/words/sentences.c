@@ -198,6 +198,8 @@ static const struct
   { "plan/too-small", N_ ("{value} is too little; it must be at least {limit}.") },
   { "plan/not-above", N_ ("{value} is too little; it must be more than {limit}.") },
   { "plan/empty", N_ ("“{key}” is empty; it needs at least one entry.") },
+  { "plan/too-many", N_ ("There are {count} entries, at most {limit} can be checked; divide the "
+                         "plan.") },
   { "plan/wrong-format", N_ ("The format is “{format}”; a plan has “trunnion-plan”. Choose another "
                              "file, or correct the word.") },
   { "plan/newer-version", N_ ("The plan is written in version {version} of the format, this "

@@ -85,6 +85,8 @@ read_points (TrnReader *reader, const TrnValue *value, TrnComponent *component)
   if (!trn_read_object (reader, &points, NULL))
     return;
   JsonObject *object = json_node_get_object (points.node);
+  if (!trn_read_few (reader, &points, json_object_get_size (object)))
+    return;
   component->points = g_new0 (TrnNamedPoint, json_object_get_size (object));
   JsonObjectIter iter;
   const char *name;

@@ -187,6 +187,8 @@ read_keep_clear_of (TrnReader *reader, const TrnValue *value, const TrnComponent
                     TrnLift *lift)
 {
   JsonObject *object = json_node_get_object (value->node);
+  if (!trn_read_few (reader, value, json_object_get_size (object)))
+    return;
   lift->keep_clear_of = g_new0 (TrnKeepClear, json_object_get_size (object));
   JsonObjectIter iter;
   const char *id;

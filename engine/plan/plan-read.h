@@ -8,6 +8,10 @@
 #include "json-read.h"
 #include "plan.h"
 
+/* Entries of one list. Far more than any programme has, and few enough that what grows with the
+ * product of two lists, such as what stands on the site in each lift, stays small. */
+#define TRN_PLAN_MOST_ITEMS 1000
+
 typedef struct _TrnValue TrnValue;
 
 struct _TrnValue
@@ -86,7 +90,10 @@ TrnValue trn_read_member (TrnReader *reader, const TrnValue *object, const char 
 /* TRUE for an object, whose keys are checked against @keys (NULL-terminated) where it is not NULL;
  * FALSE with a fault, or for what is left out. */
 gboolean trn_read_object (TrnReader *reader, const TrnValue *value, const char *const *keys);
+/* The same for an array, which may hold TRN_PLAN_MOST_ITEMS at most. */
 gboolean trn_read_array (TrnReader *reader, const TrnValue *value);
+/* Whether @n things in @value are not too many; a fault otherwise. */
+gboolean trn_read_few (TrnReader *reader, const TrnValue *value, guint n);
 
 /* A member, read. NAN, NULL or @otherwise where left out or faulty. */
 double trn_read_number (TrnReader *reader, const TrnValue *object, const char *key, TrnNeed need,

@@ -199,13 +199,25 @@ trn_read_object (TrnReader *reader, const TrnValue *value, const char *const *ke
 }
 
 gboolean
+trn_read_few (TrnReader *reader, const TrnValue *value, guint n)
+{
+  if (n <= TRN_PLAN_MOST_ITEMS)
+    return TRUE;
+  TrnDiag *diag = trn_read_fault (reader, value, "plan/too-many");
+  trn_diag_set_number (diag, "count", n, TRN_UNIT_COUNT);
+  trn_diag_set_number (diag, "limit", TRN_PLAN_MOST_ITEMS, TRN_UNIT_COUNT);
+  return FALSE;
+}
+
+gboolean
 trn_read_array (TrnReader *reader, const TrnValue *value)
 {
   if (value->node == NULL)
     return FALSE;
-  if (!trn_value_is_array (value))
-    trn_read_fault (reader, value, "plan/not-array");
-  return trn_value_is_array (value);
+  if (trn_value_is_array (value))
+    return trn_read_few (reader, value, trn_value_length (value));
+  trn_read_fault (reader, value, "plan/not-array");
+  return FALSE;
 }
 
 static double

@@ -521,6 +521,39 @@ test_many (void)
     }
 }
 
+static void
+assert_too_many (const char *text, const char *pointer)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_assert_null (trn_plan_parse (text, strlen (text), NULL, NULL, NULL, diags));
+  explain (diags);
+  g_assert_cmpuint (diags->items->len, ==, 1);
+  const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+  g_assert_cmpstr (diag->code, ==, "plan/too-many");
+  g_assert_cmpstr (diag->pointer, ==, pointer);
+}
+
+/* 1001 structures, which are not looked at one by one then, and 1001 named points. What refers to
+ * them may be right, and is not blamed. */
+static void
+test_too_many (void)
+{
+  g_autoptr (GString) zeros = g_string_new ("0"), points = g_string_new ("\"p\": [0, 0, 0]");
+  for (guint i = 0; i < 1000; i++)
+    {
+      g_string_append (zeros, ",0");
+      g_string_append_printf (points, ", \"p%u\": [0, 0, 0]", i);
+    }
+  g_autofree char *structures
+      = g_strconcat ("\"structures\": [", zeros->str, "], \"x-s\": [", NULL);
+  g_autofree char *named = g_strconcat ("\"points\": {", points->str, "}, \"x-p\": {", NULL);
+  const BadPlan many_structures = { .from = "\"structures\": [", .to = structures };
+  const BadPlan many_points = { .from = "\"points\": {", .to = named };
+  g_autofree char *first = make_text (&many_structures), *second = make_text (&many_points);
+  assert_too_many (first, "/structures");
+  assert_too_many (second, "/components/0/points");
+}
+
 /* An error that the list held before does not count against a plan. */
 static void
 test_earlier_error (void)
@@ -562,6 +595,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/plan/bad/base", test_base);
   g_test_add_func ("/plan/bad/many", test_many);
+  g_test_add_func ("/plan/bad/too-many", test_too_many);
   g_test_add_func ("/plan/bad/earlier-error", test_earlier_error);
   for (guint i = 0; i < G_N_ELEMENTS (bad_plans); i++)
     {
