@@ -42,6 +42,13 @@ def count_program(record):
     return passed, failed
 
 
+def show_reasons(record):
+    """What a program that failed said of its random seed, to repeat it, and of its end."""
+    for line in (record.get("stdout") or "").splitlines():
+        if line.startswith("# random seed:") or line.startswith("Bail out!"):
+            print(f"  {line}", file=sys.stderr)
+
+
 def main(path):
     total_passed = total_failed = 0
     with open(path, encoding="utf-8", errors="replace") as log:
@@ -52,6 +59,8 @@ def main(path):
             total_failed += len(failed)
             for name in failed:
                 print(f"failed: {record['name']}: {name}", file=sys.stderr)
+            if failed:
+                show_reasons(record)
     print(total_passed, total_failed)
 
 
