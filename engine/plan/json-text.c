@@ -2,16 +2,12 @@
  * line, but a place or a size whole on its line. */
 #include "json-text.h"
 
-#include <math.h>
 #include <string.h>
 
 #include "number.h"
 
 /* An array of at most so many arrays of at most so many numbers stays on one line. */
 #define SHORT_ARRAY 4
-
-/* Below this every integer is a double, so that its digits are its shortest form. */
-#define EXACT_INTEGER 9007199254740992.0
 
 static void write_value (GString *text, JsonNode *node, guint indent);
 
@@ -45,10 +41,7 @@ static void
 write_double (GString *text, double number)
 {
   char buffer[TRN_NUMBER_BUFFER];
-  if (fabs (number) < EXACT_INTEGER && number == floor (number))
-    g_string_append_printf (text, "%" G_GINT64_FORMAT, (gint64)number);
-  else
-    g_string_append (text, trn_number_format (number, buffer));
+  g_string_append (text, trn_number_format (number, buffer));
 }
 
 static void
