@@ -36,16 +36,7 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
                            .index = index,
                            .run = run,
                            .load = trn_scene_load (scene, run) };
-  for (guint i = 0; i < run->n_standing; i++)
-    check->n_obstacles += trn_scene_bodies_of (scene, &run->standing[i])->n_bodies;
-  check->obstacles = g_new0 (TrnObstacle, check->n_obstacles);
-  TrnObstacle *next = check->obstacles;
-  for (guint i = 0; i < run->n_standing; i++)
-    {
-      const TrnBodies *bodies = trn_scene_bodies_of (scene, &run->standing[i]);
-      for (guint k = 0; k < bodies->n_bodies; k++)
-        *next++ = (TrnObstacle){ &run->standing[i], &bodies->bodies[k] };
-    }
+  check->obstacles = trn_scene_obstacles (scene, run, &check->n_obstacles);
 }
 
 void

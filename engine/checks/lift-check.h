@@ -3,13 +3,7 @@
 #pragma once
 
 #include "checks.h"
-
-/* One body of what stands. */
-typedef struct
-{
-  const TrnStanding *standing;
-  const TrnBody *body;
-} TrnObstacle;
+#include "moment.h"
 
 typedef struct
 {
