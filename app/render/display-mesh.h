@@ -1,0 +1,27 @@
+/* display-mesh.h: a mesh made ready for drawing: float coordinates about its own centre, normals,
+ * feature edges; optionally with fewer triangles. Checks never use it. Plain data, no OpenGL. */
+#pragma once
+
+#include "mesh.h"
+
+typedef struct
+{
+  gatomicrefcount refs;
+  char hash[65];    /* of the mesh it shows */
+  TrnVec3 centre;   /* mesh frame; coordinates below are relative to it */
+  TrnBox box;       /* mesh frame */
+  float *positions; /* 3 each */
+  float *normals;   /* 3 each; averaged over faces less than the crease angle apart */
+  guint32 n_vertices;
+  guint32 *triangles; /* 3 each */
+  guint32 n_triangles;
+  guint32 *edges; /* 2 vertices each: borders and creases over 30° */
+  guint32 n_edges;
+} RenderMesh;
+
+/* @most_triangles: reduced to about so many by merging vertices in a grid; 0: all. May run on any
+ * thread. */
+RenderMesh *render_mesh_build (const TrnMesh *mesh, guint32 most_triangles);
+RenderMesh *render_mesh_ref (const RenderMesh *mesh);
+void render_mesh_unref (const RenderMesh *mesh);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderMesh, render_mesh_unref)

@@ -1,0 +1,57 @@
+/* site-view.h: a moment of a lift as a draw list: the scene and its findings in, plain things to be
+ * drawn out. Computes no clearance: distances shown come from findings or from a TrnMoment. */
+#pragma once
+
+#include "camera.h"
+#include "checks.h"
+#include "draw-list.h"
+#include "moment.h"
+
+/* Display meshes of every body of a scene, made once. */
+typedef struct
+{
+  const TrnScene *scene;   /* borrowed */
+  RenderMesh **structures; /* by structure, then by body: index = first[structure] + body */
+  guint *first;
+  guint n_structure_bodies;
+  RenderMesh **components; /* one each */
+} RenderSite;
+
+/* @most_triangles as in render_mesh_build, for each body. May run on any thread. */
+RenderSite *render_site_build (const TrnScene *scene, guint32 most_triangles);
+void render_site_free (RenderSite *site);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderSite, render_site_free)
+
+typedef enum
+{
+  RENDER_VISIBLE_SOLID,
+  RENDER_VISIBLE_GHOST,
+  RENDER_VISIBLE_HIDDEN,
+} RenderVisibility;
+
+typedef struct
+{
+  guint run;                   /* index of the lift */
+  double time_s;               /* from its start */
+  const TrnMoment *moment;     /* distances at that time; NULL: none are shown */
+  const TrnFindings *findings; /* NULL: not checked */
+  const TrnFinding *finding;   /* the one looked at: its points and ghost are shown; or NULL */
+  const char *selected;        /* body id, "load" or NULL */
+  const RenderVisibility *visibility; /* of structure bodies, as indexed in RenderSite; NULL: all */
+  double tight_m;                     /* a margin up to this is tight */
+  gboolean paths, ghosts, swing_circles, nearest; /* what is drawn beside bodies */
+  gboolean grid, compass, human, dark;
+  RenderSection section;
+  const char *caption; /* NULL: none */
+} RenderSiteState;
+
+/* The list for that state; owned by the caller, valid as long as @site. */
+RenderDrawList *render_site_view (const RenderSite *site, const RenderSiteState *state);
+
+/* The id for picking of each body, and back. The load is 1. */
+guint32 render_site_pick_id (const RenderSite *site, guint structure_body);
+const char *render_site_body_id (const RenderSite *site, guint run, guint32 pick_id);
+
+/* What a finding, or a distance now against what is to be kept, amounts to. */
+RenderState render_state_of_finding (const TrnFinding *finding, double tight_m);
+RenderState render_state_of_distance (double distance_m, double required_m, double tight_m);
