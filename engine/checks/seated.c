@@ -158,14 +158,14 @@ is_contact (const TrnLiftCheck *check, guint obstacle, const TrnSeatContact *con
 static gboolean
 begins_lift (const TrnLiftCheck *check, const TrnSeatContact *contact)
 {
-  return contact->move == 0 && contact->s.lo <= trn_contact_resolution (check, 0);
+  return contact->move == 0 && contact->s.lo <= trn_seated_resolution (check, 0);
 }
 
 static gboolean
 ends_lift (const TrnLiftCheck *check, const TrnSeatContact *contact)
 {
   guint last = check->run->lift->n_moves - 1;
-  return contact->move == last && contact->s.hi >= 1 - trn_contact_resolution (check, last);
+  return contact->move == last && contact->s.hi >= 1 - trn_seated_resolution (check, last);
 }
 
 static void
