@@ -33,14 +33,15 @@ contact_at (const TrnLiftCheck *check, const TrnSeat *seat, const TrnPose *pose)
   return contact;
 }
 
-/* Whether some body of the seat is never left, or never reached. */
+/* Whether some body of the seat on which the load rests is never left, or never reached. */
 static gboolean
 is_never_free (const TrnLiftCheck *check, const TrnSeat *seat, gboolean at_end,
                const TrnSeated *seated)
 {
   for (guint i = 0; i < check->n_obstacles; i++)
     if (trn_seat_means (seat, check->obstacles[i].body)
-        && !(at_end ? seated[i].reached : seated[i].left))
+        && (at_end ? seated[i].at_end && !seated[i].reached
+                   : seated[i].at_start && !seated[i].left))
       return TRUE;
   return FALSE;
 }

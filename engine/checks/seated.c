@@ -39,8 +39,32 @@ trn_contact_resolution (const TrnLiftCheck *check, guint move)
 
 static const TrnInterval whole = { 0, 1 };
 
+static guint
+count_bodies (const TrnLiftCheck *check, const TrnSeat *seat)
+{
+  guint count = 0;
+  for (guint i = 0; i < check->n_obstacles; i++)
+    count += trn_seat_means (seat, check->obstacles[i].body) ? 1 : 0;
+  return count;
+}
+
+/* Whether the load rests on this body there, give or take the fit. */
+static gboolean
+rests_on (const TrnLiftCheck *check, const TrnSeat *seat, const TrnObstacle *other, gboolean at_end)
+{
+  const TrnPose *pose = at_end ? &check->run->end : &check->run->start;
+  const TrnPose *stands = &other->standing->site_from_standing;
+  TrnDistance distance
+      = trn_mesh_distance (check->load->bvh, pose, other->body->bvh, stands, 2 * seat->fit_m, NULL);
+  return distance.distance_m <= seat->fit_m
+         || trn_mesh_inside (check->load->mesh, check->load->check, pose, other->body->mesh,
+                             other->body->check, stands)
+                == TRN_INSIDE_YES;
+}
+
 /* The distance at which the load counts as lifted from @obstacle, by its seat at that end; NAN
- * where it is no seat there. */
+ * where it is no seat there. Of a seat of several bodies only those count on which the load rests:
+ * a plan that names a whole shaft does not mean that its walls may be approached. */
 static double
 until_clear (const TrnLiftCheck *check, guint obstacle, gboolean at_end)
 {
@@ -50,6 +74,8 @@ until_clear (const TrnLiftCheck *check, guint obstacle, gboolean at_end)
     {
       const TrnSeat *seat = &lift->seats[i];
       if (!(at_end ? seat->at_end : seat->at_start) || !trn_seat_means (seat, other->body))
+        continue;
+      if (count_bodies (check, seat) > 1 && !rests_on (check, seat, other, at_end))
         continue;
       return isnan (seat->until_clear_m) ? other->standing->required_m + TRN_SEAT_CLEAR_MARGIN_M
                                          : seat->until_clear_m;

@@ -13,7 +13,7 @@ typedef struct
 
 typedef struct
 {
-  gboolean at_start, at_end; /* this body is the seat of the lift's start, of its end */
+  gboolean at_start, at_end; /* this body is a seat of the lift's start, of its end */
   gboolean left, reached;    /* it is left, it is reached, at all */
   guint left_move, reached_move;
   double left_s, reached_s;

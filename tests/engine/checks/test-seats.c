@@ -96,19 +96,54 @@ test_only_the_part (void)
   test_run_clear (&run);
 }
 
-/* A seat on the whole shaft: the wall is farther away than the distance at which the load counts as
- * lifted, so nothing of it is seated. */
+/* A seat on the whole shaft: the load rests on the floor alone, so the wall keeps its full
+ * requirement: 1 m away it meets it, 0.45 m away it does not. */
 static void
-test_far_part (void)
+test_whole_shaft (void)
 {
-  TestRun run = run_box (
-      "{'id': 'pit', 'name': 'Pit', 'solid': {'kind': 'rect-shaft', 'size': [3, 9], 'depth': 5,"
-      " 'wall': 1, 'floor': 1}, 'at': {'position': [0, 0, 5]}}",
-      "0", "'seats': [{'on': 'pit', 'at': 'start'}],", "{'do': 'hoist', 'by': 10, 'seconds': 10}");
-  g_assert_true (test_clearance (&run, 0, 0, "pit/floor")->has_seated);
-  g_assert_false (test_clearance (&run, 0, 0, "pit/wall")->has_seated);
+  static const struct
+  {
+    const char *width;
+    TrnVerdict verdict;
+  } cases[] = { { "3", TRN_VERDICT_PASS }, { "1.9", TRN_VERDICT_FAIL } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *pit = g_strdup_printf (
+          "{'id': 'pit', 'name': 'Pit', 'solid': {'kind': 'rect-shaft', 'size': [%s, 9],"
+          " 'depth': 5, 'wall': 1, 'floor': 1}, 'at': {'position': [0, 0, 5]}}",
+          cases[i].width);
+      TestRun run = run_box (pit, "0", "'seats': [{'on': 'pit', 'at': 'start'}],",
+                             "{'do': 'hoist', 'by': 10, 'seconds': 10}");
+      g_assert_true (test_clearance (&run, 0, 0, "pit/floor")->has_seated);
+      g_assert_cmpint (test_clearance (&run, 0, 0, "pit/floor")->verdict, ==, TRN_VERDICT_PASS);
+      const TrnFinding *wall = test_clearance (&run, 0, 0, "pit/wall");
+      g_assert_false (wall->has_seated);
+      g_assert_cmpint (wall->verdict, ==, cases[i].verdict);
+      assert_state (&run, FALSE, TRN_STATE_RESTING);
+      test_run_clear (&run);
+    }
+}
+
+/* A load on two stands: both are seats, each with its own span. A third stand of the same group,
+ * which it does not reach by more than the fit, is an obstacle. */
+static void
+test_stands (void)
+{
+#define STAND(id, x, height)                                                                       \
+  "{'id': '" id "', 'solid': {'kind': 'box', 'size': [0.2, 1, " height "]},"                       \
+  " 'at': {'position': [" x ", 0, 0]}}"
+  static const char stands[]
+      = "{'id': 'stands', 'name': 'Stands', 'at': {'position': [0, 0, -1]},"
+        " 'solid': {'kind': 'group', 'parts': [" TEST_THREE (
+            STAND ("a", "-0.4", "1"), STAND ("b", "0.4", "1"), STAND ("c", "0", "0.99")) "]}}";
+  TestRun run = run_box (stands, "0", "'seats': [{'on': 'stands', 'at': 'start'}],",
+                         "{'do': 'hoist', 'by': 10, 'seconds': 10}");
+  g_assert_cmpint (test_clearance (&run, 0, 0, "stands/a")->verdict, ==, TRN_VERDICT_PASS);
+  g_assert_cmpint (test_clearance (&run, 0, 0, "stands/b")->verdict, ==, TRN_VERDICT_PASS);
+  const TrnFinding *c = test_clearance (&run, 0, 0, "stands/c");
+  g_assert_cmpint (c->state, ==, TRN_STATE_SHORT);
+  test_assert_certified (c, 0.01, 1e-9);
   assert_state (&run, FALSE, TRN_STATE_RESTING);
-  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_PASS);
   test_run_clear (&run);
 }
 
@@ -245,7 +280,8 @@ main (int argc, char **argv)
   g_test_add_func ("/seats/normal", test_normal);
   g_test_add_func ("/seats/both-ends", test_both_ends);
   g_test_add_func ("/seats/only-the-part", test_only_the_part);
-  g_test_add_func ("/seats/far-part", test_far_part);
+  g_test_add_func ("/seats/whole-shaft", test_whole_shaft);
+  g_test_add_func ("/seats/stands", test_stands);
   g_test_add_func ("/seats/fit", test_fit);
   g_test_add_func ("/seats/never", test_never);
   g_test_add_func ("/seats/unbroken", test_unbroken);
