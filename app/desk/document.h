@@ -1,0 +1,60 @@
+/* document.h: the plan that is open: from a file to a scene that can be shown and checked.
+ *
+ * Reading, meshes and trees are made on a thread of their own; the main loop never waits. What was
+ * open stays until the new one is known to be good or faulty. */
+#pragma once
+
+#include <gio/gio.h>
+
+#include "scene.h"
+#include "site-view.h"
+
+/* A plan with its scene and display meshes: immutable, shared by everything that shows or checks
+ * it, on any thread. */
+typedef struct
+{
+  gatomicrefcount refs;
+  TrnPlan *plan;
+  TrnScene *scene;
+  RenderSite *display;
+} DeskSite;
+
+DeskSite *desk_site_ref (DeskSite *site);
+void desk_site_unref (DeskSite *site);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskSite, desk_site_unref)
+
+typedef enum
+{
+  DESK_DOCUMENT_EMPTY,
+  DESK_DOCUMENT_LOADING,
+  DESK_DOCUMENT_READY,
+  DESK_DOCUMENT_FAULTY, /* could not be read: see the diagnostics */
+} DeskDocumentState;
+
+#define DESK_TYPE_DOCUMENT (desk_document_get_type ())
+G_DECLARE_FINAL_TYPE (DeskDocument, desk_document, DESK, DOCUMENT, GObject)
+
+/* Signals:
+ *   "changed"          the state, the site or the diagnostics are other ones
+ *   "progress"         (double fraction) while loading
+ *   "changed-on-disk"  the file was written by another program since it was read */
+DeskDocument *desk_document_new (void);
+
+/* Begins to read @file; what is being read already is given up. @most_triangles: see
+ * render_mesh_build. */
+void desk_document_open (DeskDocument *document, GFile *file, guint32 most_triangles);
+/* Reads the same file again. */
+void desk_document_reload (DeskDocument *document);
+/* Gives up reading; what was open before stays. */
+void desk_document_cancel (DeskDocument *document);
+void desk_document_close (DeskDocument *document);
+
+DeskDocumentState desk_document_get_state (DeskDocument *document);
+/* The site, borrowed; NULL unless READY. */
+DeskSite *desk_document_get_site (DeskDocument *document);
+/* What was found when it was last read, borrowed; never NULL. */
+const TrnDiags *desk_document_get_diags (DeskDocument *document);
+/* The file last asked for, borrowed; NULL when EMPTY. */
+GFile *desk_document_get_file (DeskDocument *document);
+/* The plan's title, else the file's name, else "". */
+const char *desk_document_get_title (DeskDocument *document);

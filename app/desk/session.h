@@ -1,0 +1,119 @@
+/* session.h: what one looks at: which lift, which moment, which finding, what is visible and how.
+ *
+ * The one place that every room of the window (sequence, view, nearest now, strip) reads and
+ * changes; each follows the signals, so that all show the same moment. Nothing here is saved in the
+ * plan. The pose always comes from the time; it is never added up.
+ *
+ * Signals:
+ *   "site-changed"      another plan, or none
+ *   "time-changed"      lift or time
+ *   "moment-changed"    the distances at that time are there (worked out on a thread of their own)
+ *   "profile-changed"   more of the curves of the strip is there
+ *   "findings-changed"  the check has gone on
+ *   "selection-changed" finding or body looked at
+ *   "view-changed"      visibility, section, what is drawn, dark style, units
+ *   "playing-changed"   playing, rate, loop */
+#pragma once
+
+#include "check.h"
+#include "document.h"
+
+#define DESK_TYPE_SESSION (desk_session_get_type ())
+G_DECLARE_FINAL_TYPE (DeskSession, desk_session, DESK, SESSION, GObject)
+
+DeskSession *desk_session_new (void);
+DeskDocument *desk_session_get_document (DeskSession *session); /* borrowed, like all below */
+DeskCheck *desk_session_get_check (DeskSession *session);
+/* The site that is shown; NULL while there is none. */
+DeskSite *desk_session_get_site (DeskSession *session);
+/* The check's findings belong to another state of the plan than the one that is shown. */
+gboolean desk_session_is_stale (DeskSession *session);
+
+/* ---- lift and time ---- */
+
+guint desk_session_get_run (DeskSession *session);
+void desk_session_set_run (DeskSession *session, guint run);
+const TrnLiftRun *desk_session_get_lift_run (DeskSession *session); /* NULL without a site */
+double desk_session_get_time (DeskSession *session);     /* s from the start of the lift */
+double desk_session_get_duration (DeskSession *session); /* 0 without a site */
+/* Clamped to the lift. */
+void desk_session_set_time (DeskSession *session, double time_s);
+/* The move at that time, and the progress in it. */
+guint desk_session_get_move (DeskSession *session, double *progress);
+/* To the beginning of the move before (or of this one, when it has begun), or of the next one. */
+void desk_session_previous_move (DeskSession *session);
+void desk_session_next_move (DeskSession *session);
+void desk_session_set_move (DeskSession *session, guint move);
+/* By one step: a hundredth of the move. */
+void desk_session_step (DeskSession *session, int steps);
+
+gboolean desk_session_get_playing (DeskSession *session);
+void desk_session_set_playing (DeskSession *session, gboolean playing);
+double desk_session_get_rate (DeskSession *session); /* times real time, 0.1 … 100 */
+void desk_session_set_rate (DeskSession *session, double rate);
+gboolean desk_session_get_loop (DeskSession *session); /* over the move it is in */
+void desk_session_set_loop (DeskSession *session, gboolean loop);
+/* Called for every frame while playing, with the time that has passed since the last. */
+void desk_session_advance (DeskSession *session, double elapsed_s);
+
+/* ---- distances ---- */
+
+/* The moment last worked out (its time may lag behind the time while it is dragged); NULL while
+ * there is none. Borrowed until the next "moment-changed". */
+const TrnMoment *desk_session_get_moment (DeskSession *session);
+
+/* Distances over the whole lift, to draw the strip by: samples, not bounds. */
+typedef struct
+{
+  guint n_times, n_obstacles; /* obstacles as in TrnMoment */
+  guint n_done;               /* columns worked out so far */
+  const double *times_s;      /* in order, moves' borders among them */
+  const double *distances_m;  /* [time * n_obstacles + obstacle] */
+} DeskProfile;
+
+const DeskProfile *desk_session_get_profile (DeskSession *session); /* NULL while there is none */
+
+/* ---- selection ---- */
+
+/* The finding looked at; NULL: none. It belongs to the check's findings. */
+const TrnFinding *desk_session_get_finding (DeskSession *session);
+/* Looks at @finding (NULL: at none): its lift, its closest moment when @go, its body selected. */
+void desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gboolean go);
+/* The finding with the least margin of a lift, of a move of it (−1: all moves), to an obstacle
+ * (NULL: all): clearance findings only; NULL where there is none. */
+const TrnFinding *
+desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle);
+/* A body: "load", or "id/part" of what stands; NULL: none. */
+const char *desk_session_get_selected (DeskSession *session);
+void desk_session_set_selected (DeskSession *session, const char *body);
+
+/* ---- what is drawn ---- */
+
+RenderVisibility desk_session_get_visibility (DeskSession *session, guint structure_body);
+void desk_session_set_visibility (DeskSession *session, guint structure_body,
+                                  RenderVisibility visibility);
+/* Ghosts everything but that body; again: everything solid. */
+void desk_session_isolate (DeskSession *session, guint structure_body);
+void desk_session_show_all (DeskSession *session);
+
+typedef enum
+{
+  DESK_SHOW_PATHS = 1 << 0,
+  DESK_SHOW_GHOSTS = 1 << 1,
+  DESK_SHOW_SWING_CIRCLES = 1 << 2,
+  DESK_SHOW_NEAREST = 1 << 3,
+  DESK_SHOW_GRID = 1 << 4,
+  DESK_SHOW_COMPASS = 1 << 5,
+  DESK_SHOW_HUMAN = 1 << 6,
+} DeskShow;
+
+DeskShow desk_session_get_show (DeskSession *session);
+void desk_session_set_show (DeskSession *session, DeskShow show);
+RenderSection desk_session_get_section (DeskSession *session);
+void desk_session_set_section (DeskSession *session, RenderSection section);
+gboolean desk_session_get_dark (DeskSession *session);
+void desk_session_set_dark (DeskSession *session, gboolean dark);
+double desk_session_get_tight (DeskSession *session); /* margin up to which it is tight, m */
+
+/* The state of the view, for render_site_view; what it points to is borrowed from the session. */
+RenderSiteState desk_session_view_state (DeskSession *session);
