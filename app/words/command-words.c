@@ -116,9 +116,7 @@ trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding)
     }
   if (finding->check == TRN_CHECK_SEAT)
     return g_strdup (finding->at_end ? _ ("At the end") : _ ("At the start"));
-  if (finding->check == TRN_CHECK_START)
-    return g_strdup (_ ("Where it begins"));
-  return g_strdup (_ ("The whole lift"));
+  return g_strdup (_ ("Where it begins"));
 }
 
 char *

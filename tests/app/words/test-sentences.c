@@ -143,7 +143,8 @@ test_values_are_set (void)
   for (g_hash_table_iter_init (&iter, have); g_hash_table_iter_next (&iter, &code, NULL);)
     {
       g_autofree char *sources = read_sources_of (code);
-      g_autoptr (GHashTable) braces = find_all (trn_sentence_template (code), "\\{([a-z0-9_]+)\\}");
+      g_autoptr (GHashTable) braces
+          = find_all (trn_sentence_template (code), "\\{([a-z0-9_-]+)\\}");
       for (g_hash_table_iter_init (&names, braces); g_hash_table_iter_next (&names, &name, NULL);)
         {
           g_autofree char *literal = g_strdup_printf ("\"%s\"", (char *)name);
