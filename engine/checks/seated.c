@@ -14,25 +14,38 @@
 /* ---- resolution ---- */
 
 static double
-resolution (const TrnLiftCheck *check, guint move, gboolean both)
+by_time (const TrnLiftCheck *check, guint move)
+{
+  return TRN_SPAN_S / check->run->motions[move].seconds;
+}
+
+static double
+by_travel (const TrnLiftCheck *check, guint move)
 {
   const TrnMotion *motion = &check->run->motions[move];
-  double speed = trn_motion_speed (motion, trn_lift_check_reach (check, move));
-  double by_time = TRN_SPAN_S / motion->seconds, by_travel = TRN_SPAN_M / speed;
-  double s = both ? fmin (by_time, by_travel) : fmax (by_time, by_travel);
-  return CLAMP (s, LEAST_RESOLUTION, 1.0);
+  return TRN_SPAN_M / trn_motion_speed (motion, trn_lift_check_reach (check, move));
 }
 
 double
 trn_seated_resolution (const TrnLiftCheck *check, guint move)
 {
-  return resolution (check, move, TRUE);
+  double s = fmin (by_time (check, move), by_travel (check, move));
+  return CLAMP (s, LEAST_RESOLUTION, 1.0);
 }
 
 double
 trn_contact_resolution (const TrnLiftCheck *check, guint move)
 {
-  return resolution (check, move, FALSE);
+  double s = fmax (by_time (check, move), by_travel (check, move));
+  return CLAMP (s, LEAST_RESOLUTION, 1.0);
+}
+
+/* Which contacts a seat allows depends on where they are, not on how fast a plan says that the
+ * move is: in a move of a millisecond everything would be one span. */
+static double
+seat_contact_resolution (const TrnLiftCheck *check, guint move)
+{
+  return CLAMP (by_travel (check, move), LEAST_RESOLUTION, 1.0);
 }
 
 /* ---- spans ---- */
@@ -149,7 +162,7 @@ add_contacts (const TrnLiftCheck *check, guint obstacle, guint move, TrnInterval
     return;
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
   TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, part);
-  if (!trn_sweep_contacts (&pair, trn_contact_resolution (check, move), check->options->progress,
+  if (!trn_sweep_contacts (&pair, seat_contact_resolution (check, move), check->options->progress,
                            spans))
     seated->known = FALSE;
   for (guint i = 0; i < spans->len; i++)

@@ -233,6 +233,35 @@ test_touching_again (void)
   test_run_clear (&run);
 }
 
+/* A plate whose foot stands on a block turns all round before it is lifted: the foot comes off the
+ * block and back to it, which is a contact however short a time the plan gives the turn. */
+static void
+test_touching_again_fast (void)
+{
+  static const char *const seconds[] = { "100", "0.001", "1e-9" };
+  for (guint i = 0; i < G_N_ELEMENTS (seconds); i++)
+    {
+      g_autofree char *moves = g_strdup_printf (
+          "{'do': 'turn', 'by': 360, 'seconds': %s}, {'do': 'hoist', 'by': 5, 'seconds': 5}",
+          seconds[i]);
+      TestLift lift = { TEST_BOX ("block", "[1, 1, 1]", "[2, 0, -1]"),
+                        "{'kind': 'group', 'parts': [" TEST_TWO (
+                            STAND ("foot", "2", "0.05"),
+                            "{'id': 'plate', 'solid': {'kind': 'box', 'size': [5, 5, 1]},"
+                            " 'at': {'position': [0, 0, 0.05]}}") "]}",
+                        TEST_AT ("[0, 0, 0]"),
+                        "[0, 0, 2]",
+                        "'seats': [{'on': 'block', 'at': 'start'}],",
+                        moves,
+                        0.5 };
+      g_autofree char *text = test_lift_text (&lift);
+      TestRun run = test_run (text);
+      g_assert_cmpint (test_clearance (&run, 0, 0, "block")->state, ==, TRN_STATE_CONTACT);
+      g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_FAIL);
+      test_run_clear (&run);
+    }
+}
+
 /* Hanging 4 mm above its seat, set down on it and lifted: within the fit, but the contact does not
  * begin with the lift. */
 static void
@@ -286,6 +315,7 @@ main (int argc, char **argv)
   g_test_add_func ("/seats/never", test_never);
   g_test_add_func ("/seats/unbroken", test_unbroken);
   g_test_add_func ("/seats/touching-again", test_touching_again);
+  g_test_add_func ("/seats/touching-again-fast", test_touching_again_fast);
   g_test_add_func ("/seats/touching-late", test_touching_late);
   g_test_add_func ("/seats/no-seat", test_no_seat);
   g_test_add_func ("/seats/start", test_start);
