@@ -9,7 +9,7 @@ packages ()
   case $1 in
     build)
       echo gcc g++ libc6-dev meson ninja-build pkg-config gettext libglib2.0-dev \
-        libjson-glib-dev libassimp-dev libseccomp-dev
+        libjson-glib-dev libassimp-dev
       ;;
     test) echo python3 python3-jsonschema libfcl-dev ;;
     lint) echo clang clang-format clang-tidy cppcheck shellcheck ;;
