@@ -126,3 +126,13 @@ typedef struct
 RenderColour render_state_colour (RenderState state, gboolean dark);
 /* A darker (on dark: lighter) shade that text of that state reaches 4.5 : 1 with. */
 RenderColour render_state_text_colour (RenderState state, gboolean dark);
+/* What goes round marks and lines of a state so that they stand out from any body. */
+RenderColour render_state_casing_colour (RenderState state, gboolean dark);
+/* Lines and text that speak of no state, and what is behind everything. */
+RenderColour render_ink_colour (gboolean dark);
+RenderColour render_paper_colour (gboolean dark);
+/* The plate of a label, opposite to the style, and its text where that has no state. */
+RenderColour render_plate_colour (gboolean dark);
+RenderColour render_plate_text_colour (RenderState state, gboolean dark);
+/* A body in full light. */
+RenderColour render_role_colour (RenderRole role, gboolean dark);
