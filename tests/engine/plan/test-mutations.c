@@ -71,7 +71,11 @@ check_errors (const TrnDiags *diags)
       g_assert_cmpstr (diag->file, ==, "damaged.trunnion");
       g_assert_true (g_utf8_validate (diag->pointer, -1, NULL));
       char *what = g_strjoin (" ", diag->code, diag->pointer, key != NULL ? key->text : "", NULL);
-      const gboolean repeats = g_str_equal (diag->code, "plan/json-duplicate");
+      /* A key may stand three times; a key and its value may both hold a character that no text
+       * can. */
+      const gboolean repeats = g_str_equal (diag->code, "plan/json-duplicate")
+                               || g_str_equal (diag->code, "plan/json-zero")
+                               || g_str_equal (diag->code, "plan/json-surrogate");
       g_assert_true (g_hash_table_add (seen, what) || repeats);
     }
 }
