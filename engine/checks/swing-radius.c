@@ -159,11 +159,13 @@ set_sector (const TrnLiftCheck *check, TrnSwing *swing, const TrnVec3 *points, T
           corners[k] = points[mesh->triangles[i].v[k]];
           corners[k + 3] = trn_vec3_add (corners[k], shift);
         }
-      swing->full |= !arc_of_points (corners, 6, &arcs[i]);
+      if (!arc_of_points (corners, 6, &arcs[i]))
+        {
+          swing->full = TRUE;
+          return;
+        }
       arcs[i].from_rad = arcs[i].from_rad - FULL_TURN * floor (arcs[i].from_rad / FULL_TURN);
     }
-  if (swing->full)
-    return;
   qsort (arcs, mesh->n_triangles, sizeof (Arc), compare_arcs);
   Arc all = join_arcs (arcs, mesh->n_triangles);
   swing->from_rad = all.from_rad;
