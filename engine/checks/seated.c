@@ -2,7 +2,8 @@
  * which the load counts as lifted; at the end the same backwards. Over the seated spans the sweep
  * gives outer bounds of all contact. Spans that meet at the border of two moves are one chain. The
  * chain that begins with the lift is the load resting on its start seat, the one that ends it the
- * load resting on its end seat; every other is a contact like any other. Since the bounds are
+ * load resting on its end seat, as long as it is clear of the seat when raised by the fit, as it
+ * has to be in its resting place; every other is a contact like any other. Since the bounds are
  * outer ones, such a span counts only when its own minimum shows the contact. */
 #include "seated.h"
 
@@ -75,11 +76,11 @@ rests_on (const TrnLiftCheck *check, const TrnSeat *seat, const TrnObstacle *oth
                 == TRN_INSIDE_YES;
 }
 
-/* The distance at which the load counts as lifted from @obstacle, by its seat at that end; NAN
- * where it is no seat there. Of a seat of several bodies only those count on which the load rests:
- * a plan that names a whole shaft does not mean that its walls may be approached. */
-static double
-until_clear (const TrnLiftCheck *check, guint obstacle, gboolean at_end)
+/* The seat that @obstacle is at that end; NULL where it is none. Of a seat of several bodies only
+ * those count on which the load rests: a plan that names a whole shaft does not mean that its walls
+ * may be approached. */
+static const TrnSeat *
+find_seat (const TrnLiftCheck *check, guint obstacle, gboolean at_end)
 {
   const TrnObstacle *other = &check->obstacles[obstacle];
   const TrnLift *lift = check->run->lift;
@@ -88,12 +89,19 @@ until_clear (const TrnLiftCheck *check, guint obstacle, gboolean at_end)
       const TrnSeat *seat = &lift->seats[i];
       if (!(at_end ? seat->at_end : seat->at_start) || !trn_seat_means (seat, other->body))
         continue;
-      if (count_bodies (check, seat) > 1 && !rests_on (check, seat, other, at_end))
-        continue;
-      return isnan (seat->until_clear_m) ? other->standing->required_m + TRN_SEAT_CLEAR_MARGIN_M
-                                         : seat->until_clear_m;
+      if (count_bodies (check, seat) == 1 || rests_on (check, seat, other, at_end))
+        return seat;
     }
-  return NAN;
+  return NULL;
+}
+
+/* The distance at which the load counts as lifted from @obstacle. */
+static double
+until_clear (const TrnLiftCheck *check, guint obstacle, const TrnSeat *seat)
+{
+  if (!isnan (seat->until_clear_m))
+    return seat->until_clear_m;
+  return check->obstacles[obstacle].standing->required_m + TRN_SEAT_CLEAR_MARGIN_M;
 }
 
 static void
@@ -178,12 +186,13 @@ follows (const TrnSeatContact *before, const TrnSeatContact *after)
   return after->move == before->move + 1 && before->s.hi >= 1 && after->s.lo <= 0;
 }
 
-/* Whether the span holds a contact at all, being an outer bound. */
+/* Whether the span holds a contact at all, being an outer bound; with the seat @lower_m lower. */
 static gboolean
 is_contact (const TrnLiftCheck *check, guint obstacle, const TrnSeatContact *contact,
-            TrnSeated *seated)
+            double lower_m, TrnSeated *seated)
 {
   TrnSweepPair pair = trn_lift_check_pair (check, contact->move, obstacle, contact->s);
+  pair.site_from_obstacle.position.z -= lower_m;
   TrnSweepOptions options = { .width_m = TRN_CONTACT_M,
                               .far_m = INFINITY,
                               .max_steps = check->options->max_steps,
@@ -208,7 +217,36 @@ ends_lift (const TrnLiftCheck *check, const TrnSeatContact *contact)
 }
 
 static void
-judge_contacts (const TrnLiftCheck *check, guint obstacle, const GArray *all, TrnSeated *seated)
+forbid (TrnSeated *seated, TrnSeatContact contact)
+{
+  if (seated->contacts == NULL)
+    seated->contacts = g_array_new (FALSE, FALSE, sizeof (TrnSeatContact));
+  g_array_append_val (seated->contacts, contact);
+}
+
+/* A load that rests on its seat, or is dragged along it, is nowhere deeper in it than the fit. One
+ * that goes through it, or runs against another face of it, touches it as without a break, too. */
+static void
+forbid_deep (const TrnLiftCheck *check, guint obstacle, const TrnSeatContact *contact, double fit_m,
+             TrnSeated *seated)
+{
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
+  TrnSweepPair pair = trn_lift_check_pair (check, contact->move, obstacle, contact->s);
+  pair.site_from_obstacle.position.z -= fit_m;
+  if (!trn_sweep_contacts (&pair, seat_contact_resolution (check, contact->move),
+                           check->options->progress, spans))
+    seated->known = FALSE;
+  for (guint i = 0; i < spans->len; i++)
+    {
+      TrnSeatContact deep = { contact->move, g_array_index (spans, TrnInterval, i) };
+      if (is_contact (check, obstacle, &deep, fit_m, seated))
+        forbid (seated, deep);
+    }
+}
+
+static void
+judge_contacts (const TrnLiftCheck *check, guint obstacle, const GArray *all,
+                const TrnSeat *const seats[2], TrnSeated *seated)
 {
   for (guint first = 0, next; first < all->len; first = next)
     {
@@ -217,16 +255,17 @@ judge_contacts (const TrnLiftCheck *check, guint obstacle, const GArray *all, Tr
       while (first + length < all->len && follows (&chain[length - 1], &chain[length]))
         length++;
       next = first + length;
-      if ((seated->at_start && begins_lift (check, &chain[0]))
-          || (seated->at_end && ends_lift (check, &chain[length - 1])))
-        continue;
+      const TrnSeat *seat = NULL;
+      if (seats[0] != NULL && begins_lift (check, &chain[0]))
+        seat = seats[0];
+      else if (seats[1] != NULL && ends_lift (check, &chain[length - 1]))
+        seat = seats[1];
       for (guint i = 0; i < length; i++)
         {
-          if (!is_contact (check, obstacle, &chain[i], seated))
-            continue;
-          if (seated->contacts == NULL)
-            seated->contacts = g_array_new (FALSE, FALSE, sizeof (TrnSeatContact));
-          g_array_append_val (seated->contacts, chain[i]);
+          if (seat != NULL)
+            forbid_deep (check, obstacle, &chain[i], seat->fit_m, seated);
+          else if (is_contact (check, obstacle, &chain[i], 0, seated))
+            forbid (seated, chain[i]);
         }
     }
 }
@@ -235,16 +274,16 @@ TrnSeated
 trn_seated_find (const TrnLiftCheck *check, guint obstacle)
 {
   TrnSeated seated = { .known = TRUE };
-  double until_start = until_clear (check, obstacle, FALSE);
-  double until_end = until_clear (check, obstacle, TRUE);
-  if (isnan (until_start) && isnan (until_end))
+  const TrnSeat *seats[2]
+      = { find_seat (check, obstacle, FALSE), find_seat (check, obstacle, TRUE) };
+  if (seats[0] == NULL && seats[1] == NULL)
     return seated;
   if (trn_progress_is_cancelled (check->options->progress))
     seated.known = FALSE;
-  if (!isnan (until_start))
-    walk_from_start (check, obstacle, until_start, &seated);
-  if (!isnan (until_end))
-    walk_from_end (check, obstacle, until_end, &seated);
+  if (seats[0] != NULL)
+    walk_from_start (check, obstacle, until_clear (check, obstacle, seats[0]), &seated);
+  if (seats[1] != NULL)
+    walk_from_end (check, obstacle, until_clear (check, obstacle, seats[1]), &seated);
 
   g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (TrnSeatContact));
   for (guint move = 0; move < check->run->lift->n_moves; move++)
@@ -255,7 +294,7 @@ trn_seated_find (const TrnLiftCheck *check, guint obstacle)
       add_contacts (check, obstacle, move, (TrnInterval){ 0, open.lo }, &seated, all);
       add_contacts (check, obstacle, move, (TrnInterval){ open.hi, 1 }, &seated, all);
     }
-  judge_contacts (check, obstacle, all, &seated);
+  judge_contacts (check, obstacle, all, seats, &seated);
   return seated;
 }
 

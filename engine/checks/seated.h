@@ -1,5 +1,5 @@
 /* seated.h: how long a load counts as seated on one body of its seat, and whether it touched that
- * body other than in one unbroken span that begins, or ends, with the lift. */
+ * body other than in one unbroken span that begins, or ends, with the lift, and within the fit. */
 #pragma once
 
 #include "lift-check.h"

@@ -174,6 +174,16 @@ test_fit (void)
     }
 }
 
+/* Wholly within a block, touching nothing, is buried as well. */
+static void
+test_within (void)
+{
+  TestRun run = run_box (TEST_BOX ("slab", "[40, 40, 9]", "[0, 0, -9]"), "-5", SEAT ("start"),
+                         "{'do': 'hoist', 'by': 20, 'seconds': 20}");
+  assert_state (&run, FALSE, TRN_STATE_BURIED);
+  test_run_clear (&run);
+}
+
 /* Raised by 0.3 m only, the load never counts as lifted; set down where nothing is, it never
  * reaches its seat. Both fail, though nothing is touched. */
 static void
@@ -262,6 +272,48 @@ test_touching_again_fast (void)
     }
 }
 
+/* Contact without a break hides nothing. Lowered by 4 mm the load stays within the fit, by 6 mm it
+ * does not, and by 1.5 m it has gone through the slab. A skirt of the load hangs down beside the
+ * slab, 0.9 m from it: dragged by 0.8 m it stays clear of the slab's side, by 1 m it does not. */
+static void
+test_through_the_seat (void)
+{
+  static const struct
+  {
+    const char *first;
+    TrnState state;
+  } cases[] = {
+    { "{'do': 'hoist', 'by': -0.004, 'seconds': 1}", TRN_STATE_SEATED },
+    { "{'do': 'hoist', 'by': -0.006, 'seconds': 1}", TRN_STATE_CONTACT },
+    { "{'do': 'hoist', 'by': -1.5, 'seconds': 1}", TRN_STATE_CONTACT },
+    { "{'do': 'travel', 'by': [-0.8, 0], 'seconds': 1}", TRN_STATE_SEATED },
+    { "{'do': 'travel', 'by': [-1, 0], 'seconds': 1}", TRN_STATE_CONTACT },
+  };
+#define PART(id, size, position)                                                                   \
+  "{'id': '" id "', 'solid': {'kind': 'box', 'size': " size "}, 'at': {'position': " position "}}"
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *moves
+          = g_strdup_printf ("%s, {'do': 'hoist', 'by': 9, 'seconds': 9}", cases[i].first);
+      TestLift lift = { TEST_BOX ("slab", "[4, 4, 1]", "[0, 0, -1]"),
+                        "{'kind': 'group', 'parts': [" TEST_TWO (
+                            PART ("plate", "[6.4, 1, 1]", "[0, 0, 0]"),
+                            PART ("skirt", "[0.2, 1, 0.6]", "[3, 0, -0.5]")) "]}",
+                        TEST_AT ("[0, 0, 0]"),
+                        "[0, 0, 1]",
+                        "'seats': [{'on': 'slab', 'at': 'start'}],",
+                        moves,
+                        0.5 };
+      g_autofree char *text = test_lift_text (&lift);
+      TestRun run = test_run (text);
+      const TrnFinding *f = test_clearance (&run, 0, 0, "slab");
+      g_assert_cmpint (f->state, ==, cases[i].state);
+      g_assert_cmpint (f->verdict, ==,
+                       cases[i].state == TRN_STATE_SEATED ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL);
+      test_run_clear (&run);
+    }
+}
+
 /* Hanging 4 mm above its seat, set down on it and lifted: within the fit, but the contact does not
  * begin with the lift. */
 static void
@@ -312,10 +364,12 @@ main (int argc, char **argv)
   g_test_add_func ("/seats/whole-shaft", test_whole_shaft);
   g_test_add_func ("/seats/stands", test_stands);
   g_test_add_func ("/seats/fit", test_fit);
+  g_test_add_func ("/seats/within", test_within);
   g_test_add_func ("/seats/never", test_never);
   g_test_add_func ("/seats/unbroken", test_unbroken);
   g_test_add_func ("/seats/touching-again", test_touching_again);
   g_test_add_func ("/seats/touching-again-fast", test_touching_again_fast);
+  g_test_add_func ("/seats/through-the-seat", test_through_the_seat);
   g_test_add_func ("/seats/touching-late", test_touching_late);
   g_test_add_func ("/seats/no-seat", test_no_seat);
   g_test_add_func ("/seats/start", test_start);
