@@ -199,6 +199,28 @@ test_open_verdict (void)
   test_run_clear (&far);
 }
 
+/* Nothing required, and 0.3 mm left where the box is tallest: less than the width that is asked
+ * for, so that 0 would be a fair lower bound; but 0 does not exclude contact, and is refined until
+ * it does. */
+static void
+test_hair_s_breadth (void)
+{
+  TestLift lift = { TEST_BOX ("ceiling", "[60, 20, 1]", "[0, 0, 20.3963780543718]"),
+                    "{'kind': 'box', 'size': [20, 2, 4]}",
+                    TEST_AT ("[0, 0, 0]"),
+                    "[-10, 0, 0]",
+                    NULL,
+                    "{'do': 'tilt', 'by': -90, 'axis': 90, 'seconds': 90}",
+                    0 };
+  TestRun run = run_lift (&lift);
+  const TrnFinding *f = test_clearance (&run, 0, 0, "ceiling");
+  test_assert_certified (f, 20.3963780543718 - sqrt (416), 1e-9);
+  g_assert_cmpfloat (f->lower_m, >, 0);
+  g_assert_cmpint (f->state, ==, TRN_STATE_CLEAR);
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_PASS);
+  test_run_clear (&run);
+}
+
 /* What cannot be finished is unknown and never passes, unless it is short already. A box turned
  * under a ceiling, which one bound does not settle; then all of it cancelled. */
 static TestRun
@@ -335,6 +357,7 @@ main (int argc, char **argv)
   g_test_add_func ("/clearance/contact", test_contact);
   g_test_add_func ("/clearance/inside", test_inside);
   g_test_add_func ("/clearance/open-verdict", test_open_verdict);
+  g_test_add_func ("/clearance/hair-s-breadth", test_hair_s_breadth);
   g_test_add_func ("/clearance/unknown", test_unknown);
   g_test_add_func ("/clearance/allowance", test_allowance);
   g_test_add_func ("/clearance/allowance-decides", test_allowance_decides);

@@ -136,20 +136,23 @@ test_slew_kinds (void)
 /* A beam of 10 m is tilted from lying to upright about a point 0.5 m past its end: seen along the
  * axis the far corners are hypot (10.5, 0.5) away. The near corners are at 45° to either side, so
  * that the sector goes from −45° to 135°, where it leaves a wall 6.5 m behind 6.5 m above the
- * pivot, over its top. A wall beside the beam, along the axis, is out of its extent. */
+ * pivot, over its top. A wall beside the beam, along the axis, is out of its extent; what is right
+ * over the pivot is swept. */
 static void
 test_tilt (void)
 {
   TestRun run
       = run_swing (TEST_THREE (TEST_BOX ("ahead", "[1, 9, 9]", "[17, 0, 0]"),
                                TEST_BOX ("behind", "[1, 9, 8]", "[-7, 0, 0]"),
-                               TEST_BOX ("beside", "[9, 1, 9]", "[5, 2, 0]")),
+                               TEST_TWO (TEST_BOX ("beside", "[9, 1, 9]", "[5, 2, 0]"),
+                                         TEST_BOX ("over", "[2, 2, 1]", "[0, 0, 15]"))),
                    "{'kind': 'box', 'size': [10, 1, 1]}", TEST_AT ("[5.5, 0, 2]"), "[-5.5, 0, 0.5]",
                    "{'do': 'tilt', 'by': -90, 'axis': 90, 'seconds': 90}");
   double radius = hypot (10.5, 0.5);
   assert_swing (&run, "ahead", radius, 16.5, 16.5);
   assert_swing (&run, "behind", radius, NAN, 6.5);
   assert_swing (&run, "beside", radius, NAN, NAN);
+  assert_swing (&run, "over", radius, 12.5, 12.5);
   test_run_clear (&run);
 }
 
