@@ -17,6 +17,10 @@ typedef struct
   guint32 n_triangles;
   guint32 *edges; /* 2 vertices each: borders and creases over 30° */
   guint32 n_edges;
+  gboolean closed;     /* no borders, and faces all the same way round: it can be cut open */
+  float *face_normals; /* 3 a triangle */
+  guint32 *folds;      /* 2 vertices and 2 triangles each: edges that only show as an outline */
+  guint32 n_folds;
 } RenderMesh;
 
 /* @most_triangles: reduced to about so many by merging vertices in a grid; 0: all. May run on any
