@@ -23,9 +23,10 @@ direction_text (double heading_rad)
   double eighth = round (bearing_deg / 45);
   if (fabs (bearing_deg - eighth * 45) <= NAMED_WITHIN_DEG)
     return g_strdup (_ (points[(guint)eighth % 8]));
-  double tenths = fmod (round (bearing_deg * 10), 3600);
-  /* Bearings have three digits before the point. */
-  return g_strdup_printf (_ ("on bearing %03u.%u°"), (guint)tenths / 10, (guint)tenths % 10);
+  g_autofree char *heading = trn_words_heading (heading_rad);
+  if (trn_words_get_units ().headings == TRN_HEADINGS_BEARINGS)
+    return g_strdup_printf (_ ("on bearing %s"), heading);
+  return g_strdup_printf (_ ("on heading %s from east"), heading);
 }
 
 static char *

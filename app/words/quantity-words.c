@@ -1,31 +1,68 @@
 /* quantity-words.c: numbers with their units.
  *
  * A clearance is a lower bound, so it is rounded down; what is needed is rounded up. Rounding is
- * done on whole millimetres, and the result compared with the number itself, so that the product
- * with 1000 cannot round over the edge. */
+ * done on whole millimetres or sixteenths of an inch, and the result compared with the number
+ * itself, so that the product with 1000 cannot round over the edge. */
 #include "words.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
 
 #define NO_NUMBER "–"
 /* Beyond this a millimetre is no longer told apart by a double, and no site is as large. */
 #define GREATEST_M 1e12
+#define US_TON_KG 907.18474 /* 2000 lb of 0.45359237 kg, exact by definition */
 
-static double
-millimetres_down (double length_m)
+static TrnWordsUnits units_now = { TRN_LENGTHS_METRES, TRN_MASSES_TONNES, TRN_HEADINGS_BEARINGS };
+
+void
+trn_words_set_units (TrnWordsUnits units)
 {
-  double mm = floor (length_m * 1000);
-  if (mm / 1000 > length_m)
-    mm -= 1;
-  else if ((mm + 1) / 1000 <= length_m)
-    mm += 1;
-  return mm;
+  units_now = units;
+}
+
+TrnWordsUnits
+trn_words_get_units (void)
+{
+  return units_now;
+}
+
+/* The finest step in which lengths are written is num/den metres: both whole numbers, so that
+ * steps·num/den is the double nearest to the text, for 1/1000 m and for 1/16 in = 127/80000 m. */
+typedef struct
+{
+  double num, den;
+} Step;
+
+static Step
+step_now (void)
+{
+  return units_now.lengths == TRN_LENGTHS_FEET ? (Step){ 127, 80000 } : (Step){ 1, 1000 };
 }
 
 static double
-millimetres_up (double length_m)
+steps_down (double length_m)
 {
-  return -millimetres_down (-length_m);
+  Step step = step_now ();
+  double steps = floor (length_m * step.den / step.num);
+  if (steps * step.num / step.den > length_m)
+    steps -= 1;
+  else if ((steps + 1) * step.num / step.den <= length_m)
+    steps += 1;
+  return steps;
+}
+
+static double
+steps_up (double length_m)
+{
+  return -steps_down (-length_m);
+}
+
+static double
+steps_nearest (double length_m)
+{
+  Step step = step_now ();
+  return round (length_m * step.den / step.num);
 }
 
 /* With a true minus sign, and without one for 0. */
@@ -47,11 +84,43 @@ number_text (double value, const char *format, gboolean drop_zeros)
   return g_strconcat (value < 0 && !zero ? "−" : "", digits, NULL);
 }
 
+/* "2′ 0 7/16″", "11 3/4″", "0″" */
 static char *
-metres_text (double mm)
+feet_text (double sixteenths)
 {
-  g_autofree char *number = number_text (mm / 1000, "%.3f", TRUE);
+  gint64 rest = (gint64)fabs (sixteenths);
+  gint64 feet = rest / 192, inches = rest / 16 % 12, parts = rest % 16, whole = 16;
+  while (parts > 0 && parts % 2 == 0)
+    {
+      parts /= 2;
+      whole /= 2;
+    }
+  g_autoptr (GString) text = g_string_new (sixteenths < 0 ? "−" : NULL);
+  if (feet > 0)
+    g_string_append_printf (text, "%" G_GINT64_FORMAT "′ ", feet);
+  if (parts == 0 || inches > 0 || feet > 0)
+    g_string_append_printf (text, "%" G_GINT64_FORMAT "%s", inches, parts > 0 ? " " : "");
+  if (parts > 0)
+    g_string_append_printf (text, "%" G_GINT64_FORMAT "/%" G_GINT64_FORMAT, parts, whole);
+  g_string_append (text, "″");
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static char *
+length_text (double steps)
+{
+  if (units_now.lengths == TRN_LENGTHS_FEET)
+    return feet_text (steps);
+  g_autofree char *number = number_text (steps / 1000, "%.3f", TRUE);
   return g_strdup_printf (_ ("%s m"), number);
+}
+
+static char *
+column_text (double steps)
+{
+  if (units_now.lengths == TRN_LENGTHS_FEET)
+    return feet_text (steps);
+  return number_text (steps / 1000, "%.3f", FALSE);
 }
 
 static gboolean
@@ -63,34 +132,41 @@ can_be_written (double length_m)
 char *
 trn_words_length (double length_m)
 {
-  return can_be_written (length_m) ? metres_text (round (length_m * 1000)) : g_strdup (NO_NUMBER);
+  return can_be_written (length_m) ? length_text (steps_nearest (length_m)) : g_strdup (NO_NUMBER);
 }
 
 char *
 trn_words_length_down (double length_m)
 {
-  return can_be_written (length_m) ? metres_text (millimetres_down (length_m))
-                                   : g_strdup (NO_NUMBER);
+  return can_be_written (length_m) ? length_text (steps_down (length_m)) : g_strdup (NO_NUMBER);
 }
 
 char *
 trn_words_length_up (double length_m)
 {
-  return can_be_written (length_m) ? metres_text (millimetres_up (length_m)) : g_strdup (NO_NUMBER);
+  return can_be_written (length_m) ? length_text (steps_up (length_m)) : g_strdup (NO_NUMBER);
 }
 
 char *
 trn_words_column_down (double length_m)
 {
-  return can_be_written (length_m) ? number_text (millimetres_down (length_m) / 1000, "%.3f", FALSE)
-                                   : g_strdup (NO_NUMBER);
+  return can_be_written (length_m) ? column_text (steps_down (length_m)) : g_strdup (NO_NUMBER);
 }
 
 char *
 trn_words_column_up (double length_m)
 {
-  return can_be_written (length_m) ? number_text (millimetres_up (length_m) / 1000, "%.3f", FALSE)
-                                   : g_strdup (NO_NUMBER);
+  return can_be_written (length_m) ? column_text (steps_up (length_m)) : g_strdup (NO_NUMBER);
+}
+
+char *
+trn_words_mass (double mass_kg)
+{
+  if (!isfinite (mass_kg) || fabs (mass_kg) >= 1e12)
+    return g_strdup (NO_NUMBER);
+  gboolean us = units_now.masses == TRN_MASSES_US_TONS;
+  g_autofree char *number = number_text (mass_kg / (us ? US_TON_KG : 1000), "%.3f", TRUE);
+  return g_strdup_printf (us ? _ ("%s US tons") : _ ("%s t"), number);
 }
 
 static gboolean
@@ -137,10 +213,32 @@ trn_words_angle (double angle_rad)
 }
 
 char *
+trn_words_heading (double heading_rad)
+{
+  if (!isfinite (heading_rad))
+    return g_strdup (NO_NUMBER);
+  gboolean bearing = units_now.headings == TRN_HEADINGS_BEARINGS;
+  double deg = heading_rad * 180 / G_PI;
+  double tenths = fmod (round ((bearing ? 90 - deg : deg) * 10), 3600);
+  if (tenths < 0)
+    tenths += 3600;
+  guint whole = (guint)tenths / 10, part = (guint)tenths % 10;
+  /* Bearings have three digits before the point. */
+  return g_strdup_printf (bearing ? _ ("%03u.%u°") : _ ("%u.%u°"), whole, part);
+}
+
+char *
 trn_words_point (TrnVec3 point)
 {
   if (!trn_vec3_is_finite (point) || !can_be_written (trn_vec3_max_abs (point)))
     return g_strdup (NO_NUMBER);
+  if (units_now.lengths == TRN_LENGTHS_FEET)
+    {
+      g_autofree char *x = feet_text (steps_nearest (point.x));
+      g_autofree char *y = feet_text (steps_nearest (point.y));
+      g_autofree char *z = feet_text (steps_nearest (point.z));
+      return g_strdup_printf ("(%s, %s, %s)", x, y, z);
+    }
   g_autofree char *x = number_text (point.x, "%.3f", TRUE);
   g_autofree char *y = number_text (point.y, "%.3f", TRUE);
   g_autofree char *z = number_text (point.z, "%.3f", TRUE);

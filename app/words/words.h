@@ -10,6 +10,7 @@
 #pragma once
 
 #include "checks.h"
+#include "words-units.h"
 
 /* Chooses the language from the environment; call it once, before any other thread is started.
  * Translations are looked for in @locale_folder, or where they are installed when it is NULL. */
@@ -19,15 +20,17 @@ void trn_words_init (const char *locale_folder);
  * the direction of writing are replaced, and it is cut at @max characters (0: never). */
 char *trn_words_clean (const char *text, guint max);
 
-/* Quantities. "–" stands for a number that there is none of (not finite). */
+/* Quantities, in the units of words-units.h. "–" stands for a number that there is none of (not
+ * finite). */
 
-/* "0.62 m": to the nearest millimetre, without idle zeros. */
+/* "0.62 m": to the nearest millimetre, without idle zeros; "2′ 0 7/16″" in feet and inches. */
 char *trn_words_length (double length_m);
 /* The same, never above the true value: for a clearance, which is a lower bound. */
 char *trn_words_length_down (double length_m);
 /* The same, never below the true value: for what is needed, missing or taken off. */
 char *trn_words_length_up (double length_m);
-/* "0.620": the same with all three decimals and no unit, for columns. */
+/* "0.620": the same with all three decimals and no unit, for columns; in feet and inches with
+ * their signs. */
 char *trn_words_column_down (double length_m);
 char *trn_words_column_up (double length_m);
 /* "7.5 s", "12 min 05 s", "1 h 02 min 05 s" */
@@ -36,6 +39,10 @@ char *trn_words_time (double time_s);
 char *trn_words_column_time (double time_s);
 /* "90°" */
 char *trn_words_angle (double angle_rad);
+/* The direction of a mathematical heading: bearing "034.5°", or heading "55.5°". */
+char *trn_words_heading (double heading_rad);
+/* "62.4 t", "68.784 US tons" */
+char *trn_words_mass (double mass_kg);
 /* "(12.345, 3.21, −5.6) m", to the nearest millimetre */
 char *trn_words_point (TrnVec3 point);
 

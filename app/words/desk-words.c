@@ -1,0 +1,279 @@
+/* desk-words.c: what the rooms of the desk say. */
+#include "desk-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define LONGEST_NAME 120
+#define FOOT_M 0.3048
+
+static const char *const desk_texts[TRN_N_DESK_TEXTS] = {
+  [TRN_DESK_SEQUENCE] = N_ ("Sequence"),
+  [TRN_DESK_LIFT] = N_ ("Lift"),
+  [TRN_DESK_FINDING] = N_ ("Finding"),
+  [TRN_DESK_GO_THERE] = N_ ("Go there"),
+  [TRN_DESK_SHOW_POINTS] = N_ ("Show points"),
+  [TRN_DESK_WORST] = N_ ("Closest"),
+  [TRN_DESK_WORST_HINT] = N_ ("Go to where this lift has the least margin"),
+  [TRN_DESK_PLAY] = N_ ("Play"),
+  [TRN_DESK_PAUSE] = N_ ("Pause"),
+  [TRN_DESK_STEP_BACK] = N_ ("One step back"),
+  [TRN_DESK_STEP_FORWARD] = N_ ("One step on"),
+  [TRN_DESK_PREVIOUS_MOVE] = N_ ("To the move before"),
+  [TRN_DESK_NEXT_MOVE] = N_ ("To the next move"),
+  [TRN_DESK_LOOP] = N_ ("Repeat this move"),
+  [TRN_DESK_RATE] = N_ ("How fast it plays"),
+  [TRN_DESK_STRIP] = N_ ("Clearance over time"),
+  [TRN_DESK_NOT_CHECKED] = N_ ("Not checked"),
+  [TRN_DESK_CHECKING] = N_ ("The check is running: what is not there yet is not known."),
+  [TRN_DESK_CANCELLED] = N_ ("The check was stopped: what was not computed is not known."),
+  [TRN_DESK_STALE] = N_ ("These margins are of the plan before it was changed. Check it again."),
+  [TRN_DESK_MARGINS] = N_ ("Margins: certified least clearance, less tolerances, less what is to "
+                           "be kept."),
+  [TRN_DESK_NO_PLAN] = N_ ("No plan is open"),
+  [TRN_DESK_NO_OBSTACLE] = N_ ("Nothing stands beside this lift"),
+  [TRN_DESK_NO_FINDING] = N_ ("Choose a move or a structure to see how close it comes."),
+  [TRN_DESK_MEASURING] = N_ ("Measuring …"),
+  [TRN_DESK_SEATED] = N_ ("seated"),
+  [TRN_DESK_PLANNING_AID] = N_ ("Planning aid. Local codes and a competent person decide."),
+  [TRN_DESK_TOUCHING] = N_ ("Touching"),
+  [TRN_DESK_LOADING] = N_ ("Reading the plan …"),
+};
+
+const char *
+trn_words_desk (TrnDeskText text)
+{
+  g_assert (text < TRN_N_DESK_TEXTS);
+  return _ (desk_texts[text]);
+}
+
+static char *
+tight_text (double margin_m)
+{
+  g_autofree char *spare = trn_words_length_down (margin_m);
+  return g_strdup_printf (_ ("Tight, %s to spare"), spare);
+}
+
+char *
+trn_words_now (TrnNow now, double distance_m, double required_m)
+{
+  switch (now)
+    {
+    case TRN_NOW_TOUCHING:
+      return g_strdup (_ (desk_texts[TRN_DESK_TOUCHING]));
+    case TRN_NOW_SHORT:
+      {
+        g_autofree char *missing = trn_words_length_up (required_m - distance_m);
+        return g_strdup_printf (_ ("Short by %s"), missing);
+      }
+    case TRN_NOW_TIGHT:
+      return tight_text (distance_m - required_m);
+    case TRN_NOW_CLEAR:
+      {
+        g_autofree char *distance = trn_words_length_down (distance_m);
+        return g_strdup_printf (_ ("Clear, %s"), distance);
+      }
+    }
+  g_assert_not_reached ();
+}
+
+char *
+trn_words_finding_title (const TrnFinding *finding, gboolean tight)
+{
+  return tight ? tight_text (trn_words_margin_m (finding)) : trn_words_finding (finding);
+}
+
+char *
+trn_words_body_name (const TrnPlan *plan, const char *body)
+{
+  const char *slash = strchr (body, '/');
+  g_autofree char *id = slash != NULL ? g_strndup (body, (gsize)(slash - body)) : g_strdup (body);
+  const TrnStructure *structure = trn_plan_find_structure (plan, id);
+  const TrnComponent *component = trn_plan_find_component (plan, id);
+  const char *name = structure != NULL ? structure->name : component != NULL ? component->name : id;
+  g_autofree char *whole
+      = slash != NULL ? g_strdup_printf ("%s, %s", name, slash + 1) : g_strdup (name);
+  return trn_words_clean (whole, LONGEST_NAME);
+}
+
+char *
+trn_words_load_name (const TrnPlan *plan, guint component)
+{
+  g_assert (component < plan->n_components);
+  return trn_words_clean (plan->components[component].name, LONGEST_NAME);
+}
+
+char *
+trn_words_of_total (double total_s)
+{
+  g_autofree char *total = trn_words_column_time (total_s);
+  return g_strdup_printf (_ ("of %s"), total);
+}
+
+char *
+trn_words_rate (double rate)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+  g_ascii_formatd (number, sizeof number, "%.4g", rate);
+  return g_strdup_printf (_ ("%s × real time"), number);
+}
+
+char *
+trn_words_at (double time_s)
+{
+  g_autofree char *time = trn_words_time (time_s);
+  return g_strdup_printf (_ ("At %s"), time);
+}
+
+char *
+trn_words_tilt (double tilt_rad)
+{
+  double tenths_deg = round (tilt_rad * 1800 / G_PI);
+  g_autofree char *tilt = trn_words_angle (tenths_deg * G_PI / 1800);
+  return g_strdup_printf (_ ("tilt %s"), tilt);
+}
+
+char *
+trn_words_hold (const char *hold_point)
+{
+  g_autofree char *hold = trn_words_clean (hold_point, LONGEST_NAME);
+  return g_strdup_printf (_ ("Hold: %s"), hold);
+}
+
+char *
+trn_words_to_be_kept (double required_m)
+{
+  g_autofree char *required = trn_words_length_up (required_m);
+  return g_strdup_printf (_ ("to be kept %s"), required);
+}
+
+char *
+trn_words_keep (double required_m)
+{
+  g_autofree char *required = trn_words_length_up (required_m);
+  return g_strdup_printf (_ ("keep %s"), required);
+}
+
+static const char *
+move_word (const TrnMove *move)
+{
+  switch (move->kind)
+    {
+    case TRN_MOVE_HOIST:
+      return move->by.z < 0 ? _ ("lower") : _ ("hoist");
+    case TRN_MOVE_TRAVEL:
+      return _ ("travel");
+    case TRN_MOVE_MOVE:
+      return _ ("carry");
+    case TRN_MOVE_TURN:
+      return _ ("turn");
+    case TRN_MOVE_SLEW:
+      return _ ("slew");
+    case TRN_MOVE_TILT:
+      return _ ("tilt");
+    case TRN_MOVE_WAIT:
+      return move->hold_point != NULL ? _ ("hold") : _ ("wait");
+    }
+  g_assert_not_reached ();
+}
+
+char *
+trn_words_move_short (const TrnLift *lift, guint move)
+{
+  g_assert (move < lift->n_moves);
+  return g_strdup_printf ("%u %s", move + 1, move_word (&lift->moves[move]));
+}
+
+char *
+trn_words_lift_title (const TrnLift *lift, guint run)
+{
+  g_autofree char *name = trn_words_clean (lift->name, LONGEST_NAME);
+  return g_strdup_printf (_ ("Lift %u: %s"), run + 1, name);
+}
+
+char *
+trn_words_margin (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_SEATED)
+    return g_strdup (_ (desk_texts[TRN_DESK_SEATED]));
+  return trn_words_length_down (trn_words_margin_m (finding));
+}
+
+char *
+trn_words_reading (double time_s, const char *obstacle, double distance_m, double required_m)
+{
+  g_autofree char *time = trn_words_column_time (time_s);
+  g_autofree char *distance = trn_words_length_down (distance_m);
+  g_autofree char *keep = trn_words_keep (required_m);
+  return g_strdup_printf (_ ("%s: %s %s, %s"), time, obstacle, distance, keep);
+}
+
+char *
+trn_words_bounds (const TrnFinding *finding)
+{
+  g_autofree char *lower = trn_words_length_down (finding->lower_m);
+  g_autofree char *upper = trn_words_length_up (finding->upper_m);
+  g_autofree char *keep = trn_words_keep (finding->required_m);
+  return g_strdup_printf (_ ("least %s … %s, %s"), lower, upper, keep);
+}
+
+char *
+trn_words_allowance (const TrnFinding *finding)
+{
+  if (!(finding->allowance_m > 0))
+    return NULL;
+  g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
+  return g_strdup_printf (_ ("%s taken off for tolerances"), allowance);
+}
+
+char *
+trn_words_when (const TrnFinding *finding, double ends_m)
+{
+  g_autofree char *time = trn_words_time (finding->time_s);
+  g_autofree char *at = finding->move >= 0
+                            ? g_strdup_printf (_ ("at %s, %.0f %% into move %d"), time,
+                                               finding->progress * 100, finding->move + 1)
+                            : g_strdup_printf (_ ("at %s"), time);
+  if (!isfinite (ends_m))
+    return g_steal_pointer (&at);
+  g_autofree char *ends = trn_words_length_down (ends_m);
+  return g_strdup_printf (_ ("%s: between the end positions, which both clear %s"), at, ends);
+}
+
+char *
+trn_words_between (const char *load, const char *obstacle)
+{
+  return g_strdup_printf (_ ("%s to %s"), load, obstacle);
+}
+
+char *
+trn_words_move_row (const char *move, const TrnFinding *finding, gboolean tight)
+{
+  g_autofree char *state = finding != NULL ? trn_words_finding_title (finding, tight)
+                                           : g_strdup (_ (desk_texts[TRN_DESK_NOT_CHECKED]));
+  return g_strdup_printf ("%s. %s", move, state);
+}
+
+guint
+trn_words_distance_ticks (double ticks_m[TRN_MOST_TICKS], char *texts[TRN_MOST_TICKS])
+{
+  static const double metres[] = { 0, 0.05, 0.2, 0.5, 1, 2, 5, 10, 20 };
+  static const double feet[] = { 0, 2.0 / 12, 0.5, 1, 2, 5, 10, 20, 60 };
+  gboolean in_feet = trn_words_get_units ().lengths == TRN_LENGTHS_FEET;
+  guint n = in_feet ? G_N_ELEMENTS (feet) : G_N_ELEMENTS (metres);
+  for (guint i = 0; i < n; i++)
+    {
+      ticks_m[i] = in_feet ? feet[i] * FOOT_M : metres[i];
+      char number[G_ASCII_DTOSTR_BUF_SIZE];
+      if (in_feet && feet[i] > 0 && feet[i] < 1)
+        texts[i] = g_strdup_printf ("%.0f″", feet[i] * 12);
+      else if (in_feet)
+        texts[i] = g_strdup_printf ("%.0f′", feet[i]);
+      else
+        {
+          g_ascii_formatd (number, sizeof number, "%.4g", metres[i]);
+          texts[i] = i + 1 == n ? g_strdup_printf (_ ("%s m"), number) : g_strdup (number);
+        }
+    }
+  return n;
+}

@@ -1,0 +1,127 @@
+/* test-desk-words.c: what the rooms of the desk say. */
+#include <string.h>
+
+#include "desk-words.h"
+
+static void
+assert_text (char *text, const char *expected)
+{
+  g_assert_cmpstr (text, ==, expected);
+  g_free (text);
+}
+
+/* Each state of a distance has its word; what is missing is rounded up, what is to spare down. */
+static void
+test_now (void)
+{
+  assert_text (trn_words_now (TRN_NOW_TOUCHING, 0, 0.5), "Touching");
+  assert_text (trn_words_now (TRN_NOW_SHORT, 0.0809, 0.5), "Short by 0.42 m");
+  assert_text (trn_words_now (TRN_NOW_TIGHT, 0.5509, 0.5), "Tight, 0.05 m to spare");
+  assert_text (trn_words_now (TRN_NOW_CLEAR, 3.1009, 0.5), "Clear, 3.1 m");
+}
+
+/* No fixed text is missing, and none promises more than the program knows. */
+static void
+test_fixed (void)
+{
+  for (guint i = 0; i < TRN_N_DESK_TEXTS; i++)
+    {
+      const char *text = trn_words_desk (i);
+      g_assert_nonnull (text);
+      g_autofree char *small = g_utf8_strdown (text, -1);
+      g_assert_null (strstr (small, "safe"));
+    }
+}
+
+/* A part is named with its whole; what the plan does not have is called by its id; a name cannot
+ * break the line. */
+static void
+test_names (void)
+{
+  TrnStructure structures[1] = { { .id = "hall", .name = "Main\nhall" } };
+  TrnPlan plan = { .structures = structures, .n_structures = 1 };
+  assert_text (trn_words_body_name (&plan, "hall"), "Main\357\277\275hall");
+  assert_text (trn_words_body_name (&plan, "hall/canopy"), "Main\357\277\275hall, canopy");
+  assert_text (trn_words_body_name (&plan, "gone/part"), "gone, part");
+}
+
+/* A clearance of [0.3184, 0.3186] m against 0.5 m, closest 63 % into the third move. */
+static void
+test_finding (void)
+{
+  TrnFinding finding = { .check = TRN_CHECK_CLEARANCE,
+                         .verdict = TRN_VERDICT_FAIL,
+                         .state = TRN_STATE_SHORT,
+                         .move = 2,
+                         .required_m = 0.5,
+                         .lower_m = 0.3184,
+                         .upper_m = 0.3186,
+                         .allowance_m = 0.0301,
+                         .time_s = 5230,
+                         .progress = 0.63 };
+  assert_text (trn_words_bounds (&finding), "least 0.318 m … 0.319 m, keep 0.5 m");
+  assert_text (trn_words_allowance (&finding), "0.031 m taken off for tolerances");
+  assert_text (trn_words_when (&finding, NAN), "at 1 h 27 min 10 s, 63 % into move 3");
+  assert_text (trn_words_when (&finding, 1.2345),
+               "at 1 h 27 min 10 s, 63 % into move 3: between the end positions, which both clear "
+               "1.234 m");
+  /* 0.3184 − 0.0301 − 0.5 = −0.2117 */
+  assert_text (trn_words_margin (&finding), "−0.212 m");
+  assert_text (trn_words_move_row ("Tilt", &finding, FALSE), "Tilt. Short by 0.212 m");
+  assert_text (trn_words_move_row ("Tilt", NULL, FALSE), "Tilt. Not checked");
+  finding.allowance_m = 0;
+  g_assert_null (trn_words_allowance (&finding));
+}
+
+/* Ticks begin at 0 and grow, in metres and in feet: 10′ is 3.048 m. */
+static void
+test_ticks (void)
+{
+  double ticks_m[TRN_MOST_TICKS];
+  char *texts[TRN_MOST_TICKS];
+  guint n = trn_words_distance_ticks (ticks_m, texts);
+  g_assert_cmpuint (n, ==, 9);
+  g_assert_cmpstr (texts[1], ==, "0.05");
+  g_assert_cmpstr (texts[8], ==, "20 m");
+  g_assert_cmpfloat (ticks_m[8], ==, 20);
+  for (guint i = 0; i < n; i++)
+    g_free (texts[i]);
+  TrnWordsUnits feet = { .lengths = TRN_LENGTHS_FEET };
+  TrnWordsUnits usual = { .lengths = TRN_LENGTHS_METRES };
+  trn_words_set_units (feet);
+  n = trn_words_distance_ticks (ticks_m, texts);
+  g_assert_cmpstr (texts[1], ==, "2″");
+  g_assert_cmpstr (texts[6], ==, "10′");
+  g_assert_cmpfloat_with_epsilon (ticks_m[6], 3.048, 1e-12);
+  for (guint i = 0; i < n; i++)
+    {
+      g_assert_true (i == 0 || ticks_m[i] > ticks_m[i - 1]);
+      g_free (texts[i]);
+    }
+  trn_words_set_units (usual);
+}
+
+static void
+test_time_and_rate (void)
+{
+  assert_text (trn_words_of_total (7800), "of 2:10:00");
+  assert_text (trn_words_rate (20), "20 × real time");
+  assert_text (trn_words_rate (0.1), "0.1 × real time");
+  assert_text (trn_words_at (5230), "At 1 h 27 min 10 s");
+  assert_text (trn_words_tilt (63.42 * G_PI / 180), "tilt 63.4°");
+  assert_text (trn_words_reading (5230, "Pump house", 0.3189, 0.5),
+               "1:27:10: Pump house 0.318 m, keep 0.5 m");
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/desk/now", test_now);
+  g_test_add_func ("/words/desk/fixed", test_fixed);
+  g_test_add_func ("/words/desk/names", test_names);
+  g_test_add_func ("/words/desk/finding", test_finding);
+  g_test_add_func ("/words/desk/ticks", test_ticks);
+  g_test_add_func ("/words/desk/time-and-rate", test_time_and_rate);
+  return g_test_run ();
+}
