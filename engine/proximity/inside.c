@@ -53,7 +53,8 @@ winding_number (const TrnMesh *mesh, const TrnMeshCheck *check, const TrnBox *bo
   gboolean *counts = g_new (gboolean, check->n_pieces);
   for (guint32 i = 0; i < check->n_pieces; i++)
     {
-      counts[i] = check->pieces[i].closed && box_holds (&boxes[i], point);
+      gboolean parts = check->pieces[i].closed || check->pieces[i].balanced;
+      counts[i] = parts && box_holds (&boxes[i], point);
       any = any || counts[i];
     }
   double sum = 0;
@@ -61,6 +62,8 @@ winding_number (const TrnMesh *mesh, const TrnMeshCheck *check, const TrnBox *bo
     {
       guint32 piece = check->piece_of[i];
       if (piece == G_MAXUINT32 || !counts[piece])
+        continue;
+      if (check->membrane[i] && !check->pieces[piece].closed)
         continue;
       TrnVec3 c[3];
       trn_mesh_corners (mesh, i, c);
@@ -81,16 +84,20 @@ trn_winding_number (const TrnMesh *mesh, const TrnMeshCheck *check, TrnVec3 poin
   return winding_number (mesh, check, boxes, point);
 }
 
-/* Whether a piece of @inner lies inside the closed pieces of @outer. */
+/* Whether a piece of @inner, or what was left out of its pieces, lies inside the pieces of @outer.
+ */
 static gboolean
 some_piece_is_inside (const TrnMesh *inner, const TrnMeshCheck *check_inner, const TrnMesh *outer,
                       const TrnMeshCheck *check_outer, const TrnPose *outer_from_inner)
 {
   g_autofree TrnBox *boxes = piece_boxes_new (outer, check_outer);
-  for (guint32 i = 0; i < check_inner->n_pieces; i++)
+  for (guint32 i = 0; i < check_inner->n_pieces + check_inner->n_loose; i++)
     {
       TrnVec3 c[3];
-      trn_mesh_corners (inner, check_inner->pieces[i].first_triangle, c);
+      trn_mesh_corners (inner,
+                        i < check_inner->n_pieces ? check_inner->pieces[i].first_triangle
+                                                  : check_inner->loose[i - check_inner->n_pieces],
+                        c);
       TrnVec3 point = trn_pose_apply (outer_from_inner, c[0]);
       if (box_holds (&outer->box, point) && winding_number (outer, check_outer, boxes, point) != 0)
         return TRUE;

@@ -5,9 +5,9 @@
 #include "mesh-check.h"
 #include "pose.h"
 
-/* The sum of the winding numbers of the closed pieces of @mesh about @point (mesh frame), by the
- * solid angles of its triangles (van Oosterom and Strackee 1983), rounded to an integer; 0 is
- * outside. Open pieces do not count. @point must not lie on the surface. */
+/* The sum of the winding numbers of the closed (or at least balanced) pieces of @mesh about @point
+ * (mesh frame), by the solid angles of its triangles (van Oosterom and Strackee 1983), rounded to
+ * an integer; 0 is outside. Open pieces do not count. @point must not lie on the surface. */
 int trn_winding_number (const TrnMesh *mesh, const TrnMeshCheck *check, TrnVec3 point);
 
 typedef enum
@@ -17,9 +17,10 @@ typedef enum
   TRN_INSIDE_UNKNOWN, /* neither mesh is closed */
 } TrnInside;
 
-/* For two meshes whose surfaces do not meet at these poses: YES when some piece of one lies inside
- * the closed pieces of the other, UNKNOWN when it is not so as far as can be told and neither mesh
- * is closed, NO otherwise. Decides for a whole span of motion in which the surfaces do not meet. */
+/* For two meshes whose surfaces do not meet at these poses: YES when some piece of one, or a
+ * degenerate triangle that belongs to none, lies inside the closed or balanced pieces of the other,
+ * UNKNOWN when it is not so as far as can be told and neither mesh is closed, NO otherwise. Decides
+ * for a whole span of motion in which the surfaces do not meet. */
 TrnInside
 trn_mesh_inside (const TrnMesh *a, const TrnMeshCheck *check_a, const TrnPose *site_from_a,
                  const TrnMesh *b, const TrnMeshCheck *check_b, const TrnPose *site_from_b);

@@ -31,9 +31,10 @@ typedef struct
   gboolean *degenerate; /* two corners are the same, or a needle */
   gboolean *needle;     /* three corners, no area */
   gboolean *duplicate;
-  gboolean *counts; /* taken into account in this pass */
-  guint32 *parent;  /* union-find over triangles */
-  gboolean *open;   /* for each triangle: some edge of it is at fault */
+  gboolean *counts;     /* taken into account in this pass */
+  guint32 *parent;      /* union-find over triangles */
+  gboolean *open;       /* for each triangle: some edge of it is at fault */
+  gboolean *unbalanced; /* … and more triangles run along it one way than the other */
 } Work;
 
 /* ---- corners ---- */
@@ -140,6 +141,20 @@ find_degenerate (Work *work, TrnMeshCheck *check)
     }
 }
 
+static gboolean
+same_corners (const Key *a, const Key *b)
+{
+  return a->v[0] == b->v[0] && a->v[1] == b->v[1] && a->v[2] == b->v[2];
+}
+
+/* Which way a triangle of three different corners is turned: going round it, the numbers rise
+ * twice or once. */
+static gboolean
+runs_upwards (const TrnTriangle *t)
+{
+  return (t->v[0] < t->v[1]) + (t->v[1] < t->v[2]) + (t->v[2] < t->v[0]) == 2;
+}
+
 static void
 find_duplicates (Work *work, TrnMeshCheck *check)
 {
@@ -156,13 +171,19 @@ find_duplicates (Work *work, TrnMeshCheck *check)
       keys[n++] = key;
     }
   qsort (keys, n, sizeof *keys, key_compare);
-  for (guint32 i = 1; i < n; i++)
-    if (keys[i].v[0] == keys[i - 1].v[0] && keys[i].v[1] == keys[i - 1].v[1]
-        && keys[i].v[2] == keys[i - 1].v[2])
-      {
-        work->duplicate[keys[i].triangle] = TRUE;
-        check->n_duplicate += !work->needle[keys[i].triangle];
-      }
+  check->membrane = g_new0 (gboolean, (gsize)work->mesh->n_triangles + 1);
+  for (guint32 i = 0, end; i < n; i = end)
+    {
+      int turns = runs_upwards (&work->corners[keys[i].triangle]) ? 1 : -1;
+      for (end = i + 1; end < n && same_corners (&keys[end], &keys[i]); end++)
+        {
+          work->duplicate[keys[end].triangle] = TRUE;
+          check->n_duplicate += !work->needle[keys[end].triangle];
+          turns += runs_upwards (&work->corners[keys[end].triangle]) ? 1 : -1;
+        }
+      for (guint32 k = i; k < end; k++)
+        check->membrane[keys[k].triangle] = turns == 0;
+    }
 }
 
 /* ---- edges ---- */
@@ -212,10 +233,15 @@ take_edge (Work *work, TrnMeshCheck *check, const HalfEdge *half_edges, gsize n)
   check->n_open_edges += n == 1;
   check->n_crowded_edges += n > 2;
   check->n_misturned_edges += turned;
+  gssize upwards = 0;
+  for (gsize i = 0; i < n; i++)
+    if (!check->membrane[half_edges[i].triangle])
+      upwards += half_edges[i].upwards ? 1 : -1;
   for (gsize i = 0; i < n; i++)
     {
       unite (work->parent, half_edges[0].triangle, half_edges[i].triangle);
       work->open[half_edges[i].triangle] |= fault;
+      work->unbalanced[half_edges[i].triangle] |= upwards != 0;
     }
 }
 
@@ -267,7 +293,7 @@ analyse (Work *work, TrnMeshCheck *check, gboolean with_needles)
       work->counts[i]
           = !work->duplicate[i] && (!work->degenerate[i] || (with_needles && work->needle[i]));
       work->parent[i] = i;
-      work->open[i] = FALSE;
+      work->open[i] = work->unbalanced[i] = FALSE;
     }
   take_edges (work, check);
   return check->n_open_edges + check->n_crowded_edges + check->n_misturned_edges == 0;
@@ -289,7 +315,7 @@ number_pieces (Work *work, TrnMeshCheck *check)
       guint32 root = find_root (work->parent, i);
       if (root == i)
         {
-          TrnMeshPiece piece = { .first_triangle = i, .closed = TRUE };
+          TrnMeshPiece piece = { .first_triangle = i, .closed = TRUE, .balanced = TRUE };
           check->piece_of[i] = pieces->len;
           g_array_append_val (pieces, piece);
         }
@@ -297,11 +323,37 @@ number_pieces (Work *work, TrnMeshCheck *check)
       TrnMeshPiece *piece = &g_array_index (pieces, TrnMeshPiece, number);
       piece->n_triangles++;
       piece->closed = piece->closed && !work->open[i];
+      piece->balanced = piece->balanced && !work->unbalanced[i];
       if (work->degenerate[piece->first_triangle] && !work->degenerate[i])
         piece->first_triangle = i;
     }
   check->n_pieces = pieces->len;
   check->pieces = (TrnMeshPiece *)(gpointer)g_array_free (g_steal_pointer (&pieces), FALSE);
+}
+
+static void
+take_corners (gboolean *taken, const TrnTriangle *t)
+{
+  taken[t->v[0]] = taken[t->v[1]] = taken[t->v[2]] = TRUE;
+}
+
+static void
+list_loose (const Work *work, TrnMeshCheck *check)
+{
+  const TrnMesh *mesh = work->mesh;
+  g_autofree gboolean *taken = g_new0 (gboolean, (gsize)mesh->n_vertices + 1);
+  check->loose = g_new (guint32, (gsize)mesh->n_triangles + 1);
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    if (work->counts[i])
+      take_corners (taken, &work->corners[i]);
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      const guint32 *v = work->corners[i].v;
+      if (!taken[v[0]] && !taken[v[1]] && !taken[v[2]])
+        check->loose[check->n_loose++] = i;
+      take_corners (taken, &work->corners[i]);
+    }
+  check->loose = g_renew (guint32, check->loose, (gsize)check->n_loose + 1);
 }
 
 /* Boxes of all pieces, and volumes of the closed ones, from the centre of each piece's box. */
@@ -386,7 +438,7 @@ trn_mesh_check_new (const TrnMesh *mesh)
 {
   gsize n = (gsize)mesh->n_triangles + 1;
   g_autofree TrnTriangle *corners = g_new (TrnTriangle, n);
-  g_autofree gboolean *flags = g_new0 (gboolean, 5 * n);
+  g_autofree gboolean *flags = g_new0 (gboolean, 6 * n);
   g_autofree guint32 *parent = g_new (guint32, n);
   Work work = { .mesh = mesh,
                 .corners = corners,
@@ -395,6 +447,7 @@ trn_mesh_check_new (const TrnMesh *mesh)
                 .duplicate = flags + 2 * n,
                 .counts = flags + 3 * n,
                 .open = flags + 4 * n,
+                .unbalanced = flags + 5 * n,
                 .parent = parent };
   TrnMeshCheck *check = g_new0 (TrnMeshCheck, 1);
   weld (&work);
@@ -403,6 +456,7 @@ trn_mesh_check_new (const TrnMesh *mesh)
   if (!analyse (&work, check, FALSE) && check->n_degenerate > 0 && !analyse (&work, check, TRUE))
     analyse (&work, check, FALSE);
   number_pieces (&work, check);
+  list_loose (&work, check);
   g_autofree TrnBox *boxes = measure_pieces (mesh, check);
   count_inside_out (check, boxes);
   check->closed = check->n_pieces > 0;
@@ -418,5 +472,7 @@ trn_mesh_check_free (TrnMeshCheck *check)
     return;
   g_free (check->pieces);
   g_free (check->piece_of);
+  g_free (check->membrane);
+  g_free (check->loose);
   g_free (check);
 }

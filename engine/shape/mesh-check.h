@@ -15,7 +15,9 @@ typedef struct
   guint32 first_triangle; /* one triangle of the piece that is not degenerate */
   guint32 n_triangles;
   gboolean closed;
-  double volume_m3; /* signed, of a closed piece; 0 of an open one */
+  gboolean balanced; /* along every edge as many triangles run one way as the other, membranes left
+                        out: it parts inside from outside even where it is not closed */
+  double volume_m3;  /* signed, of a closed piece; 0 of an open one */
 } TrnMeshPiece;
 
 typedef struct
@@ -30,7 +32,11 @@ typedef struct
   guint32 n_pieces;
   TrnMeshPiece *pieces; /* owned */
   guint32 *piece_of;    /* owned; for each triangle its piece, or G_MAXUINT32 for one left out */
-  gboolean closed;      /* every piece is closed, and there is one */
+  gboolean *membrane;   /* owned; for each triangle: it and its duplicates, turned the other way,
+                           cancel each other, as where two solids stand face to face */
+  guint32 n_loose;
+  guint32 *loose;  /* owned; of each run of triangles left out that no piece touches, one */
+  gboolean closed; /* every piece is closed, and there is one */
 } TrnMeshCheck;
 
 /* O(n log n) at most. Never fails. */

@@ -157,6 +157,55 @@ test_open (void)
   test_body_clear (&large);
 }
 
+/* Solids that touch share edges, and a face with its corners where they are stacked, so that the
+ * mesh of both is not closed: a cube inside one of them is inside all the same, one beside them is
+ * not. */
+static void
+test_solids_that_touch (void)
+{
+  static const TrnVec3 seconds[][2] = {
+    { { -3, -3, 3 }, { 3, 3, 9 } }, /* on top, face to face */
+    { { 3, -3, 3 }, { 9, 3, 9 } },  /* along one edge */
+  };
+  TestBody small = cube (1, FALSE);
+  TrnVec3 o = { 0, 0, 0 };
+  for (guint i = 0; i < G_N_ELEMENTS (seconds); i++)
+    {
+      TrnMeshBuilder *builder = trn_mesh_builder_new ();
+      add_box (builder, cube_corner (-3), cube_corner (3), FALSE, FALSE);
+      add_box (builder, seconds[i][0], seconds[i][1], FALSE, FALSE);
+      TestBody both = test_body_take (trn_mesh_builder_finish (builder));
+      g_assert_false (both.check->closed);
+      g_assert_cmpint (inside_at (&small, o, &both, o), ==, TRN_INSIDE_YES);
+      g_assert_cmpint (inside_at (&small, trn_vec3_make (-1, 6, 1), &both, o), ==, TRN_INSIDE_NO);
+      test_body_clear (&both);
+    }
+  test_body_clear (&small);
+}
+
+/* A wire of degenerate triangles belongs to no piece; inside a cube it is inside, alone or beside a
+ * cube that is far outside. */
+static void
+test_wire (void)
+{
+  TestBody large = cube (3, FALSE);
+  TrnVec3 o = { 0, 0, 0 };
+  for (int with_cube = 0; with_cube < 2; with_cube++)
+    {
+      TrnMeshBuilder *builder = trn_mesh_builder_new ();
+      if (with_cube)
+        add_box (builder, cube_corner (50), cube_corner (51), FALSE, FALSE);
+      guint32 a = trn_mesh_builder_vertex (builder, cube_corner (-0.5));
+      guint32 b = trn_mesh_builder_vertex (builder, cube_corner (0.5));
+      trn_mesh_builder_triangle (builder, a, b, b);
+      TestBody wire = test_body_take (trn_mesh_builder_finish (builder));
+      g_assert_cmpint (inside_at (&wire, o, &large, o), ==, TRN_INSIDE_YES);
+      g_assert_cmpint (inside_at (&wire, cube_corner (9), &large, o), ==, TRN_INSIDE_NO);
+      test_body_clear (&wire);
+    }
+  test_body_clear (&large);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -166,5 +215,7 @@ main (int argc, char **argv)
   g_test_add_func ("/inside/cavity", test_cavity);
   g_test_add_func ("/inside/one-piece-of-two", test_one_piece_of_two);
   g_test_add_func ("/inside/open", test_open);
+  g_test_add_func ("/inside/solids-that-touch", test_solids_that_touch);
+  g_test_add_func ("/inside/wire", test_wire);
   return g_test_run ();
 }
