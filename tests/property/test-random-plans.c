@@ -1,0 +1,245 @@
+/* Random whole plans, from their text to their findings, against an oracle that reads the text by
+ * itself (oracle.h) and samples each move densely (plan-judge.h); and what must not change when a
+ * plan is changed in certain ways. A plan is made from a seed of its own, which is told where
+ * something does not hold. */
+#include "parallel.h"
+#include "plan-judge.h"
+#include "plan-maker.h"
+#include "results.h"
+#include "test-scale.h"
+
+#include <string.h>
+
+#define N_PLANS 300
+#define FIRST_SEED 1000
+
+typedef struct
+{
+  const char *folder;
+  guint n_plans;
+  Tally tally;
+} All;
+
+typedef struct
+{
+  TrnScene *scene;
+  TrnFindings *findings;
+} Run;
+
+static Run
+run_plan (const char *json, const char *name, const char *folder, guint jobs)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnPlan) plan
+      = trn_plan_parse (json, strlen (json), "random.trunnion", folder, NULL, diags);
+  TrnProgramme *programme = plan != NULL ? trn_programme_play (plan, diags) : NULL;
+  TrnSceneOptions scene_options = { .solid_deviation_m = 0.06, .jobs = 1 };
+  TrnScene *scene
+      = programme != NULL ? trn_scene_build_take (programme, &scene_options, diags) : NULL;
+  if (scene == NULL)
+    {
+      for (guint i = 0; i < diags->items->len; i++)
+        {
+          const TrnDiag *diag = g_ptr_array_index (diags->items, i);
+          g_printerr ("%s at %s line %u\n", diag->code, diag->pointer, diag->line);
+        }
+      g_error ("plan %s cannot be read:\n%s", name, json);
+    }
+  TrnCheckOptions options = { .jobs = jobs };
+  return (Run){ scene, trn_checks_run (scene, &options) };
+}
+
+static void
+clear (Run *run)
+{
+  trn_findings_free (run->findings);
+  trn_scene_free (run->scene);
+}
+
+/* ---- against the oracle ---- */
+
+/* The same bytes with one thread and with two. */
+static void
+judge_threads (const Run *run, const char *name)
+{
+  TrnCheckOptions two = { .jobs = 2 };
+  g_autoptr (TrnFindings) again = trn_checks_run (run->scene, &two);
+  gsize length[2];
+  g_autofree char *first = trn_results_to_json (run->scene, run->findings, "test", &length[0]);
+  g_autofree char *second = trn_results_to_json (run->scene, again, "test", &length[1]);
+  if (length[0] != length[1] || memcmp (first, second, length[0]) != 0)
+    g_error ("plan %s: results differ with two threads", name);
+}
+
+static void
+judge_one (guint index, gpointer data)
+{
+  All *all = data;
+  g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
+  g_autofree char *json = plan_maker_make (FIRST_SEED + index);
+  Run run = run_plan (json, name, all->folder, 1);
+  plan_judge (name, json, run.scene, run.findings, &all->tally);
+  if (index % 3 == 0)
+    judge_threads (&run, name);
+  clear (&run);
+}
+
+static void
+test_oracle (gconstpointer data)
+{
+  All all = { .folder = data, .n_plans = test_scaled (N_PLANS) };
+  g_test_message ("%u plans, the first with seed %u", all.n_plans, FIRST_SEED);
+  trn_parallel_for (all.n_plans, 0, judge_one, &all);
+  static const struct
+  {
+    const char *name;
+    TallyKind kind;
+    gint least; /* in a run of usual size */
+  } kinds[] = {
+    { "clear", TALLY_CLEAR, 3000 },
+    { "short", TALLY_SHORT, 200 },
+    { "contact", TALLY_CONTACT, 300 },
+    { "inside", TALLY_INSIDE, 30 },
+    { "inside unknown", TALLY_INSIDE_UNKNOWN, 3 },
+    { "seated", TALLY_SEATED, 30 },
+    { "partly seated", TALLY_SEATED_PART, 200 },
+    { "seat touched again", TALLY_SEAT_CONTACT, 50 },
+    { "resting", TALLY_RESTING, 200 },
+    { "buried", TALLY_BURIED, 5 },
+    { "not resting", TALLY_NOT_RESTING, 20 },
+    { "never left", TALLY_NEVER_LEFT, 8 },
+    { "never reached", TALLY_NEVER_REACHED, 3 },
+    { "elsewhere", TALLY_ELSEWHERE, 10 },
+    { "far", TALLY_FAR, 3000 },
+    { "hoist", TALLY_HOIST, 300 },
+    { "travel", TALLY_TRAVEL, 50 },
+    { "move", TALLY_MOVE, 50 },
+    { "turn", TALLY_TURN, 50 },
+    { "slew", TALLY_SLEW, 50 },
+    { "slew with the heading kept", TALLY_SLEW_HEADING_KEPT, 10 },
+    { "slew with luffing", TALLY_SLEW_LUFF, 20 },
+    { "tilt", TALLY_TILT_FIXED, 50 },
+    { "tilt head-plumb", TALLY_TILT_HEAD_PLUMB, 50 },
+    { "wait", TALLY_WAIT, 50 },
+    { "lift passes", TALLY_LIFT_PASSES, 80 },
+    { "lift fails", TALLY_LIFT_FAILS, 150 },
+    { "later lift", TALLY_LATER_LIFT, 100 },
+  };
+  G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == N_TALLIES);
+  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
+    g_test_message ("%s: %d", kinds[i].name, all.tally.of[kinds[i].kind]);
+  for (guint i = 0; i < G_N_ELEMENTS (kinds) && all.n_plans >= N_PLANS; i++)
+    g_assert_cmpint (all.tally.of[kinds[i].kind], >=, kinds[i].least);
+}
+
+/* ---- plans changed ---- */
+
+static const TrnFinding *
+same_finding (const TrnLiftFindings *lift, const TrnFinding *wanted)
+{
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+      if (f->check == wanted->check && f->move == wanted->move && f->at_end == wanted->at_end
+          && g_strcmp0 (f->obstacle, wanted->obstacle) == 0)
+        return f;
+    }
+  g_error ("a finding about %s is gone", wanted->obstacle);
+}
+
+static void
+compare_moved (const TrnFinding *a, const TrnFinding *b, const char *name, const char *json)
+{
+  const double off = 1e-7; /* rounding, and times found by the millisecond */
+  double margin = a->lower_m - a->allowance_m - a->required_m;
+  gboolean close = fabs (margin) < 2e-5; /* either may be right, by rounding */
+  gboolean holds = close || a->verdict == b->verdict;
+  if (a->check == TRN_CHECK_CLEARANCE && a->state != TRN_STATE_SEATED
+      && b->state != TRN_STATE_SEATED)
+    holds &= a->lower_m <= b->upper_m + off + (a->has_seated ? 2e-3 : 0)
+             && b->lower_m <= a->upper_m + off + (a->has_seated ? 2e-3 : 0);
+  if (!holds)
+    g_error ("plan %s, lift %u, move %d, obstacle %s, check %d: [%.12g, %.12g] verdict %d, moved"
+             " [%.12g, %.12g] verdict %d\n%s",
+             name, a->lift, a->move, a->obstacle, (int)a->check, a->lower_m, a->upper_m,
+             (int)a->verdict, b->lower_m, b->upper_m, (int)b->verdict, json);
+}
+
+/* Moving and turning the whole site changes no clearance and no verdict. */
+static void
+move_one (guint index, gpointer data)
+{
+  const All *all = data;
+  g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
+  g_autofree char *json = plan_maker_make (FIRST_SEED + index);
+  g_autofree char *moved = plan_maker_move_site (json, index);
+  Run before = run_plan (json, name, all->folder, 1);
+  Run after = run_plan (moved, name, all->folder, 1);
+  for (guint i = 0; i < before.findings->n_lifts; i++)
+    {
+      const GArray *findings = before.findings->lifts[i].findings;
+      for (guint k = 0; k < findings->len; k++)
+        {
+          const TrnFinding *f = &g_array_index (findings, TrnFinding, k);
+          if (f->check != TRN_CHECK_SWING_RADIUS)
+            compare_moved (f, same_finding (&after.findings->lifts[i], f), name, json);
+        }
+    }
+  clear (&before);
+  clear (&after);
+}
+
+/* One obstacle more leaves every other finding as it was, and makes no verdict better. */
+static void
+add_one (guint index, gpointer data)
+{
+  const All *all = data;
+  g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
+  g_autofree char *json = plan_maker_make (FIRST_SEED + index);
+  g_autofree char *more = plan_maker_add_obstacle (json, index);
+  Run before = run_plan (json, name, all->folder, 1);
+  Run after = run_plan (more, name, all->folder, 1);
+  for (guint i = 0; i < before.findings->n_lifts; i++)
+    {
+      const GArray *findings = before.findings->lifts[i].findings;
+      for (guint k = 0; k < findings->len; k++)
+        {
+          const TrnFinding *a = &g_array_index (findings, TrnFinding, k);
+          const TrnFinding *b = same_finding (&after.findings->lifts[i], a);
+          g_assert_cmpfloat (b->lower_m, ==, a->lower_m);
+          g_assert_cmpint (b->verdict, ==, a->verdict);
+          g_assert_cmpint (b->state, ==, a->state);
+        }
+      g_assert_cmpint (after.findings->lifts[i].verdict, >=, before.findings->lifts[i].verdict);
+    }
+  g_assert_cmpint (after.findings->verdict, >=, before.findings->verdict);
+  clear (&before);
+  clear (&after);
+}
+
+static void
+test_site_moved (gconstpointer data)
+{
+  All all = { .folder = data, .n_plans = test_scaled (N_PLANS / 4) };
+  trn_parallel_for (all.n_plans, 0, move_one, &all);
+}
+
+static void
+test_obstacle_added (gconstpointer data)
+{
+  All all = { .folder = data, .n_plans = test_scaled (N_PLANS / 4) };
+  trn_parallel_for (all.n_plans, 0, add_one, &all);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_autofree char *folder = plan_maker_write_meshes ();
+  g_test_add_data_func ("/property/plans/oracle", folder, test_oracle);
+  g_test_add_data_func ("/property/plans/site-moved", folder, test_site_moved);
+  g_test_add_data_func ("/property/plans/obstacle-added", folder, test_obstacle_added);
+  int status = g_test_run ();
+  plan_maker_remove_meshes (folder);
+  return status;
+}
