@@ -23,6 +23,8 @@ DeskCheck *desk_check_new (void);
 /* Begins to check @site; a check that is running is cancelled first. */
 void desk_check_start (DeskCheck *check, DeskSite *site);
 void desk_check_cancel (DeskCheck *check);
+/* Forgets site and findings: no site is open. */
+void desk_check_clear (DeskCheck *check);
 
 DeskCheckState desk_check_get_state (DeskCheck *check);
 double desk_check_get_fraction (DeskCheck *check);

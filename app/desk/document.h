@@ -58,3 +58,5 @@ const TrnDiags *desk_document_get_diags (DeskDocument *document);
 GFile *desk_document_get_file (DeskDocument *document);
 /* The plan's title, else the file's name, else "". */
 const char *desk_document_get_title (DeskDocument *document);
+/* "changed-on-disk" was told since it was last read. */
+gboolean desk_document_is_changed_on_disk (DeskDocument *document);

@@ -115,5 +115,9 @@ gboolean desk_session_get_dark (DeskSession *session);
 void desk_session_set_dark (DeskSession *session, gboolean dark);
 double desk_session_get_tight (DeskSession *session); /* margin up to which it is tight, m */
 
+void desk_session_set_tight (DeskSession *session, double tight_m);
+/* Tells "view-changed" for something that is kept elsewhere, such as the units. */
+void desk_session_tell_view_changed (DeskSession *session);
+
 /* The state of the view, for render_site_view; what it points to is borrowed from the session. */
 RenderSiteState desk_session_view_state (DeskSession *session);

@@ -335,6 +335,10 @@ static const struct
   { "cli/cannot-print", N_ ("Standard output cannot be written ({reason}); what was printed is not "
                             "whole.") },
   { "cli/interrupted", N_ ("Interrupted; nothing was written.") },
+
+  /* app/desk */
+  { "desk/not-local", N_ ("“{file}” is not a file of this computer; copy it here, with the mesh "
+                          "files that it names, and open the copy.") },
 };
 
 const char *

@@ -1,0 +1,500 @@
+/* document.c: one job at a time reads a plan on a thread of its own; what it finds replaces what
+ * was open only when it has come to an end.
+ *
+ * A job that is given up goes on to the next point where it looks at its progress, then frees
+ * itself: nobody waits for it. Files are watched from the moment they are read; a file counts as
+ * changed when its time or size differs from what they were just before it was read. */
+#include "document.h"
+
+#include "tolerances.h"
+
+/* How often progress is told, and how long a file must be quiet before it counts as written. */
+#define PROGRESS_MS 60
+#define QUIET_MS 250
+
+/* Shares of the work in the progress bar: reading and trees, then meshes for the view. */
+#define SCENE_SHARE 0.8
+
+/* ---- site ---- */
+
+DeskSite *
+desk_site_ref (DeskSite *site)
+{
+  g_atomic_ref_count_inc (&site->refs);
+  return site;
+}
+
+void
+desk_site_unref (DeskSite *site)
+{
+  if (site == NULL || !g_atomic_ref_count_dec (&site->refs))
+    return;
+  g_clear_pointer (&site->display, render_site_free);
+  g_clear_pointer (&site->scene, trn_scene_free);
+  g_clear_pointer (&site->plan, trn_plan_unref);
+  g_free (site);
+}
+
+/* ---- a file as it was when it was read ---- */
+
+typedef struct
+{
+  GFile *file;
+  char *stamp; /* time and size; "" for a file that is not there */
+} Stamp;
+
+static void
+stamp_free (Stamp *stamp)
+{
+  g_object_unref (stamp->file);
+  g_free (stamp->stamp);
+  g_free (stamp);
+}
+
+#define STAMP_ATTRIBUTES                                                                           \
+  G_FILE_ATTRIBUTE_TIME_MODIFIED "," G_FILE_ATTRIBUTE_TIME_MODIFIED_USEC                           \
+                                 "," G_FILE_ATTRIBUTE_STANDARD_SIZE
+
+/* Takes @info, which may be NULL. */
+static char *
+stamp_text_take (GFileInfo *info)
+{
+  if (info == NULL)
+    return g_strdup ("");
+  char *text = g_strdup_printf (
+      "%" G_GUINT64_FORMAT ".%u %" G_GOFFSET_FORMAT,
+      g_file_info_get_attribute_uint64 (info, G_FILE_ATTRIBUTE_TIME_MODIFIED),
+      g_file_info_get_attribute_uint32 (info, G_FILE_ATTRIBUTE_TIME_MODIFIED_USEC),
+      g_file_info_get_size (info));
+  g_object_unref (info);
+  return text;
+}
+
+static char *
+stamp_text_read (GFile *file)
+{
+  return stamp_text_take (
+      g_file_query_info (file, STAMP_ATTRIBUTES, G_FILE_QUERY_INFO_NONE, NULL, NULL));
+}
+
+/* ---- a job ---- */
+
+typedef struct
+{
+  GFile *file;
+  guint32 most_triangles;
+  TrnProgress progress;
+  gint is_scene_done; /* atomic */
+  GPtrArray *stamps;  /* of Stamp: the plan, then its mesh files */
+  TrnDiags *diags;
+  DeskSite *site; /* NULL where there are faults */
+} Job;
+
+static void
+job_free (Job *job)
+{
+  g_object_unref (job->file);
+  g_clear_pointer (&job->stamps, g_ptr_array_unref);
+  g_clear_pointer (&job->diags, trn_diags_free);
+  g_clear_pointer (&job->site, desk_site_unref);
+  g_free (job);
+}
+
+static void
+job_add_stamp (Job *job, GFile *file)
+{
+  for (guint i = 0; i < job->stamps->len; i++)
+    if (g_file_equal (((Stamp *)job->stamps->pdata[i])->file, file))
+      return;
+  Stamp *stamp = g_new0 (Stamp, 1);
+  stamp->file = g_object_ref (file);
+  stamp->stamp = stamp_text_read (file);
+  g_ptr_array_add (job->stamps, stamp);
+}
+
+static void
+job_add_shape (Job *job, const TrnShape *shape)
+{
+  if (shape->mesh == NULL || shape->mesh->path == NULL)
+    return;
+  g_autoptr (GFile) file = g_file_new_for_path (shape->mesh->path);
+  job_add_stamp (job, file);
+}
+
+static void
+job_add_meshes (Job *job, const TrnPlan *plan)
+{
+  for (guint i = 0; i < plan->n_structures; i++)
+    job_add_shape (job, &plan->structures[i].shape);
+  for (guint i = 0; i < plan->n_components; i++)
+    job_add_shape (job, &plan->components[i].shape);
+}
+
+static void
+job_build_site (Job *job, TrnPlan *plan, TrnProgramme *programme)
+{
+  TrnSceneOptions options = { .progress = &job->progress };
+  g_autoptr (TrnScene) scene = trn_scene_build_take (programme, &options, job->diags);
+  if (scene == NULL)
+    return;
+  g_atomic_int_set (&job->is_scene_done, 1);
+  RenderSite *display = render_site_build (scene, job->most_triangles);
+  job->site = g_new0 (DeskSite, 1);
+  g_atomic_ref_count_init (&job->site->refs);
+  job->site->plan = trn_plan_ref (plan);
+  job->site->scene = g_steal_pointer (&scene);
+  job->site->display = display;
+}
+
+static void
+job_run (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+{
+  Job *job = data;
+  g_autofree char *path = g_file_get_path (job->file);
+  if (path == NULL)
+    {
+      g_autofree char *uri = g_file_get_uri (job->file);
+      TrnDiag *diag = trn_diags_add (job->diags, TRN_SEVERITY_ERROR, "desk/not-local", NULL);
+      trn_diag_set_text (diag, "file", uri);
+      g_task_return_boolean (task, TRUE);
+      return;
+    }
+  job_add_stamp (job, job->file);
+  g_autoptr (TrnPlan) plan = trn_plan_read (path, NULL, job->diags);
+  if (plan != NULL)
+    {
+      job_add_meshes (job, plan);
+      TrnProgramme *programme = trn_programme_play (plan, job->diags);
+      if (programme != NULL)
+        job_build_site (job, plan, programme);
+    }
+  g_task_return_boolean (task, TRUE);
+}
+
+/* ---- the document ---- */
+
+struct _DeskDocument
+{
+  GObject parent;
+  DeskDocumentState state; /* of what is open; LOADING is told by the job */
+  GFile *file;             /* of what is open */
+  guint32 most_triangles;
+  DeskSite *site;
+  TrnDiags *diags;
+  char *title;
+  GPtrArray *stamps;   /* of Stamp */
+  GPtrArray *monitors; /* of GFileMonitor */
+  guint quiet_id;
+  Job *job; /* borrowed from its task; NULL when nothing is read */
+  GCancellable *looking;
+  guint progress_id;
+  gboolean told_changed;
+};
+
+enum
+{
+  CHANGED,
+  PROGRESS,
+  CHANGED_ON_DISK,
+  N_SIGNALS,
+};
+
+static guint signals[N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (DeskDocument, desk_document, G_TYPE_OBJECT)
+
+static void
+stop_watching (DeskDocument *document)
+{
+  for (guint i = 0; document->monitors != NULL && i < document->monitors->len; i++)
+    {
+      GFileMonitor *monitor = document->monitors->pdata[i];
+      g_signal_handlers_disconnect_by_data (monitor, document);
+      g_file_monitor_cancel (monitor);
+    }
+  g_clear_pointer (&document->monitors, g_ptr_array_unref);
+  g_clear_handle_id (&document->quiet_id, g_source_remove);
+  if (document->looking != NULL)
+    g_cancellable_cancel (document->looking);
+  g_clear_object (&document->looking);
+}
+
+/* One file was looked at again. */
+static void
+on_looked (GObject *object, GAsyncResult *result, gpointer data)
+{
+  g_autoptr (DeskDocument) document = data;
+  g_autoptr (GError) error = NULL;
+  GFileInfo *info = g_file_query_info_finish (G_FILE (object), result, &error);
+  if (g_error_matches (error, G_IO_ERROR, G_IO_ERROR_CANCELLED) || document->stamps == NULL)
+    {
+      g_clear_object (&info);
+      return;
+    }
+  g_autofree char *now = stamp_text_take (info);
+  for (guint i = 0; i < document->stamps->len; i++)
+    {
+      const Stamp *stamp = document->stamps->pdata[i];
+      if (!g_file_equal (stamp->file, G_FILE (object)) || strcmp (stamp->stamp, now) == 0)
+        continue;
+      if (!document->told_changed)
+        {
+          document->told_changed = TRUE;
+          g_signal_emit (document, signals[CHANGED_ON_DISK], 0);
+        }
+      return;
+    }
+}
+
+static gboolean
+on_quiet (gpointer data)
+{
+  DeskDocument *document = data;
+  document->quiet_id = 0;
+  for (guint i = 0; document->stamps != NULL && i < document->stamps->len; i++)
+    {
+      const Stamp *stamp = document->stamps->pdata[i];
+      g_file_query_info_async (stamp->file, STAMP_ATTRIBUTES, G_FILE_QUERY_INFO_NONE,
+                               G_PRIORITY_DEFAULT, document->looking, on_looked,
+                               g_object_ref (document));
+    }
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_file_event (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorEvent event,
+               DeskDocument *document)
+{
+  g_clear_handle_id (&document->quiet_id, g_source_remove);
+  document->quiet_id = g_timeout_add (QUIET_MS, on_quiet, document);
+}
+
+static void
+start_watching (DeskDocument *document)
+{
+  stop_watching (document);
+  document->told_changed = FALSE;
+  document->looking = g_cancellable_new ();
+  document->monitors = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint i = 0; i < document->stamps->len; i++)
+    {
+      const Stamp *stamp = document->stamps->pdata[i];
+      GFileMonitor *monitor
+          = g_file_monitor_file (stamp->file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
+      if (monitor == NULL)
+        continue;
+      g_signal_connect (monitor, "changed", G_CALLBACK (on_file_event), document);
+      g_ptr_array_add (document->monitors, monitor);
+    }
+  /* What was written between reading and watching. */
+  document->quiet_id = g_timeout_add (QUIET_MS, on_quiet, document);
+}
+
+static void
+update_title (DeskDocument *document)
+{
+  g_clear_pointer (&document->title, g_free);
+  GFile *file = desk_document_get_file (document);
+  if (document->job == NULL && document->site != NULL && *document->site->plan->title != '\0')
+    document->title = g_strdup (document->site->plan->title);
+  else if (file != NULL)
+    {
+      g_autofree char *base_name = g_file_get_basename (file);
+      document->title = g_filename_display_name (base_name);
+    }
+}
+
+/* Forgets the job, which frees itself when its thread has noticed. */
+static void
+give_up_job (DeskDocument *document)
+{
+  if (document->job != NULL)
+    trn_progress_cancel (&document->job->progress);
+  document->job = NULL;
+  g_clear_handle_id (&document->progress_id, g_source_remove);
+}
+
+static void
+on_job_done (GObject *source, GAsyncResult *result, gpointer data)
+{
+  DeskDocument *document = DESK_DOCUMENT (source);
+  Job *job = g_task_get_task_data (G_TASK (result));
+  if (document->job != job)
+    return;
+  document->job = NULL;
+  g_clear_handle_id (&document->progress_id, g_source_remove);
+  g_clear_pointer (&document->site, desk_site_unref);
+  g_set_object (&document->file, job->file);
+  document->site = g_steal_pointer (&job->site);
+  trn_diags_free (document->diags);
+  document->diags = g_steal_pointer (&job->diags);
+  g_clear_pointer (&document->stamps, g_ptr_array_unref);
+  document->stamps = g_steal_pointer (&job->stamps);
+  document->state = document->site != NULL ? DESK_DOCUMENT_READY : DESK_DOCUMENT_FAULTY;
+  update_title (document);
+  start_watching (document);
+  g_signal_emit (document, signals[CHANGED], 0);
+}
+
+static gboolean
+on_progress_time (gpointer data)
+{
+  DeskDocument *document = data;
+  Job *job = document->job;
+  int total = g_atomic_int_get (&job->progress.total);
+  int done = g_atomic_int_get (&job->progress.done);
+  double fraction = total > 0 ? SCENE_SHARE * done / total : 0;
+  if (g_atomic_int_get (&job->is_scene_done))
+    fraction = SCENE_SHARE;
+  g_signal_emit (document, signals[PROGRESS], 0, CLAMP (fraction, 0.0, 1.0));
+  return G_SOURCE_CONTINUE;
+}
+
+void
+desk_document_open (DeskDocument *document, GFile *file, guint32 most_triangles)
+{
+  g_return_if_fail (DESK_IS_DOCUMENT (document) && G_IS_FILE (file));
+  give_up_job (document);
+  document->most_triangles = most_triangles;
+  Job *job = g_new0 (Job, 1);
+  job->file = g_object_ref (file);
+  job->most_triangles = most_triangles;
+  job->diags = trn_diags_new ();
+  job->stamps = g_ptr_array_new_with_free_func ((GDestroyNotify)stamp_free);
+  document->job = job;
+  document->progress_id = g_timeout_add (PROGRESS_MS, on_progress_time, document);
+  g_autoptr (GTask) task = g_task_new (document, NULL, on_job_done, NULL);
+  g_task_set_task_data (task, job, (GDestroyNotify)job_free);
+  g_task_run_in_thread (task, job_run);
+  update_title (document);
+  g_signal_emit (document, signals[CHANGED], 0);
+}
+
+void
+desk_document_reload (DeskDocument *document)
+{
+  g_return_if_fail (DESK_IS_DOCUMENT (document));
+  GFile *file = desk_document_get_file (document);
+  if (file == NULL)
+    return;
+  g_autoptr (GFile) same = g_object_ref (file);
+  desk_document_open (document, same, document->most_triangles);
+}
+
+void
+desk_document_cancel (DeskDocument *document)
+{
+  g_return_if_fail (DESK_IS_DOCUMENT (document));
+  if (document->job == NULL)
+    return;
+  give_up_job (document);
+  update_title (document);
+  g_signal_emit (document, signals[CHANGED], 0);
+}
+
+void
+desk_document_close (DeskDocument *document)
+{
+  g_return_if_fail (DESK_IS_DOCUMENT (document));
+  give_up_job (document);
+  stop_watching (document);
+  g_clear_object (&document->file);
+  g_clear_pointer (&document->site, desk_site_unref);
+  g_clear_pointer (&document->stamps, g_ptr_array_unref);
+  trn_diags_free (document->diags);
+  document->diags = trn_diags_new ();
+  document->state = DESK_DOCUMENT_EMPTY;
+  document->told_changed = FALSE;
+  update_title (document);
+  g_signal_emit (document, signals[CHANGED], 0);
+}
+
+DeskDocumentState
+desk_document_get_state (DeskDocument *document)
+{
+  g_return_val_if_fail (DESK_IS_DOCUMENT (document), DESK_DOCUMENT_EMPTY);
+  return document->job != NULL ? DESK_DOCUMENT_LOADING : document->state;
+}
+
+DeskSite *
+desk_document_get_site (DeskDocument *document)
+{
+  g_return_val_if_fail (DESK_IS_DOCUMENT (document), NULL);
+  return document->job != NULL ? NULL : document->site;
+}
+
+const TrnDiags *
+desk_document_get_diags (DeskDocument *document)
+{
+  g_return_val_if_fail (DESK_IS_DOCUMENT (document), NULL);
+  return document->diags;
+}
+
+GFile *
+desk_document_get_file (DeskDocument *document)
+{
+  g_return_val_if_fail (DESK_IS_DOCUMENT (document), NULL);
+  return document->job != NULL ? document->job->file : document->file;
+}
+
+const char *
+desk_document_get_title (DeskDocument *document)
+{
+  g_return_val_if_fail (DESK_IS_DOCUMENT (document), "");
+  return document->title != NULL ? document->title : "";
+}
+
+gboolean
+desk_document_is_changed_on_disk (DeskDocument *document)
+{
+  g_return_val_if_fail (DESK_IS_DOCUMENT (document), FALSE);
+  return document->told_changed;
+}
+
+static void
+desk_document_dispose (GObject *object)
+{
+  DeskDocument *document = DESK_DOCUMENT (object);
+  give_up_job (document);
+  stop_watching (document);
+  g_clear_object (&document->file);
+  g_clear_pointer (&document->site, desk_site_unref);
+  g_clear_pointer (&document->stamps, g_ptr_array_unref);
+  G_OBJECT_CLASS (desk_document_parent_class)->dispose (object);
+}
+
+static void
+desk_document_finalize (GObject *object)
+{
+  DeskDocument *document = DESK_DOCUMENT (object);
+  trn_diags_free (document->diags);
+  g_free (document->title);
+  G_OBJECT_CLASS (desk_document_parent_class)->finalize (object);
+}
+
+static void
+desk_document_class_init (DeskDocumentClass *class)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (class);
+  object_class->dispose = desk_document_dispose;
+  object_class->finalize = desk_document_finalize;
+  GType type = G_TYPE_FROM_CLASS (class);
+  signals[CHANGED]
+      = g_signal_new ("changed", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL, G_TYPE_NONE, 0);
+  signals[PROGRESS] = g_signal_new ("progress", type, G_SIGNAL_RUN_LAST, 0, NULL, NULL, NULL,
+                                    G_TYPE_NONE, 1, G_TYPE_DOUBLE);
+  signals[CHANGED_ON_DISK] = g_signal_new ("changed-on-disk", type, G_SIGNAL_RUN_LAST, 0, NULL,
+                                           NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+desk_document_init (DeskDocument *document)
+{
+  document->diags = trn_diags_new ();
+}
+
+DeskDocument *
+desk_document_new (void)
+{
+  return g_object_new (DESK_TYPE_DOCUMENT, NULL);
+}

@@ -1,0 +1,18 @@
+/* moment-worker.h: the distances at the moment one looks at, worked out on a thread of their own.
+ *
+ * The latest time wins: while one is worked out, those asked for in between are left out. */
+#pragma once
+
+#include "document.h"
+
+typedef struct _DeskMomentWorker DeskMomentWorker;
+
+/* Takes @moment, which belongs to @site (borrowed). Called from the main loop; may be of a lift or
+ * a site that one does not look at any more. */
+typedef void (*DeskMomentFunc) (TrnMoment *moment, DeskSite *site, gpointer data);
+
+DeskMomentWorker *desk_moment_worker_new (DeskMomentFunc func, gpointer data);
+/* Waits for the moment that is worked out. */
+void desk_moment_worker_free (DeskMomentWorker *worker);
+/* Asks for the moment at @time_s; a NULL @site lets go of the one that was kept. */
+void desk_moment_worker_ask (DeskMomentWorker *worker, DeskSite *site, guint run, double time_s);

@@ -1,0 +1,116 @@
+/* profile-job.c: the times are laid out first; the thread fills one column after the other and then
+ * raises a count that is read atomically, so that no lock is needed. */
+#include "profile-job.h"
+
+#include "background.h"
+
+#define TIMES_OF_LIFT 400
+#define LEAST_OF_MOVE 8
+
+/* Shared by the thread and the main loop. */
+typedef struct
+{
+  gatomicrefcount refs;
+  gint cancelled, n_done; /* atomic */
+  DeskSite *site;
+  guint run, n_times, n_obstacles;
+  double *times_s, *distances_m;
+} Columns;
+
+struct _DeskProfileJob
+{
+  Columns *columns;
+  DeskProfile profile;
+};
+
+static void
+columns_unref (Columns *columns)
+{
+  if (!g_atomic_ref_count_dec (&columns->refs))
+    return;
+  desk_site_unref (columns->site);
+  g_free (columns->times_s);
+  g_free (columns->distances_m);
+  g_free (columns);
+}
+
+static void
+lay_out_times (Columns *columns, const TrnLiftRun *run)
+{
+  guint n_moves = run->lift->n_moves;
+  double duration_s = run->begins_s[n_moves];
+  GArray *times = g_array_new (FALSE, FALSE, sizeof (double));
+  double begin = 0;
+  g_array_append_val (times, begin);
+  for (guint m = 0; m < n_moves; m++)
+    {
+      double from_s = run->begins_s[m], to_s = run->begins_s[m + 1];
+      if (!(to_s > from_s))
+        continue;
+      guint n = (guint)(TIMES_OF_LIFT * (to_s - from_s) / duration_s);
+      n = MAX (n, LEAST_OF_MOVE);
+      for (guint i = 1; i <= n; i++)
+        {
+          double time_s = i == n ? to_s : from_s + (to_s - from_s) * i / n;
+          g_array_append_val (times, time_s);
+        }
+    }
+  columns->n_times = times->len;
+  columns->times_s = (double *)(gpointer)g_array_free (times, FALSE);
+}
+
+static gpointer
+work (gpointer data)
+{
+  Columns *columns = data;
+  g_autoptr (TrnMoment) moment = trn_moment_new (columns->site->scene, columns->run);
+  for (guint i = 0; i < columns->n_times && !g_atomic_int_get (&columns->cancelled); i++)
+    {
+      trn_moment_set_time (moment, columns->times_s[i]);
+      double *column = columns->distances_m + (gsize)i * columns->n_obstacles;
+      for (guint k = 0; k < columns->n_obstacles; k++)
+        column[k] = moment->distances[k].distance_m;
+      g_atomic_int_set (&columns->n_done, (gint)i + 1);
+    }
+  columns_unref (columns);
+  return NULL;
+}
+
+DeskProfileJob *
+desk_profile_job_start (DeskSite *site, guint run)
+{
+  const TrnLiftRun *lift_run = &site->scene->programme->runs[run];
+  Columns *columns = g_new0 (Columns, 1);
+  g_atomic_ref_count_init (&columns->refs);
+  columns->site = desk_site_ref (site);
+  columns->run = run;
+  g_free (trn_scene_obstacles (site->scene, lift_run, &columns->n_obstacles));
+  lay_out_times (columns, lift_run);
+  columns->distances_m = g_new0 (double, (gsize)columns->n_times * columns->n_obstacles);
+  DeskProfileJob *job = g_new0 (DeskProfileJob, 1);
+  job->columns = columns;
+  job->profile = (DeskProfile){ .n_times = columns->n_times,
+                                .n_obstacles = columns->n_obstacles,
+                                .times_s = columns->times_s,
+                                .distances_m = columns->distances_m };
+  g_atomic_ref_count_inc (&columns->refs);
+  desk_background_start ("profile", work, columns);
+  return job;
+}
+
+void
+desk_profile_job_free (DeskProfileJob *job)
+{
+  if (job == NULL)
+    return;
+  g_atomic_int_set (&job->columns->cancelled, 1);
+  columns_unref (job->columns);
+  g_free (job);
+}
+
+const DeskProfile *
+desk_profile_job_look (DeskProfileJob *job)
+{
+  job->profile.n_done = (guint)g_atomic_int_get (&job->columns->n_done);
+  return &job->profile;
+}

@@ -1,0 +1,60 @@
+/* session-private.h: what the files of the session share. Not for others. */
+#pragma once
+
+#include "moment-worker.h"
+#include "profile-job.h"
+#include "session.h"
+
+struct _DeskSession
+{
+  GObject parent;
+  DeskDocument *document;
+  DeskCheck *check;
+  DeskSite *site;
+  /* lift and time */
+  guint run;
+  double time_s, rate;
+  gboolean playing, loop;
+  /* distances */
+  DeskMomentWorker *moment_worker;
+  TrnMoment *moment;
+  DeskProfileJob *profile_job;
+  const DeskProfile *profile; /* the job's, as it was told last */
+  guint profile_id;
+  /* what the check had to say when it was last told */
+  DeskCheckState told_state;
+  guint told_lifts;
+  /* selection */
+  const TrnFinding *finding;
+  char *selected;
+  /* what is drawn */
+  RenderVisibility *visibility; /* of the site's structure bodies */
+  int isolated;                 /* −1: none */
+  DeskShow show;
+  RenderSection section;
+  gboolean dark;
+  double tight_m;
+};
+
+typedef enum
+{
+  DESK_SESSION_SITE_CHANGED,
+  DESK_SESSION_TIME_CHANGED,
+  DESK_SESSION_MOMENT_CHANGED,
+  DESK_SESSION_PROFILE_CHANGED,
+  DESK_SESSION_FINDINGS_CHANGED,
+  DESK_SESSION_SELECTION_CHANGED,
+  DESK_SESSION_VIEW_CHANGED,
+  DESK_SESSION_PLAYING_CHANGED,
+  DESK_SESSION_N_SIGNALS,
+} DeskSessionSignal;
+
+void desk_session_tell (DeskSession *session, DeskSessionSignal signal);
+
+/* Distances of the lift and time that are set now. */
+void desk_session_ask_for_moment (DeskSession *session);
+void desk_session_start_profile (DeskSession *session);
+/* Changes lift and time, and lets everything follow. */
+void desk_session_go_to (DeskSession *session, guint run, double time_s);
+/* Whether @finding is still one of the check's. */
+gboolean desk_session_has_finding (DeskSession *session, const TrnFinding *finding);

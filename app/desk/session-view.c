@@ -1,0 +1,253 @@
+/* session-view.c: what is looked at, and what is drawn and how. */
+#include "session-private.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "words.h"
+
+const TrnFinding *
+desk_session_get_finding (DeskSession *session)
+{
+  return session->finding;
+}
+
+gboolean
+desk_session_has_finding (DeskSession *session, const TrnFinding *finding)
+{
+  const TrnFindings *findings = desk_check_get_findings (session->check);
+  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
+    {
+      GArray *list = findings->lifts[i].findings;
+      const TrnFinding *first = (const TrnFinding *)(gpointer)list->data;
+      if (finding >= first && finding < first + list->len)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* The moment at which it is closest; where it is of no single moment, where it begins. */
+static double
+time_of_finding (const TrnLiftRun *run, const TrnFinding *finding)
+{
+  if (finding->check == TRN_CHECK_CLEARANCE && isfinite (finding->time_s))
+    return finding->time_s;
+  if (finding->move >= 0)
+    return run->begins_s[finding->move];
+  return finding->at_end ? run->begins_s[run->lift->n_moves] : 0;
+}
+
+void
+desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gboolean go)
+{
+  session->finding = finding;
+  if (finding != NULL)
+    {
+      g_free (session->selected);
+      session->selected = g_strdup (finding->obstacle != NULL ? finding->obstacle : "load");
+    }
+  if (finding != NULL && go && desk_check_get_site (session->check) == session->site)
+    {
+      const TrnProgramme *programme = session->site->scene->programme;
+      desk_session_set_playing (session, FALSE);
+      desk_session_go_to (session, finding->lift,
+                          time_of_finding (&programme->runs[finding->lift], finding));
+    }
+  desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
+}
+
+/* Whether @finding is about @obstacle, or about a part of it. */
+static gboolean
+is_about (const TrnFinding *finding, const char *obstacle)
+{
+  if (obstacle == NULL)
+    return TRUE;
+  gsize length = strlen (obstacle);
+  return finding->obstacle != NULL && strncmp (finding->obstacle, obstacle, length) == 0
+         && (finding->obstacle[length] == '\0' || finding->obstacle[length] == '/');
+}
+
+/* A fault is worse than what is not known, and that is worse than any margin. */
+static gboolean
+is_worse (const TrnFinding *finding, const TrnFinding *than)
+{
+  if (than == NULL || finding->verdict != than->verdict)
+    return than == NULL || finding->verdict > than->verdict;
+  double margin_m = trn_words_margin_m (finding), than_m = trn_words_margin_m (than);
+  return isnan (margin_m) ? !isnan (than_m) : margin_m < than_m;
+}
+
+const TrnFinding *
+desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle)
+{
+  const TrnLiftFindings *lift = desk_check_get_lift (session->check, run);
+  const TrnFinding *worst = NULL;
+  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->check != TRN_CHECK_CLEARANCE || finding->state == TRN_STATE_SEATED
+          || (move >= 0 && finding->move != move) || !is_about (finding, obstacle))
+        continue;
+      if (is_worse (finding, worst))
+        worst = finding;
+    }
+  return worst;
+}
+
+const char *
+desk_session_get_selected (DeskSession *session)
+{
+  return session->selected;
+}
+
+void
+desk_session_set_selected (DeskSession *session, const char *body)
+{
+  if (g_strcmp0 (body, session->selected) == 0)
+    return;
+  char *copy = g_strdup (body);
+  g_free (session->selected);
+  session->selected = copy;
+  desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
+}
+
+/* ---- what is drawn ---- */
+
+static guint
+count_structure_bodies (DeskSession *session)
+{
+  return session->site != NULL ? session->site->display->n_structure_bodies : 0;
+}
+
+RenderVisibility
+desk_session_get_visibility (DeskSession *session, guint structure_body)
+{
+  return structure_body < count_structure_bodies (session) ? session->visibility[structure_body]
+                                                           : RENDER_VISIBLE_SOLID;
+}
+
+void
+desk_session_set_visibility (DeskSession *session, guint structure_body,
+                             RenderVisibility visibility)
+{
+  if (structure_body >= count_structure_bodies (session)
+      || session->visibility[structure_body] == visibility)
+    return;
+  session->visibility[structure_body] = visibility;
+  session->isolated = -1;
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+void
+desk_session_isolate (DeskSession *session, guint structure_body)
+{
+  guint n = count_structure_bodies (session);
+  if (structure_body >= n)
+    return;
+  gboolean again = session->isolated == (int)structure_body;
+  for (guint i = 0; i < n; i++)
+    session->visibility[i]
+        = again || i == structure_body ? RENDER_VISIBLE_SOLID : RENDER_VISIBLE_GHOST;
+  session->isolated = again ? -1 : (int)structure_body;
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+void
+desk_session_show_all (DeskSession *session)
+{
+  for (guint i = 0; i < count_structure_bodies (session); i++)
+    session->visibility[i] = RENDER_VISIBLE_SOLID;
+  session->isolated = -1;
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+DeskShow
+desk_session_get_show (DeskSession *session)
+{
+  return session->show;
+}
+
+void
+desk_session_set_show (DeskSession *session, DeskShow show)
+{
+  if (show == session->show)
+    return;
+  session->show = show;
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+RenderSection
+desk_session_get_section (DeskSession *session)
+{
+  return session->section;
+}
+
+void
+desk_session_set_section (DeskSession *session, RenderSection section)
+{
+  session->section = section;
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+gboolean
+desk_session_get_dark (DeskSession *session)
+{
+  return session->dark;
+}
+
+void
+desk_session_set_dark (DeskSession *session, gboolean dark)
+{
+  if (dark == session->dark)
+    return;
+  session->dark = dark;
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+double
+desk_session_get_tight (DeskSession *session)
+{
+  return session->tight_m;
+}
+
+void
+desk_session_set_tight (DeskSession *session, double tight_m)
+{
+  if (!(tight_m >= 0) || tight_m == session->tight_m)
+    return;
+  session->tight_m = tight_m;
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+void
+desk_session_tell_view_changed (DeskSession *session)
+{
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+RenderSiteState
+desk_session_view_state (DeskSession *session)
+{
+  DeskShow show = session->show;
+  gboolean is_checked
+      = session->site != NULL && desk_check_get_site (session->check) == session->site;
+  return (RenderSiteState){
+    .run = session->run,
+    .time_s = session->time_s,
+    .moment = session->moment,
+    .findings = is_checked ? desk_check_get_findings (session->check) : NULL,
+    .finding = is_checked ? session->finding : NULL,
+    .selected = session->selected,
+    .visibility = session->visibility,
+    .tight_m = session->tight_m,
+    .paths = (show & DESK_SHOW_PATHS) != 0,
+    .ghosts = (show & DESK_SHOW_GHOSTS) != 0,
+    .swing_circles = (show & DESK_SHOW_SWING_CIRCLES) != 0,
+    .nearest = (show & DESK_SHOW_NEAREST) != 0,
+    .grid = (show & DESK_SHOW_GRID) != 0,
+    .compass = (show & DESK_SHOW_COMPASS) != 0,
+    .human = (show & DESK_SHOW_HUMAN) != 0,
+    .dark = session->dark,
+    .section = session->section,
+  };
+}

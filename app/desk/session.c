@@ -1,0 +1,312 @@
+/* session.c: the state of the desk. It follows the document, lets the check and the workers run,
+ * and tells everyone.
+ *
+ * Nothing is worked out here: moments and profiles come from their threads, verdicts from the
+ * check. The moment that is told may lag behind the time; both say which time they are of. */
+#include "session-private.h"
+
+#include <string.h>
+
+#define PROFILE_LOOK_MS 60
+#define RATE_AT_FIRST 20
+#define TIGHT_AT_FIRST_M 0.1
+
+static const char *const signal_names[DESK_SESSION_N_SIGNALS]
+    = { "site-changed",     "time-changed",      "moment-changed", "profile-changed",
+        "findings-changed", "selection-changed", "view-changed",   "playing-changed" };
+static guint signals[DESK_SESSION_N_SIGNALS];
+
+G_DEFINE_FINAL_TYPE (DeskSession, desk_session, G_TYPE_OBJECT)
+
+void
+desk_session_tell (DeskSession *session, DeskSessionSignal signal)
+{
+  g_signal_emit (session, signals[signal], 0);
+}
+
+/* ---- distances ---- */
+
+static void
+on_moment_take (TrnMoment *moment, DeskSite *site, gpointer data)
+{
+  DeskSession *session = data;
+  if (site != session->site || moment->run != desk_session_get_lift_run (session))
+    {
+      trn_moment_free (moment);
+      return;
+    }
+  trn_moment_free (session->moment);
+  session->moment = moment;
+  desk_session_tell (session, DESK_SESSION_MOMENT_CHANGED);
+}
+
+void
+desk_session_ask_for_moment (DeskSession *session)
+{
+  DeskSite *site = desk_session_get_lift_run (session) != NULL ? session->site : NULL;
+  desk_moment_worker_ask (session->moment_worker, site, session->run, session->time_s);
+}
+
+static void
+stop_profile (DeskSession *session)
+{
+  g_clear_handle_id (&session->profile_id, g_source_remove);
+  session->profile = NULL;
+  g_clear_pointer (&session->profile_job, desk_profile_job_free);
+}
+
+static gboolean
+on_profile_look (gpointer data)
+{
+  DeskSession *session = data;
+  guint before = session->profile->n_done;
+  session->profile = desk_profile_job_look (session->profile_job);
+  gboolean is_done = session->profile->n_done == session->profile->n_times;
+  if (is_done)
+    session->profile_id = 0;
+  if (session->profile->n_done > before)
+    desk_session_tell (session, DESK_SESSION_PROFILE_CHANGED);
+  return is_done ? G_SOURCE_REMOVE : G_SOURCE_CONTINUE;
+}
+
+void
+desk_session_start_profile (DeskSession *session)
+{
+  stop_profile (session);
+  if (desk_session_get_lift_run (session) == NULL)
+    return;
+  session->profile_job = desk_profile_job_start (session->site, session->run);
+  session->profile = desk_profile_job_look (session->profile_job);
+  session->profile_id = g_timeout_add (PROFILE_LOOK_MS, on_profile_look, session);
+}
+
+const TrnMoment *
+desk_session_get_moment (DeskSession *session)
+{
+  return session->moment;
+}
+
+const DeskProfile *
+desk_session_get_profile (DeskSession *session)
+{
+  return session->profile;
+}
+
+/* ---- document and check ---- */
+
+DeskDocument *
+desk_session_get_document (DeskSession *session)
+{
+  return session->document;
+}
+
+DeskCheck *
+desk_session_get_check (DeskSession *session)
+{
+  return session->check;
+}
+
+DeskSite *
+desk_session_get_site (DeskSession *session)
+{
+  return session->site;
+}
+
+gboolean
+desk_session_is_stale (DeskSession *session)
+{
+  if (desk_check_get_findings (session->check) == NULL)
+    return FALSE;
+  return desk_check_get_site (session->check) != session->site
+         || desk_document_is_changed_on_disk (session->document);
+}
+
+static gboolean
+is_same_file (const DeskSite *one, const DeskSite *other)
+{
+  return one != NULL && other != NULL && g_strcmp0 (one->plan->file, other->plan->file) == 0;
+}
+
+/* The lift called as the one looked at; the first where there is none. */
+static guint
+find_run (const DeskSite *site, const char *lift_id)
+{
+  const TrnProgramme *programme = site->scene->programme;
+  for (guint i = 0; i < programme->n_runs; i++)
+    if (strcmp (programme->runs[i].lift->id, lift_id) == 0)
+      return i;
+  return 0;
+}
+
+static GHashTable *
+visibility_by_id (const DeskSite *site, const RenderVisibility *visibility)
+{
+  GHashTable *by_id = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint s = 0; s < site->plan->n_structures; s++)
+    for (guint b = 0; b < site->scene->structures[s].n_bodies; b++)
+      g_hash_table_insert (by_id, site->scene->structures[s].bodies[b].id,
+                           GINT_TO_POINTER (visibility[site->display->first[s] + b]));
+  return by_id;
+}
+
+/* Of what was open before, where it was the same file: what one looked at stays. */
+static void
+carry_over (DeskSession *session, DeskSite *before, const RenderVisibility *visibility)
+{
+  DeskSite *site = session->site;
+  const TrnProgramme *programme = before->scene->programme;
+  if (session->run < programme->n_runs)
+    {
+      const char *lift_id = programme->runs[session->run].lift->id;
+      guint run = find_run (site, lift_id);
+      if (run != session->run)
+        session->time_s = 0;
+      session->run = run;
+      session->time_s = MIN (session->time_s, desk_session_get_duration (session));
+    }
+  g_autoptr (GHashTable) by_id = visibility_by_id (before, visibility);
+  for (guint s = 0; s < site->plan->n_structures; s++)
+    for (guint b = 0; b < site->scene->structures[s].n_bodies; b++)
+      session->visibility[site->display->first[s] + b] = (RenderVisibility)GPOINTER_TO_INT (
+          g_hash_table_lookup (by_id, site->scene->structures[s].bodies[b].id));
+}
+
+static void
+forget_what_was_looked_at (DeskSession *session)
+{
+  session->run = 0;
+  session->time_s = 0;
+  session->section = (RenderSection){ .normal = { 0, 0, 1 } };
+  g_clear_pointer (&session->selected, g_free);
+}
+
+static void
+set_site (DeskSession *session, DeskSite *site)
+{
+  g_autoptr (DeskSite) before = session->site;
+  g_autofree RenderVisibility *visibility = session->visibility;
+  session->site = site != NULL ? desk_site_ref (site) : NULL;
+  session->visibility
+      = g_new0 (RenderVisibility, (site != NULL ? site->display->n_structure_bodies : 0) + 1);
+  session->isolated = -1;
+  session->playing = FALSE;
+  session->finding = NULL;
+  g_clear_pointer (&session->moment, trn_moment_free);
+  if (is_same_file (before, site))
+    carry_over (session, before, visibility);
+  else
+    forget_what_was_looked_at (session);
+  desk_session_start_profile (session);
+  desk_session_ask_for_moment (session);
+  /* Told below, when all of the session is of the new site. */
+  session->told_state = site != NULL ? DESK_CHECK_RUNNING : DESK_CHECK_NONE;
+  session->told_lifts = 0;
+  if (site != NULL)
+    desk_check_start (session->check, site);
+  else
+    desk_check_clear (session->check);
+  for (guint i = 0; i < DESK_SESSION_N_SIGNALS; i++)
+    desk_session_tell (session, i);
+}
+
+static void
+on_document_changed (DeskSession *session)
+{
+  /* While another plan is read, what was open stays. */
+  if (desk_document_get_state (session->document) == DESK_DOCUMENT_LOADING)
+    return;
+  DeskSite *site = desk_document_get_site (session->document);
+  if (site != session->site)
+    set_site (session, site);
+}
+
+static void
+on_changed_on_disk (DeskSession *session)
+{
+  desk_session_tell (session, DESK_SESSION_FINDINGS_CHANGED);
+}
+
+static void
+on_check_changed (DeskSession *session)
+{
+  const TrnFindings *findings = desk_check_get_findings (session->check);
+  DeskCheckState state = desk_check_get_state (session->check);
+  guint n_lifts = findings != NULL ? findings->n_lifts : 0;
+  if (state == session->told_state && n_lifts == session->told_lifts)
+    return;
+  session->told_state = state;
+  session->told_lifts = n_lifts;
+  gboolean is_gone
+      = session->finding != NULL && !desk_session_has_finding (session, session->finding);
+  if (is_gone)
+    session->finding = NULL;
+  desk_session_tell (session, DESK_SESSION_FINDINGS_CHANGED);
+  if (is_gone)
+    desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
+}
+
+/* ---- object ---- */
+
+static void
+desk_session_dispose (GObject *object)
+{
+  DeskSession *session = DESK_SESSION (object);
+  stop_profile (session);
+  g_clear_pointer (&session->moment_worker, desk_moment_worker_free);
+  g_clear_pointer (&session->moment, trn_moment_free);
+  if (session->document != NULL)
+    g_signal_handlers_disconnect_by_data (session->document, session);
+  if (session->check != NULL)
+    g_signal_handlers_disconnect_by_data (session->check, session);
+  g_clear_object (&session->check);
+  g_clear_object (&session->document);
+  session->finding = NULL;
+  g_clear_pointer (&session->site, desk_site_unref);
+  G_OBJECT_CLASS (desk_session_parent_class)->dispose (object);
+}
+
+static void
+desk_session_finalize (GObject *object)
+{
+  DeskSession *session = DESK_SESSION (object);
+  g_free (session->selected);
+  g_free (session->visibility);
+  G_OBJECT_CLASS (desk_session_parent_class)->finalize (object);
+}
+
+static void
+desk_session_class_init (DeskSessionClass *class)
+{
+  GObjectClass *object_class = G_OBJECT_CLASS (class);
+  object_class->dispose = desk_session_dispose;
+  object_class->finalize = desk_session_finalize;
+  for (guint i = 0; i < DESK_SESSION_N_SIGNALS; i++)
+    signals[i] = g_signal_new (signal_names[i], G_TYPE_FROM_CLASS (class), G_SIGNAL_RUN_LAST, 0,
+                               NULL, NULL, NULL, G_TYPE_NONE, 0);
+}
+
+static void
+desk_session_init (DeskSession *session)
+{
+  session->document = desk_document_new ();
+  session->check = desk_check_new ();
+  session->moment_worker = desk_moment_worker_new (on_moment_take, session);
+  session->visibility = g_new0 (RenderVisibility, 1);
+  session->isolated = -1;
+  session->rate = RATE_AT_FIRST;
+  session->tight_m = TIGHT_AT_FIRST_M;
+  session->section.normal = trn_vec3_make (0, 0, 1);
+  session->show = DESK_SHOW_PATHS | DESK_SHOW_GHOSTS | DESK_SHOW_SWING_CIRCLES | DESK_SHOW_NEAREST
+                  | DESK_SHOW_GRID | DESK_SHOW_COMPASS | DESK_SHOW_HUMAN;
+  g_signal_connect_swapped (session->document, "changed", G_CALLBACK (on_document_changed),
+                            session);
+  g_signal_connect_swapped (session->document, "changed-on-disk", G_CALLBACK (on_changed_on_disk),
+                            session);
+  g_signal_connect_swapped (session->check, "changed", G_CALLBACK (on_check_changed), session);
+}
+
+DeskSession *
+desk_session_new (void)
+{
+  return g_object_new (DESK_TYPE_SESSION, NULL);
+}
