@@ -112,12 +112,14 @@ judge_bounds (TrnFinding *finding, const Work *work)
       finding->verdict = TRN_VERDICT_FAIL;
       finding->state = TRN_STATE_SHORT;
     }
+  else if (!r->complete)
+    return; /* cut short: no pass, whatever was proven */
   else if (finding->lower_m - finding->allowance_m >= finding->required_m && finding->lower_m > 0)
     {
       finding->verdict = TRN_VERDICT_PASS;
       finding->state = TRN_STATE_CLEAR;
     }
-  else if (r->complete)
+  else
     {
       finding->verdict = TRN_VERDICT_FAIL;
       finding->state = TRN_STATE_SHORT;
