@@ -254,44 +254,46 @@ typedef struct
 {
   const TrnSweepPair *pair;
   double distance_m, resolution_s, rounding_m;
-  double tolerance_m; /* by which the distance looked at may exceed the least */
   gboolean backwards;
   TrnDistanceHint hint;
   gboolean has_hint;
 } Reach;
 
-/* What the distance looked at may be off by, as a share of the distance asked for. */
-#define REACH_SHARE 1e-6
-
-static TrnDistance
-reach_look (Reach *reach, double s)
+/* Some place where the two are nearer than the distance asked for; FALSE where there is none. Any
+ * will do, and the one found last time is tried first and mostly serves: the nearest is not worth
+ * finding where thousands of triangles are about as near. */
+static gboolean
+find_near (Reach *reach, double s, TrnDistance *found)
 {
-  TrnDistance d = distance_at (reach->pair, s, INFINITY, reach->tolerance_m,
-                               reach->has_hint ? &reach->hint : NULL);
-  reach->hint = d.pair;
+  double limit_m = reach->distance_m + reach->rounding_m;
+  *found = distance_at (reach->pair, s, limit_m, limit_m, reach->has_hint ? &reach->hint : NULL);
+  if (isinf (found->distance_m))
+    return FALSE;
+  reach->hint = found->pair;
   reach->has_hint = TRUE;
-  return d;
+  return TRUE;
 }
 
 static gboolean
 is_apart (Reach *reach, double s)
 {
-  return reach_look (reach, s).distance_m - reach->tolerance_m - reach->rounding_m
-             >= reach->distance_m
-         && inside_at (reach->pair, s) != TRN_INSIDE_YES;
+  TrnDistance near;
+  return !find_near (reach, s, &near) && inside_at (reach->pair, s) != TRN_INSIDE_YES;
 }
 
-/* The two cannot come apart within the span when even the point of the body that is nearest at its
+/* The two cannot come apart within the span when even a point of the body that is near at its
  * middle stays near: that one goes no farther than its own displacement. */
 static gboolean
 stays_near (Reach *reach, TrnInterval span)
 {
-  TrnDistance d = reach_look (reach, trn_interval_middle (span));
+  TrnDistance near;
+  if (!find_near (reach, trn_interval_middle (span), &near))
+    return FALSE;
   TrnPose obstacle_from_body = trn_search_pose (reach->pair, trn_interval_middle (span));
-  TrnVec3 on_body = trn_pose_apply_inverse (&obstacle_from_body, d.on_a);
+  TrnVec3 on_body = trn_pose_apply_inverse (&obstacle_from_body, near.on_a);
   double own = trn_motion_reach (reach->pair->motion, on_body);
   double goes = trn_motion_displacement (reach->pair->motion, own, span.lo, span.hi);
-  return d.distance_m + goes + reach->rounding_m < reach->distance_m;
+  return near.distance_m + goes + reach->rounding_m < reach->distance_m;
 }
 
 static gboolean
@@ -319,7 +321,6 @@ trn_sweep_first_reach (const TrnSweepPair *pair, double distance_m, double resol
                   .distance_m = distance_m,
                   .resolution_s = resolution_s,
                   .rounding_m = trn_search_rounding (pair),
-                  .tolerance_m = REACH_SHARE * distance_m,
                   .backwards = backwards };
   *s = backwards ? pair->span.hi : pair->span.lo;
   if (is_apart (&reach, *s))

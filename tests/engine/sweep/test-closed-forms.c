@@ -231,6 +231,26 @@ test_first_reach (void)
   test_body_clear (&stand);
 }
 
+/* A drum goes down 25 m beside a wall 5 mm nearer than what is asked for: it never comes apart, and
+ * that is found out without looking for the nearest of thousands of equal triangles each time. */
+static void
+test_never_apart (void)
+{
+  TestBody drum = test_body_take (test_drum (256, 4.8, 0, 3));
+  TestBody shaft = test_body_take (test_tube (256, 5, 6, -30, 0));
+  TrnPose start = trn_pose_identity ();
+  start.position.z = -3;
+  TrnMotion down = trn_motion_make_carry (&start, 600, zero, trn_vec3_make (0, 0, -25), up, 0);
+  TrnSweepPair pair = pair_make (&drum, &down, &shaft);
+  double s, wall = 0.2 * cos (G_PI / 256);
+  g_assert_false (trn_sweep_first_reach (&pair, wall + 0.005, 4e-5, FALSE, &s));
+  g_assert_false (trn_sweep_first_reach (&pair, wall + 0.005, 4e-5, TRUE, &s));
+  g_assert_true (trn_sweep_first_reach (&pair, wall - 1e-9, 4e-5, FALSE, &s));
+  g_assert_cmpfloat (s, ==, 0);
+  test_body_clear (&drum);
+  test_body_clear (&shaft);
+}
+
 /* Cut short, it says so, and the bound proven by then is still a bound. Cancelled, the same. */
 static void
 test_cut_short (void)
@@ -290,6 +310,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sweep/contact-and-inside", test_contact_and_inside);
   g_test_add_func ("/sweep/two-contacts", test_two_contacts);
   g_test_add_func ("/sweep/first-reach", test_first_reach);
+  g_test_add_func ("/sweep/never-apart", test_never_apart);
   g_test_add_func ("/sweep/cut-short", test_cut_short);
   g_test_add_func ("/sweep/far-is-wider", test_far_is_wider);
   return g_test_run ();
