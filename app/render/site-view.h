@@ -22,6 +22,10 @@ RenderSite *render_site_build (const TrnScene *scene, guint32 most_triangles);
 void render_site_free (RenderSite *site);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderSite, render_site_free)
 
+/* What is worth looking at in a lift: the load all the way, and what stands near it; of the ground
+ * only what lies there. For fitting the camera. */
+TrnBox render_site_extent (const RenderSite *site, guint run);
+
 typedef enum
 {
   RENDER_VISIBLE_SOLID,
@@ -42,7 +46,7 @@ typedef struct
   gboolean paths, ghosts, swing_circles, nearest; /* what is drawn beside bodies */
   gboolean grid, compass, human, dark;
   RenderSection section;
-  const char *caption; /* NULL: none */
+  const char *caption; /* stands before the pitch of the grid and the section; NULL: none at all */
 } RenderSiteState;
 
 /* The list for that state; owned by the caller, valid as long as @site. */

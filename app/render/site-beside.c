@@ -1,0 +1,264 @@
+/* site-beside.c: what is drawn beside the bodies: paths of points, the swing circle of a move, the
+ * ghosts of the load, and the closest points with their number.
+ *
+ * A path is sampled so finely that its chords stay within CHORD_M of it, by the bound on the
+ * acceleration of a point that the motion gives; a straight move needs one chord. */
+#include "site-parts.h"
+#include "tolerances.h"
+#include "view-words.h"
+
+#define CHORD_M 5e-3
+#define MOST_CHORDS 256
+#define CIRCLE_CHORDS 128
+#define HOOK_PX 2.25
+#define POINT_PX 1.25
+#define CIRCLE_PX 1.5
+#define GAP_PX 3.5
+/* Poses nearer to each other than this look the same: no ghost is drawn over the load. */
+#define SAME_PLACE_M 5e-3
+#define SAME_PLACE_RAD 1e-3
+/* Two gaps at moments nearer than this are one. */
+#define SAME_TIME_S 0.05
+/* An axis is taken as upright within this sine. */
+#define UPRIGHT 1e-6
+
+/* ---- paths ---- */
+
+static void
+add_path_of_move (const TrnMotion *motion, TrnVec3 point, GArray *path)
+{
+  double acceleration = trn_motion_acceleration (motion, trn_motion_reach (motion, point));
+  guint chords = (guint)CLAMP (ceil (sqrt (acceleration / 8 / CHORD_M)), 1, MOST_CHORDS);
+  for (guint k = 1; k <= chords; k++)
+    {
+      TrnPose pose = trn_motion_pose (motion, (double)k / chords);
+      TrnVec3 place = trn_pose_apply (&pose, point);
+      if (trn_vec3_distance (place, g_array_index (path, TrnVec3, path->len - 1)) > SAME_PLACE_M)
+        g_array_append_val (path, place);
+    }
+}
+
+static void
+add_path (RenderSiteWork *work, TrnVec3 point, double width_px)
+{
+  g_autoptr (GArray) path = g_array_new (FALSE, FALSE, sizeof (TrnVec3));
+  TrnVec3 start = trn_pose_apply (&work->run->start, point);
+  g_array_append_val (path, start);
+  for (guint m = 0; m < work->run->lift->n_moves; m++)
+    add_path_of_move (&work->run->motions[m], point, path);
+  if (path->len > 1)
+    render_draw_list_add_line (work->list, (const TrnVec3 *)(const void *)path->data, path->len,
+                               RENDER_LINE_CHAIN_DOTTED, width_px, RENDER_STATE_NONE, FALSE);
+}
+
+void
+render_site_add_paths (RenderSiteWork *work)
+{
+  const TrnLift *lift = work->run->lift;
+  const TrnComponent *load = &work->site->scene->programme->plan->components[lift->component];
+  for (guint i = 0; i < load->n_points; i++)
+    if (trn_vec3_distance (load->points[i].place, lift->hook.place) > SAME_PLACE_M)
+      add_path (work, load->points[i].place, POINT_PX);
+  add_path (work, lift->hook.place, HOOK_PX);
+}
+
+/* ---- the swing circle ---- */
+
+/* The radius that the check found for the move of now; 0 where there is none. */
+static double
+swing_radius (const RenderSiteWork *work)
+{
+  const TrnFindings *findings = work->state->findings;
+  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
+    {
+      const TrnLiftFindings *lift = &findings->lifts[i];
+      for (guint k = 0; lift->lift == work->state->run && k < lift->findings->len; k++)
+        {
+          const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, k);
+          if (finding->check == TRN_CHECK_SWING_RADIUS && finding->move == (int)work->move
+              && finding->radius_m > 0)
+            return finding->radius_m;
+        }
+    }
+  return 0;
+}
+
+void
+render_site_add_swing_circle (RenderSiteWork *work)
+{
+  const TrnMotion *motion = &work->run->motions[work->move];
+  double radius_m = swing_radius (work);
+  if (radius_m == 0)
+    return;
+  gboolean is_arc = motion->path == TRN_PATH_ARC;
+  TrnVec3 axis = is_arc ? (TrnVec3){ 0, 0, 1 } : motion->axis;
+  TrnVec3 centre = is_arc ? (TrnVec3){ motion->centre_x, motion->centre_y, motion->from.z }
+                          : trn_pose_apply (&work->site_from_load, motion->pivot);
+  /* About an upright axis it lies at the foot of the load, where one looks for what it could meet.
+   */
+  if (hypot (axis.x, axis.y) < UPRIGHT)
+    centre.z
+        = render_site_box (render_site_load (work->site, work->run), &work->site_from_load).lo.z;
+  TrnVec3 other = fabs (axis.z) < 0.7 ? (TrnVec3){ 0, 0, 1 } : (TrnVec3){ 1, 0, 0 };
+  TrnVec3 x = trn_vec3_unit (trn_vec3_cross (axis, other)), y = trn_vec3_cross (axis, x);
+  TrnVec3 circle[CIRCLE_CHORDS + 1];
+  for (guint i = 0; i <= CIRCLE_CHORDS; i++)
+    {
+      double angle = 2 * G_PI * (i % CIRCLE_CHORDS) / CIRCLE_CHORDS;
+      TrnVec3 out = trn_vec3_add_scaled (trn_vec3_scale (x, cos (angle)), y, sin (angle));
+      circle[i] = trn_vec3_add_scaled (centre, out, radius_m);
+    }
+  render_draw_list_add_line (work->list, circle, G_N_ELEMENTS (circle), RENDER_LINE_DOTTED,
+                             CIRCLE_PX, RENDER_STATE_NONE, FALSE);
+}
+
+/* ---- closest points ---- */
+
+static void
+add_gap (RenderSiteWork *work, TrnVec3 on_load, TrnVec3 on_obstacle, RenderState state,
+         double distance_m, double required_m)
+{
+  g_autofree char *text = trn_words_gap (distance_m, required_m);
+  TrnVec3 ends[] = { on_load, on_obstacle };
+  if (trn_vec3_distance (on_load, on_obstacle) > TRN_CONTACT_M)
+    {
+      render_draw_list_add_line (work->list, ends, 2,
+                                 state == RENDER_STATE_TOUCHING ? RENDER_LINE_DOUBLE
+                                                                : RENDER_LINE_SOLID,
+                                 GAP_PX, state, TRUE);
+      render_draw_list_add_mark (work->list, on_load, state);
+    }
+  render_draw_list_add_mark (work->list, on_obstacle, state);
+  render_draw_list_add_label (work->list, text, trn_vec3_mix (on_load, on_obstacle, 0.5), state,
+                              FALSE);
+}
+
+static gboolean
+is_about_this_lift (const RenderSiteWork *work)
+{
+  const TrnFinding *finding = work->state->finding;
+  return finding != NULL && finding->lift == work->state->run;
+}
+
+static gboolean
+shows_points (const RenderSiteWork *work)
+{
+  return is_about_this_lift (work) && work->state->finding->has_points;
+}
+
+/* Whether the load rests there as the plan says, so that no clearance is to be kept now. Without
+ * findings: whether it is a seat at all and nearer than what is to be kept. */
+static gboolean
+is_seated (const RenderSiteWork *work, const TrnObstacle *obstacle, double distance_m)
+{
+  const TrnLift *lift = work->run->lift;
+  gboolean is_seat = FALSE;
+  for (guint i = 0; i < lift->n_seats; i++)
+    is_seat |= trn_seat_means (&lift->seats[i], obstacle->body);
+  if (!is_seat)
+    return FALSE;
+  const TrnFindings *findings = work->state->findings;
+  if (findings == NULL)
+    return distance_m < obstacle->standing->required_m + TRN_SEAT_CLEAR_MARGIN_M;
+  for (guint i = 0; i < findings->n_lifts; i++)
+    for (guint k = 0;
+         findings->lifts[i].lift == work->state->run && k < findings->lifts[i].findings->len; k++)
+      {
+        const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, k);
+        if (f->check == TRN_CHECK_CLEARANCE && f->has_seated
+            && g_str_equal (f->obstacle, obstacle->body->id)
+            && work->state->time_s >= f->seated_s.lo && work->state->time_s <= f->seated_s.hi)
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* The obstacle that has the least to spare now; −1 when there is none. */
+static int
+find_nearest (const RenderSiteWork *work)
+{
+  const TrnMoment *moment = work->state->moment;
+  int nearest = -1;
+  double least_m = INFINITY;
+  for (guint i = 0; i < moment->n_obstacles; i++)
+    {
+      const TrnObstacle *obstacle = &moment->obstacles[i];
+      double distance_m = moment->distances[i].distance_m;
+      double spare_m = distance_m - obstacle->standing->required_m;
+      if (spare_m >= least_m || is_seated (work, obstacle, distance_m))
+        continue;
+      least_m = spare_m;
+      nearest = (int)i;
+    }
+  return nearest;
+}
+
+static gboolean
+is_finding_now (const RenderSiteWork *work, const TrnObstacle *obstacle)
+{
+  const TrnFinding *finding = work->state->finding;
+  return shows_points (work) && g_str_equal (finding->obstacle, obstacle->body->id)
+         && fabs (finding->time_s - work->state->time_s) < SAME_TIME_S;
+}
+
+void
+render_site_add_nearest (RenderSiteWork *work)
+{
+  const TrnMoment *moment = work->state->moment;
+  int nearest = moment != NULL ? find_nearest (work) : -1;
+  if (nearest < 0 || is_finding_now (work, &moment->obstacles[nearest]))
+    return;
+  const TrnMomentDistance *d = &moment->distances[nearest];
+  double required_m = moment->obstacles[nearest].standing->required_m;
+  add_gap (work, d->on_load, d->on_obstacle,
+           render_state_of_distance (d->distance_m, required_m, work->state->tight_m),
+           d->distance_m, required_m);
+}
+
+/* ---- ghosts ---- */
+
+static gboolean
+looks_same (const RenderMesh *load, const TrnPose *a, const TrnPose *b)
+{
+  TrnVec3 centre = trn_box_centre (&load->box);
+  return trn_vec3_distance (trn_pose_apply (a, centre), trn_pose_apply (b, centre)) < SAME_PLACE_M
+         && trn_rotation_angle_between (&a->turn, &b->turn) < SAME_PLACE_RAD;
+}
+
+static void
+add_ghost (RenderSiteWork *work, const TrnPose *pose, TrnGhost kind)
+{
+  const RenderMesh *load = render_site_load (work->site, work->run);
+  if (looks_same (load, pose, &work->site_from_load))
+    return;
+  RenderBody body = {
+    .mesh = load, .site_from_mesh = *pose, .role = RENDER_ROLE_LOAD, .look = RENDER_LOOK_GHOST
+  };
+  render_draw_list_add_body (work->list, &body);
+  TrnBox box = render_site_box (load, pose);
+  TrnVec3 top = trn_box_centre (&box);
+  top.z = box.hi.z;
+  render_draw_list_add_label (work->list, trn_words_ghost (kind), top, RENDER_STATE_NONE, TRUE);
+}
+
+void
+render_site_add_finding (RenderSiteWork *work)
+{
+  const TrnFinding *finding = work->state->finding;
+  if (work->state->ghosts)
+    {
+      add_ghost (work, &work->run->start, TRN_GHOST_START);
+      add_ghost (work, &work->run->end, TRN_GHOST_END);
+    }
+  if (!shows_points (work))
+    return;
+  guint move;
+  double progress;
+  TrnPose closest = trn_lift_run_pose (work->run, finding->time_s, &move, &progress);
+  if (work->state->ghosts)
+    add_ghost (work, &closest, TRN_GHOST_CLOSEST);
+  double distance_m = finding->state == TRN_STATE_CONTACT ? 0 : finding->lower_m;
+  add_gap (work, finding->point_on_body, finding->point_on_obstacle,
+           render_state_of_finding (finding, work->state->tight_m), distance_m,
+           finding->required_m);
+}

@@ -1,0 +1,175 @@
+/* site-build.c: the display meshes of a scene, each made once, and what of a lift is to be seen. */
+#include "parallel.h"
+#include "site-parts.h"
+
+/* Poses along one move whose boxes together stand for its way. */
+#define WAY_STEPS 12
+
+typedef struct
+{
+  const TrnMesh **from;
+  RenderMesh **to;
+  guint32 most_triangles;
+} Build;
+
+static void
+build_one (guint index, gpointer data)
+{
+  Build *build = data;
+  build->to[index] = render_mesh_build (build->from[index], build->most_triangles);
+}
+
+static void
+build_all (const TrnBodies *bodies, guint n, guint count, guint32 most_triangles, RenderMesh **to)
+{
+  g_autofree const TrnMesh **from = g_new (const TrnMesh *, MAX (count, 1));
+  guint next = 0;
+  for (guint i = 0; i < n; i++)
+    for (guint k = 0; k < bodies[i].n_bodies; k++)
+      from[next++] = bodies[i].bodies[k].mesh;
+  g_assert (next == count);
+  Build build = { from, to, most_triangles };
+  trn_parallel_for (count, 0, build_one, &build);
+}
+
+RenderSite *
+render_site_build (const TrnScene *scene, guint32 most_triangles)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  RenderSite *site = g_new0 (RenderSite, 1);
+  site->scene = scene;
+  site->first = g_new0 (guint, plan->n_structures + 1);
+  for (guint i = 0; i < plan->n_structures; i++)
+    site->first[i + 1] = site->first[i] + scene->structures[i].n_bodies;
+  site->n_structure_bodies = site->first[plan->n_structures];
+  site->structures = g_new0 (RenderMesh *, MAX (site->n_structure_bodies, 1));
+  site->components = g_new0 (RenderMesh *, MAX (plan->n_components, 1));
+  build_all (scene->structures, plan->n_structures, site->n_structure_bodies, most_triangles,
+             site->structures);
+  build_all (scene->components, plan->n_components, plan->n_components, most_triangles,
+             site->components);
+  return site;
+}
+
+void
+render_site_free (RenderSite *site)
+{
+  if (site == NULL)
+    return;
+  for (guint i = 0; i < site->n_structure_bodies; i++)
+    render_mesh_unref (site->structures[i]);
+  for (guint i = 0; i < site->scene->programme->plan->n_components; i++)
+    render_mesh_unref (site->components[i]);
+  g_free (site->structures);
+  g_free (site->components);
+  g_free (site->first);
+  g_free (site);
+}
+
+const RenderMesh *
+render_site_mesh_of (const RenderSite *site, const TrnStanding *standing, guint body)
+{
+  return standing->is_component ? site->components[standing->index]
+                                : site->structures[site->first[standing->index] + body];
+}
+
+const RenderMesh *
+render_site_load (const RenderSite *site, const TrnLiftRun *run)
+{
+  return site->components[run->lift->component];
+}
+
+gboolean
+render_site_is_ground (const RenderSite *site, const TrnStanding *standing)
+{
+  if (standing->is_component)
+    return FALSE;
+  const TrnSolid *solid = site->scene->programme->plan->structures[standing->index].shape.solid;
+  return solid != NULL && solid->kind == TRN_SOLID_GROUND;
+}
+
+TrnBox
+render_site_box (const RenderMesh *mesh, const TrnPose *pose)
+{
+  TrnBox box = trn_box_empty ();
+  for (guint i = 0; i < 8; i++)
+    trn_box_add_point (&box, trn_pose_apply (pose, trn_box_corner (&mesh->box, i)));
+  return box;
+}
+
+TrnBox
+render_site_load_way (const RenderSite *site, const TrnLiftRun *run)
+{
+  const RenderMesh *load = render_site_load (site, run);
+  TrnBox way = render_site_box (load, &run->start);
+  for (guint m = 0; m < run->lift->n_moves; m++)
+    for (guint k = 1; k <= WAY_STEPS; k++)
+      {
+        TrnPose pose = trn_motion_pose (&run->motions[m], (double)k / WAY_STEPS);
+        TrnBox box = render_site_box (load, &pose);
+        trn_box_add_box (&way, &box);
+      }
+  return way;
+}
+
+static TrnBox
+grow (const TrnBox *box, double by_m)
+{
+  TrnVec3 by = { by_m, by_m, by_m };
+  return (TrnBox){ trn_vec3_sub (box->lo, by), trn_vec3_add (box->hi, by) };
+}
+
+/* Of @box what lies in @within; empty where they do not meet. */
+static TrnBox
+common (const TrnBox *box, const TrnBox *within)
+{
+  return (TrnBox){ { fmax (box->lo.x, within->lo.x), fmax (box->lo.y, within->lo.y),
+                     fmax (box->lo.z, within->lo.z) },
+                   { fmin (box->hi.x, within->hi.x), fmin (box->hi.y, within->hi.y),
+                     fmin (box->hi.z, within->hi.z) } };
+}
+
+TrnBox
+render_site_extent (const RenderSite *site, guint run_index)
+{
+  const TrnLiftRun *run = &site->scene->programme->runs[run_index];
+  TrnBox way = render_site_load_way (site, run), extent = way;
+  TrnBox near = grow (&way, 0.15 * trn_vec3_length (trn_box_size (&way)));
+  for (guint i = 0; i < run->n_standing; i++)
+    {
+      const TrnStanding *standing = &run->standing[i];
+      guint n = trn_scene_bodies_of (site->scene, standing)->n_bodies;
+      for (guint k = 0; k < n; k++)
+        {
+          TrnBox box = render_site_box (render_site_mesh_of (site, standing, k),
+                                        &standing->site_from_standing);
+          box = common (&box, &near);
+          if (!render_site_is_ground (site, standing))
+            trn_box_add_box (&extent, &box);
+        }
+    }
+  return extent;
+}
+
+guint32
+render_site_pick_id (const RenderSite *site, guint structure_body)
+{
+  g_assert (structure_body < site->n_structure_bodies);
+  return 2 + structure_body;
+}
+
+const char *
+render_site_body_id (const RenderSite *site, guint run, guint32 pick_id)
+{
+  const TrnPlan *plan = site->scene->programme->plan;
+  if (pick_id == 1)
+    return "load";
+  if (pick_id < 2 || run >= site->scene->programme->n_runs)
+    return NULL;
+  guint32 index = pick_id - 2;
+  for (guint i = 0; i < plan->n_structures; i++)
+    if (index < site->first[i + 1])
+      return site->scene->structures[i].bodies[index - site->first[i]].id;
+  index -= site->n_structure_bodies;
+  return index < plan->n_components ? site->scene->components[index].bodies[0].id : NULL;
+}

@@ -1,0 +1,74 @@
+/* site-state.c: what is known of a finding, or of a distance, as one of the states that have a
+ * colour. What is not known is never shown as clear. */
+#include "site-view.h"
+#include "tolerances.h"
+
+RenderState
+render_state_of_distance (double distance_m, double required_m, double tight_m)
+{
+  if (isnan (distance_m) || isnan (required_m))
+    return RENDER_STATE_NOT_CHECKED;
+  if (distance_m <= TRN_CONTACT_M)
+    return RENDER_STATE_TOUCHING;
+  if (distance_m < required_m)
+    return RENDER_STATE_SHORT;
+  return distance_m <= required_m + tight_m ? RENDER_STATE_TIGHT : RENDER_STATE_CLEAR;
+}
+
+/* Of a clearance that is met: how much of it is to spare. */
+static RenderState
+state_of_margin (double margin_m, double tight_m)
+{
+  if (isnan (margin_m))
+    return RENDER_STATE_NOT_CHECKED;
+  if (margin_m < 0)
+    return RENDER_STATE_SHORT;
+  return margin_m <= tight_m ? RENDER_STATE_TIGHT : RENDER_STATE_CLEAR;
+}
+
+static RenderState
+state_of_swing (const TrnFinding *finding, double tight_m)
+{
+  /* Nothing of the obstacle lies in the way of the swing. */
+  if (isnan (finding->sector_distance_m))
+    return RENDER_STATE_CLEAR;
+  double margin_m = finding->sector_distance_m - finding->radius_m - finding->required_m;
+  /* A circle that comes near is to be looked at, and is no shortfall of the motion itself. */
+  RenderState state = state_of_margin (margin_m, tight_m);
+  return state == RENDER_STATE_SHORT ? RENDER_STATE_TIGHT : state;
+}
+
+RenderState
+render_state_of_finding (const TrnFinding *finding, double tight_m)
+{
+  if (finding->verdict == TRN_VERDICT_UNKNOWN || finding->state == TRN_STATE_UNKNOWN)
+    return RENDER_STATE_NOT_CHECKED;
+  if (finding->check == TRN_CHECK_SWING_RADIUS)
+    return state_of_swing (finding, tight_m);
+  switch (finding->state)
+    {
+    case TRN_STATE_CONTACT:
+    case TRN_STATE_BURIED:
+      return RENDER_STATE_TOUCHING;
+    case TRN_STATE_SHORT:
+    case TRN_STATE_NOT_RESTING:
+    case TRN_STATE_NEVER_LEFT:
+    case TRN_STATE_NEVER_REACHED:
+    case TRN_STATE_ELSEWHERE:
+      return RENDER_STATE_SHORT;
+    case TRN_STATE_SEATED:
+    case TRN_STATE_RESTING:
+    case TRN_STATE_IN_PLACE:
+      return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT : RENDER_STATE_CLEAR;
+    case TRN_STATE_CLEAR:
+      {
+        double allowance_m = isnan (finding->allowance_m) ? 0 : finding->allowance_m;
+        double margin_m = finding->lower_m - allowance_m - finding->required_m;
+        return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT
+                                                    : state_of_margin (margin_m, tight_m);
+      }
+    case TRN_STATE_UNKNOWN:
+      break;
+    }
+  return RENDER_STATE_NOT_CHECKED;
+}

@@ -1,0 +1,94 @@
+/* view-words.c: the words in a picture of a lift. */
+#include "view-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define BETWEEN " · "
+
+static const struct
+{
+  const char *name, *words;
+} views[] = {
+  { "plan", N_ ("Plan view") },     { "north", N_ ("From the north") },
+  { "east", N_ ("From the east") }, { "south", N_ ("From the south") },
+  { "west", N_ ("From the west") }, { "3d", N_ ("Oblique view") },
+};
+
+char *
+trn_words_gap (double distance_m, double required_m)
+{
+  g_autofree char *distance = trn_words_length_down (distance_m);
+  g_autofree char *required = trn_words_length_up (required_m);
+  if (distance_m == 0)
+    return g_strdup_printf (_ ("Touching, keep %s"), required);
+  return g_strdup_printf (_ ("%s, keep %s"), distance, required);
+}
+
+const char *
+trn_words_ghost (TrnGhost ghost)
+{
+  switch (ghost)
+    {
+    case TRN_GHOST_START:
+      return _ ("Start");
+    case TRN_GHOST_END:
+      return _ ("End");
+    case TRN_GHOST_CLOSEST:
+      return _ ("Closest");
+    }
+  g_assert_not_reached ();
+}
+
+char *
+trn_words_grid (double pitch_m)
+{
+  g_autofree char *pitch = trn_words_length (pitch_m);
+  return g_strdup_printf (_ ("grid %s"), pitch);
+}
+
+char *
+trn_words_section (TrnVec3 normal, double offset_m)
+{
+  double along[] = { normal.x, normal.y, normal.z };
+  for (guint i = 0; i < G_N_ELEMENTS (along); i++)
+    if (fabs (along[i]) == 1)
+      {
+        g_autofree char *place = trn_words_length (offset_m * along[i]);
+        return g_strdup_printf (_ ("cut at %c = %s"), "xyz"[i], place);
+      }
+  return g_strdup (_ ("cut by a plane"));
+}
+
+const char *
+trn_words_view (const char *view)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    if (strcmp (views[i].name, view) == 0)
+      return _ (views[i].words);
+  return NULL;
+}
+
+const char *
+trn_words_projection (gboolean parallel)
+{
+  return parallel ? _ ("parallel") : _ ("perspective");
+}
+
+char *
+trn_words_caption (double time_s, const char *view, gboolean parallel)
+{
+  g_autofree char *time = trn_words_column_time (time_s);
+  return trn_words_join (time, trn_words_view (view), trn_words_projection (parallel));
+}
+
+char *
+trn_words_join (const char *a, const char *b, const char *c)
+{
+  const char *parts[] = { a, b, c };
+  g_autoptr (GString) line = g_string_new (NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    if (parts[i] != NULL)
+      g_string_append_printf (line, "%s%s", line->len > 0 ? BETWEEN : "", parts[i]);
+  return g_string_free (g_steal_pointer (&line), FALSE);
+}

@@ -1,0 +1,32 @@
+/* view-words.h: the words in a picture of a lift: labels, notes and the caption. */
+#pragma once
+
+#include "vec3.h"
+#include "words.h"
+
+/* "0.32 m, keep 0.5 m"; the distance is rounded down. "Touching, keep 0.5 m" where it is 0. */
+char *trn_words_gap (double distance_m, double required_m);
+
+typedef enum
+{
+  TRN_GHOST_START,
+  TRN_GHOST_END,
+  TRN_GHOST_CLOSEST,
+} TrnGhost;
+
+/* "Start", "End", "Closest" */
+const char *trn_words_ghost (TrnGhost ghost);
+
+/* "grid 5 m" */
+char *trn_words_grid (double pitch_m);
+/* "cut at z = 1.2 m" for a plane square to an axis of the site, else "cut by a plane". @normal is a
+ * unit vector. */
+char *trn_words_section (TrnVec3 normal, double offset_m);
+/* How a view looks: "plan", "north", "east", "south", "west" or "3d", as a person says it: "Plan
+ * view", "From the north". NULL for another word. */
+const char *trn_words_view (const char *view);
+const char *trn_words_projection (gboolean parallel);
+/* "0:46:21 · From the south · parallel": the moment, and how one looks at it. */
+char *trn_words_caption (double time_s, const char *view, gboolean parallel);
+/* One line of those parts that are not NULL. */
+char *trn_words_join (const char *a, const char *b, const char *c);
