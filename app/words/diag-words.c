@@ -114,12 +114,11 @@ append_place (GString *line, const TrnDiag *diag)
       g_string_append (line, file);
       if (diag->line > 0)
         g_string_append_printf (line, ":%u", diag->line);
-      g_string_append (line, ": ");
     }
   if (diag->pointer != NULL && diag->pointer[0] != '\0')
     {
       g_autofree char *pointer = trn_words_clean (diag->pointer, LONGEST_VALUE);
-      g_string_append_printf (line, "%s: ", pointer);
+      g_string_append_printf (line, "%s%s", line->len > 0 ? ": " : "", pointer);
     }
 }
 
@@ -137,15 +136,30 @@ append_unknown (GString *line, const TrnDiag *diag)
 }
 
 char *
-trn_words_diag (const TrnDiag *diag)
+trn_words_diag_place (const TrnDiag *diag)
 {
   g_autoptr (GString) line = g_string_new (NULL);
   append_place (line, diag);
-  g_string_append_printf (line, "%s: ", trn_words_severity (diag->severity));
+  return g_string_free (g_steal_pointer (&line), FALSE);
+}
+
+char *
+trn_words_diag_sentence (const TrnDiag *diag)
+{
+  g_autoptr (GString) line = g_string_new (NULL);
   const char *template = trn_sentence_template (diag->code);
   if (template != NULL)
     append_filled (line, _ (template), diag);
   else
     append_unknown (line, diag);
   return g_string_free (g_steal_pointer (&line), FALSE);
+}
+
+char *
+trn_words_diag (const TrnDiag *diag)
+{
+  g_autofree char *place = trn_words_diag_place (diag);
+  g_autofree char *sentence = trn_words_diag_sentence (diag);
+  return g_strdup_printf ("%s%s%s: %s", place, *place != '\0' ? ": " : "",
+                          trn_words_severity (diag->severity), sentence);
 }

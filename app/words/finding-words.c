@@ -271,6 +271,91 @@ trn_words_headline (const TrnFindings *findings)
   return g_strdup_printf (_ ("%s Not checked: %s."), verdict, not_checked);
 }
 
+/* ---- the headline of a window ---- */
+
+/* What is named of what was not checked, before the rest is only counted. */
+#define NAMED_NOT_CHECKED 4
+
+G_GNUC_PRINTF (2, 3)
+static void
+append_part (GString *line, const char *format, ...)
+{
+  va_list arguments;
+  va_start (arguments, format);
+  if (line->len > 0)
+    g_string_append (line, " · ");
+  g_string_append_vprintf (line, format, arguments);
+  va_end (arguments);
+}
+
+static void
+append_counts (GString *line, const TrnFindings *findings)
+{
+  guint n_fail, n_unknown, n_meet = 0;
+  count_verdicts (findings, &n_fail, &n_unknown);
+  for (guint i = 0; i < findings->n_lifts; i++)
+    for (guint j = 0; j < findings->lifts[i].findings->len; j++)
+      {
+        const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, j);
+        n_meet += f->check == TRN_CHECK_CLEARANCE && f->verdict == TRN_VERDICT_PASS;
+      }
+  if (n_fail > 0)
+    append_part (line,
+                 g_dngettext (GETTEXT_PACKAGE, "%u finding does not meet what is set",
+                              "%u findings do not meet what is set", n_fail),
+                 n_fail);
+  if (n_unknown > 0)
+    append_part (line,
+                 g_dngettext (GETTEXT_PACKAGE, "%u is not known", "%u are not known", n_unknown),
+                 n_unknown);
+  if (n_meet > 0)
+    append_part (line,
+                 g_dngettext (GETTEXT_PACKAGE, "%u clearance meets the set value",
+                              "%u clearances meet the set values", n_meet),
+                 n_meet);
+}
+
+static void
+append_not_checked (GString *line)
+{
+  const char *const *names = trn_results_not_checked ();
+  guint n = g_strv_length ((GStrv)names);
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (guint i = 0; i < MIN (n, NAMED_NOT_CHECKED); i++)
+    g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", check_text (names[i]));
+  if (n > NAMED_NOT_CHECKED)
+    append_part (line, _ ("not checked: %s and %u more"), list->str, n - NAMED_NOT_CHECKED);
+  else if (n > 0)
+    append_part (line, _ ("not checked: %s"), list->str);
+}
+
+char *
+trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts)
+{
+  g_autoptr (GString) line = g_string_new (NULL);
+  guint n_done = findings != NULL ? findings->n_lifts : 0;
+  switch (state)
+    {
+    case TRN_HEADLINE_NONE:
+      return g_strdup (_ ("Not checked"));
+    case TRN_HEADLINE_RUNNING:
+      append_part (line, _ ("Checking, %u of %u lifts done"), n_done, n_lifts);
+      break;
+    case TRN_HEADLINE_STOPPED:
+      append_part (line, _ ("Check stopped, %u of %u lifts done"), n_done, n_lifts);
+      break;
+    case TRN_HEADLINE_STALE:
+      append_part (line, "%s", _ ("The plan was changed since"));
+      break;
+    case TRN_HEADLINE_DONE:
+      break;
+    }
+  if (findings != NULL)
+    append_counts (line, findings);
+  append_not_checked (line);
+  return g_string_free (g_steal_pointer (&line), FALSE);
+}
+
 const char *
 trn_words_caution (void)
 {

@@ -52,6 +52,9 @@ const char *trn_words_severity (TrnSeverity severity);
 /* "plan.trunnion:12: /structures/0: error: …". A value that the code did not set stays visible as
  * {name}, and so does a code without a sentence. */
 char *trn_words_diag (const TrnDiag *diag);
+/* Its parts: "plan.trunnion:12: /structures/0", "" where no place is known; and the sentence. */
+char *trn_words_diag_place (const TrnDiag *diag);
+char *trn_words_diag_sentence (const TrnDiag *diag);
 
 /* Moves. */
 
@@ -71,5 +74,20 @@ double trn_words_margin_m (const TrnFinding *finding);
 
 /* What all findings come to, in one sentence, and what was not checked. */
 char *trn_words_headline (const TrnFindings *findings);
+
+typedef enum
+{
+  TRN_HEADLINE_NONE,
+  TRN_HEADLINE_RUNNING,
+  TRN_HEADLINE_STOPPED, /* what is not there is not known */
+  TRN_HEADLINE_DONE,
+  TRN_HEADLINE_STALE, /* the plan was changed since */
+} TrnHeadline;
+
+/* The same for the head of a window, in a line: "1 finding does not meet what is set · 6 clearances
+ * meet the set values · not checked: headroom, …". @findings: those of the lifts that are done, of
+ * @n_lifts, or NULL. */
+char *trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts);
+
 /* What holds for every result, however good it looks. */
 const char *trn_words_caution (void);

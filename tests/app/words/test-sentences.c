@@ -2,14 +2,14 @@
  * list of files to translate is complete.
  *
  * The sources themselves are read, below the folder in TRUNNION_SOURCE_FOLDER. A code is a string
- * "folder/some-words" whose folder is one of the engine's, or "cli". */
+ * "folder/some-words" whose folder is one of the engine's, or "cli" or "desk". */
 #include <gio/gio.h>
 #include <string.h>
 
 #include "sentences.h"
 
 #define CODE                                                                                       \
-  "\"((?:base|shape|import|proximity|motion|sweep|plan|scene|checks|results|cli)/"                 \
+  "\"((?:base|shape|import|proximity|motion|sweep|plan|scene|checks|results|cli|desk)/"            \
   "[a-z0-9]+(?:-[a-z0-9]+)*)\""
 
 static const char *source_folder;
@@ -73,8 +73,9 @@ find_codes_used (void)
 {
   g_autofree char *engine = read_all ("engine");
   g_autofree char *cli = read_all ("app/cli");
-  g_autofree char *both = g_strconcat (engine, cli, NULL);
-  return find_all (both, CODE);
+  g_autofree char *desk = read_all ("app/desk");
+  g_autofree char *all = g_strconcat (engine, cli, desk, NULL);
+  return find_all (all, CODE);
 }
 
 static GHashTable *
@@ -122,8 +123,11 @@ static char *
 read_sources_of (const char *code)
 {
   g_autofree char *folder = g_strndup (code, (gsize)(strchr (code, '/') - code));
-  if (strcmp (folder, "cli") == 0)
-    return read_all ("app/cli");
+  if (strcmp (folder, "cli") == 0 || strcmp (folder, "desk") == 0)
+    {
+      g_autofree char *below = g_build_filename ("app", folder, NULL);
+      return read_all (below);
+    }
   g_autofree char *below = g_build_filename ("engine", folder, NULL);
   g_autofree char *own = read_all (below);
   if (strcmp (folder, "shape") != 0)
