@@ -70,8 +70,13 @@ trn_search_rounding (const TrnSweepPair *pair)
   const TrnBox *box_a = &pair->body.bvh->mesh->box, *box_b = &pair->obstacle.bvh->mesh->box;
   double x = fmax (trn_vec3_max_abs (box_a->lo), trn_vec3_max_abs (box_a->hi));
   double y = fmax (trn_vec3_max_abs (box_b->lo), trn_vec3_max_abs (box_b->hi));
+  /* How far the origin of the body goes: with the pivot, and at most twice its reach round it. */
+  const TrnMotion *motion = pair->motion;
+  double goes
+      = trn_motion_speed (motion, 0)
+        + fmin (fabs (motion->angle_rad), 2) * trn_motion_reach (motion, trn_vec3_make (0, 0, 0));
   double z = trn_vec3_max_abs (pair->site_from_obstacle.position)
-             + trn_vec3_max_abs (pair->motion->start.position) + trn_motion_speed (pair->motion, x);
+             + trn_vec3_max_abs (motion->start.position) + goes;
   return trn_motion_rounding (pair->motion, x) + 600 * (DBL_EPSILON / 2) * (x + y + z);
 }
 

@@ -2,6 +2,9 @@
  * geometry and recomputed here from their formula. */
 #include "sweep.h"
 
+#include <float.h>
+
+#include "search.h"
 #include "test-shapes.h"
 #include "tolerances.h"
 
@@ -251,6 +254,22 @@ test_never_apart (void)
   test_body_clear (&shaft);
 }
 
+/* A body of 1 m that turns half round about a pivot 1 km away ends up 2 km away: the rounding has
+ * to be that of its places there, by the formula in search.c. */
+static void
+test_rounding_of_far_pivot (void)
+{
+  TestBody box = test_body_take (test_box (zero, trn_vec3_make (1, 1, 1)));
+  TrnPose start = trn_pose_identity ();
+  TrnMotion motion = trn_motion_make_carry (&start, 60, trn_vec3_make (1000, 0, 0), zero, up, G_PI);
+  TrnPose end = trn_motion_pose (&motion, 1);
+  g_assert_cmpfloat_with_epsilon (end.position.x, 2000, 1e-9);
+  TrnSweepPair pair = pair_make (&box, &motion, &box);
+  double places = 600 * (DBL_EPSILON / 2) * (1 + 1 + 2000);
+  g_assert_cmpfloat (trn_search_rounding (&pair), >=, trn_motion_rounding (&motion, 1) + places);
+  test_body_clear (&box);
+}
+
 /* Cut short, it says so, and the bound proven by then is still a bound. Cancelled, the same. */
 static void
 test_cut_short (void)
@@ -311,6 +330,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sweep/two-contacts", test_two_contacts);
   g_test_add_func ("/sweep/first-reach", test_first_reach);
   g_test_add_func ("/sweep/never-apart", test_never_apart);
+  g_test_add_func ("/sweep/rounding-of-far-pivot", test_rounding_of_far_pivot);
   g_test_add_func ("/sweep/cut-short", test_cut_short);
   g_test_add_func ("/sweep/far-is-wider", test_far_is_wider);
   return g_test_run ();
