@@ -1,0 +1,475 @@
+/* strip-draw.c: the clearance strip by Cairo: from the back to the front, scale, moves, grey lines,
+ * certified bands, where it falls short, lines that matter, marks, names. */
+#include <math.h>
+
+#include "overlay.h"
+#include "plot-text.h"
+#include "strip-plot.h"
+
+#define TEXT_PX 11
+#define QUIET 0.72 /* of the ink: 4.5 : 1 for text, on either paper */
+#define GRID 0.13
+#define BORDER 0.38
+#define MARK_PX 5
+
+typedef struct
+{
+  cairo_t *cr;
+  const RenderStrip *strip;
+  RenderStripLayout layout;
+  RenderColour ink, paper;
+} Drawing;
+
+static Drawing
+drawing_make (cairo_t *cr, const RenderStrip *strip, RenderSize size)
+{
+  return (Drawing){ cr, strip, render_strip_layout (strip, size), render_ink_colour (strip->dark),
+                    render_paper_colour (strip->dark) };
+}
+
+static PangoLayout *
+text_new (const Drawing *d, const char *text, gboolean bold)
+{
+  return render_plot_text (d->cr, text, d->strip->font, TEXT_PX, bold);
+}
+
+static RenderColour
+quiet (const Drawing *d)
+{
+  RenderColour colour = d->ink;
+  colour.a *= QUIET;
+  return colour;
+}
+
+/* Sharp: on the middle of a pixel. */
+static void
+level_line (const Drawing *d, double y)
+{
+  cairo_move_to (d->cr, d->layout.plot.x, floor (y) + 0.5);
+  cairo_line_to (d->cr, d->layout.plot.x + d->layout.plot.width, floor (y) + 0.5);
+}
+
+static void
+upright_line (const Drawing *d, double x, double from)
+{
+  cairo_move_to (d->cr, floor (x) + 0.5, from);
+  cairo_line_to (d->cr, floor (x) + 0.5, d->layout.plot.y + d->layout.plot.height);
+}
+
+static void
+draw_scale (const Drawing *d)
+{
+  double text_above = INFINITY;
+  cairo_set_line_width (d->cr, 1);
+  for (guint i = 0; i < d->strip->n_ticks; i++)
+    {
+      double y = render_strip_y (&d->layout, d->strip->ticks_m[i]), width, height;
+      render_plot_source (d->cr, d->ink, i == 0 ? BORDER : GRID);
+      level_line (d, y);
+      cairo_stroke (d->cr);
+      g_autoptr (PangoLayout) text = text_new (d, d->strip->ticks[i], FALSE);
+      render_plot_text_size (text, &width, &height);
+      /* On a low strip there is no room for every number. */
+      if (y + height / 2 > text_above)
+        continue;
+      text_above = y - height / 2 + 2;
+      render_plot_text_draw (d->cr, text, d->layout.plot.x - 8 - width, y - height / 2, quiet (d),
+                             NULL);
+    }
+}
+
+static void
+draw_flag (const Drawing *d, double x)
+{
+  double y = d->layout.plot.y - 13;
+  cairo_rectangle (d->cr, x, y, 1.4, 13);
+  cairo_move_to (d->cr, x + 1.4, y);
+  cairo_line_to (d->cr, x + 9, y + 3.5);
+  cairo_line_to (d->cr, x + 1.4, y + 7);
+  cairo_close_path (d->cr);
+  render_plot_source (d->cr, d->ink, 0.85);
+  cairo_fill (d->cr);
+}
+
+/* The name under a move; where there is no room its number alone, or nothing. */
+static void
+draw_move_name (const Drawing *d, const RenderStripMove *move, double x0, double x1)
+{
+  g_auto (GStrv) words = g_strsplit (move->name, " ", 2);
+  const char *tries[] = { move->name, words[0] };
+  for (guint i = 0; i < 2 && tries[i] != NULL; i++)
+    {
+      double width, height;
+      g_autoptr (PangoLayout) text = text_new (d, tries[i], FALSE);
+      render_plot_text_size (text, &width, &height);
+      if (width + 4 > x1 - x0)
+        continue;
+      render_plot_text_draw (d->cr, text, floor ((x0 + x1 - width) / 2),
+                             d->layout.plot.y + d->layout.plot.height + 6, quiet (d), NULL);
+      return;
+    }
+}
+
+static void
+draw_moves (const Drawing *d)
+{
+  for (guint i = 0; i < d->strip->n_moves; i++)
+    {
+      const RenderStripMove *move = &d->strip->moves[i];
+      double x0 = render_strip_x (&d->layout, move->begin_s);
+      double x1 = render_strip_x (&d->layout, move->end_s);
+      if (i > 0)
+        {
+          cairo_set_line_width (d->cr, 1);
+          render_plot_source (d->cr, d->ink, BORDER);
+          upright_line (d, x0, d->layout.plot.y - (move->hold ? 12 : 0));
+          cairo_stroke (d->cr);
+        }
+      if (move->hold)
+        draw_flag (d, floor (x0));
+      draw_move_name (d, move, x0, x1);
+    }
+}
+
+static double
+sample_m (const RenderStrip *strip, const RenderStripLine *line, guint i)
+{
+  return line->distances_m[(gsize)i * line->stride];
+}
+
+/* The line as a path; of samples that share a pixel only the lowest. */
+static void
+trace (const Drawing *d, const RenderStripLine *line, double every_px)
+{
+  const RenderStrip *strip = d->strip;
+  double last_x = -INFINITY, lowest = 0;
+  gboolean waiting = FALSE;
+  for (guint i = 0; i < strip->n_times; i++)
+    {
+      double x = render_strip_x (&d->layout, strip->times_s[i]);
+      double y = render_strip_y (&d->layout, sample_m (strip, line, i));
+      lowest = waiting ? fmax (lowest, y) : y;
+      waiting = x - last_x < every_px && i + 1 < strip->n_times;
+      if (waiting)
+        continue;
+      cairo_line_to (d->cr, x, lowest);
+      last_x = x;
+    }
+}
+
+static void
+draw_grey_lines (const Drawing *d)
+{
+  cairo_set_line_width (d->cr, 1);
+  for (guint i = 0; i < d->strip->n_lines; i++)
+    {
+      if (d->strip->lines[i].matters)
+        continue;
+      render_plot_source (d->cr, d->ink, 0.28);
+      trace (d, &d->strip->lines[i], 3);
+      cairo_stroke (d->cr);
+    }
+}
+
+static void
+draw_bands (const Drawing *d)
+{
+  for (guint i = 0; i < d->strip->n_bounds; i++)
+    {
+      const RenderStripBound *bound = &d->strip->bounds[i];
+      if (!isfinite (bound->lower_m) || !d->strip->lines[bound->line].matters)
+        continue;
+      double x0 = render_strip_x (&d->layout, bound->begin_s);
+      double x1 = render_strip_x (&d->layout, bound->end_s);
+      double upper_m = isfinite (bound->upper_m) ? bound->upper_m : d->layout.top_m;
+      double top = render_strip_y (&d->layout, upper_m);
+      double foot = render_strip_y (&d->layout, bound->lower_m);
+      /* Never so thin that it cannot be seen. */
+      double height = fmax (foot - top, 2.5);
+      cairo_rectangle (d->cr, x0, foot - height, x1 - x0, height);
+      render_plot_source (d->cr, render_state_text_colour (bound->state, d->strip->dark), 0.3);
+      cairo_fill (d->cr);
+    }
+}
+
+static gboolean
+is_seated (const RenderStrip *strip, guint line, double time_s)
+{
+  for (guint i = 0; i < strip->n_seats; i++)
+    if (strip->seats[i].line == line && time_s >= strip->seats[i].begin_s
+        && time_s <= strip->seats[i].end_s)
+      return TRUE;
+  return FALSE;
+}
+
+/* Hatches between the line and what is to be kept, piece by piece of the samples. */
+static void
+draw_shortfall (const Drawing *d, guint index)
+{
+  const RenderStrip *strip = d->strip;
+  const RenderStripLine *line = &strip->lines[index];
+  double kept = render_strip_y (&d->layout, line->required_m);
+  cairo_new_path (d->cr);
+  for (guint i = 0; i + 1 < strip->n_times; i++)
+    {
+      double t0 = strip->times_s[i], t1 = strip->times_s[i + 1];
+      if (is_seated (strip, index, t0) || is_seated (strip, index, t1))
+        continue;
+      double y0 = render_strip_y (&d->layout, sample_m (strip, line, i));
+      double y1 = render_strip_y (&d->layout, sample_m (strip, line, i + 1));
+      if (y0 <= kept && y1 <= kept)
+        continue;
+      double x0 = render_strip_x (&d->layout, t0), x1 = render_strip_x (&d->layout, t1);
+      double cross = x0 + (x1 - x0) * (kept - y0) / (y1 - y0);
+      double from = y0 < kept ? cross : x0, to = y1 < kept ? cross : x1;
+      cairo_move_to (d->cr, from, kept);
+      cairo_line_to (d->cr, from, fmax (y0, kept));
+      cairo_line_to (d->cr, to, fmax (y1, kept));
+      cairo_line_to (d->cr, to, kept);
+      cairo_close_path (d->cr);
+    }
+  if (cairo_has_current_point (d->cr))
+    render_state_fill (d->cr, RENDER_STATE_SHORT, strip->dark);
+  cairo_new_path (d->cr);
+}
+
+/* Whether an earlier line that matters has the same value to be kept. */
+static gboolean
+is_repeated (const RenderStrip *strip, guint index)
+{
+  for (guint i = 0; i < strip->n_lines; i++)
+    if (i != index && strip->lines[i].matters
+        && strip->lines[i].required_m == strip->lines[index].required_m
+        && (strip->lines[i].focus || (i < index && !strip->lines[index].focus)))
+      return TRUE;
+  return FALSE;
+}
+
+static void
+draw_required (const Drawing *d)
+{
+  static const double dashes[] = { 7, 4 };
+  cairo_save (d->cr);
+  cairo_set_dash (d->cr, dashes, 2, 0);
+  for (guint i = 0; i < d->strip->n_lines; i++)
+    {
+      const RenderStripLine *line = &d->strip->lines[i];
+      if (!line->matters || is_repeated (d->strip, i))
+        continue;
+      cairo_set_line_width (d->cr, line->focus ? 1.5 : 1);
+      render_plot_source (d->cr, d->ink, line->focus ? 0.95 : 0.55);
+      level_line (d, render_strip_y (&d->layout, line->required_m));
+      cairo_stroke (d->cr);
+    }
+  cairo_restore (d->cr);
+}
+
+static void
+draw_line (const Drawing *d, guint index)
+{
+  const RenderStripLine *line = &d->strip->lines[index];
+  cairo_save (d->cr);
+  cairo_set_line_join (d->cr, CAIRO_LINE_JOIN_ROUND);
+  trace (d, line, 1.5);
+  cairo_path_t *path = cairo_copy_path (d->cr);
+  render_state_stroke (d->cr, line->state, d->strip->dark);
+  double width = cairo_get_line_width (d->cr) + (line->focus ? 1 : 0);
+  /* Yellow on white needs its casing. */
+  if (line->state == RENDER_STATE_TIGHT)
+    {
+      render_plot_source (d->cr, render_state_casing_colour (line->state, d->strip->dark), 1);
+      cairo_set_line_width (d->cr, width + 1.5);
+      cairo_stroke (d->cr);
+      cairo_append_path (d->cr, path);
+      render_state_stroke (d->cr, line->state, d->strip->dark);
+    }
+  cairo_set_line_width (d->cr, width);
+  cairo_stroke (d->cr);
+  cairo_path_destroy (path);
+  cairo_restore (d->cr);
+}
+
+/* Lines that matter, the one looked at last. */
+static void
+draw_lines (const Drawing *d)
+{
+  for (guint focus = 0; focus < 2; focus++)
+    for (guint i = 0; i < d->strip->n_lines; i++)
+      if (d->strip->lines[i].matters && d->strip->lines[i].focus == (gboolean)focus)
+        {
+          draw_shortfall (d, i);
+          draw_line (d, i);
+        }
+}
+
+static void
+draw_marks (const Drawing *d)
+{
+  for (guint i = 0; i < d->strip->n_bounds; i++)
+    {
+      const RenderStripBound *bound = &d->strip->bounds[i];
+      if (isfinite (bound->time_s) && isfinite (bound->lower_m)
+          && d->strip->lines[bound->line].matters)
+        render_mark_draw (d->cr, bound->state, render_strip_x (&d->layout, bound->time_s),
+                          render_strip_y (&d->layout, bound->lower_m), MARK_PX, d->strip->dark);
+    }
+}
+
+/* A bar with two ends at the foot: it rests there, and what is to be kept does not count. */
+static void
+draw_seats (const Drawing *d)
+{
+  double foot = d->layout.plot.y + d->layout.plot.height;
+  for (guint i = 0; i < d->strip->n_seats; i++)
+    {
+      const RenderStripSeat *seat = &d->strip->seats[i];
+      double x0 = render_strip_x (&d->layout, seat->begin_s), width, height;
+      double x1 = fmax (render_strip_x (&d->layout, seat->end_s), x0 + 3);
+      render_plot_source (d->cr, d->ink, 0.85);
+      cairo_rectangle (d->cr, x0, foot - 4, x1 - x0, 4);
+      cairo_rectangle (d->cr, x0, foot - 9, 1.5, 9);
+      cairo_rectangle (d->cr, x1 - 1.5, foot - 9, 1.5, 9);
+      cairo_fill (d->cr);
+      g_autoptr (PangoLayout) text = text_new (d, d->strip->seated_text, FALSE);
+      render_plot_text_size (text, &width, &height);
+      if (width + 8 <= x1 - x0)
+        render_plot_text_draw (d->cr, text, x0 + 4, foot - 5 - height, quiet (d), &d->paper);
+    }
+}
+
+static void
+add_label (const Drawing *d, GArray *labels, GPtrArray *texts, guint line, gboolean required)
+{
+  const RenderStripLine *l = &d->strip->lines[line];
+  PangoLayout *text = text_new (d, required ? l->required_text : l->name, l->focus && !required);
+  if (!required)
+    {
+      pango_layout_set_width (text, (int)(d->layout.plot.width * 0.3) * PANGO_SCALE);
+      pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
+      pango_layout_set_single_paragraph_mode (text, TRUE);
+    }
+  RenderStripLabel label = { .line = line, .required = required };
+  render_plot_text_size (text, &label.width, &label.height);
+  g_array_append_val (labels, label);
+  g_ptr_array_add (texts, text);
+}
+
+static void
+draw_labels (const Drawing *d)
+{
+  const RenderStrip *strip = d->strip;
+  g_autoptr (GArray) labels = g_array_new (FALSE, FALSE, sizeof (RenderStripLabel));
+  g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint focus = 2; focus-- > 0;)
+    for (guint i = 0; i < strip->n_lines; i++)
+      if (strip->lines[i].matters && strip->lines[i].focus == (gboolean)focus)
+        {
+          if (!is_repeated (strip, i))
+            add_label (d, labels, texts, i, TRUE);
+          add_label (d, labels, texts, i, FALSE);
+        }
+  RenderStripLabel *list = (RenderStripLabel *)(gpointer)labels->data;
+  render_strip_place (strip, &d->layout, list, labels->len);
+  for (guint i = 0; i < labels->len; i++)
+    {
+      RenderColour colour
+          = list[i].required
+                ? quiet (d)
+                : render_state_text_colour (strip->lines[list[i].line].state, strip->dark);
+      if (list[i].placed)
+        render_plot_text_draw (d->cr, texts->pdata[i], list[i].rect.x, list[i].rect.y, colour,
+                               &d->paper);
+    }
+}
+
+void
+render_strip_draw (cairo_t *cr, const RenderStrip *strip, RenderSize size)
+{
+  Drawing d = drawing_make (cr, strip, size);
+  cairo_save (cr);
+  cairo_new_path (cr);
+  draw_scale (&d);
+  draw_moves (&d);
+  draw_grey_lines (&d);
+  draw_bands (&d);
+  draw_required (&d);
+  draw_lines (&d);
+  draw_seats (&d);
+  draw_marks (&d);
+  draw_labels (&d);
+  cairo_restore (cr);
+}
+
+void
+render_strip_draw_moment (cairo_t *cr, const RenderStrip *strip, RenderSize size, double time_s)
+{
+  Drawing d = drawing_make (cr, strip, size);
+  double x = floor (render_strip_x (&d.layout, time_s)) + 0.5, y = d.layout.plot.y;
+  cairo_save (cr);
+  cairo_new_path (cr);
+  render_plot_source (cr, strip->accent, 1);
+  cairo_set_line_width (cr, 2);
+  cairo_move_to (cr, x, y - 4);
+  cairo_line_to (cr, x, y + d.layout.plot.height + 3);
+  cairo_stroke (cr);
+  cairo_move_to (cr, x - 6, y - 12);
+  cairo_line_to (cr, x + 6, y - 12);
+  cairo_line_to (cr, x, y - 2);
+  cairo_close_path (cr);
+  cairo_fill (cr);
+  cairo_restore (cr);
+}
+
+static void
+draw_reading (const Drawing *d, const char *reading, double x)
+{
+  const RenderRect *plot = &d->layout.plot;
+  RenderColour plate = render_plate_colour (d->strip->dark);
+  double width, height;
+  g_autoptr (PangoLayout) text = text_new (d, reading, FALSE);
+  render_plot_text_size (text, &width, &height);
+  double w = width + 16, h = height + 8, r = 5;
+  double px = x + 10 + w <= plot->x + plot->width ? x + 10 : x - 10 - w;
+  px = floor (fmax (px, 2));
+  double py = plot->y + 4;
+  cairo_arc (d->cr, px + r, py + r, r, G_PI, 1.5 * G_PI);
+  cairo_arc (d->cr, px + w - r, py + r, r, 1.5 * G_PI, 2 * G_PI);
+  cairo_arc (d->cr, px + w - r, py + h - r, r, 0, 0.5 * G_PI);
+  cairo_arc (d->cr, px + r, py + h - r, r, 0.5 * G_PI, G_PI);
+  cairo_close_path (d->cr);
+  render_plot_source (d->cr, plate, 0.95);
+  cairo_fill (d->cr);
+  render_plot_text_draw (d->cr, text, px + 8, py + 4,
+                         render_plate_text_colour (RENDER_STATE_NONE, d->strip->dark), NULL);
+}
+
+void
+render_strip_draw_hover (cairo_t *cr, const RenderStrip *strip, RenderSize size, double time_s,
+                         int line, const char *text)
+{
+  static const double dashes[] = { 2, 2 };
+  Drawing d = drawing_make (cr, strip, size);
+  double x = floor (render_strip_x (&d.layout, time_s)) + 0.5;
+  cairo_save (cr);
+  cairo_new_path (cr);
+  render_plot_source (cr, d.ink, 0.7);
+  cairo_set_line_width (cr, 1);
+  cairo_set_dash (cr, dashes, 2, 0);
+  cairo_move_to (cr, x, d.layout.plot.y);
+  cairo_line_to (cr, x, d.layout.plot.y + d.layout.plot.height);
+  cairo_stroke (cr);
+  double distance_m = line >= 0 ? render_strip_line_at (strip, (guint)line, time_s) : NAN;
+  if (!isnan (distance_m))
+    {
+      double y = render_strip_y (&d.layout, distance_m);
+      cairo_arc (cr, x, y, 5, 0, 2 * G_PI);
+      render_plot_source (cr, d.paper, 1);
+      cairo_fill (cr);
+      cairo_arc (cr, x, y, 3.5, 0, 2 * G_PI);
+      render_plot_source (cr, d.ink, 1);
+      cairo_fill (cr);
+    }
+  cairo_set_dash (cr, NULL, 0, 0);
+  draw_reading (&d, text, x);
+  cairo_restore (cr);
+}

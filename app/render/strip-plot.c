@@ -1,0 +1,235 @@
+/* strip-plot.c: where things of the clearance strip are: scale, layout, hit test, labels.
+ *
+ * A label is tried at many places along its line, above and below; the place that covers the least
+ * of other lines and lies nearest to where its line is closest wins. */
+#include "strip-plot.h"
+
+#include <math.h>
+
+#define MARGIN_LEFT 54
+#define MARGIN_RIGHT 14
+#define MARGIN_TOP 20
+#define MARGIN_BOTTOM 24
+#define STEEPNESS 40 /* 1/m: even below about 25 mm, logarithmic above */
+
+#define HIT_PX 14
+#define GREY_PENALTY_PX 6 /* a line that matters is hit although a grey one is that much nearer */
+
+#define TRY_EVERY_PX 10
+#define LABEL_GAP_PX 3
+#define COST_CROSSING 60 /* px of way that a label goes to cover one sample less of a line */
+
+double
+render_strip_scale (double distance_m)
+{
+  return log1p (STEEPNESS * fmax (distance_m, 0));
+}
+
+RenderStripLayout
+render_strip_layout (const RenderStrip *strip, RenderSize size)
+{
+  g_assert (strip->n_ticks >= 2 && strip->duration_s > 0);
+  RenderStripLayout layout
+      = { { MARGIN_LEFT, MARGIN_TOP, fmax (size.width - MARGIN_LEFT - MARGIN_RIGHT, 1),
+            fmax (size.height - MARGIN_TOP - MARGIN_BOTTOM, 1) },
+          strip->duration_s,
+          strip->ticks_m[strip->n_ticks - 1] };
+  return layout;
+}
+
+double
+render_strip_x (const RenderStripLayout *layout, double time_s)
+{
+  return layout->plot.x + layout->plot.width * time_s / layout->duration_s;
+}
+
+double
+render_strip_time (const RenderStripLayout *layout, double x)
+{
+  double part = (x - layout->plot.x) / layout->plot.width;
+  return CLAMP (part, 0, 1) * layout->duration_s;
+}
+
+double
+render_strip_y (const RenderStripLayout *layout, double distance_m)
+{
+  double part = render_strip_scale (distance_m) / render_strip_scale (layout->top_m);
+  return layout->plot.y + layout->plot.height * (1 - fmin (part, 1));
+}
+
+double
+render_strip_distance (const RenderStripLayout *layout, double y)
+{
+  double part = 1 - (y - layout->plot.y) / layout->plot.height;
+  return expm1 (CLAMP (part, 0, 1) * render_strip_scale (layout->top_m)) / STEEPNESS;
+}
+
+double
+render_strip_line_at (const RenderStrip *strip, guint line, double time_s)
+{
+  const RenderStripLine *l = &strip->lines[line];
+  guint n = strip->n_times;
+  if (n == 0 || !(time_s >= strip->times_s[0]) || time_s > strip->times_s[n - 1])
+    return NAN;
+  guint low = 0, high = n - 1;
+  while (high - low > 1)
+    {
+      guint middle = low + (high - low) / 2;
+      if (strip->times_s[middle] <= time_s)
+        low = middle;
+      else
+        high = middle;
+    }
+  double a = l->distances_m[(gsize)low * l->stride], b = l->distances_m[(gsize)high * l->stride];
+  double span_s = strip->times_s[high] - strip->times_s[low];
+  return span_s > 0 ? a + (b - a) * (time_s - strip->times_s[low]) / span_s : b;
+}
+
+int
+render_strip_hit (const RenderStrip *strip, const RenderStripLayout *layout, double x, double y)
+{
+  int best = -1;
+  double least = HIT_PX;
+  double time_s = render_strip_time (layout, x);
+  for (guint i = 0; i < strip->n_lines; i++)
+    {
+      double distance_m = render_strip_line_at (strip, i, time_s);
+      if (isnan (distance_m))
+        continue;
+      double away = fabs (render_strip_y (layout, distance_m) - y);
+      if (!strip->lines[i].matters)
+        away += GREY_PENALTY_PX;
+      if (away < least)
+        {
+          least = away;
+          best = (int)i;
+        }
+    }
+  return best;
+}
+
+/* ---- labels ---- */
+
+typedef struct
+{
+  const RenderStrip *strip;
+  const RenderStripLayout *layout;
+} Placing;
+
+static double
+line_y (const Placing *placing, guint line, double x)
+{
+  double time_s = render_strip_time (placing->layout, x);
+  double distance_m = render_strip_line_at (placing->strip, line, time_s);
+  return isnan (distance_m) ? NAN : render_strip_y (placing->layout, distance_m);
+}
+
+/* The height at @x of what a label names. */
+static double
+own_y (const Placing *placing, const RenderStripLabel *label, double x)
+{
+  if (label->required)
+    return render_strip_y (placing->layout, placing->strip->lines[label->line].required_m);
+  return line_y (placing, label->line, x);
+}
+
+/* How many samples of lines that matter, and of what is to be kept, are under @rect. */
+static guint
+covered (const Placing *placing, const RenderRect *rect)
+{
+  guint n = 0;
+  for (guint i = 0; i < placing->strip->n_lines; i++)
+    {
+      if (!placing->strip->lines[i].matters)
+        continue;
+      for (double x = rect->x; x <= rect->x + rect->width; x += 4)
+        {
+          double y = line_y (placing, i, x);
+          n += y > rect->y - 1 && y < rect->y + rect->height + 1;
+        }
+      double kept = render_strip_y (placing->layout, placing->strip->lines[i].required_m);
+      n += kept > rect->y && kept < rect->y + rect->height;
+    }
+  return n;
+}
+
+static gboolean
+is_free (const RenderStripLabel *labels, guint n_before, const RenderRect *rect)
+{
+  for (guint i = 0; i < n_before; i++)
+    if (labels[i].placed && render_rects_overlap (&labels[i].rect, rect))
+      return FALSE;
+  return TRUE;
+}
+
+/* The highest and lowest point of what is named between two places across. FALSE where it is not
+ * worked out. */
+static gboolean
+own_range (const Placing *placing, const RenderStripLabel *label, double x, double *least,
+           double *most)
+{
+  *least = INFINITY;
+  *most = -INFINITY;
+  for (double dx = 0; dx <= label->width; dx += 4)
+    {
+      double y = own_y (placing, label, x + dx);
+      if (isnan (y))
+        return FALSE;
+      *least = fmin (*least, y);
+      *most = fmax (*most, y);
+    }
+  return TRUE;
+}
+
+/* Where across a line is closest; for what is to be kept the left border. */
+static double
+wanted_x (const Placing *placing, const RenderStripLabel *label)
+{
+  const RenderStrip *strip = placing->strip;
+  const RenderStripLine *line = &strip->lines[label->line];
+  guint best = 0;
+  for (guint i = 1; i < strip->n_times && !label->required; i++)
+    if (line->distances_m[(gsize)i * line->stride] < line->distances_m[(gsize)best * line->stride])
+      best = i;
+  double time_s = strip->n_times > 0 ? strip->times_s[best] : 0;
+  return render_strip_x (placing->layout, time_s) - label->width / 2;
+}
+
+static void
+place_one (const Placing *placing, RenderStripLabel *labels, guint index)
+{
+  RenderStripLabel *label = &labels[index];
+  const RenderRect *plot = &placing->layout->plot;
+  double wanted = wanted_x (placing, label), least_cost = INFINITY;
+  label->placed = FALSE;
+  for (double x = plot->x + 4; x + label->width <= plot->x + plot->width - 2; x += TRY_EVERY_PX)
+    {
+      double least, most;
+      if (!own_range (placing, label, x, &least, &most))
+        continue;
+      double tops[2] = { least - label->height - LABEL_GAP_PX, most + LABEL_GAP_PX };
+      for (guint side = 0; side < 2; side++)
+        {
+          RenderRect rect = { x, tops[side], label->width, label->height };
+          if (rect.y < plot->y || rect.y + rect.height > plot->y + plot->height
+              || !is_free (labels, index, &rect))
+            continue;
+          double cost = (most - least) * 2 + fabs (x - wanted) / 4 + side * 2
+                        + COST_CROSSING * covered (placing, &rect);
+          if (cost >= least_cost)
+            continue;
+          least_cost = cost;
+          label->rect = rect;
+          label->placed = TRUE;
+        }
+    }
+}
+
+void
+render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
+                    RenderStripLabel *labels, guint n_labels)
+{
+  Placing placing = { strip, layout };
+  for (guint i = 0; i < n_labels; i++)
+    place_one (&placing, labels, i);
+}

@@ -1,0 +1,120 @@
+/* strip-plot.h: the clearance strip: time across, clearance up, a line for each obstacle; from
+ * plain data, by Cairo, on screen and on paper alike.
+ *
+ * Up it goes by log(1 + 40 d), which is nearly even near 0 and logarithmic above, so that 5 mm and
+ * 20 m can both be read. Lines are samples; what is certified is drawn as bands over the moves.
+ * Everything is in logical pixels of a strip of some size. */
+#pragma once
+
+#include <cairo.h>
+
+#include "camera.h"
+#include "draw-list.h"
+#include "plates.h"
+
+/* An obstacle. */
+typedef struct
+{
+  const char *name;          /* fit to be shown */
+  const char *required_text; /* "to be kept 0.5 m" */
+  const double *distances_m; /* the first; the next is @stride further */
+  guint stride;
+  double required_m;
+  RenderState state; /* of its worst finding */
+  gboolean matters;  /* drawn with its state and its name; else thin and grey */
+  gboolean focus;    /* the one looked at: on top, its name bold */
+} RenderStripLine;
+
+/* What is certified of a line over a move. */
+typedef struct
+{
+  guint line;
+  double begin_s, end_s;
+  double lower_m, upper_m;
+  double time_s; /* where it is closest; a mark stands there. NAN: none */
+  RenderState state;
+} RenderStripBound;
+
+typedef struct
+{
+  double begin_s, end_s;
+  const char *name; /* "3 tilt" */
+  gboolean hold;    /* a hold point: a flag stands at its beginning */
+} RenderStripMove;
+
+/* The load rests on that obstacle. */
+typedef struct
+{
+  guint line;
+  double begin_s, end_s;
+} RenderStripSeat;
+
+typedef struct
+{
+  double duration_s; /* > 0 */
+  const double *times_s;
+  guint n_times; /* that have distances */
+  const RenderStripLine *lines;
+  guint n_lines;
+  const RenderStripBound *bounds;
+  guint n_bounds;
+  const RenderStripMove *moves;
+  guint n_moves;
+  const RenderStripSeat *seats;
+  guint n_seats;
+  const char *seated_text; /* "seated" */
+  const double *ticks_m;   /* growing, from 0; the last is the top of the strip */
+  const char *const *ticks;
+  guint n_ticks;       /* ≥ 2 */
+  const char *font;    /* family; NULL: the usual one */
+  RenderColour accent; /* of the moment looked at */
+  gboolean dark;
+} RenderStrip;
+
+/* ---- geometry ---- */
+
+typedef struct
+{
+  RenderRect plot;
+  double duration_s, top_m;
+} RenderStripLayout;
+
+/* log(1 + 40 d); below 0 like 0. */
+double render_strip_scale (double distance_m);
+RenderStripLayout render_strip_layout (const RenderStrip *strip, RenderSize size);
+double render_strip_x (const RenderStripLayout *layout, double time_s);
+/* Clamped to the strip. */
+double render_strip_time (const RenderStripLayout *layout, double x);
+double render_strip_y (const RenderStripLayout *layout, double distance_m);
+double render_strip_distance (const RenderStripLayout *layout, double y);
+/* The distance of a line at a time, between the samples; NAN where it is not worked out. */
+double render_strip_line_at (const RenderStrip *strip, guint line, double time_s);
+/* The line nearest to a point of the strip, those that matter first; −1 where none is near. */
+int
+render_strip_hit (const RenderStrip *strip, const RenderStripLayout *layout, double x, double y);
+
+/* The name of a line, or of what is to be kept from it. */
+typedef struct
+{
+  guint line;
+  gboolean required;
+  double width, height; /* in */
+  gboolean placed;      /* out; FALSE: there was no room */
+  RenderRect rect;      /* out */
+} RenderStripLabel;
+
+/* Places labels one after the other, close to what they name and never over each other; where it
+ * can be, over no other line. */
+void render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
+                         RenderStripLabel *labels, guint n_labels);
+
+/* ---- drawing ---- */
+
+/* All that does not depend on the moment. */
+void render_strip_draw (cairo_t *cr, const RenderStrip *strip, RenderSize size);
+/* The moment looked at, over it. */
+void
+render_strip_draw_moment (cairo_t *cr, const RenderStrip *strip, RenderSize size, double time_s);
+/* What is under the pointer: a hair at a time, a dot on a line (−1: none), and @text on a plate. */
+void render_strip_draw_hover (cairo_t *cr, const RenderStrip *strip, RenderSize size, double time_s,
+                              int line, const char *text);

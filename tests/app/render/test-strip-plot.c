@@ -1,0 +1,311 @@
+/* test-strip-plot.c: the clearance strip and the bars: scale and places by closed form, what is
+ * under the pointer, names that never cover each other, and pixels where it falls short. */
+#include <math.h>
+
+#include "bar-plot.h"
+#include "strip-plot.h"
+
+#define MOST_LINES 8
+#define N_TIMES 101
+
+static const double ticks_m[] = { 0, 0.05, 0.2, 0.5, 1, 2, 5, 10, 20 };
+static const char *const ticks[] = { "0", "0.05", "0.2", "0.5", "1", "2", "5", "10", "20 m" };
+
+/* A strip of 100 s with columns of @n distances. */
+typedef struct
+{
+  double times_s[N_TIMES];
+  double distances_m[N_TIMES * MOST_LINES];
+  RenderStripLine lines[MOST_LINES];
+  RenderStripBound bounds[1];
+  RenderStripMove moves[2];
+  RenderStripSeat seats[1];
+  RenderStrip strip;
+} Case;
+
+static void
+case_make (Case *c, guint n)
+{
+  *c = (Case){ 0 };
+  for (guint i = 0; i < N_TIMES; i++)
+    c->times_s[i] = i;
+  for (guint l = 0; l < n; l++)
+    c->lines[l] = (RenderStripLine){ .name = "Workshop with its canopy",
+                                     .required_text = "to be kept 0.5 m",
+                                     .distances_m = c->distances_m + l,
+                                     .stride = n,
+                                     .required_m = 0.5,
+                                     .state = RENDER_STATE_CLEAR,
+                                     .matters = TRUE };
+  c->moves[0] = (RenderStripMove){ 0, 40, "1 hoist", FALSE };
+  c->moves[1] = (RenderStripMove){ 40, 100, "2 hold", TRUE };
+  c->strip = (RenderStrip){ .duration_s = 100,
+                            .times_s = c->times_s,
+                            .n_times = N_TIMES,
+                            .lines = c->lines,
+                            .n_lines = n,
+                            .moves = c->moves,
+                            .n_moves = 2,
+                            .seated_text = "seated",
+                            .ticks_m = ticks_m,
+                            .ticks = ticks,
+                            .n_ticks = G_N_ELEMENTS (ticks),
+                            .accent = { 0.2, 0.5, 0.9, 1 } };
+}
+
+static void
+fill (Case *c, guint line, double distance_m)
+{
+  for (guint i = 0; i < N_TIMES; i++)
+    c->distances_m[i * c->lines[0].stride + line] = distance_m;
+}
+
+/* log (1 + 40 d): 0 at 0, log 2 at 25 mm, log 801 at 20 m; 5 mm is a fortieth of the height of
+ * 20 m, where a linear scale would give it a four-thousandth. */
+static void
+test_scale (void)
+{
+  g_assert_cmpfloat (render_strip_scale (0), ==, 0);
+  g_assert_cmpfloat (render_strip_scale (-1), ==, 0);
+  g_assert_cmpfloat_with_epsilon (render_strip_scale (0.025), log (2), 1e-15);
+  g_assert_cmpfloat_with_epsilon (render_strip_scale (20), log (801), 1e-14);
+  g_assert_cmpfloat (render_strip_scale (0.005) / render_strip_scale (20), >, 1.0 / 40);
+}
+
+/* Times and distances go to the strip and back; beyond its borders they are held. */
+static void
+test_layout (void)
+{
+  Case c;
+  case_make (&c, 1);
+  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 200 });
+  const RenderRect *plot = &layout.plot;
+  g_assert_cmpfloat (render_strip_x (&layout, 0), ==, plot->x);
+  g_assert_cmpfloat (render_strip_x (&layout, 100), ==, plot->x + plot->width);
+  g_assert_cmpfloat (render_strip_y (&layout, 0), ==, plot->y + plot->height);
+  g_assert_cmpfloat (render_strip_y (&layout, 20), ==, plot->y);
+  g_assert_cmpfloat (render_strip_y (&layout, 500), ==, plot->y);
+  g_assert_cmpfloat (render_strip_time (&layout, -50), ==, 0);
+  g_assert_cmpfloat (render_strip_time (&layout, 5000), ==, 100);
+  for (double d = 0.001; d < 20; d *= 1.7)
+    g_assert_cmpfloat_with_epsilon (render_strip_distance (&layout, render_strip_y (&layout, d)), d,
+                                    1e-9);
+  for (double t = 0; t <= 100; t += 7)
+    g_assert_cmpfloat_with_epsilon (render_strip_time (&layout, render_strip_x (&layout, t)), t,
+                                    1e-9);
+}
+
+/* Between the samples 2 m at 10 s and 3 m at 11 s a line is at 2.25 m a quarter of the way; where
+ * nothing is worked out yet there is no value. */
+static void
+test_between_samples (void)
+{
+  Case c;
+  case_make (&c, 2);
+  c.distances_m[10 * 2 + 1] = 2;
+  c.distances_m[11 * 2 + 1] = 3;
+  g_assert_cmpfloat (render_strip_line_at (&c.strip, 1, 10.25), ==, 2.25);
+  g_assert_cmpfloat (render_strip_line_at (&c.strip, 1, 10), ==, 2);
+  c.strip.n_times = 11;
+  g_assert_true (isnan (render_strip_line_at (&c.strip, 1, 10.25)));
+  c.strip.n_times = 0;
+  g_assert_true (isnan (render_strip_line_at (&c.strip, 1, 0)));
+}
+
+/* Lines at 1 m and 10 m: the pointer on one finds it, far from both none; a grey line gives way to
+ * one that matters close beside it. */
+static void
+test_hit (void)
+{
+  Case c;
+  case_make (&c, 3);
+  fill (&c, 0, 1);
+  fill (&c, 1, 10);
+  fill (&c, 2, 10.2);
+  c.lines[1].matters = FALSE;
+  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 200 });
+  double x = render_strip_x (&layout, 50);
+  g_assert_cmpint (render_strip_hit (&c.strip, &layout, x, render_strip_y (&layout, 1)), ==, 0);
+  g_assert_cmpint (render_strip_hit (&c.strip, &layout, x, render_strip_y (&layout, 10)), ==, 2);
+  g_assert_cmpint (render_strip_hit (&c.strip, &layout, x, render_strip_y (&layout, 0.1)), ==, -1);
+}
+
+/* Random lines, some of them nearly the same: no two labels that are placed overlap, each lies in
+ * the plot, and the first always finds room. */
+static void
+test_labels (void)
+{
+  for (guint k = 0; k < 60; k++)
+    {
+      Case c;
+      guint n = (guint)g_test_rand_int_range (1, MOST_LINES + 1);
+      case_make (&c, n);
+      for (guint l = 0; l < n; l++)
+        {
+          double a = g_test_rand_double_range (0, 12), b = g_test_rand_double_range (0, 6);
+          double phase = g_test_rand_double_range (0, 6);
+          for (guint i = 0; i < N_TIMES; i++)
+            c.distances_m[i * n + l] = fabs (a + b * sin (phase + i * 0.06));
+        }
+      RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 700, 190 });
+      RenderStripLabel labels[2 * MOST_LINES];
+      for (guint l = 0; l < 2 * n; l++)
+        labels[l] = (RenderStripLabel){
+          .line = l / 2, .required = l % 2 == 0, .width = 60 + 11 * (l % 5), .height = 14
+        };
+      render_strip_place (&c.strip, &layout, labels, 2 * n);
+      g_assert_true (labels[0].placed);
+      for (guint i = 0; i < 2 * n; i++)
+        {
+          if (!labels[i].placed)
+            continue;
+          g_assert_cmpfloat (labels[i].rect.x, >=, layout.plot.x);
+          g_assert_cmpfloat (labels[i].rect.y, >=, layout.plot.y);
+          g_assert_cmpfloat (labels[i].rect.x + labels[i].rect.width, <=,
+                             layout.plot.x + layout.plot.width);
+          g_assert_cmpfloat (labels[i].rect.y + labels[i].rect.height, <=,
+                             layout.plot.y + layout.plot.height);
+          for (guint j = 0; j < i; j++)
+            g_assert_false (labels[j].placed
+                            && render_rects_overlap (&labels[i].rect, &labels[j].rect));
+        }
+    }
+}
+
+/* ---- pixels ---- */
+
+static cairo_surface_t *
+picture (const Case *c, int width, int height)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, width, height);
+  cairo_t *cr = cairo_create (surface);
+  RenderColour paper = render_paper_colour (c->strip.dark);
+  cairo_set_source_rgb (cr, paper.r, paper.g, paper.b);
+  cairo_paint (cr);
+  render_strip_draw (cr, &c->strip, (RenderSize){ width, height });
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  return surface;
+}
+
+/* How many pixels of a rectangle are much more red than blue: the colour of what falls short. */
+static guint
+orange_pixels (cairo_surface_t *surface, double x0, double y0, double x1, double y1)
+{
+  const guchar *data = cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  guint n = 0;
+  for (int y = (int)y0; y < (int)y1; y++)
+    for (int x = (int)x0; x < (int)x1; x++)
+      {
+        const guchar *p
+            = data + y * stride + x * 4; /* blue, green, red on a small-endian machine */
+        n += p[2] > p[0] + 80;
+      }
+  return n;
+}
+
+/* 0.1 m from 30 s to 60 s where 0.5 m are to be kept: hatched there and nowhere else. When the load
+ * rests there meanwhile, nothing is hatched. In dark style alike. */
+static void
+test_shortfall (void)
+{
+  for (guint dark = 0; dark < 2; dark++)
+    {
+      Case c;
+      case_make (&c, 1);
+      fill (&c, 0, 3);
+      for (guint i = 30; i <= 60; i++)
+        c.distances_m[i] = 0.1;
+      c.strip.dark = (gboolean)dark;
+      RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 220 });
+      double top = render_strip_y (&layout, 0.45), foot = render_strip_y (&layout, 0.12);
+      double x0 = render_strip_x (&layout, 32), x1 = render_strip_x (&layout, 58);
+      g_autoptr (GArray) seen = g_array_new (FALSE, FALSE, sizeof (guint));
+      for (guint seated = 0; seated < 2; seated++)
+        {
+          c.seats[0] = (RenderStripSeat){ 0, 29, 61 };
+          c.strip.seats = c.seats;
+          c.strip.n_seats = seated;
+          cairo_surface_t *surface = picture (&c, 800, 220);
+          guint inside = orange_pixels (surface, x0, top, x1, foot);
+          guint beside
+              = orange_pixels (surface, layout.plot.x, top, render_strip_x (&layout, 28), foot);
+          g_assert_cmpuint (beside, ==, 0);
+          g_array_append_val (seen, inside);
+          cairo_surface_destroy (surface);
+        }
+      g_assert_cmpuint (g_array_index (seen, guint, 0), >, (guint)((x1 - x0) * (foot - top) / 8));
+      g_assert_cmpuint (g_array_index (seen, guint, 1), ==, 0);
+    }
+}
+
+/* A band that is certified to nothing narrower than [0.2, 5] m is drawn as high as that. */
+static void
+test_band (void)
+{
+  Case c;
+  case_make (&c, 1);
+  fill (&c, 0, 10);
+  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 220 });
+  cairo_surface_t *without = picture (&c, 800, 220);
+  c.bounds[0] = (RenderStripBound){ 0, 40, 100, 0.2, 5, NAN, RENDER_STATE_CLEAR };
+  c.strip.bounds = c.bounds;
+  c.strip.n_bounds = 1;
+  cairo_surface_t *with = picture (&c, 800, 220);
+  int stride = cairo_image_surface_get_stride (with);
+  const double inside_m[] = { 0.3, 0.8, 1.5, 4 }, outside_m[] = { 0.1, 7 };
+  const guchar *a = cairo_image_surface_get_data (without),
+               *b = cairo_image_surface_get_data (with);
+  int x = (int)render_strip_x (&layout, 72);
+  for (guint i = 0; i < G_N_ELEMENTS (inside_m); i++)
+    {
+      int at = (int)render_strip_y (&layout, inside_m[i]) * stride + x * 4;
+      g_assert_cmpint (a[at], !=, b[at]);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (outside_m); i++)
+    {
+      int at = (int)render_strip_y (&layout, outside_m[i]) * stride + x * 4;
+      g_assert_cmpint (a[at], ==, b[at]);
+    }
+  cairo_surface_destroy (with);
+  cairo_surface_destroy (without);
+}
+
+/* The tick is in one place whatever is to be kept; left of it even, right of it growing with the
+ * margin, and never off the bar. */
+static void
+test_bar (void)
+{
+  const double required_m[] = { 0.02, 0.5, 3 };
+  for (guint i = 0; i < G_N_ELEMENTS (required_m); i++)
+    {
+      double r = required_m[i];
+      g_assert_cmpfloat_with_epsilon (render_bar_place (r, r), RENDER_BAR_TICK, 1e-12);
+      g_assert_cmpfloat_with_epsilon (render_bar_place (r / 2, r), RENDER_BAR_TICK / 2, 1e-12);
+      g_assert_cmpfloat (render_bar_place (0, r), ==, 0);
+      g_assert_cmpfloat (render_bar_place (-1, r), ==, 0);
+      g_assert_cmpfloat_with_epsilon (render_bar_place (r + 20, r), 1, 1e-12);
+      g_assert_cmpfloat (render_bar_place (r + 1e6, r), ==, 1);
+      /* The same margin is the same place for all. */
+      g_assert_cmpfloat_with_epsilon (render_bar_place (r + 0.3, r), render_bar_place (0.3, 0),
+                                      1e-12);
+    }
+  g_assert_cmpfloat (render_bar_place (0, 0), ==, RENDER_BAR_TICK);
+  g_assert_cmpfloat (render_bar_place (-0.01, 0), ==, 0);
+}
+
+int
+main (int argc, char *argv[])
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/render/strip/scale", test_scale);
+  g_test_add_func ("/render/strip/layout", test_layout);
+  g_test_add_func ("/render/strip/between-samples", test_between_samples);
+  g_test_add_func ("/render/strip/hit", test_hit);
+  g_test_add_func ("/render/strip/labels", test_labels);
+  g_test_add_func ("/render/strip/shortfall", test_shortfall);
+  g_test_add_func ("/render/strip/band", test_band);
+  g_test_add_func ("/render/bar/place", test_bar);
+  return g_test_run ();
+}
