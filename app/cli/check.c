@@ -2,34 +2,11 @@
  *
  * Nothing is written before all is known, so an interruption leaves nothing behind. */
 #include <stdio.h>
-#include <string.h>
 
 #include "cli.h"
 #include "output.h"
 #include "table.h"
 #include "watch.h"
-
-static gboolean
-has_lift (const TrnPlan *plan, const char *id)
-{
-  for (guint i = 0; i < plan->n_lifts; i++)
-    if (strcmp (plan->lifts[i].id, id) == 0)
-      return TRUE;
-  return FALSE;
-}
-
-/* What the command line says about this plan; CLI_PASSES when it fits. */
-static CliStatus
-look_at_options (const CliOptions *options, const TrnPlan *plan, TrnDiags *diags)
-{
-  if (options->lift != NULL && !has_lift (plan, options->lift))
-    {
-      TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "cli/no-lift", NULL);
-      trn_diag_set_text (diag, "lift", options->lift);
-      return CLI_WRONG_USE;
-    }
-  return cli_outputs_look (options, plan, diags);
-}
 
 static void
 print_timing (const char *name, double time_s)
@@ -104,10 +81,8 @@ CliStatus
 cli_check (const CliOptions *options)
 {
   g_autoptr (TrnDiags) diags = trn_diags_new ();
-  TrnPlanOptions plan_options = { .outside_files = options->outside_files };
-  g_autoptr (TrnPlan) plan = trn_plan_read (options->plan, &plan_options, diags);
-  g_autoptr (TrnProgramme) programme = plan != NULL ? trn_programme_play (plan, diags) : NULL;
-  CliStatus status = programme != NULL ? look_at_options (options, plan, diags) : CLI_BAD_PLAN;
+  g_autoptr (TrnProgramme) programme = NULL;
+  CliStatus status = cli_open (options, &programme, diags);
   cli_print_diags (diags);
   if (status != CLI_PASSES)
     return status;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "options.h"
+#include "programme.h"
 
 typedef enum
 {
@@ -10,6 +11,7 @@ typedef enum
   CLI_WRONG_USE = 2,
   CLI_BAD_PLAN = 3,
   CLI_CANNOT_WRITE = 4,
+  CLI_NO_OPENGL = 5,
   CLI_INTERRUPTED = 130,
 } CliStatus;
 
@@ -20,5 +22,10 @@ void cli_print_diags (TrnDiags *diags);
  * otherwise, else @status. */
 CliStatus cli_finish_output (CliStatus status);
 
+/* Reads the plan, plays it through, and holds the options against it. CLI_PASSES with *@programme,
+ * owned by the caller; else another status, NULL, and errors in @diags. */
+CliStatus cli_open (const CliOptions *options, TrnProgramme **programme, TrnDiags *diags);
+
 CliStatus cli_check (const CliOptions *options);
+CliStatus cli_render (const CliOptions *options);
 CliStatus cli_validate (const CliOptions *options);

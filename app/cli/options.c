@@ -1,5 +1,7 @@
 /* options.c: the command line, read by hand: a table of options, every fault reported.
  *
+ * Values that are more than a number or a text are read in option-values.c.
+ *
  * "--name value" and "--name=value" mean the same; "--" ends the options. Numbers are read in the
  * C locale, whole or not at all. */
 #include "options.h"
@@ -7,25 +9,48 @@
 #include <math.h>
 #include <string.h>
 
+#include "option-values.h"
+
 typedef enum
 {
   OPTION_FLAG,
   OPTION_TEXT,
   OPTION_MM,
   OPTION_COUNT,
+  OPTION_SCALE,
+  OPTION_TIME,
+  OPTION_SIZE,
+  OPTION_VIEW,
+  OPTION_SECTION,
 } OptionKind;
+
+typedef enum
+{
+  OF_CHECK = 1,
+  OF_VALIDATE = 2,
+  OF_RENDER = 4,
+  OF_ALL = OF_CHECK | OF_VALIDATE | OF_RENDER,
+} Commands;
 
 typedef struct
 {
   const char *name;
   OptionKind kind;
-  gboolean of_check, of_validate;
+  guint of; /* Commands */
   void *target;
 } Option;
 
 #define LEAST_MM 0.01
 #define GREATEST_MM 1000
 #define GREATEST_JOBS 1024
+#define LEAST_SCALE 0.25
+#define GREATEST_SCALE 16
+
+static const struct
+{
+  const char *name;
+  Commands command;
+} commands[] = { { "check", OF_CHECK }, { "validate", OF_VALIDATE }, { "render", OF_RENDER } };
 
 typedef struct
 {
@@ -70,6 +95,45 @@ read_count (const Parser *parser, const char *option, const char *text, guint *c
     trn_diag_set_text (add_error (parser, "cli/not-whole", "option", option), "value", text);
 }
 
+/* A value that is read in option-values.c: what is wrong is said with @code. */
+static void
+set_read (const Parser *parser, const Option *option, const char *text, gboolean read,
+          const char *code)
+{
+  if (!read)
+    trn_diag_set_text (add_error (parser, code, "option", option->name), "value", text);
+}
+
+static void
+set_picture_value (const Parser *parser, const Option *option, const char *text)
+{
+  CliOptions *options = parser->options;
+  switch (option->kind)
+    {
+    case OPTION_SCALE:
+      read_number (parser, option->name, text, LEAST_SCALE, GREATEST_SCALE, &options->scale);
+      return;
+    case OPTION_TIME:
+      options->has_time = TRUE;
+      set_read (parser, option, text, cli_read_time (text, &options->time_s), "cli/bad-time");
+      return;
+    case OPTION_SIZE:
+      set_read (parser, option, text, cli_read_size (text, &options->width, &options->height),
+                "cli/bad-size");
+      return;
+    case OPTION_VIEW:
+      options->view = text;
+      set_read (parser, option, text, cli_is_view (text), "cli/bad-view");
+      return;
+    case OPTION_SECTION:
+      set_read (parser, option, text, cli_read_section (text, &options->section),
+                "cli/bad-section");
+      return;
+    default:
+      g_assert_not_reached ();
+    }
+}
+
 static void
 set_value (const Parser *parser, const Option *option, const char *text)
 {
@@ -89,8 +153,25 @@ set_value (const Parser *parser, const Option *option, const char *text)
     case OPTION_COUNT:
       read_count (parser, option->name, text, option->target);
       return;
+    case OPTION_SCALE:
+    case OPTION_TIME:
+    case OPTION_SIZE:
+    case OPTION_VIEW:
+    case OPTION_SECTION:
+      set_picture_value (parser, option, text);
+      return;
     }
   g_assert_not_reached ();
+}
+
+/* 0 for a word that is no command. */
+static guint
+find_command (const char *word)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    if (strcmp (commands[i].name, word) == 0)
+      return commands[i].command;
+  return 0;
 }
 
 /* The option called so that the command has; NULL with an error. */
@@ -98,12 +179,11 @@ static const Option *
 find_option (const Parser *parser, const Option *table, guint n, const char *name)
 {
   const char *command = parser->options->command;
-  gboolean is_validate = g_strcmp0 (command, "validate") == 0;
+  /* Before the command only what every command has, but for the files. */
+  guint of = command != NULL ? find_command (command) : OF_ALL;
   for (guint i = 0; i < n; i++)
-    if (strcmp (table[i].name, name) == 0
-        && (is_validate ? table[i].of_validate : table[i].of_check)
-        && (command != NULL || table[i].target == &parser->options->help
-            || table[i].target == &parser->options->version))
+    if (strcmp (table[i].name, name) == 0 && (table[i].of & of) == of
+        && (command != NULL || table[i].target != &parser->options->outside_files))
       return &table[i];
   add_error (parser, "cli/unknown-option", "option", name);
   return NULL;
@@ -140,7 +220,7 @@ parse_operand (const Parser *parser, const char *text)
   if (options->command == NULL)
     {
       options->command = text;
-      if (strcmp (text, "check") != 0 && strcmp (text, "validate") != 0)
+      if (find_command (text) == 0)
         add_error (parser, "cli/unknown-command", "command", text);
     }
   else if (options->plan == NULL && *text != '\0')
@@ -149,23 +229,43 @@ parse_operand (const Parser *parser, const char *text)
     add_error (parser, "cli/too-many", "text", text);
 }
 
+/* What only makes sense together. */
+static void
+look_at_render (const Parser *parser)
+{
+  if (parser->options->output == NULL)
+    add_error (parser, "cli/no-output", NULL, NULL);
+  if (parser->options->has_time && parser->options->closest)
+    add_error (parser, "cli/time-and-closest", NULL, NULL);
+}
+
 gboolean
 cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
 {
   *options = (CliOptions){ 0 };
   const Option table[] = {
-    { "-h", OPTION_FLAG, TRUE, TRUE, &options->help },
-    { "--help", OPTION_FLAG, TRUE, TRUE, &options->help },
-    { "--version", OPTION_FLAG, TRUE, TRUE, &options->version },
-    { "--json", OPTION_TEXT, TRUE, FALSE, &options->json },
-    { "--csv", OPTION_TEXT, TRUE, FALSE, &options->csv },
-    { "--lift", OPTION_TEXT, TRUE, FALSE, &options->lift },
-    { "--all", OPTION_FLAG, TRUE, FALSE, &options->all },
-    { "--certify", OPTION_MM, TRUE, FALSE, &options->certify_m },
-    { "--deviation", OPTION_MM, TRUE, FALSE, &options->deviation_m },
-    { "--jobs", OPTION_COUNT, TRUE, FALSE, &options->jobs },
-    { "--timings", OPTION_FLAG, TRUE, FALSE, &options->timings },
-    { "--outside-files", OPTION_FLAG, TRUE, TRUE, &options->outside_files },
+    { "-h", OPTION_FLAG, OF_ALL, &options->help },
+    { "--help", OPTION_FLAG, OF_ALL, &options->help },
+    { "--version", OPTION_FLAG, OF_ALL, &options->version },
+    { "--json", OPTION_TEXT, OF_CHECK, &options->json },
+    { "--csv", OPTION_TEXT, OF_CHECK, &options->csv },
+    { "--lift", OPTION_TEXT, OF_CHECK | OF_RENDER, &options->lift },
+    { "--all", OPTION_FLAG, OF_CHECK, &options->all },
+    { "--certify", OPTION_MM, OF_CHECK, &options->certify_m },
+    { "--deviation", OPTION_MM, OF_CHECK | OF_RENDER, &options->deviation_m },
+    { "--jobs", OPTION_COUNT, OF_CHECK | OF_RENDER, &options->jobs },
+    { "--timings", OPTION_FLAG, OF_CHECK, &options->timings },
+    { "--outside-files", OPTION_FLAG, OF_ALL, &options->outside_files },
+    { "-o", OPTION_TEXT, OF_RENDER, &options->output },
+    { "--output", OPTION_TEXT, OF_RENDER, &options->output },
+    { "--time", OPTION_TIME, OF_RENDER, options },
+    { "--closest", OPTION_FLAG, OF_RENDER, &options->closest },
+    { "--view", OPTION_VIEW, OF_RENDER, options },
+    { "--size", OPTION_SIZE, OF_RENDER, options },
+    { "--scale", OPTION_SCALE, OF_RENDER, options },
+    { "--section", OPTION_SECTION, OF_RENDER, options },
+    { "--dark", OPTION_FLAG, OF_RENDER, &options->dark },
+    { "--clean", OPTION_FLAG, OF_RENDER, &options->clean },
   };
   Parser parser = { diags, options };
   gboolean only_operands = FALSE;
@@ -189,5 +289,7 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
     add_error (&parser, "cli/no-command", NULL, NULL);
   else if (options->plan == NULL)
     add_error (&parser, "cli/no-plan", NULL, NULL);
+  else if (strcmp (options->command, "render") == 0)
+    look_at_render (&parser);
   return !trn_diags_have_errors (diags);
 }

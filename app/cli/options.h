@@ -5,7 +5,14 @@
 
 typedef struct
 {
-  const char *command; /* "check" or "validate"; NULL: none */
+  gboolean on;
+  guint axis;      /* 0: x, 1: y, 2: z */
+  double offset_m; /* where it cuts that axis */
+} CliSection;
+
+typedef struct
+{
+  const char *command; /* "check", "render" or "validate"; NULL: none */
   gboolean help, version;
   const char *plan;
   const char *json, *csv;        /* NULL: not wanted; "-": standard output */
@@ -13,6 +20,16 @@ typedef struct
   double certify_m, deviation_m; /* 0: the default */
   guint jobs;                    /* 0: one a processor */
   gboolean all, timings, outside_files;
+
+  /* render */
+  const char *output; /* "-": standard output */
+  gboolean has_time, closest;
+  double time_s;       /* from the start of the lift */
+  const char *view;    /* a name that render_standard_view_from_name knows; NULL: "3d" */
+  guint width, height; /* pixels; 0: the default */
+  double scale;        /* 0: 1 */
+  CliSection section;
+  gboolean dark, clean;
 } CliOptions;
 
 /* Reads the arguments, without that of the program's name. The texts stay those of @argv. FALSE

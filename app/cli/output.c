@@ -103,11 +103,12 @@ cli_outputs_look (const CliOptions *options, const TrnPlan *plan, TrnDiags *diag
         return refuse (diags, CLI_WRONG_USE, "cli/same-output", options->json);
     }
   CliStatus json = look_at_one (options->json, plan, diags);
-  return json != CLI_PASSES ? json : look_at_one (options->csv, plan, diags);
+  CliStatus csv = json == CLI_PASSES ? look_at_one (options->csv, plan, diags) : json;
+  return csv == CLI_PASSES ? look_at_one (options->output, plan, diags) : csv;
 }
 
-static gboolean
-write_one (const char *path, const char *bytes, gsize length, TrnDiags *diags)
+gboolean
+cli_output_write (const char *path, const char *bytes, gsize length, TrnDiags *diags)
 {
   if (is_stdout (path))
     {
@@ -127,12 +128,12 @@ cli_outputs_write (const CliOptions *options, const TrnScene *scene, const TrnFi
   if (options->json != NULL)
     {
       g_autofree char *json = trn_results_to_json (scene, findings, TRN_PROGRAM, &length);
-      written = write_one (options->json, json, length, diags);
+      written = cli_output_write (options->json, json, length, diags);
     }
   if (options->csv != NULL)
     {
       g_autofree char *csv = trn_results_to_csv (scene, findings, &length);
-      written = write_one (options->csv, csv, length, diags) && written;
+      written = cli_output_write (options->csv, csv, length, diags) && written;
     }
   return written;
 }

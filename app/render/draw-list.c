@@ -1,4 +1,5 @@
-/* draw-list.c: what is to be seen, as plain data; and the one table of colours.
+/* draw-list.c: what is to be seen, as plain data; and the colours of states (those of
+ * bodies are in palette.c).
  *
  * The colours of states are those of Okabe and Ito ("Color Universal Design", 2008), black and
  * white added; the test of the palette holds them apart under every kind of colour blindness. In
@@ -21,14 +22,6 @@ static const StateColours state_colours[] = {
   [RENDER_STATE_CLEAR] = { { 0x0072B2, 0x0072B2 }, { 0x005A8E, 0x6DB8EC }, { 0xFFFFFF, 0x14171A } },
   [RENDER_STATE_NOT_CHECKED]
   = { { 0x999999, 0x999999 }, { 0x5C5C5C, 0xABABAB }, { 0xFFFFFF, 0x14171A } },
-};
-
-/* Warm sand for the load, cool greys for the rest, so that the load is found at once. */
-static const guint32 role_colours[][2] = {
-  [RENDER_ROLE_LOAD] = { 0xE3C08A, 0xD9B277 },
-  [RENDER_ROLE_STRUCTURE] = { 0xC9D0D7, 0x7B858F },
-  [RENDER_ROLE_COMPONENT] = { 0xB7C3C4, 0x6A7B80 },
-  [RENDER_ROLE_GROUND] = { 0xDADDDC, 0x555C62 },
 };
 
 static const guint32 paper_colours[] = { 0xF1F4F7, 0x1E2226 };
@@ -88,12 +81,6 @@ RenderColour
 render_plate_text_colour (RenderState state, gboolean dark)
 {
   return render_state_text_colour (state, !dark);
-}
-
-RenderColour
-render_role_colour (RenderRole role, gboolean dark)
-{
-  return colour_make (role_colours[role][style_index (dark)]);
 }
 
 static void

@@ -134,5 +134,3 @@ RenderColour render_paper_colour (gboolean dark);
 /* The plate of a label, opposite to the style, and its text where that has no state. */
 RenderColour render_plate_colour (gboolean dark);
 RenderColour render_plate_text_colour (RenderState state, gboolean dark);
-/* A body in full light. */
-RenderColour render_role_colour (RenderRole role, gboolean dark);

@@ -17,15 +17,17 @@ trn_words_help (void)
             "\n"
             "Commands:\n"
             "  check PLAN      check every lift of a plan, and print what was found\n"
+            "  render PLAN     draw one moment of a lift as a picture\n"
             "  validate PLAN   read a plan alone, and list every fault of it\n"
             "\n"
             "Options:\n"
             "  -h, --help      show this, or the help of a command\n"
             "      --version   show the version\n"
             "\n"
-            "Exit status: 0 everything checked passes; 1 something fails or is not known;\n"
-            "2 wrong use of the command line; 3 the plan or a file of it cannot be read or is\n"
-            "invalid; 4 the output cannot be written; 130 interrupted.\n");
+            "Exit status: 0 everything checked passes, or the picture is drawn; 1 something\n"
+            "fails or is not known; 2 wrong use of the command line; 3 the plan or a file of it\n"
+            "cannot be read or is invalid; 4 the output cannot be written; 5 there is no OpenGL\n"
+            "to draw with; 130 interrupted.\n");
 }
 
 const char *
@@ -50,6 +52,30 @@ trn_words_command_help (const char *command)
               "      --jobs N          threads to work with (one a processor where left out)\n"
               "      --outside-files   read mesh files outside the folder of the plan as well\n"
               "      --timings         print the times of import, build and sweep\n"
+              "  -h, --help            show this\n");
+  if (strcmp (command, "render") == 0)
+    return _ ("Usage: trunnion render PLAN -o FILE [OPTION …]\n"
+              "\n"
+              "Draws one moment of a lift as a PNG picture, with the path of the hook, where the\n"
+              "load begins and ends, and the nearest obstacle with its distance. Needs no display.\n"
+              "\n"
+              "Options:\n"
+              "  -o, --output FILE     where the picture goes (- for standard output)\n"
+              "      --closest         the moment of the worst finding; checks the plan first\n"
+              "      --time T          the moment, in seconds or as H:MM:SS from the start of the\n"
+              "                        lift (its start where left out)\n"
+              "      --lift ID         the lift that is drawn (where left out the first, or with\n"
+              "                        --closest the one with the worst finding)\n"
+              "      --view NAME       plan, north, east, south, west or 3d (3d where left out)\n"
+              "      --section A=M     cut at that place of an axis, in metres: z=1.2, x=3, y=-2\n"
+              "      --size WxH        pixels (1600x1000 where left out)\n"
+              "      --scale N         pixels for each unit of text and lines (0.25 to 16; 1 where\n"
+              "                        left out)\n"
+              "      --dark            light on dark\n"
+              "      --clean           without labels, marks, caption and compass\n"
+              "      --deviation MM    as for check (0.5 where left out)\n"
+              "      --jobs N          threads to work with (one a processor where left out)\n"
+              "      --outside-files   read mesh files outside the folder of the plan as well\n"
               "  -h, --help            show this\n");
   if (strcmp (command, "validate") == 0)
     return _ ("Usage: trunnion validate PLAN [OPTION …]\n"

@@ -38,6 +38,52 @@ test_check (void)
   g_assert_true (options.timings && options.outside_files && options.all);
 }
 
+static void
+test_render (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  CliOptions options;
+  g_assert_true (parse ("render a.trunnion -o a.png --time 0:46:21.5 --lift up --view south "
+                        "--size 800x600 --scale 2 --section y=-2.5 --dark --clean --jobs 1",
+                        &options, diags));
+  g_assert_cmpstr (options.output, ==, "a.png");
+  g_assert_cmpstr (options.lift, ==, "up");
+  g_assert_cmpstr (options.view, ==, "south");
+  g_assert_cmpfloat (options.time_s, ==, 2781.5);
+  g_assert_cmpuint (options.width, ==, 800);
+  g_assert_cmpuint (options.height, ==, 600);
+  g_assert_cmpfloat (options.scale, ==, 2);
+  g_assert_true (options.section.on && options.section.axis == 1);
+  g_assert_cmpfloat (options.section.offset_m, ==, -2.5);
+  g_assert_true (options.has_time && options.dark && options.clean && !options.closest);
+  g_assert_true (parse ("render a --output=- --closest", &options, diags));
+  g_assert_cmpstr (options.output, ==, "-");
+  g_assert_true (options.closest && !options.has_time && !options.section.on);
+  g_assert_null (options.view);
+}
+
+/* Seconds and clock times of the same moments. */
+static void
+test_times (void)
+{
+  const struct
+  {
+    const char *text;
+    double time_s;
+  } cases[]
+      = { { "0", 0 },        { "90", 90 },        { "90.25", 90.25 },      { "1:30", 90 },
+          { "0:01:30", 90 }, { "1:00:00", 3600 }, { "100:00:00", 360000 }, { "0:00:00.5", 0.5 },
+          { "61:00", 3660 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      CliOptions options;
+      g_autofree char *line = g_strdup_printf ("render a -o b --time %s", cases[i].text);
+      g_assert_true (parse (line, &options, diags));
+      g_assert_cmpfloat (options.time_s, ==, cases[i].time_s);
+    }
+}
+
 /* "-" is a place to write, "--" lets a plan's name begin with a dash, options may come first. */
 static void
 test_order (void)
@@ -97,6 +143,42 @@ test_wrong (void)
     { "check a --jobs -1", "cli/bad-number" },
     { "check a --jobs 100000000000", "cli/bad-number" },
     { "check a --jobs 1.5", "cli/not-whole" },
+    { "check a -o b", "cli/unknown-option" },
+    { "check a --closest", "cli/unknown-option" },
+    { "-o b render a", "cli/unknown-option" },
+    { "render a", "cli/no-output" },
+    { "render a -o", "cli/missing-value" },
+    { "render -o b", "cli/no-plan" },
+    { "render a -o b --json c", "cli/unknown-option" },
+    { "render a -o b --certify 1", "cli/unknown-option" },
+    { "render a -o b --closest --time 1", "cli/time-and-closest" },
+    { "render a -o b --time -1", "cli/bad-time" },
+    { "render a -o b --time 1e3", "cli/bad-time" },
+    { "render a -o b --time 1:2", "cli/bad-time" },
+    { "render a -o b --time 1:60", "cli/bad-time" },
+    { "render a -o b --time 1:1:60", "cli/bad-time" },
+    { "render a -o b --time 1:00:00:00", "cli/bad-time" },
+    { "render a -o b --time 1.5:00", "cli/bad-time" },
+    { "render a -o b --time 1:00.5:00", "cli/bad-time" },
+    { "render a -o b --time :30", "cli/bad-time" },
+    { "render a -o b --time 9999999999", "cli/bad-time" },
+    { "render a -o b --size 800", "cli/bad-size" },
+    { "render a -o b --size 800x", "cli/bad-size" },
+    { "render a -o b --size 8x8", "cli/bad-size" },
+    { "render a -o b --size 800x20001", "cli/bad-size" },
+    { "render a -o b --size -800x600", "cli/bad-size" },
+    { "render a -o b --size 800x600x2", "cli/bad-size" },
+    { "render a -o b --view top", "cli/bad-view" },
+    { "render a -o b --view PLAN", "cli/bad-view" },
+    { "render a -o b --section 1.2", "cli/bad-section" },
+    { "render a -o b --section w=1", "cli/bad-section" },
+    { "render a -o b --section z=", "cli/bad-section" },
+    { "render a -o b --section z=nan", "cli/bad-section" },
+    { "render a -o b --section z=1m", "cli/bad-section" },
+    { "render a -o b --section z=1e9", "cli/bad-section" },
+    { "render a -o b --scale 0", "cli/bad-number" },
+    { "render a -o b --scale 17", "cli/bad-number" },
+    { "render a -o b --dark=1", "cli/unwanted-value" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -124,6 +206,8 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/cli/options/check", test_check);
+  g_test_add_func ("/cli/options/render", test_render);
+  g_test_add_func ("/cli/options/times", test_times);
   g_test_add_func ("/cli/options/order", test_order);
   g_test_add_func ("/cli/options/help", test_help);
   g_test_add_func ("/cli/options/wrong", test_wrong);
