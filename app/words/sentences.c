@@ -181,7 +181,8 @@ static const struct
   { "plan/not-text", N_ ("A text in double quotes is needed here; write one.") },
   { "plan/not-number",
     N_ ("A number is needed here; write it without quotes and without a unit.") },
-  { "plan/not-boolean", N_ ("true or false is needed here; write one of them without quotes.") },
+  { "plan/not-boolean",
+    N_ ("A true or a false is needed here; write one of them without quotes.") },
   { "plan/not-numbers", N_ ("An array of exactly {count} numbers is needed here; write them in "
                             "square brackets.") },
   { "plan/not-point", N_ ("A point is needed here; write the name of a point of the component, or "
@@ -307,10 +308,10 @@ static const struct
                           "sizes of its solid.") },
 
   /* results, and the command line */
-  { "cli/no-command", N_ ("No command; write “trunnion check PLAN” or “trunnion validate PLAN” "
-                          "(see trunnion --help).") },
+  { "cli/no-command", N_ ("No command; write “trunnion check PLAN”, “trunnion render PLAN” or "
+                          "“trunnion validate PLAN” (see trunnion --help).") },
   { "cli/unknown-command",
-    N_ ("“{command}” is no command; the commands are check and validate (see "
+    N_ ("“{command}” is no command; the commands are check, render and validate (see "
         "trunnion --help).") },
   { "cli/no-plan", N_ ("No plan; name the plan file after the command.") },
   { "cli/too-many", N_ ("“{text}” is one argument too many; name one plan, and put quotation marks "
@@ -323,10 +324,28 @@ static const struct
   { "cli/bad-number", N_ ("“{value}” is no value for {option}; write a number from {least} to "
                           "{greatest}, with a point for decimals.") },
   { "cli/not-whole", N_ ("“{value}” is no value for {option}; write a whole number.") },
+  { "cli/bad-time", N_ ("“{value}” is no value for {option}; write seconds, such as 90, or hours, "
+                        "minutes and seconds, such as 0:01:30.") },
+  { "cli/bad-size", N_ ("“{value}” is no value for {option}; write width and height in pixels, such "
+                        "as 1600x1000, each from 16 to 20000.") },
+  { "cli/bad-view",
+    N_ ("“{value}” is no value for {option}; write plan, north, east, south, west or 3d.") },
+  { "cli/bad-section", N_ ("“{value}” is no value for {option}; write an axis and a place in "
+                           "metres, such as z=1.2 or y=-3.") },
+  { "cli/no-output", N_ ("Nowhere to put the picture; name its file with -o.") },
+  { "cli/time-and-closest",
+    N_ ("--time and --closest both choose the moment; leave out one of them.") },
+  { "cli/time-beyond",
+    N_ ("The lift “{lift}” ends at {end} s; choose a moment before that with --time.") },
+  { "cli/nothing-closest", N_ ("No finding has closest points, so there is nothing for --closest to "
+                               "show; choose a moment with --time.") },
+  { "cli/no-opengl", N_ ("There is no OpenGL to draw with ({reason}); install the graphics drivers, "
+                         "such as Mesa.") },
+  { "cli/no-picture", N_ ("The picture could not be made ({reason}); try a smaller size.") },
   { "cli/no-lift", N_ ("The plan has no lift “{lift}”; --lift takes the id of one of its lifts.") },
   { "cli/same-output", N_ ("--json and --csv both write to “{file}”; choose two places.") },
   { "cli/output-is-input",
-    N_ ("The results would take the place of “{file}”, which is read; choose "
+    N_ ("The output would take the place of “{file}”, which is read; choose "
         "another place.") },
   { "cli/not-a-file", N_ ("“{file}” is there and is no ordinary file; choose another place, or - "
                           "for standard output.") },
