@@ -1,5 +1,5 @@
-/* judge-case.h: one finding with all that its judgement wants to know; used by plan-judge.c and
- * judge-seats.c alone. */
+/* judge-case.h: one finding with all that its judgement wants to know; used by plan-judge.c
+ * and the files judge-*.c alone. */
 #pragma once
 
 #include "plan-judge.h"
@@ -49,6 +49,7 @@ typedef struct
 void case_fails (const Case *c, const char *where, const char *condition, const char *format, ...)
     G_GNUC_PRINTF (4, 5) G_GNUC_NORETURN;
 void case_count (const Case *c, TallyKind kind);
+const OracleMove *case_move (const Case *c);
 
 /* The distance of the surfaces at @s where it is below @limit, else infinity. */
 double case_surface (const Case *c, double s, double limit);
@@ -64,6 +65,11 @@ gboolean case_seated_part (const Case *c, TrnInterval *s);
 gboolean case_free_part (const Case *c, TrnInterval *s);
 /* Whether the finding lists a contact at @s. */
 gboolean case_lists_contact (const Case *c, double s);
+
+/* A finding of the check `clearance`. */
+void judge_clearance (const Case *c);
+/* What tolerances were seen to do is allowed for, and no more than they could do. */
+void judge_allowance (const Case *c);
 
 /* Seats: @cases has one entry for each move, of one obstacle. */
 void judge_seated_spans (const Case *cases, guint n_moves, CaseSeat *seat);
