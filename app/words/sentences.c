@@ -70,8 +70,9 @@ static const struct
     N_ ("It declares that “{declared}” is up, the plan gives “{given}”: the "
         "plan’s is used; check that the component stands upright.") },
   { "import/precision", N_ ("Coordinates as large as {largest} may be off by {loss} in the single "
-                            "precision of mesh files, more than {limit}; move the model near its "
-                            "origin, export it again, and place it with “at” in the plan.") },
+                            "precision of mesh files, more than {limit}; check “unit” first. If it "
+                            "is right, move the model near its origin, export it again, and place "
+                            "it with “at” in the plan.") },
   { "import/cancelled", N_ ("Reading was cancelled; start again to read it.") },
   { "import/wall-time", N_ ("Reading took longer than {limit}; export the model with fewer "
                             "triangles.") },
@@ -174,6 +175,11 @@ static const struct
                                    "key.") },
   { "plan/json-missing-comma", N_ ("“{found}” stands where a comma or the closing bracket is "
                                    "expected; put it there.") },
+  { "plan/json-missing-comma-above",
+    N_ ("A comma, or the closing bracket, is missing before this “{found}”, at the end of line "
+        "{end-line}; put it there.") },
+  { "plan/json-decimal-comma",
+    N_ ("A number is written with a comma; use a decimal point, as in 0.5.") },
   { "plan/json-trailing-comma", N_ ("A comma stands before the closing bracket; take it out.") },
   { "plan/json-duplicate", N_ ("The key “{key}” stands here a second time; keep one of the two.") },
   { "plan/not-object", N_ ("An object in braces is needed here; write one.") },
@@ -183,8 +189,12 @@ static const struct
     N_ ("A number is needed here; write it without quotes and without a unit.") },
   { "plan/not-boolean",
     N_ ("A true or a false is needed here; write one of them without quotes.") },
-  { "plan/not-numbers", N_ ("An array of exactly {count} numbers is needed here; write them in "
-                            "square brackets.") },
+  { "plan/decimal-comma", N_ ("This number is written with a comma and in quotes; use a decimal "
+                              "point and no quotes, as in 0.5.") },
+  { "plan/not-numbers", N_ ("This must be {form}: {count} numbers in square brackets, in metres, "
+                            "with decimal points.") },
+  { "plan/not-angles", N_ ("This must be {form}: {count} numbers in square brackets, in degrees, "
+                           "with decimal points.") },
   { "plan/not-point", N_ ("A point is needed here; write the name of a point of the component, or "
                           "[x, y, z] in its frame.") },
   { "plan/not-keep-clear", N_ ("The clearance to be kept is a number, or an object with a number "
@@ -195,6 +205,8 @@ static const struct
                             "passed over.") },
   { "plan/unknown-word", N_ ("“{word}” is not known for “{key}”; the nearest is “{nearest}”. Known "
                              "are: {known}.") },
+  { "plan/hoist-up", N_ ("“{word}” is no move; write “hoist” with a positive “by”.") },
+  { "plan/hoist-down", N_ ("“{word}” is no move; write “hoist” with a negative “by”.") },
   { "plan/too-large", N_ ("{value} is too much; at most {limit} can be right here.") },
   { "plan/too-small", N_ ("{value} is too little; it must be at least {limit}.") },
   { "plan/not-above", N_ ("{value} is too little; it must be more than {limit}.") },

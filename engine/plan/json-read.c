@@ -83,14 +83,11 @@ skip_space (Scanner *s)
 }
 
 /* The character at which the text is no JSON, and what to say about it. */
-static void
+static TrnDiag *
 fault_unexpected (Scanner *s, const char *code)
 {
   if (s->at == s->end)
-    {
-      fault (s, "plan/json-cut");
-      return;
-    }
+    return fault (s, "plan/json-cut");
   if (*s->at == '/' || *s->at == '#')
     code = "plan/json-comment";
   else if (*s->at == '\'')
@@ -102,6 +99,24 @@ fault_unexpected (Scanner *s, const char *code)
   g_autofree char *found = g_unichar_isgraph (c) ? g_strndup (s->at, g_utf8_skip[(guchar)*s->at])
                                                  : g_strdup_printf ("U+%04X", c);
   trn_diag_set_text (diag, "found", found);
+  return diag;
+}
+
+/* @line is where the value before ends: there the comma is to be put. */
+static void
+fault_no_comma (Scanner *s, guint line)
+{
+  TrnDiag *diag = fault_unexpected (s, line < s->line ? "plan/json-missing-comma-above"
+                                                      : "plan/json-missing-comma");
+  trn_diag_set_number (diag, "end-line", line, TRN_UNIT_COUNT);
+}
+
+/* Whether a digit follows a comma that follows a digit, with no space between: 0,5. */
+static gboolean
+is_decimal_comma (const Scanner *s)
+{
+  return s->at < s->end && g_ascii_isdigit (*s->at) && s->at[-1] == ','
+         && g_ascii_isdigit (s->at[-2]);
 }
 
 /* Four hexadecimal digits; −1 where there are fewer. */
@@ -313,6 +328,7 @@ read_child (Scanner *s, guint line)
 static gboolean
 read_separator (Scanner *s, char end_mark, gboolean *closed)
 {
+  const guint line = s->line;
   skip_space (s);
   *closed = s->at < s->end && *s->at == end_mark;
   if (*closed)
@@ -322,7 +338,7 @@ read_separator (Scanner *s, char end_mark, gboolean *closed)
     }
   if (s->at == s->end || *s->at != ',')
     {
-      fault_unexpected (s, "plan/json-missing-comma");
+      fault_no_comma (s, line);
       return FALSE;
     }
   s->at++;
@@ -372,7 +388,7 @@ read_member (Scanner *s, JsonObject *object)
 {
   if (s->at == s->end || *s->at != '"')
     {
-      fault_unexpected (s, "plan/json-key");
+      fault_unexpected (s, is_decimal_comma (s) ? "plan/json-decimal-comma" : "plan/json-key");
       return FALSE;
     }
   const guint line = s->line;

@@ -199,6 +199,24 @@ static const struct
   [TRN_MOVE_WAIT] = { "wait", read_wait, { "do", "seconds", "hold_point", NULL } },
 };
 
+/* Words for going up and down that are no moves: what is meant is said with the sign of "by". */
+static gboolean
+refuse_up_or_down (TrnReader *reader, const TrnValue *value)
+{
+  static const char *const up[] = { "lift", "raise", "up", NULL };
+  static const char *const down[] = { "lower", "down", NULL };
+  TrnValue kind = trn_value_member (value, "do");
+  if (!trn_value_is_text (&kind))
+    return FALSE;
+  const char *text = json_node_get_string (kind.node);
+  g_autofree char *word = g_ascii_strdown (text, -1);
+  const gboolean is_down = g_strv_contains (down, word);
+  if (!is_down && !g_strv_contains (up, word))
+    return FALSE;
+  trn_read_fault_text (reader, &kind, is_down ? "plan/hoist-down" : "plan/hoist-up", "word", text);
+  return TRUE;
+}
+
 void
 trn_read_move (TrnReader *reader, const TrnValue *value, const TrnComponent *load,
                const TrnPoint *hook, TrnMove *move)
@@ -209,7 +227,9 @@ trn_read_move (TrnReader *reader, const TrnValue *value, const TrnComponent *loa
   move->pointer = trn_value_pointer_dup (value);
   if (!trn_read_object (reader, value, NULL))
     return;
-  const int kind = trn_read_word (reader, value, "do", TRN_REQUIRED, words);
+  const int kind = refuse_up_or_down (reader, value)
+                       ? -1
+                       : trn_read_word (reader, value, "do", TRN_REQUIRED, words);
   const gboolean wait = kind == TRN_MOVE_WAIT;
   move->seconds = trn_read_number (reader, value, "seconds", TRN_REQUIRED,
                                    wait ? &trn_range_wait : &trn_range_seconds);

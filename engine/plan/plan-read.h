@@ -6,6 +6,7 @@
 #pragma once
 
 #include "json-read.h"
+#include "nearest.h"
 #include "plan.h"
 
 /* Entries of one list. Far more than any programme has, and few enough that what grows with the
@@ -129,11 +130,6 @@ trn_or (double number, double otherwise)
 {
   return number != number ? otherwise : number;
 }
-
-/* plan-nearest.c */
-/* The one of @words that is nearest to @word by edits; NULL when there are none. */
-const char *trn_nearest (const char *word, const char *const *words, guint n_words);
-const char *trn_nearest_key (const char *word, GHashTable *table);
 
 /* plan-read-solid.c */
 TrnSolid *trn_read_solid (TrnReader *reader, const TrnValue *value);

@@ -220,12 +220,29 @@ trn_read_array (TrnReader *reader, const TrnValue *value)
   return FALSE;
 }
 
+/* Whether it is a text such as "-0,5". */
+static gboolean
+has_decimal_comma (const TrnValue *value)
+{
+  static const char digits[] = "0123456789";
+  if (!trn_value_is_text (value))
+    return FALSE;
+  const char *text = json_node_get_string (value->node);
+  text += *text == '-' || *text == '+';
+  const gsize whole = strspn (text, digits);
+  if (whole == 0 || text[whole] != ',')
+    return FALSE;
+  const gsize part = strspn (text + whole + 1, digits);
+  return part > 0 && text[whole + 1 + part] == '\0';
+}
+
 static double
 read_number (TrnReader *reader, const TrnValue *value, const TrnRange *range)
 {
   if (!trn_value_is_number (value))
     {
-      trn_read_fault (reader, value, "plan/not-number");
+      trn_read_fault (reader, value,
+                      has_decimal_comma (value) ? "plan/decimal-comma" : "plan/not-number");
       return NAN;
     }
   const double number = json_node_get_value_type (value->node) == G_TYPE_INT64
@@ -276,6 +293,25 @@ trn_read_boolean (TrnReader *reader, const TrnValue *object, const char *key, gb
   return otherwise;
 }
 
+/* What is written for a word that is known by another; @words is what is known. */
+static const char *
+find_meant (const char *text, const char *const *words)
+{
+  static const char *const meant[][2] = {
+    { "metre", "m" },        { "metres", "m" },       { "meter", "m" },
+    { "meters", "m" },       { "millimetre", "mm" },  { "millimetres", "mm" },
+    { "millimeter", "mm" },  { "millimeters", "mm" }, { "centimetre", "cm" },
+    { "centimetres", "cm" }, { "centimeter", "cm" },  { "centimeters", "cm" },
+    { "inch", "in" },        { "inches", "in" },      { "foot", "ft" },
+    { "feet", "ft" },        { "rotate", "turn" },    { "swing", "slew" },
+    { "hold", "wait" },      { "pause", "wait" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (meant); i++)
+    if (g_ascii_strcasecmp (text, meant[i][0]) == 0 && g_strv_contains (words, meant[i][1]))
+      return meant[i][1];
+  return trn_nearest (text, words, g_strv_length ((char **)words));
+}
+
 int
 trn_read_word (TrnReader *reader, const TrnValue *object, const char *key, TrnNeed need,
                const char *const *words)
@@ -290,9 +326,33 @@ trn_read_word (TrnReader *reader, const TrnValue *object, const char *key, TrnNe
   TrnDiag *diag = trn_read_fault_text (reader, &value, "plan/unknown-word", "word", text);
   g_autofree char *known = g_strjoinv (", ", (char **)words);
   trn_diag_set_text (diag, "key", key);
-  trn_diag_set_text (diag, "nearest", trn_nearest (text, words, g_strv_length ((char **)words)));
+  trn_diag_set_text (diag, "nearest", find_meant (text, words));
   trn_diag_set_text (diag, "known", known);
   return -1;
+}
+
+/* How the numbers of an array are written, by its key. */
+static const char *
+form_of (const char *key, guint n)
+{
+  static const struct
+  {
+    const char *key;
+    guint n;
+    const char *form;
+  } forms[] = {
+    { "by", 2, "[dx, dy]" },
+    { "by", 3, "[dx, dy, dz]" },
+    { "carry", 3, "[dx, dy, dz]" },
+    { "turn", 3, "[heading, pitch, roll]" },
+    { "circle", 3, "[x, y, diameter]" },
+    { "rect", 4, "[x, y, size x, size y]" },
+    { "cog_box", 3, "[±x, ±y, ±z]" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (forms); i++)
+    if (g_strcmp0 (key, forms[i].key) == 0 && n == forms[i].n)
+      return forms[i].form;
+  return n == 2 ? "[x, y]" : "[x, y, z]";
 }
 
 gboolean
@@ -305,7 +365,9 @@ trn_read_numbers (TrnReader *reader, const TrnValue *value, guint n, const TrnRa
     return FALSE;
   if (trn_value_length (value) != n)
     {
-      TrnDiag *diag = trn_read_fault (reader, value, "plan/not-numbers");
+      TrnDiag *diag = trn_read_fault_text (
+          reader, value, range->unit == TRN_UNIT_DEG ? "plan/not-angles" : "plan/not-numbers",
+          "form", form_of (value->key, n));
       trn_diag_set_number (diag, "count", n, TRN_UNIT_COUNT);
       return FALSE;
     }

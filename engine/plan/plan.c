@@ -59,13 +59,14 @@ static void
 read_document (TrnReader *reader)
 {
   static const char *const keys[]
-      = { "format",     "version",    "title", "notes",     "keep_clear",
-          "structures", "components", "gear",  "programme", NULL };
+      = { "$schema",    "format",     "version", "title",     "notes", "keep_clear",
+          "structures", "components", "gear",    "programme", NULL };
   TrnPlan *plan = reader->plan;
   TrnValue document = { .node = reader->json->root };
   if (!trn_read_object (reader, &document, NULL) || !check_format (reader, &document))
     return;
   trn_read_object (reader, &document, keys);
+  g_free (trn_read_text (reader, &document, "$schema", TRN_OPTIONAL)); /* for editors; kept */
   plan->title = read_text_or_empty (reader, &document, "title");
   plan->notes = read_text_or_empty (reader, &document, "notes");
   plan->keep_clear_m

@@ -292,9 +292,9 @@ test_locate (void)
   {
     const char *pointer;
     guint line;
-  } expected[] = { { "/structures/1", 13 },
-                   { "/structures/1/solid/depth", 14 },
-                   { "/structures/1/solid/depth/none/9", 14 },
+  } expected[] = { { "/structures/1", 14 },
+                   { "/structures/1/solid/depth", 15 },
+                   { "/structures/1/solid/depth/none/9", 15 },
                    { NULL, 1 },
                    { "/none", 1 } };
   for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
