@@ -33,8 +33,12 @@ double
 case_surface (const Case *c, double s, double limit)
 {
   TrnPose pose = oracle_pose (c->at->lift, c->move, s);
-  return trn_mesh_distance (c->at->load->bvh, &pose, c->body->bvh, &c->standing->pose, limit, NULL)
-      .distance_m;
+  gboolean hinted = c->hint != NULL && c->hint->known;
+  TrnDistance d = trn_mesh_distance (c->at->load->bvh, &pose, c->body->bvh, &c->standing->pose,
+                                     limit, hinted ? &c->hint->pair : NULL);
+  if (c->hint != NULL && isfinite (d.distance_m))
+    *c->hint = (CaseHint){ TRUE, d.pair };
+  return d.distance_m;
 }
 
 TrnInside

@@ -19,6 +19,13 @@ typedef struct
   const TrnBody *load;
 } JudgeLift;
 
+/* The nearest triangles of the moment before. */
+typedef struct
+{
+  gboolean known;
+  TrnDistanceHint pair;
+} CaseHint;
+
 typedef struct
 {
   const JudgeLift *at;
@@ -28,6 +35,7 @@ typedef struct
   const TrnFinding *finding; /* NULL where no finding is meant */
   gboolean seat_at_start, seat_at_end;
   double until_start_m, until_end_m;
+  CaseHint *hint; /* NULL: none is kept */
 } Case;
 
 /* What the findings of one obstacle say of its seat. */

@@ -13,7 +13,7 @@
 static double
 refine (const Case *c, TrnInterval part, double s, double d)
 {
-  for (double step = trn_interval_width (part) / SAMPLES; step > 1e-9; step /= 2)
+  for (double step = trn_interval_width (part) / SAMPLES; step > 1e-7; step /= 2)
     for (int side = -1; side <= 1; side += 2)
       {
         double next = CLAMP (s + side * step, part.lo, part.hi);

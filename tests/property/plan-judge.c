@@ -71,10 +71,13 @@ judge_body (const JudgeLift *at, const GArray *findings, CaseSeat *seat, gboolea
 {
   guint n_moves = at->lift->moves->len;
   g_autofree Case *cases = g_new0 (Case, n_moves);
+  CaseHint hint = { .known = FALSE };
   for (guint i = 0; i < n_moves; i++)
     {
       Case *c = &cases[i];
-      *c = (Case){ .at = at, .move = i, .standing = seat->standing, .body = seat->body };
+      *c = (Case){
+        .at = at, .move = i, .standing = seat->standing, .body = seat->body, .hint = &hint
+      };
       c->finding = find_clearance (findings, (int)i, seat->body->id);
       HOLDS (c, c->finding != NULL, "no finding about %s", seat->body->id);
       set_seats (c);
