@@ -120,6 +120,11 @@ append_place (GString *line, const TrnDiag *diag)
       g_autofree char *pointer = trn_words_clean (diag->pointer, LONGEST_VALUE);
       g_string_append_printf (line, "%s%s", line->len > 0 ? ": " : "", pointer);
     }
+  if (diag->subject != NULL)
+    {
+      g_autofree char *subject = trn_words_clean (diag->subject, 0);
+      g_string_append_printf (line, "%s%s", line->len > 0 ? ": " : "", subject);
+    }
 }
 
 /* A code without a sentence: all that is known, so that nothing is lost. */

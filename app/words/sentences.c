@@ -285,6 +285,12 @@ static const struct
                          "correct its numbers.") },
   { "scene/no-clearance", N_ ("Nothing says what clearance “{lift}” has to keep from “{obstacle}”; "
                               "give a “keep_clear” for it, for the lift or for the plan.") },
+  { "scene/nothing-stands", N_ ("Nothing stands on the site during “{lift}”, so there is nothing to "
+                                "keep clear of; list what stands there under “structures”.") },
+  { "scene/live-line",
+    N_ ("“{line}” ({voltage} kV) has no clearance of its own, so “{lift}” keeps the general "
+        "{required} from it. Approach distances for live lines depend on the voltage and on local "
+        "rules: give the line its own “keep_clear”.") },
   { "scene/seat-not-standing",
     N_ ("“{seat}” is not on the site during “{lift}”, so nothing can rest on it; add it before, or "
         "name what the load stands on.") },

@@ -12,6 +12,7 @@ diag_free (gpointer data)
 {
   TrnDiag *diag = data;
   g_free (diag->file);
+  g_free (diag->subject);
   g_free (diag->pointer);
   g_array_unref (diag->values);
   g_free (diag);
@@ -53,6 +54,16 @@ trn_diag_set_file (TrnDiag *diag, const char *file, guint line)
   g_free (diag->file);
   diag->file = g_strdup (file);
   diag->line = line;
+}
+
+void
+trn_diag_set_origin (TrnDiag *diag, const char *pointer)
+{
+  g_free (diag->subject);
+  diag->subject = g_steal_pointer (&diag->file);
+  diag->line = 0;
+  g_free (diag->pointer);
+  diag->pointer = g_strdup (pointer);
 }
 
 void

@@ -45,9 +45,11 @@ typedef struct
   TrnSeverity severity;
   const char *code; /* static */
   char *file;       /* owned; NULL where no file is meant */
-  guint line;       /* from 1; 0 where unknown */
-  char *pointer;    /* owned JSON Pointer (RFC 6901); NULL where there is none */
-  GArray *values;   /* of TrnDiagValue */
+  char *subject; /* owned; the file that the sentence calls “it”, where the place is in another,
+                    such as that of a plan which names a mesh; NULL otherwise */
+  guint line;    /* from 1; 0 where unknown */
+  char *pointer; /* owned JSON Pointer (RFC 6901); NULL where there is none */
+  GArray *values; /* of TrnDiagValue */
 } TrnDiag;
 
 /* A list of diagnostics in the order in which they were found. */
@@ -66,6 +68,10 @@ TrnDiag *
 trn_diags_add (TrnDiags *diags, TrnSeverity severity, const char *code, const char *pointer);
 
 void trn_diag_set_file (TrnDiag *diag, const char *file, guint line);
+
+/* Puts the diagnostic at @pointer of a file that names the one it is about, which stays its
+ * subject; file and line are to be set next. */
+void trn_diag_set_origin (TrnDiag *diag, const char *pointer);
 
 /* @name must be static and is the name used in the sentence's {braces}. @text is copied. */
 void trn_diag_set_text (TrnDiag *diag, const char *name, const char *text);

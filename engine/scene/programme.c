@@ -297,6 +297,73 @@ play_change (Site *site, const TrnChange *change)
     }
 }
 
+/* ---- what is odd ---- */
+
+static TrnDiag *
+warn (Site *site, const char *code, const char *pointer)
+{
+  TrnDiag *diag = trn_diags_add (site->diags, TRN_SEVERITY_WARNING, code, pointer);
+  trn_plan_locate (site->plan, diag);
+  return diag;
+}
+
+/* The voltage of a live line in @solid, or in a part of it; NAN where there is none. */
+static double
+find_voltage_kv (const TrnSolid *solid)
+{
+  if (solid->kind == TRN_SOLID_OVERHEAD_LINE)
+    return solid->voltage_kv;
+  double voltage_kv = NAN;
+  for (guint i = 0; i < solid->n_parts; i++)
+    voltage_kv = fmax (voltage_kv, find_voltage_kv (solid->parts[i].solid));
+  return voltage_kv;
+}
+
+static gboolean
+has_own_clearance (const TrnLift *lift, const char *id)
+{
+  for (guint i = 0; i < lift->n_keep_clear_of; i++)
+    if (strcmp (lift->keep_clear_of[i].id, id) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* A live line for which only a clearance for everything holds, in some lift: said once. */
+static void
+warn_of_line (Site *site, const TrnProgramme *programme, const TrnStructure *structure)
+{
+  double voltage_kv
+      = structure->shape.solid != NULL ? find_voltage_kv (structure->shape.solid) : NAN;
+  if (isnan (voltage_kv) || !isnan (structure->keep_clear_m))
+    return;
+  for (guint i = 0; i < programme->n_runs; i++)
+    {
+      const TrnLiftRun *run = &programme->runs[i];
+      const TrnStanding *standing = find_standing (run, structure->id);
+      if (standing == NULL || has_own_clearance (run->lift, structure->id))
+        continue;
+      TrnDiag *diag = warn (site, "scene/live-line", structure->pointer);
+      trn_diag_set_text (diag, "line", structure->id);
+      trn_diag_set_text (diag, "lift", run->lift->id);
+      trn_diag_set_number (diag, "voltage", voltage_kv, TRN_UNIT_NONE);
+      trn_diag_set_number (diag, "required", standing->required_m, TRN_UNIT_M);
+      return;
+    }
+}
+
+static void
+warn_of_odd (Site *site, const TrnProgramme *programme)
+{
+  for (guint i = 0; i < site->plan->n_structures; i++)
+    warn_of_line (site, programme, &site->plan->structures[i]);
+  for (guint i = 0; i < programme->n_runs; i++)
+    if (programme->runs[i].n_standing == 0)
+      {
+        const TrnLift *lift = programme->runs[i].lift;
+        trn_diag_set_text (warn (site, "scene/nothing-stands", lift->pointer), "lift", lift->id);
+      }
+}
+
 /* ---- the programme ---- */
 
 static void
@@ -334,6 +401,7 @@ trn_programme_play (TrnPlan *plan, TrnDiags *diags)
   g_free (site.components);
   if (trn_diags_count (diags, TRN_SEVERITY_ERROR) > errors_before)
     return NULL;
+  warn_of_odd (&site, programme);
   return g_steal_pointer (&programme);
 }
 

@@ -40,8 +40,9 @@ typedef struct
   guint n_runs;
 } TrnProgramme;
 
-/* NULL with errors in @diags ("scene/…", with pointer, file and line) where it cannot be played;
- * all faults are reported, as far as those found before allow. */
+/* What is odd but can be played is a warning: a lift round which nothing stands, a live line
+ * without a clearance of its own. NULL with errors in @diags ("scene/…", with pointer, file and
+ * line) where it cannot be played; all faults are reported, as far as those found before allow. */
 TrnProgramme *trn_programme_play (TrnPlan *plan, TrnDiags *diags);
 void trn_programme_free (TrnProgramme *programme);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnProgramme, trn_programme_free)

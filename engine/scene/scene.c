@@ -33,6 +33,7 @@ typedef struct
 typedef struct
 {
   const TrnMeshFile *source;
+  const char *pointer; /* of the first structure or component that has it */
   TrnMesh *mesh;
   char sha256[65];
   TrnDiags *diags;
@@ -74,7 +75,7 @@ file_free (gpointer data)
 }
 
 static File *
-get_file (Build *build, const TrnMeshFile *source)
+get_file (Build *build, const TrnMeshFile *source, const char *pointer)
 {
   for (guint i = 0; i < build->files->len; i++)
     {
@@ -85,6 +86,7 @@ get_file (Build *build, const TrnMeshFile *source)
     }
   File *file = g_new0 (File, 1);
   file->source = source;
+  file->pointer = pointer;
   file->diags = trn_diags_new ();
   g_ptr_array_add (build->files, file);
   return file;
@@ -111,13 +113,30 @@ move_diags (TrnDiags *to, TrnDiags *from)
   from->items = g_ptr_array_new ();
 }
 
+/* What is wrong with a mesh file is often put right in the plan: the unit, the axis, the name. */
+static void
+locate_in_plan (const TrnPlan *plan, const File *file)
+{
+  g_autofree char *pointer = g_strconcat (file->pointer, "/mesh", NULL);
+  for (guint i = 0; i < file->diags->items->len; i++)
+    {
+      TrnDiag *diag = g_ptr_array_index (file->diags->items, i);
+      trn_diag_set_origin (diag, pointer);
+      trn_plan_locate (plan, diag);
+    }
+}
+
 static void
 read_files (Build *build)
 {
   trn_progress_add_total (build->options->progress, (gint)build->files->len);
   trn_parallel_for (build->files->len, build->options->jobs, read_file, build);
   for (guint i = 0; i < build->files->len; i++)
-    move_diags (build->diags, ((File *)g_ptr_array_index (build->files, i))->diags);
+    {
+      File *file = g_ptr_array_index (build->files, i);
+      locate_in_plan (build->plan, file);
+      move_diags (build->diags, file->diags);
+    }
 }
 
 /* The list of files for the results: each path once. */
@@ -229,7 +248,7 @@ make_item (Build *build, const char *id, const char *pointer, const TrnShape *sh
   if (shape->mesh != NULL && shape->mesh->path == NULL)
     add_diag (build, TRN_SEVERITY_ERROR, "scene/no-folder", &item, id);
   else if (shape->mesh != NULL)
-    item.file = get_file (build, shape->mesh);
+    item.file = get_file (build, shape->mesh, pointer);
   return item;
 }
 

@@ -35,6 +35,20 @@ test_less_place (void)
   g_assert_true (g_str_has_prefix (filed, "a.trunnion: warning: "));
 }
 
+/* A mesh file, at the place of the plan that names it. */
+static void
+test_subject (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "import/empty", NULL);
+  trn_diag_set_file (diag, "lid.obj", 3);
+  trn_diag_set_origin (diag, "/components/0/mesh");
+  trn_diag_set_file (diag, "a.trunnion", 12);
+  g_autofree char *line = line_of (diags);
+  g_assert_true (
+      g_str_has_prefix (line, "a.trunnion:12: /components/0/mesh: lid.obj: error: It is empty"));
+}
+
 /* A value that the code forgot stays visible. */
 static void
 test_missing_value (void)
@@ -93,5 +107,6 @@ main (int argc, char **argv)
   g_test_add_func ("/words/diag/missing-value", test_missing_value);
   g_test_add_func ("/words/diag/unknown-code-and-units", test_unknown_code_and_units);
   g_test_add_func ("/words/diag/long-value", test_long_value);
+  g_test_add_func ("/words/diag/subject", test_subject);
   return g_test_run ();
 }

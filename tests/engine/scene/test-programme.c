@@ -296,6 +296,86 @@ test_all_faults (void)
     }
 }
 
+static TrnDiags *
+warnings_of (const char *text)
+{
+  g_autoptr (TrnPlan) plan = test_plan (text);
+  TrnDiags *diags = trn_diags_new ();
+  g_autoptr (TrnProgramme) programme = trn_programme_play (plan, diags);
+  test_print_diags (diags);
+  g_assert_nonnull (programme);
+  return diags;
+}
+
+#define LINE_SITE(line, group, keep)                                                               \
+  "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5,"                                   \
+  " 'components': [{'id': 'a', 'solid': {'kind': 'box', 'size': [1, 1, 1]},"                       \
+  " 'at': {'position': [0, 0, 0]}}],"                                                              \
+  " 'structures': [{'id': 'line', 'at': {'position': [0, 9, 9]}" line ", 'solid': " group          \
+  "}], 'programme': ["                                                                             \
+  "{'lift': 'one', 'component': 'a', 'hook_point': [0, 0, 1]" keep ", 'moves': ["                  \
+  "{'do': 'wait', 'seconds': 1}]},"                                                                \
+  "{'lift': 'two', 'component': 'a', 'hook_point': [0, 0, 1]" keep ", 'moves': ["                  \
+  "{'do': 'wait', 'seconds': 1}]}]}"
+#define CONDUCTOR(voltage)                                                                         \
+  "{'kind': 'overhead-line'" voltage ", 'conductors': [{'from': [-9, 0, 0], 'to': [9, 0, 0],"      \
+  " 'sag': 0.1}]}"
+#define LIVE CONDUCTOR (", 'voltage_kv': 20")
+
+/* A line under voltage that has no clearance of its own is named once, though there are two lifts,
+ * also where it is a part of a group; not with a clearance of the structure or of each lift for it,
+ * and not without a voltage. One number for all that a lift passes is general, too. */
+static void
+test_live_line (void)
+{
+  const char *warned[] = {
+    LINE_SITE ("", LIVE, ""),
+    LINE_SITE ("", LIVE, ", 'keep_clear': 1"),
+    LINE_SITE ("",
+               "{'kind': 'group', 'parts': [{'id': 'p', 'at': {'position': [0, 0, 0]},"
+               " 'solid': " LIVE "}]}",
+               ""),
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (warned); i++)
+    {
+      g_autoptr (TrnDiags) diags = warnings_of (warned[i]);
+      g_assert_cmpuint (diags->items->len, ==, 1);
+      const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+      g_assert_cmpstr (diag->code, ==, "scene/live-line");
+      g_assert_cmpint (diag->severity, ==, TRN_SEVERITY_WARNING);
+      g_assert_cmpstr (diag->pointer, ==, "/structures/0");
+      g_assert_cmpstr (trn_diag_get (diag, "line")->text, ==, "line");
+      g_assert_cmpfloat (trn_diag_get (diag, "voltage")->number, ==, 20);
+      g_assert_cmpfloat (trn_diag_get (diag, "required")->number, ==, i == 1 ? 1 : 0.5);
+    }
+  const char *quiet[] = {
+    LINE_SITE (", 'keep_clear': 4", LIVE, ""),
+    LINE_SITE ("", LIVE, ", 'keep_clear': {'line': 4}"),
+    LINE_SITE ("", CONDUCTOR (""), ""),
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (quiet); i++)
+    {
+      g_autoptr (TrnDiags) diags = warnings_of (quiet[i]);
+      g_assert_cmpuint (diags->items->len, ==, 0);
+    }
+}
+
+/* One box and nothing else on the site. */
+static void
+test_nothing_stands (void)
+{
+  g_autoptr (TrnDiags) diags = warnings_of (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'structures': [],"
+      " 'components': [{'id': 'a', 'solid': {'kind': 'box', 'size': [1, 1, 1]},"
+      " 'at': {'position': [0, 0, 0]}}], 'programme': [{'lift': 'one', 'component': 'a',"
+      " 'hook_point': [0, 0, 1], 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}");
+  g_assert_cmpuint (diags->items->len, ==, 1);
+  const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+  g_assert_cmpstr (diag->code, ==, "scene/nothing-stands");
+  g_assert_cmpint (diag->severity, ==, TRN_SEVERITY_WARNING);
+  g_assert_cmpstr (diag->pointer, ==, "/programme/0");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -314,5 +394,7 @@ main (int argc, char **argv)
     }
   g_test_add_func ("/programme/too-far", test_too_far);
   g_test_add_func ("/programme/all-faults", test_all_faults);
+  g_test_add_func ("/scene/programme/live-line", test_live_line);
+  g_test_add_func ("/scene/programme/nothing-stands", test_nothing_stands);
   return g_test_run ();
 }

@@ -175,6 +175,33 @@ test_mesh_files (void)
   g_rmdir (folder);
 }
 
+/* An OBJ file says nothing about its unit. What is said of it stands at the place in the plan where
+ * the unit is missing, and names the file. */
+static void
+test_mesh_place (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("trunnion-scene-XXXXXX", NULL);
+  g_autofree char *obj = g_build_filename (folder, "lid.obj", NULL);
+  g_assert_true (g_file_set_contents (obj, open_box, -1, NULL));
+  g_autofree char *text = g_strdup_printf (PLAN ("{'id': 'm', 'at': {'position': [0, 9, 0]},\n"
+                                                 " 'mesh': {'file': 'lid.obj', 'up': 'z'}}",
+                                                 GROUP),
+                                           "");
+  TrnSceneOptions options = { .jobs = 1 };
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_assert_null (trn_scene_build_take (read_from_folder (folder, text), &options, diags));
+  test_print_diags (diags);
+  g_assert_cmpuint (diags->items->len, ==, 1);
+  const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+  g_assert_cmpstr (diag->code, ==, "import/unit-missing");
+  g_assert_cmpstr (diag->pointer, ==, "/structures/0/mesh");
+  g_assert_cmpuint (diag->line, ==, 2);
+  g_assert_true (g_str_has_suffix (diag->file, "p.trunnion"));
+  g_assert_true (g_str_has_suffix (diag->subject, "lid.obj"));
+  g_remove (obj);
+  g_rmdir (folder);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -184,5 +211,6 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/odd-size", test_odd_size);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
+  g_test_add_func ("/scene/mesh-place", test_mesh_place);
   return g_test_run ();
 }
