@@ -257,8 +257,8 @@ test_unknown (void)
   g_assert_cmpint (test_clearance (&run, 0, 0, "ceiling")->verdict, ==, TRN_VERDICT_FAIL);
   test_run_clear (&run);
 
-  /* Cut short with less proven than the 4.3 m that there are: more than what is required, and still no
-   * pass, since the bounds are wider than what the finding says. */
+  /* Cut short with less proven than the 4.3 m that there are: more than what is required, and still
+   * no pass, since the bounds are wider than what the finding says. */
   TestLift turned = { TEST_BOX ("wall", "[1, 20, 20]", "[5.5, 0, -10]"),
                       "{'kind': 'box', 'size': [1, 1, 1]}",
                       TEST_AT ("[0, 0, 0]"),
@@ -283,8 +283,9 @@ test_unknown (void)
 
 /* The allowance for tolerances, by hand. A box of 2 m hangs from the middle of its top: r = √6 to a
  * lower corner. While it is hoisted ρ = √2. Turned by 90° about a level axis square to its side the
- * lower edge comes level with the hook: ρ = r. Turned by 30° its lowest corner that comes outwards
- * is at y, z = (1, −2) turned by 30°: ρ² = 6 − (sin 30 − 2 cos 30)². */
+ * lower edge comes level with the hook: ρ = r, and on the way of a whole turn, too. Turned by 30°
+ * its lowest corner that comes outwards is at y, z = (1, −2) turned by 30°: ρ² = 6 − (sin 30 − 2
+ * cos 30)². */
 static void
 test_allowance (void)
 {
@@ -294,15 +295,16 @@ test_allowance (void)
                     "[0, 0, 2]",
                     "'tolerance': {'position': 0.05, 'tilt_deg': 1, 'heading_deg': 2},",
                     "{'do': 'hoist', 'by': 1, 'seconds': 1},"
+                    "{'do': 'tilt', 'by': 360, 'axis': 0, 'seconds': 1},"
                     "{'do': 'tilt', 'by': 30, 'axis': 0, 'seconds': 1},"
                     "{'do': 'tilt', 'by': -30, 'axis': 0, 'seconds': 1},"
                     "{'do': 'tilt', 'by': 90, 'axis': 0, 'seconds': 1}",
                     0.5 };
   TestRun run = run_lift (&lift);
   double low = sin (G_PI / 6) - 2 * cos (G_PI / 6);
-  const double rho[] = { sqrt (2), sqrt (6 - low * low), sqrt (6 - low * low), sqrt (6) };
+  const double rho[] = { sqrt (2), sqrt (6), sqrt (6 - low * low), sqrt (6 - low * low), sqrt (6) };
   double tilt = 2 * sqrt (6) * sin (G_PI / 360);
-  for (int move = 0; move < 4; move++)
+  for (int move = 0; move < 5; move++)
     {
       const TrnFinding *f = test_clearance (&run, 0, move, "wall");
       double expected = 0.05 + tilt + 2 * sin (G_PI / 180) * (rho[move] + tilt);

@@ -314,6 +314,37 @@ test_through_the_seat (void)
     }
 }
 
+/* At the end seat, the other way round: set down, raised by 0.3 m and set down again, only the last
+ * touch is the load coming to rest. */
+static void
+test_touching_before (void)
+{
+  TestRun run = run_box (SLAB, "5", SEAT ("end"),
+                         "{'do': 'hoist', 'by': -5, 'seconds': 5},"
+                         "{'do': 'hoist', 'by': 0.3, 'seconds': 1},"
+                         "{'do': 'hoist', 'by': -0.3, 'seconds': 1}");
+  const TrnFinding *f = test_clearance (&run, 0, 0, "slab");
+  g_assert_cmpint (f->state, ==, TRN_STATE_CONTACT);
+  test_assert_between (g_array_index (f->contacts, TrnInterval, 0).lo, 5, 4e-3, 0);
+  g_assert_cmpint (test_clearance (&run, 0, 1, "slab")->state, ==, TRN_STATE_CONTACT);
+  g_assert_cmpint (test_clearance (&run, 0, 2, "slab")->state, ==, TRN_STATE_SEATED);
+  assert_state (&run, TRUE, TRN_STATE_RESTING);
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_FAIL);
+  test_run_clear (&run);
+}
+
+/* Wholly inside its seat, 3 m from the surface, the load has not left it: it is seated until it is
+ * 0.51 m above. */
+static void
+test_inside_the_seat (void)
+{
+  TestRun run = run_box (TEST_BOX ("slab", "[40, 40, 10]", "[0, 0, -10]"), "-4", SEAT ("start"),
+                         "{'do': 'hoist', 'by': 10, 'seconds': 10}");
+  test_assert_between (test_clearance (&run, 0, 0, "slab")->seated_s.hi, 4.51, 1e-9, 1.1e-3);
+  assert_state (&run, FALSE, TRN_STATE_BURIED);
+  test_run_clear (&run);
+}
+
 /* Hanging 4 mm above its seat, set down on it and lifted: within the fit, but the contact does not
  * begin with the lift. */
 static void
@@ -370,6 +401,8 @@ main (int argc, char **argv)
   g_test_add_func ("/seats/touching-again", test_touching_again);
   g_test_add_func ("/seats/touching-again-fast", test_touching_again_fast);
   g_test_add_func ("/seats/through-the-seat", test_through_the_seat);
+  g_test_add_func ("/seats/touching-before", test_touching_before);
+  g_test_add_func ("/seats/inside-the-seat", test_inside_the_seat);
   g_test_add_func ("/seats/touching-late", test_touching_late);
   g_test_add_func ("/seats/no-seat", test_no_seat);
   g_test_add_func ("/seats/start", test_start);
