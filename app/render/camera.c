@@ -14,7 +14,7 @@
 #define GREATEST_DISTANCE_M 1e6
 #define DEFAULT_FOV_RAD (G_PI / 5)
 /* How much of the view a fitted box may fill. */
-#define FIT_FILL 0.88
+#define FIT_FILL 0.94
 /* What is smaller is shown as if it were of this size. */
 #define FIT_LEAST_M 0.5
 /* The nearest plane is at least this share of the farthest: 24 bits of depth tell apart about
