@@ -3,6 +3,9 @@
  * moments of the path. Every choice comes from the seed. */
 #include "plan-maker.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 #include "maker-parts.h"
 
 /* ---- components ---- */
@@ -38,6 +41,17 @@ add_piece (Maker *m)
   m->n_pieces++;
 }
 
+/* Where the top of the piece before is, to stand on it; FALSE where it is none to stand on. */
+static gboolean
+find_top (Maker *m, guint place, TrnVec3 *top)
+{
+  if (place == 0)
+    return FALSE;
+  const Piece *below = &m->pieces[place - 1];
+  *top = trn_vec3_add (below->pose.position, trn_vec3_make (0, 0, below->high_m));
+  return below->on_site && below->flat;
+}
+
 static void
 place_piece (Maker *m, Piece *piece, guint place)
 {
@@ -49,6 +63,8 @@ place_piece (Maker *m, Piece *piece, guint place)
       p.z = m->yard_z;
       piece->rests_on = g_strdup ("yard");
     }
+  else if (piece->flat && maker_chance (m, 0.2) && find_top (m, place, &p))
+    piece->rests_on = g_strdup_printf ("unit-%u", place - 1);
   g_autofree char *at
       = maker_at_text (p, maker_between (m, -180, 180), upright ? 0 : maker_between (m, -40, 40),
                        upright ? 0 : maker_between (m, -180, 180));
@@ -109,7 +125,8 @@ move_text (Maker *m, const Piece *piece, const TrnPose *pose)
   switch (maker_one_of (m, 8))
     {
     case 0:
-      return g_strdup_printf ("{'do': 'hoist', 'by': %g, 'seconds': %g}", z, seconds);
+      return g_strdup_printf ("{'do': 'hoist', 'by': %g, 'seconds': %g}",
+                              maker_chance (m, 0.1) ? 0 : z, seconds);
     case 1:
       return g_strdup_printf ("{'do': 'travel', 'by': [%g, %g], 'seconds': %g}", x, y, seconds);
     case 2:
@@ -119,7 +136,8 @@ move_text (Maker *m, const Piece *piece, const TrnPose *pose)
                               maker_chance (m, 0.5) ? "'heel'" : "[0.5, -0.3, 1]", seconds);
     case 3:
       return g_strdup_printf ("{'do': 'turn', 'by': %g%s, 'seconds': %g}",
-                              maker_between (m, -270, 270),
+                              maker_chance (m, 0.9) ? maker_between (m, -270, 270)
+                                                    : maker_between (m, -800, 800),
                               maker_chance (m, 0.5) ? ", 'about': 'heel'" : "", seconds);
     case 4:
       return g_strdup_printf ("{'do': 'wait', 'hold_point': 'look', 'seconds': %g}",
@@ -265,6 +283,9 @@ make_lift (Maker *m, Piece *piece)
       g_free (start);
       start = g_strdup_printf (", 'start': %s", at);
     }
+  if (piece->rests_on != NULL && g_str_has_prefix (piece->rests_on, "unit-")
+      && !m->pieces[atoi (piece->rests_on + strlen ("unit-"))].on_site)
+    g_clear_pointer (&piece->rests_on, g_free);
   const char *rests_on = start[0] == '\0' && maker_chance (m, 0.95) ? piece->rests_on : NULL;
   if (rests_on != NULL && maker_chance (m, 0.12))
     {
@@ -403,6 +424,28 @@ add_site (Maker *m)
   maker_add_structure (m, "tower", "'solid': {'kind': 'box', 'size': [1, 1.5, 8]}", "null");
 }
 
+static Maker
+maker_make (guint32 seed)
+{
+  return (Maker){ .rand = g_rand_new_with_seed (seed),
+                  .structures = g_string_new (NULL),
+                  .programme = g_string_new (NULL),
+                  .ids = g_ptr_array_new_with_free_func (g_free),
+                  .nodes = g_ptr_array_new_with_free_func ((GDestroyNotify)json_node_unref),
+                  .aims = g_array_new (FALSE, FALSE, sizeof (Aim)) };
+}
+
+static void
+maker_clear (Maker *m)
+{
+  g_rand_free (m->rand);
+  g_string_free (m->structures, TRUE);
+  g_string_free (m->programme, TRUE);
+  g_ptr_array_unref (m->ids);
+  g_ptr_array_unref (m->nodes);
+  g_array_unref (m->aims);
+}
+
 /* The text of the whole plan; what the maker holds is freed. */
 static char *
 finish (Maker *m)
@@ -421,25 +464,15 @@ finish (Maker *m)
       g_free (piece->rests_on);
     }
   g_string_append_printf (json, "],\n'programme': [\n%s]}\n", m->programme->str);
+  maker_clear (m);
   g_strdelimit (json->str, "'", '"');
-  g_rand_free (m->rand);
-  g_string_free (m->structures, TRUE);
-  g_string_free (m->programme, TRUE);
-  g_ptr_array_unref (m->ids);
-  g_ptr_array_unref (m->nodes);
-  g_array_unref (m->aims);
   return g_string_free (json, FALSE);
 }
 
 char *
 plan_maker_make (guint32 seed)
 {
-  Maker m = { .rand = g_rand_new_with_seed (seed),
-              .structures = g_string_new (NULL),
-              .programme = g_string_new (NULL),
-              .ids = g_ptr_array_new_with_free_func (g_free),
-              .nodes = g_ptr_array_new_with_free_func ((GDestroyNotify)json_node_unref),
-              .aims = g_array_new (FALSE, FALSE, sizeof (Aim)) };
+  Maker m = maker_make (seed);
   add_site (&m);
   guint n = 1 + maker_one_of (&m, 3);
   for (guint i = 0; i < n; i++)
@@ -454,4 +487,36 @@ plan_maker_make (guint32 seed)
   if (maker_chance (&m, 0.2))
     swallow (&m);
   return finish (&m);
+}
+
+char *
+plan_maker_make_wait (guint32 seed, gboolean swapped)
+{
+  Maker m = maker_make (seed);
+  double radius[2];
+  char *solid[2], *at[2];
+  for (guint i = 0; i < 2; i++)
+    solid[i] = maker_any_solid (&m, maker_between (&m, 0.5, 3), &radius[i]);
+  for (guint i = 0; i < 2; i++)
+    {
+      double away = i * (radius[0] + radius[1]) * maker_between (&m, 0, 1.2);
+      double heading = maker_between (&m, -3.1, 3.1);
+      TrnVec3 p = { away * cos (heading), away * sin (heading), maker_between (&m, -1, 1) };
+      at[i] = maker_at_text (p, maker_between (&m, -180, 180), maker_between (&m, -90, 90),
+                             maker_between (&m, -180, 180));
+    }
+  guint load = swapped ? 1 : 0;
+  char *json = g_strdup_printf (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': %g, 'structures': [{'id': 'still',"
+      " %s, 'at': %s}], 'components': [{'id': 'unit', %s, 'mass': 1, 'at': %s}],\n'programme':"
+      " [{'lift': 'up', 'component': 'unit', 'hook_point': [0, 0, 1], 'moves': [{'do': 'wait',"
+      " 'seconds': 1}]}]}",
+      maker_between (&m, 0, 1), solid[!load], at[!load], solid[load], at[load]);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_free (solid[i]);
+      g_free (at[i]);
+    }
+  maker_clear (&m);
+  return g_strdelimit (json, "'", '"');
 }

@@ -16,3 +16,7 @@ char *plan_maker_move_site (const char *json, guint32 seed);
 
 /* The same plan with one structure more, named "added", near the first load; owned. */
 char *plan_maker_add_obstacle (const char *json, guint32 seed);
+
+/* A load that waits beside one structure, or, swapped, the structure's shape as the load beside the
+ * load's as the structure, each where it was; owned. */
+char *plan_maker_make_wait (guint32 seed, gboolean swapped);
