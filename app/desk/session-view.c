@@ -77,8 +77,8 @@ is_worse (const TrnFinding *finding, const TrnFinding *than)
   return isnan (margin_m) ? !isnan (than_m) : margin_m < than_m;
 }
 
-const TrnFinding *
-desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle)
+static const TrnFinding *
+worst_of_lift (DeskSession *session, guint run, int move, const char *obstacle)
 {
   const TrnLiftFindings *lift = desk_check_get_lift (session->check, run);
   const TrnFinding *worst = NULL;
@@ -90,6 +90,22 @@ desk_session_worst (DeskSession *session, guint run, int move, const char *obsta
         continue;
       if (is_worse (finding, worst))
         worst = finding;
+    }
+  return worst;
+}
+
+const TrnFinding *
+desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle)
+{
+  if (run != DESK_ALL_LIFTS)
+    return worst_of_lift (session, run, move, obstacle);
+  const TrnFinding *worst = NULL;
+  const TrnFindings *findings = desk_check_get_findings (session->check);
+  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
+    {
+      const TrnFinding *next = worst_of_lift (session, findings->lifts[i].lift, move, obstacle);
+      if (next != NULL && is_worse (next, worst))
+        worst = next;
     }
   return worst;
 }

@@ -79,8 +79,11 @@ const DeskProfile *desk_session_get_profile (DeskSession *session); /* NULL whil
 const TrnFinding *desk_session_get_finding (DeskSession *session);
 /* Looks at @finding (NULL: at none): its lift, its closest moment when @go, its body selected. */
 void desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gboolean go);
-/* The finding with the least margin of a lift, of a move of it (−1: all moves), to an obstacle
- * (NULL: all): clearance findings only; NULL where there is none. */
+#define DESK_ALL_LIFTS G_MAXUINT
+/* The worst finding of a lift (DESK_ALL_LIFTS: of all), of a move of it (−1: all moves), to an
+ * obstacle (NULL: all): one that fails, else one that is not known, else that with the least
+ * margin. Clearance findings only, without those of a load on its seat; NULL where there is none.
+ */
 const TrnFinding *
 desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle);
 /* A body: "load", or "id/part" of what stands; NULL: none. */

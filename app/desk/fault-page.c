@@ -1,0 +1,180 @@
+/* fault-page.c: the rows of the list are made when they come into sight, so that a plan with
+ * thousands of faults opens as quickly as one with one. */
+#include "fault-page.h"
+
+#include "resources.h"
+#include "window-words.h"
+#include "words.h"
+
+struct _DeskFaultPage
+{
+  AdwBin parent;
+  DeskSession *session;
+  GtkLabel *title, *lead;
+  GtkListView *list;
+  GtkWidget *back_button, *again_button;
+};
+
+G_DEFINE_FINAL_TYPE (DeskFaultPage, desk_fault_page, ADW_TYPE_BIN)
+
+static const TrnDiags *
+get_diags (DeskFaultPage *page)
+{
+  return desk_document_get_diags (desk_session_get_document (page->session));
+}
+
+/* ---- rows ---- */
+
+static const char *
+icon_of (TrnSeverity severity)
+{
+  switch (severity)
+    {
+    case TRN_SEVERITY_NOTE:
+      return "dialog-information-symbolic";
+    case TRN_SEVERITY_WARNING:
+      return "dialog-warning-symbolic";
+    case TRN_SEVERITY_ERROR:
+      return "dialog-error-symbolic";
+    }
+  g_assert_not_reached ();
+}
+
+static GtkWidget *
+add_label (GtkWidget *box, gboolean dim)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  if (dim)
+    {
+      gtk_widget_add_css_class (label, "dim-label");
+      gtk_widget_add_css_class (label, "caption");
+    }
+  gtk_box_append (GTK_BOX (box), label);
+  return label;
+}
+
+static void
+on_setup (GtkListItemFactory *factory, GtkListItem *item)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  gtk_widget_add_css_class (row, "desk-fault");
+  GtkWidget *icon = gtk_image_new ();
+  gtk_widget_set_valign (icon, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (row), icon);
+  GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
+  gtk_widget_set_hexpand (lines, TRUE);
+  add_label (lines, FALSE);
+  add_label (lines, TRUE);
+  gtk_box_append (GTK_BOX (row), lines);
+  gtk_list_item_set_child (item, row);
+  gtk_list_item_set_activatable (item, FALSE);
+}
+
+static void
+on_bind (GtkListItemFactory *factory, GtkListItem *item, DeskFaultPage *page)
+{
+  const TrnDiags *diags = get_diags (page);
+  guint index = gtk_list_item_get_position (item);
+  g_assert (index < diags->items->len);
+  const TrnDiag *diag = diags->items->pdata[index];
+  GtkWidget *icon = gtk_widget_get_first_child (gtk_list_item_get_child (item));
+  GtkWidget *sentence = gtk_widget_get_first_child (gtk_widget_get_next_sibling (icon));
+  GtkWidget *where = gtk_widget_get_next_sibling (sentence);
+  gtk_image_set_from_icon_name (GTK_IMAGE (icon), icon_of (diag->severity));
+  g_autofree char *text = trn_words_fault (diag);
+  g_autofree char *place = trn_words_diag_place (diag);
+  gtk_label_set_label (GTK_LABEL (sentence), text);
+  gtk_label_set_label (GTK_LABEL (where), place);
+  gtk_widget_set_visible (where, *place != '\0');
+}
+
+/* ---- page ---- */
+
+char *
+desk_fault_page_text_dup (DeskFaultPage *page)
+{
+  const TrnDiags *diags = get_diags (page);
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; i < diags->items->len; i++)
+    {
+      g_autofree char *line = trn_words_diag (diags->items->pdata[i]);
+      g_string_append_printf (text, "%s\n", line);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+static void
+update (DeskFaultPage *page)
+{
+  DeskDocument *document = desk_session_get_document (page->session);
+  gboolean is_faulty = desk_document_get_state (document) == DESK_DOCUMENT_FAULTY;
+  g_autofree char *title
+      = trn_words_fault_title (desk_document_get_title (document), get_diags (page), is_faulty);
+  gtk_label_set_label (page->title, title);
+  gtk_label_set_label (page->lead, trn_words_fault_lead (is_faulty));
+  gtk_widget_set_visible (page->back_button, !is_faulty);
+  g_autoptr (GtkStringList) rows = gtk_string_list_new (NULL);
+  for (guint i = 0; i < get_diags (page)->items->len; i++)
+    gtk_string_list_append (rows, "");
+  g_autoptr (GtkNoSelection) selection = gtk_no_selection_new (G_LIST_MODEL (g_object_ref (rows)));
+  gtk_list_view_set_model (page->list, GTK_SELECTION_MODEL (selection));
+}
+
+static void
+set_session (DeskFaultPage *page, DeskSession *session)
+{
+  page->session = g_object_ref (session);
+  g_signal_connect_object (desk_session_get_document (session), "changed", G_CALLBACK (update),
+                           page, G_CONNECT_SWAPPED);
+  update (page);
+}
+
+static gboolean
+desk_fault_page_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (DESK_FAULT_PAGE (widget)->again_button);
+}
+
+static void
+desk_fault_page_dispose (GObject *object)
+{
+  DeskFaultPage *page = DESK_FAULT_PAGE (object);
+  gtk_widget_dispose_template (GTK_WIDGET (page), DESK_TYPE_FAULT_PAGE);
+  g_clear_object (&page->session);
+  G_OBJECT_CLASS (desk_fault_page_parent_class)->dispose (object);
+}
+
+static void
+desk_fault_page_class_init (DeskFaultPageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+  G_OBJECT_CLASS (class)->dispose = desk_fault_page_dispose;
+  widget_class->grab_focus = desk_fault_page_grab_focus;
+  gtk_widget_class_set_template_from_resource (widget_class, DESK_RESOURCES "/fault-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, title);
+  gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, lead);
+  gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, list);
+  gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, back_button);
+  gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, again_button);
+}
+
+static void
+desk_fault_page_init (DeskFaultPage *page)
+{
+  gtk_widget_init_template (GTK_WIDGET (page));
+  g_autoptr (GtkListItemFactory) factory = gtk_signal_list_item_factory_new ();
+  g_signal_connect (factory, "setup", G_CALLBACK (on_setup), NULL);
+  g_signal_connect_object (factory, "bind", G_CALLBACK (on_bind), page, 0);
+  gtk_list_view_set_factory (page->list, factory);
+}
+
+GtkWidget *
+desk_fault_page_new (DeskSession *session)
+{
+  DeskFaultPage *page = g_object_new (DESK_TYPE_FAULT_PAGE, NULL);
+  set_session (page, session);
+  return GTK_WIDGET (page);
+}

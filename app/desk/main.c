@@ -1,0 +1,15 @@
+/* main.c: `trunnion-desk [PLAN …]`: opens the desk. */
+#include "application.h"
+#include "loop-watch.h"
+#include "words.h"
+
+int
+main (int argc, char **argv)
+{
+  desk_loop_watch_start ();
+  trn_words_init (g_getenv ("TRUNNION_LOCALE_FOLDER"));
+  g_autoptr (DeskApplication) application = desk_application_new ();
+  int status = g_application_run (G_APPLICATION (application), argc, argv);
+  desk_loop_watch_print ();
+  return status;
+}

@@ -1,0 +1,178 @@
+/* start-page.c: the list of plans last opened is the desktop's; demos are those that are installed.
+ */
+#include "start-page.h"
+
+#include "demos.h"
+#include "resources.h"
+#include "window-words.h"
+#include "words.h"
+
+#define MOST_RECENT 5
+
+struct _DeskStartPage
+{
+  AdwBin parent;
+  GtkButton *open_button;
+  GtkBox *recent_box, *demo_box;
+  GtkListBox *recent_list;
+  GtkFlowBox *demo_cards;
+};
+
+G_DEFINE_FINAL_TYPE (DeskStartPage, desk_start_page, ADW_TYPE_BIN)
+
+/* ---- plans last opened ---- */
+
+static int
+compare_by_time (gconstpointer a, gconstpointer b)
+{
+  GDateTime *time_a = gtk_recent_info_get_modified (*(GtkRecentInfo *const *)a);
+  GDateTime *time_b = gtk_recent_info_get_modified (*(GtkRecentInfo *const *)b);
+  return g_date_time_compare (time_b, time_a);
+}
+
+/* Those that are plans and still there, the last one first. */
+static GPtrArray *
+find_recent (void)
+{
+  GPtrArray *found = g_ptr_array_new_with_free_func ((GDestroyNotify)gtk_recent_info_unref);
+  GList *all = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
+  for (GList *i = all; i != NULL; i = i->next)
+    if (g_str_has_suffix (gtk_recent_info_get_uri (i->data), ".trunnion")
+        && gtk_recent_info_exists (i->data))
+      g_ptr_array_add (found, gtk_recent_info_ref (i->data));
+  g_list_free_full (all, (GDestroyNotify)gtk_recent_info_unref);
+  g_ptr_array_sort (found, compare_by_time);
+  if (found->len > MOST_RECENT)
+    g_ptr_array_set_size (found, MOST_RECENT);
+  return found;
+}
+
+static GtkWidget *
+make_recent_row (GtkRecentInfo *info)
+{
+  GtkWidget *row = adw_action_row_new ();
+  g_autofree char *name = trn_words_clean (gtk_recent_info_get_display_name (info), 120);
+  g_autofree char *place = gtk_recent_info_get_uri_display (info);
+  g_autofree char *clean = trn_words_clean (place != NULL ? place : "", 200);
+  adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), name);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), clean);
+  adw_action_row_set_title_lines (ADW_ACTION_ROW (row), 1);
+  adw_action_row_set_subtitle_lines (ADW_ACTION_ROW (row), 1);
+  gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), TRUE);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (row), "win.open-uri");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (row), "s", gtk_recent_info_get_uri (info));
+  return row;
+}
+
+static void
+update_recent (DeskStartPage *page)
+{
+  GtkWidget *row;
+  while ((row = gtk_widget_get_first_child (GTK_WIDGET (page->recent_list))) != NULL)
+    gtk_list_box_remove (page->recent_list, row);
+  g_autoptr (GPtrArray) recent = find_recent ();
+  for (guint i = 0; i < recent->len; i++)
+    gtk_list_box_append (page->recent_list, make_recent_row (recent->pdata[i]));
+  gtk_widget_set_visible (GTK_WIDGET (page->recent_box), recent->len > 0);
+}
+
+/* ---- demos ---- */
+
+static GtkWidget *
+make_line (const char *text, const char *class)
+{
+  GtkWidget *label = gtk_label_new (text);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_width_chars (GTK_LABEL (label), 22);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  gtk_widget_add_css_class (label, class);
+  return label;
+}
+
+static GtkWidget *
+make_demo_card (const char *name)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_widget_set_valign (box, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (box), make_line (trn_words_demo_title (name), "heading"));
+  gtk_box_append (GTK_BOX (box), make_line (trn_words_demo_text (name), "dim-label"));
+  GtkWidget *button = gtk_button_new ();
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_widget_add_css_class (button, "card");
+  gtk_widget_add_css_class (button, "desk-demo");
+  gtk_widget_set_name (button, name);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  trn_words_demo_title (name), -1);
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (button), "win.open-demo");
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (button), "s", name);
+  return button;
+}
+
+static void
+add_demos (DeskStartPage *page)
+{
+  gboolean any = FALSE;
+  for (const char *const *name = desk_demos_names (); *name != NULL; name++)
+    {
+      g_autoptr (GFile) file = desk_demos_find (*name);
+      if (file == NULL)
+        continue;
+      gtk_flow_box_insert (page->demo_cards, make_demo_card (*name), -1);
+      /* The card is what is reached by the keyboard, not the cell round it. */
+      gtk_widget_set_focusable (gtk_widget_get_last_child (GTK_WIDGET (page->demo_cards)), FALSE);
+      any = TRUE;
+    }
+  gtk_widget_set_visible (GTK_WIDGET (page->demo_box), any);
+}
+
+/* ---- widget ---- */
+
+static gboolean
+desk_start_page_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (GTK_WIDGET (DESK_START_PAGE (widget)->open_button));
+}
+
+static void
+desk_start_page_map (GtkWidget *widget)
+{
+  update_recent (DESK_START_PAGE (widget));
+  GTK_WIDGET_CLASS (desk_start_page_parent_class)->map (widget);
+}
+
+static void
+desk_start_page_dispose (GObject *object)
+{
+  gtk_widget_dispose_template (GTK_WIDGET (object), DESK_TYPE_START_PAGE);
+  G_OBJECT_CLASS (desk_start_page_parent_class)->dispose (object);
+}
+
+static void
+desk_start_page_class_init (DeskStartPageClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+  G_OBJECT_CLASS (class)->dispose = desk_start_page_dispose;
+  widget_class->map = desk_start_page_map;
+  widget_class->grab_focus = desk_start_page_grab_focus;
+  gtk_widget_class_set_template_from_resource (widget_class, DESK_RESOURCES "/start-page.ui");
+  gtk_widget_class_bind_template_child (widget_class, DeskStartPage, open_button);
+  gtk_widget_class_bind_template_child (widget_class, DeskStartPage, recent_box);
+  gtk_widget_class_bind_template_child (widget_class, DeskStartPage, recent_list);
+  gtk_widget_class_bind_template_child (widget_class, DeskStartPage, demo_box);
+  gtk_widget_class_bind_template_child (widget_class, DeskStartPage, demo_cards);
+}
+
+static void
+desk_start_page_init (DeskStartPage *page)
+{
+  gtk_widget_init_template (GTK_WIDGET (page));
+  add_demos (page);
+}
+
+GtkWidget *
+desk_start_page_new (void)
+{
+  return g_object_new (DESK_TYPE_START_PAGE, NULL);
+}

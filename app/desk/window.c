@@ -1,0 +1,506 @@
+/* window.c: which page is shown, what stands in the head of the window, and the tick that lets time
+ * run while playing. The rooms follow the session by themselves. */
+#include "window.h"
+
+#include "actions.h"
+#include "fault-page.h"
+#include "file-dialog.h"
+#include "loop-watch.h"
+#include "resources.h"
+#include "start-page.h"
+#include "desk-words.h"
+#include "window-words.h"
+
+/* Triangles of one body that are drawn where the processor has to draw them. Checks use all. */
+#define MOST_TRIANGLES_BY_SOFTWARE 30000
+
+#define PLAN_MIME_TYPE "application/vnd.trunnion.plan+json"
+
+struct _DeskWindow
+{
+  AdwApplicationWindow parent;
+  DeskSession *session;
+  gboolean shows_remarks;
+  guint tick_id;
+  gint64 last_frame_us;
+
+  AdwWindowTitle *window_title;
+  AdwToastOverlay *toasts;
+  GtkRevealer *changed_bar;
+  GtkLabel *changed_label, *loading_label, *caution_label;
+  GtkProgressBar *work_bar, *loading_bar;
+  GtkStack *pages, *rooms;
+  GtkWidget *room_switcher, *plan_buttons, *open_button, *stop_button;
+  GtkButton *check_button, *remarks_button;
+  GtkPaned *plan_paned, *left_paned, *view_paned;
+  AdwBin *sequence_place, *stage_place, *transport_place, *strip_place, *findings_place,
+      *matrix_place, *nearest_place, *finding_place;
+  GtkWidget *fault_page;
+};
+
+G_DEFINE_FINAL_TYPE (DeskWindow, desk_window, ADW_TYPE_APPLICATION_WINDOW)
+
+/* ---- head ---- */
+
+static TrnHeadline
+headline_state (DeskWindow *window)
+{
+  if (desk_session_is_stale (window->session))
+    return TRN_HEADLINE_STALE;
+  switch (desk_check_get_state (desk_session_get_check (window->session)))
+    {
+    case DESK_CHECK_NONE:
+      return TRN_HEADLINE_NONE;
+    case DESK_CHECK_RUNNING:
+      return TRN_HEADLINE_RUNNING;
+    case DESK_CHECK_CANCELLED:
+      return TRN_HEADLINE_STOPPED;
+    case DESK_CHECK_DONE:
+      return TRN_HEADLINE_DONE;
+    }
+  g_assert_not_reached ();
+}
+
+static void
+update_title (DeskWindow *window)
+{
+  const char *title = desk_document_get_title (desk_session_get_document (window->session));
+  g_autofree char *clean = trn_words_clean (title, 0);
+  adw_window_title_set_title (window->window_title, *clean != '\0' ? clean : "Trunnion");
+  gtk_window_set_title (GTK_WINDOW (window), *clean != '\0' ? clean : "Trunnion");
+}
+
+static void
+update_headline (DeskWindow *window)
+{
+  DeskSite *site = desk_session_get_site (window->session);
+  const TrnFindings *findings = desk_check_get_findings (desk_session_get_check (window->session));
+  if (site == NULL)
+    {
+      adw_window_title_set_subtitle (window->window_title, "");
+      gtk_widget_set_tooltip_text (GTK_WIDGET (window->window_title), NULL);
+      return;
+    }
+  TrnHeadline state = headline_state (window);
+  g_autofree char *line
+      = trn_words_headline_short (findings, state, site->scene->programme->n_runs);
+  adw_window_title_set_subtitle (window->window_title, line);
+  g_autofree char *all = state == TRN_HEADLINE_DONE && findings != NULL
+                             ? trn_words_headline (findings)
+                             : g_strdup (line);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (window->window_title), all);
+}
+
+static void
+update_check_button (DeskWindow *window)
+{
+  gboolean is_running
+      = desk_check_get_state (desk_session_get_check (window->session)) == DESK_CHECK_RUNNING;
+  gtk_button_set_label (window->check_button,
+                        trn_words_window (is_running ? TRN_WINDOW_STOP_CHECK : TRN_WINDOW_CHECK));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (window->check_button),
+                                  is_running ? "win.cancel-check" : "win.check");
+}
+
+static void
+update_remarks_button (DeskWindow *window)
+{
+  const TrnDiags *diags = desk_document_get_diags (desk_session_get_document (window->session));
+  guint n = diags->items->len;
+  g_autofree char *label = trn_words_remarks (n);
+  gtk_button_set_label (window->remarks_button, label);
+  gtk_widget_set_visible (GTK_WIDGET (window->remarks_button), n > 0);
+}
+
+/* The thin bar over the rooms: a plan that is read while another is shown, or the check. */
+static void
+update_work_bar (DeskWindow *window)
+{
+  DeskCheck *check = desk_session_get_check (window->session);
+  gboolean is_checking = desk_check_get_state (check) == DESK_CHECK_RUNNING;
+  gboolean is_reading = desk_document_get_state (desk_session_get_document (window->session))
+                        == DESK_DOCUMENT_LOADING;
+  gboolean is_shown = desk_session_get_site (window->session) != NULL && !window->shows_remarks;
+  gtk_widget_set_visible (GTK_WIDGET (window->work_bar), is_shown && (is_checking || is_reading));
+  if (is_checking && !is_reading)
+    gtk_progress_bar_set_fraction (window->work_bar, desk_check_get_fraction (check));
+}
+
+static void
+update_changed_bar (DeskWindow *window)
+{
+  DeskDocument *document = desk_session_get_document (window->session);
+  gboolean is_changed = desk_document_is_changed_on_disk (document)
+                        && desk_document_get_state (document) != DESK_DOCUMENT_LOADING;
+  gtk_revealer_set_reveal_child (window->changed_bar, is_changed);
+}
+
+/* ---- pages ---- */
+
+static const char *
+page_of_state (DeskWindow *window)
+{
+  switch (desk_document_get_state (desk_session_get_document (window->session)))
+    {
+    case DESK_DOCUMENT_EMPTY:
+      return "start";
+    case DESK_DOCUMENT_LOADING:
+      /* What was open stays. */
+      return desk_session_get_site (window->session) != NULL ? "plan" : "loading";
+    case DESK_DOCUMENT_READY:
+      return window->shows_remarks ? "faults" : "plan";
+    case DESK_DOCUMENT_FAULTY:
+      return "faults";
+    }
+  g_assert_not_reached ();
+}
+
+/* Where the keys go when a page comes up. */
+static void
+focus_page (DeskWindow *window, const char *page)
+{
+  GtkWidget *target = strcmp (page, "loading") == 0 ? window->stop_button
+                      : strcmp (page, "plan") == 0  ? adw_bin_get_child (window->stage_place)
+                                                    : gtk_stack_get_visible_child (window->pages);
+  if (target == NULL || !gtk_widget_child_focus (target, GTK_DIR_TAB_FORWARD))
+    gtk_widget_grab_focus (target != NULL ? target : window->open_button);
+}
+
+static void
+update_page (DeskWindow *window)
+{
+  const char *page = page_of_state (window);
+  gboolean is_plan = strcmp (page, "plan") == 0;
+  gboolean is_other = g_strcmp0 (gtk_stack_get_visible_child_name (window->pages), page) != 0;
+  gtk_stack_set_visible_child_name (window->pages, page);
+  gtk_widget_set_visible (window->room_switcher, is_plan);
+  gtk_widget_set_visible (window->plan_buttons, is_plan);
+  if (is_other)
+    focus_page (window, page);
+}
+
+static void
+update_all (DeskWindow *window)
+{
+  update_title (window);
+  update_headline (window);
+  update_page (window);
+  update_check_button (window);
+  update_remarks_button (window);
+  update_work_bar (window);
+  update_changed_bar (window);
+  desk_actions_update (window);
+}
+
+static void
+remember_recent (DeskWindow *window)
+{
+  GFile *file = desk_document_get_file (desk_session_get_document (window->session));
+  g_autofree char *uri = g_file_get_uri (file);
+  char *groups[] = { NULL };
+  GtkRecentData data = { .mime_type = (char *)PLAN_MIME_TYPE,
+                         .app_name = (char *)"Trunnion",
+                         .app_exec = (char *)"trunnion-desk %f",
+                         .groups = groups };
+  gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
+}
+
+static void
+on_document_changed (DeskWindow *window)
+{
+  DeskDocument *document = desk_session_get_document (window->session);
+  if (desk_document_get_state (document) == DESK_DOCUMENT_LOADING)
+    {
+      window->shows_remarks = FALSE;
+      g_autofree char *text = trn_words_reading_plan (desk_document_get_title (document));
+      gtk_label_set_label (window->loading_label, text);
+      gtk_progress_bar_set_fraction (window->loading_bar, 0);
+      gtk_progress_bar_set_fraction (window->work_bar, 0);
+    }
+  if (desk_document_get_state (document) == DESK_DOCUMENT_READY)
+    remember_recent (window);
+  update_all (window);
+}
+
+static void
+on_progress (DeskWindow *window, double fraction)
+{
+  gtk_progress_bar_set_fraction (window->loading_bar, fraction);
+  gtk_progress_bar_set_fraction (window->work_bar, fraction);
+}
+
+static void
+on_check_changed (DeskWindow *window)
+{
+  update_work_bar (window);
+}
+
+/* When all is checked, the worst is what one looks at first. */
+static void
+on_findings_changed (DeskWindow *window)
+{
+  DeskCheck *check = desk_session_get_check (window->session);
+  update_headline (window);
+  update_check_button (window);
+  update_work_bar (window);
+  update_changed_bar (window);
+  desk_actions_update (window);
+  if (desk_check_get_state (check) == DESK_CHECK_DONE
+      && desk_session_get_finding (window->session) == NULL)
+    desk_session_set_finding (
+        window->session, desk_session_worst (window->session, DESK_ALL_LIFTS, -1, NULL), FALSE);
+}
+
+/* A table needs the room of the sequence. */
+static void
+on_room_changed (DeskWindow *window)
+{
+  /* Also told while the window goes. */
+  if (window->sequence_place == NULL || window->rooms == NULL)
+    return;
+  const char *room = gtk_stack_get_visible_child_name (window->rooms);
+  gtk_widget_set_visible (GTK_WIDGET (window->sequence_place), g_strcmp0 (room, "view") == 0);
+}
+
+static void
+do_hide_changed_bar (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  DeskWindow *window = data;
+  gtk_revealer_set_reveal_child (window->changed_bar, FALSE);
+}
+
+/* ---- playing ---- */
+
+static gboolean
+on_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  DeskWindow *window = DESK_WINDOW (widget);
+  gint64 now_us = gdk_frame_clock_get_frame_time (clock);
+  double elapsed_s = (double)(now_us - window->last_frame_us) / 1e6;
+  window->last_frame_us = now_us;
+  desk_session_advance (window->session, elapsed_s);
+  return G_SOURCE_CONTINUE;
+}
+
+static void
+on_playing_changed (DeskWindow *window)
+{
+  gboolean playing = desk_session_get_playing (window->session);
+  if (playing == (window->tick_id != 0))
+    return;
+  if (!playing)
+    {
+      gtk_widget_remove_tick_callback (GTK_WIDGET (window), window->tick_id);
+      window->tick_id = 0;
+      return;
+    }
+  window->last_frame_us = g_get_monotonic_time ();
+  window->tick_id = gtk_widget_add_tick_callback (GTK_WIDGET (window), on_tick, NULL, NULL);
+}
+
+/* ---- what others call ---- */
+
+/* Without a graphics processor the display meshes are made coarser. The driver is not asked: it is
+ * not there yet when the first plan is read. */
+static guint32
+most_triangles (void)
+{
+  const char *forced = g_getenv ("LIBGL_ALWAYS_SOFTWARE");
+  gboolean is_software = (forced != NULL && *forced != '\0' && strcmp (forced, "0") != 0
+                          && g_ascii_strcasecmp (forced, "false") != 0)
+                         || !g_file_test ("/dev/dri", G_FILE_TEST_IS_DIR);
+  return is_software ? MOST_TRIANGLES_BY_SOFTWARE : 0;
+}
+
+void
+desk_window_open (DeskWindow *window, GFile *file)
+{
+  g_return_if_fail (DESK_IS_WINDOW (window) && G_IS_FILE (file));
+  desk_document_open (desk_session_get_document (window->session), file, most_triangles ());
+}
+
+DeskSession *
+desk_window_get_session (DeskWindow *window)
+{
+  g_return_val_if_fail (DESK_IS_WINDOW (window), NULL);
+  return window->session;
+}
+
+const char *
+desk_window_get_page (DeskWindow *window)
+{
+  g_return_val_if_fail (DESK_IS_WINDOW (window), NULL);
+  return gtk_stack_get_visible_child_name (window->pages);
+}
+
+const char *
+desk_window_get_headline (DeskWindow *window)
+{
+  g_return_val_if_fail (DESK_IS_WINDOW (window), NULL);
+  return adw_window_title_get_subtitle (window->window_title);
+}
+
+void
+desk_window_show_remarks (DeskWindow *window, gboolean show)
+{
+  g_return_if_fail (DESK_IS_WINDOW (window));
+  window->shows_remarks = show;
+  update_page (window);
+  update_work_bar (window);
+}
+
+void
+desk_window_show_room (DeskWindow *window, const char *room)
+{
+  g_return_if_fail (DESK_IS_WINDOW (window));
+  if (gtk_stack_get_child_by_name (window->rooms, room) != NULL)
+    gtk_stack_set_visible_child_name (window->rooms, room);
+}
+
+void
+desk_window_tell (DeskWindow *window, const char *text)
+{
+  g_return_if_fail (DESK_IS_WINDOW (window));
+  adw_toast_overlay_add_toast (window->toasts, adw_toast_new (text));
+}
+
+char *
+desk_window_faults_text_dup (DeskWindow *window)
+{
+  g_return_val_if_fail (DESK_IS_WINDOW (window), NULL);
+  return desk_fault_page_text_dup (DESK_FAULT_PAGE (window->fault_page));
+}
+
+/* ---- making ---- */
+
+static void
+add_pages (DeskWindow *window)
+{
+  gtk_stack_add_named (window->pages, desk_start_page_new (), "start");
+  window->fault_page = desk_fault_page_new (window->session);
+  gtk_stack_add_named (window->pages, window->fault_page, "faults");
+}
+
+static void
+add_rooms (DeskWindow *window)
+{
+  gtk_label_set_label (window->caution_label, trn_words_desk (TRN_DESK_PLANNING_AID));
+  gtk_widget_set_tooltip_text (GTK_WIDGET (window->caution_label), trn_words_caution ());
+}
+
+static void
+update_dark (DeskWindow *window)
+{
+  AdwStyleManager *style = adw_style_manager_get_default ();
+  desk_session_set_dark (window->session, adw_style_manager_get_dark (style));
+}
+
+static void
+follow (DeskWindow *window)
+{
+  DeskDocument *document = desk_session_get_document (window->session);
+  g_signal_connect_object (document, "changed", G_CALLBACK (on_document_changed), window,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (document, "progress", G_CALLBACK (on_progress), window,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (desk_session_get_check (window->session), "changed",
+                           G_CALLBACK (on_check_changed), window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->session, "site-changed", G_CALLBACK (update_all), window,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->session, "findings-changed", G_CALLBACK (on_findings_changed),
+                           window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->session, "playing-changed", G_CALLBACK (on_playing_changed),
+                           window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
+                           G_CALLBACK (update_dark), window, G_CONNECT_SWAPPED);
+}
+
+static void
+desk_window_realize (GtkWidget *widget)
+{
+  GTK_WIDGET_CLASS (desk_window_parent_class)->realize (widget);
+  desk_loop_watch_frames (gtk_widget_get_frame_clock (widget), DESK_WINDOW (widget)->session);
+}
+
+static void
+desk_window_dispose (GObject *object)
+{
+  DeskWindow *window = DESK_WINDOW (object);
+  if (window->tick_id != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (window), window->tick_id);
+  window->tick_id = 0;
+  gtk_widget_dispose_template (GTK_WIDGET (window), DESK_TYPE_WINDOW);
+  G_OBJECT_CLASS (desk_window_parent_class)->dispose (object);
+}
+
+static void
+desk_window_finalize (GObject *object)
+{
+  g_clear_object (&DESK_WINDOW (object)->session);
+  G_OBJECT_CLASS (desk_window_parent_class)->finalize (object);
+}
+
+#define BIND(name) gtk_widget_class_bind_template_child (widget_class, DeskWindow, name)
+
+static void
+desk_window_class_init (DeskWindowClass *class)
+{
+  GtkWidgetClass *widget_class = GTK_WIDGET_CLASS (class);
+  G_OBJECT_CLASS (class)->dispose = desk_window_dispose;
+  G_OBJECT_CLASS (class)->finalize = desk_window_finalize;
+  widget_class->realize = desk_window_realize;
+  gtk_widget_class_set_template_from_resource (widget_class, DESK_RESOURCES "/window.ui");
+  BIND (window_title);
+  BIND (toasts);
+  BIND (changed_bar);
+  BIND (changed_label);
+  BIND (loading_label);
+  BIND (caution_label);
+  BIND (work_bar);
+  BIND (loading_bar);
+  BIND (pages);
+  BIND (rooms);
+  BIND (room_switcher);
+  BIND (plan_buttons);
+  BIND (open_button);
+  BIND (stop_button);
+  BIND (check_button);
+  BIND (remarks_button);
+  BIND (plan_paned);
+  BIND (left_paned);
+  BIND (view_paned);
+  BIND (sequence_place);
+  BIND (stage_place);
+  BIND (transport_place);
+  BIND (strip_place);
+  BIND (findings_place);
+  BIND (matrix_place);
+  BIND (nearest_place);
+  BIND (finding_place);
+  gtk_widget_class_bind_template_callback (widget_class, on_room_changed);
+}
+
+static void
+desk_window_init (DeskWindow *window)
+{
+  static const GActionEntry own[]
+      = { { .name = "hide-changed-bar", .activate = do_hide_changed_bar } };
+  window->session = desk_session_new ();
+  gtk_widget_init_template (GTK_WIDGET (window));
+  gtk_label_set_label (window->changed_label, trn_words_window (TRN_WINDOW_CHANGED_ON_DISK));
+  desk_actions_add (window);
+  g_action_map_add_action_entries (G_ACTION_MAP (window), own, G_N_ELEMENTS (own), window);
+  desk_actions_add_plain_keys (GTK_WIDGET (window));
+  desk_file_drop_add (window);
+  add_pages (window);
+  add_rooms (window);
+  follow (window);
+  update_dark (window);
+  update_all (window);
+}
+
+DeskWindow *
+desk_window_new (GtkApplication *application)
+{
+  return g_object_new (DESK_TYPE_WINDOW, "application", application, NULL);
+}

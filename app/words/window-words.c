@@ -1,0 +1,106 @@
+/* window-words.c: what the window round the rooms says. */
+#include "window-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define LONGEST_TITLE 90
+
+static const char *const window_texts[TRN_N_WINDOW_TEXTS] = {
+  [TRN_WINDOW_OPEN_PLAN] = N_ ("Open a plan"),
+  [TRN_WINDOW_OPEN] = N_ ("_Open"),
+  [TRN_WINDOW_CANCEL] = N_ ("_Cancel"),
+  [TRN_WINDOW_PLANS] = N_ ("Plans (*.trunnion)"),
+  [TRN_WINDOW_ALL_FILES] = N_ ("All files"),
+  [TRN_WINDOW_CHANGED_ON_DISK] = N_ ("This plan, or a mesh file of it, was changed on disk since "
+                                     "it was read."),
+  [TRN_WINDOW_COPIED] = N_ ("Copied"),
+  [TRN_WINDOW_CHECK] = N_ ("Check"),
+  [TRN_WINDOW_STOP_CHECK] = N_ ("Stop check"),
+};
+
+static const struct
+{
+  const char *name, *title, *text;
+} demos[] = {
+  { "lock-gate", N_ ("Gate leaf, laid flat"),
+    N_ ("Both ends of every move clear. In between, one does not.") },
+  { "pump-column", N_ ("Pump column, up-ended"),
+    N_ ("Two hooks turn it upright; then it goes down a well.") },
+  { "valve-assembly", N_ ("Valve, taken apart"),
+    N_ ("Four lifts: what one sets down, the next must pass.") },
+};
+
+const char *
+trn_words_window (TrnWindowText text)
+{
+  g_assert (text < TRN_N_WINDOW_TEXTS);
+  return _ (window_texts[text]);
+}
+
+const char *
+trn_words_demo_title (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (demos); i++)
+    if (strcmp (demos[i].name, name) == 0)
+      return _ (demos[i].title);
+  return name;
+}
+
+const char *
+trn_words_demo_text (const char *name)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (demos); i++)
+    if (strcmp (demos[i].name, name) == 0)
+      return _ (demos[i].text);
+  return "";
+}
+
+char *
+trn_words_fault (const TrnDiag *diag)
+{
+  g_autofree char *sentence = trn_words_diag_sentence (diag);
+  switch (diag->severity)
+    {
+    case TRN_SEVERITY_NOTE:
+      return g_strdup_printf (_ ("Note: %s"), sentence);
+    case TRN_SEVERITY_WARNING:
+      return g_strdup_printf (_ ("Warning: %s"), sentence);
+    case TRN_SEVERITY_ERROR:
+      return g_strdup_printf (_ ("Error: %s"), sentence);
+    }
+  g_assert_not_reached ();
+}
+
+char *
+trn_words_fault_title (const char *title, const TrnDiags *diags, gboolean is_faulty)
+{
+  g_autofree char *clean = trn_words_clean (title, LONGEST_TITLE);
+  guint n = trn_diags_count (diags, is_faulty ? TRN_SEVERITY_ERROR : TRN_SEVERITY_NOTE);
+  if (is_faulty)
+    return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "“%s” cannot be shown: %u error",
+                                         "“%s” cannot be shown: %u errors", n),
+                            clean, n);
+  g_autofree char *remarks = trn_words_remarks (n);
+  return g_strdup_printf (_ ("%s on “%s”"), remarks, clean);
+}
+
+const char *
+trn_words_fault_lead (gboolean is_faulty)
+{
+  return is_faulty ? _ ("Put right what is listed here, save the plan, and read it again.")
+                   : _ ("The plan can be shown and checked; look at these all the same.");
+}
+
+char *
+trn_words_remarks (guint n)
+{
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u remark", "%u remarks", n), n);
+}
+
+char *
+trn_words_reading_plan (const char *title)
+{
+  g_autofree char *clean = trn_words_clean (title, LONGEST_TITLE);
+  return g_strdup_printf (_ ("Reading “%s” …"), clean);
+}

@@ -1,0 +1,36 @@
+/* window-words.h: what the window round the rooms says: its pages and bars. */
+#pragma once
+
+#include "words.h"
+
+/* Of a demo by its name; borrowed. */
+const char *trn_words_demo_title (const char *name);
+const char *trn_words_demo_text (const char *name);
+
+/* "Error: …": how grave it is, and the sentence. */
+char *trn_words_fault (const TrnDiag *diag);
+/* "“Gate” cannot be shown: 3 errors", or of a plan that can, "2 remarks on “Gate”". */
+char *trn_words_fault_title (const char *title, const TrnDiags *diags, gboolean is_faulty);
+const char *trn_words_fault_lead (gboolean is_faulty);
+/* "2 remarks" */
+char *trn_words_remarks (guint n);
+
+/* "Reading “Gate” …" */
+char *trn_words_reading_plan (const char *title);
+
+/* Fixed texts, borrowed. */
+typedef enum
+{
+  TRN_WINDOW_OPEN_PLAN,
+  TRN_WINDOW_OPEN,
+  TRN_WINDOW_CANCEL,
+  TRN_WINDOW_PLANS,
+  TRN_WINDOW_ALL_FILES,
+  TRN_WINDOW_CHANGED_ON_DISK,
+  TRN_WINDOW_COPIED,
+  TRN_WINDOW_CHECK,
+  TRN_WINDOW_STOP_CHECK,
+  TRN_N_WINDOW_TEXTS,
+} TrnWindowText;
+
+const char *trn_words_window (TrnWindowText text);
