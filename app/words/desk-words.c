@@ -27,7 +27,8 @@ static const char *const desk_texts[TRN_N_DESK_TEXTS] = {
   [TRN_DESK_NOT_CHECKED] = N_ ("Not checked"),
   [TRN_DESK_CHECKING] = N_ ("The check is running: what is not there yet is not known."),
   [TRN_DESK_CANCELLED] = N_ ("The check was stopped: what was not computed is not known."),
-  [TRN_DESK_STALE] = N_ ("These margins are of the plan before it was changed. Check it again."),
+  [TRN_DESK_STALE] = N_ ("The plan file has changed since: these margins are of the plan as "
+                         "it was."),
   [TRN_DESK_MARGINS] = N_ ("Margins: certified least clearance, less tolerances, less what is to "
                            "be kept."),
   [TRN_DESK_NO_PLAN] = N_ ("No plan is open"),
@@ -37,7 +38,6 @@ static const char *const desk_texts[TRN_N_DESK_TEXTS] = {
   [TRN_DESK_SEATED] = N_ ("seated"),
   [TRN_DESK_PLANNING_AID] = N_ ("Planning aid. Local codes and a competent person decide."),
   [TRN_DESK_TOUCHING] = N_ ("Touching"),
-  [TRN_DESK_LOADING] = N_ ("Reading the plan …"),
 };
 
 const char *
@@ -45,6 +45,23 @@ trn_words_desk (TrnDeskText text)
 {
   g_assert (text < TRN_N_DESK_TEXTS);
   return _ (desk_texts[text]);
+}
+
+const char *
+trn_words_now_word (TrnNow now)
+{
+  switch (now)
+    {
+    case TRN_NOW_TOUCHING:
+      return _ (desk_texts[TRN_DESK_TOUCHING]);
+    case TRN_NOW_SHORT:
+      return _ ("Short");
+    case TRN_NOW_TIGHT:
+      return _ ("Tight");
+    case TRN_NOW_CLEAR:
+      return _ ("Clear");
+    }
+  g_assert_not_reached ();
 }
 
 static char *

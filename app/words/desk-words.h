@@ -37,7 +37,6 @@ typedef enum
   TRN_DESK_SEATED,
   TRN_DESK_PLANNING_AID,
   TRN_DESK_TOUCHING,
-  TRN_DESK_LOADING,
   TRN_N_DESK_TEXTS,
 } TrnDeskText;
 
@@ -52,6 +51,8 @@ typedef enum
   TRN_NOW_CLEAR,
 } TrnNow;
 
+/* "Touching", "Short", "Tight", "Clear"; borrowed. */
+const char *trn_words_now_word (TrnNow now);
 /* "Touching", "Short by 0.42 m", "Tight, 0.05 m to spare", "Clear, 3.1 m" */
 char *trn_words_now (TrnNow now, double distance_m, double required_m);
 /* The same of a finding: "Tight, 0.05 m to spare" where it is, else trn_words_finding. */

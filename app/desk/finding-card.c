@@ -1,0 +1,235 @@
+/* finding-card.c: the finding looked at: its verdict in words, the certified bounds as a pair, what
+ * is to be kept, what is taken off, and when; with a way to go there. */
+#include "finding-card.h"
+
+#include <math.h>
+
+#include "desk-words.h"
+#include "room-parts.h"
+
+/* The ends of a move clear so much more, or the least is as good as at one of them. */
+#define MORE_AT_ENDS_M 0.001
+
+#define DESK_TYPE_FINDING_CARD (desk_finding_card_get_type ())
+G_DECLARE_FINAL_TYPE (DeskFindingCard, desk_finding_card, DESK, FINDING_CARD, GtkBox)
+
+struct _DeskFindingCard
+{
+  GtkBox parent;
+  DeskSession *session;
+  GtkWidget *mark, *verdict, *between, *bounds, *allowance, *when, *stale;
+  GtkWidget *card, *buttons, *none;
+};
+
+G_DEFINE_FINAL_TYPE (DeskFindingCard, desk_finding_card, GTK_TYPE_BOX)
+
+/* The distance to @body at a border of moves, which is among the times of the profile; NAN where it
+ * is not worked out. */
+static double
+distance_at_border (DeskSession *session, const char *body, double time_s)
+{
+  const DeskProfile *profile = desk_session_get_profile (session);
+  guint n_obstacles;
+  g_autofree TrnObstacle *obstacles = trn_scene_obstacles (
+      desk_session_get_site (session)->scene, desk_session_get_lift_run (session), &n_obstacles);
+  if (profile == NULL || profile->n_obstacles != n_obstacles)
+    return NAN;
+  for (guint o = 0; o < n_obstacles; o++)
+    for (guint i = 0; g_strcmp0 (obstacles[o].body->id, body) == 0 && i < profile->n_done; i++)
+      if (profile->times_s[i] == time_s)
+        return profile->distances_m[(gsize)i * n_obstacles + o];
+  return NAN;
+}
+
+/* The lesser clearance of the end positions of the move, where both are more than what it comes to
+ * between them; else NAN. */
+static double
+clearance_of_ends (DeskSession *session, const TrnFinding *finding)
+{
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  if (run == NULL || finding->move < 0 || finding->obstacle == NULL
+      || finding->lift != desk_session_get_run (session))
+    return NAN;
+  double start_m = distance_at_border (session, finding->obstacle, run->begins_s[finding->move]);
+  double end_m = distance_at_border (session, finding->obstacle, run->begins_s[finding->move + 1]);
+  if (isnan (start_m) || isnan (end_m))
+    return NAN;
+  double ends_m = fmin (start_m, end_m);
+  return ends_m > finding->upper_m + MORE_AT_ENDS_M ? ends_m : NAN;
+}
+
+static void
+show_line (GtkWidget *label, const char *text)
+{
+  gtk_widget_set_visible (label, text != NULL);
+  gtk_label_set_text (GTK_LABEL (label), text != NULL ? text : "");
+}
+
+static void
+show_numbers (DeskFindingCard *card, const TrnFinding *finding)
+{
+  gboolean is_clearance
+      = finding->check == TRN_CHECK_CLEARANCE && finding->state != TRN_STATE_SEATED;
+  g_autofree char *bounds = is_clearance ? trn_words_bounds (finding) : NULL;
+  g_autofree char *allowance = is_clearance ? trn_words_allowance (finding) : NULL;
+  g_autofree char *when = isfinite (finding->time_s)
+                              ? trn_words_when (finding, clearance_of_ends (card->session, finding))
+                              : NULL;
+  show_line (card->bounds, bounds);
+  show_line (card->allowance, allowance);
+  show_line (card->when, when);
+}
+
+static void
+show_finding (DeskFindingCard *card, const TrnFinding *finding)
+{
+  DeskSession *session = card->session;
+  const TrnPlan *plan = desk_session_get_site (session)->plan;
+  const TrnLiftRun *run = &desk_session_get_site (session)->scene->programme->runs[finding->lift];
+  RenderState state = desk_finding_state (session, finding);
+  g_autofree char *verdict = trn_words_finding_title (
+      finding, state == RENDER_STATE_TIGHT && finding->check == TRN_CHECK_CLEARANCE);
+  g_autofree char *load = trn_words_load_name (plan, run->lift->component);
+  g_autofree char *obstacle
+      = finding->obstacle != NULL ? trn_words_body_name (plan, finding->obstacle) : NULL;
+  g_autofree char *between
+      = obstacle != NULL ? trn_words_between (load, obstacle) : g_strdup (load);
+  gboolean is_stale = desk_session_is_stale (session);
+  desk_mark_set (card->mark, state, desk_session_get_dark (session));
+  gtk_label_set_text (GTK_LABEL (card->verdict), verdict);
+  desk_text_set_state (card->verdict, state);
+  gtk_label_set_text (GTK_LABEL (card->between), between);
+  gtk_widget_set_tooltip_text (card->between, between);
+  show_numbers (card, finding);
+  show_line (card->stale, is_stale ? trn_words_desk (TRN_DESK_STALE) : NULL);
+  gtk_widget_set_sensitive (card->buttons, isfinite (finding->time_s));
+}
+
+static void
+follow (DeskFindingCard *card)
+{
+  const TrnFinding *finding = desk_session_get_finding (card->session);
+  gboolean is_open = desk_session_get_site (card->session) != NULL;
+  gtk_widget_set_visible (card->card, finding != NULL);
+  gtk_widget_set_visible (card->none, finding == NULL);
+  gtk_label_set_text (GTK_LABEL (card->none), is_open ? trn_words_desk (TRN_DESK_NO_FINDING) : "");
+  if (finding != NULL && is_open)
+    show_finding (card, finding);
+}
+
+static void
+follow_view (DeskFindingCard *card)
+{
+  desk_rooms_style (GTK_WIDGET (card), desk_session_get_dark (card->session));
+  follow (card);
+}
+
+static void
+on_go_there (DeskFindingCard *card)
+{
+  const TrnFinding *finding = desk_session_get_finding (card->session);
+  if (finding == NULL)
+    return;
+  desk_session_set_playing (card->session, FALSE);
+  desk_session_set_finding (card->session, finding, TRUE);
+}
+
+/* In the view, whichever room is open. */
+static void
+on_show_points (DeskFindingCard *card)
+{
+  desk_session_set_show (card->session, desk_session_get_show (card->session) | DESK_SHOW_NEAREST);
+  on_go_there (card);
+  gtk_widget_activate_action (GTK_WIDGET (card), "win.show-room", "s", "view");
+}
+
+static GtkWidget *
+add_line (GtkWidget *box, const char *style_class)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_width_chars (GTK_LABEL (label), 16);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), 30);
+  gtk_widget_add_css_class (label, "room-number");
+  if (style_class != NULL)
+    gtk_widget_add_css_class (label, style_class);
+  gtk_box_append (GTK_BOX (box), label);
+  return label;
+}
+
+static void
+add_buttons (DeskFindingCard *card)
+{
+  card->buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_box_set_homogeneous (GTK_BOX (card->buttons), TRUE);
+  gtk_widget_set_margin_top (card->buttons, 8);
+  GtkWidget *go = gtk_button_new_with_label (trn_words_desk (TRN_DESK_GO_THERE));
+  gtk_widget_add_css_class (go, "suggested-action");
+  g_signal_connect_swapped (go, "clicked", G_CALLBACK (on_go_there), card);
+  GtkWidget *show = gtk_button_new_with_label (trn_words_desk (TRN_DESK_SHOW_POINTS));
+  g_signal_connect_swapped (show, "clicked", G_CALLBACK (on_show_points), card);
+  gtk_box_append (GTK_BOX (card->buttons), go);
+  gtk_box_append (GTK_BOX (card->buttons), show);
+  gtk_box_append (GTK_BOX (card->card), card->buttons);
+}
+
+static void
+desk_finding_card_init (DeskFindingCard *card)
+{
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (card), GTK_ORIENTATION_VERTICAL);
+  GtkWidget *head = desk_text_new ("room-title");
+  gtk_widget_add_css_class (head, "room-head");
+  gtk_label_set_text (GTK_LABEL (head), trn_words_desk (TRN_DESK_FINDING));
+  gtk_box_append (GTK_BOX (card), head);
+  card->none = add_line (GTK_WIDGET (card), "room-quiet");
+  gtk_widget_add_css_class (card->none, "room-foot");
+  card->card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
+  gtk_widget_add_css_class (card->card, "room-card");
+  GtkWidget *title = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  card->mark = desk_mark_new ();
+  gtk_widget_set_valign (card->mark, GTK_ALIGN_START);
+  gtk_widget_set_margin_top (card->mark, 2);
+  gtk_box_append (GTK_BOX (title), card->mark);
+  gtk_box_append (GTK_BOX (card->card), title);
+  card->verdict = add_line (title, "room-bold");
+  gtk_widget_set_hexpand (card->verdict, TRUE);
+  card->between = add_line (card->card, NULL);
+  gtk_label_set_lines (GTK_LABEL (card->between), 3);
+  gtk_label_set_ellipsize (GTK_LABEL (card->between), PANGO_ELLIPSIZE_END);
+  card->bounds = add_line (card->card, NULL);
+  card->allowance = add_line (card->card, "room-quiet");
+  card->when = add_line (card->card, "room-quiet");
+  card->stale = add_line (card->card, "room-quiet");
+  add_buttons (card);
+  gtk_box_append (GTK_BOX (card), card->card);
+}
+
+static void
+desk_finding_card_dispose (GObject *object)
+{
+  g_clear_object (&DESK_FINDING_CARD (object)->session);
+  G_OBJECT_CLASS (desk_finding_card_parent_class)->dispose (object);
+}
+
+static void
+desk_finding_card_class_init (DeskFindingCardClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = desk_finding_card_dispose;
+}
+
+GtkWidget *
+desk_finding_card_new (DeskSession *session)
+{
+  static const char *const of_finding[]
+      = { "site-changed", "findings-changed", "selection-changed", "profile-changed", NULL };
+  static const char *const of_view[] = { "view-changed", NULL };
+  DeskFindingCard *card = g_object_new (DESK_TYPE_FINDING_CARD, NULL);
+  card->session = g_object_ref (session);
+  desk_rooms_style (GTK_WIDGET (card), desk_session_get_dark (session));
+  desk_follow (session, card, G_CALLBACK (follow), of_finding);
+  desk_follow (session, card, G_CALLBACK (follow_view), of_view);
+  follow (card);
+  return GTK_WIDGET (card);
+}

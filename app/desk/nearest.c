@@ -1,0 +1,356 @@
+/* nearest.c: every obstacle at the moment that was last worked out, least margin first.
+ *
+ * The rows stay where they are and are filled anew in the new order, so that dragging time costs
+ * only the rows that are seen. */
+#include "nearest.h"
+
+#include <math.h>
+
+#include "desk-words.h"
+#include "room-list.h"
+#include "room-parts.h"
+
+/* Less tilt than this is none. */
+#define LEAST_TILT_RAD (0.05 * G_PI / 180)
+
+#define DESK_TYPE_NEAREST (desk_nearest_get_type ())
+G_DECLARE_FINAL_TYPE (DeskNearest, desk_nearest, DESK, NEAREST, GtkBox)
+
+/* An obstacle at this moment. */
+typedef struct
+{
+  guint obstacle;
+  double distance_m, required_m, margin_m;
+  gboolean is_seated;
+  gboolean is_unknown; /* a seat of the lift that the check has not come to */
+} Near;
+
+struct _DeskNearest
+{
+  GtkBox parent;
+  DeskSession *session;
+  GtkWidget *title, *tilt, *list, *empty;
+  GArray *order; /* of Near, least margin first */
+};
+
+G_DEFINE_FINAL_TYPE (DeskNearest, desk_nearest, GTK_TYPE_BOX)
+
+/* ---- what is near ---- */
+
+static gboolean
+is_seated_now (DeskSession *session, const char *body, double time_s)
+{
+  const TrnLiftFindings *lift
+      = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
+  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->has_seated && g_strcmp0 (finding->obstacle, body) == 0
+          && time_s >= finding->seated_s.lo && time_s <= finding->seated_s.hi)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
+is_a_seat (const TrnLift *lift, const TrnBody *body)
+{
+  for (guint i = 0; i < lift->n_seats; i++)
+    if (trn_seat_means (&lift->seats[i], body))
+      return TRUE;
+  return FALSE;
+}
+
+static int
+compare_near (gconstpointer a, gconstpointer b)
+{
+  const Near *x = a, *y = b;
+  if (x->is_seated != y->is_seated)
+    return x->is_seated ? 1 : -1;
+  if (x->margin_m != y->margin_m)
+    return x->margin_m < y->margin_m ? -1 : 1;
+  return x->obstacle < y->obstacle ? -1 : 1;
+}
+
+static void
+sort_out (DeskNearest *nearest, const TrnMoment *moment)
+{
+  DeskSession *session = nearest->session;
+  gboolean is_checked
+      = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session))
+        != NULL;
+  g_array_set_size (nearest->order, 0);
+  for (guint i = 0; moment != NULL && i < moment->n_obstacles; i++)
+    {
+      const TrnObstacle *obstacle = &moment->obstacles[i];
+      Near near = { .obstacle = i,
+                    .distance_m = moment->distances[i].distance_m,
+                    .required_m = obstacle->standing->required_m };
+      near.margin_m = near.distance_m - near.required_m;
+      if (is_a_seat (moment->run->lift, obstacle->body))
+        {
+          near.is_unknown = !is_checked && near.margin_m < 0;
+          near.is_seated
+              = is_checked && is_seated_now (session, obstacle->body->id, moment->time_s);
+        }
+      g_array_append_val (nearest->order, near);
+    }
+  g_array_sort (nearest->order, compare_near);
+}
+
+static RenderState
+state_of (DeskSession *session, const Near *near)
+{
+  if (near->is_seated)
+    return RENDER_STATE_NONE;
+  if (near->is_unknown)
+    return RENDER_STATE_NOT_CHECKED;
+  return render_state_of_distance (near->distance_m, near->required_m,
+                                   desk_session_get_tight (session));
+}
+
+/* FALSE for what has no word of its own. */
+static gboolean
+now_of (RenderState state, TrnNow *now)
+{
+  switch (state)
+    {
+    case RENDER_STATE_TOUCHING:
+      *now = TRN_NOW_TOUCHING;
+      return TRUE;
+    case RENDER_STATE_SHORT:
+      *now = TRN_NOW_SHORT;
+      return TRUE;
+    case RENDER_STATE_TIGHT:
+      *now = TRN_NOW_TIGHT;
+      return TRUE;
+    case RENDER_STATE_CLEAR:
+      *now = TRN_NOW_CLEAR;
+      return TRUE;
+    case RENDER_STATE_NONE:
+    case RENDER_STATE_NOT_CHECKED:
+      return FALSE;
+    }
+  g_assert_not_reached ();
+}
+
+/* ---- a row ---- */
+
+typedef struct
+{
+  GtkWidget *mark, *name, *distance, *bar, *word;
+} Row;
+
+static GtkWidget *
+build_row (gpointer data)
+{
+  Row *row = g_new0 (Row, 1);
+  GtkWidget *grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_widget_add_css_class (grid, "room-row");
+  gtk_widget_add_css_class (grid, "near-row");
+  row->mark = desk_mark_new ();
+  row->name = desk_text_new (NULL);
+  gtk_widget_set_hexpand (row->name, TRUE);
+  row->distance = desk_text_new ("room-number");
+  gtk_label_set_ellipsize (GTK_LABEL (row->distance), PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_xalign (GTK_LABEL (row->distance), 1);
+  row->bar = desk_bar_new (RENDER_BAR_DISTANCE);
+  row->word = desk_text_new ("room-small");
+  gtk_label_set_xalign (GTK_LABEL (row->word), 1);
+  /* One width for all words, so that the ticks of all bars stand above each other. */
+  gtk_label_set_width_chars (GTK_LABEL (row->word), 11);
+  gtk_grid_attach (GTK_GRID (grid), row->mark, 0, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->name, 1, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->distance, 2, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->bar, 1, 1, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->word, 2, 1, 1, 1);
+  g_object_set_data_full (G_OBJECT (grid), "row", row, g_free);
+  return grid;
+}
+
+static void
+tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState state,
+          gboolean selected)
+{
+  TrnNow now;
+  g_autofree char *keep = trn_words_keep (near->required_m);
+  g_autofree char *words = NULL;
+  if (now_of (state, &now))
+    words = trn_words_now (now, near->distance_m, near->required_m);
+  else
+    words = g_strdup (trn_words_desk (near->is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED));
+  g_autofree char *told = g_strdup_printf ("%s. %s, %s", name, words, keep);
+  desk_room_row_tell (widget, told, selected);
+}
+
+static void
+fill_row (GtkWidget *widget, guint index, gpointer data)
+{
+  DeskNearest *nearest = data;
+  DeskSession *session = nearest->session;
+  const TrnMoment *moment = desk_session_get_moment (session);
+  Row *row = g_object_get_data (G_OBJECT (widget), "row");
+  if (moment == NULL || index >= nearest->order->len)
+    return;
+  const Near *near = &g_array_index (nearest->order, Near, index);
+  const char *body = moment->obstacles[near->obstacle].body->id;
+  gboolean dark = desk_session_get_dark (session);
+  RenderState state = state_of (session, near);
+  TrnNow now;
+  g_autofree char *name = trn_words_body_name (desk_session_get_site (session)->plan, body);
+  g_autofree char *distance = trn_words_length_down (near->distance_m);
+  gboolean is_bad = state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
+  const char *word = now_of (state, &now) ? trn_words_now_word (now)
+                                          : trn_words_desk (near->is_seated ? TRN_DESK_SEATED
+                                                                            : TRN_DESK_NOT_CHECKED);
+  gtk_label_set_text (GTK_LABEL (row->name), name);
+  gtk_label_set_text (GTK_LABEL (row->distance), distance);
+  gtk_label_set_text (GTK_LABEL (row->word), word);
+  desk_text_set_bold (row->name, is_bad);
+  desk_text_set_bold (row->distance, is_bad);
+  desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
+  desk_text_set_state (row->word, state);
+  desk_mark_set (row->mark, state, dark);
+  desk_bar_set (row->bar, near->is_seated ? NAN : near->distance_m, near->required_m, state, dark);
+  gboolean selected = g_strcmp0 (desk_session_get_selected (session), body) == 0;
+  tell_row (widget, name, near, state, selected);
+}
+
+/* Looks at how close the lift comes to that obstacle at worst. */
+static void
+on_row (guint index, gpointer data)
+{
+  DeskNearest *nearest = data;
+  DeskSession *session = nearest->session;
+  const TrnMoment *moment = desk_session_get_moment (session);
+  if (moment == NULL || index >= nearest->order->len)
+    return;
+  guint obstacle = g_array_index (nearest->order, Near, index).obstacle;
+  const char *body = moment->obstacles[obstacle].body->id;
+  const TrnFinding *worst = desk_session_worst (session, desk_session_get_run (session), -1, body);
+  if (worst != NULL)
+    desk_session_set_finding (session, worst, FALSE);
+  desk_session_set_selected (session, body);
+}
+
+/* ---- following the session ---- */
+
+/* How far the load is tilted from how it was at the start: the angle between where its upright was
+ * then and where it is now. */
+static double
+tilt_of (const TrnMoment *moment)
+{
+  /* The direction of the load's frame that was upright at the start. */
+  TrnVec3 up = trn_rotation_apply_inverse (&moment->run->start.turn, (TrnVec3){ 0, 0, 1 });
+  TrnVec3 turned = trn_rotation_apply (&moment->site_from_load.turn, up);
+  return atan2 (hypot (turned.x, turned.y), turned.z);
+}
+
+static void
+follow_moment (DeskNearest *nearest)
+{
+  const TrnMoment *moment = desk_session_get_moment (nearest->session);
+  sort_out (nearest, moment);
+  g_autofree char *title = moment != NULL ? trn_words_at (moment->time_s) : g_strdup ("");
+  double tilt_rad = moment != NULL ? tilt_of (moment) : 0;
+  g_autofree char *tilt = tilt_rad > LEAST_TILT_RAD ? trn_words_tilt (tilt_rad) : g_strdup ("");
+  gtk_label_set_text (GTK_LABEL (nearest->title), title);
+  gtk_label_set_text (GTK_LABEL (nearest->tilt), tilt);
+  desk_room_list_set_count (nearest->list, nearest->order->len);
+  gboolean is_open = desk_session_get_lift_run (nearest->session) != NULL;
+  gtk_widget_set_visible (nearest->empty, nearest->order->len == 0);
+  gtk_label_set_text (GTK_LABEL (nearest->empty),
+                      trn_words_desk (!is_open         ? TRN_DESK_NO_PLAN
+                                      : moment == NULL ? TRN_DESK_MEASURING
+                                                       : TRN_DESK_NO_OBSTACLE));
+}
+
+static void
+follow_selection (DeskNearest *nearest)
+{
+  desk_room_list_refill (nearest->list);
+}
+
+static void
+follow_view (DeskNearest *nearest)
+{
+  desk_rooms_style (GTK_WIDGET (nearest), desk_session_get_dark (nearest->session));
+  follow_moment (nearest);
+}
+
+/* ---- building ---- */
+
+static void
+desk_nearest_init (DeskNearest *nearest)
+{
+  GtkBox *box = GTK_BOX (nearest);
+  nearest->order = g_array_new (FALSE, FALSE, sizeof (Near));
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (nearest), GTK_ORIENTATION_VERTICAL);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_widget_add_css_class (head, "room-head");
+  nearest->title = desk_text_new ("room-title");
+  gtk_widget_add_css_class (nearest->title, "room-number");
+  gtk_widget_set_hexpand (nearest->title, TRUE);
+  nearest->tilt = desk_text_new ("room-quiet");
+  gtk_label_set_ellipsize (GTK_LABEL (nearest->tilt), PANGO_ELLIPSIZE_NONE);
+  gtk_widget_add_css_class (nearest->tilt, "room-number");
+  gtk_box_append (GTK_BOX (head), nearest->title);
+  gtk_box_append (GTK_BOX (head), nearest->tilt);
+  gtk_box_append (box, head);
+  nearest->empty = gtk_label_new (NULL);
+  gtk_widget_add_css_class (nearest->empty, "room-quiet");
+  gtk_widget_add_css_class (nearest->empty, "room-foot");
+  gtk_label_set_xalign (GTK_LABEL (nearest->empty), 0);
+  gtk_label_set_wrap (GTK_LABEL (nearest->empty), TRUE);
+  gtk_box_append (box, nearest->empty);
+  nearest->list = desk_room_list_new (build_row, fill_row, on_row, nearest);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), nearest->list);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  gtk_box_append (box, scrolled);
+}
+
+static void
+desk_nearest_dispose (GObject *object)
+{
+  DeskNearest *nearest = DESK_NEAREST (object);
+  if (nearest->session != NULL)
+    g_signal_handlers_disconnect_by_data (nearest->session, nearest);
+  G_OBJECT_CLASS (desk_nearest_parent_class)->dispose (object);
+}
+
+static void
+desk_nearest_finalize (GObject *object)
+{
+  DeskNearest *nearest = DESK_NEAREST (object);
+  g_array_unref (nearest->order);
+  g_clear_object (&nearest->session);
+  G_OBJECT_CLASS (desk_nearest_parent_class)->finalize (object);
+}
+
+static void
+desk_nearest_class_init (DeskNearestClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = desk_nearest_dispose;
+  G_OBJECT_CLASS (class)->finalize = desk_nearest_finalize;
+}
+
+GtkWidget *
+desk_nearest_new (DeskSession *session)
+{
+  static const char *const of_moment[]
+      = { "site-changed", "moment-changed", "findings-changed", NULL };
+  static const char *const of_selection[] = { "selection-changed", NULL };
+  static const char *const of_view[] = { "view-changed", NULL };
+  DeskNearest *nearest = g_object_new (DESK_TYPE_NEAREST, NULL);
+  nearest->session = g_object_ref (session);
+  desk_rooms_style (GTK_WIDGET (nearest), desk_session_get_dark (session));
+  desk_follow (session, nearest, G_CALLBACK (follow_moment), of_moment);
+  desk_follow (session, nearest, G_CALLBACK (follow_selection), of_selection);
+  desk_follow (session, nearest, G_CALLBACK (follow_view), of_view);
+  follow_moment (nearest);
+  return GTK_WIDGET (nearest);
+}

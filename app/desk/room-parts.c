@@ -1,0 +1,249 @@
+/* room-parts.c: marks, bars and texts of the rooms. */
+#include "room-parts.h"
+
+#include <math.h>
+
+#include "desk-words.h"
+#include "overlay.h"
+
+#define MARK_PX 16
+#define BAR_HEIGHT 8
+#define BAR_ROOM 18
+
+/* The text colours of the states are those of app/render, light and dark. */
+static const char *const state_classes[] = { "state-none",  "state-touching", "state-short",
+                                             "state-tight", "state-clear",    "state-not-checked" };
+
+static const char rooms_css[]
+    = ".room-title { font-weight: 700; font-size: 11pt; }"
+      ".room-quiet { opacity: 0.72; font-size: 9pt; }"
+      ".room-small { font-size: 9pt; }"
+      ".room-number { font-feature-settings: 'tnum'; }"
+      ".room-bold { font-weight: 700; }"
+      ".room-note { padding: 6px 10px; margin: 0 8px 6px 8px; border-radius: 8px;"
+      "  background: alpha(currentColor, 0.09); font-size: 9pt; }"
+      ".room-list { background: none; }"
+      ".room-list > row { padding: 0; background: none; }"
+      ".room-row { padding: 9px 12px 9px 10px; margin: 2px 6px; border-radius: 10px;"
+      "  border: 2px solid transparent; }"
+      ".room-list > row:hover .room-row { background: alpha(currentColor, 0.05); }"
+      ".room-list > row:focus-visible { outline: none; }"
+      ".room-list > row:focus-visible .room-row { border-color: alpha(currentColor, 0.5); }"
+      ".room-row.current { border-color: @accent_bg_color; background: @card_bg_color; }"
+      ".room-list > row:focus-visible .room-row.current { border-color: @accent_color; "
+      "  background: alpha(@accent_bg_color, 0.12); }"
+      ".room-card { padding: 12px 14px; margin: 0 10px 12px 10px; border-radius: 12px;"
+      "  background: @card_bg_color; border: 1px solid alpha(currentColor, 0.12); }"
+      ".room-head { padding: 14px 16px 8px 16px; }"
+      ".room-foot { padding: 8px 16px 12px 16px; }"
+      ".near-row { padding: 6px 10px 4px 8px; margin: 0 6px; }"
+      ".transport { padding: 6px 10px 2px 10px; }"
+      ".strip-room { background: @view_bg_color; }"
+      "clearance-strip:focus-visible { outline: 2px solid @accent_bg_color; outline-offset: -2px;"
+      "  border-radius: 6px; }";
+
+static char *
+state_css (gboolean dark)
+{
+  g_autoptr (GString) css = g_string_new (NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (state_classes); i++)
+    {
+      RenderColour c = render_state_text_colour (i, dark);
+      g_string_append_printf (css, ".%s { color: rgb(%d,%d,%d); }\n", state_classes[i],
+                              (int)round (c.r * 255), (int)round (c.g * 255),
+                              (int)round (c.b * 255));
+    }
+  return g_string_free (g_steal_pointer (&css), FALSE);
+}
+
+/* The provider of that name on a display; new ones are empty. */
+static GtkCssProvider *
+provider_get (GdkDisplay *display, const char *name, gboolean *is_new)
+{
+  GtkCssProvider *provider = g_object_get_data (G_OBJECT (display), name);
+  *is_new = provider == NULL;
+  if (provider != NULL)
+    return provider;
+  provider = gtk_css_provider_new ();
+  gtk_style_context_add_provider_for_display (display, GTK_STYLE_PROVIDER (provider),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  g_object_set_data_full (G_OBJECT (display), name, provider, g_object_unref);
+  return provider;
+}
+
+void
+desk_rooms_style (GtkWidget *widget, gboolean dark)
+{
+  GdkDisplay *display = gtk_widget_get_display (widget);
+  gboolean is_new;
+  GtkCssProvider *rooms = provider_get (display, "desk-rooms", &is_new);
+  if (is_new)
+    gtk_css_provider_load_from_data (rooms, rooms_css, -1);
+  GtkCssProvider *states = provider_get (display, "desk-states", &is_new);
+  gboolean was_dark = GPOINTER_TO_INT (g_object_get_data (G_OBJECT (states), "dark"));
+  if (!is_new && was_dark == dark)
+    return;
+  g_autofree char *css = state_css (dark);
+  gtk_css_provider_load_from_data (states, css, -1);
+  g_object_set_data (G_OBJECT (states), "dark", GINT_TO_POINTER (dark));
+}
+
+/* ---- marks ---- */
+
+typedef struct
+{
+  RenderState state;
+  gboolean dark;
+} Mark;
+
+static void
+draw_mark (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
+{
+  const Mark *mark = data;
+  render_mark_draw (cr, mark->state, width / 2.0, height / 2.0, 6.5, mark->dark);
+}
+
+GtkWidget *
+desk_mark_new (void)
+{
+  GtkWidget *area = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role",
+                                  GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (area), MARK_PX);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (area), MARK_PX);
+  gtk_widget_set_valign (area, GTK_ALIGN_CENTER);
+  Mark *mark = g_new0 (Mark, 1);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_mark, mark, g_free);
+  g_object_set_data (G_OBJECT (area), "mark", mark);
+  return area;
+}
+
+void
+desk_mark_set (GtkWidget *area, RenderState state, gboolean dark)
+{
+  Mark *mark = g_object_get_data (G_OBJECT (area), "mark");
+  if (mark->state == state && mark->dark == dark)
+    return;
+  *mark = (Mark){ state, dark };
+  gtk_widget_queue_draw (area);
+}
+
+/* ---- bars ---- */
+
+static void
+draw_bar (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
+{
+  RenderRect rect = { 0, (height - BAR_HEIGHT) / 2.0, width, BAR_HEIGHT };
+  render_bar_draw (cr, data, &rect);
+}
+
+GtkWidget *
+desk_bar_new (RenderBarKind kind)
+{
+  GtkWidget *area = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role",
+                                  GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (area), 60);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (area), BAR_ROOM);
+  gtk_widget_set_hexpand (area, TRUE);
+  gtk_widget_set_valign (area, GTK_ALIGN_CENTER);
+  RenderBar *bar = g_new0 (RenderBar, 1);
+  bar->kind = kind;
+  bar->distance_m = NAN;
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (area), draw_bar, bar, g_free);
+  g_object_set_data (G_OBJECT (area), "bar", bar);
+  return area;
+}
+
+void
+desk_bar_set (GtkWidget *area, double distance_m, double required_m, RenderState state,
+              gboolean dark)
+{
+  RenderBar *bar = g_object_get_data (G_OBJECT (area), "bar");
+  *bar = (RenderBar){ bar->kind, distance_m, required_m, state, dark };
+  gtk_widget_queue_draw (area);
+}
+
+/* ---- texts ---- */
+
+GtkWidget *
+desk_text_new (const char *style_class)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (label), 0);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+  if (style_class != NULL)
+    gtk_widget_add_css_class (label, style_class);
+  return label;
+}
+
+void
+desk_text_set (GtkWidget *label, const char *text)
+{
+  if (g_strcmp0 (gtk_label_get_text (GTK_LABEL (label)), text) == 0)
+    return;
+  gtk_label_set_text (GTK_LABEL (label), text);
+  gtk_widget_set_tooltip_text (label, text);
+}
+
+void
+desk_text_set_state (GtkWidget *label, RenderState state)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (state_classes); i++)
+    {
+      if (i == state)
+        gtk_widget_add_css_class (label, state_classes[i]);
+      else
+        gtk_widget_remove_css_class (label, state_classes[i]);
+    }
+}
+
+void
+desk_text_set_bold (GtkWidget *label, gboolean bold)
+{
+  if (bold)
+    gtk_widget_add_css_class (label, "room-bold");
+  else
+    gtk_widget_remove_css_class (label, "room-bold");
+}
+
+/* ---- findings ---- */
+
+double
+desk_finding_distance_m (const TrnFinding *finding)
+{
+  return trn_words_margin_m (finding) + finding->required_m;
+}
+
+RenderState
+desk_finding_state (DeskSession *session, const TrnFinding *finding)
+{
+  return finding != NULL ? render_state_of_finding (finding, desk_session_get_tight (session))
+                         : RENDER_STATE_NOT_CHECKED;
+}
+
+const char *
+desk_check_note (DeskSession *session)
+{
+  if (desk_session_get_site (session) == NULL)
+    return NULL;
+  if (desk_session_is_stale (session))
+    return trn_words_desk (TRN_DESK_STALE);
+  switch (desk_check_get_state (desk_session_get_check (session)))
+    {
+    case DESK_CHECK_NONE:
+      return trn_words_desk (TRN_DESK_NOT_CHECKED);
+    case DESK_CHECK_RUNNING:
+      return trn_words_desk (TRN_DESK_CHECKING);
+    case DESK_CHECK_CANCELLED:
+      return trn_words_desk (TRN_DESK_CANCELLED);
+    case DESK_CHECK_DONE:
+      return NULL;
+    }
+  g_assert_not_reached ();
+}
+
+void
+desk_follow (DeskSession *session, gpointer object, GCallback callback, const char *const *signals)
+{
+  for (; *signals != NULL; signals++)
+    g_signal_connect_object (session, *signals, callback, object, G_CONNECT_SWAPPED);
+}

@@ -1,0 +1,40 @@
+/* room-parts.h: small parts that the rooms of the desk share: marks, bars, captions, states. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "bar-plot.h"
+#include "session.h"
+
+/* Sets the style of all rooms on the display of @widget; again when dark or light changes. */
+void desk_rooms_style (GtkWidget *widget, gboolean dark);
+
+/* The mark of a state; decoration, since the word stands beside it. */
+GtkWidget *desk_mark_new (void);
+void desk_mark_set (GtkWidget *mark, RenderState state, gboolean dark);
+
+/* A bar of a clearance (bar-plot.h). */
+GtkWidget *desk_bar_new (RenderBarKind kind);
+void desk_bar_set (GtkWidget *bar, double distance_m, double required_m, RenderState state,
+                   gboolean dark);
+
+/* A label at the left that gives way: ellipsised, its whole text as a tooltip. */
+GtkWidget *desk_text_new (const char *style_class);
+void desk_text_set (GtkWidget *label, const char *text);
+/* Gives a label the text colour of a state, and of no other. */
+void desk_text_set_state (GtkWidget *label, RenderState state);
+
+void desk_text_set_bold (GtkWidget *label, gboolean bold);
+
+/* What is certified of a finding after tolerances: the distance that a bar shows. */
+double desk_finding_distance_m (const TrnFinding *finding);
+/* The state of a finding, not checked where it is NULL. */
+RenderState desk_finding_state (DeskSession *session, const TrnFinding *finding);
+
+/* "The check is running …", "stopped …" or that margins are stale; NULL where nothing is to be
+ * said. Borrowed. */
+const char *desk_check_note (DeskSession *session);
+
+/* Connects @callback (object) to several signals of the session, as long as @object lives. */
+void
+desk_follow (DeskSession *session, gpointer object, GCallback callback, const char *const *signals);

@@ -1,0 +1,314 @@
+/* sequence.c: the moves of the lift in order, as sentences, each with its worst margin. */
+#include "sequence.h"
+
+#include <math.h>
+
+#include "desk-words.h"
+#include "room-list.h"
+#include "room-parts.h"
+
+#define DESK_TYPE_SEQUENCE (desk_sequence_get_type ())
+G_DECLARE_FINAL_TYPE (DeskSequence, desk_sequence, DESK, SEQUENCE, GtkBox)
+
+struct _DeskSequence
+{
+  GtkBox parent;
+  DeskSession *session;
+  GtkWidget *total, *lifts, *note, *list, *foot;
+  guint shown_run, shown_move;
+  gboolean is_following;
+};
+
+G_DEFINE_FINAL_TYPE (DeskSequence, desk_sequence, GTK_TYPE_BOX)
+
+/* ---- a row ---- */
+
+typedef struct
+{
+  GtkWidget *number, *sentence, *time, *bar, *mark, *margin;
+} Row;
+
+static GtkWidget *
+build_row (gpointer data)
+{
+  Row *row = g_new0 (Row, 1);
+  GtkWidget *grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 3);
+  gtk_widget_add_css_class (grid, "room-row");
+  row->number = gtk_label_new (NULL);
+  gtk_widget_add_css_class (row->number, "room-number");
+  gtk_label_set_width_chars (GTK_LABEL (row->number), 2);
+  gtk_label_set_xalign (GTK_LABEL (row->number), 1);
+  gtk_widget_set_valign (row->number, GTK_ALIGN_START);
+  row->sentence = desk_text_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (row->sentence), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (row->sentence), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_lines (GTK_LABEL (row->sentence), 2);
+  gtk_label_set_width_chars (GTK_LABEL (row->sentence), 16);
+  gtk_label_set_max_width_chars (GTK_LABEL (row->sentence), 28);
+  gtk_widget_set_hexpand (row->sentence, TRUE);
+  row->time = desk_text_new ("room-quiet");
+  gtk_widget_add_css_class (row->time, "room-number");
+  gtk_label_set_width_chars (GTK_LABEL (row->time), 9);
+  row->bar = desk_bar_new (RENDER_BAR_MARGIN);
+  row->mark = desk_mark_new ();
+  row->margin = desk_text_new ("room-number");
+  gtk_label_set_xalign (GTK_LABEL (row->margin), 1);
+  gtk_label_set_width_chars (GTK_LABEL (row->margin), 9);
+  gtk_grid_attach (GTK_GRID (grid), row->number, 0, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->sentence, 1, 0, 4, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->time, 1, 1, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->bar, 2, 1, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->mark, 3, 1, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), row->margin, 4, 1, 1, 1);
+  g_object_set_data_full (G_OBJECT (grid), "row", row, g_free);
+  return grid;
+}
+
+static char *
+sentence_of (const TrnLift *lift, guint move)
+{
+  const char *hold = lift->moves[move].hold_point;
+  return lift->moves[move].kind == TRN_MOVE_WAIT && hold != NULL ? trn_words_hold (hold)
+                                                                 : trn_words_move (lift, move);
+}
+
+/* Not checked is a word and a mark; seated is neither good nor bad. */
+static char *
+margin_text (const TrnFinding *finding, RenderState state)
+{
+  if (finding == NULL)
+    return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
+  if (state == RENDER_STATE_TOUCHING)
+    return g_strdup (trn_words_desk (TRN_DESK_TOUCHING));
+  return trn_words_margin (finding);
+}
+
+static void
+fill_row (GtkWidget *widget, guint index, gpointer data)
+{
+  DeskSequence *sequence = data;
+  DeskSession *session = sequence->session;
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  Row *row = g_object_get_data (G_OBJECT (widget), "row");
+  if (run == NULL || index >= run->lift->n_moves)
+    return;
+  const TrnMove *move = &run->lift->moves[index];
+  gboolean dark = desk_session_get_dark (session);
+  gboolean current = desk_session_get_move (session, NULL) == index;
+  const TrnFinding *worst
+      = desk_session_worst (session, desk_session_get_run (session), (int)index, NULL);
+  RenderState state = desk_finding_state (session, worst);
+  g_autofree char *number = g_strdup_printf ("%u", index + 1);
+  g_autofree char *sentence = sentence_of (run->lift, index);
+  g_autofree char *time = trn_words_time (move->seconds);
+  g_autofree char *margin = margin_text (worst, state);
+  g_autofree char *told = trn_words_move_row (sentence, worst, state == RENDER_STATE_TIGHT);
+  gtk_label_set_text (GTK_LABEL (row->number), number);
+  gtk_label_set_text (GTK_LABEL (row->sentence), sentence);
+  gtk_label_set_text (GTK_LABEL (row->time), time);
+  gtk_label_set_text (GTK_LABEL (row->margin), margin);
+  desk_text_set_bold (row->sentence, current);
+  desk_text_set_bold (row->margin, state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING);
+  desk_text_set_state (row->margin, state == RENDER_STATE_CLEAR ? RENDER_STATE_NONE : state);
+  gtk_widget_set_opacity (row->margin, desk_session_is_stale (session) ? 0.6 : 1);
+  gtk_widget_set_visible (row->bar, move->kind != TRN_MOVE_WAIT);
+  desk_bar_set (row->bar, worst != NULL ? desk_finding_distance_m (worst) : NAN,
+                worst != NULL ? worst->required_m : 0, state, dark);
+  desk_mark_set (row->mark, state, dark);
+  desk_room_row_tell (widget, told, current);
+}
+
+static void
+on_row (guint index, gpointer data)
+{
+  DeskSequence *sequence = data;
+  DeskSession *session = sequence->session;
+  desk_session_set_playing (session, FALSE);
+  const TrnFinding *worst
+      = desk_session_worst (session, desk_session_get_run (session), (int)index, NULL);
+  if (worst != NULL)
+    desk_session_set_finding (session, worst, FALSE);
+  desk_session_set_move (session, index);
+}
+
+/* ---- following the session ---- */
+
+static void
+follow_findings (DeskSequence *sequence)
+{
+  const char *note = desk_check_note (sequence->session);
+  gtk_widget_set_visible (sequence->note, note != NULL);
+  gtk_label_set_text (GTK_LABEL (sequence->note), note != NULL ? note : "");
+  desk_room_list_refill (sequence->list);
+}
+
+static void
+follow_lift (DeskSequence *sequence)
+{
+  DeskSession *session = sequence->session;
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  g_autofree char *total
+      = run != NULL ? trn_words_time (desk_session_get_duration (session)) : g_strdup ("");
+  sequence->shown_run = desk_session_get_run (session);
+  sequence->shown_move = desk_session_get_move (session, NULL);
+  gtk_label_set_text (GTK_LABEL (sequence->total), total);
+  gtk_label_set_text (GTK_LABEL (sequence->foot),
+                      trn_words_desk (run != NULL ? TRN_DESK_MARGINS : TRN_DESK_NO_PLAN));
+  sequence->is_following = TRUE;
+  if (run != NULL)
+    gtk_drop_down_set_selected (GTK_DROP_DOWN (sequence->lifts), sequence->shown_run);
+  sequence->is_following = FALSE;
+  desk_room_list_set_count (sequence->list, run != NULL ? run->lift->n_moves : 0);
+  desk_room_list_show (sequence->list, sequence->shown_move);
+}
+
+static void
+follow_time (DeskSequence *sequence)
+{
+  guint move = desk_session_get_move (sequence->session, NULL);
+  if (desk_session_get_run (sequence->session) != sequence->shown_run)
+    {
+      follow_lift (sequence);
+      return;
+    }
+  if (move == sequence->shown_move)
+    return;
+  sequence->shown_move = move;
+  desk_room_list_refill (sequence->list);
+  desk_room_list_show (sequence->list, move);
+}
+
+static void
+follow_site (DeskSequence *sequence)
+{
+  DeskSite *site = desk_session_get_site (sequence->session);
+  g_autoptr (GtkStringList) names = gtk_string_list_new (NULL);
+  guint n = site != NULL ? site->scene->programme->n_runs : 0;
+  for (guint i = 0; i < n; i++)
+    gtk_string_list_take (names, trn_words_lift_title (site->scene->programme->runs[i].lift, i));
+  sequence->is_following = TRUE;
+  gtk_drop_down_set_model (GTK_DROP_DOWN (sequence->lifts), G_LIST_MODEL (names));
+  sequence->is_following = FALSE;
+  gtk_widget_set_visible (sequence->lifts, n > 1);
+  follow_lift (sequence);
+  follow_findings (sequence);
+}
+
+static void
+on_lift_chosen (DeskSequence *sequence)
+{
+  guint run = gtk_drop_down_get_selected (GTK_DROP_DOWN (sequence->lifts));
+  if (!sequence->is_following && run != GTK_INVALID_LIST_POSITION)
+    desk_session_set_run (sequence->session, run);
+}
+
+static void
+follow_view (DeskSequence *sequence)
+{
+  desk_rooms_style (GTK_WIDGET (sequence), desk_session_get_dark (sequence->session));
+  follow_lift (sequence);
+}
+
+/* ---- building ---- */
+
+/* Names of lifts may be long: they give way. */
+static GtkWidget *
+build_lifts (DeskSequence *sequence)
+{
+  GtkWidget *lifts = gtk_drop_down_new (NULL, NULL);
+  gtk_widget_set_margin_start (lifts, 10);
+  gtk_widget_set_margin_end (lifts, 10);
+  gtk_widget_set_margin_bottom (lifts, 6);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (lifts), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  trn_words_desk (TRN_DESK_LIFT), -1);
+  g_signal_connect_swapped (lifts, "notify::selected", G_CALLBACK (on_lift_chosen), sequence);
+  return lifts;
+}
+
+static GtkWidget *
+build_head (DeskSequence *sequence)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_widget_add_css_class (head, "room-head");
+  GtkWidget *title = desk_text_new ("room-title");
+  gtk_label_set_text (GTK_LABEL (title), trn_words_desk (TRN_DESK_SEQUENCE));
+  gtk_widget_set_hexpand (title, TRUE);
+  sequence->total = desk_text_new ("room-quiet");
+  gtk_widget_add_css_class (sequence->total, "room-number");
+  gtk_box_append (GTK_BOX (head), title);
+  gtk_box_append (GTK_BOX (head), sequence->total);
+  return head;
+}
+
+static void
+desk_sequence_init (DeskSequence *sequence)
+{
+  GtkBox *box = GTK_BOX (sequence);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (sequence), GTK_ORIENTATION_VERTICAL);
+  gtk_box_append (box, build_head (sequence));
+  sequence->lifts = build_lifts (sequence);
+  gtk_box_append (box, sequence->lifts);
+  sequence->note = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (sequence->note), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (sequence->note), 0);
+  gtk_widget_add_css_class (sequence->note, "room-note");
+  gtk_box_append (box, sequence->note);
+  sequence->list = desk_room_list_new (build_row, fill_row, on_row, sequence);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (sequence->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  trn_words_desk (TRN_DESK_SEQUENCE), -1);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), sequence->list);
+  gtk_widget_set_vexpand (scrolled, TRUE);
+  gtk_box_append (box, scrolled);
+  sequence->foot = gtk_label_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (sequence->foot), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (sequence->foot), 0);
+  gtk_widget_add_css_class (sequence->foot, "room-quiet");
+  gtk_widget_add_css_class (sequence->foot, "room-foot");
+  gtk_box_append (box, sequence->foot);
+}
+
+static void
+desk_sequence_dispose (GObject *object)
+{
+  DeskSequence *sequence = DESK_SEQUENCE (object);
+  if (sequence->session != NULL)
+    g_signal_handlers_disconnect_by_data (sequence->session, sequence);
+  G_OBJECT_CLASS (desk_sequence_parent_class)->dispose (object);
+}
+
+static void
+desk_sequence_finalize (GObject *object)
+{
+  g_clear_object (&DESK_SEQUENCE (object)->session);
+  G_OBJECT_CLASS (desk_sequence_parent_class)->finalize (object);
+}
+
+static void
+desk_sequence_class_init (DeskSequenceClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = desk_sequence_dispose;
+  G_OBJECT_CLASS (class)->finalize = desk_sequence_finalize;
+}
+
+GtkWidget *
+desk_sequence_new (DeskSession *session)
+{
+  static const char *const of_site[] = { "site-changed", NULL };
+  static const char *const of_time[] = { "time-changed", NULL };
+  static const char *const of_findings[] = { "findings-changed", NULL };
+  static const char *const of_view[] = { "view-changed", NULL };
+  DeskSequence *sequence = g_object_new (DESK_TYPE_SEQUENCE, NULL);
+  sequence->session = g_object_ref (session);
+  desk_rooms_style (GTK_WIDGET (sequence), desk_session_get_dark (session));
+  desk_follow (session, sequence, G_CALLBACK (follow_site), of_site);
+  desk_follow (session, sequence, G_CALLBACK (follow_time), of_time);
+  desk_follow (session, sequence, G_CALLBACK (follow_findings), of_findings);
+  desk_follow (session, sequence, G_CALLBACK (follow_view), of_view);
+  follow_site (sequence);
+  return GTK_WIDGET (sequence);
+}
