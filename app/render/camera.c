@@ -7,7 +7,8 @@
  * switching between them keeps the size of what is looked at.
  *
  * Fitting is exact: a plane of the view's pyramid through a corner of the box gives a linear
- * condition on the eye, and the nearest eye that meets all of them is in closed form. */
+ * condition on the eye, and the nearest eye that meets all of them is in closed form. What room is
+ * left to the sides is then shared evenly. */
 #include "camera.h"
 
 #define LEAST_DISTANCE_M 0.01
@@ -174,6 +175,31 @@ reach_of_box (const TrnBox *box, const TrnVec3 axes[3], double tan_x, double tan
   return reach;
 }
 
+/* The eye's place along one axis of the view from where the box reaches as far to one side of the
+ * middle as to the other, by halving: the one side grows as the other shrinks. */
+static double
+balanced_eye (const TrnBox *box, TrnVec3 axis, TrnVec3 forward, double eye_forward)
+{
+  TrnVec3 centre = trn_box_centre (box);
+  double reach = trn_vec3_length (trn_box_size (box)), lo = -reach, hi = reach;
+  for (int round = 0; round < 60; round++)
+    {
+      double eye = (lo + hi) / 2, right = -INFINITY, left = -INFINITY;
+      for (guint i = 0; i < 8; i++)
+        {
+          TrnVec3 p = trn_vec3_sub (trn_box_corner (box, i), centre);
+          double slope = (trn_vec3_dot (p, axis) - eye) / (trn_vec3_dot (p, forward) - eye_forward);
+          right = fmax (right, slope);
+          left = fmax (left, -slope);
+        }
+      if (right > left)
+        lo = eye;
+      else
+        hi = eye;
+    }
+  return (lo + hi) / 2;
+}
+
 void
 render_camera_fit (RenderCamera *camera, RenderSize size, const TrnBox *extent)
 {
@@ -205,8 +231,8 @@ render_camera_fit (RenderCamera *camera, RenderSize size, const TrnBox *extent)
       double eye = fmin (-(reach.right + reach.left) / (2 * tan_x),
                          -(reach.top + reach.bottom) / (2 * tan_y));
       camera->distance_m = -eye;
-      x = (reach.right - reach.left) / 2;
-      y = (reach.top - reach.bottom) / 2;
+      x = balanced_eye (&box, axes[0], axes[2], eye);
+      y = balanced_eye (&box, axes[1], axes[2], eye);
     }
   camera->distance_m = CLAMP (camera->distance_m, LEAST_DISTANCE_M, GREATEST_DISTANCE_M);
   camera->target = trn_vec3_add_scaled (trn_vec3_add_scaled (centre, axes[0], x), axes[1], y);
