@@ -34,7 +34,7 @@ typedef struct
   const TrnBody *body;
   const TrnFinding *finding; /* NULL where no finding is meant */
   gboolean seat_at_start, seat_at_end;
-  double until_start_m, until_end_m;
+  double until_start_m, until_end_m, fit_m;
   CaseHint *hint; /* NULL: none is kept */
 } Case;
 

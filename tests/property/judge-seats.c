@@ -111,6 +111,41 @@ judge_one_span (const Case *cases, guint n_moves, gboolean at_end)
     }
 }
 
+/* Whether the load touches the body when raised by @dz. */
+static gboolean
+touches (const JudgeLift *at, const TrnBody *body, const OracleStanding *standing, TrnPose pose,
+         double dz)
+{
+  pose.position.z += dz;
+  const TrnBody *load = at->load;
+  TrnDistance d = trn_mesh_distance (load->bvh, &pose, body->bvh, &standing->pose, 1e-6, NULL);
+  return d.distance_m <= TOUCH_M
+         || trn_mesh_inside (load->mesh, load->check, &pose, body->mesh, body->check,
+                             &standing->pose)
+                == TRN_INSIDE_YES;
+}
+
+/* A load that is deeper in its seat than the fit, so that it touches it raised by that, too, does
+ * not rest on it. */
+static void
+judge_depth (const Case *c)
+{
+  TrnInterval span;
+  if (!case_seated_part (c, &span))
+    return;
+  for (guint k = 0; k <= SEATED_SAMPLES; k++)
+    {
+      double s = span.lo + trn_interval_width (span) * k / SEATED_SAMPLES;
+      TrnPose pose = oracle_pose (c->at->lift, c->move, s);
+      if (!touches (c->at, c->body, c->standing, pose, 0)
+          || !touches (c->at, c->body, c->standing, pose, c->fit_m))
+        continue;
+      case_count (c, TALLY_SEAT_DEEP);
+      HOLDS (c, c->finding->verdict == TRN_VERDICT_FAIL, "deep in the seat at s = %.9g", s);
+      HOLDS (c, case_lists_contact (c, s), "deep in the seat at s = %.9g, not listed", s);
+    }
+}
+
 void
 judge_seated_spans (const Case *cases, guint n_moves, CaseSeat *seat)
 {
@@ -119,6 +154,8 @@ judge_seated_spans (const Case *cases, guint n_moves, CaseSeat *seat)
   if (!c->seat_at_start && !c->seat_at_end)
     for (guint i = 0; i < n_moves; i++)
       HOLDS (&cases[i], !case_seated_part (&cases[i], &span), "%s", "seated on no seat");
+  for (guint i = 0; i < n_moves; i++)
+    judge_depth (&cases[i]);
   seat->left = c->seat_at_start && judge_from_start (cases, n_moves);
   seat->reached = c->seat_at_end && judge_from_end (cases, n_moves);
   if (c->seat_at_start && (!c->seat_at_end || seat->left))
@@ -128,19 +165,6 @@ judge_seated_spans (const Case *cases, guint n_moves, CaseSeat *seat)
 }
 
 /* ---- how it rests ---- */
-
-static gboolean
-touches (const JudgeLift *at, const CaseSeat *seat, TrnPose pose, double dz)
-{
-  pose.position.z += dz;
-  const TrnBody *load = at->load, *body = seat->body;
-  TrnDistance d
-      = trn_mesh_distance (load->bvh, &pose, body->bvh, &seat->standing->pose, 1e-6, NULL);
-  return d.distance_m <= TOUCH_M
-         || trn_mesh_inside (load->mesh, load->check, &pose, body->mesh, body->check,
-                             &seat->standing->pose)
-                == TRN_INSIDE_YES;
-}
 
 static JsonObject *
 find_seat (const JudgeLift *at, const char *on)
@@ -167,8 +191,8 @@ judge_seat (const JudgeLift *at, const TrnFinding *finding, const CaseSeat *seat
     {
       if (!seat_means (finding->obstacle, seats[i].body->id))
         continue;
-      high |= touches (at, &seats[i], *pose, fit);
-      low |= touches (at, &seats[i], *pose, -fit);
+      high |= touches (at, seats[i].body, seats[i].standing, *pose, fit);
+      low |= touches (at, seats[i].body, seats[i].standing, *pose, -fit);
       always_free &= finding->at_end ? seats[i].reached : seats[i].left;
     }
   TrnState state = TRN_STATE_RESTING;

@@ -186,7 +186,8 @@ char *
 plan_maker_move_site (const char *json, guint32 seed)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
-  SiteMove by = { { g_rand_double_range (rand, -300, 300), g_rand_double_range (rand, -300, 300),
+  double far = seed % 3 == 0 ? 5000 : 300;
+  SiteMove by = { { g_rand_double_range (rand, -far, far), g_rand_double_range (rand, -far, far),
                     g_rand_double_range (rand, -30, 30) },
                   g_rand_double_range (rand, -180, 180) };
   g_autoptr (JsonNode) root = oracle_parse (json);

@@ -53,6 +53,8 @@ set_seats (Case *c)
       double until_m = json_object_has_member (seat, "until_clear")
                            ? json_object_get_double_member (seat, "until_clear")
                            : c->standing->required_m + 10e-3;
+      c->fit_m = json_object_has_member (seat, "fit") ? json_object_get_double_member (seat, "fit")
+                                                      : 5e-3;
       if (strcmp (end, "end") != 0)
         {
           c->seat_at_start = TRUE;

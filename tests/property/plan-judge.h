@@ -15,6 +15,7 @@ typedef enum
   TALLY_SEATED,       /* the whole move */
   TALLY_SEATED_PART,  /* with a free part */
   TALLY_SEAT_CONTACT, /* a seat touched again */
+  TALLY_SEAT_DEEP,    /* the load is deeper in it than the fit */
   TALLY_RESTING,
   TALLY_BURIED,
   TALLY_NOT_RESTING,

@@ -104,6 +104,7 @@ test_oracle (gconstpointer data)
     { "seated", TALLY_SEATED, 30 },
     { "partly seated", TALLY_SEATED_PART, 200 },
     { "seat touched again", TALLY_SEAT_CONTACT, 50 },
+    { "deep in the seat", TALLY_SEAT_DEEP, 100 },
     { "resting", TALLY_RESTING, 200 },
     { "buried", TALLY_BURIED, 5 },
     { "not resting", TALLY_NOT_RESTING, 20 },
