@@ -27,14 +27,14 @@ struct _DeskWindow
   AdwWindowTitle *window_title;
   AdwToastOverlay *toasts;
   GtkRevealer *changed_bar;
-  GtkLabel *changed_label, *loading_label, *caution_label;
+  GtkLabel *changed_label, *headline_label, *loading_label, *caution_label;
   GtkProgressBar *work_bar, *loading_bar;
   GtkStack *pages, *rooms;
-  GtkWidget *room_switcher, *plan_buttons, *open_button, *stop_button;
+  GtkWidget *plan_bar, *plan_buttons, *open_button, *stop_button;
   GtkButton *check_button, *remarks_button;
   GtkPaned *plan_paned, *left_paned, *view_paned;
-  AdwBin *sequence_place, *stage_place, *transport_place, *strip_place, *findings_place,
-      *matrix_place, *nearest_place, *finding_place;
+  AdwBin *headline_mark_place, *sequence_place, *stage_place, *transport_place, *strip_place,
+      *findings_place, *matrix_place, *nearest_place, *finding_place;
   GtkWidget *fault_page;
 };
 
@@ -77,18 +77,17 @@ update_headline (DeskWindow *window)
   const TrnFindings *findings = desk_check_get_findings (desk_session_get_check (window->session));
   if (site == NULL)
     {
-      adw_window_title_set_subtitle (window->window_title, "");
-      gtk_widget_set_tooltip_text (GTK_WIDGET (window->window_title), NULL);
+      gtk_label_set_label (window->headline_label, "");
       return;
     }
   TrnHeadline state = headline_state (window);
   g_autofree char *line
       = trn_words_headline_short (findings, state, site->scene->programme->n_runs);
-  adw_window_title_set_subtitle (window->window_title, line);
+  gtk_label_set_label (window->headline_label, line);
   g_autofree char *all = state == TRN_HEADLINE_DONE && findings != NULL
                              ? trn_words_headline (findings)
                              : g_strdup (line);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (window->window_title), all);
+  gtk_widget_set_tooltip_text (GTK_WIDGET (window->headline_label), all);
 }
 
 static void
@@ -173,7 +172,7 @@ update_page (DeskWindow *window)
   gboolean is_plan = strcmp (page, "plan") == 0;
   gboolean is_other = g_strcmp0 (gtk_stack_get_visible_child_name (window->pages), page) != 0;
   gtk_stack_set_visible_child_name (window->pages, page);
-  gtk_widget_set_visible (window->room_switcher, is_plan);
+  gtk_widget_set_visible (window->plan_bar, is_plan);
   gtk_widget_set_visible (window->plan_buttons, is_plan);
   if (is_other)
     focus_page (window, page);
@@ -337,7 +336,7 @@ const char *
 desk_window_get_headline (DeskWindow *window)
 {
   g_return_val_if_fail (DESK_IS_WINDOW (window), NULL);
-  return adw_window_title_get_subtitle (window->window_title);
+  return gtk_label_get_label (window->headline_label);
 }
 
 void
@@ -460,7 +459,9 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (loading_bar);
   BIND (pages);
   BIND (rooms);
-  BIND (room_switcher);
+  BIND (plan_bar);
+  BIND (headline_label);
+  BIND (headline_mark_place);
   BIND (plan_buttons);
   BIND (open_button);
   BIND (stop_button);

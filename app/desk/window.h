@@ -14,7 +14,7 @@ void desk_window_open (DeskWindow *window, GFile *file);
 DeskSession *desk_window_get_session (DeskWindow *window); /* borrowed */
 /* "start", "loading", "faults" or "plan": the page that is shown. */
 const char *desk_window_get_page (DeskWindow *window);
-/* What stands under the title: what was found, and what was not checked. */
+/* What stands over the rooms: what was found, and what was not checked. */
 const char *desk_window_get_headline (DeskWindow *window);
 /* Shows what was found when the plan was read, although it can be shown; or the plan again. */
 void desk_window_show_remarks (DeskWindow *window, gboolean show);
