@@ -8,10 +8,14 @@ packages ()
 {
   case $1 in
     build)
-      echo gcc g++ libc6-dev meson ninja-build pkg-config gettext libglib2.0-dev \
-        libjson-glib-dev libassimp-dev
+      echo adwaita-icon-theme fonts-dejavu-core g++ gcc gettext libadwaita-1-dev libassimp-dev \
+        libc6-dev libcglm-dev libegl-dev libepoxy-dev libgl1-mesa-dri libglib2.0-dev \
+        libglib2.0-dev-bin libgtk-4-dev libjson-glib-dev meson ninja-build pkg-config
       ;;
-    test) echo python3 python3-jsonschema libfcl-dev ;;
+    test)
+      echo appstream at-spi2-core dbus desktop-file-utils libfcl-dev man-db python3 \
+        python3-dogtail python3-jsonschema python3-pyatspi xauth xdotool xvfb
+      ;;
     lint) echo clang clang-format clang-tidy cppcheck shellcheck ;;
   esac
 }
