@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "plates.h"
+#include "sight.h"
 
 #define FONT "Sans"
 #define LABEL_PX 13.5
@@ -21,8 +22,8 @@
 #define POINT_MARK 6.5 /* radius of a mark in the view */
 #define LEAST_MARK 3.5
 #define MARGIN 14       /* of caption and compass from the edge */
-#define COMPASS 34      /* length of an axis */
-#define COMPASS_ROOM 62 /* half the square that it takes */
+#define COMPASS 26      /* length of an axis */
+#define COMPASS_ROOM 52 /* half the square that it takes */
 #define LEAST_COMPASS_VIEW 360
 
 typedef struct
@@ -249,7 +250,7 @@ draw_letter (const Overlay *overlay, const Axis *axis, const char *letter, Pango
   g_autoptr (PangoLayout) layout = make_text (overlay->cr, letter, QUIET_PX, weight);
   int width, height;
   pango_layout_get_pixel_size (layout, &width, &height);
-  double k = (length + 10) / length;
+  double k = (length + 8) / length;
   set_colour (overlay->cr, render_state_text_colour (RENDER_STATE_NONE, overlay->list->dark));
   show_text (overlay->cr, layout, axis->x * k - width / 2.0, axis->y * k - height / 2.0);
 }
@@ -289,7 +290,7 @@ draw_compass (const Overlay *overlay)
   Axis z = project_axis (overlay, (TrnVec3){ 0, 0, 1 });
   cairo_save (cr);
   cairo_translate (cr, overlay->size.width - COMPASS_ROOM, overlay->size.height - COMPASS_ROOM);
-  cairo_arc (cr, 0, 0, COMPASS_ROOM - 6, 0, 2 * G_PI);
+  cairo_arc (cr, 0, 0, COMPASS_ROOM - 10, 0, 2 * G_PI);
   RenderColour plate = render_paper_colour (overlay->list->dark);
   plate.a = 0.75;
   set_colour (cr, plate);
@@ -328,6 +329,9 @@ collect_labels (const Overlay *overlay, gboolean quiet, GArray *texts, GArray *p
       const RenderLabel *label = &g_array_index (overlay->list->labels, RenderLabel, i);
       RenderPlate plate = { .quiet = quiet };
       if (label->quiet != quiet || !find_place (overlay, label->at, &plate.x, &plate.y))
+        continue;
+      /* A note beside something hidden would seem to speak of what is in front. */
+      if (quiet && !render_sight_is_free (overlay->list, overlay->camera, label->at))
         continue;
       Text text = { label,
                     quiet ? make_text (overlay->cr, label->text, QUIET_PX, PANGO_WEIGHT_NORMAL)

@@ -13,8 +13,8 @@
 #define EDGE 8  /* from the edge of the view */
 #define POINT 7 /* half the size of what is kept free round a point */
 #define DIRECTIONS 16
-#define OVER_LOAD 70 /* what covering the load costs, in pixels of distance */
-#define CROSSING 40  /* a leader across a plate */
+#define OVER_LOAD 240 /* what covering the load costs, in pixels of distance */
+#define CROSSING 40   /* a leader across a plate */
 #define GRID_STEP 12
 
 static const double rings[] = { 16, 24, 34, 46, 62, 82, 106, 136, 172, 216, 270, 340 };

@@ -225,6 +225,28 @@ looks_same (const RenderMesh *load, const TrnPose *a, const TrnPose *b)
          && trn_rotation_angle_between (&a->turn, &b->turn) < SAME_PLACE_RAD;
 }
 
+/* Where a note about a body stands, so that it is seen to speak of it. */
+static TrnVec3
+highest_point (const RenderMesh *mesh, const TrnPose *pose)
+{
+  /* In the mesh's frame, upward is this: */
+  TrnVec3 up = trn_rotation_apply_inverse (&pose->turn, (TrnVec3){ 0, 0, 1 });
+  const float *highest = mesh->positions;
+  double most = -INFINITY;
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    {
+      const float *p = mesh->positions + 3 * (gsize)i;
+      double height = p[0] * up.x + p[1] * up.y + p[2] * up.z;
+      if (height > most)
+        {
+          most = height;
+          highest = p;
+        }
+    }
+  TrnVec3 point = trn_vec3_make (highest[0], highest[1], highest[2]);
+  return trn_pose_apply (pose, trn_vec3_add (mesh->centre, point));
+}
+
 static void
 add_ghost (RenderSiteWork *work, const TrnPose *pose, TrnGhost kind)
 {
@@ -235,10 +257,8 @@ add_ghost (RenderSiteWork *work, const TrnPose *pose, TrnGhost kind)
     .mesh = load, .site_from_mesh = *pose, .role = RENDER_ROLE_LOAD, .look = RENDER_LOOK_GHOST
   };
   render_draw_list_add_body (work->list, &body);
-  TrnBox box = render_site_box (load, pose);
-  TrnVec3 top = trn_box_centre (&box);
-  top.z = box.hi.z;
-  render_draw_list_add_label (work->list, trn_words_ghost (kind), top, RENDER_STATE_NONE, TRUE);
+  render_draw_list_add_label (work->list, trn_words_ghost (kind), highest_point (load, pose),
+                              RENDER_STATE_NONE, TRUE);
 }
 
 void

@@ -4,6 +4,8 @@
 
 /* Poses along one move whose boxes together stand for its way. */
 #define WAY_STEPS 12
+/* How far round a point is near it, as a share of the size of the load. */
+#define NEAR_SHARE 0.5
 
 typedef struct
 {
@@ -129,11 +131,24 @@ common (const TrnBox *box, const TrnBox *within)
                      fmin (box->hi.z, within->hi.z) } };
 }
 
+static void
+add_hook_way (const TrnLiftRun *run, TrnBox *box)
+{
+  trn_box_add_point (box, trn_pose_apply (&run->start, run->lift->hook.place));
+  for (guint m = 0; m < run->lift->n_moves; m++)
+    for (guint k = 1; k <= WAY_STEPS; k++)
+      {
+        TrnPose pose = trn_motion_pose (&run->motions[m], (double)k / WAY_STEPS);
+        trn_box_add_point (box, trn_pose_apply (&pose, run->lift->hook.place));
+      }
+}
+
 TrnBox
 render_site_extent (const RenderSite *site, guint run_index)
 {
   const TrnLiftRun *run = &site->scene->programme->runs[run_index];
   TrnBox way = render_site_load_way (site, run), extent = way;
+  add_hook_way (run, &extent);
   TrnBox near = grow (&way, 0.15 * trn_vec3_length (trn_box_size (&way)));
   for (guint i = 0; i < run->n_standing; i++)
     {
@@ -149,6 +164,15 @@ render_site_extent (const RenderSite *site, guint run_index)
         }
     }
   return extent;
+}
+
+TrnBox
+render_site_extent_near (const RenderSite *site, guint run_index, TrnVec3 point)
+{
+  const TrnLiftRun *run = &site->scene->programme->runs[run_index];
+  TrnVec3 size = trn_box_size (&render_site_load (site, run)->box);
+  TrnBox box = { point, point };
+  return grow (&box, NEAR_SHARE * trn_vec3_length (size));
 }
 
 guint32
