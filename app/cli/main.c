@@ -52,7 +52,9 @@ run (int argc, char **argv)
              stdout);
       return cli_finish_output (CLI_PASSES);
     }
-  return strcmp (options.command, "check") == 0 ? cli_check (&options) : cli_validate (&options);
+  if (strcmp (options.command, "check") == 0)
+    return cli_check (&options);
+  return strcmp (options.command, "render") == 0 ? cli_render (&options) : cli_validate (&options);
 }
 
 int

@@ -72,7 +72,7 @@ trn_words_command_help (const char *command)
               "      --scale N         pixels for each unit of text and lines (0.25 to 16; 1 where\n"
               "                        left out)\n"
               "      --dark            light on dark\n"
-              "      --clean           without labels, marks, caption and compass\n"
+              "      --clean           the site and the load alone: no paths, marks and labels\n"
               "      --deviation MM    as for check (0.5 where left out)\n"
               "      --jobs N          threads to work with (one a processor where left out)\n"
               "      --outside-files   read mesh files outside the folder of the plan as well\n"

@@ -354,7 +354,7 @@ static const struct
   { "cli/time-and-closest",
     N_ ("--time and --closest both choose the moment; leave out one of them.") },
   { "cli/time-beyond",
-    N_ ("The lift “{lift}” ends at {end} s; choose a moment before that with --time.") },
+    N_ ("The lift “{lift}” ends at {end}; choose a moment before that with --time.") },
   { "cli/nothing-closest", N_ ("No finding has closest points, so there is nothing for --closest to "
                                "show; choose a moment with --time.") },
   { "cli/no-opengl", N_ ("There is no OpenGL to draw with ({reason}); install the graphics drivers, "
