@@ -79,6 +79,25 @@ set_place (TrnFinding *finding, const Work *work, guint move)
   finding->has_points = trn_vec3_is_finite (r->on_body) && trn_vec3_is_finite (r->on_obstacle);
 }
 
+/* The nearest points at the beginning of a contact, where the sweep finds it there: what is shown
+ * of a contact is how it comes about. */
+static void
+set_first_contact (TrnFinding *finding, const TrnLiftCheck *check, guint move, guint obstacle)
+{
+  const TrnMotion *motion = &check->run->motions[move];
+  double first_s = g_array_index (finding->contacts, TrnInterval, 0).lo;
+  if (!(motion->seconds > 0))
+    return;
+  double s = CLAMP ((first_s - check->run->begins_s[move]) / motion->seconds, 0, 1);
+  TrnInterval begin = { s, fmin (1, s + 2 * trn_contact_resolution (check, move)) };
+  Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, begin) };
+  work.result = sweep (&work, TRN_CONTACT_M, INFINITY);
+  if (work.result.upper_m > TRN_CONTACT_M)
+    return;
+  set_place (finding, &work, move);
+  finding->upper_m = 0;
+}
+
 /* Contact in the free part: spans over all of it, or the moment found where none is given. */
 static void
 judge_contact (TrnFinding *finding, const Work *work, guint move)
@@ -146,6 +165,32 @@ judge_free_part (TrnFinding *finding, Work *work, guint move)
 
 /* ---- seats ---- */
 
+/* Where the load is seated until it is farther than what is to be kept, but not by the tolerances,
+ * a plan fails at the border of the seated span, whatever the lift does. With another until_clear
+ * the border is where that distance is reached: if all that is left then meets what is set, the
+ * value is all that is wrong. */
+static void
+advise_seat (TrnFinding *finding, const Work *work, guint move, const TrnSeated *seated)
+{
+  double need_m = finding->required_m + finding->allowance_m;
+  if (finding->state != TRN_STATE_SHORT || finding->lower_m < finding->required_m)
+    return;
+  double until_m = ceil ((need_m + TRN_SEAT_CLEAR_MARGIN_M) * 1000) / 1000;
+  double resolution_s = trn_seated_resolution (work->check, move);
+  Work rest = *work;
+  if (seated->at_start && seated->left_move == move
+      && !trn_sweep_first_reach (&work->pair, until_m, resolution_s, FALSE, &rest.pair.span.lo))
+    return;
+  if (seated->at_end && seated->reached_move == move
+      && !trn_sweep_first_reach (&work->pair, until_m, resolution_s, TRUE, &rest.pair.span.hi))
+    return;
+  if (rest.pair.span.lo > rest.pair.span.hi)
+    return;
+  TrnSweepResult result = sweep (&rest, work->check->certify_m, INFINITY);
+  if (result.complete && result.lower_m >= need_m)
+    finding->seat_until_m = until_m;
+}
+
 /* Contacts with the seat that it does not allow, in this move. */
 static void
 add_seat_contacts (TrnFinding *finding, const TrnLiftCheck *check, guint move, guint obstacle,
@@ -202,6 +247,8 @@ trn_clearance_judge (const TrnLiftCheck *check, guint move, guint obstacle, cons
     {
       Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, part) };
       judge_free_part (&finding, &work, move);
+      if (finding.has_seated)
+        advise_seat (&finding, &work, move, seated);
     }
   else
     {
@@ -210,7 +257,10 @@ trn_clearance_judge (const TrnLiftCheck *check, guint move, guint obstacle, cons
     }
   add_seat_contacts (&finding, check, move, obstacle, seated);
   if (finding.contacts != NULL)
-    g_array_sort (finding.contacts, compare_spans);
+    {
+      g_array_sort (finding.contacts, compare_spans);
+      set_first_contact (&finding, check, move, obstacle);
+    }
   if (!seated->known && finding.has_seated && finding.verdict == TRN_VERDICT_PASS)
     {
       finding.verdict = TRN_VERDICT_UNKNOWN;

@@ -6,7 +6,7 @@
 
 #include "inside.h"
 #include "interval.h"
-#include "vec3.h"
+#include "pose.h"
 
 typedef enum
 {
@@ -63,6 +63,8 @@ typedef struct
   TrnInterval seated_s; /* the part of the seated span that lies within this move */
   GArray *contacts;     /* of TrnInterval, seconds from the start of the lift; NULL: none; owned */
   TrnInside inside;
+  /* What until_clear of the seat has to be at least, where it being less is all that is wrong. */
+  double seat_until_m;
 
   /* swing-radius: circles about the axis of the rotation */
   double radius_m, sector_distance_m, circle_distance_m;
@@ -70,6 +72,14 @@ typedef struct
   /* seat */
   gboolean at_end; /* which end of the lift */
   double fit_m;
+  double gap_m;   /* not resting: how far above the seat; NAN where it is not above it */
+  double raise_m; /* buried: raised by this it is clear of the seat */
+
+  double distance_m; /* seat, not resting: from the seat; start: from where the component stands */
+
+  /* start, elsewhere */
+  TrnPlacement stands, starts;
+  double turned_rad; /* the angle between the two */
 } TrnFinding;
 
 typedef struct

@@ -34,6 +34,24 @@ trn_pose_make (const TrnPlacement *placement)
   return (TrnPose){ trn_rotation_multiply (&rz, &ryx), placement->position };
 }
 
+/* The placement that gives @pose. With local X plumb only heading − roll, or heading + roll,
+ * counts: the roll is 0 then. */
+static inline TrnPlacement
+trn_placement_of (const TrnPose *pose)
+{
+  const double (*m)[3] = pose->turn.m;
+  double level = hypot (m[0][0], m[1][0]);
+  TrnPlacement placement = { .position = pose->position, .pitch_rad = atan2 (-m[2][0], level) };
+  if (level > 1e-9)
+    {
+      placement.heading_rad = atan2 (m[1][0], m[0][0]);
+      placement.roll_rad = atan2 (m[2][1], m[2][2]);
+    }
+  else
+    placement.heading_rad = atan2 (-m[0][1], m[1][1]);
+  return placement;
+}
+
 static inline TrnVec3
 trn_pose_apply (const TrnPose *pose, TrnVec3 point)
 {
