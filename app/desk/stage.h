@@ -1,8 +1,38 @@
-/* stage.h: the view: the site in 3D, by OpenGL, with labels and marks over it. */
+/* stage.h: the view: the site in 3D, by OpenGL, with labels and marks over it.
+ *
+ * It follows the session and is drawn on demand only. Where there is no OpenGL it says so, and
+ * nothing else is lost. Its keys work while it has the focus:
+ *
+ *   arrows                   turn
+ *   Shift + arrows           pan
+ *   Page Up, Page Down       nearer, farther (also Ctrl + and Ctrl −)
+ *   [ and ]                  previous, next structure
+ *   G, H, I, A               ghost, hide, isolate it; show all
+ *   Menu, Shift + F10        the same as a menu
+ * and while measuring: arrows move the cross (Ctrl: by a pixel), Return takes a point, Delete
+ * removes the last measurement, Esc starts again, then leaves. Keys for the actions below belong to
+ * the window. */
 #pragma once
 
 #include <gtk/gtk.h>
 
+#include "camera.h"
 #include "session.h"
 
 GtkWidget *desk_stage_new (DeskSession *session);
+
+/* Adds to @map what the view can do. Without state: "view-plan" … "view-3d", "fit",
+ * "zoom-in", "zoom-out", "turn" (string: "left", "right", "up", "down"), "pan" (the same), "still",
+ * "select-next", "select-previous", "ghost", "hide", "isolate", "show-all", "clear-measures". With
+ * a boolean state: "parallel", "section", "measure". */
+void desk_stage_add_actions (GtkWidget *stage, GActionMap *map);
+
+/* The view alone, without its buttons: for presenting. */
+void desk_stage_set_bare (GtkWidget *stage, gboolean bare);
+
+RenderCamera desk_stage_get_camera (GtkWidget *stage);
+/* Looks from there at once. */
+void desk_stage_set_camera (GtkWidget *stage, RenderCamera camera);
+
+/* What is measured is kept until another plan is opened. */
+guint desk_stage_get_n_measures (GtkWidget *stage);

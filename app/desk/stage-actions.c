@@ -1,0 +1,270 @@
+/* stage-actions.c: everything that the view can do, by name: for buttons, menus and keys alike. */
+#include "stage-private.h"
+
+#include <string.h>
+
+#define ZOOM_STEP 1.25
+#define TURN_RAD (G_PI / 36)
+#define PAN_SHARE 0.1
+
+static const char *
+word_of (GVariant *parameter)
+{
+  return g_variant_get_string (parameter, NULL);
+}
+
+/* The action is named after the view: "view-plan". */
+static void
+on_view (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  DeskStage *stage = data;
+  RenderStandardView view;
+  const char *name = g_action_get_name (G_ACTION (action));
+  gboolean is_view = render_standard_view_from_name (name + strlen ("view-"), &view);
+  g_assert (is_view);
+  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
+  TrnBox extent = desk_stage_extent (stage);
+  render_camera_set_standard (&camera, view);
+  render_camera_fit (&camera, desk_stage_size (stage), &extent);
+  desk_stage_go (stage, camera);
+}
+
+static void
+on_fit (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  DeskStage *stage = data;
+  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
+  TrnBox extent = desk_stage_extent (stage);
+  render_camera_fit (&camera, desk_stage_size (stage), &extent);
+  desk_stage_go (stage, camera);
+}
+
+static void
+zoom (DeskStage *stage, double factor)
+{
+  RenderSize size = desk_stage_size (stage);
+  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
+  TrnVec3 under = desk_stage_point_under (stage, size.width / 2, size.height / 2);
+  render_camera_zoom (&camera, size, under, factor);
+  desk_stage_set_camera (GTK_WIDGET (stage), camera);
+}
+
+static void
+on_zoom_in (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  zoom (data, 1 / ZOOM_STEP);
+}
+
+static void
+on_zoom_out (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  zoom (data, ZOOM_STEP);
+}
+
+/* "left", "right", "up" or "down" as steps to the right and upward. */
+static void
+steps_of (const char *word, double *right, double *up)
+{
+  *right = g_str_equal (word, "right") - g_str_equal (word, "left");
+  *up = g_str_equal (word, "up") - g_str_equal (word, "down");
+}
+
+static void
+on_turn (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  DeskStage *stage = data;
+  RenderSize size = desk_stage_size (stage);
+  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
+  double right, up;
+  steps_of (word_of (parameter), &right, &up);
+  TrnVec3 pivot = desk_stage_point_under (stage, size.width / 2, size.height / 2);
+  render_camera_orbit (&camera, pivot, right * TURN_RAD, -up * TURN_RAD);
+  desk_stage_set_camera (GTK_WIDGET (stage), camera);
+}
+
+static void
+on_pan (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  DeskStage *stage = data;
+  RenderSize size = desk_stage_size (stage);
+  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
+  double right, up, step = PAN_SHARE * size.height;
+  steps_of (word_of (parameter), &right, &up);
+  render_camera_pan (&camera, size, camera.target, 0, 0, -right * step, up * step);
+  desk_stage_set_camera (GTK_WIDGET (stage), camera);
+}
+
+static void
+on_still (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  desk_stage_save_still (data);
+}
+
+static void
+on_parallel (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  RenderCamera camera = desk_stage_get_camera (data);
+  camera.parallel = g_variant_get_boolean (state);
+  desk_stage_set_camera (data, camera);
+}
+
+static void
+on_section (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  DeskStage *stage = data;
+  if (g_variant_get_boolean (state) != desk_session_get_section (stage->session).on)
+    desk_stage_toggle_section (stage);
+}
+
+static void
+on_measure (GSimpleAction *action, GVariant *state, gpointer data)
+{
+  desk_stage_set_measuring (data, g_variant_get_boolean (state));
+}
+
+static void
+on_clear_measures (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  desk_stage_clear_measures (data);
+  desk_stage_redraw (data, TRUE);
+}
+
+/* ---- structures ---- */
+
+static const char *
+body_id (DeskStage *stage, guint structure_body)
+{
+  const RenderSite *site = desk_session_get_site (stage->session)->display;
+  return render_site_body_id (site, desk_session_get_run (stage->session),
+                              render_site_pick_id (site, structure_body));
+}
+
+gboolean
+desk_stage_selected_structure (DeskStage *stage, guint *structure_body)
+{
+  const char *selected = desk_session_get_selected (stage->session);
+  DeskSite *site = desk_session_get_site (stage->session);
+  if (selected == NULL || site == NULL)
+    return FALSE;
+  for (guint i = 0; i < site->display->n_structure_bodies; i++)
+    if (g_strcmp0 (body_id (stage, i), selected) == 0)
+      {
+        *structure_body = i;
+        return TRUE;
+      }
+  return FALSE;
+}
+
+static void
+select_by (DeskStage *stage, gboolean forward)
+{
+  DeskSite *site = desk_session_get_site (stage->session);
+  guint n = site != NULL ? site->display->n_structure_bodies : 0, at;
+  if (n == 0)
+    return;
+  if (!desk_stage_selected_structure (stage, &at))
+    at = forward ? n - 1 : 0;
+  at = (at + (forward ? 1 : n - 1)) % n;
+  desk_session_set_selected (stage->session, body_id (stage, at));
+}
+
+static void
+on_select_next (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  select_by (data, TRUE);
+}
+
+static void
+on_select_previous (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  select_by (data, FALSE);
+}
+
+/* Again: solid. */
+static void
+toggle_visibility (DeskStage *stage, RenderVisibility visibility)
+{
+  guint at;
+  if (!desk_stage_selected_structure (stage, &at))
+    return;
+  gboolean already = desk_session_get_visibility (stage->session, at) == visibility;
+  desk_session_set_visibility (stage->session, at, already ? RENDER_VISIBLE_SOLID : visibility);
+}
+
+static void
+on_ghost (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  toggle_visibility (data, RENDER_VISIBLE_GHOST);
+}
+
+static void
+on_hide (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  toggle_visibility (data, RENDER_VISIBLE_HIDDEN);
+}
+
+static void
+on_isolate (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  DeskStage *stage = data;
+  guint at;
+  if (desk_stage_selected_structure (stage, &at))
+    desk_session_isolate (stage->session, at);
+}
+
+static void
+on_show_all (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  desk_session_show_all (DESK_STAGE (data)->session);
+}
+
+/* ---- the table ---- */
+
+static const GActionEntry entries[] = {
+  { .name = "view-plan", .activate = on_view },
+  { .name = "view-north", .activate = on_view },
+  { .name = "view-east", .activate = on_view },
+  { .name = "view-south", .activate = on_view },
+  { .name = "view-west", .activate = on_view },
+  { .name = "view-3d", .activate = on_view },
+  { .name = "fit", .activate = on_fit },
+  { .name = "zoom-in", .activate = on_zoom_in },
+  { .name = "zoom-out", .activate = on_zoom_out },
+  { .name = "turn", .activate = on_turn, .parameter_type = "s" },
+  { .name = "pan", .activate = on_pan, .parameter_type = "s" },
+  { .name = "still", .activate = on_still },
+  { .name = "select-next", .activate = on_select_next },
+  { .name = "select-previous", .activate = on_select_previous },
+  { .name = "ghost", .activate = on_ghost },
+  { .name = "hide", .activate = on_hide },
+  { .name = "isolate", .activate = on_isolate },
+  { .name = "show-all", .activate = on_show_all },
+  { .name = "clear-measures", .activate = on_clear_measures },
+  { .name = "parallel", .state = "false", .change_state = on_parallel },
+  { .name = "section", .state = "false", .change_state = on_section },
+  { .name = "measure", .state = "false", .change_state = on_measure },
+};
+
+void
+desk_stage_init_actions (DeskStage *stage)
+{
+  stage->actions = g_simple_action_group_new ();
+  g_action_map_add_action_entries (G_ACTION_MAP (stage->actions), entries, G_N_ELEMENTS (entries),
+                                   stage);
+  gtk_widget_insert_action_group (GTK_WIDGET (stage), "stage", G_ACTION_GROUP (stage->actions));
+}
+
+void
+desk_stage_tell_state (DeskStage *stage, const char *action, gboolean state)
+{
+  GAction *found = g_action_map_lookup_action (G_ACTION_MAP (stage->actions), action);
+  g_simple_action_set_state (G_SIMPLE_ACTION (found), g_variant_new_boolean (state));
+}
+
+void
+desk_stage_add_actions (GtkWidget *stage, GActionMap *map)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (entries); i++)
+    g_action_map_add_action (map, g_action_map_lookup_action (
+                                      G_ACTION_MAP (DESK_STAGE (stage)->actions), entries[i].name));
+}

@@ -1,0 +1,115 @@
+/* stage-bar.c: the buttons over the view: standard views, fit, section, measuring, structures.
+ *
+ * Where there is no room for the row of views it becomes a menu. */
+#include "stage-private.h"
+
+#include "visibility.h"
+
+static const struct
+{
+  TrnStageText text;
+  const char *action;
+} views[] = {
+  { TRN_STAGE_PLAN, "stage.view-plan" }, { TRN_STAGE_NORTH, "stage.view-north" },
+  { TRN_STAGE_EAST, "stage.view-east" }, { TRN_STAGE_SOUTH, "stage.view-south" },
+  { TRN_STAGE_WEST, "stage.view-west" }, { TRN_STAGE_SOLID, "stage.view-3d" },
+};
+
+static const char style[] = ".stage-bar { margin: 10px; }"
+                            ".stage-bar button { background-color: @popover_bg_color;"
+                            "  color: @popover_fg_color; padding: 4px 10px; min-height: 24px; }"
+                            ".stage-bar button:hover { background-image:"
+                            "  image(alpha(currentColor, 0.07)); }"
+                            ".stage-bar button:active, .stage-bar button:checked {"
+                            "  background-image: image(alpha(currentColor, 0.16)); }"
+                            ".stage-hint { margin: 12px; padding: 6px 12px; border-radius: 8px; }"
+                            ".stage-panel { padding: 6px; }";
+
+static void
+load_style (void)
+{
+  static gsize once;
+  if (!g_once_init_enter (&once))
+    return;
+  g_autoptr (GtkCssProvider) provider = gtk_css_provider_new ();
+  gtk_css_provider_load_from_data (provider, style, -1);
+  gtk_style_context_add_provider_for_display (gdk_display_get_default (),
+                                              GTK_STYLE_PROVIDER (provider),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION);
+  g_once_init_leave (&once, 1);
+}
+
+static GtkWidget *
+views_row_new (void)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_widget_add_css_class (row, "linked");
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (trn_words_stage (views[i].text));
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), views[i].action);
+      gtk_box_append (GTK_BOX (row), button);
+    }
+  return row;
+}
+
+static GtkWidget *
+views_menu_new (void)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+  for (guint i = 0; i < G_N_ELEMENTS (views); i++)
+    g_menu_append (menu, trn_words_stage (views[i].text), views[i].action);
+  GtkWidget *button = gtk_menu_button_new ();
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), trn_words_stage (TRN_STAGE_VIEWS));
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
+  return button;
+}
+
+static GtkWidget *
+views_new (void)
+{
+  GtkWidget *squeezer = adw_squeezer_new ();
+  adw_squeezer_set_homogeneous (ADW_SQUEEZER (squeezer), FALSE);
+  adw_squeezer_add (ADW_SQUEEZER (squeezer), views_row_new ());
+  adw_squeezer_add (ADW_SQUEEZER (squeezer), views_menu_new ());
+  gtk_widget_set_hexpand (squeezer, TRUE);
+  gtk_widget_set_halign (squeezer, GTK_ALIGN_FILL);
+  adw_squeezer_set_xalign (ADW_SQUEEZER (squeezer), 0);
+  return squeezer;
+}
+
+static GtkWidget *
+panel_button_new (TrnStageText text, TrnStageText hint, GtkWidget *content)
+{
+  GtkWidget *button = gtk_menu_button_new ();
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (button), trn_words_stage (text));
+  gtk_widget_set_tooltip_text (button, trn_words_stage (hint));
+  GtkWidget *popover = gtk_popover_new ();
+  gtk_widget_add_css_class (content, "stage-panel");
+  gtk_popover_set_child (GTK_POPOVER (popover), content);
+  gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
+  return button;
+}
+
+GtkWidget *
+desk_stage_bar_new (DeskStage *stage)
+{
+  load_style ();
+  GtkWidget *bar = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  gtk_widget_add_css_class (bar, "stage-bar");
+  gtk_widget_set_valign (bar, GTK_ALIGN_START);
+  gtk_box_append (GTK_BOX (bar), views_new ());
+  GtkWidget *fit = gtk_button_new_with_label (trn_words_stage (TRN_STAGE_FIT));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (fit), "stage.fit");
+  gtk_widget_set_tooltip_text (fit, trn_words_stage (TRN_STAGE_FIT_HINT));
+  gtk_box_append (GTK_BOX (bar), fit);
+  gtk_box_append (GTK_BOX (bar), panel_button_new (TRN_STAGE_SECTION, TRN_STAGE_SECTION_HINT,
+                                                   desk_stage_section_new (stage)));
+  GtkWidget *measure = gtk_toggle_button_new_with_label (trn_words_stage (TRN_STAGE_MEASURE));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (measure), "stage.measure");
+  gtk_widget_set_tooltip_text (measure, trn_words_stage (TRN_STAGE_MEASURE_HINT));
+  gtk_box_append (GTK_BOX (bar), measure);
+  gtk_box_append (GTK_BOX (bar), panel_button_new (TRN_STAGE_STRUCTURES, TRN_STAGE_STRUCTURES_HINT,
+                                                   desk_visibility_new (stage->session)));
+  return bar;
+}

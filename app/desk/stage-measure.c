@@ -1,0 +1,265 @@
+/* stage-measure.c: measuring between two points of what is there.
+ *
+ * A distance between chosen points is no clearance: it is drawn in ink, without a state. Points of
+ * the load go with it, so that the number stays true while the time is dragged. */
+#include "stage-private.h"
+
+#define SNAP_PX 10.0
+#define STEP_PX 10.0
+
+static TrnPose
+site_from_load (DeskStage *stage)
+{
+  guint move;
+  double progress;
+  return trn_lift_run_pose (desk_session_get_lift_run (stage->session),
+                            desk_session_get_time (stage->session), &move, &progress);
+}
+
+static void
+tell_hint (DeskStage *stage)
+{
+  gtk_widget_set_visible (stage->hint, stage->measuring);
+  const char *text
+      = trn_words_stage (stage->has_first ? TRN_STAGE_MEASURE_SECOND : TRN_STAGE_MEASURE_FIRST);
+  const char *on = trn_words_on ((TrnOn)stage->hover.on);
+  g_autofree char *both = on != NULL ? g_strdup_printf ("%s · %s", on, text) : g_strdup (text);
+  gtk_label_set_text (GTK_LABEL (stage->hint), both);
+}
+
+void
+desk_stage_measure_hover (DeskStage *stage, double x, double y)
+{
+  const DeskProbe *probe = desk_stage_probe (stage);
+  if (probe == NULL)
+    return;
+  stage->x = x;
+  stage->y = y;
+  stage->hover = desk_probe_screen (probe, &stage->camera, desk_stage_size (stage), x, y, SNAP_PX);
+  tell_hint (stage);
+  gtk_widget_queue_draw (stage->marks);
+}
+
+static DeskHit
+hover_now (DeskStage *stage)
+{
+  /* The camera or the time may be another one since the pointer has come here. */
+  desk_stage_measure_hover (stage, stage->x, stage->y);
+  return stage->hover;
+}
+
+void
+desk_stage_set_measuring (DeskStage *stage, gboolean measuring)
+{
+  stage->measuring = measuring;
+  stage->has_first = FALSE;
+  stage->hover = (DeskHit){ .on = DESK_ON_NOTHING };
+  RenderSize size = desk_stage_size (stage);
+  if (measuring
+      && !(stage->x > 0 && stage->y > 0 && stage->x < size.width && stage->y < size.height))
+    {
+      stage->x = size.width / 2;
+      stage->y = size.height / 2;
+    }
+  gtk_widget_set_cursor_from_name (stage->area, measuring ? "crosshair" : NULL);
+  desk_stage_tell_state (stage, "measure", measuring);
+  tell_hint (stage);
+  if (measuring)
+    gtk_widget_grab_focus (stage->area);
+  gtk_widget_queue_draw (stage->marks);
+}
+
+void
+desk_stage_measure_click (DeskStage *stage)
+{
+  DeskHit hit = hover_now (stage);
+  if (hit.on == DESK_ON_NOTHING || desk_stage_probe (stage) == NULL)
+    return;
+  DeskAnchor anchor = desk_anchor_make (desk_stage_probe (stage), &hit);
+  guint run = desk_session_get_run (stage->session);
+  if (!stage->has_first || stage->first_run != run)
+    {
+      stage->first = anchor;
+      stage->first_run = run;
+      stage->has_first = TRUE;
+    }
+  else
+    {
+      DeskStageMeasure measure = { stage->first, anchor, run };
+      g_array_append_val (stage->measures, measure);
+      stage->has_first = FALSE;
+    }
+  tell_hint (stage);
+  desk_stage_redraw (stage, TRUE);
+}
+
+static gboolean
+move_cross (DeskStage *stage, double right, double down, GdkModifierType state)
+{
+  RenderSize size = desk_stage_size (stage);
+  double step = (state & GDK_CONTROL_MASK) != 0 ? 1 : STEP_PX;
+  desk_stage_measure_hover (stage, CLAMP (stage->x + right * step, 0, size.width),
+                            CLAMP (stage->y + down * step, 0, size.height));
+  return TRUE;
+}
+
+static gboolean
+leave (DeskStage *stage)
+{
+  if (!stage->has_first)
+    {
+      desk_stage_set_measuring (stage, FALSE);
+      return TRUE;
+    }
+  stage->has_first = FALSE;
+  tell_hint (stage);
+  desk_stage_redraw (stage, TRUE);
+  return TRUE;
+}
+
+gboolean
+desk_stage_measure_key (DeskStage *stage, guint key, GdkModifierType state)
+{
+  if ((state & (GDK_SHIFT_MASK | GDK_ALT_MASK)) != 0)
+    return FALSE;
+  switch (key)
+    {
+    case GDK_KEY_Left:
+      return move_cross (stage, -1, 0, state);
+    case GDK_KEY_Right:
+      return move_cross (stage, 1, 0, state);
+    case GDK_KEY_Up:
+      return move_cross (stage, 0, -1, state);
+    case GDK_KEY_Down:
+      return move_cross (stage, 0, 1, state);
+    case GDK_KEY_Return:
+    case GDK_KEY_KP_Enter:
+      desk_stage_measure_click (stage);
+      return TRUE;
+    case GDK_KEY_Delete:
+    case GDK_KEY_BackSpace:
+      if (stage->measures->len > 0)
+        g_array_set_size (stage->measures, stage->measures->len - 1);
+      desk_stage_redraw (stage, TRUE);
+      return TRUE;
+    case GDK_KEY_Escape:
+      return leave (stage);
+    default:
+      return FALSE;
+    }
+}
+
+void
+desk_stage_clear_measures (DeskStage *stage)
+{
+  g_array_set_size (stage->measures, 0);
+  if (stage->measuring || stage->has_first)
+    desk_stage_set_measuring (stage, FALSE);
+}
+
+/* ---- drawing ---- */
+
+static void
+add_measure (RenderDrawList *list, const DeskStageMeasure *measure, const TrnPose *pose)
+{
+  TrnVec3 from = desk_anchor_point (&measure->from, pose);
+  TrnVec3 to = desk_anchor_point (&measure->to, pose);
+  DeskMeasure parts = desk_measure_make (from, to);
+  TrnVec3 lower = from.z <= to.z ? from : to, upper = from.z <= to.z ? to : from;
+  TrnVec3 legs[3] = { lower, { upper.x, upper.y, lower.z }, upper };
+  TrnVec3 straight[2] = { from, to };
+  if (parts.level_m > 0 && parts.vertical_m > 0)
+    render_draw_list_add_line (list, legs, 3, RENDER_LINE_DASHED, 1.2, RENDER_STATE_NONE, TRUE);
+  render_draw_list_add_line (list, straight, 2, RENDER_LINE_SOLID, 2, RENDER_STATE_NONE, TRUE);
+  g_autofree char *text = trn_words_measure (parts.straight_m, parts.level_m, parts.vertical_m);
+  render_draw_list_add_label (list, text, trn_vec3_mix (from, to, 0.5), RENDER_STATE_NONE, FALSE);
+}
+
+void
+desk_stage_measure_add (DeskStage *stage, RenderDrawList *list)
+{
+  TrnPose pose = site_from_load (stage);
+  guint run = desk_session_get_run (stage->session);
+  for (guint i = 0; i < stage->measures->len; i++)
+    {
+      const DeskStageMeasure *measure = &g_array_index (stage->measures, DeskStageMeasure, i);
+      if (measure->run == run || !(measure->from.on_load || measure->to.on_load))
+        add_measure (list, measure, &pose);
+    }
+}
+
+static void
+set_ink (DeskStage *stage, cairo_t *cr)
+{
+  RenderColour ink = render_ink_colour (desk_session_get_dark (stage->session));
+  cairo_set_source_rgba (cr, ink.r, ink.g, ink.b, ink.a);
+}
+
+static void
+set_paper (DeskStage *stage, cairo_t *cr)
+{
+  RenderColour paper = render_paper_colour (desk_session_get_dark (stage->session));
+  cairo_set_source_rgba (cr, paper.r, paper.g, paper.b, paper.a);
+}
+
+/* A square on a corner, a lozenge on an edge, a ring on a face, a cross on nothing. */
+static void
+trace_cross (cairo_t *cr, DeskOn on, double x, double y)
+{
+  const double r = 6;
+  if (on == DESK_ON_CORNER)
+    cairo_rectangle (cr, x - r, y - r, 2 * r, 2 * r);
+  else if (on == DESK_ON_EDGE)
+    {
+      cairo_move_to (cr, x, y - 1.3 * r);
+      cairo_line_to (cr, x + 1.3 * r, y);
+      cairo_line_to (cr, x, y + 1.3 * r);
+      cairo_line_to (cr, x - 1.3 * r, y);
+      cairo_close_path (cr);
+    }
+  else if (on != DESK_ON_NOTHING)
+    {
+      cairo_new_sub_path (cr);
+      cairo_arc (cr, x, y, r, 0, 2 * G_PI);
+    }
+  cairo_move_to (cr, x - 2 * r, y);
+  cairo_line_to (cr, x + 2 * r, y);
+  cairo_move_to (cr, x, y - 2 * r);
+  cairo_line_to (cr, x, y + 2 * r);
+}
+
+static void
+stroke_twice (DeskStage *stage, cairo_t *cr)
+{
+  set_paper (stage, cr);
+  cairo_set_line_width (cr, 4);
+  cairo_stroke_preserve (cr);
+  set_ink (stage, cr);
+  cairo_set_line_width (cr, 1.6);
+  cairo_stroke (cr);
+}
+
+void
+desk_stage_measure_draw (DeskStage *stage, cairo_t *cr)
+{
+  if (!stage->measuring)
+    return;
+  RenderSize size = desk_stage_size (stage);
+  double x = stage->x, y = stage->y, x0, y0, depth_m;
+  if (stage->hover.on != DESK_ON_NOTHING)
+    render_camera_project (&stage->camera, size, stage->hover.point, &x, &y, &depth_m);
+  TrnPose pose = site_from_load (stage);
+  TrnVec3 first = desk_anchor_point (&stage->first, &pose);
+  if (stage->has_first && render_camera_project (&stage->camera, size, first, &x0, &y0, &depth_m))
+    {
+      cairo_new_path (cr);
+      cairo_move_to (cr, x0, y0);
+      cairo_line_to (cr, x, y);
+      cairo_new_sub_path (cr);
+      cairo_arc (cr, x0, y0, 4, 0, 2 * G_PI);
+      stroke_twice (stage, cr);
+    }
+  cairo_new_path (cr);
+  trace_cross (cr, stage->hover.on, x, y);
+  stroke_twice (stage, cr);
+}

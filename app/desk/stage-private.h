@@ -1,0 +1,104 @@
+/* stage-private.h: what the files of the view share. Not for others. */
+#pragma once
+
+#include <adwaita.h>
+
+#include "probe.h"
+#include "renderer.h"
+#include "section.h"
+#include "stage.h"
+#include "stage-words.h"
+
+#define DESK_TYPE_STAGE (desk_stage_get_type ())
+G_DECLARE_FINAL_TYPE (DeskStage, desk_stage, DESK, STAGE, AdwBin)
+
+/* Between two points, each of which may go with the load of one lift. */
+typedef struct
+{
+  DeskAnchor from, to;
+  guint run;
+} DeskStageMeasure;
+
+struct _DeskStage
+{
+  AdwBin parent;
+  DeskSession *session;
+  GSimpleActionGroup *actions;
+  GtkStack *pages; /* "view" or "no-opengl" */
+  GtkWidget *overlay, *area, *marks, *bar, *hint;
+  /* drawing */
+  RenderRenderer *renderer; /* NULL without OpenGL, and while not realised */
+  RenderDrawList *list;     /* NULL: to be made again */
+  DeskProbe *probe;         /* the same */
+  gboolean moving;
+  guint still_id;
+  /* camera */
+  RenderCamera camera;
+  gboolean has_camera; /* it has seen this site */
+  RenderCamera from, to;
+  gint64 begins_us;
+  guint tick_id;
+  GFile *file; /* of the site that the camera has seen */
+  /* pointer */
+  double x, y; /* where it is */
+  TrnVec3 grabbed;
+  double drag_x, drag_y; /* where it was last, while dragging */
+  gboolean dragging, panning, dragged;
+  double pinch;
+  /* measuring */
+  gboolean measuring, has_first;
+  DeskAnchor first;
+  guint first_run;
+  DeskHit hover;
+  GArray *measures; /* of DeskStageMeasure */
+  /* section */
+  DeskSectionPlane plane;
+  gboolean has_plane;
+};
+
+/* ---- stage.c ---- */
+
+RenderSize desk_stage_size (DeskStage *stage);
+/* What is there, made when it is asked for; NULL without a site. */
+const RenderDrawList *desk_stage_list (DeskStage *stage);
+const DeskProbe *desk_stage_probe (DeskStage *stage);
+/* Draws again; the list too when something else than the camera is another one. */
+void desk_stage_redraw (DeskStage *stage, gboolean list_too);
+/* The same, as one frame of many. */
+void desk_stage_redraw_moving (DeskStage *stage, gboolean list_too);
+TrnBox desk_stage_extent (DeskStage *stage);
+/* Goes to @to in a short while, or at once where nothing is to be animated. */
+void desk_stage_go (DeskStage *stage, RenderCamera to);
+/* The site point under a screen point, never without one. */
+TrnVec3 desk_stage_point_under (DeskStage *stage, double x, double y);
+/* Says that a boolean action is in another state. */
+void desk_stage_tell_state (DeskStage *stage, const char *action, gboolean state);
+
+/* ---- the other files ---- */
+
+void desk_stage_init_actions (DeskStage *stage);
+void desk_stage_init_input (DeskStage *stage);
+GtkWidget *desk_stage_bar_new (DeskStage *stage);
+GtkWidget *desk_stage_section_new (DeskStage *stage);
+void desk_stage_toggle_section (DeskStage *stage);
+/* The body at a screen point, by the id buffer: borrowed, or NULL. */
+const char *desk_stage_pick (DeskStage *stage, double x, double y);
+/* The structure body that is selected; FALSE where none is. */
+gboolean desk_stage_selected_structure (DeskStage *stage, guint *structure_body);
+/* Asks where to, and at what size. */
+void desk_stage_save_still (DeskStage *stage);
+/* Begins to write the view to @file; FALSE where it cannot be drawn. */
+gboolean desk_stage_write_still (DeskStage *stage, GFile *file, guint factor, gboolean clean);
+
+/* ---- stage-measure.c ---- */
+
+void desk_stage_set_measuring (DeskStage *stage, gboolean measuring);
+void desk_stage_measure_hover (DeskStage *stage, double x, double y);
+void desk_stage_measure_click (DeskStage *stage);
+/* A key while measuring; FALSE where it means nothing. */
+gboolean desk_stage_measure_key (DeskStage *stage, guint key, GdkModifierType state);
+void desk_stage_clear_measures (DeskStage *stage);
+/* Adds lines and labels of what was measured. */
+void desk_stage_measure_add (DeskStage *stage, RenderDrawList *list);
+/* The cross and what it is on, over everything. */
+void desk_stage_measure_draw (DeskStage *stage, cairo_t *cr);

@@ -1,0 +1,189 @@
+/* visibility.c: the structures as a list in which each is shown, ghosted or hidden.
+ *
+ * A row has a check button, whether it is shown, and a toggle, whether it is a ghost. The list is
+ * made again with another site only; otherwise its buttons follow the session. */
+#include "visibility.h"
+
+#include <adwaita.h>
+
+#include "desk-words.h"
+#include "stage-words.h"
+
+#define DESK_TYPE_VISIBILITY (desk_visibility_get_type ())
+G_DECLARE_FINAL_TYPE (DeskVisibility, desk_visibility, DESK, VISIBILITY, AdwBin)
+
+typedef struct
+{
+  DeskVisibility *list;
+  guint structure_body;
+  GtkWidget *shown, *ghost;
+} Row;
+
+struct _DeskVisibility
+{
+  AdwBin parent;
+  DeskSession *session;
+  DeskSite *site; /* of the rows; compared only */
+  GtkWidget *rows_box, *nothing;
+  GPtrArray *rows; /* of Row */
+  gboolean following;
+};
+
+G_DEFINE_FINAL_TYPE (DeskVisibility, desk_visibility, ADW_TYPE_BIN)
+
+static void
+on_toggled (GtkWidget *button, Row *row)
+{
+  DeskVisibility *list = row->list;
+  if (list->following)
+    return;
+  gboolean shown = gtk_check_button_get_active (GTK_CHECK_BUTTON (row->shown));
+  gboolean ghost = gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (row->ghost));
+  /* Who makes a ghost of what is hidden wants to see it. */
+  if (button == row->ghost)
+    shown = TRUE;
+  desk_session_set_visibility (list->session, row->structure_body,
+                               !shown  ? RENDER_VISIBLE_HIDDEN
+                               : ghost ? RENDER_VISIBLE_GHOST
+                                       : RENDER_VISIBLE_SOLID);
+}
+
+static GtkWidget *
+make_row (DeskVisibility *list, Row *row, const char *name)
+{
+  row->shown = gtk_check_button_new_with_label (name);
+  gtk_widget_set_hexpand (row->shown, TRUE);
+  GtkWidget *label = gtk_widget_get_last_child (row->shown);
+  if (GTK_IS_LABEL (label))
+    {
+      gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
+      gtk_label_set_max_width_chars (GTK_LABEL (label), 32);
+    }
+  gtk_widget_set_tooltip_text (row->shown, name);
+  row->ghost = gtk_toggle_button_new_with_label (trn_words_stage (TRN_STAGE_GHOST));
+  gtk_widget_add_css_class (row->ghost, "flat");
+  g_signal_connect (row->shown, "toggled", G_CALLBACK (on_toggled), row);
+  g_signal_connect (row->ghost, "toggled", G_CALLBACK (on_toggled), row);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  gtk_box_append (GTK_BOX (box), row->shown);
+  gtk_box_append (GTK_BOX (box), row->ghost);
+  return box;
+}
+
+static char *
+name_of (DeskVisibility *list, guint structure_body)
+{
+  const RenderSite *site = list->site->display;
+  const char *id = render_site_body_id (site, desk_session_get_run (list->session),
+                                        render_site_pick_id (site, structure_body));
+  return trn_words_body_name (list->site->plan, id);
+}
+
+static void
+make_rows (DeskVisibility *list)
+{
+  GtkWidget *child;
+  while ((child = gtk_widget_get_first_child (list->rows_box)) != NULL)
+    gtk_box_remove (GTK_BOX (list->rows_box), child);
+  g_ptr_array_set_size (list->rows, 0);
+  guint n = list->site != NULL ? list->site->display->n_structure_bodies : 0;
+  for (guint i = 0; i < n; i++)
+    {
+      Row *row = g_new0 (Row, 1);
+      row->list = list;
+      row->structure_body = i;
+      g_ptr_array_add (list->rows, row);
+      g_autofree char *name = name_of (list, i);
+      gtk_box_append (GTK_BOX (list->rows_box), make_row (list, row, name));
+    }
+  gtk_widget_set_visible (list->nothing, n == 0);
+}
+
+static void
+follow (DeskVisibility *list)
+{
+  DeskSite *site = desk_session_get_site (list->session);
+  if (site != list->site)
+    {
+      list->site = site;
+      make_rows (list);
+    }
+  list->following = TRUE;
+  for (guint i = 0; i < list->rows->len; i++)
+    {
+      Row *row = g_ptr_array_index (list->rows, i);
+      RenderVisibility visibility
+          = desk_session_get_visibility (list->session, row->structure_body);
+      gboolean shown = visibility != RENDER_VISIBLE_HIDDEN;
+      gboolean ghost = visibility == RENDER_VISIBLE_GHOST;
+      gtk_check_button_set_active (GTK_CHECK_BUTTON (row->shown), shown);
+      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (row->ghost), ghost);
+      g_autofree char *name = name_of (list, row->structure_body);
+      g_autofree char *said = trn_words_shown (name, shown, ghost);
+      gtk_accessible_update_property (GTK_ACCESSIBLE (row->ghost),
+                                      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, said, -1);
+    }
+  list->following = FALSE;
+}
+
+static void
+on_changed (DeskSession *session, DeskVisibility *list)
+{
+  follow (list);
+}
+
+static void
+on_show_all (GtkButton *button, DeskVisibility *list)
+{
+  desk_session_show_all (list->session);
+}
+
+static void
+desk_visibility_init (DeskVisibility *list)
+{
+  list->rows = g_ptr_array_new_with_free_func (g_free);
+  list->rows_box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  list->nothing = gtk_label_new (trn_words_stage (TRN_STAGE_NO_STRUCTURES));
+  GtkWidget *both = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
+  gtk_box_append (GTK_BOX (both), list->nothing);
+  gtk_box_append (GTK_BOX (both), list->rows_box);
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), 420);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), both);
+  GtkWidget *all = gtk_button_new_with_label (trn_words_stage (TRN_STAGE_SHOW_ALL));
+  g_signal_connect (all, "clicked", G_CALLBACK (on_show_all), list);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_box_append (GTK_BOX (box), scrolled);
+  gtk_box_append (GTK_BOX (box), all);
+  adw_bin_set_child (ADW_BIN (list), box);
+}
+
+static void
+desk_visibility_finalize (GObject *object)
+{
+  DeskVisibility *list = DESK_VISIBILITY (object);
+  g_ptr_array_unref (list->rows);
+  g_object_unref (list->session);
+  G_OBJECT_CLASS (desk_visibility_parent_class)->finalize (object);
+}
+
+static void
+desk_visibility_class_init (DeskVisibilityClass *class)
+{
+  G_OBJECT_CLASS (class)->finalize = desk_visibility_finalize;
+}
+
+GtkWidget *
+desk_visibility_new (DeskSession *session)
+{
+  DeskVisibility *list = g_object_new (DESK_TYPE_VISIBILITY, NULL);
+  list->session = g_object_ref (session);
+  g_signal_connect_object (session, "site-changed", G_CALLBACK (on_changed), list, 0);
+  g_signal_connect_object (session, "view-changed", G_CALLBACK (on_changed), list, 0);
+  follow (list);
+  return GTK_WIDGET (list);
+}

@@ -1,0 +1,8 @@
+/* visibility.h: the structures as a list in which each is shown, ghosted or hidden. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+#include "session.h"
+
+GtkWidget *desk_visibility_new (DeskSession *session);
