@@ -155,7 +155,7 @@ assert_placed_back (const TrnPose *pose)
 /* The three angles of a pose give it back, also with local X plumb, up or down, where only the sum
  * or the difference of two of them counts. */
 static void
-test_placement (void)
+test_placed_back (void)
 {
   for (guint i = 0; i < 1000; i++)
     {
@@ -189,5 +189,6 @@ main (int argc, char **argv)
   g_test_add_func ("/math/pose/poses", test_poses);
   g_test_add_func ("/math/pose/box", test_box);
   g_test_add_func ("/math/pose/placement", test_placement);
+  g_test_add_func ("/math/pose/placed-back", test_placed_back);
   return g_test_run ();
 }
