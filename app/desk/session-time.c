@@ -131,6 +131,8 @@ step_once (const TrnLiftRun *run, double time_s, gboolean forward)
     {
       while (move > 0 && run->begins_s[move] >= time_s)
         move--;
+      if (run->begins_s[move] >= time_s)
+        return time_s;
       progress = 1;
     }
   double steps = progress * STEPS_OF_MOVE;

@@ -1,0 +1,131 @@
+/* desk-fixture.h: a folder of the test's own with a plan in it, and waiting for what comes from
+ * other threads. */
+#pragma once
+
+#include <glib/gstdio.h>
+
+#include "session.h"
+
+/* Long enough for the slowest machine under a sanitizer; nothing waits for it when all is well. */
+#define TEST_PATIENCE_S 60
+
+/* A folder that is removed at the end, with what lies in it. */
+static inline char *
+test_folder_new (void)
+{
+  g_autoptr (GError) error = NULL;
+  char *folder = g_dir_make_tmp ("trunnion-desk-XXXXXX", &error);
+  g_assert_no_error (error);
+  return folder;
+}
+
+static inline void
+test_folder_free (char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (folder, name, NULL);
+      g_remove (path);
+    }
+  g_rmdir (folder);
+  g_free (folder);
+}
+
+static inline char *
+test_read (const char *path)
+{
+  char *text = NULL;
+  g_autoptr (GError) error = NULL;
+  g_file_get_contents (path, &text, NULL, &error);
+  g_assert_no_error (error);
+  return text;
+}
+
+static inline GFile *
+test_write (const char *folder, const char *name, const char *text)
+{
+  g_autofree char *path = g_build_filename (folder, name, NULL);
+  g_autoptr (GError) error = NULL;
+  g_file_set_contents (path, text, -1, &error);
+  g_assert_no_error (error);
+  return g_file_new_for_path (path);
+}
+
+/* The text of tests/plans/@name/plan.trunnion. */
+static inline char *
+test_plan_text (const char *name)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("TRUNNION_SOURCE_FOLDER"), "tests", "plans",
+                                            name, "plan.trunnion", NULL);
+  return test_read (path);
+}
+
+/* @text with @before, which is in it once, as @after. */
+static inline char *
+test_replace (const char *text, const char *before, const char *after)
+{
+  g_auto (GStrv) parts = g_strsplit (text, before, -1);
+  g_assert_cmpuint (g_strv_length (parts), ==, 2);
+  return g_strjoinv (after, parts);
+}
+
+/* A copy of it in @folder. */
+static inline GFile *
+test_plan_copy (const char *folder, const char *name)
+{
+  g_autofree char *text = test_plan_text (name);
+  g_autofree char *base_name = g_strconcat (name, ".trunnion", NULL);
+  return test_write (folder, base_name, text);
+}
+
+static inline GFile *
+test_demo (const char *name)
+{
+  g_autofree char *base_name = g_strconcat (name, ".trunnion", NULL);
+  return g_file_new_build_filename (g_getenv ("TRUNNION_SOURCE_FOLDER"), "assets-demo", name,
+                                    base_name, NULL);
+}
+
+/* Lets the main loop run until @condition holds; the test fails when it never does. */
+#define test_wait(condition)                                                                       \
+  do                                                                                               \
+    {                                                                                              \
+      gint64 test_deadline_us = g_get_monotonic_time () + TEST_PATIENCE_S * G_USEC_PER_SEC;        \
+      while (!(condition) && g_get_monotonic_time () < test_deadline_us)                           \
+        if (!g_main_context_iteration (NULL, FALSE))                                               \
+          g_usleep (1000);                                                                         \
+      g_assert_true (condition);                                                                   \
+    }                                                                                              \
+  while (0)
+
+/* Lets it run for a while, in which nothing is expected to happen. */
+static inline void
+test_idle (double seconds)
+{
+  gint64 until_us = g_get_monotonic_time () + (gint64)(seconds * G_USEC_PER_SEC);
+  while (g_get_monotonic_time () < until_us)
+    if (!g_main_context_iteration (NULL, FALSE))
+      g_usleep (1000);
+}
+
+static inline void
+test_count (guint *count)
+{
+  (*count)++;
+}
+
+/* Counts the signal @name of @object in @count. */
+static inline void
+test_count_signal (gpointer object, const char *name, guint *count)
+{
+  *count = 0;
+  g_signal_connect_swapped (object, name, G_CALLBACK (test_count), count);
+}
+
+static inline gboolean
+test_document_is_done (DeskDocument *document)
+{
+  return desk_document_get_state (document) != DESK_DOCUMENT_LOADING;
+}
