@@ -201,8 +201,9 @@ caption_rect (const Overlay *overlay, PangoLayout *layout)
       pango_layout_get_pixel_size (layout, &width, &height);
     }
   double plate_height = height + 2 * PAD_Y;
-  return (RenderRect){ MARGIN, overlay->size.height - MARGIN - plate_height, width + 2 * PAD_X,
-                       plate_height };
+  /* The rim is one pixel wide and lies on pixels. */
+  return (RenderRect){ MARGIN + 0.5, floor (overlay->size.height - MARGIN - plate_height) - 0.5,
+                       width + 2 * PAD_X, plate_height };
 }
 
 static void
@@ -221,7 +222,7 @@ draw_caption (const Overlay *overlay, PangoLayout *layout, const RenderRect *rec
   cairo_set_line_width (cr, 1);
   cairo_stroke (cr);
   set_colour (cr, render_state_text_colour (RENDER_STATE_NONE, dark));
-  show_text (cr, layout, rect->x + PAD_X, rect->y + PAD_Y);
+  show_text (cr, layout, floor (rect->x) + PAD_X, ceil (rect->y) + PAD_Y);
 }
 
 /* ---- compass ---- */
