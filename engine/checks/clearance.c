@@ -92,10 +92,12 @@ set_first_contact (TrnFinding *finding, const TrnLiftCheck *check, guint move, g
   TrnInterval begin = { s, fmin (1, s + 2 * trn_contact_resolution (check, move)) };
   Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, begin) };
   work.result = sweep (&work, TRN_CONTACT_M, INFINITY);
-  if (work.result.upper_m > TRN_CONTACT_M)
+  if (work.result.upper_m > TRN_CONTACT_M || work.result.inside == TRN_INSIDE_YES)
     return;
   set_place (finding, &work, move);
   finding->upper_m = 0;
+  if (work.result.inside == TRN_INSIDE_YES)
+    finding->inside = TRN_INSIDE_YES;
 }
 
 /* Contact in the free part: spans over all of it, or the moment found where none is given. */

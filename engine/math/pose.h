@@ -18,6 +18,13 @@ typedef struct
   double heading_rad, pitch_rad, roll_rad;
 } TrnPlacement;
 
+/* A half and a quarter turn come out exact. */
+static inline double
+trn_degrees (double rad)
+{
+  return rad / G_PI * 180;
+}
+
 static inline TrnPose
 trn_pose_identity (void)
 {

@@ -199,6 +199,13 @@ static const struct
   [TRN_MOVE_WAIT] = { "wait", read_wait, { "do", "seconds", "hold_point", NULL } },
 };
 
+const char *
+trn_move_kind_name (TrnMoveKind kind)
+{
+  g_assert (kind < G_N_ELEMENTS (kinds));
+  return kinds[kind].word;
+}
+
 /* Words for going up and down that are no moves: what is meant is said with the sign of "by". */
 static gboolean
 refuse_up_or_down (TrnReader *reader, const TrnValue *value)

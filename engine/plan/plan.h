@@ -80,6 +80,9 @@ typedef enum
   TRN_MOVE_WAIT,
 } TrnMoveKind;
 
+/* The word of the plan for it, static. */
+const char *trn_move_kind_name (TrnMoveKind kind);
+
 typedef struct
 {
   TrnMoveKind kind;

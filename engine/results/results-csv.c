@@ -7,10 +7,11 @@
 #include "number.h"
 
 static const char header[]
-    = "lift,check,move,body,obstacle,end,verdict,state,lower_m,upper_m,certified_to_m,required_m,"
-      "allowance_m,time_s,progress,body_x_m,body_y_m,body_z_m,obstacle_x_m,obstacle_y_m,"
-      "obstacle_z_m,seated_from_s,seated_to_s,first_contact_s,contacts,inside,radius_m,"
-      "sector_distance_m,circle_distance_m,fit_m\r\n";
+    = "lift,check,move_index_from_0,move_kind,body,obstacle,end,verdict,state,lower_m,upper_m,"
+      "certified_to_m,required_m,allowance_m,time_s,progress,body_x_m,body_y_m,body_z_m,"
+      "obstacle_x_m,obstacle_y_m,obstacle_z_m,seated_from_s,seated_to_s,first_contact_s,contacts,"
+      "inside,seat_until_clear_m,radius_m,sector_distance_m,circle_distance_m,fit_m,gap_m,raise_m,"
+      "distance_m,turned_deg,stands_x_m,stands_y_m,stands_z_m,starts_x_m,starts_y_m,starts_z_m\r\n";
 
 /* Ids and the words of the format have nothing in them that would need quotes. */
 static void
@@ -56,13 +57,15 @@ add_contacts (GString *text, const GArray *contacts)
 }
 
 static void
-add_finding (GString *text, const char *lift, const TrnFinding *f)
+add_finding (GString *text, const TrnLift *lift, const TrnFinding *f)
 {
   static const char *const inside_names[] = { "", "true", "unknown" };
   gboolean clearance = f->check == TRN_CHECK_CLEARANCE, seat = f->check == TRN_CHECK_SEAT;
-  add_text (text, lift);
+  gboolean elsewhere = f->state == TRN_STATE_ELSEWHERE;
+  add_text (text, lift->id);
   add_text (text, trn_check_name (f->check));
   add_number (text, f->move >= 0 ? f->move : NAN);
+  add_text (text, f->move >= 0 ? trn_move_kind_name (lift->moves[f->move].kind) : "");
   add_text (text, f->body);
   add_text (text, f->obstacle);
   add_text (text, seat ? (f->at_end ? "end" : "start") : "");
@@ -81,10 +84,17 @@ add_finding (GString *text, const char *lift, const TrnFinding *f)
   add_number (text, f->has_seated ? f->seated_s.hi : NAN);
   add_contacts (text, f->contacts);
   add_text (text, inside_names[f->inside]);
+  add_number (text, f->seat_until_m);
   add_number (text, f->radius_m);
   add_number (text, f->sector_distance_m);
   add_number (text, f->circle_distance_m);
   add_number (text, seat ? f->fit_m : NAN);
+  add_number (text, f->gap_m);
+  add_number (text, f->raise_m);
+  add_number (text, f->distance_m);
+  add_number (text, trn_degrees (f->turned_rad));
+  add_point (text, f->stands.position, elsewhere);
+  add_point (text, f->starts.position, elsewhere);
   g_string_truncate (text, text->len - 1); /* the last comma */
   g_string_append (text, "\r\n");
 }
@@ -97,7 +107,7 @@ trn_results_to_csv (const TrnScene *scene, const TrnFindings *findings, gsize *l
     {
       const TrnLiftFindings *lift = &findings->lifts[i];
       for (guint k = 0; k < lift->findings->len; k++)
-        add_finding (text, scene->programme->runs[lift->lift].lift->id,
+        add_finding (text, scene->programme->runs[lift->lift].lift,
                      &g_array_index (lift->findings, TrnFinding, k));
     }
   *length = text->len;

@@ -66,6 +66,19 @@ add_names (JsonBuilder *builder, const char *key, const char *const *names)
   json_builder_end_array (builder);
 }
 
+static void
+add_placement (JsonBuilder *builder, const char *key, const TrnPlacement *placement)
+{
+  TrnVec3 turn_deg
+      = trn_vec3_make (trn_degrees (placement->heading_rad), trn_degrees (placement->pitch_rad),
+                       trn_degrees (placement->roll_rad));
+  json_builder_set_member_name (builder, key);
+  json_builder_begin_object (builder);
+  add_point (builder, "position", placement->position, TRUE);
+  add_point (builder, "turn", turn_deg, TRUE);
+  json_builder_end_object (builder);
+}
+
 /* ---- findings ---- */
 
 static void
@@ -120,6 +133,36 @@ add_clearance (JsonBuilder *builder, const TrnFinding *finding)
     }
   add_contacts (builder, finding);
   add_inside (builder, finding);
+  if (isfinite (finding->seat_until_m))
+    add_number (builder, "seat_until_clear", finding->seat_until_m);
+}
+
+static void
+add_seat (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_text (builder, "end", finding->at_end ? "end" : "start");
+  add_number (builder, "fit", finding->fit_m);
+  add_judgement (builder, finding);
+  add_inside (builder, finding);
+  if (finding->state == TRN_STATE_NOT_RESTING)
+    {
+      add_number (builder, "gap", finding->gap_m);
+      add_number (builder, "distance", finding->distance_m);
+    }
+  if (finding->state == TRN_STATE_BURIED)
+    add_number (builder, "raise", finding->raise_m);
+}
+
+static void
+add_start (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_judgement (builder, finding);
+  if (finding->state != TRN_STATE_ELSEWHERE)
+    return;
+  add_placement (builder, "stands", &finding->stands);
+  add_placement (builder, "starts", &finding->starts);
+  add_number (builder, "distance", finding->distance_m);
+  add_number (builder, "turned_deg", trn_degrees (finding->turned_rad));
 }
 
 static void
@@ -148,13 +191,10 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
       add_judgement (builder, finding);
       break;
     case TRN_CHECK_SEAT:
-      add_text (builder, "end", finding->at_end ? "end" : "start");
-      add_number (builder, "fit", finding->fit_m);
-      add_judgement (builder, finding);
-      add_inside (builder, finding);
+      add_seat (builder, finding);
       break;
     case TRN_CHECK_START:
-      add_judgement (builder, finding);
+      add_start (builder, finding);
       break;
     }
   json_builder_end_object (builder);

@@ -151,6 +151,77 @@ test_contact_keys (void)
   test_run_clear (&run);
 }
 
+static JsonObject *
+finding_at (const char *text, JsonParser *parser, guint from_end)
+{
+  JsonArray *lifts = json_object_get_array_member (parse (text, parser), "lifts");
+  JsonArray *findings
+      = json_object_get_array_member (json_array_get_object_element (lifts, 0), "findings");
+  return json_array_get_object_element (findings, json_array_get_length (findings) - from_end);
+}
+
+/* What misses its place says by how much: a box 0.25 m above its seat in a lift that begins 2 m
+ * off, then one 0.25 m deep in it. The seat's finding is the last but one, the start's the last. */
+static void
+test_off_keys (void)
+{
+  static const struct
+  {
+    const char *z, *keys;
+  } cases[] = { { "0.25", "check body obstacle end fit verdict state gap distance" },
+                { "-0.25", "check body obstacle end fit verdict state raise" } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *more
+          = g_strdup_printf ("'seats': [{'on': 'slab', 'at': 'start'}],"
+                             " 'start': {'position': [2, 0, %s], 'turn': [90, 0, 0]},",
+                             cases[i].z);
+      g_autofree char *at = g_strdup_printf ("{'position': [0, 0, %s]}", cases[i].z);
+      TestLift lift = { TEST_BOX ("slab", "[40, 40, 1]", "[0, 0, -1]"),
+                        "{'kind': 'box', 'size': [1, 1, 1]}",
+                        at,
+                        "[0, 0, 1]",
+                        more,
+                        "{'do': 'hoist', 'by': 3, 'seconds': 1}",
+                        0.1 };
+      g_autofree char *plan = test_lift_text (&lift);
+      TestRun run = test_run (plan);
+      g_autofree char *text = json_of (&run);
+      g_autoptr (JsonParser) parser = json_parser_new ();
+      assert_keys (finding_at (text, parser, 2), cases[i].keys);
+      JsonObject *start = finding_at (text, parser, 1);
+      assert_keys (start, "check body verdict state stands starts distance turned_deg");
+      g_assert_cmpfloat (json_object_get_double_member (start, "distance"), ==, 2);
+      g_assert_cmpfloat (json_object_get_double_member (start, "turned_deg"), ==, 90);
+      JsonObject *starts = json_object_get_object_member (start, "starts");
+      JsonArray *turn = json_object_get_array_member (starts, "turn");
+      g_assert_cmpfloat (json_array_get_double_element (turn, 0), ==, 90);
+      test_run_clear (&run);
+    }
+}
+
+/* Tolerances that the default until_clear does not cover: what it has to be stands in both files.
+ */
+static void
+test_seat_until_key (void)
+{
+  TestLift lift = { TEST_BOX ("slab", "[40, 40, 1]", "[0, 0, -1]"),
+                    "{'kind': 'box', 'size': [1, 1, 1]}",
+                    TEST_AT ("[0, 0, 0]"),
+                    "[0, 0, 1]",
+                    "'seats': [{'on': 'slab', 'at': 'start'}], 'tolerance': {'position': 0.05},",
+                    "{'do': 'hoist', 'by': 3, 'seconds': 1}",
+                    0.1 };
+  g_autofree char *plan = test_lift_text (&lift);
+  TestRun run = test_run (plan);
+  g_autofree char *text = json_of (&run);
+  g_autoptr (JsonParser) parser = json_parser_new ();
+  JsonObject *finding = finding_at (text, parser, 3);
+  assert_keys (finding, CLEARANCE " seated seat_until_clear");
+  g_assert_cmpfloat (json_object_get_double_member (finding, "seat_until_clear"), >=, 0.16);
+  test_run_clear (&run);
+}
+
 /* Rows of fields; the file has no quotes (asserted), so that commas and CR LF alone divide it. */
 static GPtrArray *
 read_csv (const char *text)
@@ -202,6 +273,11 @@ test_csv (void)
       const TrnFinding *f = &g_array_index (findings, TrnFinding, i);
       g_assert_cmpuint (g_strv_length (g_ptr_array_index (rows, i + 1)), ==, n_fields);
       g_assert_cmpstr (field (rows, i + 1, "lift"), ==, "one");
+      static const char *const kinds[] = { "hoist", "wait", "slew", "turn", "hoist" };
+      assert_number (field (rows, i + 1, "move_index_from_0"), f->move >= 0 ? f->move : NAN);
+      g_assert_cmpstr (field (rows, i + 1, "move_kind"), ==, f->move >= 0 ? kinds[f->move] : "");
+      assert_number (field (rows, i + 1, "seat_until_clear_m"), f->seat_until_m);
+      assert_number (field (rows, i + 1, "distance_m"), f->distance_m);
       g_assert_cmpstr (field (rows, i + 1, "check"), ==, trn_check_name (f->check));
       g_assert_cmpstr (field (rows, i + 1, "verdict"), ==, trn_verdict_name (f->verdict));
       g_assert_cmpstr (field (rows, i + 1, "state"), ==, trn_state_name (f->state));
@@ -242,6 +318,8 @@ main (int argc, char **argv)
   g_test_add_func ("/results/same-bytes", test_same_bytes);
   g_test_add_func ("/results/keys", test_keys);
   g_test_add_func ("/results/contact-keys", test_contact_keys);
+  g_test_add_func ("/results/off-keys", test_off_keys);
+  g_test_add_func ("/results/seat-until-key", test_seat_until_key);
   g_test_add_func ("/results/csv", test_csv);
   g_test_add_func ("/results/names", test_names);
   return g_test_run ();
