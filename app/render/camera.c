@@ -22,6 +22,9 @@
  * 1/16,000 of the distance at the far end then. */
 #define NEAR_OF_FAR 1e-3
 #define LEAST_NEAR_M 0.01
+/* Room in depth, as many times what a pixel is: lines are drawn a few pixels nearer than they are.
+ */
+#define MARGIN_PX 8
 
 static double
 half_height_at (const RenderCamera *camera, double depth_m)
@@ -290,8 +293,8 @@ render_standard_view_name (RenderStandardView view)
 /* ---- matrices ---- */
 
 static void
-depth_range (const RenderCamera *camera, const TrnBox *extent, TrnVec3 forward, double *near,
-             double *far)
+depth_range (const RenderCamera *camera, RenderSize size, const TrnBox *extent, TrnVec3 forward,
+             double *near, double *far)
 {
   *near = INFINITY;
   *far = -INFINITY;
@@ -304,7 +307,8 @@ depth_range (const RenderCamera *camera, const TrnBox *extent, TrnVec3 forward, 
     }
   if (!(*near <= *far))
     *near = *far = camera->distance_m;
-  double margin = 0.01 * (*far - *near) + 0.1;
+  double margin = 0.01 * (*far - *near) + 0.1
+                  + MARGIN_PX * half_height_at (camera, fmax (*far, 0)) / (size.height / 2);
   *near -= margin;
   *far += margin;
   if (camera->parallel)
@@ -332,7 +336,7 @@ render_camera_matrices (const RenderCamera *camera, RenderSize size, TrnVec3 ori
   view[15] = 1;
 
   double near, far;
-  depth_range (camera, extent, forward, &near, &far);
+  depth_range (camera, size, extent, forward, &near, &far);
   double half_y = half_height_at (camera, 1), half_x = half_y * size.width / size.height;
   for (int i = 0; i < 16; i++)
     projection[i] = 0;
