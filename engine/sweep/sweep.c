@@ -281,6 +281,19 @@ is_apart (Reach *reach, double s)
   return !find_near (reach, s, &near) && inside_at (reach->pair, s) != TRN_INSIDE_YES;
 }
 
+/* One within the other stays there for as long as their surfaces, found at least the distance asked
+ * for apart at the middle of the span, cannot meet. */
+static gboolean
+stays_inside (const Reach *reach, TrnInterval span)
+{
+  const TrnMotion *motion = reach->pair->motion;
+  const TrnBvhNode *root = &reach->pair->body.bvh->nodes[0];
+  double all = trn_motion_reach (motion, root->centre) + root->radius_m;
+  double goes = trn_motion_displacement (motion, all, span.lo, span.hi);
+  return goes + reach->rounding_m < reach->distance_m
+         && inside_at (reach->pair, trn_interval_middle (span)) == TRN_INSIDE_YES;
+}
+
 /* The two cannot come apart within the span when even a point of the body that is near at its
  * middle stays near: that one goes no farther than its own displacement. */
 static gboolean
@@ -288,7 +301,7 @@ stays_near (Reach *reach, TrnInterval span)
 {
   TrnDistance near;
   if (!find_near (reach, trn_interval_middle (span), &near))
-    return FALSE;
+    return stays_inside (reach, span);
   TrnPose obstacle_from_body = trn_search_pose (reach->pair, trn_interval_middle (span));
   TrnVec3 on_body = trn_pose_apply_inverse (&obstacle_from_body, near.on_a);
   double own = trn_motion_reach (reach->pair->motion, on_body);

@@ -254,6 +254,25 @@ test_never_apart (void)
   test_body_clear (&shaft);
 }
 
+/* Inside another body a load is not apart from it, however far the surfaces are: a cube of 1 m
+ * comes up out of one of 20 m, 9 m below its top, and is 0.5 m above it at 10.5 m of 20 m. It has
+ * to be told for long spans at once: at this resolution there are 20 million short ones. */
+static void
+test_reach_from_inside (void)
+{
+  TestBody box = test_body_take (test_box (zero, trn_vec3_make (1, 1, 1)));
+  TestBody rock
+      = test_body_take (test_box (trn_vec3_make (-10, -10, -10), trn_vec3_make (10, 10, 10)));
+  TrnPose start = trn_pose_identity ();
+  TrnMotion motion = trn_motion_make_carry (&start, 60, zero, trn_vec3_make (0, 0, 20), up, 0);
+  TrnSweepPair pair = pair_make (&box, &motion, &rock);
+  double s;
+  g_assert_true (trn_sweep_first_reach (&pair, 0.5, 5e-8, FALSE, &s));
+  g_assert_cmpfloat_with_epsilon (s, 10.5 / 20, 1e-7);
+  test_body_clear (&box);
+  test_body_clear (&rock);
+}
+
 /* A body of 1 m that turns half round about a pivot 1 km away ends up 2 km away: the rounding has
  * to be that of its places there, by the formula in search.c. */
 static void
@@ -330,6 +349,7 @@ main (int argc, char **argv)
   g_test_add_func ("/sweep/two-contacts", test_two_contacts);
   g_test_add_func ("/sweep/first-reach", test_first_reach);
   g_test_add_func ("/sweep/never-apart", test_never_apart);
+  g_test_add_func ("/sweep/reach-from-inside", test_reach_from_inside);
   g_test_add_func ("/sweep/rounding-of-far-pivot", test_rounding_of_far_pivot);
   g_test_add_func ("/sweep/cut-short", test_cut_short);
   g_test_add_func ("/sweep/far-is-wider", test_far_is_wider);
