@@ -3,12 +3,19 @@
 #include "window.h"
 
 #include "actions.h"
+#include "desk-words.h"
 #include "fault-page.h"
 #include "file-dialog.h"
+#include "finding-card.h"
 #include "loop-watch.h"
+#include "nearest.h"
 #include "resources.h"
+#include "room-parts.h"
+#include "sequence.h"
+#include "stage.h"
 #include "start-page.h"
-#include "desk-words.h"
+#include "strip.h"
+#include "transport.h"
 #include "window-words.h"
 
 /* Triangles of one body that are drawn where the processor has to draw them. Checks use all. */
@@ -35,12 +42,29 @@ struct _DeskWindow
   GtkPaned *plan_paned, *left_paned, *view_paned;
   AdwBin *headline_mark_place, *sequence_place, *stage_place, *transport_place, *strip_place,
       *findings_place, *matrix_place, *nearest_place, *finding_place;
-  GtkWidget *fault_page;
+  GtkWidget *fault_page, *headline_mark;
 };
 
 G_DEFINE_FINAL_TYPE (DeskWindow, desk_window, ADW_TYPE_APPLICATION_WINDOW)
 
 /* ---- head ---- */
+
+/* What all comes to, by the mark of the worst; what is not all there is not known. */
+static RenderState
+headline_mark (DeskWindow *window, TrnHeadline state)
+{
+  const TrnFinding *worst = desk_session_worst (window->session, DESK_ALL_LIFTS, -1, NULL);
+  const TrnFindings *findings = desk_check_get_findings (desk_session_get_check (window->session));
+  gboolean fails = findings != NULL && findings->verdict == TRN_VERDICT_FAIL;
+  if (worst != NULL && worst->verdict == TRN_VERDICT_FAIL)
+    return render_state_of_finding (worst, desk_session_get_tight (window->session));
+  if (fails)
+    return RENDER_STATE_SHORT;
+  if (state != TRN_HEADLINE_DONE || findings == NULL || findings->verdict == TRN_VERDICT_UNKNOWN
+      || worst == NULL)
+    return RENDER_STATE_NOT_CHECKED;
+  return render_state_of_finding (worst, desk_session_get_tight (window->session));
+}
 
 static TrnHeadline
 headline_state (DeskWindow *window)
@@ -84,6 +108,8 @@ update_headline (DeskWindow *window)
   g_autofree char *line
       = trn_words_headline_short (findings, state, site->scene->programme->n_runs);
   gtk_label_set_label (window->headline_label, line);
+  desk_mark_set (window->headline_mark, headline_mark (window, state),
+                 desk_session_get_dark (window->session));
   g_autofree char *all = state == TRN_HEADLINE_DONE && findings != NULL
                              ? trn_words_headline (findings)
                              : g_strdup (line);
@@ -383,6 +409,17 @@ add_pages (DeskWindow *window)
 static void
 add_rooms (DeskWindow *window)
 {
+  DeskSession *session = window->session;
+  GtkWidget *stage = desk_stage_new (session);
+  window->headline_mark = desk_mark_new ();
+  adw_bin_set_child (window->headline_mark_place, window->headline_mark);
+  adw_bin_set_child (window->stage_place, stage);
+  adw_bin_set_child (window->sequence_place, desk_sequence_new (session));
+  adw_bin_set_child (window->transport_place, desk_transport_new (session));
+  adw_bin_set_child (window->strip_place, desk_strip_new (session));
+  adw_bin_set_child (window->nearest_place, desk_nearest_new (session));
+  adw_bin_set_child (window->finding_place, desk_finding_card_new (session));
+  desk_stage_add_actions (stage, G_ACTION_MAP (window));
   gtk_label_set_label (window->caution_label, trn_words_desk (TRN_DESK_PLANNING_AID));
   gtk_widget_set_tooltip_text (GTK_WIDGET (window->caution_label), trn_words_caution ());
 }
@@ -408,6 +445,8 @@ follow (DeskWindow *window)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (window->session, "findings-changed", G_CALLBACK (on_findings_changed),
                            window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (window->session, "view-changed", G_CALLBACK (update_headline), window,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (window->session, "playing-changed", G_CALLBACK (on_playing_changed),
                            window, G_CONNECT_SWAPPED);
   g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
