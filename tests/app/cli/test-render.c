@@ -1,0 +1,286 @@
+/* test-render.c: `trunnion render` as it is run: pictures that hold what they should, exit
+ * statuses, and what is never written. The program is the one in TRUNNION_PROGRAM; the demos are
+ * below TRUNNION_SOURCE_FOLDER. Every test has an empty folder. */
+#include <cairo.h>
+#include <gio/gio.h>
+#include <glib/gstdio.h>
+#include <string.h>
+
+#define GATE "assets-demo/lock-gate/lock-gate.trunnion"
+
+typedef struct
+{
+  char *folder, *plan, *picture;
+  char *err;
+  GBytes *out;
+  int status; /* −1: ended by a signal */
+} Fixture;
+
+static void
+set_up (Fixture *f, gconstpointer data)
+{
+  f->folder = g_dir_make_tmp ("trunnion-test-XXXXXX", NULL);
+  g_assert_nonnull (f->folder);
+  f->plan = g_build_filename (g_getenv ("TRUNNION_SOURCE_FOLDER"), GATE, NULL);
+  f->picture = g_build_filename (f->folder, "a.png", NULL);
+}
+
+static void
+tear_down (Fixture *f, gconstpointer data)
+{
+  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
+  const char *name;
+  while ((name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path = g_build_filename (f->folder, name, NULL);
+      g_assert_cmpint (g_remove (path), ==, 0);
+    }
+  g_assert_cmpint (g_rmdir (f->folder), ==, 0);
+  g_free (f->folder);
+  g_free (f->plan);
+  g_free (f->picture);
+  g_free (f->err);
+  g_clear_pointer (&f->out, g_bytes_unref);
+}
+
+/* Runs `trunnion render` on the gate with the options in @line, split at spaces, and with the
+ * variable @name of the environment set to @value where it is not NULL. */
+static void
+run_with (Fixture *f, const char *line, const char *name, const char *value)
+{
+  g_autofree char *all
+      = g_strdup_printf ("%s render %s %s", g_getenv ("TRUNNION_PROGRAM"), f->plan, line);
+  g_auto (GStrv) argv = g_strsplit (g_strchomp (all), " ", -1);
+  g_autoptr (GSubprocessLauncher) launcher
+      = g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
+  g_subprocess_launcher_set_cwd (launcher, f->folder);
+  if (name != NULL)
+    g_subprocess_launcher_setenv (launcher, name, value, TRUE);
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GSubprocess) process
+      = g_subprocess_launcher_spawnv (launcher, (const char *const *)argv, &error);
+  g_assert_no_error (error);
+  g_autoptr (GBytes) err = NULL;
+  g_clear_pointer (&f->out, g_bytes_unref);
+  g_clear_pointer (&f->err, g_free);
+  g_assert_true (g_subprocess_communicate (process, NULL, NULL, &f->out, &err, &error));
+  gsize length = g_bytes_get_size (err);
+  f->err = g_strndup (length > 0 ? g_bytes_get_data (err, NULL) : "", length);
+  f->status = g_subprocess_get_if_exited (process) ? g_subprocess_get_exit_status (process) : -1;
+  g_test_message ("%s: %d %s", line, f->status, f->err);
+}
+
+static void
+run (Fixture *f, const char *line)
+{
+  run_with (f, line, NULL, NULL);
+}
+
+static guint
+count_files (const Fixture *f)
+{
+  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
+  guint n = 0;
+  while (g_dir_read_name (dir) != NULL)
+    n++;
+  return n;
+}
+
+static cairo_surface_t *
+read_picture (const Fixture *f, int width, int height)
+{
+  cairo_surface_t *surface = cairo_image_surface_create_from_png (f->picture);
+  g_assert_cmpint (cairo_surface_status (surface), ==, CAIRO_STATUS_SUCCESS);
+  g_assert_cmpint (cairo_image_surface_get_width (surface), ==, width);
+  g_assert_cmpint (cairo_image_surface_get_height (surface), ==, height);
+  return surface;
+}
+
+static guint32
+pixel (cairo_surface_t *surface, int x, int y)
+{
+  guint32 value;
+  memcpy (&value,
+          cairo_image_surface_get_data (surface) + y * cairo_image_surface_get_stride (surface)
+              + 4 * x,
+          sizeof value);
+  return value & 0xFFFFFF;
+}
+
+/* Pixels of about that colour: each channel within 12 of 255. */
+static guint
+count_colour (cairo_surface_t *surface, guint32 colour)
+{
+  guint n = 0;
+  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
+    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
+      {
+        guint32 p = pixel (surface, x, y);
+        gboolean same = TRUE;
+        for (int shift = 0; shift <= 16; shift += 8)
+          same &= ABS ((int)(p >> shift & 255) - (int)(colour >> shift & 255)) <= 12;
+        n += same;
+      }
+  return n;
+}
+
+/* Of all pixels, those that are warm like the load: clearly more red than blue. */
+static guint
+count_warm (cairo_surface_t *surface)
+{
+  guint n = 0;
+  for (int y = 0; y < cairo_image_surface_get_height (surface); y++)
+    for (int x = 0; x < cairo_image_surface_get_width (surface); x++)
+      {
+        guint32 p = pixel (surface, x, y);
+        n += (int)(p >> 16 & 255) - (int)(p & 255) > 40;
+      }
+  return n;
+}
+
+/* The gate falls short at its canopy: the picture has the load, and the colour of what is short. */
+static void
+test_closest (Fixture *f, gconstpointer data)
+{
+  run (f, "--closest --size 800x600 -o a.png");
+  g_assert_cmpint (f->status, ==, 0);
+  g_assert_cmpstr (f->err, ==, "");
+  g_assert_cmpuint (g_bytes_get_size (f->out), ==, 0);
+  g_assert_cmpuint (count_files (f), ==, 1);
+  cairo_surface_t *picture = read_picture (f, 800, 600);
+  g_assert_cmpuint (count_warm (picture), >, 800 * 600 / 50);
+  g_assert_cmpuint (count_colour (picture, 0xD55E00), >, 30);
+  cairo_surface_destroy (picture);
+}
+
+/* The same moment without the check, from the side: light with its marks, and dark without. */
+static void
+test_views (Fixture *f, gconstpointer data)
+{
+  run (f, "--time 0:46:21 --view west --size 600x400 -o a.png");
+  g_assert_cmpint (f->status, ==, 0);
+  cairo_surface_t *light = read_picture (f, 600, 400);
+  g_assert_cmpuint (count_warm (light), >, 2000);
+  run (f, "--time 2781 --view west --size 600x400 --dark --clean -o a.png");
+  g_assert_cmpint (f->status, ==, 0);
+  cairo_surface_t *dark = read_picture (f, 600, 400);
+  /* The sky: light in the one, dark in the other. */
+  g_assert_cmpuint (pixel (light, 5, 5) >> 8 & 255, >, 200);
+  g_assert_cmpuint (pixel (dark, 5, 5) >> 8 & 255, <, 60);
+  /* Clean: nothing in the colour of a state. */
+  g_assert_cmpuint (count_colour (dark, 0xD55E00), ==, 0);
+  cairo_surface_destroy (light);
+  cairo_surface_destroy (dark);
+}
+
+/* Seen from above and cut just over the ground, the load, which hangs above, is not there. */
+static void
+test_section (Fixture *f, gconstpointer data)
+{
+  run (f, "--time 0:46:21 --view plan --clean --size 300x300 -o a.png");
+  cairo_surface_t *whole = read_picture (f, 300, 300);
+  run (f, "--time 0:46:21 --view plan --clean --size 300x300 --section z=0.1 -o a.png");
+  g_assert_cmpint (f->status, ==, 0);
+  cairo_surface_t *cut = read_picture (f, 300, 300);
+  g_assert_cmpuint (count_warm (whole), >, 1000);
+  g_assert_cmpuint (count_warm (cut), ==, 0);
+  cairo_surface_destroy (whole);
+  cairo_surface_destroy (cut);
+}
+
+static void
+test_standard_output (Fixture *f, gconstpointer data)
+{
+  run (f, "--size 64x64 --clean -o -");
+  g_assert_cmpint (f->status, ==, 0);
+  g_assert_cmpuint (g_bytes_get_size (f->out), >, 100);
+  g_assert_cmpmem (g_bytes_get_data (f->out, NULL), 8, "\x89PNG\r\n\x1a\n", 8);
+  g_assert_cmpuint (count_files (f), ==, 0);
+}
+
+/* A line, the status that it must end with; nothing is written. */
+static void
+test_refused (Fixture *f, gconstpointer data)
+{
+  const struct
+  {
+    const char *line;
+    int status;
+  } cases[] = {
+    { "", 2 },
+    { "--time 99:00:00 -o a.png", 2 },
+    { "--lift nobody -o a.png", 2 },
+    { "-o nowhere/a.png", 4 },
+    { "-o .", 4 },
+    { "--deviation 0.00001 -o a.png", 2 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      run (f, cases[i].line);
+      g_assert_cmpint (f->status, ==, cases[i].status);
+      g_assert_true (g_str_has_prefix (f->err, "error: "));
+      g_assert_cmpuint (count_files (f), ==, 0);
+    }
+}
+
+/* The plan never gives way to a picture: a crate on its own, in the folder of the test. */
+static void
+test_input_stays (Fixture *f, gconstpointer data)
+{
+  static const char text[]
+      = "{\"format\": \"trunnion-plan\", \"version\": 1, \"keep_clear\": 0.5, \"structures\": [], "
+        "\"components\": ["
+        "{\"id\": \"crate\", \"solid\": {\"kind\": \"box\", \"size\": [2, 2, 2]},"
+        " \"mass\": 1000,"
+        " \"at\": {\"position\": [0, 0, 0]}}], \"programme\": [{\"lift\": \"up\","
+        " \"component\": \"crate\", \"hook_point\": [0, 0, 2],"
+        " \"moves\": [{\"do\": \"hoist\", \"by\": 3, \"seconds\": 60}]}]}";
+  g_free (f->plan);
+  f->plan = g_build_filename (f->folder, "crate.trunnion", NULL);
+  g_assert_true (g_file_set_contents (f->plan, text, -1, NULL));
+  run (f, "-o crate.trunnion");
+  g_assert_cmpint (f->status, ==, 2);
+  g_autofree char *after = NULL;
+  g_assert_true (g_file_get_contents (f->plan, &after, NULL, NULL));
+  g_assert_cmpstr (after, ==, text);
+  /* Nothing stands on this site, so that nothing is closest; the lift itself can be drawn. */
+  run (f, "--closest -o a.png");
+  g_assert_cmpint (f->status, ==, 2);
+  g_assert_cmpuint (count_files (f), ==, 1);
+  run (f, "--size 64x64 -o a.png");
+  g_assert_cmpint (f->status, ==, 0);
+}
+
+/* Without OpenGL: status 5, a word about it, no file; what was there before stays. */
+static void
+test_no_opengl (Fixture *f, gconstpointer data)
+{
+  g_assert_true (g_file_set_contents (f->picture, "before", -1, NULL));
+  run_with (f, "--clean -o a.png", "__EGL_VENDOR_LIBRARY_FILENAMES", "/nonexistent.json");
+  g_assert_cmpint (f->status, ==, 5);
+  g_assert_nonnull (strstr (f->err, "OpenGL"));
+  g_autofree char *text = NULL;
+  g_assert_true (g_file_get_contents (f->picture, &text, NULL, NULL));
+  g_assert_cmpstr (text, ==, "before");
+  g_assert_cmpuint (count_files (f), ==, 1);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  const struct
+  {
+    const char *name;
+    void (*test) (Fixture *, gconstpointer);
+  } tests[] = { { "closest", test_closest },    { "views", test_views },
+                { "section", test_section },    { "standard-output", test_standard_output },
+                { "refused", test_refused },    { "input-stays", test_input_stays },
+                { "no-opengl", test_no_opengl } };
+  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
+    {
+      g_autofree char *path = g_strconcat ("/cli/render/", tests[i].name, NULL);
+      g_test_add (path, Fixture, NULL, set_up, tests[i].test, tear_down);
+    }
+  return g_test_run ();
+}
