@@ -29,3 +29,5 @@ CliStatus cli_open (const CliOptions *options, TrnProgramme **programme, TrnDiag
 CliStatus cli_check (const CliOptions *options);
 CliStatus cli_render (const CliOptions *options);
 CliStatus cli_validate (const CliOptions *options);
+/* Becomes the desk; returns only where it is not there. */
+CliStatus cli_start_desk (const CliOptions *options);

@@ -54,7 +54,10 @@ run (int argc, char **argv)
     }
   if (strcmp (options.command, "check") == 0)
     return cli_check (&options);
-  return strcmp (options.command, "render") == 0 ? cli_render (&options) : cli_validate (&options);
+  if (strcmp (options.command, "render") == 0)
+    return cli_render (&options);
+  return strcmp (options.command, "open") == 0 ? cli_start_desk (&options)
+                                               : cli_validate (&options);
 }
 
 int

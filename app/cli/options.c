@@ -29,7 +29,9 @@ typedef enum
   OF_CHECK = 1,
   OF_VALIDATE = 2,
   OF_RENDER = 4,
-  OF_ALL = OF_CHECK | OF_VALIDATE | OF_RENDER,
+  OF_OPEN = 8,
+  OF_ENGINE = OF_CHECK | OF_VALIDATE | OF_RENDER,
+  OF_ALL = OF_ENGINE | OF_OPEN,
 } Commands;
 
 typedef struct
@@ -50,7 +52,9 @@ static const struct
 {
   const char *name;
   Commands command;
-} commands[] = { { "check", OF_CHECK }, { "validate", OF_VALIDATE }, { "render", OF_RENDER } };
+} commands[] = {
+  { "check", OF_CHECK }, { "validate", OF_VALIDATE }, { "render", OF_RENDER }, { "open", OF_OPEN }
+};
 
 typedef struct
 {
@@ -179,11 +183,10 @@ static const Option *
 find_option (const Parser *parser, const Option *table, guint n, const char *name)
 {
   const char *command = parser->options->command;
-  /* Before the command only what every command has, but for the files. */
+  /* Before the command only what every command has. */
   guint of = command != NULL ? find_command (command) : OF_ALL;
   for (guint i = 0; i < n; i++)
-    if (strcmp (table[i].name, name) == 0 && (table[i].of & of) == of
-        && (command != NULL || table[i].target != &parser->options->outside_files))
+    if (strcmp (table[i].name, name) == 0 && (table[i].of & of) == of)
       return &table[i];
   add_error (parser, "cli/unknown-option", "option", name);
   return NULL;
@@ -255,7 +258,7 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
     { "--deviation", OPTION_MM, OF_CHECK | OF_RENDER, &options->deviation_m },
     { "--jobs", OPTION_COUNT, OF_CHECK | OF_RENDER, &options->jobs },
     { "--timings", OPTION_FLAG, OF_CHECK, &options->timings },
-    { "--outside-files", OPTION_FLAG, OF_ALL, &options->outside_files },
+    { "--outside-files", OPTION_FLAG, OF_ENGINE, &options->outside_files },
     { "-o", OPTION_TEXT, OF_RENDER, &options->output },
     { "--output", OPTION_TEXT, OF_RENDER, &options->output },
     { "--time", OPTION_TIME, OF_RENDER, options },

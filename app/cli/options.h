@@ -12,7 +12,7 @@ typedef struct
 
 typedef struct
 {
-  const char *command; /* "check", "render" or "validate"; NULL: none */
+  const char *command; /* "check", "open", "render" or "validate"; NULL: none */
   gboolean help, version;
   const char *plan;
   const char *json, *csv;        /* NULL: not wanted; "-": standard output */

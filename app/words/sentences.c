@@ -285,8 +285,9 @@ static const struct
                          "correct its numbers.") },
   { "scene/no-clearance", N_ ("Nothing says what clearance “{lift}” has to keep from “{obstacle}”; "
                               "give a “keep_clear” for it, for the lift or for the plan.") },
-  { "scene/nothing-stands", N_ ("Nothing stands on the site during “{lift}”, so there is nothing to "
-                                "keep clear of; list what stands there under “structures”.") },
+  { "scene/nothing-stands",
+    N_ ("Nothing stands on the site during “{lift}”, so there is nothing to "
+        "keep clear of; list what stands there under “structures”.") },
   { "scene/live-line",
     N_ ("“{line}” ({voltage} kV) has no clearance of its own, so “{lift}” keeps the general "
         "{required} from it. Approach distances for live lines depend on the voltage and on local "
@@ -307,30 +308,34 @@ static const struct
   { "scene/empty-mesh", N_ ("The mesh of “{body}” has no triangles; export its surfaces.") },
   { "scene/seat-no-part", N_ ("No part of a structure or component is called “{seat}”; name the "
                               "whole, or a part that it has.") },
-  { "scene/open-mesh", N_ ("The mesh of “{body}” is not closed: {count} edges have a triangle on "
-                           "one side only, so what lies wholly inside it cannot be told; close "
+  { "scene/open-mesh", N_ ("The mesh of “{body}” is not closed (edges with a triangle on one side "
+                           "only: {count}), so what lies wholly inside it cannot be told; close "
                            "the surface.") },
-  { "scene/crowded-edges", N_ ("In the mesh of “{body}” {count} edges have more than two "
-                               "triangles, so what lies wholly inside it may not be told; make "
+  { "scene/crowded-edges", N_ ("The mesh of “{body}” has edges with more than two triangles "
+                               "({count}), so what lies wholly inside it may not be told; make "
                                "each solid a surface of its own.") },
-  { "scene/misturned-edges", N_ ("In the mesh of “{body}” the triangles at {count} edges face "
-                                 "opposite ways, so what lies wholly inside it may not be told; "
-                                 "turn them alike.") },
-  { "scene/inside-out", N_ ("In the mesh of “{body}” {count} pieces are turned inside out; check "
-                            "the export.") },
-  { "scene/degenerate-triangles", N_ ("The mesh of “{body}” has {count} triangles without area; "
+  { "scene/misturned-edges", N_ ("The mesh of “{body}” has edges at which the triangles face "
+                                 "opposite ways ({count}), so what lies wholly inside it may not "
+                                 "be told; turn them alike.") },
+  { "scene/inside-out", N_ ("The mesh of “{body}” has pieces that are turned inside out ({count}); "
+                            "check the export.") },
+  { "scene/degenerate-triangles", N_ ("The mesh of “{body}” has triangles without area ({count}); "
                                       "they are kept as lines or points.") },
-  { "scene/duplicate-triangles", N_ ("The mesh of “{body}” has {count} triangles more than once; "
-                                     "check the export.") },
+  { "scene/duplicate-triangles", N_ ("The mesh of “{body}” has triangles that are there more than "
+                                     "once ({count}); check the export.") },
   { "scene/odd-size", N_ ("“{body}” is {extent} at its longest; check the unit of its mesh or the "
                           "sizes of its solid.") },
 
   /* results, and the command line */
-  { "cli/no-command", N_ ("No command; write “trunnion check PLAN”, “trunnion render PLAN” or "
-                          "“trunnion validate PLAN” (see trunnion --help).") },
+  { "cli/no-command",
+    N_ ("No command; write “trunnion check PLAN”, “trunnion open PLAN”, “trunnion "
+        "render PLAN” or “trunnion validate PLAN” (see trunnion --help).") },
   { "cli/unknown-command",
-    N_ ("“{command}” is no command; the commands are check, render and validate (see "
+    N_ ("“{command}” is no command; the commands are check, open, render and validate (see "
         "trunnion --help).") },
+  { "cli/no-desk",
+    N_ ("The desk, trunnion-desk, is not installed beside this program and not on the "
+        "path ({reason}); install it.") },
   { "cli/no-plan", N_ ("No plan; name the plan file after the command.") },
   { "cli/too-many", N_ ("“{text}” is one argument too many; name one plan, and put quotation marks "
                         "round a name with spaces.") },
@@ -344,8 +349,9 @@ static const struct
   { "cli/not-whole", N_ ("“{value}” is no value for {option}; write a whole number.") },
   { "cli/bad-time", N_ ("“{value}” is no value for {option}; write seconds, such as 90, or hours, "
                         "minutes and seconds, such as 0:01:30.") },
-  { "cli/bad-size", N_ ("“{value}” is no value for {option}; write width and height in pixels, such "
-                        "as 1600x1000, each from 16 to 20000.") },
+  { "cli/bad-size",
+    N_ ("“{value}” is no value for {option}; write width and height in pixels, such "
+        "as 1600x1000, each from 16 to 20000.") },
   { "cli/bad-view",
     N_ ("“{value}” is no value for {option}; write plan, north, east, south, west or 3d.") },
   { "cli/bad-section", N_ ("“{value}” is no value for {option}; write an axis and a place in "
@@ -355,16 +361,17 @@ static const struct
     N_ ("--time and --closest both choose the moment; leave out one of them.") },
   { "cli/time-beyond",
     N_ ("The lift “{lift}” ends at {end}; choose a moment before that with --time.") },
-  { "cli/nothing-closest", N_ ("No finding has closest points, so there is nothing for --closest to "
-                               "show; choose a moment with --time.") },
-  { "cli/no-opengl", N_ ("There is no OpenGL to draw with ({reason}); install the graphics drivers, "
-                         "such as Mesa.") },
+  { "cli/nothing-closest",
+    N_ ("No finding has closest points, so there is nothing for --closest to "
+        "show; choose a moment with --time.") },
+  { "cli/no-opengl",
+    N_ ("There is no OpenGL to draw with ({reason}); install the graphics drivers, "
+        "such as Mesa.") },
   { "cli/no-picture", N_ ("The picture could not be made ({reason}); try a smaller size.") },
   { "cli/no-lift", N_ ("The plan has no lift “{lift}”; --lift takes the id of one of its lifts.") },
   { "cli/same-output", N_ ("--json and --csv both write to “{file}”; choose two places.") },
-  { "cli/output-is-input",
-    N_ ("The output would take the place of “{file}”, which is read; choose "
-        "another place.") },
+  { "cli/output-is-input", N_ ("The output would take the place of “{file}”, which is read; choose "
+                               "another place.") },
   { "cli/not-a-file", N_ ("“{file}” is there and is no ordinary file; choose another place, or - "
                           "for standard output.") },
   { "cli/no-folder", N_ ("Nothing can be written into the folder “{file}”; make it, or choose "

@@ -93,6 +93,9 @@ test_order (void)
   g_assert_true (parse ("check --json - -- -odd.trunnion", &options, diags));
   g_assert_cmpstr (options.json, ==, "-");
   g_assert_cmpstr (options.plan, ==, "-odd.trunnion");
+  g_assert_true (parse ("open a", &options, diags));
+  g_assert_cmpstr (options.command, ==, "open");
+  g_assert_cmpstr (options.plan, ==, "a");
   g_assert_true (parse ("validate --outside-files a", &options, diags));
   g_assert_true (options.outside_files && !options.all);
   g_assert_null (options.json);
@@ -146,6 +149,9 @@ test_wrong (void)
     { "check a -o b", "cli/unknown-option" },
     { "check a --closest", "cli/unknown-option" },
     { "-o b render a", "cli/unknown-option" },
+    { "open a --outside-files", "cli/unknown-option" },
+    { "open", "cli/no-plan" },
+    { "open a b", "cli/too-many" },
     { "render a", "cli/no-output" },
     { "render a -o", "cli/missing-value" },
     { "render -o b", "cli/no-plan" },
