@@ -9,6 +9,10 @@
 
 #include "results.h"
 
+#define LONGEST_NAME 60
+/* An angle that shows in two decimals of a degree. */
+#define SHOWN_RAD 1e-4
+
 /* What is not checked, as the results file names it and as a person would say it. */
 static const struct
 {
@@ -111,6 +115,26 @@ unknown_text (const TrnFinding *finding)
   return g_strdup_printf (_ ("Not known: only a clearance of %s is proven"), proven);
 }
 
+/* As it is written into a plan: in metres, whatever is shown elsewhere. */
+static char *
+plan_metres (double length_m)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+  return g_strdup_printf ("%s m", g_ascii_formatd (number, sizeof number, "%.7g", length_m));
+}
+
+static char *
+short_text (const TrnFinding *finding, const char *missing)
+{
+  if (!(finding->seat_until_m > 0))
+    return g_strdup_printf (_ ("Short by %s"), missing);
+  g_autofree char *until = plan_metres (finding->seat_until_m);
+  return g_strdup_printf (
+      _ ("Short by %s, and only where the load leaves or reaches its seat: raise until_clear of "
+         "this seat to at least %s (what is to be kept + tolerances + 0.01)"),
+      missing, until);
+}
+
 static char *
 clearance_text (const TrnFinding *finding)
 {
@@ -124,7 +148,7 @@ clearance_text (const TrnFinding *finding)
     case TRN_STATE_SEATED:
       return g_strdup (_ ("Seated: the load rests here"));
     case TRN_STATE_SHORT:
-      return g_strdup_printf (_ ("Short by %s"), missing);
+      return short_text (finding, missing);
     case TRN_STATE_CLEAR:
       if (finding->verdict == TRN_VERDICT_PASS && margin_m >= 0)
         return g_strdup_printf (_ ("Meets the set clearance, %s to spare"), spare);
@@ -154,6 +178,30 @@ swing_text (const TrnFinding *finding)
 }
 
 static char *
+not_resting_text (const TrnFinding *finding, const char *fit)
+{
+  g_autofree char *seat
+      = trn_words_clean (finding->obstacle != NULL ? finding->obstacle : "–", LONGEST_NAME);
+  g_autofree char *gap = trn_words_length (finding->gap_m);
+  g_autofree char *distance = trn_words_length (finding->distance_m);
+  if (isfinite (finding->gap_m))
+    return g_strdup_printf (_ ("Not resting: %s above %s (lowered by %s it would still be clear)"),
+                            gap, seat, fit);
+  return g_strdup_printf (_ ("Not resting: %s from %s, and not above it"), distance, seat);
+}
+
+static char *
+buried_text (const TrnFinding *finding, const char *fit)
+{
+  if (!(finding->raise_m > 0))
+    return g_strdup_printf (_ ("Buried: raised by %s it still touches its seat"), fit);
+  g_autofree char *raise = trn_words_length_up (finding->raise_m);
+  return g_strdup_printf (
+      _ ("Buried: raised by %s it still touches its seat; raised by %s it is clear of it"), fit,
+      raise);
+}
+
+static char *
 seat_text (const TrnFinding *finding)
 {
   g_autofree char *fit = trn_words_length (finding->fit_m);
@@ -162,9 +210,9 @@ seat_text (const TrnFinding *finding)
     case TRN_STATE_RESTING:
       return g_strdup (_ ("Rests on its seat"));
     case TRN_STATE_BURIED:
-      return g_strdup_printf (_ ("Buried: raised by %s it still touches its seat"), fit);
+      return buried_text (finding, fit);
     case TRN_STATE_NOT_RESTING:
-      return g_strdup_printf (_ ("Not resting: lowered by %s it is still clear of its seat"), fit);
+      return not_resting_text (finding, fit);
     case TRN_STATE_NEVER_LEFT:
       return g_strdup (_ ("Never leaves its seat"));
     case TRN_STATE_NEVER_REACHED:
@@ -175,6 +223,21 @@ seat_text (const TrnFinding *finding)
 }
 
 static char *
+elsewhere_text (const TrnFinding *finding)
+{
+  g_autofree char *starts = trn_words_point (finding->starts.position);
+  g_autofree char *stands = trn_words_point (finding->stands.position);
+  g_autofree char *apart = trn_words_length_up (finding->distance_m);
+  g_autofree char *turned = trn_words_angle (finding->turned_rad);
+  if (!(finding->turned_rad > SHOWN_RAD))
+    return g_strdup_printf (_ ("Begins at %s, but its component stands at %s: %s from there"),
+                            starts, stands, apart);
+  return g_strdup_printf (
+      _ ("Begins at %s, but its component stands at %s: %s from there, and turned by %s"), starts,
+      stands, apart, turned);
+}
+
+static char *
 start_text (const TrnFinding *finding)
 {
   switch (finding->state)
@@ -182,7 +245,7 @@ start_text (const TrnFinding *finding)
     case TRN_STATE_IN_PLACE:
       return g_strdup (_ ("Begins where its component stands"));
     case TRN_STATE_ELSEWHERE:
-      return g_strdup (_ ("Begins elsewhere than where its component stands"));
+      return elsewhere_text (finding);
     default:
       return g_strdup (_ ("Not known: where it begins could not be worked out"));
     }
@@ -244,6 +307,8 @@ verdict_text (const TrnFindings *findings)
                                            "%u findings do not meet what is set.", n_fail),
                               n_fail);
     case TRN_VERDICT_UNKNOWN:
+      if (findings->n_lifts == 0)
+        return g_strdup (_ ("The plan has no lift, so nothing was checked."));
       return g_strdup_printf (
           g_dngettext (GETTEXT_PACKAGE, "%u finding is not known, and so the plan does not pass.",
                        "%u findings are not known, and so the plan does not pass.", n_unknown),

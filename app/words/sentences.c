@@ -129,13 +129,14 @@ static const struct
     N_ ("It uses {feature}, which is not read; export the model without it.") },
   { "import/count", N_ ("It claims {count} of “{element}”, more than it can hold; it is damaged: "
                         "export the model again.") },
-  { "import/dropped", N_ ("{points} points and {lines} lines in it have no surface and were left "
-                          "out; if they stand for something solid, export that as triangles.") },
+  { "import/dropped", N_ ("Points and lines in it ({points} and {lines}) have no surface and were "
+                          "left out; if they stand for something solid, export that as "
+                          "triangles.") },
   { "import/unused",
-    N_ ("{meshes} meshes in it are placed nowhere and were left out; place them in "
+    N_ ("Meshes in it that are placed nowhere were left out ({meshes}); place them in "
         "the model if they belong to it.") },
   { "import/reader",
-    N_ ("The reader complained {times} times, first: {text}; check that the model is "
+    N_ ("The reader complained ({times} ×), first: {text}; check that the model is "
         "complete.") },
 
   /* plan */

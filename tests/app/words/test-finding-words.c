@@ -35,6 +35,12 @@ test_clearance (void)
   assert_finding (clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 0.3202, 0, 0.5), "Short by 0.18 m");
   assert_finding (clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 0.49999, 0, 0.5),
                   "Short by 0.001 m");
+  TrnFinding seat = clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 0.51, 0.05, 0.5);
+  seat.seat_until_m = 0.56;
+  assert_finding (seat,
+                  "Short by 0.04 m, and only where the load leaves or reaches its seat: raise "
+                  "until_clear of this seat to at least 0.56 m (what is to be kept + "
+                  "tolerances + 0.01)");
   assert_finding (clearance (TRN_VERDICT_PASS, TRN_STATE_SEATED, NAN, 0, 0.5),
                   "Seated: the load rests here");
 }
@@ -93,14 +99,31 @@ static void
 test_seat_and_start (void)
 {
   TrnFinding seat = { .check = TRN_CHECK_SEAT, .fit_m = 0.005, .state = TRN_STATE_BURIED };
+  seat.raise_m = NAN;
   assert_finding (seat, "Buried: raised by 0.005 m it still touches its seat");
+  seat.raise_m = 0.2501;
+  assert_finding (seat, "Buried: raised by 0.005 m it still touches its seat; raised by 0.251 m it "
+                        "is clear of it");
   seat.state = TRN_STATE_NOT_RESTING;
-  assert_finding (seat, "Not resting: lowered by 0.005 m it is still clear of its seat");
+  seat.obstacle = "pad";
+  seat.gap_m = seat.distance_m = 0.1;
+  assert_finding (seat,
+                  "Not resting: 0.1 m above pad (lowered by 0.005 m it would still be clear)");
+  seat.gap_m = NAN;
+  assert_finding (seat, "Not resting: 0.1 m from pad, and not above it");
   seat.state = TRN_STATE_RESTING;
   assert_finding (seat, "Rests on its seat");
   g_assert_true (isnan (trn_words_margin_m (&seat)));
-  TrnFinding start = { .check = TRN_CHECK_START, .state = TRN_STATE_ELSEWHERE };
-  assert_finding (start, "Begins elsewhere than where its component stands");
+  TrnFinding start = { .check = TRN_CHECK_START,
+                       .state = TRN_STATE_ELSEWHERE,
+                       .stands = { { 1, 2, 3 }, 0, 0, 0 },
+                       .starts = { { 1, 2, 5 }, 0, 0, 0 },
+                       .distance_m = 2 };
+  assert_finding (start,
+                  "Begins at (1, 2, 5) m, but its component stands at (1, 2, 3) m: 2 m from there");
+  start.turned_rad = G_PI / 4;
+  assert_finding (start, "Begins at (1, 2, 5) m, but its component stands at (1, 2, 3) m: 2 m from "
+                         "there, and turned by 45°");
 }
 
 /* Every state of every check has a sentence and a word; those of unknown say so. */
@@ -149,6 +172,10 @@ test_headline (void)
   g_array_append_val (array, fail);
   g_autofree char *fails = headline_of (TRN_VERDICT_FAIL, array);
   g_assert_true (g_str_has_prefix (fails, "2 findings do not meet what is set."));
+  TrnFindings nothing = { .verdict = TRN_VERDICT_UNKNOWN, .complete = TRUE };
+  g_autofree char *none = trn_words_headline (&nothing);
+  g_assert_true (
+      g_str_has_prefix (none, "The plan has no lift, so nothing was checked. Not checked: "));
   g_assert_null (strstr (fails, "Clearances meet"));
   g_assert_nonnull (strstr (trn_words_caution (), "competent, licensed person"));
 }
