@@ -92,7 +92,7 @@ set_first_contact (TrnFinding *finding, const TrnLiftCheck *check, guint move, g
   TrnInterval begin = { s, fmin (1, s + 2 * trn_contact_resolution (check, move)) };
   Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, begin) };
   work.result = sweep (&work, TRN_CONTACT_M, INFINITY);
-  if (work.result.upper_m > TRN_CONTACT_M || work.result.inside == TRN_INSIDE_YES)
+  if (work.result.upper_m > TRN_CONTACT_M)
     return;
   set_place (finding, &work, move);
   finding->upper_m = 0;

@@ -155,6 +155,29 @@ test_inside (void)
   test_run_clear (&run);
 }
 
+/* The same block, out of which the load is hoisted by 10 m in 10 s: its top passes the block's at 5
+ * m, its base at 6 m. It is shown where it begins, inside, and said to be. */
+static void
+test_out_of_inside (void)
+{
+  TestLift lift = { TEST_BOX ("block", "[10, 10, 10]", "[0, 0, 0]"),
+                    "{'kind': 'box', 'size': [1, 1, 1]}",
+                    TEST_AT ("[0, 0, 4]"),
+                    "[0, 0, 1]",
+                    NULL,
+                    "{'do': 'hoist', 'by': 10, 'seconds': 10}",
+                    0.1 };
+  TestRun run = run_lift (&lift);
+  const TrnFinding *f = test_clearance (&run, 0, 0, "block");
+  g_assert_cmpint (f->inside, ==, TRN_INSIDE_YES);
+  g_assert_cmpint (f->state, ==, TRN_STATE_CONTACT);
+  test_assert_between (f->time_s, 0, 0, 2e-3);
+  TrnInterval span = g_array_index (f->contacts, TrnInterval, 0);
+  g_assert_cmpfloat (span.lo, ==, 0);
+  test_assert_between (span.hi, 6, 0, 2e-3);
+  test_run_clear (&run);
+}
+
 /* A box travels along a wall at a distance that does not change, 0.5 m being required. At 0.5 m the
  * verdict stays open down to the contact tolerance and is a fail; 20 µm more is told apart,
  * although 1 mm is asked for. 3 m away the bound may be as wide as a twentieth. */
@@ -374,6 +397,7 @@ main (int argc, char **argv)
   g_test_add_func ("/clearance/slew-past-post", test_slew_past_post);
   g_test_add_func ("/clearance/contact", test_contact);
   g_test_add_func ("/clearance/inside", test_inside);
+  g_test_add_func ("/clearance/out-of-inside", test_out_of_inside);
   g_test_add_func ("/clearance/open-verdict", test_open_verdict);
   g_test_add_func ("/clearance/hair-s-breadth", test_hair_s_breadth);
   g_test_add_func ("/clearance/unknown", test_unknown);
