@@ -223,3 +223,22 @@ plan_maker_add_obstacle (const char *json, guint32 seed)
                                  json_object_ref (json_node_get_object (added)));
   return json_to_string (root, FALSE);
 }
+
+/* ---- another clearance to be kept ---- */
+
+char *
+plan_maker_set_required (const char *json, guint lift, const char *obstacle, double required_m)
+{
+  g_autoptr (JsonNode) root = oracle_parse (json);
+  JsonArray *programme = json_object_get_array_member (json_node_get_object (root), "programme");
+  JsonObject *keep_clear = json_object_new ();
+  json_object_set_double_member (keep_clear, obstacle, required_m);
+  for (guint i = 0, n = 0; i < json_array_get_length (programme); i++)
+    {
+      JsonObject *item = json_array_get_object_element (programme, i);
+      if (json_object_has_member (item, "lift") && n++ == lift)
+        json_object_set_object_member (item, "keep_clear", json_object_ref (keep_clear));
+    }
+  json_object_unref (keep_clear);
+  return json_to_string (root, FALSE);
+}

@@ -20,3 +20,7 @@ char *plan_maker_add_obstacle (const char *json, guint32 seed);
 /* A load that waits beside one structure, or, swapped, the structure's shape as the load beside the
  * load's as the structure, each where it was; owned. */
 char *plan_maker_make_wait (guint32 seed, gboolean swapped);
+
+/* The same plan with that clearance to be kept from one obstacle in one lift; owned. */
+char *
+plan_maker_set_required (const char *json, guint lift, const char *obstacle, double required_m);

@@ -17,6 +17,7 @@ typedef struct
 {
   const char *folder;
   guint n_plans;
+  gint n_narrow;
   Tally tally;
 } All;
 
@@ -218,6 +219,61 @@ add_one (guint index, gpointer data)
   clear (&after);
 }
 
+/* A finding of the first lift that is certified as narrowly as was asked for, from something that
+ * is no seat; NULL: none. */
+static const TrnFinding *
+find_narrow (const Run *run)
+{
+  const GArray *findings = run->findings->lifts[0].findings;
+  const TrnLift *lift = run->scene->programme->runs[0].lift;
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+      gboolean fits = f->check == TRN_CHECK_CLEARANCE && f->state != TRN_STATE_SEATED
+                      && f->certified_to_m <= 1e-3 && f->upper_m - f->lower_m > 1e-4
+                      && f->lower_m > f->allowance_m;
+      g_auto (GStrv) parts = fits ? g_strsplit (f->obstacle, "/", 2) : NULL;
+      for (guint k = 0; k < lift->n_seats; k++)
+        fits = fits && !g_str_has_prefix (lift->seats[k].on, parts[0]);
+      if (fits)
+        return f;
+    }
+  return NULL;
+}
+
+/* What is to be kept lies between the two bounds, so that the first of them leave it open: the
+ * engine has to look again, and more narrowly. */
+static void
+narrow_one (guint index, gpointer data)
+{
+  All *all = data;
+  g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
+  g_autofree char *json = plan_maker_make (FIRST_SEED + index);
+  Run run = run_plan (json, name, all->folder, 1);
+  const TrnFinding *f = find_narrow (&run);
+  if (f != NULL)
+    {
+      g_auto (GStrv) parts = g_strsplit (f->obstacle, "/", 2);
+      double required_m = 0.5 * (f->lower_m + f->upper_m) - f->allowance_m;
+      g_autofree char *changed = plan_maker_set_required (json, 0, parts[0], required_m);
+      Run again = run_plan (changed, name, all->folder, 1);
+      plan_judge (name, changed, again.scene, again.findings, &all->tally);
+      clear (&again);
+      g_atomic_int_inc (&all->n_narrow);
+    }
+  clear (&run);
+}
+
+static void
+test_narrow (gconstpointer data)
+{
+  All all = { .folder = data, .n_plans = test_scaled (N_PLANS / 4) };
+  trn_parallel_for (all.n_plans, 0, narrow_one, &all);
+  g_test_message ("%d plans with a clearance to be kept between two bounds", all.n_narrow);
+  if (all.n_plans >= N_PLANS / 4)
+    g_assert_cmpint (all.n_narrow, >=, 10);
+}
+
 static void
 test_site_moved (gconstpointer data)
 {
@@ -283,6 +339,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_autofree char *folder = plan_maker_write_meshes ();
   g_test_add_data_func ("/property/plans/oracle", folder, test_oracle);
+  g_test_add_data_func ("/property/plans/between-bounds", folder, test_narrow);
   g_test_add_data_func ("/property/plans/site-moved", folder, test_site_moved);
   g_test_add_data_func ("/property/plans/obstacle-added", folder, test_obstacle_added);
   g_test_add_data_func ("/property/plans/roles-swapped", folder, test_swapped);
