@@ -5,15 +5,32 @@
 #include "loop-watch.h"
 
 #include <stdio.h>
+#include <time.h>
+
+/* Two clocks: that of the wall, and the time that the processor worked for this thread, which other
+ * programs do not change. */
+typedef struct
+{
+  gint64 wall_us, work_us;
+} Clocks;
 
 static struct
 {
   gboolean stalls, timing;
-  gint64 start_us, woken_us, drawing_us, drawn_us;
-  gint64 longest_us;
-  gboolean has_frame, has_plan_frame;
+  gint64 start_us;
+  Clocks woken, drawing, drawn, longest;
+  gboolean is_drawing, has_frame, has_plan_frame;
   GPollFunc poll;
 } watch;
+
+static Clocks
+read_clocks (void)
+{
+  struct timespec work = { 0, 0 };
+  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &work);
+  return (Clocks){ g_get_monotonic_time (),
+                   (gint64)work.tv_sec * G_USEC_PER_SEC + work.tv_nsec / 1000 };
+}
 
 static gboolean
 is_set (const char *name)
@@ -24,12 +41,17 @@ is_set (const char *name)
 static int
 watched_poll (GPollFD *fds, guint n_fds, int timeout)
 {
-  gint64 held_us = g_get_monotonic_time () - watch.woken_us - watch.drawn_us;
-  if (watch.has_frame && watch.woken_us > 0)
-    watch.longest_us = MAX (watch.longest_us, held_us);
+  if (watch.has_frame)
+    {
+      Clocks now = read_clocks ();
+      gint64 wall_us = now.wall_us - watch.woken.wall_us - watch.drawn.wall_us;
+      gint64 work_us = now.work_us - watch.woken.work_us - watch.drawn.work_us;
+      watch.longest.wall_us = MAX (watch.longest.wall_us, wall_us);
+      watch.longest.work_us = MAX (watch.longest.work_us, work_us);
+    }
   int n = watch.poll (fds, n_fds, timeout);
-  watch.drawn_us = 0;
-  watch.woken_us = g_get_monotonic_time ();
+  watch.drawn = (Clocks){ 0, 0 };
+  watch.woken = read_clocks ();
   return n;
 }
 
@@ -57,24 +79,28 @@ print_time (const char *what, gint64 time_us)
 static void
 on_before_drawing (void)
 {
-  watch.drawing_us = g_get_monotonic_time ();
+  watch.drawing = read_clocks ();
+  watch.is_drawing = TRUE;
 }
 
 static void
 on_drawn (GdkFrameClock *clock, DeskSession *session)
 {
-  gint64 now_us = g_get_monotonic_time ();
-  if (watch.drawing_us > 0)
-    watch.drawn_us += now_us - watch.drawing_us;
-  watch.drawing_us = 0;
+  Clocks now = read_clocks ();
+  if (watch.is_drawing)
+    {
+      watch.drawn.wall_us += now.wall_us - watch.drawing.wall_us;
+      watch.drawn.work_us += now.work_us - watch.drawing.work_us;
+    }
+  watch.is_drawing = FALSE;
   if (watch.timing && !watch.has_frame)
-    print_time ("first frame", now_us - watch.start_us);
+    print_time ("first frame", now.wall_us - watch.start_us);
   watch.has_frame = TRUE;
   if (watch.has_plan_frame || desk_session_get_site (session) == NULL)
     return;
   watch.has_plan_frame = TRUE;
   if (watch.timing)
-    print_time ("first frame with a plan", now_us - watch.start_us);
+    print_time ("first frame with a plan", now.wall_us - watch.start_us);
 }
 
 void
@@ -91,6 +117,8 @@ desk_loop_watch_frames (GdkFrameClock *clock, DeskSession *session)
 void
 desk_loop_watch_print (void)
 {
-  if (watch.stalls)
-    print_time ("longest hold of the main loop", watch.longest_us);
+  if (!watch.stalls)
+    return;
+  print_time ("longest hold of the main loop", watch.longest.wall_us);
+  print_time ("the most that the processor worked in one", watch.longest.work_us);
 }
