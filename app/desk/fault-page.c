@@ -84,7 +84,7 @@ on_bind (GtkListItemFactory *factory, GtkListItem *item, DeskFaultPage *page)
   GtkWidget *sentence = gtk_widget_get_first_child (gtk_widget_get_next_sibling (icon));
   GtkWidget *where = gtk_widget_get_next_sibling (sentence);
   gtk_image_set_from_icon_name (GTK_IMAGE (icon), icon_of (diag->severity));
-  g_autofree char *text = trn_words_fault (diag);
+  g_autofree char *text = trn_words_graded_diag (diag);
   g_autofree char *place = trn_words_diag_place (diag);
   gtk_label_set_label (GTK_LABEL (sentence), text);
   gtk_label_set_label (GTK_LABEL (where), place);

@@ -57,7 +57,7 @@ trn_words_demo_text (const char *name)
 }
 
 char *
-trn_words_fault (const TrnDiag *diag)
+trn_words_graded_diag (const TrnDiag *diag)
 {
   g_autofree char *sentence = trn_words_diag_sentence (diag);
   switch (diag->severity)

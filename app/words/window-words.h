@@ -8,7 +8,7 @@ const char *trn_words_demo_title (const char *name);
 const char *trn_words_demo_text (const char *name);
 
 /* "Error: …": how grave it is, and the sentence. */
-char *trn_words_fault (const TrnDiag *diag);
+char *trn_words_graded_diag (const TrnDiag *diag);
 /* "“Gate” cannot be shown: 3 errors", or of a plan that can, "2 remarks on “Gate”". */
 char *trn_words_fault_title (const char *title, const TrnDiags *diags, gboolean is_faulty);
 const char *trn_words_fault_lead (gboolean is_faulty);
