@@ -40,13 +40,17 @@ G_DEFINE_FINAL_TYPE (DeskNearest, desk_nearest, GTK_TYPE_BOX)
 static gboolean
 is_seated_now (DeskSession *session, const char *body, double time_s)
 {
+  double end_s = desk_session_get_duration (session);
   const TrnLiftFindings *lift
       = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
   for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
     {
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      TrnInterval span = finding->seated_s;
+      /* At its border it is off the seat already, or not yet on it. */
       if (finding->has_seated && g_strcmp0 (finding->obstacle, body) == 0
-          && time_s >= finding->seated_s.lo && time_s <= finding->seated_s.hi)
+          && (time_s > span.lo || span.lo <= 0) && (time_s < span.hi || span.hi >= end_s)
+          && time_s >= span.lo && time_s <= span.hi)
         return TRUE;
     }
   return FALSE;
@@ -138,7 +142,7 @@ now_of (RenderState state, TrnNow *now)
 
 typedef struct
 {
-  GtkWidget *mark, *name, *distance, *bar, *word;
+  GtkWidget *mark, *name, *part, *distance, *bar, *word;
 } Row;
 
 static GtkWidget *
@@ -151,20 +155,30 @@ build_row (gpointer data)
   gtk_widget_add_css_class (grid, "near-row");
   row->mark = desk_mark_new ();
   row->name = desk_text_new (NULL);
-  gtk_widget_set_hexpand (row->name, TRUE);
+  row->part = desk_text_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (row->part), 0);
+  gtk_label_set_max_width_chars (GTK_LABEL (row->part), 16);
+  gtk_label_set_width_chars (GTK_LABEL (row->part), 0);
   row->distance = desk_text_new ("room-number");
   gtk_label_set_ellipsize (GTK_LABEL (row->distance), PANGO_ELLIPSIZE_NONE);
   gtk_label_set_xalign (GTK_LABEL (row->distance), 1);
+  gtk_widget_set_hexpand (row->distance, TRUE);
+  gtk_widget_set_margin_start (row->distance, 8);
   row->bar = desk_bar_new (RENDER_BAR_DISTANCE);
   row->word = desk_text_new ("room-small");
   gtk_label_set_xalign (GTK_LABEL (row->word), 1);
   /* One width for all words, so that the ticks of all bars stand above each other. */
-  gtk_label_set_width_chars (GTK_LABEL (row->word), 11);
+  gtk_widget_set_size_request (row->word, DESK_NUMBER_PX, -1);
+  GtkWidget *first = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (first), row->name);
+  gtk_box_append (GTK_BOX (first), row->part);
+  gtk_box_append (GTK_BOX (first), row->distance);
+  GtkWidget *second = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_box_append (GTK_BOX (second), row->bar);
+  gtk_box_append (GTK_BOX (second), row->word);
   gtk_grid_attach (GTK_GRID (grid), row->mark, 0, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->name, 1, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->distance, 2, 0, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->bar, 1, 1, 1, 1);
-  gtk_grid_attach (GTK_GRID (grid), row->word, 2, 1, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), first, 1, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (grid), second, 1, 1, 1, 1);
   g_object_set_data_full (G_OBJECT (grid), "row", row, g_free);
   return grid;
 }
@@ -198,16 +212,20 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   gboolean dark = desk_session_get_dark (session);
   RenderState state = state_of (session, near);
   TrnNow now;
-  g_autofree char *name = trn_words_body_name (desk_session_get_site (session)->plan, body);
+  g_autofree char *whole = NULL, *part = NULL;
+  trn_words_body_names (desk_session_get_site (session)->plan, body, &whole, &part);
+  g_autofree char *name = g_strconcat (whole, part, NULL);
   g_autofree char *distance = trn_words_length_down (near->distance_m);
   gboolean is_bad = state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
   const char *word = now_of (state, &now) ? trn_words_now_word (now)
                                           : trn_words_desk (near->is_seated ? TRN_DESK_SEATED
                                                                             : TRN_DESK_NOT_CHECKED);
-  gtk_label_set_text (GTK_LABEL (row->name), name);
+  gtk_label_set_text (GTK_LABEL (row->name), whole);
+  gtk_label_set_text (GTK_LABEL (row->part), part);
   gtk_label_set_text (GTK_LABEL (row->distance), distance);
   gtk_label_set_text (GTK_LABEL (row->word), word);
   desk_text_set_bold (row->name, is_bad);
+  desk_text_set_bold (row->part, is_bad);
   desk_text_set_bold (row->distance, is_bad);
   desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
   desk_text_set_state (row->word, state);

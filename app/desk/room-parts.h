@@ -6,6 +6,9 @@
 #include "bar-plot.h"
 #include "session.h"
 
+/* Room for a length, in metres or in feet and inches, and for "Not checked". */
+#define DESK_NUMBER_PX 84
+
 /* Sets the style of all rooms on the display of @widget; again when dark or light changes. */
 void desk_rooms_style (GtkWidget *widget, gboolean dark);
 

@@ -7,6 +7,9 @@
 #include "room-list.h"
 #include "room-parts.h"
 
+/* The columns of all rows are as wide, so that the ticks of the bars stand above each other. */
+#define TIME_PX 70
+
 #define DESK_TYPE_SEQUENCE (desk_sequence_get_type ())
 G_DECLARE_FINAL_TYPE (DeskSequence, desk_sequence, DESK, SEQUENCE, GtkBox)
 
@@ -50,12 +53,13 @@ build_row (gpointer data)
   gtk_widget_set_hexpand (row->sentence, TRUE);
   row->time = desk_text_new ("room-quiet");
   gtk_widget_add_css_class (row->time, "room-number");
-  gtk_label_set_width_chars (GTK_LABEL (row->time), 9);
+  gtk_widget_set_size_request (row->time, TIME_PX, -1);
   row->bar = desk_bar_new (RENDER_BAR_MARGIN);
   row->mark = desk_mark_new ();
   row->margin = desk_text_new ("room-number");
   gtk_label_set_xalign (GTK_LABEL (row->margin), 1);
-  gtk_label_set_width_chars (GTK_LABEL (row->margin), 9);
+  gtk_label_set_ellipsize (GTK_LABEL (row->margin), PANGO_ELLIPSIZE_NONE);
+  gtk_widget_set_size_request (row->margin, DESK_NUMBER_PX, -1);
   gtk_grid_attach (GTK_GRID (grid), row->number, 0, 0, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), row->sentence, 1, 0, 4, 1);
   gtk_grid_attach (GTK_GRID (grid), row->time, 1, 1, 1, 1);
@@ -102,7 +106,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   RenderState state = desk_finding_state (session, worst);
   g_autofree char *number = g_strdup_printf ("%u", index + 1);
   g_autofree char *sentence = sentence_of (run->lift, index);
-  g_autofree char *time = trn_words_time (move->seconds);
+  g_autofree char *time = trn_words_duration (move->seconds);
   g_autofree char *margin = margin_text (worst, state);
   g_autofree char *told = trn_words_move_row (sentence, worst, state == RENDER_STATE_TIGHT);
   gtk_label_set_text (GTK_LABEL (row->number), number);
@@ -113,7 +117,8 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_text_set_bold (row->margin, state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING);
   desk_text_set_state (row->margin, state == RENDER_STATE_CLEAR ? RENDER_STATE_NONE : state);
   gtk_widget_set_opacity (row->margin, desk_session_is_stale (session) ? 0.6 : 1);
-  gtk_widget_set_visible (row->bar, move->kind != TRN_MOVE_WAIT);
+  /* Nothing moves while it waits; the room of the bar stays. */
+  gtk_widget_set_opacity (row->bar, move->kind == TRN_MOVE_WAIT ? 0 : 1);
   desk_bar_set (row->bar, worst != NULL ? desk_finding_distance_m (worst) : NAN,
                 worst != NULL ? worst->required_m : 0, state, dark);
   desk_mark_set (row->mark, state, dark);
@@ -150,7 +155,7 @@ follow_lift (DeskSequence *sequence)
   DeskSession *session = sequence->session;
   const TrnLiftRun *run = desk_session_get_lift_run (session);
   g_autofree char *total
-      = run != NULL ? trn_words_time (desk_session_get_duration (session)) : g_strdup ("");
+      = run != NULL ? trn_words_duration (desk_session_get_duration (session)) : g_strdup ("");
   sequence->shown_run = desk_session_get_run (session);
   sequence->shown_move = desk_session_get_move (session, NULL);
   gtk_label_set_text (GTK_LABEL (sequence->total), total);

@@ -182,6 +182,10 @@ add_bound (DeskStripData *data, DeskSession *session, const TrnLiftRun *run, gui
       && finding
              == desk_session_worst (session, desk_session_get_run (session), -1, finding->obstacle))
     bound.time_s = finding->time_s;
+  /* Bands of all lines would hide each other: of those that are met well only the mark. */
+  gboolean is_met = bound.state == RENDER_STATE_CLEAR || bound.state == RENDER_STATE_TIGHT;
+  if (is_met && !line_at (data, line)->focus)
+    bound.end_s = bound.begin_s;
   g_array_append_val (data->bounds, bound);
 }
 

@@ -7,7 +7,8 @@
 #include "plot-text.h"
 
 #define MOST_M 20
-#define STEEPNESS 2    /* 1/m */
+#define STEEPNESS 5 /* 1/m */
+#define LEAST_PX 4
 #define TROUGH 0.12    /* of the ink */
 #define TICK_OVER_PX 4 /* how far the tick goes beyond the bar */
 
@@ -39,8 +40,14 @@ draw_value (cairo_t *cr, const RenderBar *bar, const RenderRect *rect)
   double from = bar->kind == RENDER_BAR_MARGIN ? fmin (place, RENDER_BAR_TICK) : 0;
   double to = bar->kind == RENDER_BAR_MARGIN ? fmax (place, RENDER_BAR_TICK) : place;
   double x = rect->x + from * rect->width, width = (to - from) * rect->width;
-  if (width < 0.5)
+  if (width <= 0)
     return;
+  /* The least bit is seen: it goes over on the side it is on. */
+  if (width < LEAST_PX)
+    {
+      x -= from < RENDER_BAR_TICK && bar->kind == RENDER_BAR_MARGIN ? LEAST_PX - width : 0;
+      width = LEAST_PX;
+    }
   round_bar (cr, x, rect->y, width, rect->height);
   render_state_fill (cr, bar->state, bar->dark);
   cairo_new_path (cr);

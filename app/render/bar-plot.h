@@ -3,7 +3,7 @@
  * reading.
  *
  * Left of the tick it goes evenly from touching to what is to be kept; right of it the margin goes
- * by log (1 + 2 m), up to 20 m. */
+ * by log (1 + 5 m), up to 20 m. */
 #pragma once
 
 #include <cairo.h>

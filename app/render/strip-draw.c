@@ -273,12 +273,12 @@ draw_line (const Drawing *d, guint index)
   trace (d, line, 1.5);
   cairo_path_t *path = cairo_copy_path (d->cr);
   render_state_stroke (d->cr, line->state, d->strip->dark);
-  double width = cairo_get_line_width (d->cr) + (line->focus ? 1 : 0);
+  double width = cairo_get_line_width (d->cr) * (line->focus ? 1.1 : 0.65);
   /* Yellow on white needs its casing. */
   if (line->state == RENDER_STATE_TIGHT)
     {
       render_plot_source (d->cr, render_state_casing_colour (line->state, d->strip->dark), 1);
-      cairo_set_line_width (d->cr, width + 1.5);
+      cairo_set_line_width (d->cr, width + 1.2);
       cairo_stroke (d->cr);
       cairo_append_path (d->cr, path);
       render_state_stroke (d->cr, line->state, d->strip->dark);
@@ -344,8 +344,9 @@ add_label (const Drawing *d, GArray *labels, GPtrArray *texts, guint line, gbool
   PangoLayout *text = text_new (d, required ? l->required_text : l->name, l->focus && !required);
   if (!required)
     {
-      pango_layout_set_width (text, (int)(d->layout.plot.width * 0.3) * PANGO_SCALE);
-      pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
+      pango_layout_set_width (text, (int)(d->layout.plot.width * 0.36) * PANGO_SCALE);
+      /* Parts of a structure differ at the end. */
+      pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_MIDDLE);
       pango_layout_set_single_paragraph_mode (text, TRUE);
     }
   RenderStripLabel label = { .line = line, .required = required };

@@ -17,7 +17,9 @@
 
 #define TRY_EVERY_PX 10
 #define LABEL_GAP_PX 3
-#define COST_CROSSING 60 /* px of way that a label goes to cover one sample less of a line */
+/* In quarters of a pixel of way that a label goes to avoid it: */
+#define COST_STEEP 6     /* a pixel more between the label and the far end of its line */
+#define COST_CROSSING 45 /* a sample of a line under it */
 
 double
 render_strip_scale (double distance_m)
@@ -214,7 +216,7 @@ place_one (const Placing *placing, RenderStripLabel *labels, guint index)
           if (rect.y < plot->y || rect.y + rect.height > plot->y + plot->height
               || !is_free (labels, index, &rect))
             continue;
-          double cost = (most - least) * 2 + fabs (x - wanted) / 4 + side * 2
+          double cost = (most - least) * COST_STEEP + fabs (x - wanted) / 4 + side * 2
                         + COST_CROSSING * covered (placing, &rect);
           if (cost >= least_cost)
             continue;

@@ -29,7 +29,7 @@ typedef struct
 typedef struct
 {
   guint line;
-  double begin_s, end_s;
+  double begin_s, end_s; /* the same: the mark alone, without a band */
   double lower_m, upper_m;
   double time_s; /* where it is closest; a mark stands there. NAN: none */
   RenderState state;

@@ -100,17 +100,25 @@ trn_words_finding_title (const TrnFinding *finding, gboolean tight)
   return tight ? tight_text (trn_words_margin_m (finding)) : trn_words_finding (finding);
 }
 
-char *
-trn_words_body_name (const TrnPlan *plan, const char *body)
+void
+trn_words_body_names (const TrnPlan *plan, const char *body, char **whole, char **part)
 {
   const char *slash = strchr (body, '/');
   g_autofree char *id = slash != NULL ? g_strndup (body, (gsize)(slash - body)) : g_strdup (body);
   const TrnStructure *structure = trn_plan_find_structure (plan, id);
   const TrnComponent *component = trn_plan_find_component (plan, id);
   const char *name = structure != NULL ? structure->name : component != NULL ? component->name : id;
-  g_autofree char *whole
-      = slash != NULL ? g_strdup_printf ("%s, %s", name, slash + 1) : g_strdup (name);
-  return trn_words_clean (whole, LONGEST_NAME);
+  g_autofree char *rest = slash != NULL ? g_strdup_printf (", %s", slash + 1) : g_strdup ("");
+  *whole = trn_words_clean (name, LONGEST_NAME);
+  *part = trn_words_clean (rest, LONGEST_NAME);
+}
+
+char *
+trn_words_body_name (const TrnPlan *plan, const char *body)
+{
+  g_autofree char *whole = NULL, *part = NULL;
+  trn_words_body_names (plan, body, &whole, &part);
+  return g_strconcat (whole, part, NULL);
 }
 
 char *
@@ -118,6 +126,20 @@ trn_words_load_name (const TrnPlan *plan, guint component)
 {
   g_assert (component < plan->n_components);
   return trn_words_clean (plan->components[component].name, LONGEST_NAME);
+}
+
+char *
+trn_words_duration (double time_s)
+{
+  double seconds = round (time_s);
+  if (!isfinite (time_s) || fabs (time_s - seconds) > 1e-9 || !(seconds >= 60 && seconds < 1e9)
+      || fmod (seconds, 60) != 0)
+    return trn_words_time (time_s);
+  guint hours = (guint)(seconds / 3600), minutes = (guint)(seconds / 60) % 60;
+  if (hours == 0)
+    return g_strdup_printf (_ ("%u min"), minutes);
+  return minutes > 0 ? g_strdup_printf (_ ("%u h %u min"), hours, minutes)
+                     : g_strdup_printf (_ ("%u h"), hours);
 }
 
 char *

@@ -61,8 +61,12 @@ char *trn_words_finding_title (const TrnFinding *finding, gboolean tight);
 /* The name of a body: "Workshop, canopy" for "workshop/canopy", the component for "load" with its
  * index. A body that the plan does not have is called by its id. */
 char *trn_words_body_name (const TrnPlan *plan, const char *body);
+/* The same in two: "Workshop" and ", canopy", or "" for a body that is no part. */
+void trn_words_body_names (const TrnPlan *plan, const char *body, char **whole, char **part);
 char *trn_words_load_name (const TrnPlan *plan, guint component);
 
+/* "45 min", "2 h 10 min", "7.5 s": a time without idle seconds. */
+char *trn_words_duration (double time_s);
 /* "1:27:10" of: "of 2:10:00" */
 char *trn_words_of_total (double total_s);
 /* "20 × real time" */

@@ -104,6 +104,13 @@ test_ticks (void)
 static void
 test_time_and_rate (void)
 {
+  assert_text (trn_words_duration (2700), "45 min");
+  assert_text (trn_words_duration (7800), "2 h 10 min");
+  assert_text (trn_words_duration (7200), "2 h");
+  assert_text (trn_words_duration (61), "1 min 01 s");
+  assert_text (trn_words_duration (7.5), "7.5 s");
+  assert_text (trn_words_duration (0), "0 s");
+  assert_text (trn_words_duration (NAN), "–");
   assert_text (trn_words_of_total (7800), "of 2:10:00");
   assert_text (trn_words_rate (20), "20 × real time");
   assert_text (trn_words_rate (0.1), "0.1 × real time");

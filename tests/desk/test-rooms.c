@@ -1,0 +1,477 @@
+/* test-rooms.c: the rooms that follow the session, shown in a window of their own on the demo of
+ * the lock gate: rows are activated, keys pressed through the same function that the keyboard
+ * calls, and time, selection and words asserted.
+ *
+ * What the widgets say is compared with the session and with app/words, never with numbers copied
+ * from a run. */
+#include <gtk/gtk.h>
+#include <math.h>
+#include <string.h>
+
+#include "desk-fixture.h"
+#include "desk-words.h"
+#include "finding-card.h"
+#include "nearest.h"
+#include "sequence.h"
+#include "strip-data.h"
+#include "strip.h"
+#include "transport.h"
+
+typedef struct
+{
+  DeskSession *session;
+  GtkWidget *window, *sequence, *nearest, *card, *strip, *transport;
+} Rooms;
+
+static void
+rooms_make (Rooms *rooms)
+{
+  *rooms = (Rooms){ .session = desk_session_new (), .window = gtk_window_new () };
+  rooms->sequence = desk_sequence_new (rooms->session);
+  rooms->nearest = desk_nearest_new (rooms->session);
+  rooms->card = desk_finding_card_new (rooms->session);
+  rooms->strip = desk_strip_new (rooms->session);
+  rooms->transport = desk_transport_new (rooms->session);
+  GtkWidget *middle = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_widget_set_vexpand (rooms->strip, TRUE);
+  gtk_box_append (GTK_BOX (middle), rooms->transport);
+  gtk_box_append (GTK_BOX (middle), rooms->strip);
+  GtkWidget *across = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (across), rooms->sequence);
+  gtk_box_append (GTK_BOX (across), middle);
+  gtk_box_append (GTK_BOX (across), rooms->nearest);
+  gtk_box_append (GTK_BOX (across), rooms->card);
+  gtk_window_set_default_size (GTK_WINDOW (rooms->window), 1300, 800);
+  gtk_window_set_child (GTK_WINDOW (rooms->window), across);
+  gtk_window_present (GTK_WINDOW (rooms->window));
+  test_wait (gtk_widget_get_mapped (rooms->strip));
+}
+
+static gboolean
+is_worked_out (const Rooms *rooms)
+{
+  const DeskProfile *profile = desk_session_get_profile (rooms->session);
+  return profile != NULL && profile->n_done == profile->n_times
+         && desk_check_get_state (desk_session_get_check (rooms->session)) == DESK_CHECK_DONE
+         && desk_session_get_moment (rooms->session) != NULL;
+}
+
+static void
+rooms_open (Rooms *rooms, const char *demo)
+{
+  g_autoptr (GFile) file = test_demo (demo);
+  desk_document_open (desk_session_get_document (rooms->session), file, 0);
+  test_wait (is_worked_out (rooms));
+  test_idle (0.2);
+}
+
+static void
+rooms_clear (Rooms *rooms)
+{
+  gtk_window_destroy (GTK_WINDOW (rooms->window));
+  test_idle (0.05);
+  g_object_unref (rooms->session);
+}
+
+/* The first widget below @root of that type. */
+static GtkWidget *
+find_type (GtkWidget *root, GType type)
+{
+  if (g_type_is_a (G_OBJECT_TYPE (root), type))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_type (child, type);
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+/* A visible label below @root that has this text, or whose text begins so with @prefix. */
+static GtkWidget *
+find_label (GtkWidget *root, const char *text, gboolean prefix)
+{
+  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root))
+    {
+      const char *own = gtk_label_get_text (GTK_LABEL (root));
+      if (prefix ? g_str_has_prefix (own, text) : strcmp (own, text) == 0)
+        return root;
+    }
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_label (child, text, prefix);
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static void
+press_button (GtkWidget *root, const char *label)
+{
+  GtkWidget *text = find_label (root, label, FALSE);
+  g_assert_nonnull (text);
+  GtkWidget *button = gtk_widget_get_ancestor (text, GTK_TYPE_BUTTON);
+  g_assert_true (gtk_widget_get_sensitive (button));
+  g_signal_emit_by_name (button, "clicked");
+  test_idle (0.05);
+}
+
+/* The list of a room: not that of a drop-down. */
+static GtkWidget *
+find_list (GtkWidget *root)
+{
+  if (GTK_IS_LIST_VIEW (root) && gtk_widget_has_css_class (root, "room-list"))
+    return root;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_list (child);
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static void
+activate_row (GtkWidget *room, guint index)
+{
+  GtkWidget *list = find_list (room);
+  g_assert_true (gtk_widget_activate_action (list, "list.activate-item", "u", index));
+  test_idle (0.05);
+}
+
+/* A key as the strip gets it. */
+static gboolean
+press_key (GtkWidget *widget, guint key, GdkModifierType modifiers)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (widget);
+  gboolean taken = FALSE;
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+      if (GTK_IS_EVENT_CONTROLLER_KEY (controller))
+        g_signal_emit_by_name (controller, "key-pressed", key, 0, modifiers, &taken);
+    }
+  return taken;
+}
+
+/* ---- without a plan ---- */
+
+static void
+test_empty (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  const char *none = trn_words_desk (TRN_DESK_NO_PLAN);
+  g_assert_nonnull (find_label (rooms.sequence, none, FALSE));
+  g_assert_nonnull (find_label (rooms.nearest, none, FALSE));
+  g_assert_null (desk_strip_data_new (rooms.session));
+  GtkWidget *worst = find_label (rooms.transport, trn_words_desk (TRN_DESK_WORST), FALSE);
+  g_assert_false (gtk_widget_is_sensitive (worst));
+  g_assert_true (press_key (rooms.strip, GDK_KEY_Right, 0));
+  g_assert_cmpfloat (desk_session_get_time (rooms.session), ==, 0);
+  rooms_clear (&rooms);
+}
+
+/* ---- the lock gate ---- */
+
+/* A row goes to the beginning of its move, marks it as current and looks at its worst finding. */
+static void
+test_sequence_rows (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  rooms_open (&rooms, "lock-gate");
+  const TrnLiftRun *run = desk_session_get_lift_run (rooms.session);
+  for (guint move = run->lift->n_moves; move-- > 0;)
+    {
+      activate_row (rooms.sequence, move);
+      g_assert_cmpfloat (desk_session_get_time (rooms.session), ==, run->begins_s[move]);
+      const TrnFinding *finding = desk_session_get_finding (rooms.session);
+      g_assert_true (finding == desk_session_worst (rooms.session, 0, (int)move, NULL));
+      const char *hold = run->lift->moves[move].hold_point;
+      g_autofree char *sentence
+          = hold != NULL ? trn_words_hold (hold) : trn_words_move (run->lift, move);
+      GtkWidget *label = find_label (rooms.sequence, sentence, FALSE);
+      g_assert_nonnull (label);
+      g_assert_true (gtk_widget_has_css_class (gtk_widget_get_parent (label), "current"));
+      g_autofree char *margin = trn_words_margin (finding);
+      g_assert_nonnull (find_label (rooms.sequence, margin, FALSE));
+    }
+  rooms_clear (&rooms);
+}
+
+/* The tilt is the move that falls short: the card says by how much, that both ends are clear, and
+ * goes there; the nearest obstacle then is the one it speaks of. */
+static void
+test_worst (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  rooms_open (&rooms, "lock-gate");
+  g_assert_nonnull (find_label (rooms.card, trn_words_desk (TRN_DESK_NO_FINDING), FALSE));
+  press_button (rooms.transport, trn_words_desk (TRN_DESK_WORST));
+  const TrnFinding *worst = desk_session_worst (rooms.session, 0, -1, NULL);
+  g_assert_cmpint (worst->state, ==, TRN_STATE_SHORT);
+  g_assert_cmpfloat (desk_session_get_time (rooms.session), ==, worst->time_s);
+  g_autofree char *verdict = trn_words_finding (worst);
+  g_autofree char *bounds = trn_words_bounds (worst);
+  g_autofree char *plain_when = trn_words_when (worst, NAN);
+  g_assert_nonnull (find_label (rooms.card, verdict, FALSE));
+  g_assert_nonnull (find_label (rooms.card, bounds, FALSE));
+  GtkWidget *when = find_label (rooms.card, plain_when, TRUE);
+  g_assert_nonnull (when);
+  g_assert_cmpuint (strlen (gtk_label_get_text (GTK_LABEL (when))), >, strlen (plain_when));
+
+  test_wait (desk_session_get_moment (rooms.session)->time_s == worst->time_s);
+  const TrnMoment *moment = desk_session_get_moment (rooms.session);
+  guint least = 0;
+  for (guint i = 1; i < moment->n_obstacles; i++)
+    if (moment->distances[i].distance_m - moment->obstacles[i].standing->required_m
+        < moment->distances[least].distance_m - moment->obstacles[least].standing->required_m)
+      least = i;
+  g_assert_cmpstr (moment->obstacles[least].body->id, ==, worst->obstacle);
+  g_autofree char *at = trn_words_at (worst->time_s);
+  g_autofree char *near = trn_words_length_down (moment->distances[least].distance_m);
+  g_assert_nonnull (find_label (rooms.nearest, at, FALSE));
+  g_assert_nonnull (find_label (rooms.nearest, near, FALSE));
+
+  desk_session_set_time (rooms.session, 0);
+  press_button (rooms.card, trn_words_desk (TRN_DESK_GO_THERE));
+  g_assert_cmpfloat (desk_session_get_time (rooms.session), ==, worst->time_s);
+  desk_session_set_show (rooms.session, 0);
+  press_button (rooms.card, trn_words_desk (TRN_DESK_SHOW_POINTS));
+  g_assert_true ((desk_session_get_show (rooms.session) & DESK_SHOW_NEAREST) != 0);
+  rooms_clear (&rooms);
+}
+
+/* The first row of what is nearest is the worst, and a row looks at its obstacle. While the load
+ * rests at the start the floor of the recess is seated, and last, not short. */
+static void
+test_nearest_rows (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  rooms_open (&rooms, "lock-gate");
+  g_assert_nonnull (find_label (rooms.nearest, trn_words_desk (TRN_DESK_SEATED), FALSE));
+  guint n = desk_session_get_moment (rooms.session)->n_obstacles;
+  activate_row (rooms.nearest, n - 1);
+  g_assert_cmpstr (desk_session_get_selected (rooms.session), ==, "recess/floor");
+  const TrnFinding *worst = desk_session_worst (rooms.session, 0, -1, NULL);
+  desk_session_set_time (rooms.session, worst->time_s);
+  test_wait (desk_session_get_moment (rooms.session)->time_s == worst->time_s);
+  test_idle (0.1);
+  activate_row (rooms.nearest, 0);
+  g_assert_cmpstr (desk_session_get_selected (rooms.session), ==, worst->obstacle);
+  g_assert_true (desk_session_get_finding (rooms.session) == worst);
+  rooms_clear (&rooms);
+}
+
+/* Keys on the strip: ends, moves, single steps, ten steps; a key with Control is left alone. */
+static void
+test_strip_keys (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  rooms_open (&rooms, "lock-gate");
+  DeskSession *session = rooms.session;
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  double step_s = (run->begins_s[1] - run->begins_s[0]) / 100;
+  g_assert_true (press_key (rooms.strip, GDK_KEY_End, 0));
+  g_assert_cmpfloat (desk_session_get_time (session), ==, desk_session_get_duration (session));
+  g_assert_true (press_key (rooms.strip, GDK_KEY_Home, 0));
+  g_assert_cmpfloat (desk_session_get_time (session), ==, 0);
+  g_assert_true (press_key (rooms.strip, GDK_KEY_Right, 0));
+  g_assert_cmpfloat_with_epsilon (desk_session_get_time (session), step_s, 1e-6);
+  g_assert_true (press_key (rooms.strip, GDK_KEY_Right, GDK_SHIFT_MASK));
+  g_assert_cmpfloat_with_epsilon (desk_session_get_time (session), 11 * step_s, 1e-6);
+  g_assert_true (press_key (rooms.strip, GDK_KEY_Left, 0));
+  g_assert_cmpfloat_with_epsilon (desk_session_get_time (session), 10 * step_s, 1e-6);
+  g_assert_true (press_key (rooms.strip, GDK_KEY_Page_Down, 0));
+  g_assert_cmpfloat (desk_session_get_time (session), ==, run->begins_s[1]);
+  g_assert_true (press_key (rooms.strip, GDK_KEY_Page_Up, 0));
+  g_assert_cmpfloat (desk_session_get_time (session), ==, 0);
+  g_assert_false (press_key (rooms.strip, GDK_KEY_Right, GDK_CONTROL_MASK));
+  g_assert_false (press_key (rooms.strip, GDK_KEY_a, 0));
+  g_assert_cmpfloat (desk_session_get_time (session), ==, 0);
+  gtk_test_accessible_assert_role (rooms.strip, GTK_ACCESSIBLE_ROLE_SLIDER);
+  rooms_clear (&rooms);
+}
+
+/* What the strip draws: a line for each obstacle with the state of its worst finding, at most six
+ * and the one looked at that matter, hold points, seated spans at both ends of the lift. */
+static void
+test_strip_data (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  rooms_open (&rooms, "lock-gate");
+  const TrnFinding *worst = desk_session_worst (rooms.session, 0, -1, NULL);
+  desk_session_set_finding (rooms.session, worst, FALSE);
+  g_autoptr (DeskStripData) data = desk_strip_data_new (rooms.session);
+  const RenderStrip *strip = &data->strip;
+  const TrnLiftRun *run = desk_session_get_lift_run (rooms.session);
+  g_assert_cmpuint (strip->n_lines, ==, desk_session_get_profile (rooms.session)->n_obstacles);
+  g_assert_cmpuint (strip->n_moves, ==, run->lift->n_moves);
+  guint n_matter = 0, n_focus = 0, n_hold = 0;
+  for (guint i = 0; i < strip->n_lines; i++)
+    {
+      n_matter += strip->lines[i].matters;
+      n_focus += strip->lines[i].focus;
+      if (g_strcmp0 (data->bodies->pdata[i], worst->obstacle) != 0)
+        continue;
+      g_assert_true (strip->lines[i].focus);
+      g_assert_cmpint (strip->lines[i].state, ==, RENDER_STATE_SHORT);
+      /* The samples come as close as what is certified, and no closer. */
+      double sampled_m = render_strip_line_at (strip, i, worst->time_s);
+      g_assert_cmpfloat (sampled_m, >, worst->lower_m - 1e-5);
+      g_assert_cmpfloat (sampled_m, <, worst->required_m);
+    }
+  for (guint i = 0; i < strip->n_moves; i++)
+    n_hold += strip->moves[i].hold;
+  g_assert_cmpuint (n_focus, ==, 1);
+  g_assert_cmpuint (n_matter, ==, 6);
+  g_assert_cmpuint (n_hold, ==, 3);
+  gboolean starts_seated = FALSE, ends_seated = FALSE;
+  for (guint i = 0; i < strip->n_seats; i++)
+    {
+      starts_seated |= strip->seats[i].begin_s == 0;
+      ends_seated |= strip->seats[i].end_s == strip->duration_s;
+    }
+  g_assert_true (starts_seated && ends_seated);
+  rooms_clear (&rooms);
+}
+
+/* Buttons of the transport do as they say, and follow what others do. */
+static void
+test_transport (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  rooms_open (&rooms, "lock-gate");
+  DeskSession *session = rooms.session;
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  desk_session_set_time (session, run->begins_s[4]);
+  test_idle (0.05);
+  g_autofree char *time = trn_words_column_time (run->begins_s[4]);
+  g_assert_nonnull (find_label (rooms.transport, time, FALSE));
+  GtkWidget *previous = gtk_widget_get_first_child (rooms.transport);
+  GtkWidget *back = gtk_widget_get_next_sibling (previous);
+  GtkWidget *play = gtk_widget_get_next_sibling (back);
+  g_signal_emit_by_name (previous, "clicked");
+  g_assert_cmpfloat (desk_session_get_time (session), ==, run->begins_s[3]);
+  g_signal_emit_by_name (play, "clicked");
+  g_assert_true (desk_session_get_playing (session));
+  g_assert_cmpstr (gtk_widget_get_tooltip_text (play), ==, trn_words_desk (TRN_DESK_PAUSE));
+  desk_session_set_playing (session, FALSE);
+  g_assert_cmpstr (gtk_widget_get_tooltip_text (play), ==, trn_words_desk (TRN_DESK_PLAY));
+  GtkWidget *loop = find_type (rooms.transport, GTK_TYPE_TOGGLE_BUTTON);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (loop), TRUE);
+  g_assert_true (desk_session_get_loop (session));
+  GtkWidget *rate = find_type (rooms.transport, GTK_TYPE_DROP_DOWN);
+  gtk_drop_down_set_selected (GTK_DROP_DOWN (rate), 0);
+  g_assert_cmpfloat (desk_session_get_rate (session), ==, 0.1);
+  desk_session_set_rate (session, 100);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (rate)), ==, 9);
+  rooms_clear (&rooms);
+}
+
+/* The valve assembly has several lifts: the drop-down and the session follow each other. */
+static void
+test_lifts (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  rooms_open (&rooms, "valve-assembly");
+  GtkWidget *lifts = find_type (rooms.sequence, GTK_TYPE_DROP_DOWN);
+  guint n = desk_session_get_site (rooms.session)->scene->programme->n_runs;
+  g_assert_cmpuint (n, >, 1);
+  g_assert_true (gtk_widget_get_visible (lifts));
+  for (guint run = n; run-- > 0;)
+    {
+      gtk_drop_down_set_selected (GTK_DROP_DOWN (lifts), run);
+      g_assert_cmpuint (desk_session_get_run (rooms.session), ==, run);
+      test_wait (is_worked_out (&rooms));
+      test_idle (0.1);
+      g_autofree char *first = trn_words_move (desk_session_get_lift_run (rooms.session)->lift, 0);
+      g_assert_nonnull (find_label (rooms.sequence, first, FALSE));
+    }
+  desk_session_set_run (rooms.session, 1);
+  g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (lifts)), ==, 1);
+  rooms_clear (&rooms);
+}
+
+/* Feet and inches are on screen as soon as they are chosen, and metres again; dark as well. */
+static void
+test_units_and_style (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  rooms_open (&rooms, "lock-gate");
+  TrnWordsUnits usual = trn_words_get_units ();
+  TrnWordsUnits feet = usual;
+  feet.lengths = TRN_LENGTHS_FEET;
+  trn_words_set_units (feet);
+  desk_session_set_dark (rooms.session, TRUE);
+  desk_session_tell_view_changed (rooms.session);
+  test_idle (0.1);
+  /* 9.5 m are 374.016 in: 31′ 2″ to the nearest sixteenth. */
+  g_assert_nonnull (find_label (rooms.sequence, "Hoist 31′ 2″", FALSE));
+  trn_words_set_units (usual);
+  desk_session_set_dark (rooms.session, FALSE);
+  desk_session_tell_view_changed (rooms.session);
+  test_idle (0.1);
+  g_assert_nonnull (find_label (rooms.sequence, "Hoist 9.5 m", FALSE));
+  rooms_clear (&rooms);
+}
+
+/* A check that was stopped says so, and what it did not come to is not checked. */
+static void
+test_not_checked (void)
+{
+  Rooms rooms;
+  rooms_make (&rooms);
+  DeskCheck *check = desk_session_get_check (rooms.session);
+  g_signal_connect_swapped (rooms.session, "site-changed", G_CALLBACK (desk_check_cancel), check);
+  g_autoptr (GFile) file = test_demo ("lock-gate");
+  desk_document_open (desk_session_get_document (rooms.session), file, 0);
+  test_wait (desk_session_get_site (rooms.session) != NULL);
+  test_idle (0.2);
+  g_assert_cmpint (desk_check_get_state (check), ==, DESK_CHECK_CANCELLED);
+  g_assert_nonnull (find_label (rooms.sequence, trn_words_desk (TRN_DESK_CANCELLED), FALSE));
+  g_assert_nonnull (find_label (rooms.sequence, trn_words_desk (TRN_DESK_NOT_CHECKED), FALSE));
+  GtkWidget *worst = find_label (rooms.transport, trn_words_desk (TRN_DESK_WORST), FALSE);
+  g_assert_false (gtk_widget_is_sensitive (worst));
+  rooms_clear (&rooms);
+}
+
+#ifdef __SANITIZE_ADDRESS__
+/* Libraries that are unloaded cannot be named in a report of leaks. */
+int dlclose (void *handle);
+int
+dlclose (void *handle)
+{
+  return 0;
+}
+#endif
+
+int
+main (int argc, char *argv[])
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/desk/rooms/empty", test_empty);
+  g_test_add_func ("/desk/rooms/sequence-rows", test_sequence_rows);
+  g_test_add_func ("/desk/rooms/worst", test_worst);
+  g_test_add_func ("/desk/rooms/nearest-rows", test_nearest_rows);
+  g_test_add_func ("/desk/rooms/strip-keys", test_strip_keys);
+  g_test_add_func ("/desk/rooms/strip-data", test_strip_data);
+  g_test_add_func ("/desk/rooms/transport", test_transport);
+  g_test_add_func ("/desk/rooms/lifts", test_lifts);
+  g_test_add_func ("/desk/rooms/units-and-style", test_units_and_style);
+  g_test_add_func ("/desk/rooms/not-checked", test_not_checked);
+  return g_test_run ();
+}
