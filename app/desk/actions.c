@@ -5,19 +5,16 @@
 #include "actions.h"
 
 #include "demos.h"
+#include "export.h"
 #include "file-dialog.h"
+#include "presenter.h"
+#include "shortcuts.h"
 #include "window-words.h"
 #include "words.h"
 
 /* ---- keys ---- */
 
-typedef struct
-{
-  const char *action; /* detailed */
-  const char *accels[3];
-} Keys;
-
-static const Keys keys[] = {
+static const DeskKeys keys[] = {
   { "app.quit", { "<Control>q" } },
   { "app.new-window", { "<Control><Shift>n" } },
   { "app.preferences", { "<Control>comma" } },
@@ -36,11 +33,12 @@ static const Keys keys[] = {
   { "win.copy-findings", { "<Control><Shift>c" } },
   { "win.export-csv", { "<Control>e" } },
   { "win.export-json", { "<Control><Shift>e" } },
+  { "win.clear-measures", { "<Shift>Delete" } },
   { "win.next-lift", { "<Control>Page_Down" } },
   { "win.previous-lift", { "<Control>Page_Up" } },
 };
 
-static const Keys plain_keys[] = {
+static const DeskKeys plain_keys[] = {
   { "win.play", { "space", "k" } },
   { "win.step-forward", { "period" } },
   { "win.step-back", { "comma" } },
@@ -64,6 +62,13 @@ static const Keys plain_keys[] = {
   { "win.section", { "s" } },
   { "win.measure", { "m" } },
 };
+
+const DeskKeys *
+desk_actions_get_keys (gboolean plain, guint *n)
+{
+  *n = plain ? G_N_ELEMENTS (plain_keys) : G_N_ELEMENTS (keys);
+  return plain ? plain_keys : keys;
+}
 
 void
 desk_actions_set_keys (GtkApplication *application)
@@ -271,6 +276,18 @@ do_previous_lift (GSimpleAction *action, GVariant *parameter, gpointer window)
     desk_session_set_run (session, run - 1);
 }
 
+static void
+do_present (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  desk_presenter_show (GTK_WINDOW (window), session_of (window), desk_window_get_stage (window));
+}
+
+static void
+do_show_help_overlay (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  desk_shortcuts_show (GTK_WINDOW (window));
+}
+
 /* To the closest moment of the move one is in. */
 static void
 do_closest (GSimpleAction *action, GVariant *parameter, gpointer window)
@@ -319,13 +336,15 @@ static const GActionEntry entries[] = {
   { .name = "previous-lift", .activate = do_previous_lift },
   { .name = "closest", .activate = do_closest },
   { .name = "worst", .activate = do_worst },
+  { .name = "present", .activate = do_present },
+  { .name = "show-help-overlay", .activate = do_show_help_overlay },
 };
 
 /* What needs a lift that can be looked at. */
 static const char *const of_lift[]
     = { "play",          "loop",      "faster",        "slower",      "next-move",
         "previous-move", "step-back", "step-forward",  "end-of-lift", "start-of-lift",
-        "next-lift",     "closest",   "previous-lift", "worst",       NULL };
+        "next-lift",     "closest",   "previous-lift", "worst",       "present",      NULL };
 
 static void
 set_enabled (DeskWindow *window, const char *name, gboolean enabled)
@@ -351,6 +370,7 @@ desk_actions_update (DeskWindow *window)
   set_enabled (window, "check", has_site && !is_checking);
   set_enabled (window, "cancel-check", is_checking);
   set_enabled (window, "show-room", has_site);
+  desk_export_update (window);
   set_enabled (window, "show-remarks",
                has_site && desk_document_get_diags (document)->items->len > 0);
 }
@@ -359,4 +379,5 @@ void
 desk_actions_add (DeskWindow *window)
 {
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
+  desk_export_add_actions (window);
 }

@@ -7,11 +7,14 @@
 #include "fault-page.h"
 #include "file-dialog.h"
 #include "finding-card.h"
+#include "findings-table.h"
+#include "matrix.h"
 #include "loop-watch.h"
 #include "nearest.h"
 #include "resources.h"
 #include "room-parts.h"
 #include "sequence.h"
+#include "settings.h"
 #include "stage.h"
 #include "start-page.h"
 #include "strip.h"
@@ -351,6 +354,13 @@ desk_window_get_session (DeskWindow *window)
   return window->session;
 }
 
+GtkWidget *
+desk_window_get_stage (DeskWindow *window)
+{
+  g_return_val_if_fail (DESK_IS_WINDOW (window), NULL);
+  return adw_bin_get_child (window->stage_place);
+}
+
 const char *
 desk_window_get_page (DeskWindow *window)
 {
@@ -380,6 +390,13 @@ desk_window_show_room (DeskWindow *window, const char *room)
   g_return_if_fail (DESK_IS_WINDOW (window));
   if (gtk_stack_get_child_by_name (window->rooms, room) != NULL)
     gtk_stack_set_visible_child_name (window->rooms, room);
+}
+
+const char *
+desk_window_get_room (DeskWindow *window)
+{
+  g_return_val_if_fail (DESK_IS_WINDOW (window), NULL);
+  return gtk_stack_get_visible_child_name (window->rooms);
 }
 
 void
@@ -417,6 +434,8 @@ add_rooms (DeskWindow *window)
   adw_bin_set_child (window->sequence_place, desk_sequence_new (session));
   adw_bin_set_child (window->transport_place, desk_transport_new (session));
   adw_bin_set_child (window->strip_place, desk_strip_new (session));
+  adw_bin_set_child (window->findings_place, desk_findings_table_new (session));
+  adw_bin_set_child (window->matrix_place, desk_matrix_new (session));
   adw_bin_set_child (window->nearest_place, desk_nearest_new (session));
   adw_bin_set_child (window->finding_place, desk_finding_card_new (session));
   desk_stage_add_actions (stage, G_ACTION_MAP (window));
@@ -429,6 +448,14 @@ update_dark (DeskWindow *window)
 {
   AdwStyleManager *style = adw_style_manager_get_default ();
   desk_session_set_dark (window->session, adw_style_manager_get_dark (style));
+}
+
+/* Also when nothing that the session keeps is another: the units are kept elsewhere. */
+static void
+on_settings_changed (DeskWindow *window)
+{
+  desk_session_set_tight (window->session, desk_settings_get_tight (desk_settings_get ()));
+  desk_session_tell_view_changed (window->session);
 }
 
 static void
@@ -449,6 +476,9 @@ follow (DeskWindow *window)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (window->session, "playing-changed", G_CALLBACK (on_playing_changed),
                            window, G_CONNECT_SWAPPED);
+  g_signal_connect_object (desk_settings_get (), "changed", G_CALLBACK (on_settings_changed),
+                           window, G_CONNECT_SWAPPED);
+  desk_session_set_tight (window->session, desk_settings_get_tight (desk_settings_get ()));
   g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
                            G_CALLBACK (update_dark), window, G_CONNECT_SWAPPED);
 }

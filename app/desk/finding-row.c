@@ -1,0 +1,102 @@
+#include "finding-row.h"
+
+#include "desk-words.h"
+#include "room-parts.h"
+
+G_DEFINE_FINAL_TYPE (DeskFindingRow, desk_finding_row, G_TYPE_OBJECT)
+
+static void
+desk_finding_row_finalize (GObject *object)
+{
+  DeskFindingRow *row = DESK_FINDING_ROW (object);
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    g_free (row->cells[i]);
+  G_OBJECT_CLASS (desk_finding_row_parent_class)->finalize (object);
+}
+
+static void
+desk_finding_row_class_init (DeskFindingRowClass *class)
+{
+  G_OBJECT_CLASS (class)->finalize = desk_finding_row_finalize;
+}
+
+static void
+desk_finding_row_init (DeskFindingRow *row)
+{
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    row->values[i] = NAN;
+}
+
+static const TrnFinding *
+find (DeskSession *session, guint run, guint index)
+{
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (session), run);
+  if (lift == NULL || index >= lift->findings->len)
+    return NULL;
+  return &g_array_index (lift->findings, TrnFinding, index);
+}
+
+/* What falls short first, then what is not known, clearances that are met, those that only leave a
+ * seat, and what is to be looked at or is no matter of distance. */
+static double
+rank (const TrnFinding *finding)
+{
+  if (finding->verdict == TRN_VERDICT_FAIL)
+    return 0;
+  if (finding->verdict == TRN_VERDICT_UNKNOWN)
+    return 1;
+  if (finding->verdict == TRN_VERDICT_NOTE || finding->check != TRN_CHECK_CLEARANCE)
+    return 4;
+  return finding->has_seated ? 3 : 2;
+}
+
+static void
+set_numbers (DeskFindingRow *row, const TrnFinding *finding)
+{
+  double *values = row->values;
+  values[TRN_COLUMN_LIFT] = row->run;
+  values[TRN_COLUMN_MOVE] = finding->move;
+  values[TRN_COLUMN_KEEP] = finding->required_m;
+  values[TRN_COLUMN_MARGIN] = trn_words_margin_m (finding);
+  values[TRN_COLUMN_VERDICT] = rank (finding);
+  if (row->is_clearance)
+    {
+      values[TRN_COLUMN_CLEARANCE] = finding->lower_m;
+      values[TRN_COLUMN_ALLOWANCE] = finding->allowance_m;
+    }
+  if (finding->has_points)
+    values[TRN_COLUMN_TIME] = finding->time_s;
+  row->cells[TRN_COLUMN_CLEARANCE] = trn_words_length_down (values[TRN_COLUMN_CLEARANCE]);
+  row->cells[TRN_COLUMN_ALLOWANCE] = trn_words_length_up (values[TRN_COLUMN_ALLOWANCE]);
+  row->cells[TRN_COLUMN_KEEP] = trn_words_length_up (values[TRN_COLUMN_KEEP]);
+  row->cells[TRN_COLUMN_MARGIN] = trn_words_length_down (values[TRN_COLUMN_MARGIN]);
+  row->cells[TRN_COLUMN_TIME] = trn_words_column_time (values[TRN_COLUMN_TIME]);
+}
+
+DeskFindingRow *
+desk_finding_row_new (DeskSession *session, guint run, guint index, guint order)
+{
+  const TrnFinding *finding = find (session, run, index);
+  DeskSite *site = desk_check_get_site (desk_session_get_check (session));
+  g_assert (finding != NULL && site != NULL);
+  const TrnLiftRun *lift = &site->scene->programme->runs[run];
+  DeskFindingRow *row = g_object_new (DESK_TYPE_FINDING_ROW, NULL);
+  row->run = run;
+  row->index = index;
+  row->order = order;
+  row->verdict = finding->verdict;
+  row->is_clearance = finding->check == TRN_CHECK_CLEARANCE;
+  row->state = desk_finding_state (session, finding);
+  set_numbers (row, finding);
+  row->cells[TRN_COLUMN_LIFT] = trn_words_clean (lift->lift->name, 60);
+  row->cells[TRN_COLUMN_MOVE] = trn_words_table_move (lift, finding);
+  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_table_obstacle (finding);
+  row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (finding));
+  return row;
+}
+
+const TrnFinding *
+desk_finding_row_get (DeskFindingRow *row, DeskSession *session)
+{
+  return find (session, row->run, row->index);
+}

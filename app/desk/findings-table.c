@@ -1,0 +1,340 @@
+/* findings-table.c: all findings: sorted by a click on a heading (worst margin first at the start),
+ * narrowed by a search and by kind. Choosing a row looks at the finding; activating it goes there.
+ */
+#include "findings-table.h"
+
+#include "finding-row.h"
+#include "room-parts.h"
+#include "table-words.h"
+
+#define DESK_TYPE_FINDINGS_TABLE (desk_findings_table_get_type ())
+G_DECLARE_FINAL_TYPE (DeskFindingsTable, desk_findings_table, DESK, FINDINGS_TABLE, GtkBox)
+
+typedef enum
+{
+  KIND_ALL,
+  KIND_OPEN,
+  KIND_CLEARANCES,
+} Kind;
+
+struct _DeskFindingsTable
+{
+  GtkBox parent;
+  DeskSession *session;
+  GListStore *rows; /* of DeskFindingRow */
+  GtkFilter *filter;
+  GtkSingleSelection *selection;
+  GtkWidget *search, *kind, *view, *pages, *empty;
+  GtkColumnViewColumn *lift_column;
+  gboolean filling;
+};
+
+G_DEFINE_FINAL_TYPE (DeskFindingsTable, desk_findings_table, GTK_TYPE_BOX)
+
+/* ---- columns ---- */
+
+static const struct
+{
+  TrnColumn column;
+  gboolean is_number;
+  int width; /* px; 0: takes what is left */
+} columns[] = {
+  { TRN_COLUMN_VERDICT, FALSE, 116 }, { TRN_COLUMN_OBSTACLE, FALSE, 0 },
+  { TRN_COLUMN_LIFT, FALSE, 150 },    { TRN_COLUMN_MOVE, FALSE, 0 },
+  { TRN_COLUMN_CLEARANCE, TRUE, 84 }, { TRN_COLUMN_ALLOWANCE, TRUE, 84 },
+  { TRN_COLUMN_KEEP, TRUE, 78 },      { TRN_COLUMN_MARGIN, TRUE, 92 },
+  { TRN_COLUMN_TIME, TRUE, 84 },
+};
+
+static void
+setup_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  guint k = GPOINTER_TO_UINT (data);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  if (columns[k].column == TRN_COLUMN_VERDICT)
+    gtk_box_append (GTK_BOX (box), desk_mark_new ());
+  GtkWidget *label = desk_text_new (columns[k].is_number ? "room-number" : NULL);
+  gtk_label_set_xalign (GTK_LABEL (label), columns[k].is_number ? 1 : 0);
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_box_append (GTK_BOX (box), label);
+  gtk_list_item_set_child (item, box);
+}
+
+static void
+bind_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  guint k = GPOINTER_TO_UINT (data);
+  DeskFindingRow *row = gtk_list_item_get_item (item);
+  GtkWidget *box = gtk_list_item_get_child (item);
+  GtkWidget *label = gtk_widget_get_last_child (box);
+  desk_text_set (label, row->cells[columns[k].column]);
+  gboolean judged
+      = columns[k].column == TRN_COLUMN_VERDICT || columns[k].column == TRN_COLUMN_MARGIN;
+  desk_text_set_state (label, judged ? row->state : RENDER_STATE_NONE);
+  if (columns[k].column != TRN_COLUMN_VERDICT)
+    return;
+  GtkWidget *table = gtk_widget_get_ancestor (box, DESK_TYPE_FINDINGS_TABLE);
+  gboolean dark = table != NULL && desk_session_get_dark (DESK_FINDINGS_TABLE (table)->session);
+  desk_mark_set (gtk_widget_get_first_child (box), row->state, dark);
+}
+
+static int
+compare_numbers (double p, double q)
+{
+  return isnan (p) || isnan (q) ? isnan (p) - isnan (q) : (p > q) - (p < q);
+}
+
+/* Numbers by size, those without one last; texts by their order; verdicts by the least margin
+ * within each; ties as in the results. */
+static int
+compare_rows (gconstpointer a, gconstpointer b, gpointer data)
+{
+  guint k = GPOINTER_TO_UINT (data);
+  const DeskFindingRow *x = a, *y = b;
+  TrnColumn column = columns[k].column;
+  int order = column == TRN_COLUMN_OBSTACLE
+                  ? g_utf8_collate (x->cells[column], y->cells[column])
+                  : compare_numbers (x->values[column], y->values[column]);
+  if (order == 0 && column == TRN_COLUMN_VERDICT)
+    order = compare_numbers (x->values[TRN_COLUMN_MARGIN], y->values[TRN_COLUMN_MARGIN]);
+  return order != 0 ? order : (x->order > y->order) - (x->order < y->order);
+}
+
+static void
+add_column (DeskFindingsTable *table, guint k)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_signal_connect (factory, "setup", G_CALLBACK (setup_text), GUINT_TO_POINTER (k));
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_text), GUINT_TO_POINTER (k));
+  GtkColumnViewColumn *column
+      = gtk_column_view_column_new (trn_words_column (columns[k].column), factory);
+  g_autoptr (GtkSorter) sorter
+      = GTK_SORTER (gtk_custom_sorter_new (compare_rows, GUINT_TO_POINTER (k), NULL));
+  gtk_column_view_column_set_sorter (column, sorter);
+  gtk_column_view_column_set_resizable (column, TRUE);
+  if (columns[k].width > 0)
+    gtk_column_view_column_set_fixed_width (column, columns[k].width);
+  else
+    gtk_column_view_column_set_expand (column, TRUE);
+  gtk_column_view_append_column (GTK_COLUMN_VIEW (table->view), column);
+  if (columns[k].column == TRN_COLUMN_LIFT)
+    table->lift_column = g_object_ref (column);
+  if (columns[k].column == TRN_COLUMN_VERDICT)
+    gtk_column_view_sort_by_column (GTK_COLUMN_VIEW (table->view), column, GTK_SORT_ASCENDING);
+  g_object_unref (column);
+}
+
+#define LIFT_PLACE 2 /* of the lift's column, in that table */
+
+/* ---- which rows ---- */
+
+static gboolean
+contains (const char *cell, const char *folded)
+{
+  g_autofree char *text = g_utf8_casefold (cell, -1);
+  return strstr (text, folded) != NULL;
+}
+
+static gboolean
+is_shown (gpointer item, gpointer data)
+{
+  DeskFindingsTable *table = data;
+  DeskFindingRow *row = item;
+  Kind kind = gtk_drop_down_get_selected (GTK_DROP_DOWN (table->kind));
+  if (kind == KIND_OPEN && row->verdict != TRN_VERDICT_FAIL && row->verdict != TRN_VERDICT_UNKNOWN)
+    return FALSE;
+  if (kind == KIND_CLEARANCES && !row->is_clearance)
+    return FALSE;
+  g_autofree char *folded
+      = g_utf8_casefold (gtk_editable_get_text (GTK_EDITABLE (table->search)), -1);
+  return *folded == '\0' || contains (row->cells[TRN_COLUMN_OBSTACLE], folded)
+         || contains (row->cells[TRN_COLUMN_MOVE], folded)
+         || contains (row->cells[TRN_COLUMN_LIFT], folded)
+         || contains (row->cells[TRN_COLUMN_VERDICT], folded);
+}
+
+static void
+update_page (DeskFindingsTable *table)
+{
+  gboolean none = g_list_model_get_n_items (G_LIST_MODEL (table->rows)) == 0;
+  gboolean shown = g_list_model_get_n_items (G_LIST_MODEL (table->selection)) > 0;
+  gtk_label_set_label (GTK_LABEL (table->empty),
+                       trn_words_table (none ? TRN_TABLE_EMPTY : TRN_TABLE_NOTHING_FOUND));
+  gtk_stack_set_visible_child_name (GTK_STACK (table->pages), shown ? "table" : "empty");
+}
+
+static void
+on_filter_changed (DeskFindingsTable *table)
+{
+  gtk_filter_changed (table->filter, GTK_FILTER_CHANGE_DIFFERENT);
+  update_page (table);
+}
+
+/* A column that is not visible would keep its width (GTK 4.8): it is taken out. */
+static void
+show_lifts (DeskFindingsTable *table, gboolean show)
+{
+  GtkColumnView *view = GTK_COLUMN_VIEW (table->view);
+  gboolean shown = gtk_column_view_column_get_column_view (table->lift_column) != NULL;
+  if (show && !shown)
+    gtk_column_view_insert_column (view, LIFT_PLACE, table->lift_column);
+  else if (!show && shown)
+    gtk_column_view_remove_column (view, table->lift_column);
+}
+
+static void
+fill (DeskFindingsTable *table)
+{
+  DeskCheck *check = desk_session_get_check (table->session);
+  DeskSite *site = desk_check_get_site (check);
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
+  guint n_runs = site != NULL ? site->scene->programme->n_runs : 0;
+  for (guint run = 0; run < n_runs; run++)
+    {
+      const TrnLiftFindings *lift = desk_check_get_lift (check, run);
+      for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+        g_ptr_array_add (rows, desk_finding_row_new (table->session, run, i, rows->len));
+    }
+  table->filling = TRUE;
+  guint before = g_list_model_get_n_items (G_LIST_MODEL (table->rows));
+  g_list_store_splice (table->rows, 0, before, rows->pdata, rows->len);
+  gtk_single_selection_set_selected (table->selection, GTK_INVALID_LIST_POSITION);
+  table->filling = FALSE;
+  show_lifts (table, n_runs > 1);
+  update_page (table);
+}
+
+/* ---- what is chosen ---- */
+
+static void
+look_at (DeskFindingsTable *table, guint position, gboolean go)
+{
+  g_autoptr (DeskFindingRow) row
+      = g_list_model_get_item (G_LIST_MODEL (table->selection), position);
+  const TrnFinding *finding = row != NULL ? desk_finding_row_get (row, table->session) : NULL;
+  if (finding != NULL)
+    desk_session_set_finding (table->session, finding, go);
+}
+
+static void
+on_selected (DeskFindingsTable *table)
+{
+  if (!table->filling)
+    look_at (table, gtk_single_selection_get_selected (table->selection), FALSE);
+}
+
+static void
+on_activated (DeskFindingsTable *table, guint position)
+{
+  look_at (table, position, TRUE);
+  gtk_widget_activate_action (GTK_WIDGET (table), "win.show-room", "s", "view");
+}
+
+/* ---- making ---- */
+
+static GtkWidget *
+head_new (DeskFindingsTable *table)
+{
+  const char *kinds[] = { trn_words_table (TRN_TABLE_ALL), trn_words_table (TRN_TABLE_OPEN_ONES),
+                          trn_words_table (TRN_TABLE_CLEARANCES), NULL };
+  table->search = gtk_search_entry_new ();
+  g_object_set (table->search, "placeholder-text", trn_words_table (TRN_TABLE_SEARCH), NULL);
+  gtk_widget_set_hexpand (table->search, TRUE);
+  table->kind = gtk_drop_down_new_from_strings (kinds);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (table->kind), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  trn_words_table (TRN_TABLE_SHOWN), -1);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  gtk_widget_add_css_class (head, "toolbar");
+  gtk_box_append (GTK_BOX (head), table->search);
+  gtk_box_append (GTK_BOX (head), table->kind);
+  static const struct
+  {
+    TrnTableText text;
+    const char *action;
+  } buttons[] = { { TRN_TABLE_COPY, "win.copy-findings" },
+                  { TRN_TABLE_EXPORT_CSV, "win.export-csv" },
+                  { TRN_TABLE_EXPORT_JSON, "win.export-json" } };
+  for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
+    {
+      GtkWidget *button = gtk_button_new_with_label (trn_words_table (buttons[i].text));
+      gtk_actionable_set_action_name (GTK_ACTIONABLE (button), buttons[i].action);
+      gtk_box_append (GTK_BOX (head), button);
+    }
+  g_signal_connect_object (table->search, "search-changed", G_CALLBACK (on_filter_changed), table,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (table->kind, "notify::selected", G_CALLBACK (on_filter_changed), table,
+                           G_CONNECT_SWAPPED);
+  return head;
+}
+
+static void
+make_view (DeskFindingsTable *table)
+{
+  table->view = gtk_column_view_new (NULL);
+  gtk_widget_add_css_class (table->view, "data-table");
+  table->filter = GTK_FILTER (gtk_custom_filter_new (is_shown, table, NULL));
+  GtkSorter *sorter = gtk_column_view_get_sorter (GTK_COLUMN_VIEW (table->view));
+  GtkFilterListModel *filtered = gtk_filter_list_model_new (
+      g_object_ref (G_LIST_MODEL (table->rows)), g_object_ref (table->filter));
+  GtkSortListModel *sorted
+      = gtk_sort_list_model_new (G_LIST_MODEL (filtered), g_object_ref (sorter));
+  table->selection = gtk_single_selection_new (G_LIST_MODEL (sorted));
+  gtk_single_selection_set_autoselect (table->selection, FALSE);
+  gtk_single_selection_set_can_unselect (table->selection, TRUE);
+  gtk_column_view_set_model (GTK_COLUMN_VIEW (table->view), GTK_SELECTION_MODEL (table->selection));
+  for (guint k = 0; k < G_N_ELEMENTS (columns); k++)
+    add_column (table, k);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (table->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  trn_words_table (TRN_TABLE_FINDINGS), -1);
+  g_signal_connect_object (table->selection, "notify::selected", G_CALLBACK (on_selected), table,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (table->view, "activate", G_CALLBACK (on_activated), table,
+                           G_CONNECT_SWAPPED);
+}
+
+static void
+desk_findings_table_finalize (GObject *object)
+{
+  DeskFindingsTable *table = DESK_FINDINGS_TABLE (object);
+  g_clear_object (&table->selection);
+  g_clear_object (&table->lift_column);
+  g_clear_object (&table->filter);
+  g_clear_object (&table->rows);
+  g_clear_object (&table->session);
+  G_OBJECT_CLASS (desk_findings_table_parent_class)->finalize (object);
+}
+
+static void
+desk_findings_table_class_init (DeskFindingsTableClass *class)
+{
+  G_OBJECT_CLASS (class)->finalize = desk_findings_table_finalize;
+}
+
+static void
+desk_findings_table_init (DeskFindingsTable *table)
+{
+  table->rows = g_list_store_new (DESK_TYPE_FINDING_ROW);
+}
+
+GtkWidget *
+desk_findings_table_new (DeskSession *session)
+{
+  DeskFindingsTable *table
+      = g_object_new (DESK_TYPE_FINDINGS_TABLE, "orientation", GTK_ORIENTATION_VERTICAL, NULL);
+  table->session = g_object_ref (session);
+  gtk_box_append (GTK_BOX (table), head_new (table));
+  make_view (table);
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), table->view);
+  table->empty = gtk_label_new (NULL);
+  gtk_widget_add_css_class (table->empty, "dim-label");
+  table->pages = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (table->pages), scroll, "table");
+  gtk_stack_add_named (GTK_STACK (table->pages), table->empty, "empty");
+  gtk_widget_set_vexpand (table->pages, TRUE);
+  gtk_box_append (GTK_BOX (table), table->pages);
+  static const char *const signals[] = { "findings-changed", "site-changed", "view-changed", NULL };
+  desk_follow (session, table, G_CALLBACK (fill), signals);
+  fill (table);
+  return GTK_WIDGET (table);
+}

@@ -1,0 +1,328 @@
+/* matrix.c: for the site manager: structures down, moves across, the certified least clearance in
+ * each cell with its mark; the structure with the least margin first. A cell goes there. */
+#include "matrix.h"
+
+#include "desk-words.h"
+#include "room-parts.h"
+#include "table-words.h"
+
+/* ---- a row ---- */
+
+#define DESK_TYPE_MATRIX_ROW (desk_matrix_row_get_type ())
+G_DECLARE_FINAL_TYPE (DeskMatrixRow, desk_matrix_row, DESK, MATRIX_ROW, GObject)
+
+struct _DeskMatrixRow
+{
+  GObject parent;
+  char *name;       /* owned */
+  double margin_m;  /* the least of the row; INFINITY where nothing is certified */
+  GArray *findings; /* for each move the index of its finding, or −1 */
+};
+
+G_DEFINE_FINAL_TYPE (DeskMatrixRow, desk_matrix_row, G_TYPE_OBJECT)
+
+static void
+desk_matrix_row_finalize (GObject *object)
+{
+  DeskMatrixRow *row = DESK_MATRIX_ROW (object);
+  g_free (row->name);
+  g_array_unref (row->findings);
+  G_OBJECT_CLASS (desk_matrix_row_parent_class)->finalize (object);
+}
+
+static void
+desk_matrix_row_class_init (DeskMatrixRowClass *class)
+{
+  G_OBJECT_CLASS (class)->finalize = desk_matrix_row_finalize;
+}
+
+static void
+desk_matrix_row_init (DeskMatrixRow *row)
+{
+  row->findings = g_array_new (FALSE, FALSE, sizeof (int));
+  row->margin_m = INFINITY;
+}
+
+/* ---- the matrix ---- */
+
+#define DESK_TYPE_MATRIX (desk_matrix_get_type ())
+G_DECLARE_FINAL_TYPE (DeskMatrix, desk_matrix, DESK, MATRIX, GtkBox)
+
+struct _DeskMatrix
+{
+  GtkBox parent;
+  DeskSession *session;
+  GListStore *rows; /* of DeskMatrixRow */
+  GtkWidget *view, *pages;
+  guint run; /* the lift whose moves are the columns */
+};
+
+G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
+
+#define NAME_PX 220
+#define CELL_PX 124
+
+static const TrnFinding *
+cell_finding (DeskMatrix *matrix, DeskMatrixRow *row, guint move)
+{
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (matrix->session),
+                                                     desk_session_get_run (matrix->session));
+  if (lift == NULL || move >= row->findings->len)
+    return NULL;
+  int index = g_array_index (row->findings, int, move);
+  return index < 0 || (guint)index >= lift->findings->len
+             ? NULL
+             : &g_array_index (lift->findings, TrnFinding, index);
+}
+
+static DeskMatrix *
+matrix_of (GtkWidget *widget)
+{
+  return DESK_MATRIX (gtk_widget_get_ancestor (widget, DESK_TYPE_MATRIX));
+}
+
+static void
+on_cell_clicked (GtkWidget *button, gpointer data)
+{
+  GtkListItem *item = data;
+  guint move = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "move"));
+  DeskMatrix *matrix = matrix_of (button);
+  const TrnFinding *finding = cell_finding (matrix, gtk_list_item_get_item (item), move);
+  if (finding == NULL)
+    return;
+  desk_session_set_finding (matrix->session, finding, TRUE);
+  gtk_widget_activate_action (button, "win.show-room", "s", "view");
+}
+
+static void
+setup_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  gtk_box_append (GTK_BOX (box), desk_mark_new ());
+  GtkWidget *label = desk_text_new ("room-number");
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
+  gtk_widget_set_hexpand (label, TRUE);
+  gtk_box_append (GTK_BOX (box), label);
+  GtkWidget *button = gtk_button_new ();
+  gtk_button_set_child (GTK_BUTTON (button), box);
+  gtk_widget_add_css_class (button, "flat");
+  gtk_widget_add_css_class (button, "matrix-cell");
+  g_object_set_data (G_OBJECT (button), "move", data);
+  g_signal_connect (button, "clicked", G_CALLBACK (on_cell_clicked), item);
+  gtk_list_item_set_child (item, button);
+  gtk_list_item_set_activatable (item, FALSE);
+  gtk_list_item_set_selectable (item, FALSE);
+}
+
+static char *
+cell_text (const TrnFinding *finding)
+{
+  if (finding == NULL)
+    return g_strdup ("–");
+  if (finding->state == TRN_STATE_SEATED)
+    return g_strdup (trn_words_desk (TRN_DESK_SEATED));
+  if (finding->verdict == TRN_VERDICT_UNKNOWN)
+    return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
+  return trn_words_length_down (finding->lower_m);
+}
+
+static void
+bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  guint move = GPOINTER_TO_UINT (data);
+  GtkWidget *button = gtk_list_item_get_child (item);
+  GtkWidget *box = gtk_button_get_child (GTK_BUTTON (button));
+  GtkWidget *mark = gtk_widget_get_first_child (box), *label = gtk_widget_get_last_child (box);
+  DeskMatrix *matrix = DESK_MATRIX (g_object_get_data (G_OBJECT (factory), "matrix"));
+  DeskMatrixRow *row = gtk_list_item_get_item (item);
+  const TrnFinding *finding = cell_finding (matrix, row, move);
+  RenderState state = desk_finding_state (matrix->session, finding);
+  g_autofree char *text = cell_text (finding);
+  g_autofree char *says = finding != NULL ? trn_words_finding (finding)
+                                          : g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
+  g_autofree char *whole = trn_words_table_cell (row->name, move, says);
+  desk_mark_set (mark, state, desk_session_get_dark (matrix->session));
+  desk_text_set (label, text);
+  desk_text_set_state (label, state);
+  gtk_widget_set_tooltip_text (button, whole);
+  gtk_widget_set_sensitive (button, finding != NULL);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, whole,
+                                  -1);
+}
+
+static void
+setup_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  gtk_list_item_set_child (item, desk_text_new (NULL));
+  gtk_list_item_set_activatable (item, FALSE);
+  gtk_list_item_set_selectable (item, FALSE);
+}
+
+static void
+bind_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  DeskMatrixRow *row = gtk_list_item_get_item (item);
+  desk_text_set (gtk_list_item_get_child (item), row->name);
+}
+
+static void
+add_column (DeskMatrix *matrix, const char *title, GtkListItemFactory *factory, int width)
+{
+  GtkColumnViewColumn *column = gtk_column_view_column_new (title, factory);
+  gtk_column_view_column_set_fixed_width (column, width);
+  gtk_column_view_column_set_resizable (column, TRUE);
+  gtk_column_view_append_column (GTK_COLUMN_VIEW (matrix->view), column);
+  g_object_unref (column);
+}
+
+static void
+make_columns (DeskMatrix *matrix, const TrnLift *lift)
+{
+  GListModel *columns = gtk_column_view_get_columns (GTK_COLUMN_VIEW (matrix->view));
+  while (g_list_model_get_n_items (columns) > 0)
+    {
+      g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (columns, 0);
+      gtk_column_view_remove_column (GTK_COLUMN_VIEW (matrix->view), column);
+    }
+  GtkListItemFactory *names = gtk_signal_list_item_factory_new ();
+  g_signal_connect (names, "setup", G_CALLBACK (setup_name), NULL);
+  g_signal_connect (names, "bind", G_CALLBACK (bind_name), NULL);
+  add_column (matrix, trn_words_table (TRN_TABLE_STRUCTURE), names, NAME_PX);
+  for (guint move = 0; move < lift->n_moves; move++)
+    {
+      GtkListItemFactory *cells = gtk_signal_list_item_factory_new ();
+      g_object_set_data (G_OBJECT (cells), "matrix", matrix);
+      g_signal_connect (cells, "setup", G_CALLBACK (setup_cell), GUINT_TO_POINTER (move));
+      g_signal_connect (cells, "bind", G_CALLBACK (bind_cell), GUINT_TO_POINTER (move));
+      g_autofree char *title = trn_words_move_short (lift, move);
+      add_column (matrix, title, cells, CELL_PX);
+    }
+}
+
+/* ---- rows ---- */
+
+static DeskMatrixRow *
+make_row (DeskMatrix *matrix, const TrnLiftRun *run, const TrnLiftFindings *lift,
+          const TrnBody *body, const TrnPlan *plan)
+{
+  DeskMatrixRow *row = g_object_new (DESK_TYPE_MATRIX_ROW, NULL);
+  row->name = trn_words_body_name (plan, body->id);
+  g_array_set_size (row->findings, run->lift->n_moves);
+  for (guint i = 0; i < row->findings->len; i++)
+    g_array_index (row->findings, int, i) = -1;
+  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->check != TRN_CHECK_CLEARANCE || g_strcmp0 (finding->obstacle, body->id) != 0)
+        continue;
+      g_array_index (row->findings, int, finding->move) = (int)i;
+      double margin_m = trn_words_margin_m (finding);
+      if (!isnan (margin_m))
+        row->margin_m = fmin (row->margin_m, margin_m);
+    }
+  return row;
+}
+
+static int
+compare_rows (gconstpointer a, gconstpointer b)
+{
+  const DeskMatrixRow *x = *(DeskMatrixRow *const *)a, *y = *(DeskMatrixRow *const *)b;
+  return (x->margin_m > y->margin_m) - (x->margin_m < y->margin_m);
+}
+
+static void
+fill (DeskMatrix *matrix)
+{
+  DeskSite *site = desk_session_get_site (matrix->session);
+  const TrnLiftRun *run = desk_session_get_lift_run (matrix->session);
+  matrix->run = desk_session_get_run (matrix->session);
+  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
+  if (site != NULL && run != NULL)
+    {
+      const TrnLiftFindings *lift
+          = desk_session_is_stale (matrix->session)
+                ? NULL
+                : desk_check_get_lift (desk_session_get_check (matrix->session),
+                                       desk_session_get_run (matrix->session));
+      guint n;
+      g_autofree TrnObstacle *obstacles = trn_scene_obstacles (site->scene, run, &n);
+      for (guint i = 0; i < n; i++)
+        g_ptr_array_add (rows, make_row (matrix, run, lift, obstacles[i].body, site->plan));
+      g_ptr_array_sort (rows, compare_rows);
+      make_columns (matrix, run->lift);
+    }
+  guint before = g_list_model_get_n_items (G_LIST_MODEL (matrix->rows));
+  g_list_store_splice (matrix->rows, 0, before, rows->pdata, rows->len);
+  gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages), rows->len > 0 ? "table" : "empty");
+}
+
+/* Another lift, not every moment. */
+static void
+on_time_changed (DeskMatrix *matrix)
+{
+  if (desk_session_get_run (matrix->session) != matrix->run)
+    fill (matrix);
+}
+
+/* ---- making ---- */
+
+static void
+desk_matrix_finalize (GObject *object)
+{
+  DeskMatrix *matrix = DESK_MATRIX (object);
+  g_clear_object (&matrix->rows);
+  g_clear_object (&matrix->session);
+  G_OBJECT_CLASS (desk_matrix_parent_class)->finalize (object);
+}
+
+static void
+desk_matrix_class_init (DeskMatrixClass *class)
+{
+  G_OBJECT_CLASS (class)->finalize = desk_matrix_finalize;
+}
+
+static void
+desk_matrix_init (DeskMatrix *matrix)
+{
+  matrix->rows = g_list_store_new (DESK_TYPE_MATRIX_ROW);
+}
+
+static GtkWidget *
+quiet_label_new (const char *text)
+{
+  GtkWidget *label = gtk_label_new (text);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_widget_add_css_class (label, "dim-label");
+  return label;
+}
+
+GtkWidget *
+desk_matrix_new (DeskSession *session)
+{
+  DeskMatrix *matrix
+      = g_object_new (DESK_TYPE_MATRIX, "orientation", GTK_ORIENTATION_VERTICAL, NULL);
+  matrix->session = g_object_ref (session);
+  GtkSelectionModel *model
+      = GTK_SELECTION_MODEL (gtk_no_selection_new (g_object_ref (G_LIST_MODEL (matrix->rows))));
+  matrix->view = gtk_column_view_new (model);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (matrix->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  trn_words_table (TRN_TABLE_MATRIX), -1);
+  GtkWidget *hint = quiet_label_new (trn_words_table (TRN_TABLE_MATRIX_HINT));
+  gtk_label_set_xalign (GTK_LABEL (hint), 0);
+  gtk_widget_add_css_class (hint, "room-head");
+  gtk_box_append (GTK_BOX (matrix), hint);
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->view);
+  matrix->pages = gtk_stack_new ();
+  gtk_stack_add_named (GTK_STACK (matrix->pages), scroll, "table");
+  gtk_stack_add_named (GTK_STACK (matrix->pages),
+                       quiet_label_new (trn_words_table (TRN_TABLE_EMPTY)), "empty");
+  gtk_widget_set_vexpand (matrix->pages, TRUE);
+  gtk_box_append (GTK_BOX (matrix), matrix->pages);
+  static const char *const signals[] = { "findings-changed", "site-changed", "view-changed", NULL };
+  desk_follow (session, matrix, G_CALLBACK (fill), signals);
+  g_signal_connect_object (session, "time-changed", G_CALLBACK (on_time_changed), matrix,
+                           G_CONNECT_SWAPPED);
+  fill (matrix);
+  return GTK_WIDGET (matrix);
+}

@@ -1,0 +1,37 @@
+/* table-words.c: what the desk's table and matrix of findings say. */
+#include "table-words.h"
+
+#include <glib/gi18n-lib.h>
+
+static const char *const texts[TRN_N_TABLE_TEXTS] = {
+  [TRN_TABLE_SEARCH] = N_ ("Find a structure or a move"),
+  [TRN_TABLE_ALL] = N_ ("All findings"),
+  [TRN_TABLE_OPEN_ONES] = N_ ("Short or not known"),
+  [TRN_TABLE_CLEARANCES] = N_ ("Clearances only"),
+  [TRN_TABLE_SHOWN] = N_ ("What is shown"),
+  [TRN_TABLE_EMPTY] = N_ ("Nothing has been checked yet."),
+  [TRN_TABLE_NOTHING_FOUND] = N_ ("No finding is of that kind."),
+  [TRN_TABLE_COPY] = N_ ("Copy"),
+  [TRN_TABLE_COPIED] = N_ ("Copied, as CSV"),
+  [TRN_TABLE_EXPORT_CSV] = N_ ("Save as CSV"),
+  [TRN_TABLE_EXPORT_JSON] = N_ ("Save the results"),
+  [TRN_TABLE_WRITTEN] = N_ ("Written"),
+  [TRN_TABLE_FINDINGS] = N_ ("Findings"),
+  [TRN_TABLE_MATRIX] = N_ ("Structures against moves"),
+  [TRN_TABLE_MATRIX_HINT] = N_ ("Certified least clearance of each move from each structure, "
+                                "rounded down. Choose a cell to go there."),
+  [TRN_TABLE_STRUCTURE] = N_ ("Structure"),
+};
+
+const char *
+trn_words_table (TrnTableText text)
+{
+  g_assert (text < TRN_N_TABLE_TEXTS);
+  return _ (texts[text]);
+}
+
+char *
+trn_words_table_cell (const char *obstacle, guint move, const char *says)
+{
+  return g_strdup_printf (_ ("%s, move %u: %s"), obstacle, move + 1, says);
+}

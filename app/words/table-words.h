@@ -1,0 +1,30 @@
+/* table-words.h: what the desk's table and matrix of findings say. */
+#pragma once
+
+#include "words.h"
+
+/* Fixed texts, borrowed. */
+typedef enum
+{
+  TRN_TABLE_SEARCH,
+  TRN_TABLE_ALL,
+  TRN_TABLE_OPEN_ONES, /* only what falls short or is not known */
+  TRN_TABLE_CLEARANCES,
+  TRN_TABLE_SHOWN, /* accessible name of that choice */
+  TRN_TABLE_EMPTY,
+  TRN_TABLE_NOTHING_FOUND,
+  TRN_TABLE_COPY,
+  TRN_TABLE_COPIED,
+  TRN_TABLE_EXPORT_CSV,
+  TRN_TABLE_EXPORT_JSON,
+  TRN_TABLE_WRITTEN,
+  TRN_TABLE_FINDINGS,
+  TRN_TABLE_MATRIX,
+  TRN_TABLE_MATRIX_HINT,
+  TRN_TABLE_STRUCTURE,
+  TRN_N_TABLE_TEXTS,
+} TrnTableText;
+
+const char *trn_words_table (TrnTableText text);
+/* "Workshop, canopy, move 3: Short by 0.18 m": what a screen reader says of a cell. */
+char *trn_words_table_cell (const char *obstacle, guint move, const char *says);

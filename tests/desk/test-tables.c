@@ -1,0 +1,176 @@
+/* test-tables.c: the table and the matrix of findings on the demo of the lock gate, whose point is
+ * one clearance that falls short between the ends of its seventh move. */
+#include <gtk/gtk.h>
+#include <string.h>
+
+#include "desk-fixture.h"
+#include "finding-row.h"
+#include "findings-table.h"
+#include "matrix.h"
+#include "words.h"
+
+typedef struct
+{
+  DeskSession *session;
+  GtkWidget *window, *table, *matrix;
+} Tables;
+
+static gboolean
+is_checked (const Tables *tables)
+{
+  return desk_check_get_state (desk_session_get_check (tables->session)) == DESK_CHECK_DONE
+         && desk_session_get_site (tables->session) != NULL;
+}
+
+static void
+tables_make (Tables *tables)
+{
+  tables->session = desk_session_new ();
+  tables->window = gtk_window_new ();
+  tables->table = desk_findings_table_new (tables->session);
+  tables->matrix = desk_matrix_new (tables->session);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_widget_set_hexpand (tables->table, TRUE);
+  gtk_widget_set_hexpand (tables->matrix, TRUE);
+  gtk_box_append (GTK_BOX (box), tables->table);
+  gtk_box_append (GTK_BOX (box), tables->matrix);
+  gtk_window_set_default_size (GTK_WINDOW (tables->window), 1300, 700);
+  gtk_window_set_child (GTK_WINDOW (tables->window), box);
+  gtk_window_present (GTK_WINDOW (tables->window));
+  g_autoptr (GFile) file = test_demo ("lock-gate");
+  desk_document_open (desk_session_get_document (tables->session), file, 0);
+  test_wait (is_checked (tables));
+  test_idle (0.2);
+}
+
+static void
+tables_clear (Tables *tables)
+{
+  gtk_window_destroy (GTK_WINDOW (tables->window));
+  g_object_unref (tables->session);
+  test_idle (0.1);
+}
+
+/* The first widget of that type below @widget. */
+static GtkWidget *
+find_below (GtkWidget *widget, GType type)
+{
+  if (G_TYPE_CHECK_INSTANCE_TYPE (widget, type))
+    return widget;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_below (child, type);
+  return found;
+}
+
+static GListModel *
+rows_of (GtkWidget *table)
+{
+  GtkWidget *view = find_below (table, GTK_TYPE_COLUMN_VIEW);
+  return G_LIST_MODEL (gtk_column_view_get_model (GTK_COLUMN_VIEW (view)));
+}
+
+/* Worst first; every finding of the check has its row; choosing one looks at it, activating it goes
+ * to its closest moment. */
+static void
+test_table (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (tables.session), 0);
+  GListModel *rows = rows_of (tables.table);
+  g_assert_cmpuint (g_list_model_get_n_items (rows), ==, lift->findings->len);
+
+  const TrnFinding *worst = desk_session_worst (tables.session, 0, -1, NULL);
+  g_autoptr (DeskFindingRow) first = g_list_model_get_item (rows, 0);
+  g_assert_true (desk_finding_row_get (first, tables.session) == worst);
+  g_assert_cmpstr (first->cells[TRN_COLUMN_OBSTACLE], ==, "workshop/canopy");
+  g_assert_cmpint (worst->verdict, ==, TRN_VERDICT_FAIL);
+
+  desk_session_set_time (tables.session, 0);
+  gtk_single_selection_set_selected (GTK_SINGLE_SELECTION (rows), 0);
+  g_assert_true (desk_session_get_finding (tables.session) == worst);
+  g_assert_cmpfloat (desk_session_get_time (tables.session), ==, 0);
+  g_signal_emit_by_name (find_below (tables.table, GTK_TYPE_COLUMN_VIEW), "activate", 0u);
+  g_assert_cmpfloat (desk_session_get_time (tables.session), ==, worst->time_s);
+  tables_clear (&tables);
+}
+
+/* Narrowed to what falls short, and by a word, in whatever case. */
+static void
+test_narrowed (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  GListModel *rows = rows_of (tables.table);
+  guint all = g_list_model_get_n_items (rows);
+  GtkDropDown *kind = GTK_DROP_DOWN (find_below (tables.table, GTK_TYPE_DROP_DOWN));
+  gtk_drop_down_set_selected (kind, 1);
+  g_assert_cmpuint (g_list_model_get_n_items (rows), ==, 1);
+  gtk_drop_down_set_selected (kind, 0);
+  g_assert_cmpuint (g_list_model_get_n_items (rows), ==, all);
+  GtkWidget *search = find_below (tables.table, GTK_TYPE_SEARCH_ENTRY);
+  gtk_editable_set_text (GTK_EDITABLE (search), "LAMP");
+  test_wait (g_list_model_get_n_items (rows) < all);
+  for (guint i = 0; i < g_list_model_get_n_items (rows); i++)
+    {
+      g_autoptr (DeskFindingRow) row = g_list_model_get_item (rows, i);
+      g_assert_nonnull (strstr (row->cells[TRN_COLUMN_OBSTACLE], "lamp"));
+    }
+  gtk_editable_set_text (GTK_EDITABLE (search), "no such thing");
+  test_wait (g_list_model_get_n_items (rows) == 0);
+  tables_clear (&tables);
+}
+
+/* A row for everything that stands, a column for each move beside the name; the cell of the worst
+ * finding goes there. */
+static void
+test_matrix (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  const TrnLiftRun *run = desk_session_get_lift_run (tables.session);
+  guint n_obstacles;
+  g_autofree TrnObstacle *obstacles
+      = trn_scene_obstacles (desk_session_get_site (tables.session)->scene, run, &n_obstacles);
+  GtkWidget *view = find_below (tables.matrix, GTK_TYPE_COLUMN_VIEW);
+  g_assert_cmpuint (g_list_model_get_n_items (rows_of (tables.matrix)), ==, n_obstacles);
+  g_assert_cmpuint (g_list_model_get_n_items (gtk_column_view_get_columns (GTK_COLUMN_VIEW (view))),
+                    ==, run->lift->n_moves + 1);
+
+  /* The first cell: of the structure with the least margin, in the first move. */
+  const TrnFinding *worst = desk_session_worst (tables.session, 0, -1, NULL);
+  GtkWidget *button = find_below (view, GTK_TYPE_BUTTON);
+  g_assert_nonnull (button);
+  g_signal_emit_by_name (button, "clicked");
+  const TrnFinding *finding = desk_session_get_finding (tables.session);
+  g_assert_nonnull (finding);
+  g_assert_cmpstr (finding->obstacle, ==, worst->obstacle);
+  g_assert_cmpint (finding->move, ==, 0);
+  g_assert_cmpfloat (desk_session_get_time (tables.session), ==, finding->time_s);
+  tables_clear (&tables);
+}
+
+/* Without a plan both say that nothing was checked, and do not crash. */
+static void
+test_empty (void)
+{
+  g_autoptr (DeskSession) session = desk_session_new ();
+  g_autoptr (GtkWidget) table = g_object_ref_sink (desk_findings_table_new (session));
+  g_autoptr (GtkWidget) matrix = g_object_ref_sink (desk_matrix_new (session));
+  GtkWidget *pages[] = { gtk_widget_get_last_child (table), gtk_widget_get_last_child (matrix) };
+  for (guint i = 0; i < G_N_ELEMENTS (pages); i++)
+    g_assert_cmpstr (gtk_stack_get_visible_child_name (GTK_STACK (pages[i])), ==, "empty");
+}
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/desk/tables/table", test_table);
+  g_test_add_func ("/desk/tables/narrowed", test_narrowed);
+  g_test_add_func ("/desk/tables/matrix", test_matrix);
+  g_test_add_func ("/desk/tables/empty", test_empty);
+  return g_test_run ();
+}
