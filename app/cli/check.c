@@ -77,12 +77,29 @@ check_programme_take (const CliOptions *options, TrnProgramme *programme, TrnDia
   return report (options, scene, findings, diags);
 }
 
+/* The triangles take from a clearance what they exceed the solid by. */
+static void
+note_deviation (const CliOptions *options, const TrnProgramme *programme, TrnDiags *diags)
+{
+  double least_m = INFINITY;
+  for (guint i = 0; i < programme->n_runs; i++)
+    for (guint k = 0; k < programme->runs[i].n_standing; k++)
+      least_m = fmin (least_m, programme->runs[i].standing[k].required_m);
+  if (!(options->deviation_m > least_m / 10))
+    return;
+  TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_NOTE, "cli/large-deviation", NULL);
+  trn_diag_set_number (diag, "deviation", options->deviation_m, TRN_UNIT_M);
+  trn_diag_set_number (diag, "required", least_m, TRN_UNIT_M);
+}
+
 CliStatus
 cli_check (const CliOptions *options)
 {
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   g_autoptr (TrnProgramme) programme = NULL;
   CliStatus status = cli_open (options, &programme, diags);
+  if (status == CLI_PASSES)
+    note_deviation (options, programme, diags);
   cli_print_diags (diags);
   if (status != CLI_PASSES)
     return status;

@@ -9,6 +9,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "nearest.h"
 #include "option-values.h"
 
 typedef enum
@@ -178,6 +179,18 @@ find_command (const char *word)
   return 0;
 }
 
+static void
+refuse_option (const Parser *parser, const Option *table, guint n, guint of, const char *name)
+{
+  g_autofree const char **names = g_new (const char *, n);
+  guint n_names = 0;
+  for (guint i = 0; i < n; i++)
+    if ((table[i].of & of) == of)
+      names[n_names++] = table[i].name;
+  TrnDiag *diag = add_error (parser, "cli/unknown-option", "option", name);
+  trn_diag_set_text (diag, "nearest", trn_nearest (name, names, n_names));
+}
+
 /* The option called so that the command has; NULL with an error. */
 static const Option *
 find_option (const Parser *parser, const Option *table, guint n, const char *name)
@@ -188,7 +201,7 @@ find_option (const Parser *parser, const Option *table, guint n, const char *nam
   for (guint i = 0; i < n; i++)
     if (strcmp (table[i].name, name) == 0 && (table[i].of & of) == of)
       return &table[i];
-  add_error (parser, "cli/unknown-option", "option", name);
+  refuse_option (parser, table, n, of, name);
   return NULL;
 }
 
@@ -242,6 +255,25 @@ look_at_render (const Parser *parser)
     add_error (parser, "cli/time-and-closest", NULL, NULL);
 }
 
+/* What follows an option that is not known may be its value: then it is no fault of its own. */
+static void
+drop_faults_of_values (TrnDiags *diags)
+{
+  gboolean has_unknown = FALSE;
+  for (guint i = 0; i < diags->items->len; i++)
+    {
+      const TrnDiag *diag = diags->items->pdata[i];
+      has_unknown = has_unknown || strcmp (diag->code, "cli/unknown-option") == 0;
+    }
+  for (guint i = diags->items->len; has_unknown && i-- > 0;)
+    {
+      const TrnDiag *diag = diags->items->pdata[i];
+      if (strcmp (diag->code, "cli/too-many") == 0
+          || strcmp (diag->code, "cli/unknown-command") == 0)
+        g_ptr_array_remove_index (diags->items, i);
+    }
+}
+
 gboolean
 cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
 {
@@ -258,6 +290,7 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
     { "--deviation", OPTION_MM, OF_CHECK | OF_RENDER, &options->deviation_m },
     { "--jobs", OPTION_COUNT, OF_CHECK | OF_RENDER, &options->jobs },
     { "--timings", OPTION_FLAG, OF_CHECK, &options->timings },
+    { "--places", OPTION_FLAG, OF_VALIDATE, &options->places },
     { "--outside-files", OPTION_FLAG, OF_ENGINE, &options->outside_files },
     { "-o", OPTION_TEXT, OF_RENDER, &options->output },
     { "--output", OPTION_TEXT, OF_RENDER, &options->output },
@@ -284,6 +317,7 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
       else
         parse_operand (&parser, argv[i++]);
     }
+  drop_faults_of_values (diags);
   if (trn_diags_have_errors (diags))
     return FALSE;
   if (options->help || options->version)

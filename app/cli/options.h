@@ -19,7 +19,7 @@ typedef struct
   const char *lift;              /* NULL: all */
   double certify_m, deviation_m; /* 0: the default */
   guint jobs;                    /* 0: one a processor */
-  gboolean all, timings, outside_files;
+  gboolean all, timings, places, outside_files;
 
   /* render */
   const char *output; /* "-": standard output */

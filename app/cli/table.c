@@ -1,17 +1,21 @@
-/* table.c: at most 100 columns wide: long names are cut with an ellipsis, numbers never.
+/* table.c: at most 100 columns wide, or as wide as the terminal says: long names are cut with an
+ * ellipsis, numbers never. All lines into a file or another program are cut nowhere.
  *
- * The order is: what fails, what is not known, clearances that are met, what is to be looked at and
- * the other checks; within each the least margin first, and what has no margin last; then the order
- * of the findings. */
+ * The order is: what fails, what is not known, clearances that are met, those that are met once the
+ * load has left its seat, what is to be looked at and the other checks; within each the least
+ * margin first, and what has no margin last; then the order of the findings. */
 #include "table.h"
 
 #include <stdio.h>
 #include <string.h>
+#include <unistd.h>
 
 #include "command-words.h"
 #include "words.h"
 
 #define WIDTH 100
+#define LEAST_WIDTH 80
+#define GREATEST_WIDTH 1000
 #define GAP 2
 /* Lines shown of those that meet what is set. */
 #define CLOSEST 10
@@ -38,6 +42,7 @@ typedef enum
   RANK_FAIL,
   RANK_UNKNOWN,
   RANK_CLEARANCE,
+  RANK_OFF_SEAT, /* met as well; how closely is what the plan's own until_clear leaves */
   RANK_REST,
 } Rank;
 
@@ -52,9 +57,9 @@ rank (const TrnFinding *finding)
       return RANK_UNKNOWN;
     case TRN_VERDICT_NOTE:
     case TRN_VERDICT_PASS:
-      return finding->check == TRN_CHECK_CLEARANCE && finding->verdict == TRN_VERDICT_PASS
-                 ? RANK_CLEARANCE
-                 : RANK_REST;
+      if (finding->check != TRN_CHECK_CLEARANCE || finding->verdict != TRN_VERDICT_PASS)
+        return RANK_REST;
+      return finding->has_seated ? RANK_OFF_SEAT : RANK_CLEARANCE;
     }
   g_assert_not_reached ();
 }
@@ -104,7 +109,7 @@ fill_row (Row *row)
   row->cells[TRN_COLUMN_KEEP] = trn_words_column_up (has_margin ? f->required_m : NAN);
   row->cells[TRN_COLUMN_MARGIN] = trn_words_column_down (row->margin_m);
   row->cells[TRN_COLUMN_TIME]
-      = trn_words_column_time (f->check == TRN_CHECK_CLEARANCE && f->has_points ? f->time_s : NAN);
+      = f->check == TRN_CHECK_CLEARANCE ? trn_words_table_time (f) : trn_words_column_time (NAN);
   row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (f));
 }
 
@@ -141,7 +146,7 @@ count_shown (const GArray *rows, gboolean all)
   for (; n < rows->len; n++)
     {
       Rank r = rank (g_array_index (rows, Row, n).finding);
-      if (r == RANK_REST || (r == RANK_CLEARANCE && closest++ == CLOSEST))
+      if (r == RANK_REST || (r >= RANK_CLEARANCE && closest++ == CLOSEST))
         break;
     }
   return n;
@@ -204,10 +209,23 @@ shrink (guint widths[TRN_N_COLUMNS], guint column, guint least, guint *excess)
   *excess -= by;
 }
 
+/* Of the whole table; 0: as wide as it is. */
+static guint
+width_of_output (gboolean all)
+{
+  if (all && !isatty (STDOUT_FILENO))
+    return 0;
+  const char *columns = g_getenv ("COLUMNS");
+  guint64 width;
+  if (columns == NULL || !g_ascii_string_to_unsigned (columns, 10, 1, G_MAXINT, &width, NULL))
+    return WIDTH;
+  return (guint)CLAMP (width, LEAST_WIDTH, GREATEST_WIDTH);
+}
+
 /* A width of 0 leaves a column out: that of tolerances where none takes anything off, that of lifts
  * where there is one. */
 static void
-choose_widths (const GArray *rows, guint n_shown, guint widths[TRN_N_COLUMNS])
+choose_widths (const GArray *rows, guint n_shown, guint most, guint widths[TRN_N_COLUMNS])
 {
   gboolean has_allowance = FALSE, has_lifts = FALSE;
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
@@ -227,7 +245,7 @@ choose_widths (const GArray *rows, guint n_shown, guint widths[TRN_N_COLUMNS])
   guint total = 0;
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
     total += widths[i] > 0 ? widths[i] + GAP : 0;
-  guint excess = total > WIDTH + GAP ? total - WIDTH - GAP : 0;
+  guint excess = most > 0 && total > most + GAP ? total - most - GAP : 0;
   shrink (widths, TRN_COLUMN_MOVE, 24, &excess);
   shrink (widths, TRN_COLUMN_OBSTACLE, 20, &excess);
   shrink (widths, TRN_COLUMN_LIFT, 10, &excess);
@@ -256,10 +274,10 @@ print_line (const char *const cells[TRN_N_COLUMNS], const guint widths[TRN_N_COL
 }
 
 static void
-print_rows (const GArray *rows, guint n_shown)
+print_rows (const GArray *rows, guint n_shown, guint most)
 {
   guint widths[TRN_N_COLUMNS];
-  choose_widths (rows, n_shown, widths);
+  choose_widths (rows, n_shown, most, widths);
   const char *headings[TRN_N_COLUMNS];
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
     headings[i] = trn_words_column ((TrnColumn)i);
@@ -322,20 +340,46 @@ tells_place (const Row *row, const TrnLiftRun *run)
          && !isnan (row->margin_m) && !(f->has_seated && f->verdict == TRN_VERDICT_PASS);
 }
 
-/* The first such row of each lift: the rows are sorted, so it is the worst. */
+/* The first such row of a lift: the rows are sorted, so it is the worst. NULL: there is none. */
+static const Row *
+find_closest (const GArray *rows, const TrnLiftRun *run)
+{
+  for (guint r = 0; r < rows->len; r++)
+    if (tells_place (&g_array_index (rows, Row, r), run))
+      return &g_array_index (rows, Row, r);
+  return NULL;
+}
+
 static void
 print_closest (const GArray *rows, const TrnScene *scene)
 {
   for (guint i = 0; i < scene->programme->n_runs; i++)
-    for (guint r = 0; r < rows->len; r++)
-      {
-        const Row *row = &g_array_index (rows, Row, r);
-        if (!tells_place (row, &scene->programme->runs[i]))
-          continue;
-        g_autofree char *where = trn_words_where (row->run, row->finding);
-        printf ("\n%s", where);
+    {
+      const Row *row = find_closest (rows, &scene->programme->runs[i]);
+      if (row == NULL)
+        continue;
+      g_autofree char *where = trn_words_where (row->run, row->finding);
+      printf ("\n%s", where);
+    }
+}
+
+/* What fails and is no matter of where the load is closest, and what says how to put it right. */
+static void
+print_faults (const GArray *rows)
+{
+  for (guint r = 0; r < rows->len; r++)
+    {
+      const Row *row = &g_array_index (rows, Row, r);
+      const TrnFinding *f = row->finding;
+      Rank its_rank = rank (f);
+      if (its_rank != RANK_FAIL && its_rank != RANK_UNKNOWN)
         break;
-      }
+      if (f->check == TRN_CHECK_CLEARANCE
+          && (!isfinite (f->seat_until_m) || row == find_closest (rows, row->run)))
+        continue;
+      g_autofree char *fault = trn_words_fault (row->run, f);
+      printf ("\n%s", fault);
+    }
 }
 
 void
@@ -345,7 +389,8 @@ cli_table_print (const TrnScene *scene, const TrnFindings *findings, gboolean al
   g_autofree char *title = trn_words_table_title (scene->programme->plan, findings);
   printf ("%s\n\n", title);
   if (rows->len > 0)
-    print_rows (rows, count_shown (rows, all));
+    print_rows (rows, count_shown (rows, all), width_of_output (all));
+  print_faults (rows);
   print_closest (rows, scene);
   print_notes (scene, findings);
   g_autofree char *headline = trn_words_headline (findings);

@@ -3,7 +3,7 @@
 
 #include "cli.h"
 #include "command-words.h"
-#include "programme.h"
+#include "places.h"
 
 CliStatus
 cli_validate (const CliOptions *options)
@@ -15,6 +15,8 @@ cli_validate (const CliOptions *options)
   cli_print_diags (diags);
   if (programme == NULL)
     return CLI_BAD_PLAN;
+  if (options->places)
+    cli_places_print (programme);
   g_autofree char *line = trn_words_valid (plan);
   puts (line);
   return cli_finish_output (CLI_PASSES);

@@ -7,6 +7,7 @@
 #include "words.h"
 
 #define LONGEST_NAME 60
+#define PARAGRAPH_WIDTH 98
 
 const char *
 trn_words_help (void)
@@ -94,6 +95,8 @@ trn_words_command_help (const char *command)
               "for, but not opened.\n"
               "\n"
               "Options:\n"
+              "      --places          show where the load is after each move, as numbers of the\n"
+              "                        plan\n"
               "      --outside-files   accept mesh files outside the folder of the plan\n"
               "  -h, --help            show this\n");
   return NULL;
@@ -186,24 +189,120 @@ trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles)
       move + 1, lift, obstacles);
 }
 
+/* Indented by two. */
+static char *
+paragraph (const char *sentence)
+{
+  g_autofree char *lines = trn_words_wrap (sentence, PARAGRAPH_WIDTH);
+  g_auto (GStrv) parts = g_strsplit (lines, "\n", -1);
+  return g_strjoinv ("\n  ", parts);
+}
+
+char *
+trn_words_fault (const TrnLiftRun *run, const TrnFinding *finding)
+{
+  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
+  g_autofree char *move = trn_words_table_move (run, finding);
+  g_autofree char *obstacle = trn_words_table_obstacle (finding);
+  g_autofree char *bare = trn_words_finding (finding);
+  g_autofree char *sentence = paragraph (bare);
+  if (finding->obstacle == NULL)
+    return g_strdup_printf (_ ("%s, in “%s”:\n  %s.\n"), move, lift, sentence);
+  return g_strdup_printf (_ ("%s, %s, in “%s”:\n  %s.\n"), move, obstacle, lift, sentence);
+}
+
+/* A contact is told by its beginning, anything else by when it is closest. */
+static double
+time_to_show_s (const TrnFinding *finding)
+{
+  if (finding->contacts == NULL || finding->contacts->len == 0)
+    return finding->time_s;
+  return g_array_index (finding->contacts, TrnInterval, 0).lo;
+}
+
+char *
+trn_words_table_time (const TrnFinding *finding)
+{
+  return trn_words_column_time (time_to_show_s (finding));
+}
+
+static double
+progress_to_show (const TrnLiftRun *run, const TrnFinding *finding, double time_s)
+{
+  if (finding->move < 0 || time_s == finding->time_s)
+    return finding->progress;
+  double begin_s = run->begins_s[finding->move], end_s = run->begins_s[finding->move + 1];
+  return end_s > begin_s ? CLAMP ((time_s - begin_s) / (end_s - begin_s), 0, 1) : 0;
+}
+
 char *
 trn_words_where (const TrnLiftRun *run, const TrnFinding *finding)
 {
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
   g_autofree char *obstacle
       = trn_words_clean (finding->obstacle != NULL ? finding->obstacle : "–", LONGEST_NAME);
-  g_autofree char *sentence = trn_words_finding (finding);
-  g_autofree char *time = trn_words_time (finding->time_s);
+  g_autofree char *bare = trn_words_finding (finding);
+  g_autofree char *sentence = paragraph (bare);
+  double time_s = time_to_show_s (finding);
+  g_autofree char *time = trn_words_time (time_s);
   g_autofree char *move = trn_words_table_move (run, finding);
   g_autofree char *on_body = trn_words_point (finding->point_on_body);
   g_autofree char *on_obstacle = trn_words_point (finding->point_on_obstacle);
   g_autoptr (GString) text = g_string_new (NULL);
   g_string_append_printf (text, _ ("Closest in “%s”: to %s\n  %s.\n"), lift, obstacle, sentence);
   g_string_append_printf (text, _ ("  when: %s from the start of the lift, %.0f %% into move %s\n"),
-                          time, finding->progress * 100, move);
+                          time, progress_to_show (run, finding, time_s) * 100, move);
   g_string_append_printf (text, _ ("  on the load:     %s\n"), on_body);
   g_string_append_printf (text, _ ("  on the obstacle: %s\n"), on_obstacle);
   return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+const char *
+trn_words_places_column (TrnPlacesColumn column)
+{
+  switch (column)
+    {
+    case TRN_PLACES_TIME:
+      return _ ("Time");
+    case TRN_PLACES_HOOK_X:
+      return _ ("Hook X");
+    case TRN_PLACES_HOOK_Y:
+      return _ ("Hook Y");
+    case TRN_PLACES_HOOK_Z:
+      return _ ("Hook Z");
+    case TRN_PLACES_X:
+      return _ ("X");
+    case TRN_PLACES_Y:
+      return _ ("Y");
+    case TRN_PLACES_Z:
+      return _ ("Z");
+    case TRN_PLACES_HEADING:
+      return _ ("Heading");
+    case TRN_PLACES_PITCH:
+      return _ ("Pitch");
+    case TRN_PLACES_ROLL:
+      return _ ("Roll");
+    case TRN_PLACES_MOVE:
+      return _ ("After");
+    }
+  g_assert_not_reached ();
+}
+
+char *
+trn_words_places_title (const TrnLift *lift, const TrnComponent *component)
+{
+  g_autofree char *name = trn_words_clean (lift->name, LONGEST_NAME);
+  g_autofree char *load = trn_words_clean (component->id, LONGEST_NAME);
+  return g_strdup_printf (
+      _ ("“%s”: the hook point, and “position” and “turn” of %s, after each move.\n"
+         "In metres and degrees, as in the plan."),
+      name, load);
+}
+
+const char *
+trn_words_places_start (void)
+{
+  return _ ("Start");
 }
 
 char *

@@ -3,7 +3,8 @@
 
 #include "checks.h"
 
-/* The help of the program, and of one command ("check", "render" or "validate"); NULL for another. */
+/* The help of the program, and of one command ("check", "render" or "validate"); NULL for another.
+ */
 const char *trn_words_help (void);
 const char *trn_words_command_help (const char *command);
 
@@ -30,6 +31,8 @@ char *trn_words_table_title (const TrnPlan *plan, const TrnFindings *findings);
 char *trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding);
 /* The obstacle, and from what it is one where that is not the load's own way. */
 char *trn_words_table_obstacle (const TrnFinding *finding);
+/* When it is closest, or when the contact begins. */
+char *trn_words_table_time (const TrnFinding *finding);
 /* "12 more lines …" */
 char *trn_words_table_more (guint n_lines);
 /* That the swing circle of a move comes closer to these obstacles than the exact motion does;
@@ -37,6 +40,31 @@ char *trn_words_table_more (guint n_lines);
 char *trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles);
 /* Where, when and between which points, as lines; of a finding with points. */
 char *trn_words_where (const TrnLiftRun *run, const TrnFinding *finding);
+
+/* A finding that fails or is not known, in a paragraph: what it is about, and its sentence. */
+char *trn_words_fault (const TrnLiftRun *run, const TrnFinding *finding);
+
+typedef enum
+{
+  TRN_PLACES_TIME,
+  TRN_PLACES_HOOK_X,
+  TRN_PLACES_HOOK_Y,
+  TRN_PLACES_HOOK_Z,
+  TRN_PLACES_X,
+  TRN_PLACES_Y,
+  TRN_PLACES_Z,
+  TRN_PLACES_HEADING,
+  TRN_PLACES_PITCH,
+  TRN_PLACES_ROLL,
+  TRN_PLACES_MOVE,
+} TrnPlacesColumn;
+
+/* A short heading of the table of places, in metres and degrees. */
+const char *trn_words_places_column (TrnPlacesColumn column);
+/* What stands above it: the lift, its component, and what the columns are. */
+char *trn_words_places_title (const TrnLift *lift, const TrnComponent *component);
+/* What stands for the move in its first line. */
+const char *trn_words_places_start (void);
 
 /* One line for a plan without a fault. */
 char *trn_words_valid (const TrnPlan *plan);

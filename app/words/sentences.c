@@ -340,8 +340,8 @@ static const struct
   { "cli/no-plan", N_ ("No plan; name the plan file after the command.") },
   { "cli/too-many", N_ ("“{text}” is one argument too many; name one plan, and put quotation marks "
                         "round a name with spaces.") },
-  { "cli/unknown-option", N_ ("“{option}” is no option here; see trunnion --help, or the command "
-                              "with --help.") },
+  { "cli/unknown-option", N_ ("“{option}” is no option here; the nearest is {nearest} (see "
+                              "trunnion --help, or the command with --help).") },
   { "cli/missing-value", N_ ("The option {option} needs a value after it.") },
   { "cli/unwanted-value",
     N_ ("The option {option} takes no value; leave out “=” and what follows.") },
@@ -369,6 +369,10 @@ static const struct
     N_ ("There is no OpenGL to draw with ({reason}); install the graphics drivers, "
         "such as Mesa.") },
   { "cli/no-picture", N_ ("The picture could not be made ({reason}); try a smaller size.") },
+  { "cli/large-deviation",
+    N_ ("With --deviation curved solids may be taken thicker by {deviation}, more than a tenth of "
+        "the least clearance that is to be kept ({required}), and clearances come out smaller by "
+        "as much; a smaller value takes longer.") },
   { "cli/no-lift", N_ ("The plan has no lift “{lift}”; --lift takes the id of one of its lifts.") },
   { "cli/same-output", N_ ("--json and --csv both write to “{file}”; choose two places.") },
   { "cli/output-is-input", N_ ("The output would take the place of “{file}”, which is read; choose "

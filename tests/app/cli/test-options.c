@@ -96,8 +96,8 @@ test_order (void)
   g_assert_true (parse ("open a", &options, diags));
   g_assert_cmpstr (options.command, ==, "open");
   g_assert_cmpstr (options.plan, ==, "a");
-  g_assert_true (parse ("validate --outside-files a", &options, diags));
-  g_assert_true (options.outside_files && !options.all);
+  g_assert_true (parse ("validate --outside-files --places a", &options, diags));
+  g_assert_true (options.outside_files && options.places && !options.all);
   g_assert_null (options.json);
 }
 
@@ -111,6 +111,32 @@ test_help (void)
   g_assert_true (parse ("-h", &options, diags) && options.help);
   g_assert_true (parse ("check --help", &options, diags) && options.help);
   g_assert_true (parse ("--version", &options, diags) && options.version);
+}
+
+/* An option that is mistyped: one message, which names the nearest that the command has, also where
+ * a value follows it. */
+static void
+test_nearest (void)
+{
+  const struct
+  {
+    const char *line, *nearest;
+  } cases[] = { { "check a.trunnion --jsn out.json", "--json" },
+                { "check --jsn out.json a.trunnion", "--json" },
+                { "check a.trunnion --cert 2", "--certify" },
+                { "validate a.trunnion --place", "--places" },
+                { "--versoin", "--version" },
+                { "--hlp out.json check a.trunnion", "--help" } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      CliOptions options;
+      g_assert_false (parse (cases[i].line, &options, diags));
+      g_assert_cmpuint (diags->items->len, ==, 1);
+      const TrnDiag *diag = diags->items->pdata[0];
+      g_assert_cmpstr (diag->code, ==, "cli/unknown-option");
+      g_assert_cmpstr (trn_diag_get (diag, "nearest")->text, ==, cases[i].nearest);
+    }
 }
 
 /* A line, and the code that it must be refused with. */
@@ -218,5 +244,6 @@ main (int argc, char **argv)
   g_test_add_func ("/cli/options/help", test_help);
   g_test_add_func ("/cli/options/wrong", test_wrong);
   g_test_add_func ("/cli/options/all-faults", test_all_faults);
+  g_test_add_func ("/cli/options/nearest", test_nearest);
   return g_test_run ();
 }
