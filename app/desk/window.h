@@ -12,6 +12,7 @@ DeskWindow *desk_window_new (GtkApplication *application);
 void desk_window_open (DeskWindow *window, GFile *file);
 
 DeskSession *desk_window_get_session (DeskWindow *window); /* borrowed */
+GtkWidget *desk_window_get_stage (DeskWindow *window);      /* borrowed */
 /* "start", "loading", "faults" or "plan": the page that is shown. */
 const char *desk_window_get_page (DeskWindow *window);
 /* What stands over the rooms: what was found, and what was not checked. */
@@ -20,6 +21,7 @@ const char *desk_window_get_headline (DeskWindow *window);
 void desk_window_show_remarks (DeskWindow *window, gboolean show);
 /* "view", "findings" or "matrix". */
 void desk_window_show_room (DeskWindow *window, const char *room);
+const char *desk_window_get_room (DeskWindow *window);
 /* A short message that goes away by itself. */
 void desk_window_tell (DeskWindow *window, const char *text);
 /* What was found when the plan was read, a line each; owned by the caller. */
