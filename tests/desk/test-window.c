@@ -1,0 +1,393 @@
+/* test-window.c: the window as a whole, on a display of the test's own: every page, every action by
+ * a key, and the way from the start page to a verdict. */
+#include "desk-fixture.h"
+
+#include <string.h>
+
+#include "application.h"
+#include "fault-page.h"
+#include "start-page.h"
+#include "window.h"
+
+static DeskApplication *application;
+
+typedef struct
+{
+  char *folder;
+  DeskWindow *window;
+  DeskSession *session;
+} Fixture;
+
+static void
+set_up (Fixture *fixture, gconstpointer name)
+{
+  fixture->folder = test_folder_new ();
+  fixture->window = desk_window_new (GTK_APPLICATION (application));
+  fixture->session = desk_window_get_session (fixture->window);
+  gtk_window_present (GTK_WINDOW (fixture->window));
+  test_wait (gtk_widget_get_mapped (GTK_WIDGET (fixture->window)));
+}
+
+/* The window goes when it is closed: nothing holds it, or a hundred plans later the memory is
+ * full. */
+static void
+tear_down (Fixture *fixture, gconstpointer name)
+{
+  gpointer left = fixture->window;
+  g_object_add_weak_pointer (G_OBJECT (fixture->window), &left);
+  gtk_window_destroy (GTK_WINDOW (fixture->window));
+  test_wait (left == NULL);
+  test_folder_free (fixture->folder);
+}
+
+static gboolean
+shows (Fixture *fixture, const char *page)
+{
+  return g_strcmp0 (desk_window_get_page (fixture->window), page) == 0;
+}
+
+static gboolean
+is_checked (Fixture *fixture)
+{
+  return desk_check_get_state (desk_session_get_check (fixture->session)) == DESK_CHECK_DONE;
+}
+
+static void
+do_action (Fixture *fixture, const char *name)
+{
+  g_assert_true (g_action_group_has_action (G_ACTION_GROUP (fixture->window), name));
+  g_assert_true (g_action_group_get_action_enabled (G_ACTION_GROUP (fixture->window), name));
+  g_action_group_activate_action (G_ACTION_GROUP (fixture->window), name, NULL);
+}
+
+static gboolean
+can_do (Fixture *fixture, const char *name)
+{
+  return g_action_group_get_action_enabled (G_ACTION_GROUP (fixture->window), name);
+}
+
+typedef gboolean (*Match) (GtkWidget *widget, gconstpointer data);
+
+/* The first widget below @widget that matches; NULL where there is none. */
+static GtkWidget *
+find (GtkWidget *widget, Match match, gconstpointer data)
+{
+  if (match (widget, data))
+    return widget;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find (child, match, data);
+  return found;
+}
+
+static gboolean
+is_called (GtkWidget *widget, gconstpointer name)
+{
+  return strcmp (gtk_widget_get_name (widget), name) == 0;
+}
+
+static gboolean
+is_revealer (GtkWidget *widget, gconstpointer data)
+{
+  return GTK_IS_REVEALER (widget);
+}
+
+static void
+open_copy (Fixture *fixture, const char *name)
+{
+  g_autoptr (GFile) file = test_plan_copy (fixture->folder, name);
+  desk_window_open (fixture->window, file);
+  test_wait (shows (fixture, "plan"));
+}
+
+/* From the start page by one click to the verdict: demo (b) falls short between the ends of a
+ * move. What was not checked stands beside it. */
+static void
+test_start_page (Fixture *fixture, gconstpointer name)
+{
+  g_assert_true (shows (fixture, "start"));
+  g_assert_cmpstr (desk_window_get_headline (fixture->window), ==, "");
+  GtkWidget *button = find (GTK_WIDGET (fixture->window), is_called, "lock-gate");
+  g_assert_nonnull (button);
+  g_assert_true (gtk_widget_activate (button));
+  test_wait (shows (fixture, "plan"));
+  test_wait (is_checked (fixture));
+  const char *headline = desk_window_get_headline (fixture->window);
+  g_assert_nonnull (strstr (headline, "1 finding does not meet what is set"));
+  g_assert_nonnull (strstr (headline, "not checked: headroom"));
+  /* The worst is looked at first. */
+  const TrnFinding *finding = desk_session_get_finding (fixture->session);
+  g_assert_nonnull (finding);
+  g_assert_cmpint (finding->verdict, ==, TRN_VERDICT_FAIL);
+  do_action (fixture, "worst");
+  g_assert_cmpfloat (desk_session_get_time (fixture->session), ==, finding->time_s);
+}
+
+/* Before the check has come to its end the headline says so, and promises nothing. */
+static void
+test_headline (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "changes");
+  do_action (fixture, can_do (fixture, "check") ? "check" : "cancel-check");
+  if (can_do (fixture, "cancel-check"))
+    do_action (fixture, "cancel-check");
+  const char *headline = desk_window_get_headline (fixture->window);
+  g_assert_nonnull (strstr (headline, "Check stopped"));
+  g_assert_nonnull (strstr (headline, "not checked"));
+  do_action (fixture, "check");
+  g_assert_nonnull (strstr (desk_window_get_headline (fixture->window), "Checking, 0 of 4"));
+  g_assert_false (can_do (fixture, "check"));
+  test_wait (is_checked (fixture));
+  g_assert_null (strstr (desk_window_get_headline (fixture->window), "Checking"));
+  g_assert_false (can_do (fixture, "cancel-check"));
+}
+
+/* Faults are listed, one row each, can be copied, and go when the plan was put right. */
+static void
+test_faulty (Fixture *fixture, gconstpointer name)
+{
+  g_autofree char *text = test_plan_text ("between-the-ends");
+  g_autofree char *bad = test_replace (text, "\"seconds\": 90", "\"secnods\": 90");
+  g_autoptr (GFile) file = test_write (fixture->folder, "plan.trunnion", bad);
+  desk_window_open (fixture->window, file);
+  test_wait (shows (fixture, "faults"));
+  const TrnDiags *diags = desk_document_get_diags (desk_session_get_document (fixture->session));
+  g_assert_cmpuint (diags->items->len, ==, 2);
+  g_autofree char *list = desk_window_faults_text_dup (fixture->window);
+  g_auto (GStrv) lines = g_strsplit (list, "\n", -1);
+  g_assert_cmpuint (g_strv_length (lines), ==, diags->items->len + 1);
+  g_assert_nonnull (strstr (list, "secnods"));
+  g_assert_nonnull (strstr (list, "/programme/0/moves/1"));
+  g_assert_false (can_do (fixture, "play"));
+  g_assert_false (can_do (fixture, "check"));
+  do_action (fixture, "copy-faults");
+  g_object_unref (test_write (fixture->folder, "plan.trunnion", text));
+  do_action (fixture, "reload");
+  test_wait (shows (fixture, "plan"));
+}
+
+/* What was noticed about a plan that can be shown is a page of its own, and back again. */
+static void
+test_remarks (Fixture *fixture, gconstpointer name)
+{
+  static const char open_mesh[] = "v 0 0 0\nv 1 0 0\nv 0 1 0\nv 0 0 1\nf 1 3 2\nf 1 2 4\n";
+  g_object_unref (test_write (fixture->folder, "sheet.obj", open_mesh));
+  g_autofree char *text = test_plan_text ("between-the-ends");
+  g_autofree char *odd
+      = test_replace (text, "\"solid\": {\"kind\": \"box\", \"size\": [20, 2, 4]}",
+                      "\"mesh\": {\"file\": \"sheet.obj\", \"unit\": \"m\", \"up\": \"z\"}");
+  g_autoptr (GFile) file = test_write (fixture->folder, "plan.trunnion", odd);
+  desk_window_open (fixture->window, file);
+  test_wait (shows (fixture, "plan"));
+  do_action (fixture, "show-remarks");
+  g_assert_true (shows (fixture, "faults"));
+  do_action (fixture, "show-plan");
+  g_assert_true (shows (fixture, "plan"));
+  open_copy (fixture, "between-the-ends");
+  test_wait (is_checked (fixture));
+  g_assert_false (can_do (fixture, "show-remarks"));
+}
+
+/* Written by another program, the plan is offered again; read again, the offer goes. */
+static void
+test_changed_on_disk (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "between-the-ends");
+  test_wait (is_checked (fixture));
+  GtkRevealer *bar = GTK_REVEALER (find (GTK_WIDGET (fixture->window), is_revealer, NULL));
+  g_assert_false (gtk_revealer_get_reveal_child (bar));
+  g_autofree char *text = test_plan_text ("between-the-ends");
+  g_autofree char *other = test_replace (text, "\"keep_clear\": 0.5", "\"keep_clear\": 0.3");
+  g_object_unref (test_write (fixture->folder, "between-the-ends.trunnion", other));
+  test_wait (gtk_revealer_get_reveal_child (bar));
+  g_assert_nonnull (
+      strstr (desk_window_get_headline (fixture->window), "The plan was changed since"));
+  do_action (fixture, "reload");
+  g_assert_true (shows (fixture, "plan"));
+  test_wait (test_document_is_done (desk_session_get_document (fixture->session)));
+  g_assert_false (gtk_revealer_get_reveal_child (bar));
+  test_wait (is_checked (fixture));
+  const char *headline = desk_window_get_headline (fixture->window);
+  g_assert_null (strstr (headline, "does not meet"));
+  g_assert_nonnull (strstr (headline, "3 clearances meet the set values"));
+}
+
+/* Reading can be given up: then it is as it was before. */
+static void
+test_cancel_reading (Fixture *fixture, gconstpointer name)
+{
+  g_autoptr (GFile) file = test_demo ("pump-column");
+  desk_window_open (fixture->window, file);
+  g_assert_true (shows (fixture, "loading"));
+  do_action (fixture, "cancel-reading");
+  g_assert_true (shows (fixture, "start"));
+  open_copy (fixture, "between-the-ends");
+  do_action (fixture, "close-plan");
+  g_assert_true (shows (fixture, "start"));
+}
+
+/* Time runs by itself while playing, and the keys of the transport do what they say. */
+static void
+test_playing (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "between-the-ends");
+  do_action (fixture, "play");
+  g_assert_true (desk_session_get_playing (fixture->session));
+  test_wait (desk_session_get_time (fixture->session) > 1);
+  do_action (fixture, "play");
+  g_assert_false (desk_session_get_playing (fixture->session));
+  do_action (fixture, "end-of-lift");
+  g_assert_cmpfloat (desk_session_get_time (fixture->session), ==, 92);
+  do_action (fixture, "previous-move");
+  g_assert_cmpfloat (desk_session_get_time (fixture->session), ==, 91);
+  do_action (fixture, "start-of-lift");
+  do_action (fixture, "next-move");
+  g_assert_cmpfloat (desk_session_get_time (fixture->session), ==, 1);
+  do_action (fixture, "step-forward");
+  do_action (fixture, "step-back");
+  g_assert_cmpfloat (desk_session_get_time (fixture->session), ==, 1);
+  double rate = desk_session_get_rate (fixture->session);
+  do_action (fixture, "faster");
+  g_assert_cmpfloat (desk_session_get_rate (fixture->session), >, rate);
+  do_action (fixture, "slower");
+  g_assert_cmpfloat (desk_session_get_rate (fixture->session), ==, rate);
+}
+
+static void
+add_accels (GHashTable *reached)
+{
+  g_auto (GStrv) names = gtk_application_list_action_descriptions (GTK_APPLICATION (application));
+  for (guint i = 0; names[i] != NULL; i++)
+    g_hash_table_add (reached, g_strdup (names[i]));
+}
+
+static void
+add_plain_keys (GHashTable *reached, GtkWidget *window)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (window);
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GObject) controller = g_list_model_get_item (controllers, i);
+      if (!GTK_IS_SHORTCUT_CONTROLLER (controller))
+        continue;
+      for (guint k = 0; k < g_list_model_get_n_items (G_LIST_MODEL (controller)); k++)
+        {
+          g_autoptr (GtkShortcut) shortcut = g_list_model_get_item (G_LIST_MODEL (controller), k);
+          GtkShortcutAction *action = gtk_shortcut_get_action (shortcut);
+          if (GTK_IS_NAMED_ACTION (action))
+            g_hash_table_add (
+                reached, g_strdup (gtk_named_action_get_action_name (GTK_NAMED_ACTION (action))));
+        }
+    }
+}
+
+static void
+add_buttons (GHashTable *reached, GtkWidget *widget)
+{
+  if (GTK_IS_ACTIONABLE (widget) && gtk_widget_get_focusable (widget)
+      && gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)) != NULL)
+    g_hash_table_add (reached, g_strdup (gtk_actionable_get_action_name (GTK_ACTIONABLE (widget))));
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    add_buttons (reached, child);
+}
+
+/* Every action without a parameter is reached by a key, or by a button that the focus goes to. Keys
+ * that work in the view alone are its own (stage.h). */
+static void
+test_keys (Fixture *fixture, gconstpointer name)
+{
+  static const char *const of_view[]
+      = { "win.zoom-in", "win.zoom-out", "win.select-next",    "win.select-previous", "win.ghost",
+          "win.hide",    "win.isolate",  "win.clear-measures", "win.show-all",        NULL };
+  g_autoptr (GHashTable) reached = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  add_accels (reached);
+  add_plain_keys (reached, GTK_WIDGET (fixture->window));
+  add_buttons (reached, GTK_WIDGET (fixture->window));
+  GActionGroup *group = G_ACTION_GROUP (fixture->window);
+  g_auto (GStrv) names = g_action_group_list_actions (group);
+  g_assert_cmpuint (g_strv_length (names), >, 20);
+  for (guint i = 0; names[i] != NULL; i++)
+    {
+      g_autofree char *full = g_strconcat ("win.", names[i], NULL);
+      if (g_action_group_get_action_parameter_type (group, names[i]) != NULL
+          || g_hash_table_contains (reached, full) || g_strv_contains (of_view, full))
+        continue;
+      g_test_message ("no key reaches %s", full);
+      g_test_fail ();
+    }
+  /* And no key is set twice. */
+  g_autoptr (GHashTable) used = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_auto (GStrv) actions = gtk_application_list_action_descriptions (GTK_APPLICATION (application));
+  for (guint i = 0; actions[i] != NULL; i++)
+    {
+      g_auto (GStrv) accels
+          = gtk_application_get_accels_for_action (GTK_APPLICATION (application), actions[i]);
+      for (guint k = 0; accels[k] != NULL; k++)
+        g_assert_true (g_hash_table_add (used, g_strdup (accels[k])));
+    }
+}
+
+/* A table takes the room of the sequence; the view gives it back. */
+static void
+test_rooms (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "changes");
+  test_wait (is_checked (fixture));
+  GActionGroup *group = G_ACTION_GROUP (fixture->window);
+  static const char *const rooms[] = { "findings", "matrix", "view" };
+  for (guint i = 0; i < G_N_ELEMENTS (rooms); i++)
+    {
+      g_action_group_activate_action (group, "show-room", g_variant_new_string (rooms[i]));
+      g_assert_cmpstr (desk_window_get_room (fixture->window), ==, rooms[i]);
+      test_idle (0.1);
+    }
+}
+
+#ifdef __SANITIZE_ADDRESS__
+/* Libraries that are unloaded cannot be named in a report of leaks. */
+int dlclose (void *handle);
+int
+dlclose (void *handle)
+{
+  return 0;
+}
+#endif
+
+int
+main (int argc, char **argv)
+{
+  static const struct
+  {
+    const char *path;
+    void (*test) (Fixture *, gconstpointer);
+  } tests[] = {
+    { "/window/start-page", test_start_page },
+    { "/window/headline", test_headline },
+    { "/window/faulty", test_faulty },
+    { "/window/remarks", test_remarks },
+    { "/window/changed-on-disk", test_changed_on_disk },
+    { "/window/cancel-reading", test_cancel_reading },
+    { "/window/playing", test_playing },
+    { "/window/keys", test_keys },
+    { "/window/rooms", test_rooms },
+  };
+  /* The list of files last opened is one of the test's own. */
+  char *home = test_folder_new ();
+  g_setenv ("XDG_DATA_HOME", home, TRUE);
+  g_test_init (&argc, &argv, NULL);
+  gtk_init ();
+  application = desk_application_new ();
+  g_application_set_flags (G_APPLICATION (application),
+                           G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE);
+  g_autoptr (GError) error = NULL;
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
+  g_assert_no_error (error);
+  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
+    g_test_add (tests[i].path, Fixture, NULL, set_up, tests[i].test, tear_down);
+  int status = g_test_run ();
+  g_object_unref (application);
+  test_folder_free (home);
+  return status;
+}
