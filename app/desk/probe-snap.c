@@ -13,6 +13,7 @@
  * slant is farther away than it looks. */
 #define COLLECT 4.0
 #define FOLD_COS 0.8660254037844387 /* 30° */
+#define SAME_PX 0.5
 /* What covers a corner may be nearer by this share of the distance: rounding. */
 #define COVERED_SHARE 1e-6
 
@@ -168,17 +169,24 @@ is_visible (const Snap *snap, TrnVec3 point)
   return hit.on == DESK_ON_NOTHING || hit.along_m >= distance_m * (1 - COVERED_SHARE);
 }
 
-/* Moves the hit to a point of the mesh where that is nearer to the pointer than @best_px. */
+typedef struct
+{
+  double px, depth_m;
+} Best;
+
+/* Moves the hit to a point of the mesh where that is nearer to the pointer than @best; of two that
+ * are seen at the same place, to the one in front. */
 static void
-offer (const Snap *snap, DeskOn on, TrnVec3 point, double *best_px)
+offer (const Snap *snap, DeskOn on, TrnVec3 point, Best *best)
 {
   double x, y, depth_m;
   if (!render_camera_project (snap->camera, snap->size, point, &x, &y, &depth_m))
     return;
   double px = hypot (x - snap->x, y - snap->y);
-  if (px >= *best_px || !is_visible (snap, point))
+  gboolean is_same = fabs (px - best->px) < SAME_PX && depth_m < best->depth_m;
+  if (px >= snap->most_px || !(is_same || px <= best->px - SAME_PX) || !is_visible (snap, point))
     return;
-  *best_px = px;
+  *best = (Best){ px, depth_m };
   snap->hit->on = on;
   snap->hit->point = point;
 }
@@ -224,7 +232,7 @@ try_corners (const Snap *snap)
 {
   GHashTableIter iter;
   gpointer value;
-  double best_px = snap->most_px;
+  Best best = { INFINITY, INFINITY };
   g_hash_table_iter_init (&iter, snap->edges);
   while (g_hash_table_iter_next (&iter, NULL, &value))
     {
@@ -233,7 +241,7 @@ try_corners (const Snap *snap)
         {
           TrnVec3 point = trn_pose_apply (snap->site_from_mesh, edge->key.ends[i]);
           if (is_within (snap, point) && is_corner (snap, edge->key.ends[i]))
-            offer (snap, DESK_ON_CORNER, point, &best_px);
+            offer (snap, DESK_ON_CORNER, point, &best);
         }
     }
 }
@@ -259,7 +267,7 @@ try_edges (const Snap *snap)
   gpointer value;
   TrnVec3 origin, direction;
   render_camera_ray (snap->camera, snap->size, snap->x, snap->y, &origin, &direction);
-  double best_px = snap->most_px;
+  Best best = { INFINITY, INFINITY };
   g_hash_table_iter_init (&iter, snap->edges);
   while (g_hash_table_iter_next (&iter, NULL, &value))
     {
@@ -268,7 +276,7 @@ try_edges (const Snap *snap)
         continue;
       TrnVec3 a = trn_pose_apply (snap->site_from_mesh, edge->key.ends[0]);
       TrnVec3 b = trn_pose_apply (snap->site_from_mesh, edge->key.ends[1]);
-      offer (snap, DESK_ON_EDGE, nearest_on_segment (a, b, origin, direction), &best_px);
+      offer (snap, DESK_ON_EDGE, nearest_on_segment (a, b, origin, direction), &best);
     }
 }
 

@@ -30,6 +30,8 @@ struct _DeskStage
   RenderRenderer *renderer; /* NULL without OpenGL, and while not realised */
   RenderDrawList *list;     /* NULL: to be made again */
   DeskProbe *probe;         /* the same */
+  const char *told_view;    /* what the caption of the list says; static */
+  gboolean told_parallel;
   gboolean moving;
   guint still_id;
   /* camera */

@@ -34,7 +34,7 @@ desk_stage_extent (DeskStage *stage)
 
 /* ---- the draw list ---- */
 
-/* The standard view in whose direction one looks, as a word; NULL: none of them. */
+/* The standard view in whose direction one looks, as a word; "": none of them. */
 static const char *
 view_word (const RenderCamera *camera)
 {
@@ -46,23 +46,35 @@ view_word (const RenderCamera *camera)
           && fabs (other.pitch_rad - camera->pitch_rad) < 1e-9)
         return render_standard_view_name (i);
     }
-  return NULL;
+  return "";
 }
 
 static void
 make_list (DeskStage *stage)
 {
   RenderSiteState state = desk_session_view_state (stage->session);
+  stage->told_view = view_word (&stage->camera);
+  stage->told_parallel = stage->camera.parallel;
   g_autofree char *caption = trn_words_caption (desk_session_get_time (stage->session),
-                                                view_word (&stage->camera), stage->camera.parallel);
+                                                stage->told_view, stage->told_parallel);
   state.caption = caption;
   stage->list = render_site_view (desk_session_get_site (stage->session)->display, &state);
   desk_stage_measure_add (stage, stage->list);
 }
 
+/* The caption speaks of the camera; nothing else in the list does. */
+static gboolean
+is_caption_old (DeskStage *stage)
+{
+  return stage->told_view != view_word (&stage->camera)
+         || stage->told_parallel != stage->camera.parallel;
+}
+
 const RenderDrawList *
 desk_stage_list (DeskStage *stage)
 {
+  if (stage->list != NULL && is_caption_old (stage))
+    g_clear_pointer (&stage->list, render_draw_list_free);
   if (stage->list == NULL && desk_session_get_lift_run (stage->session) != NULL)
     make_list (stage);
   return stage->list;
@@ -104,8 +116,7 @@ on_still (gpointer data)
   DeskStage *stage = data;
   stage->still_id = 0;
   stage->moving = FALSE;
-  /* The caption speaks of the direction of view. */
-  desk_stage_redraw (stage, TRUE);
+  desk_stage_redraw (stage, FALSE);
   return G_SOURCE_REMOVE;
 }
 
@@ -281,7 +292,7 @@ desk_stage_go (DeskStage *stage, RenderCamera to)
   if (!animated || clock == NULL || !stage->has_camera)
     {
       stage->camera = to;
-      desk_stage_redraw_moving (stage, TRUE);
+      desk_stage_redraw_moving (stage, FALSE);
       return;
     }
   stage->from = stage->camera;
@@ -306,7 +317,7 @@ desk_stage_set_camera (GtkWidget *widget, RenderCamera camera)
   stage->camera = camera;
   stage->has_camera = TRUE;
   desk_stage_tell_state (stage, "parallel", camera.parallel);
-  desk_stage_redraw_moving (stage, TRUE);
+  desk_stage_redraw_moving (stage, FALSE);
 }
 
 guint
