@@ -141,6 +141,40 @@ test_contact_time (void)
               "first at 4 min 43 s.\n  when: 4 min 43 s from the start of the lift, 71 % into");
 }
 
+/* The README's two ways of up-ending, each put into a plan: a tank of 4 m by 12 m that lies along
+ * +X, 5 m up. Both end with it upright, its own frame along the site's. The heel, 2 m below the
+ * middle of the base, stays at x = 0 and z = 3, so that the base's middle goes to x = −2, z = 3. On
+ * two hooks the top stays at x = 12, and the foot at its level of 5 m. */
+static void
+test_readme_moves (void)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("TRUNNION_SOURCE_FOLDER"), "README.md", NULL);
+  g_autofree char *readme = NULL;
+  g_assert_true (g_file_get_contents (path, &readme, NULL, NULL));
+  static const char *const ends[]
+      = { "-2.000 0.000 3.000 0.00 0.00 0.00", "12.000 0.000 5.000 0.00 0.00 0.00" };
+  const char *from = readme;
+  for (guint i = 0; i < G_N_ELEMENTS (ends); i++)
+    {
+      const char *begin = strstr (from, "\n{\"do\": \"tilt\"");
+      g_assert_nonnull (begin);
+      from = strchr (begin + 1, '\n');
+      g_autofree char *move = g_strndup (begin + 1, (gsize)(from - begin - 1));
+      g_autofree char *text = g_strdup_printf (
+          "{\"format\": \"trunnion-plan\", \"version\": 1, \"structures\": [], \"components\": ["
+          "{\"id\": \"tank\", \"solid\": {\"kind\": \"cylinder\", \"diameter\": 4, \"height\": 12},"
+          " \"at\": {\"position\": [0, 0, 5], \"turn\": [0, 90, 0]},"
+          " \"points\": {\"heel\": [2, 0, 0], \"top\": [0, 0, 12], \"foot\": [0, 0, 0]}}],"
+          " \"programme\": [{\"lift\": \"up\", \"component\": \"tank\", \"hook_point\": \"foot\","
+          " \"moves\": [%s]}]}",
+          move);
+      g_autofree char *out = run_plan (text, "validate", "--places", NULL, 0);
+      g_autofree char *hook = g_strndup (ends[i], strlen (ends[i]) - strlen (" 0.00 0.00 0.00"));
+      g_autofree char *both = g_strdup_printf ("%s %s", hook, ends[i]);
+      assert_place (out, "0:15:00", both, "1. Tilt 90° toward west");
+    }
+}
+
 /* The seat's lines come after all others of the load's way, though their margins are the least. */
 static void
 test_off_seat_last (void)
@@ -215,6 +249,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_assert_nonnull (g_getenv ("TRUNNION_PROGRAM"));
   g_test_add_func ("/cli/advice/places", test_places);
+  g_test_add_func ("/cli/advice/readme-moves", test_readme_moves);
   g_test_add_func ("/cli/advice/faults", test_faults);
   g_test_add_func ("/cli/advice/until-clear", test_until_clear);
   g_test_add_func ("/cli/advice/contact-time", test_contact_time);
