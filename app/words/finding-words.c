@@ -395,6 +395,16 @@ append_not_checked (GString *line)
 }
 
 char *
+trn_words_not_checked (void)
+{
+  const char *const *names = trn_results_not_checked ();
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (guint i = 0; names[i] != NULL; i++)
+    g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", check_text (names[i]));
+  return g_strdup_printf (_ ("Not checked: %s."), list->str);
+}
+
+char *
 trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts)
 {
   g_autoptr (GString) line = g_string_new (NULL);

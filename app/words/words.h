@@ -89,5 +89,7 @@ typedef enum
  * @n_lifts, or NULL. */
 char *trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts);
 
+/* "Not checked: headroom, reach, …": all that no check looks at. */
+char *trn_words_not_checked (void);
 /* What holds for every result, however good it looks. */
 const char *trn_words_caution (void);
