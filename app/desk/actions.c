@@ -342,9 +342,10 @@ static const GActionEntry entries[] = {
 
 /* What needs a lift that can be looked at. */
 static const char *const of_lift[]
-    = { "play",          "loop",      "faster",        "slower",      "next-move",
-        "previous-move", "step-back", "step-forward",  "end-of-lift", "start-of-lift",
-        "next-lift",     "closest",   "previous-lift", "worst",       "present",      NULL };
+    = { "play",          "loop",          "faster",    "slower",
+        "next-move",     "previous-move", "step-back", "step-forward",
+        "end-of-lift",   "start-of-lift", "next-lift", "closest",
+        "previous-lift", "worst",         "present",   NULL };
 
 static void
 set_enabled (DeskWindow *window, const char *name, gboolean enabled)

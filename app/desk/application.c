@@ -2,8 +2,11 @@
  * none. */
 #include "application.h"
 
+#include "about.h"
 #include "actions.h"
+#include "preferences.h"
 #include "resources.h"
+#include "settings.h"
 #include "window.h"
 
 #define APPLICATION_ID "org.trunnion.Desk"
@@ -30,7 +33,21 @@ do_new_window (GSimpleAction *action, GVariant *parameter, gpointer application)
   gtk_window_present (GTK_WINDOW (desk_window_new (application)));
 }
 
+static void
+do_preferences (GSimpleAction *action, GVariant *parameter, gpointer application)
+{
+  desk_preferences_show (gtk_application_get_active_window (application));
+}
+
+static void
+do_about (GSimpleAction *action, GVariant *parameter, gpointer application)
+{
+  desk_about_show (gtk_application_get_active_window (application));
+}
+
 static const GActionEntry entries[] = {
+  { .name = "preferences", .activate = do_preferences },
+  { .name = "about", .activate = do_about },
   { .name = "quit", .activate = do_quit },
   { .name = "new-window", .activate = do_new_window },
 };
@@ -75,6 +92,7 @@ desk_application_startup (GApplication *application)
   g_action_map_add_action_entries (G_ACTION_MAP (application), entries, G_N_ELEMENTS (entries),
                                    application);
   desk_actions_set_keys (GTK_APPLICATION (application));
+  desk_settings_get ();
 }
 
 static void

@@ -4,6 +4,8 @@
  * and the wheel come nearer to it: what one looks at stays where it is. */
 #include "stage-private.h"
 
+#include <string.h>
+
 #define CLICK_PX 4
 #define TURN_PER_PX 0.006
 #define WHEEL_ZOOM 1.15
@@ -201,41 +203,58 @@ on_pinch (GtkGestureZoom *gesture, double scale, DeskStage *stage)
 
 /* ---- keys ---- */
 
-static const struct
-{
-  guint key;
-  const char *action, *parameter;
-} keys[] = {
-  { GDK_KEY_Left, "turn", "left" },
-  { GDK_KEY_Right, "turn", "right" },
-  { GDK_KEY_Up, "turn", "up" },
-  { GDK_KEY_Down, "turn", "down" },
-  { GDK_KEY_Page_Up, "zoom-in", NULL },
-  { GDK_KEY_Page_Down, "zoom-out", NULL },
-  { GDK_KEY_bracketright, "select-next", NULL },
-  { GDK_KEY_bracketleft, "select-previous", NULL },
-  { GDK_KEY_g, "ghost", NULL },
-  { GDK_KEY_h, "hide", NULL },
-  { GDK_KEY_i, "isolate", NULL },
-  { GDK_KEY_a, "show-all", NULL },
+static const DeskKeys keys[] = {
+  { "stage.turn::left", { "Left" } },
+  { "stage.turn::right", { "Right" } },
+  { "stage.turn::up", { "Up" } },
+  { "stage.turn::down", { "Down" } },
+  { "stage.pan::left", { "<Shift>Left" } },
+  { "stage.pan::right", { "<Shift>Right" } },
+  { "stage.pan::up", { "<Shift>Up" } },
+  { "stage.pan::down", { "<Shift>Down" } },
+  { "stage.zoom-in", { "Page_Up", "<Control>plus", "<Control>equal", "<Control>KP_Add" } },
+  { "stage.zoom-out", { "Page_Down", "<Control>minus", "<Control>KP_Subtract" } },
+  { "stage.select-next", { "bracketright" } },
+  { "stage.select-previous", { "bracketleft" } },
+  { "stage.ghost", { "g" } },
+  { "stage.hide", { "h" } },
+  { "stage.isolate", { "i" } },
+  { "stage.show-all", { "a" } },
+  { "stage.menu", { "Menu", "<Shift>F10" } },
+  /* While measuring: stage-measure.c. */
+  { "measure.move-cross", { "Left", "Right", "Up", "Down" } },
+  { "measure.move-cross-little",
+    { "<Control>Left", "<Control>Right", "<Control>Up", "<Control>Down" } },
+  { "measure.take-point", { "Return" } },
+  { "measure.remove-last", { "Delete", "BackSpace" } },
+  { "measure.leave", { "Escape" } },
 };
 
-static gboolean
-do_action (DeskStage *stage, const char *action, const char *parameter)
+const DeskKeys *
+desk_stage_get_keys (guint *n)
 {
-  g_action_group_activate_action (G_ACTION_GROUP (stage->actions), action,
-                                  parameter != NULL ? g_variant_new_string (parameter) : NULL);
-  return TRUE;
+  *n = G_N_ELEMENTS (keys);
+  return keys;
 }
 
-static gboolean
-on_control_key (DeskStage *stage, guint key)
+/* The key of a list, with just these modifiers; the Shift that a sign may need is not looked at
+ * when @exact is not set. */
+static const char *
+find_action (guint key, GdkModifierType state, gboolean exact)
 {
-  if (key == GDK_KEY_plus || key == GDK_KEY_equal || key == GDK_KEY_KP_Add)
-    return do_action (stage, "zoom-in", NULL);
-  if (key == GDK_KEY_minus || key == GDK_KEY_KP_Subtract)
-    return do_action (stage, "zoom-out", NULL);
-  return FALSE;
+  GdkModifierType mask
+      = gtk_accelerator_get_default_mod_mask () & (exact ? ~0u : ~(guint)GDK_SHIFT_MASK);
+  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
+    for (guint k = 0; k < DESK_MOST_KEYS && keys[i].accels[k] != NULL; k++)
+      {
+        guint own;
+        GdkModifierType modifiers;
+        gtk_accelerator_parse (keys[i].accels[k], &own, &modifiers);
+        if (own == gdk_keyval_to_lower (key) && modifiers == (state & mask)
+            && g_str_has_prefix (keys[i].action, "stage."))
+          return keys[i].action + strlen ("stage.");
+      }
+  return NULL;
 }
 
 static gboolean
@@ -244,23 +263,23 @@ on_key (GtkEventControllerKey *controller, guint key, guint code, GdkModifierTyp
 {
   if (stage->measuring && desk_stage_measure_key (stage, key, state))
     return TRUE;
-  if (key == GDK_KEY_Menu || (key == GDK_KEY_F10 && (state & GDK_SHIFT_MASK) != 0))
+  const char *action = find_action (key, state, TRUE);
+  if (action == NULL)
+    action = find_action (key, state, FALSE);
+  if (action == NULL)
+    return FALSE;
+  if (strcmp (action, "menu") == 0)
     {
       RenderSize size = desk_stage_size (stage);
       show_menu (stage, size.width / 2, size.height / 2);
       return TRUE;
     }
-  if ((state & GDK_CONTROL_MASK) != 0)
-    return on_control_key (stage, key);
-  if ((state & GDK_ALT_MASK) != 0)
-    return FALSE;
-  for (guint i = 0; i < G_N_ELEMENTS (keys); i++)
-    if (keys[i].key == gdk_keyval_to_lower (key))
-      {
-        gboolean pans = keys[i].parameter != NULL && (state & GDK_SHIFT_MASK) != 0;
-        return do_action (stage, pans ? "pan" : keys[i].action, keys[i].parameter);
-      }
-  return FALSE;
+  g_autofree char *name = NULL;
+  g_autoptr (GVariant) parameter = NULL;
+  gboolean is_action = g_action_parse_detailed_name (action, &name, &parameter, NULL);
+  g_assert (is_action);
+  g_action_group_activate_action (G_ACTION_GROUP (stage->actions), name, parameter);
+  return TRUE;
 }
 
 /* ---- all of it ---- */

@@ -17,6 +17,7 @@
 #include <gtk/gtk.h>
 
 #include "camera.h"
+#include "keys.h"
 #include "session.h"
 
 GtkWidget *desk_stage_new (DeskSession *session);
@@ -26,6 +27,9 @@ GtkWidget *desk_stage_new (DeskSession *session);
  * "select-next", "select-previous", "ghost", "hide", "isolate", "show-all", "clear-measures". With
  * a boolean state: "parallel", "section", "measure". */
 void desk_stage_add_actions (GtkWidget *stage, GActionMap *map);
+
+/* Those keys, to be listed: "stage.…", and "measure.…" while measuring. */
+const DeskKeys *desk_stage_get_keys (guint *n);
 
 /* The view alone, without its buttons: for presenting. */
 void desk_stage_set_bare (GtkWidget *stage, gboolean bare);

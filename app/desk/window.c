@@ -31,7 +31,7 @@ struct _DeskWindow
   AdwApplicationWindow parent;
   DeskSession *session;
   gboolean shows_remarks;
-  guint tick_id;
+  guint tick_id, update_id;
   gint64 last_frame_us;
 
   AdwWindowTitle *window_title;
@@ -233,6 +233,15 @@ remember_recent (DeskWindow *window)
   gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
 }
 
+static gboolean
+on_update (gpointer data)
+{
+  DeskWindow *window = data;
+  window->update_id = 0;
+  update_all (window);
+  return G_SOURCE_REMOVE;
+}
+
 static void
 on_document_changed (DeskWindow *window)
 {
@@ -247,7 +256,10 @@ on_document_changed (DeskWindow *window)
     }
   if (desk_document_get_state (document) == DESK_DOCUMENT_READY)
     remember_recent (window);
-  update_all (window);
+  /* The rooms have just been filled in this turn of the main loop; showing them is work enough for
+   * the next one. */
+  if (window->update_id == 0)
+    window->update_id = g_idle_add_full (G_PRIORITY_DEFAULT, on_update, window, NULL);
 }
 
 static void
@@ -468,8 +480,6 @@ follow (DeskWindow *window)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (desk_session_get_check (window->session), "changed",
                            G_CALLBACK (on_check_changed), window, G_CONNECT_SWAPPED);
-  g_signal_connect_object (window->session, "site-changed", G_CALLBACK (update_all), window,
-                           G_CONNECT_SWAPPED);
   g_signal_connect_object (window->session, "findings-changed", G_CALLBACK (on_findings_changed),
                            window, G_CONNECT_SWAPPED);
   g_signal_connect_object (window->session, "view-changed", G_CALLBACK (update_headline), window,
@@ -497,6 +507,7 @@ desk_window_dispose (GObject *object)
   if (window->tick_id != 0)
     gtk_widget_remove_tick_callback (GTK_WIDGET (window), window->tick_id);
   window->tick_id = 0;
+  g_clear_handle_id (&window->update_id, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (window), DESK_TYPE_WINDOW);
   G_OBJECT_CLASS (desk_window_parent_class)->dispose (object);
 }

@@ -12,7 +12,7 @@ DeskWindow *desk_window_new (GtkApplication *application);
 void desk_window_open (DeskWindow *window, GFile *file);
 
 DeskSession *desk_window_get_session (DeskWindow *window); /* borrowed */
-GtkWidget *desk_window_get_stage (DeskWindow *window);      /* borrowed */
+GtkWidget *desk_window_get_stage (DeskWindow *window);     /* borrowed */
 /* "start", "loading", "faults" or "plan": the page that is shown. */
 const char *desk_window_get_page (DeskWindow *window);
 /* What stands over the rooms: what was found, and what was not checked. */

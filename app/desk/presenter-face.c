@@ -1,0 +1,282 @@
+/* presenter-face.c: at the left which lift and move, in words; at the right how near it comes, by
+ * mark, word and number; below, how far the lift has gone; at the foot what all comes to, what was
+ * not checked, and the caution.
+ *
+ * Letters grow with the window, so that the move is read from the last row whatever the projector
+ * shows. Names that are too long give way. */
+#include "presenter-face.h"
+
+#include <adwaita.h>
+
+#include "citizen-words.h"
+#include "desk-words.h"
+#include "overlay.h"
+#include "room-parts.h"
+
+#define SIZE_OF_DESIGN 720.0
+#define MARK_PX 34
+#define BAR_PX 8
+#define GAP_PX 3.0
+
+#define DESK_TYPE_PRESENTER_FACE (desk_presenter_face_get_type ())
+G_DECLARE_FINAL_TYPE (DeskPresenterFace, desk_presenter_face, DESK, PRESENTER_FACE, GtkBox)
+
+struct _DeskPresenterFace
+{
+  GtkBox parent;
+  DeskSession *session;
+  GtkCssProvider *letters;
+  GtkWidget *lift, *caption, *mark, *state, *closest, *bounds, *progress, *time, *headline;
+  RenderState shown;
+  guint move;
+};
+
+G_DEFINE_FINAL_TYPE (DeskPresenterFace, desk_presenter_face, GTK_TYPE_BOX)
+
+/* ---- letters ---- */
+
+void
+desk_presenter_face_set_size (GtkWidget *widget, int width, int height)
+{
+  DeskPresenterFace *face = DESK_PRESENTER_FACE (widget);
+  double scale = CLAMP (MIN (height / SIZE_OF_DESIGN, width / (SIZE_OF_DESIGN * 16 / 9)), 0.6, 6);
+  g_autofree char *css = g_strdup_printf (
+      ".present-face { background: #16191d; color: #ffffff; padding: %dpx %dpx; }"
+      ".present-face label { font-feature-settings: 'tnum'; }"
+      ".present-quiet { font-size: %dpx; color: #c3c9d0; }"
+      ".present-large { font-size: %dpx; font-weight: 700; }"
+      ".present-foot { font-size: %dpx; color: #aeb5bd; }",
+      (int)(14 * scale), (int)(26 * scale), (int)(19 * scale), (int)(32 * scale),
+      (int)(13 * scale));
+  gtk_css_provider_load_from_data (face->letters, css, -1);
+  int mark = (int)(MARK_PX * scale);
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (face->mark), mark);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (face->mark), mark);
+  gtk_drawing_area_set_content_height (GTK_DRAWING_AREA (face->progress), (int)(BAR_PX * scale));
+}
+
+static void
+draw_mark (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
+{
+  DeskPresenterFace *face = data;
+  render_mark_draw (cr, face->shown, width / 2.0, height / 2.0, MIN (width, height) * 0.4, TRUE);
+}
+
+/* A piece for each move, as long as it takes; white as far as it has gone. */
+static void
+draw_progress (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
+{
+  DeskPresenterFace *face = data;
+  const TrnLiftRun *run = desk_session_get_lift_run (face->session);
+  double total_s = desk_session_get_duration (face->session);
+  if (run == NULL || !(total_s > 0))
+    return;
+  double now = desk_session_get_time (face->session) / total_s * width;
+  for (guint i = 0; i < run->lift->n_moves; i++)
+    {
+      double from = run->begins_s[i] / total_s * width;
+      double to = MAX (from, run->begins_s[i + 1] / total_s * width - GAP_PX);
+      cairo_rectangle (cr, from, 0, to - from, height);
+      cairo_set_source_rgb (cr, 0.30, 0.33, 0.37);
+      cairo_fill (cr);
+      cairo_rectangle (cr, from, 0, CLAMP (now, from, to) - from, height);
+      cairo_set_source_rgb (cr, 1, 1, 1);
+      cairo_fill (cr);
+    }
+}
+
+/* ---- words ---- */
+
+static char *
+headline_dup (DeskSession *session)
+{
+  const TrnFindings *findings = desk_check_get_findings (desk_session_get_check (session));
+  static const TrnHeadline headlines[] = { [DESK_CHECK_NONE] = TRN_HEADLINE_NONE,
+                                           [DESK_CHECK_RUNNING] = TRN_HEADLINE_RUNNING,
+                                           [DESK_CHECK_CANCELLED] = TRN_HEADLINE_STOPPED,
+                                           [DESK_CHECK_DONE] = TRN_HEADLINE_DONE };
+  TrnHeadline headline = headlines[desk_check_get_state (desk_session_get_check (session))];
+  if (desk_session_is_stale (session))
+    headline = TRN_HEADLINE_STALE;
+  return trn_words_headline_short (findings, headline,
+                                   desk_session_get_site (session)->scene->programme->n_runs);
+}
+
+/* What the check knows of the closest moment of the move; not checked is a state as well. */
+static void
+show_closest (DeskPresenterFace *face)
+{
+  DeskSession *session = face->session;
+  const TrnFinding *worst
+      = desk_session_worst (session, desk_session_get_run (session), (int)face->move, NULL);
+  const char *note = desk_check_note (session);
+  face->shown = desk_finding_state (session, worst);
+  desk_text_set_state (face->state, face->shown);
+  gtk_widget_queue_draw (face->mark);
+  if (worst == NULL)
+    {
+      desk_text_set (face->state, trn_words_desk (TRN_DESK_NOT_CHECKED));
+      desk_text_set (face->closest, note != NULL ? note : "");
+      desk_text_set (face->bounds, "");
+      return;
+    }
+  g_autofree char *state = trn_words_finding_title (worst, face->shown == RENDER_STATE_TIGHT);
+  g_autofree char *name
+      = trn_words_body_name (desk_session_get_site (session)->plan, worst->obstacle);
+  g_autofree char *closest = trn_words_closest_to (name);
+  g_autofree char *bounds = trn_words_bounds (worst);
+  desk_text_set (face->state, state);
+  desk_text_set (face->closest, closest);
+  desk_text_set (face->bounds, note != NULL ? note : bounds);
+}
+
+void
+desk_presenter_face_show (GtkWidget *widget, guint move)
+{
+  DeskPresenterFace *face = DESK_PRESENTER_FACE (widget);
+  DeskSession *session = face->session;
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  g_return_if_fail (run != NULL && move < run->lift->n_moves);
+  face->move = move;
+  g_autofree char *lift = trn_words_present_lift (run->lift, desk_session_get_run (session), move);
+  g_autofree char *caption = trn_words_move (run->lift, move);
+  g_autofree char *now = trn_words_column_time (desk_session_get_time (session));
+  g_autofree char *total = trn_words_of_total (desk_session_get_duration (session));
+  g_autofree char *time = g_strdup_printf ("%s %s", now, total);
+  g_autofree char *headline = headline_dup (session);
+  desk_text_set (face->lift, lift);
+  desk_text_set (face->caption, caption);
+  desk_text_set (face->time, time);
+  desk_text_set (face->headline, headline);
+  show_closest (face);
+  gtk_widget_queue_draw (face->progress);
+}
+
+const char *
+desk_presenter_face_get_caption (GtkWidget *face)
+{
+  return gtk_label_get_text (GTK_LABEL (DESK_PRESENTER_FACE (face)->caption));
+}
+
+const char *
+desk_presenter_face_get_state (GtkWidget *face)
+{
+  return gtk_label_get_text (GTK_LABEL (DESK_PRESENTER_FACE (face)->state));
+}
+
+/* ---- building ---- */
+
+static GtkWidget *
+column_new (GtkWidget *top, GtkWidget *middle, GtkWidget *bottom)
+{
+  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  gtk_box_append (GTK_BOX (column), top);
+  gtk_box_append (GTK_BOX (column), middle);
+  if (bottom != NULL)
+    gtk_box_append (GTK_BOX (column), bottom);
+  return column;
+}
+
+/* Two lines, then it gives way. */
+static void
+wrap (GtkWidget *label)
+{
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_lines (GTK_LABEL (label), 2);
+  gtk_label_set_yalign (GTK_LABEL (label), 0);
+}
+
+static GtkWidget *
+build_words (DeskPresenterFace *face)
+{
+  GtkWidget *words = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 40);
+  GtkWidget *state = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 14);
+  face->lift = desk_text_new ("present-quiet");
+  face->caption = desk_text_new ("present-large");
+  face->closest = desk_text_new ("present-quiet");
+  face->bounds = desk_text_new ("present-quiet");
+  face->state = desk_text_new ("present-large");
+  face->mark = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role",
+                             GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (face->mark), draw_mark, face, NULL);
+  gtk_widget_set_valign (face->mark, GTK_ALIGN_CENTER);
+  gtk_box_append (GTK_BOX (state), face->mark);
+  gtk_box_append (GTK_BOX (state), face->state);
+  wrap (face->caption);
+  gtk_box_set_homogeneous (GTK_BOX (words), TRUE);
+  gtk_box_append (GTK_BOX (words), column_new (face->lift, face->caption, NULL));
+  gtk_box_append (GTK_BOX (words), column_new (face->closest, state, face->bounds));
+  return words;
+}
+
+static GtkWidget *
+build_foot (DeskPresenterFace *face)
+{
+  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  GtkWidget *caution = desk_text_new ("present-foot"), *hint = desk_text_new ("present-foot");
+  gtk_label_set_text (GTK_LABEL (caution), trn_words_desk (TRN_DESK_PLANNING_AID));
+  gtk_label_set_text (GTK_LABEL (hint), trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS));
+  gtk_widget_set_hexpand (caution, TRUE);
+  gtk_box_append (GTK_BOX (foot), caution);
+  gtk_box_append (GTK_BOX (foot), hint);
+  face->headline = desk_text_new ("present-foot");
+  return column_new (face->headline, foot, NULL);
+}
+
+static GtkWidget *
+build_progress (DeskPresenterFace *face)
+{
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 16);
+  face->progress = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role",
+                                 GTK_ACCESSIBLE_ROLE_PRESENTATION, NULL);
+  gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (face->progress), draw_progress, face, NULL);
+  gtk_widget_set_hexpand (face->progress, TRUE);
+  gtk_widget_set_valign (face->progress, GTK_ALIGN_CENTER);
+  face->time = desk_text_new ("present-quiet");
+  gtk_box_append (GTK_BOX (row), face->progress);
+  gtk_box_append (GTK_BOX (row), face->time);
+  return row;
+}
+
+static void
+desk_presenter_face_dispose (GObject *object)
+{
+  DeskPresenterFace *face = DESK_PRESENTER_FACE (object);
+  if (face->letters != NULL)
+    gtk_style_context_remove_provider_for_display (gtk_widget_get_display (GTK_WIDGET (face)),
+                                                   GTK_STYLE_PROVIDER (face->letters));
+  g_clear_object (&face->letters);
+  g_clear_object (&face->session);
+  G_OBJECT_CLASS (desk_presenter_face_parent_class)->dispose (object);
+}
+
+static void
+desk_presenter_face_class_init (DeskPresenterFaceClass *class)
+{
+  G_OBJECT_CLASS (class)->dispose = desk_presenter_face_dispose;
+}
+
+static void
+desk_presenter_face_init (DeskPresenterFace *face)
+{
+  GtkBox *box = GTK_BOX (face);
+  gtk_orientable_set_orientation (GTK_ORIENTABLE (face), GTK_ORIENTATION_VERTICAL);
+  gtk_box_set_spacing (box, 10);
+  gtk_widget_add_css_class (GTK_WIDGET (face), "present-face");
+  gtk_box_append (box, build_words (face));
+  gtk_box_append (box, build_progress (face));
+  gtk_box_append (box, build_foot (face));
+  face->letters = gtk_css_provider_new ();
+  gtk_style_context_add_provider_for_display (gtk_widget_get_display (GTK_WIDGET (face)),
+                                              GTK_STYLE_PROVIDER (face->letters),
+                                              GTK_STYLE_PROVIDER_PRIORITY_APPLICATION + 1);
+}
+
+GtkWidget *
+desk_presenter_face_new (DeskSession *session)
+{
+  DeskPresenterFace *face = g_object_new (DESK_TYPE_PRESENTER_FACE, NULL);
+  face->session = g_object_ref (session);
+  desk_rooms_style (GTK_WIDGET (face), TRUE);
+  return GTK_WIDGET (face);
+}
