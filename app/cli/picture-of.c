@@ -11,6 +11,9 @@
 #define HEIGHT 1000
 /* Nearer to its limit than this a clearance is shown as tight. */
 #define TIGHT_M 0.1
+/* A cut along a gap goes by this much before it, and is looked at so much from the side. */
+#define BESIDE_GAP_M 1e-3
+#define ASIDE_RAD (G_PI / 7)
 
 static RenderSection
 make_section (const CliSection *wanted, const RenderCamera *camera)
@@ -51,16 +54,35 @@ make_camera (const CliOptions *options, const RenderSite *site, const CliMoment 
   return camera;
 }
 
-/* What stands before the points of the finding is looked round, where the view is free to turn. */
+/* An upright plane along the gap: what stands before it is cut away, so that one looks into a shaft
+ * from its side. Of the two sides the one that the camera is on already is kept. */
 static void
-look_round (const CliOptions *options, const CliMoment *moment, const RenderDrawList *list,
-            RenderCamera *camera)
+cut_along_gap (TrnVec3 a, TrnVec3 b, RenderCamera *camera, RenderSection *section)
 {
-  if (moment->finding == NULL || camera->parallel || options->section.on)
+  TrnVec3 gap = trn_vec3_sub (b, a), forward, right, up;
+  render_camera_axes (camera, &forward, &right, &up);
+  TrnVec3 normal = { gap.y, -gap.x, 0 };
+  if (trn_vec3_length (normal) < 0.1 * trn_vec3_length (gap) || trn_vec3_length (normal) == 0)
+    normal = (TrnVec3){ forward.x, forward.y, 0 };
+  normal = trn_vec3_unit (normal);
+  if (trn_vec3_dot (normal, forward) > 0)
+    normal = trn_vec3_scale (normal, -1);
+  *section = (RenderSection){ TRUE, normal, trn_vec3_dot (normal, a) + BESIDE_GAP_M };
+  camera->heading_rad = atan2 (-normal.y, -normal.x) + ASIDE_RAD;
+}
+
+/* What stands before the points of the finding is looked round, where the view is free to turn; and
+ * where they are hidden from every side, it is cut away. */
+static void
+look_round (const CliMoment *moment, const RenderDrawList *list, RenderCamera *camera,
+            RenderSection *section)
+{
+  if (moment->finding == NULL || camera->parallel || section->on)
     return;
   TrnVec3 a = moment->finding->point_on_body, b = moment->finding->point_on_obstacle;
   TrnVec3 points[] = { a, b, trn_vec3_mix (a, b, 0.5) };
-  render_sight_turn (list, camera, points, G_N_ELEMENTS (points));
+  if (render_sight_turn (list, camera, points, G_N_ELEMENTS (points)) > 1)
+    cut_along_gap (a, b, camera, section);
 }
 
 cairo_surface_t *
@@ -95,7 +117,8 @@ cli_picture_draw (const CliOptions *options, const TrnScene *scene, const CliMom
                             .dark = options->dark,
                             .section = make_section (&options->section, &camera),
                             .caption = caption };
+  g_autoptr (RenderDrawList) whole = render_site_view (site, &state);
+  look_round (moment, whole, &camera, &state.section);
   g_autoptr (RenderDrawList) list = render_site_view (site, &state);
-  look_round (options, moment, list, &camera);
   return render_picture (list, &camera, &picture, error);
 }

@@ -133,7 +133,7 @@ is_eye_within (const RenderDrawList *list, const RenderCamera *camera)
   return FALSE;
 }
 
-void
+guint
 render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
                    guint n_points)
 {
@@ -154,4 +154,5 @@ render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVe
       best = turned;
     }
   *camera = best;
+  return least;
 }

@@ -11,6 +11,6 @@ gboolean
 render_sight_is_free (const RenderDrawList *list, const RenderCamera *camera, TrnVec3 point);
 
 /* Turns an oblique camera about the vertical through its target so that as few as can be of the
- * points are hidden; by as little as that needs. */
-void render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
-                        guint n_points);
+ * points are hidden; by as little as that needs. Returns how many are hidden still. */
+guint render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
+                         guint n_points);

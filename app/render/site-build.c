@@ -5,7 +5,7 @@
 /* Poses along one move whose boxes together stand for its way. */
 #define WAY_STEPS 12
 /* How far round a point is near it, as a share of the size of the load. */
-#define NEAR_SHARE 0.5
+#define NEAR_SHARE 0.4
 
 typedef struct
 {

@@ -88,15 +88,25 @@ test_turn (Fixture *f, gconstpointer data)
 {
   const TrnVec3 points[] = { { 0, 0, 0 }, { 0, 0, 1 } };
   RenderCamera camera = from_east (FALSE), before = camera;
-  render_sight_turn (f->list, &camera, points, 2);
+  g_assert_cmpuint (render_sight_turn (f->list, &camera, points, 2), ==, 0);
   g_assert_cmpfloat (camera.heading_rad, ==, before.heading_rad);
   add_wall (f, RENDER_LOOK_SOLID);
-  render_sight_turn (f->list, &camera, points, 2);
+  g_assert_cmpuint (render_sight_turn (f->list, &camera, points, 2), ==, 0);
   g_assert_true (render_sight_is_free (f->list, &camera, points[0]));
   g_assert_true (render_sight_is_free (f->list, &camera, points[1]));
   g_assert_cmpfloat (camera.pitch_rad, ==, before.pitch_rad);
   g_assert_cmpfloat (camera.distance_m, ==, before.distance_m);
   g_assert_cmpfloat (fabs (camera.heading_rad - before.heading_rad), <, 0.51 * G_PI);
+}
+
+/* A point inside the wall is hidden from everywhere, and the count says so. */
+static void
+test_hidden_everywhere (Fixture *f, gconstpointer data)
+{
+  const TrnVec3 points[] = { { 5, 0, 0 }, { 0, 0, 0 } };
+  RenderCamera camera = from_east (FALSE);
+  add_wall (f, RENDER_LOOK_SOLID);
+  g_assert_cmpuint (render_sight_turn (f->list, &camera, points, 2), ==, 1);
 }
 
 /* An eye within the wall sees nothing: with 5 m to go it would be there, so that it turns. */
@@ -118,6 +128,8 @@ main (int argc, char **argv)
   g_test_add ("/render/sight/wall", Fixture, NULL, set_up, test_wall, tear_down);
   g_test_add ("/render/sight/section", Fixture, NULL, set_up, test_section, tear_down);
   g_test_add ("/render/sight/turn", Fixture, NULL, set_up, test_turn, tear_down);
+  g_test_add ("/render/sight/hidden-everywhere", Fixture, NULL, set_up, test_hidden_everywhere,
+              tear_down);
   g_test_add ("/render/sight/eye-within", Fixture, NULL, set_up, test_eye_within, tear_down);
   return g_test_run ();
 }
