@@ -181,10 +181,12 @@ advise_seat (TrnFinding *finding, const Work *work, guint move, const TrnSeated 
   double resolution_s = trn_seated_resolution (work->check, move);
   Work rest = *work;
   if (seated->at_start && seated->left_move == move
-      && !trn_sweep_first_reach (&work->pair, until_m, resolution_s, FALSE, &rest.pair.span.lo))
+      && !trn_sweep_first_reach (&work->pair, until_m, resolution_s, FALSE,
+                                 work->check->options->progress, &rest.pair.span.lo))
     return;
   if (seated->at_end && seated->reached_move == move
-      && !trn_sweep_first_reach (&work->pair, until_m, resolution_s, TRUE, &rest.pair.span.hi))
+      && !trn_sweep_first_reach (&work->pair, until_m, resolution_s, TRUE,
+                                 work->check->options->progress, &rest.pair.span.hi))
     return;
   if (rest.pair.span.lo > rest.pair.span.hi)
     return;

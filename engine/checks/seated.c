@@ -7,6 +7,8 @@
  * outer ones, such a span counts only when its own minimum shows the contact. */
 #include "seated.h"
 
+#include <string.h>
+
 #include "tolerances.h"
 
 #define LEAST_RESOLUTION 1e-9
@@ -78,21 +80,23 @@ rests_on (const TrnLiftCheck *check, const TrnSeat *seat, const TrnObstacle *oth
 
 /* The seat that @obstacle is at that end; NULL where it is none. Of a seat of several bodies only
  * those count on which the load rests: a plan that names a whole shaft does not mean that its walls
- * may be approached. */
+ * may be approached. Where two seats mean it, the one that names it more narrowly counts. */
 static const TrnSeat *
 find_seat (const TrnLiftCheck *check, guint obstacle, gboolean at_end)
 {
   const TrnObstacle *other = &check->obstacles[obstacle];
   const TrnLift *lift = check->run->lift;
+  const TrnSeat *found = NULL;
   for (guint i = 0; i < lift->n_seats; i++)
     {
       const TrnSeat *seat = &lift->seats[i];
-      if (!(at_end ? seat->at_end : seat->at_start) || !trn_seat_means (seat, other->body))
+      if (!(at_end ? seat->at_end : seat->at_start) || !trn_seat_means (seat, other->body)
+          || (found != NULL && strlen (seat->on) <= strlen (found->on)))
         continue;
       if (count_bodies (check, seat) == 1 || rests_on (check, seat, other, at_end))
-        return seat;
+        found = seat;
     }
-  return NULL;
+  return found;
 }
 
 /* The distance at which the load counts as lifted from @obstacle. */
@@ -113,7 +117,7 @@ walk_from_start (const TrnLiftCheck *check, guint obstacle, double until_m, TrnS
       TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, whole);
       seated->left_move = move;
       seated->left = trn_sweep_first_reach (&pair, until_m, trn_seated_resolution (check, move),
-                                            FALSE, &seated->left_s);
+                                            FALSE, check->options->progress, &seated->left_s);
     }
 }
 
@@ -126,7 +130,7 @@ walk_from_end (const TrnLiftCheck *check, guint obstacle, double until_m, TrnSea
       TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, whole);
       seated->reached_move = move;
       seated->reached = trn_sweep_first_reach (&pair, until_m, trn_seated_resolution (check, move),
-                                               TRUE, &seated->reached_s);
+                                               TRUE, check->options->progress, &seated->reached_s);
     }
 }
 
@@ -278,12 +282,12 @@ trn_seated_find (const TrnLiftCheck *check, guint obstacle)
       = { find_seat (check, obstacle, FALSE), find_seat (check, obstacle, TRUE) };
   if (seats[0] == NULL && seats[1] == NULL)
     return seated;
-  if (trn_progress_is_cancelled (check->options->progress))
-    seated.known = FALSE;
   if (seats[0] != NULL)
     walk_from_start (check, obstacle, until_clear (check, obstacle, seats[0]), &seated);
   if (seats[1] != NULL)
     walk_from_end (check, obstacle, until_clear (check, obstacle, seats[1]), &seated);
+  if (trn_progress_is_cancelled (check->options->progress)) /* a walk may have ended early */
+    seated.known = FALSE;
 
   g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (TrnSeatContact));
   for (guint move = 0; move < check->run->lift->n_moves; move++)

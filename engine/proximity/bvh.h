@@ -1,7 +1,7 @@
 /* bvh.h: a tree of bounding volumes over the triangles of a mesh.
  *
- * Each node knows its triangles (a run of @order), their box, and, when they are few, the distinct
- * vertices they use: a small set of points whose hull contains them exactly. */
+ * Each node knows its triangles (a run of @order) and a small set of points whose hull contains
+ * them: the distinct vertices they use when these are few, the corners of a box otherwise. */
 #pragma once
 
 #include "mesh.h"

@@ -397,6 +397,11 @@ expand (TrnSearch *search, Triple *triple)
     split_space (search, triple);
 }
 
+/* Beyond so many spans of time (some 300 bytes each) or open triples (72) the search is cut short
+ * rather than eat the machine. */
+#define MOST_TIMES (1u << 20)
+#define MOST_TRIPLES (1u << 22)
+
 static gboolean
 is_over (const TrnSearch *search)
 {
@@ -404,7 +409,8 @@ is_over (const TrnSearch *search)
       && (search->result.upper_m < search->goal->free_m
           || search->result.lower_m < search->goal->free_m))
     return TRUE;
-  if (search->result.steps >= search->goal->max_steps)
+  if (search->result.steps >= search->goal->max_steps || search->times->len > MOST_TIMES
+      || search->stack->len > MOST_TRIPLES)
     return TRUE;
   return trn_progress_is_cancelled (search->goal->progress);
 }

@@ -255,6 +255,7 @@ typedef struct
   const TrnSweepPair *pair;
   double distance_m, resolution_s, rounding_m;
   gboolean backwards;
+  const TrnProgress *progress;
   TrnDistanceHint hint;
   gboolean has_hint;
 } Reach;
@@ -312,7 +313,7 @@ stays_near (Reach *reach, TrnInterval span)
 static gboolean
 find_reach (Reach *reach, TrnInterval span, double *s)
 {
-  if (stays_near (reach, span))
+  if (trn_progress_is_cancelled (reach->progress) || stays_near (reach, span))
     return FALSE;
   double middle = trn_interval_middle (span);
   if (trn_interval_width (span) <= reach->resolution_s)
@@ -327,14 +328,15 @@ find_reach (Reach *reach, TrnInterval span, double *s)
 
 gboolean
 trn_sweep_first_reach (const TrnSweepPair *pair, double distance_m, double resolution_s,
-                       gboolean backwards, double *s)
+                       gboolean backwards, const TrnProgress *progress, double *s)
 {
   g_assert (resolution_s > 0);
   Reach reach = { .pair = pair,
                   .distance_m = distance_m,
                   .resolution_s = resolution_s,
                   .rounding_m = trn_search_rounding (pair),
-                  .backwards = backwards };
+                  .backwards = backwards,
+                  .progress = progress };
   *s = backwards ? pair->span.hi : pair->span.lo;
   if (is_apart (&reach, *s))
     return TRUE;

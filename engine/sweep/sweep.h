@@ -2,7 +2,7 @@
  * motion, and when they touch.
  *
  * Nothing is sampled: every number is a proven bound over all of the time asked about. The
- * derivation of each bound, rounding included, stands in sweep.c. */
+ * derivation of each bound stands in search.c, that of what a move does in motion.c. */
 #pragma once
 
 #include "distance.h"
@@ -58,8 +58,9 @@ TrnSweepResult trn_sweep_minimum (const TrnSweepPair *pair, const TrnSweepOption
 gboolean trn_sweep_contacts (const TrnSweepPair *pair, double resolution_s,
                              const TrnProgress *progress, GArray *spans);
 
-/* The first s of pair->span at which the distance is certified to be at least @distance_m, in @s, at
- * most @resolution_s late: earlier than that it is proven to be smaller, but for stays above it
- * that are shorter than @resolution_s. FALSE when there is none. With @backwards the last such s. */
+/* The first s of pair->span at which the distance is certified to be at least @distance_m, in @s,
+ * at most @resolution_s late: earlier than that it is proven to be smaller, but for stays above it
+ * that are shorter than @resolution_s. FALSE when there is none. With @backwards the last such s.
+ * Cancelled, it returns FALSE early: whoever passes @progress (or NULL) looks whether it was. */
 gboolean trn_sweep_first_reach (const TrnSweepPair *pair, double distance_m, double resolution_s,
-                                gboolean backwards, double *s);
+                                gboolean backwards, const TrnProgress *progress, double *s);

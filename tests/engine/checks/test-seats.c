@@ -52,6 +52,22 @@ test_normal (void)
   test_run_clear (&run);
 }
 
+/* Two seats mean the same part: the one that names it alone counts, not the one that names all. */
+static void
+test_narrower (void)
+{
+  TestRun run
+      = run_box ("{'id': 'pit', 'at': {'position': [0, 0, 0]}, 'keep_clear': 0.1, 'solid': "
+                 "{'kind': 'rect-shaft', 'size': [9, 9], 'depth': 1, 'wall': 1, 'floor': 1}}",
+                 "-1",
+                 "'seats': [{'on': 'pit', 'at': 'start', 'until_clear': 5},"
+                 " {'on': 'pit/floor', 'at': 'start', 'until_clear': 0.6}],",
+                 "{'do': 'hoist', 'by': 10, 'seconds': 10}");
+  const TrnFinding *f = test_clearance (&run, 0, 0, "pit/floor");
+  test_assert_between (f->seated_s.hi, 0.6, 1e-9, 1.1e-3);
+  test_run_clear (&run);
+}
+
 /* Up, across and down again: seated at both ends, each with its own distance. */
 static void
 test_both_ends (void)
@@ -390,6 +406,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/seats/normal", test_normal);
+  g_test_add_func ("/seats/narrower", test_narrower);
   g_test_add_func ("/seats/both-ends", test_both_ends);
   g_test_add_func ("/seats/only-the-part", test_only_the_part);
   g_test_add_func ("/seats/whole-shaft", test_whole_shaft);

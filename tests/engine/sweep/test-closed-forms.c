@@ -212,24 +212,24 @@ test_first_reach (void)
   TrnMotion lift = trn_motion_make_carry (&start, 100, zero, trn_vec3_make (0, 0, 2), up, 0);
   TrnSweepPair pair = pair_make (&box, &lift, &stand);
   double s = -1;
-  g_assert_true (trn_sweep_first_reach (&pair, 0.025, 1e-6, FALSE, &s));
+  g_assert_true (trn_sweep_first_reach (&pair, 0.025, 1e-6, FALSE, NULL, &s));
   g_assert_cmpfloat (s, >=, 0.0125);
   g_assert_cmpfloat (s, <=, 0.0125 + 1.1e-6);
-  g_assert_false (trn_sweep_first_reach (&pair, 2.5, 1e-6, FALSE, &s));
+  g_assert_false (trn_sweep_first_reach (&pair, 2.5, 1e-6, FALSE, NULL, &s));
 
   start.position.z = 2;
   TrnMotion lower = trn_motion_make_carry (&start, 100, zero, trn_vec3_make (0, 0, -2), up, 0);
   pair.motion = &lower;
-  g_assert_true (trn_sweep_first_reach (&pair, 0.025, 1e-6, FALSE, &s));
+  g_assert_true (trn_sweep_first_reach (&pair, 0.025, 1e-6, FALSE, NULL, &s));
   g_assert_cmpfloat (s, ==, 0);
-  g_assert_true (trn_sweep_first_reach (&pair, 0.025, 1e-6, TRUE, &s));
+  g_assert_true (trn_sweep_first_reach (&pair, 0.025, 1e-6, TRUE, NULL, &s));
   g_assert_cmpfloat (s, <=, 1 - 0.0125);
   g_assert_cmpfloat (s, >=, 1 - 0.0125 - 1.1e-6);
 
   TrnMotion wait = trn_motion_make_wait (&start, 5);
   pair.motion = &wait;
-  g_assert_true (trn_sweep_first_reach (&pair, 1.9, 1e-6, FALSE, &s));
-  g_assert_false (trn_sweep_first_reach (&pair, 2.1, 1e-6, FALSE, &s));
+  g_assert_true (trn_sweep_first_reach (&pair, 1.9, 1e-6, FALSE, NULL, &s));
+  g_assert_false (trn_sweep_first_reach (&pair, 2.1, 1e-6, FALSE, NULL, &s));
   test_body_clear (&box);
   test_body_clear (&stand);
 }
@@ -246,9 +246,9 @@ test_never_apart (void)
   TrnMotion down = trn_motion_make_carry (&start, 600, zero, trn_vec3_make (0, 0, -25), up, 0);
   TrnSweepPair pair = pair_make (&drum, &down, &shaft);
   double s, wall = 0.2 * cos (G_PI / 256);
-  g_assert_false (trn_sweep_first_reach (&pair, wall + 0.005, 4e-5, FALSE, &s));
-  g_assert_false (trn_sweep_first_reach (&pair, wall + 0.005, 4e-5, TRUE, &s));
-  g_assert_true (trn_sweep_first_reach (&pair, wall - 1e-9, 4e-5, FALSE, &s));
+  g_assert_false (trn_sweep_first_reach (&pair, wall + 0.005, 4e-5, FALSE, NULL, &s));
+  g_assert_false (trn_sweep_first_reach (&pair, wall + 0.005, 4e-5, TRUE, NULL, &s));
+  g_assert_true (trn_sweep_first_reach (&pair, wall - 1e-9, 4e-5, FALSE, NULL, &s));
   g_assert_cmpfloat (s, ==, 0);
   test_body_clear (&drum);
   test_body_clear (&shaft);
@@ -267,7 +267,7 @@ test_reach_from_inside (void)
   TrnMotion motion = trn_motion_make_carry (&start, 60, zero, trn_vec3_make (0, 0, 20), up, 0);
   TrnSweepPair pair = pair_make (&box, &motion, &rock);
   double s;
-  g_assert_true (trn_sweep_first_reach (&pair, 0.5, 5e-8, FALSE, &s));
+  g_assert_true (trn_sweep_first_reach (&pair, 0.5, 5e-8, FALSE, NULL, &s));
   g_assert_cmpfloat_with_epsilon (s, 10.5 / 20, 1e-7);
   test_body_clear (&box);
   test_body_clear (&rock);
