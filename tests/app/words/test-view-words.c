@@ -1,0 +1,64 @@
+/* test-view-words.c: the words in a picture. */
+#include "view-words.h"
+
+/* A distance is never said to be more than it is, what is to be kept never less. */
+static void
+test_gap (void)
+{
+  const struct
+  {
+    double distance_m, required_m;
+    const char *text;
+  } cases[] = { { 0.3187, 0.5, "0.318 m, keep 0.5 m" },
+                { 12, 0.1001, "12 m, keep 0.101 m" },
+                { 0, 0.5, "Touching, keep 0.5 m" },
+                { 0.0004, 0.5, "0 m, keep 0.5 m" } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = trn_words_gap (cases[i].distance_m, cases[i].required_m);
+      g_assert_cmpstr (text, ==, cases[i].text);
+    }
+}
+
+static void
+test_section (void)
+{
+  const struct
+  {
+    TrnVec3 normal;
+    double offset_m;
+    const char *text;
+  } cases[] = { { { 0, 0, 1 }, 1.2, "cut at z = 1.2 m" },
+                { { 0, -1, 0 }, 2.5, "cut at y = −2.5 m" },
+                { { -1, 0, 0 }, 0, "cut at x = 0 m" },
+                { { 0.6, 0.8, 0 }, 3, "cut by a plane" } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = trn_words_section (cases[i].normal, cases[i].offset_m);
+      g_assert_cmpstr (text, ==, cases[i].text);
+    }
+}
+
+static void
+test_caption (void)
+{
+  g_autofree char *side = trn_words_caption (2781, "south", TRUE);
+  g_assert_cmpstr (side, ==, "0:46:21 · From the south · parallel");
+  g_autofree char *oblique = trn_words_caption (0, "3d", FALSE);
+  g_assert_cmpstr (oblique, ==, "0:00:00 · Oblique view · perspective");
+  g_assert_null (trn_words_view ("top"));
+  g_autofree char *grid = trn_words_grid (5);
+  g_autofree char *joined = trn_words_join (NULL, grid, NULL);
+  g_assert_cmpstr (joined, ==, "grid 5 m");
+  g_assert_cmpstr (trn_words_ghost (TRN_GHOST_START), !=, trn_words_ghost (TRN_GHOST_END));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/view-words/gap", test_gap);
+  g_test_add_func ("/words/view-words/section", test_section);
+  g_test_add_func ("/words/view-words/caption", test_caption);
+  return g_test_run ();
+}
