@@ -2,7 +2,8 @@
  *
  * Only triangles near the point are looked at, found by the tree; their edges are known by the
  * coordinates of their ends, so that loose triangles fold as well. Every triangle at an edge near
- * the point is near the point too, so what is collected is complete there. */
+ * the point is near the point too, so what is collected is complete there. On a cut face the edges
+ * are where the plane goes through triangles. */
 #include "probe-private.h"
 
 #include <string.h>
@@ -14,6 +15,8 @@
 #define COLLECT 4.0
 #define FOLD_COS 0.8660254037844387 /* 30° */
 #define SAME_PX 0.5
+/* A point of the cut lies on the plane to rounding. */
+#define ON_PLANE_M 1e-6
 /* What covers a corner may be nearer by this share of the distance: rounding. */
 #define COVERED_SHARE 1e-6
 
@@ -35,6 +38,9 @@ typedef struct
   const TrnMesh *mesh;
   TrnVec3 near; /* mesh frame */
   double reach_m;
+  gboolean is_cut; /* the outline at a plane, and not edges of the mesh */
+  TrnVec3 normal;  /* the plane, mesh frame */
+  double offset_m;
   GHashTable *edges; /* of Edge, by its key */
 } Collect;
 
@@ -97,6 +103,31 @@ is_near (const Collect *collect, const TrnVec3 corners[3])
   return trn_triangle_distance (corners, point, &on_a, &on_b) <= collect->reach_m;
 }
 
+/* Where the plane goes through the sides of a triangle. A corner on the plane counts as below it,
+ * so that triangles side by side agree. */
+static void
+add_cut (Collect *collect, const TrnVec3 c[3])
+{
+  TrnVec3 ends[3];
+  double above[3];
+  guint n = 0;
+  for (int i = 0; i < 3; i++)
+    above[i] = trn_vec3_dot (collect->normal, c[i]) - collect->offset_m;
+  for (int i = 0; i < 3; i++)
+    {
+      /* From below to above, so that both triangles at a side find the same point. */
+      int from = i, to = (i + 1) % 3;
+      if ((above[from] > 0) == (above[to] > 0))
+        continue;
+      if (above[from] > 0)
+        from = to, to = i;
+      double t = above[from] / (above[from] - above[to]);
+      ends[n++] = trn_vec3_mix (c[from], c[to], t);
+    }
+  if (n == 2 && trn_vec3_distance (ends[0], ends[1]) > 0)
+    add_edge (collect, ends[0], ends[1], collect->normal);
+}
+
 static void
 collect_triangle (Collect *collect, guint32 triangle)
 {
@@ -105,6 +136,11 @@ collect_triangle (Collect *collect, guint32 triangle)
   TrnVec3 normal = trn_vec3_cross (trn_vec3_sub (c[1], c[0]), trn_vec3_sub (c[2], c[0]));
   if (trn_vec3_length_squared (normal) == 0 || !is_near (collect, c))
     return;
+  if (collect->is_cut)
+    {
+      add_cut (collect, c);
+      return;
+    }
   normal = trn_vec3_unit (normal);
   for (int i = 0; i < 3; i++)
     add_edge (collect, c[i], c[(i + 1) % 3], normal);
@@ -155,7 +191,7 @@ static gboolean
 is_visible (const Snap *snap, TrnVec3 point)
 {
   const RenderSection *section = &snap->probe->section;
-  if (section->on && trn_vec3_dot (section->normal, point) > section->offset_m)
+  if (section->on && trn_vec3_dot (section->normal, point) > section->offset_m + ON_PLANE_M)
     return FALSE;
   double x, y, depth_m;
   TrnVec3 origin, direction;
@@ -290,7 +326,15 @@ desk_probe_snap (const DeskProbe *probe, const RenderCamera *camera, RenderSize 
   Collect collect = { .mesh = body->body->mesh,
                       .near = trn_pose_apply_inverse (&body->site_from_body, hit->point),
                       .reach_m = COLLECT * snap_px * metre,
+                      .is_cut = hit->on == DESK_ON_CUT,
                       .edges = edges };
+  if (collect.is_cut)
+    {
+      const RenderSection *section = &probe->section;
+      const TrnPose *pose = &body->site_from_body;
+      collect.normal = trn_rotation_apply_inverse (&pose->turn, section->normal);
+      collect.offset_m = section->offset_m - trn_vec3_dot (section->normal, pose->position);
+    }
   collect_edges (&collect, body->body->bvh);
   Snap snap = { .probe = probe,
                 .camera = camera,

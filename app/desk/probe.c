@@ -185,7 +185,7 @@ desk_probe_screen (const DeskProbe *probe, const RenderCamera *camera, RenderSiz
   if (camera->parallel)
     origin = trn_vec3_add_scaled (origin, direction, -DESK_PROBE_BACK_M);
   DeskHit hit = desk_probe_ray (probe, origin, direction);
-  if (hit.on == DESK_ON_FACE && snap_px > 0)
+  if (hit.on != DESK_ON_NOTHING && snap_px > 0)
     desk_probe_snap (probe, camera, size, x, y, snap_px, &hit);
   return hit;
 }

@@ -53,7 +53,8 @@ typedef struct
 DeskHit desk_probe_ray (const DeskProbe *probe, TrnVec3 origin, TrnVec3 direction);
 
 /* The same for a screen point. With @snap_px > 0 the point moves to a visible corner, else to a
- * visible edge, of the mesh that was hit, at most so many pixels away. */
+ * visible edge, of the mesh that was hit, at most so many pixels away; on a cut face to the outline
+ * of the cut and its corners. */
 DeskHit desk_probe_screen (const DeskProbe *probe, const RenderCamera *camera, RenderSize size,
                            double x, double y, double snap_px);
 

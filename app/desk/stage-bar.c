@@ -15,15 +15,19 @@ static const struct
   { TRN_STAGE_WEST, "stage.view-west" }, { TRN_STAGE_SOLID, "stage.view-3d" },
 };
 
-static const char style[] = ".stage-bar { margin: 10px; }"
-                            ".stage-bar button { background-color: @popover_bg_color;"
-                            "  color: @popover_fg_color; padding: 4px 10px; min-height: 24px; }"
-                            ".stage-bar button:hover { background-image:"
-                            "  image(alpha(currentColor, 0.07)); }"
-                            ".stage-bar button:active, .stage-bar button:checked {"
-                            "  background-image: image(alpha(currentColor, 0.16)); }"
-                            ".stage-hint { margin: 12px; padding: 6px 12px; border-radius: 8px; }"
-                            ".stage-panel { padding: 6px; }";
+/* Buttons over a picture have a ground and a border of their own; those in a panel do not. */
+static const char style[]
+    = ".stage-bar { margin: 10px; }"
+      ".stage-bar button.stage-button, .stage-bar menubutton.stage-button > button {"
+      "  background-color: @popover_bg_color; color: @popover_fg_color; font-weight: normal;"
+      "  padding: 3px 10px; min-height: 24px; border: 1px solid alpha(currentColor, 0.14); }"
+      ".stage-bar button.stage-button:hover, .stage-bar menubutton.stage-button > button:hover {"
+      "  background-image: image(alpha(currentColor, 0.07)); }"
+      ".stage-bar button.stage-button:active, .stage-bar button.stage-button:checked,"
+      ".stage-bar menubutton.stage-button > button:checked {"
+      "  background-image: image(alpha(currentColor, 0.16)); }"
+      ".stage-hint { margin: 12px; padding: 6px 12px; border-radius: 8px; }"
+      ".stage-panel { padding: 6px; }";
 
 static void
 load_style (void)
@@ -48,6 +52,7 @@ views_row_new (void)
     {
       GtkWidget *button = gtk_button_new_with_label (trn_words_stage (views[i].text));
       gtk_actionable_set_action_name (GTK_ACTIONABLE (button), views[i].action);
+      gtk_widget_add_css_class (button, "stage-button");
       gtk_box_append (GTK_BOX (row), button);
     }
   return row;
@@ -62,6 +67,8 @@ views_menu_new (void)
   GtkWidget *button = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), trn_words_stage (TRN_STAGE_VIEWS));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
+  gtk_widget_add_css_class (button, "stage-button");
+  gtk_widget_set_halign (button, GTK_ALIGN_START);
   return button;
 }
 
@@ -88,6 +95,7 @@ panel_button_new (TrnStageText text, TrnStageText hint, GtkWidget *content)
   gtk_widget_add_css_class (content, "stage-panel");
   gtk_popover_set_child (GTK_POPOVER (popover), content);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
+  gtk_widget_add_css_class (button, "stage-button");
   return button;
 }
 
@@ -102,12 +110,14 @@ desk_stage_bar_new (DeskStage *stage)
   GtkWidget *fit = gtk_button_new_with_label (trn_words_stage (TRN_STAGE_FIT));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (fit), "stage.fit");
   gtk_widget_set_tooltip_text (fit, trn_words_stage (TRN_STAGE_FIT_HINT));
+  gtk_widget_add_css_class (fit, "stage-button");
   gtk_box_append (GTK_BOX (bar), fit);
   gtk_box_append (GTK_BOX (bar), panel_button_new (TRN_STAGE_SECTION, TRN_STAGE_SECTION_HINT,
                                                    desk_stage_section_new (stage)));
   GtkWidget *measure = gtk_toggle_button_new_with_label (trn_words_stage (TRN_STAGE_MEASURE));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (measure), "stage.measure");
   gtk_widget_set_tooltip_text (measure, trn_words_stage (TRN_STAGE_MEASURE_HINT));
+  gtk_widget_add_css_class (measure, "stage-button");
   gtk_box_append (GTK_BOX (bar), measure);
   gtk_box_append (GTK_BOX (bar), panel_button_new (TRN_STAGE_STRUCTURES, TRN_STAGE_STRUCTURES_HINT,
                                                    desk_visibility_new (stage->session)));

@@ -61,7 +61,6 @@ make_row (DeskVisibility *list, Row *row, const char *name)
     }
   gtk_widget_set_tooltip_text (row->shown, name);
   row->ghost = gtk_toggle_button_new_with_label (trn_words_stage (TRN_STAGE_GHOST));
-  gtk_widget_add_css_class (row->ghost, "flat");
   g_signal_connect (row->shown, "toggled", G_CALLBACK (on_toggled), row);
   g_signal_connect (row->ghost, "toggled", G_CALLBACK (on_toggled), row);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);

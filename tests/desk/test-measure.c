@@ -135,6 +135,34 @@ test_snap (Fixture *f, gconstpointer data)
     }
 }
 
+/* Cut open along y = 0.25 and seen from the south: on the hatched face the pointer finds the
+ * outline of the cut, which is no edge of the mesh, and its corners; the diagonal of a side that
+ * the plane goes through makes no corner. */
+static void
+test_snap_on_cut (Fixture *f, gconstpointer data)
+{
+  g_autoptr (DeskProbe) probe = probe_at (f, 0, (RenderSection){ TRUE, { 0, -1, 0 }, -0.25 });
+  const TrnVec3 corner = { 1, 0.25, 2 };
+  const struct
+  {
+    double right_px, down_px;
+    DeskOn on;
+    TrnVec3 at;
+  } rows[] = { { -3, 3, DESK_ON_CORNER, { 1, 0.25, 2 } },
+               { -50, 6, DESK_ON_EDGE, { 0.5, 0.25, 2 } },
+               { -6, 50, DESK_ON_EDGE, { 1, 0.25, 1.5 } },
+               { -50, 50, DESK_ON_CUT, { 0.5, 0.25, 1.5 } } };
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      DeskHit hit = snap_at (f, probe, corner, rows[i].right_px, rows[i].down_px);
+      g_assert_cmpint (hit.on, ==, rows[i].on);
+      test_assert_near (hit.point, rows[i].at.x, rows[i].at.y, rows[i].at.z, 1e-9);
+    }
+  /* All along the upper outline: nowhere a corner but at its ends. */
+  for (int px = -180; px <= -20; px += 5)
+    g_assert_cmpint (snap_at (f, probe, corner, px, 4).on, ==, DESK_ON_EDGE);
+}
+
 /* In a perspective view the same corner is found to the bit of the mesh: what is measured does not
  * depend on where one looks from. */
 static void
@@ -237,6 +265,7 @@ main (int argc, char **argv)
   g_test_add ("/desk/measure/rays", Fixture, NULL, set_up, test_rays, tear_down);
   g_test_add ("/desk/measure/cuts", Fixture, NULL, set_up, test_cuts, tear_down);
   g_test_add ("/desk/measure/snap", Fixture, NULL, set_up, test_snap, tear_down);
+  g_test_add ("/desk/measure/snap-on-cut", Fixture, NULL, set_up, test_snap_on_cut, tear_down);
   g_test_add ("/desk/measure/exact", Fixture, NULL, set_up, test_snap_is_exact, tear_down);
   g_test_add ("/desk/measure/anchors", Fixture, NULL, set_up, test_anchors, tear_down);
   g_test_add_func ("/desk/measure/parts", test_parts);
