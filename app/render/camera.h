@@ -39,8 +39,8 @@ TrnVec3 render_camera_eye (const RenderCamera *camera);
 /* Unit vectors of the view: forward into it, right, and up. */
 void render_camera_axes (const RenderCamera *camera, TrnVec3 *forward, TrnVec3 *right, TrnVec3 *up);
 
-/* The screen place of a site point, with its depth along the view in metres; FALSE behind the eye.
- */
+/* The screen place of a site point, with its depth along the view in metres; FALSE behind the eye
+ * of a perspective view. */
 gboolean render_camera_project (const RenderCamera *camera, RenderSize size, TrnVec3 point,
                                 double *x, double *y, double *depth_m);
 /* The ray under a screen point: origin and unit direction. */

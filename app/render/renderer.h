@@ -16,7 +16,7 @@ gboolean render_renderer_is_software (const RenderRenderer *renderer);
 
 typedef struct
 {
-  RenderSize size; /* logical pixels */
+  RenderSize size; /* logical pixels; of the tile where there is one */
   double scale;    /* device pixels a logical pixel */
   guint samples;   /* multisampling in a framebuffer of its own; 0 or 1: none */
   /* A tile of a larger picture: device pixels of its left bottom corner and the size of the whole;
