@@ -163,6 +163,7 @@ desk_preferences_show (GtkWindow *parent)
   gtk_window_set_transient_for (GTK_WINDOW (window), parent);
   gtk_window_set_modal (GTK_WINDOW (window), parent != NULL);
   gtk_window_set_destroy_with_parent (GTK_WINDOW (window), TRUE);
+  gtk_window_set_default_size (GTK_WINDOW (window), 640, 660);
   add_units (ADW_PREFERENCES_PAGE (page));
   add_tight (group_new (ADW_PREFERENCES_PAGE (page), TRN_CITIZEN_MARGINS));
   GtkWidget *looks = group_new (ADW_PREFERENCES_PAGE (page), TRN_CITIZEN_LOOKS);

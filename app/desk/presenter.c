@@ -337,12 +337,13 @@ follow (DeskPresenter *presenter)
 
 /* ---- the window ---- */
 
-static void
+static gboolean
 on_resized (gpointer data)
 {
   DeskPresenter *presenter = data;
   presenter->resize_id = 0;
   desk_presenter_face_set_size (presenter->face, presenter->width, presenter->height);
+  return G_SOURCE_REMOVE;
 }
 
 static void
@@ -354,9 +355,9 @@ desk_presenter_size_allocate (GtkWidget *widget, int width, int height, int base
     return;
   presenter->width = width;
   presenter->height = height;
-  /* Letters must not change while places are given out. */
+  /* Letters must not change while places are given out, and not wait until all is drawn. */
   if (presenter->resize_id == 0)
-    presenter->resize_id = g_idle_add_once (on_resized, presenter);
+    presenter->resize_id = g_idle_add_full (G_PRIORITY_DEFAULT, on_resized, presenter, NULL);
 }
 
 static void

@@ -3,11 +3,24 @@
  * GTK 4.8 fills its window of shortcuts only from a description, so one is written. */
 #include "shortcuts.h"
 
+#include <string.h>
+
 #include "actions.h"
 #include "citizen-words.h"
 #include "key-words.h"
 #include "presenter.h"
 #include "stage.h"
+
+/* The second plus and minus of a keyboard look like the first. */
+static char *
+accels_dup (const DeskKeys *keys)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; keys->accels[i] != NULL; i++)
+    if (strstr (keys->accels[i], "KP_") == NULL)
+      g_string_append_printf (text, "%s%s", text->len > 0 ? " " : "", keys->accels[i]);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
 
 /* An action without words is listed by its own name, never left out. */
 static void
@@ -15,7 +28,7 @@ append_key (GString *groups[TRN_N_KEY_GROUPS], const DeskKeys *keys)
 {
   TrnKeyGroup group = TRN_KEYS_PROGRAM;
   const char *words = trn_words_action (keys->action, &group);
-  g_autofree char *accels = g_strjoinv (" ", (GStrv)keys->accels);
+  g_autofree char *accels = accels_dup (keys);
   g_autofree char *row = g_markup_printf_escaped (
       "<child><object class='GtkShortcutsShortcut'><property name='accelerator'>%s</property>"
       "<property name='title'>%s</property></object></child>",

@@ -222,9 +222,10 @@ static const DeskKeys keys[] = {
   { "stage.show-all", { "a" } },
   { "stage.menu", { "Menu", "<Shift>F10" } },
   /* While measuring: stage-measure.c. */
-  { "measure.move-cross", { "Left", "Right", "Up", "Down" } },
-  { "measure.move-cross-little",
-    { "<Control>Left", "<Control>Right", "<Control>Up", "<Control>Down" } },
+  { "measure.across", { "Left", "Right" } },
+  { "measure.upward", { "Up", "Down" } },
+  { "measure.across-little", { "<Control>Left", "<Control>Right" } },
+  { "measure.upward-little", { "<Control>Up", "<Control>Down" } },
   { "measure.take-point", { "Return" } },
   { "measure.remove-last", { "Delete", "BackSpace" } },
   { "measure.leave", { "Escape" } },
