@@ -8,6 +8,8 @@ main (int argc, char **argv)
 {
   desk_loop_watch_start ();
   trn_words_init (g_getenv ("TRUNNION_LOCALE_FOLDER"));
+  /* The toolkit would choose the locale once more, and with it a decimal comma. */
+  gtk_disable_setlocale ();
   g_autoptr (DeskApplication) application = desk_application_new ();
   int status = g_application_run (G_APPLICATION (application), argc, argv);
   desk_loop_watch_print ();
