@@ -160,15 +160,20 @@ trace (const Drawing *d, const RenderStripLine *line, double every_px)
 static void
 draw_grey_lines (const Drawing *d)
 {
+  cairo_save (d->cr);
+  /* There may be many: they are not worth the finest drawing. */
+  cairo_set_antialias (d->cr, CAIRO_ANTIALIAS_FAST);
+  cairo_set_line_join (d->cr, CAIRO_LINE_JOIN_BEVEL);
   cairo_set_line_width (d->cr, 1);
   for (guint i = 0; i < d->strip->n_lines; i++)
     {
       if (d->strip->lines[i].matters)
         continue;
       render_plot_source (d->cr, d->ink, 0.28);
-      trace (d, &d->strip->lines[i], 3);
+      trace (d, &d->strip->lines[i], 4);
       cairo_stroke (d->cr);
     }
+  cairo_restore (d->cr);
 }
 
 static void

@@ -15,7 +15,9 @@
 #define HIT_PX 14
 #define GREY_PENALTY_PX 6 /* a line that matters is hit although a grey one is that much nearer */
 
-#define TRY_EVERY_PX 10
+/* Heights of lines are looked up in columns so far apart; places are tried every third. */
+#define COLUMN_PX 4
+#define TRY_EVERY 3
 #define LABEL_GAP_PX 3
 /* In quarters of a pixel of way that a label goes to avoid it: */
 #define COST_STEEP 6     /* a pixel more between the label and the far end of its line */
@@ -116,39 +118,52 @@ typedef struct
 {
   const RenderStrip *strip;
   const RenderStripLayout *layout;
+  guint n_columns;
+  double *heights; /* [line * n_columns + column]; NAN where nothing is worked out */
 } Placing;
 
 static double
-line_y (const Placing *placing, guint line, double x)
+column_x (const RenderStripLayout *layout, guint column)
 {
-  double time_s = render_strip_time (placing->layout, x);
-  double distance_m = render_strip_line_at (placing->strip, line, time_s);
-  return isnan (distance_m) ? NAN : render_strip_y (placing->layout, distance_m);
+  return layout->plot.x + COLUMN_PX + column * COLUMN_PX;
 }
 
-/* The height at @x of what a label names. */
-static double
-own_y (const Placing *placing, const RenderStripLabel *label, double x)
+static Placing
+placing_make (const RenderStrip *strip, const RenderStripLayout *layout)
 {
-  if (label->required)
-    return render_strip_y (placing->layout, placing->strip->lines[label->line].required_m);
-  return line_y (placing, label->line, x);
+  Placing placing = { strip, layout, (guint)(layout->plot.width / COLUMN_PX), NULL };
+  placing.heights = g_new (double, (gsize)placing.n_columns * strip->n_lines + 1);
+  for (guint i = 0; i < strip->n_lines; i++)
+    for (guint c = 0; strip->lines[i].matters && c < placing.n_columns; c++)
+      {
+        double time_s = render_strip_time (layout, column_x (layout, c));
+        double distance_m = render_strip_line_at (strip, i, time_s);
+        placing.heights[(gsize)i * placing.n_columns + c]
+            = isnan (distance_m) ? NAN : render_strip_y (layout, distance_m);
+      }
+  return placing;
+}
+
+/* The columns under something so wide. */
+static guint
+columns_of (double width)
+{
+  return (guint)ceil (width / COLUMN_PX) + 1;
 }
 
 /* How many samples of lines that matter, and of what is to be kept, are under @rect. */
 static guint
-covered (const Placing *placing, const RenderRect *rect)
+covered (const Placing *placing, guint column, const RenderRect *rect)
 {
   guint n = 0;
   for (guint i = 0; i < placing->strip->n_lines; i++)
     {
       if (!placing->strip->lines[i].matters)
         continue;
-      for (double x = rect->x; x <= rect->x + rect->width; x += 4)
-        {
-          double y = line_y (placing, i, x);
-          n += y > rect->y - 1 && y < rect->y + rect->height + 1;
-        }
+      const double *heights = placing->heights + (gsize)i * placing->n_columns;
+      guint end = MIN (column + columns_of (rect->width), placing->n_columns);
+      for (guint c = column; c < end; c++)
+        n += heights[c] > rect->y - 1 && heights[c] < rect->y + rect->height + 1;
       double kept = render_strip_y (placing->layout, placing->strip->lines[i].required_m);
       n += kept > rect->y && kept < rect->y + rect->height;
     }
@@ -164,23 +179,28 @@ is_free (const RenderStripLabel *labels, guint n_before, const RenderRect *rect)
   return TRUE;
 }
 
-/* The highest and lowest point of what is named between two places across. FALSE where it is not
- * worked out. */
+/* The highest and lowest point of what is named above or below a label that begins at @column.
+ * FALSE where it is not worked out. */
 static gboolean
-own_range (const Placing *placing, const RenderStripLabel *label, double x, double *least,
+own_range (const Placing *placing, const RenderStripLabel *label, guint column, double *least,
            double *most)
 {
+  const RenderStripLine *line = &placing->strip->lines[label->line];
+  *least = *most = render_strip_y (placing->layout, line->required_m);
+  if (label->required)
+    return TRUE;
+  const double *heights = placing->heights + (gsize)label->line * placing->n_columns;
+  guint end = MIN (column + columns_of (label->width), placing->n_columns);
   *least = INFINITY;
   *most = -INFINITY;
-  for (double dx = 0; dx <= label->width; dx += 4)
+  for (guint c = column; c < end; c++)
     {
-      double y = own_y (placing, label, x + dx);
-      if (isnan (y))
+      if (isnan (heights[c]))
         return FALSE;
-      *least = fmin (*least, y);
-      *most = fmax (*most, y);
+      *least = fmin (*least, heights[c]);
+      *most = fmax (*most, heights[c]);
     }
-  return TRUE;
+  return column < end;
 }
 
 /* Where across a line is closest; for what is to be kept the left border. */
@@ -204,10 +224,12 @@ place_one (const Placing *placing, RenderStripLabel *labels, guint index)
   const RenderRect *plot = &placing->layout->plot;
   double wanted = wanted_x (placing, label), least_cost = INFINITY;
   label->placed = FALSE;
-  for (double x = plot->x + 4; x + label->width <= plot->x + plot->width - 2; x += TRY_EVERY_PX)
+  for (guint column = 0; column < placing->n_columns; column += TRY_EVERY)
     {
-      double least, most;
-      if (!own_range (placing, label, x, &least, &most))
+      double x = column_x (placing->layout, column), least, most;
+      if (x + label->width > plot->x + plot->width - 2)
+        break;
+      if (!own_range (placing, label, column, &least, &most))
         continue;
       double tops[2] = { least - label->height - LABEL_GAP_PX, most + LABEL_GAP_PX };
       for (guint side = 0; side < 2; side++)
@@ -217,7 +239,7 @@ place_one (const Placing *placing, RenderStripLabel *labels, guint index)
               || !is_free (labels, index, &rect))
             continue;
           double cost = (most - least) * COST_STEEP + fabs (x - wanted) / 4 + side * 2
-                        + COST_CROSSING * covered (placing, &rect);
+                        + COST_CROSSING * covered (placing, column, &rect);
           if (cost >= least_cost)
             continue;
           least_cost = cost;
@@ -231,7 +253,8 @@ void
 render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
                     RenderStripLabel *labels, guint n_labels)
 {
-  Placing placing = { strip, layout };
+  Placing placing = placing_make (strip, layout);
   for (guint i = 0; i < n_labels; i++)
     place_one (&placing, labels, i);
+  g_free (placing.heights);
 }

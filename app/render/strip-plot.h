@@ -104,7 +104,7 @@ typedef struct
 } RenderStripLabel;
 
 /* Places labels one after the other, close to what they name and never over each other; where it
- * can be, over no other line. */
+ * can be, over no other line. Labels are of lines that matter. */
 void render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
                          RenderStripLabel *labels, guint n_labels);
 
