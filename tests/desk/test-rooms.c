@@ -383,9 +383,10 @@ test_transport (void)
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (rate)), ==, 9);
 }
 
-/* Two boxes and a lift of each: the drop-down and the session follow each other. */
+/* Two boxes and a lift of each: the drop-down and the session follow each other. When the file
+ * changes, the sequence and the finding say that what they show is of the plan before. */
 static void
-test_lifts (void)
+test_lifts_and_stale (void)
 {
   static const char text[]
       = "{'format': 'trunnion-plan', 'version': 1, 'title': 'Two', 'keep_clear': 0.5,"
@@ -417,6 +418,16 @@ test_lifts (void)
   g_assert_cmpuint (gtk_drop_down_get_selected (GTK_DROP_DOWN (lifts)), ==, 0);
   test_idle (0.1);
   g_assert_nonnull (find_label (rooms.sequence, "Hoist 2 m", FALSE));
+
+  const char *stale = trn_words_desk (TRN_DESK_STALE);
+  g_assert_null (find_label (rooms.sequence, stale, FALSE));
+  activate_row (rooms.sequence, 0);
+  g_autofree char *other = g_strconcat (json, "\n", NULL);
+  g_autoptr (GFile) again = test_write (folder, "two.trunnion", other);
+  test_wait (desk_session_is_stale (rooms.session));
+  test_idle (0.1);
+  g_assert_nonnull (find_label (rooms.sequence, stale, FALSE));
+  g_assert_nonnull (find_label (rooms.card, stale, FALSE));
   rooms_clear (&rooms);
   test_folder_free (folder);
 }
@@ -483,7 +494,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/desk/rooms/strip-keys", test_strip_keys);
   g_test_add_func ("/desk/rooms/strip-data", test_strip_data);
   g_test_add_func ("/desk/rooms/transport", test_transport);
-  g_test_add_func ("/desk/rooms/lifts", test_lifts);
+  g_test_add_func ("/desk/rooms/lifts-and-stale", test_lifts_and_stale);
   g_test_add_func ("/desk/rooms/units-and-style", test_units_and_style);
   g_test_add_func ("/desk/rooms/not-checked", test_not_checked);
   int result = g_test_run ();
