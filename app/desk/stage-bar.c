@@ -26,7 +26,7 @@ static const char style[]
       ".stage-bar button.stage-button:active, .stage-bar button.stage-button:checked,"
       ".stage-bar menubutton.stage-button > button:checked {"
       "  background-image: image(alpha(currentColor, 0.16)); }"
-      ".stage-hint { margin: 12px; padding: 6px 12px; border-radius: 8px; }"
+      ".stage-hint { margin: 54px 12px 12px 12px; padding: 6px 12px; border-radius: 8px; }"
       ".stage-panel { padding: 6px; }";
 
 static void

@@ -26,13 +26,10 @@ on_drag_begin (GtkGestureDrag *gesture, double x, double y, DeskStage *stage)
       = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (gesture));
   guint button = gtk_gesture_single_get_current_button (GTK_GESTURE_SINGLE (gesture));
   gtk_widget_grab_focus (stage->area);
-  if (button != GDK_BUTTON_PRIMARY && button != GDK_BUTTON_MIDDLE)
-    {
-      gtk_gesture_set_state (GTK_GESTURE (gesture), GTK_EVENT_SEQUENCE_DENIED);
-      return;
-    }
-  stage->dragging = TRUE;
   stage->dragged = FALSE;
+  stage->dragging = button == GDK_BUTTON_PRIMARY || button == GDK_BUTTON_MIDDLE;
+  if (!stage->dragging)
+    return;
   stage->panning = button == GDK_BUTTON_MIDDLE || (state & GDK_SHIFT_MASK) != 0;
   stage->grabbed = desk_stage_point_under (stage, x, y);
   stage->drag_x = x;

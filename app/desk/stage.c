@@ -412,7 +412,7 @@ make_view (DeskStage *stage)
   gtk_widget_add_css_class (stage->hint, "osd");
   gtk_widget_add_css_class (stage->hint, "stage-hint");
   gtk_widget_set_halign (stage->hint, GTK_ALIGN_CENTER);
-  gtk_widget_set_valign (stage->hint, GTK_ALIGN_END);
+  gtk_widget_set_valign (stage->hint, GTK_ALIGN_START);
   gtk_widget_set_can_target (stage->hint, FALSE);
   gtk_widget_set_visible (stage->hint, FALSE);
   gtk_label_set_ellipsize (GTK_LABEL (stage->hint), PANGO_ELLIPSIZE_END);
