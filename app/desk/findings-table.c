@@ -183,8 +183,9 @@ show_lifts (DeskFindingsTable *table, gboolean show)
 }
 
 static void
-fill (DeskFindingsTable *table)
+fill (GtkWidget *widget)
 {
+  DeskFindingsTable *table = DESK_FINDINGS_TABLE (widget);
   DeskCheck *check = desk_session_get_check (table->session);
   DeskSite *site = desk_check_get_site (check);
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
@@ -316,6 +317,12 @@ desk_findings_table_init (DeskFindingsTable *table)
   table->rows = g_list_store_new (DESK_TYPE_FINDING_ROW);
 }
 
+static void
+on_changed (DeskFindingsTable *table)
+{
+  desk_fill_when_seen (GTK_WIDGET (table), fill);
+}
+
 GtkWidget *
 desk_findings_table_new (DeskSession *session)
 {
@@ -334,7 +341,7 @@ desk_findings_table_new (DeskSession *session)
   gtk_widget_set_vexpand (table->pages, TRUE);
   gtk_box_append (GTK_BOX (table), table->pages);
   static const char *const signals[] = { "findings-changed", "site-changed", "view-changed", NULL };
-  desk_follow (session, table, G_CALLBACK (fill), signals);
-  fill (table);
+  desk_follow (session, table, G_CALLBACK (on_changed), signals);
+  fill (GTK_WIDGET (table));
   return GTK_WIDGET (table);
 }

@@ -231,8 +231,9 @@ compare_rows (gconstpointer a, gconstpointer b)
 }
 
 static void
-fill (DeskMatrix *matrix)
+fill (GtkWidget *widget)
 {
+  DeskMatrix *matrix = DESK_MATRIX (widget);
   DeskSite *site = desk_session_get_site (matrix->session);
   const TrnLiftRun *run = desk_session_get_lift_run (matrix->session);
   matrix->run = desk_session_get_run (matrix->session);
@@ -256,12 +257,18 @@ fill (DeskMatrix *matrix)
   gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages), rows->len > 0 ? "table" : "empty");
 }
 
+static void
+on_changed (DeskMatrix *matrix)
+{
+  desk_fill_when_seen (GTK_WIDGET (matrix), fill);
+}
+
 /* Another lift, not every moment. */
 static void
 on_time_changed (DeskMatrix *matrix)
 {
   if (desk_session_get_run (matrix->session) != matrix->run)
-    fill (matrix);
+    on_changed (matrix);
 }
 
 /* ---- making ---- */
@@ -320,9 +327,9 @@ desk_matrix_new (DeskSession *session)
   gtk_widget_set_vexpand (matrix->pages, TRUE);
   gtk_box_append (GTK_BOX (matrix), matrix->pages);
   static const char *const signals[] = { "findings-changed", "site-changed", "view-changed", NULL };
-  desk_follow (session, matrix, G_CALLBACK (fill), signals);
+  desk_follow (session, matrix, G_CALLBACK (on_changed), signals);
   g_signal_connect_object (session, "time-changed", G_CALLBACK (on_time_changed), matrix,
                            G_CONNECT_SWAPPED);
-  fill (matrix);
+  fill (GTK_WIDGET (matrix));
   return GTK_WIDGET (matrix);
 }

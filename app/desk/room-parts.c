@@ -247,3 +247,34 @@ desk_follow (DeskSession *session, gpointer object, GCallback callback, const ch
   for (; *signals != NULL; signals++)
     g_signal_connect_object (session, *signals, callback, object, G_CONNECT_SWAPPED);
 }
+
+typedef struct
+{
+  void (*fill) (GtkWidget *widget);
+  gboolean is_due;
+} Filling;
+
+static void
+on_seen (GtkWidget *widget, Filling *filling)
+{
+  if (filling->is_due)
+    filling->fill (widget);
+  filling->is_due = FALSE;
+}
+
+void
+desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget))
+{
+  static const char key[] = "desk-filling";
+  Filling *filling = g_object_get_data (G_OBJECT (widget), key);
+  if (filling == NULL)
+    {
+      filling = g_new0 (Filling, 1);
+      filling->fill = fill;
+      g_object_set_data_full (G_OBJECT (widget), key, filling, g_free);
+      g_signal_connect (widget, "map", G_CALLBACK (on_seen), filling);
+    }
+  filling->is_due = TRUE;
+  if (gtk_widget_get_mapped (widget))
+    on_seen (widget, filling);
+}

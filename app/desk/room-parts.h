@@ -38,6 +38,10 @@ RenderState desk_finding_state (DeskSession *session, const TrnFinding *finding)
  * said. Borrowed. */
 const char *desk_check_note (DeskSession *session);
 
+/* Fills a room that costs a lot: @fill (widget) at once while it can be seen, else when it is next
+ * seen, however often it is asked for in between. */
+void desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget));
+
 /* Connects @callback (object) to several signals of the session, as long as @object lives. */
 void
 desk_follow (DeskSession *session, gpointer object, GCallback callback, const char *const *signals);
