@@ -89,8 +89,8 @@ const char *desk_stage_pick (DeskStage *stage, double x, double y);
 gboolean desk_stage_selected_structure (DeskStage *stage, guint *structure_body);
 /* Asks where to, and at what size. */
 void desk_stage_save_still (DeskStage *stage);
-/* Begins to write the view to @file; FALSE where it cannot be drawn. */
-gboolean desk_stage_write_still (DeskStage *stage, GFile *file, guint factor, gboolean clean);
+/* Begins to write the view to the file @path; FALSE where it cannot be drawn. */
+gboolean desk_stage_write_still (DeskStage *stage, const char *path, guint factor, gboolean clean);
 
 /* ---- stage-measure.c ---- */
 

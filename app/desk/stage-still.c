@@ -5,13 +5,15 @@
 #include "stage-private.h"
 
 #include "picture.h"
+#include "write-file.h"
 
 #define MOST_FACTOR 4
 
 typedef struct
 {
   cairo_surface_t *surface;
-  GFile *file;
+  char *path;
+  TrnDiags *diags;
 } Job;
 
 static void
@@ -19,17 +21,18 @@ job_free (gpointer data)
 {
   Job *job = data;
   cairo_surface_destroy (job->surface);
-  g_object_unref (job->file);
+  g_free (job->path);
+  trn_diags_free (job->diags);
   g_free (job);
 }
 
 static void
-tell_failure (DeskStage *stage, const GError *error)
+tell_failure (DeskStage *stage, const char *reason)
 {
   GtkRoot *root = gtk_widget_get_root (GTK_WIDGET (stage));
   GtkWidget *dialog = adw_message_dialog_new (GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL,
                                               trn_words_stage (TRN_STAGE_STILL_FAILED), NULL);
-  adw_message_dialog_set_body (ADW_MESSAGE_DIALOG (dialog), error->message);
+  adw_message_dialog_set_body (ADW_MESSAGE_DIALOG (dialog), reason);
   adw_message_dialog_add_response (ADW_MESSAGE_DIALOG (dialog), "close",
                                    trn_words_stage (TRN_STAGE_CLOSE));
   gtk_window_present (GTK_WINDOW (dialog));
@@ -49,29 +52,27 @@ run_job (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   cairo_status_t status = cairo_surface_write_to_png_stream (job->surface, append_bytes, bytes);
   if (status != CAIRO_STATUS_SUCCESS)
-    {
-      g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_FAILED, "%s",
-                               cairo_status_to_string (status));
-      return;
-    }
-  GError *error = NULL;
-  if (g_file_replace_contents (job->file, (const char *)bytes->data, bytes->len, NULL, FALSE,
-                               G_FILE_CREATE_REPLACE_DESTINATION, NULL, NULL, &error))
-    g_task_return_boolean (task, TRUE);
+    g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_FAILED, "%s",
+                             cairo_status_to_string (status));
   else
-    g_task_return_error (task, error);
+    g_task_return_boolean (task, trn_write_file (job->path, bytes->data, bytes->len, job->diags));
 }
 
 static void
 on_written (GObject *source, GAsyncResult *result, gpointer data)
 {
   g_autoptr (GError) error = NULL;
-  if (!g_task_propagate_boolean (G_TASK (result), &error))
-    tell_failure (DESK_STAGE (source), error);
+  Job *job = g_task_get_task_data (G_TASK (result));
+  if (g_task_propagate_boolean (G_TASK (result), &error))
+    return;
+  g_autofree char *reason = error != NULL
+                                ? g_strdup (error->message)
+                                : trn_words_diag (g_ptr_array_index (job->diags->items, 0));
+  tell_failure (DESK_STAGE (source), reason);
 }
 
 gboolean
-desk_stage_write_still (DeskStage *stage, GFile *file, guint factor, gboolean clean)
+desk_stage_write_still (DeskStage *stage, const char *path, guint factor, gboolean clean)
 {
   const RenderDrawList *list = desk_stage_list (stage);
   RenderSize size = desk_stage_size (stage);
@@ -87,11 +88,11 @@ desk_stage_write_still (DeskStage *stage, GFile *file, guint factor, gboolean cl
   cairo_surface_t *surface = render_picture (list, &stage->camera, &options, &error);
   if (surface == NULL)
     {
-      tell_failure (stage, error);
+      tell_failure (stage, error->message);
       return FALSE;
     }
   Job *job = g_new (Job, 1);
-  *job = (Job){ surface, g_object_ref (file) };
+  *job = (Job){ surface, g_strdup (path), trn_diags_new () };
   g_autoptr (GTask) task = g_task_new (stage, NULL, on_written, NULL);
   g_task_set_task_data (task, job, job_free);
   g_task_run_in_thread (task, run_job);
@@ -105,12 +106,13 @@ on_response (GtkNativeDialog *dialog, int response, DeskStage *stage)
 {
   GtkFileChooser *chooser = GTK_FILE_CHOOSER (dialog);
   g_autoptr (GFile) file = gtk_file_chooser_get_file (chooser);
-  if (response == GTK_RESPONSE_ACCEPT && file != NULL)
+  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
     {
       const char *size = gtk_file_chooser_get_choice (chooser, "size");
       const char *clean = gtk_file_chooser_get_choice (chooser, "clean");
       guint factor = size != NULL ? (guint)g_ascii_strtoull (size, NULL, 10) : 1;
-      desk_stage_write_still (stage, file, CLAMP (factor, 1, MOST_FACTOR),
+      desk_stage_write_still (stage, path, CLAMP (factor, 1, MOST_FACTOR),
                               g_strcmp0 (clean, "true") == 0);
     }
   g_object_unref (dialog);

@@ -315,7 +315,7 @@ test_still (Fixture *f, gconstpointer data)
   char *folder = test_folder_new ();
   g_autofree char *path = g_build_filename (folder, "view.png", NULL);
   g_autoptr (GFile) file = g_file_new_for_path (path);
-  g_assert_true (desk_stage_write_still (f->stage, file, 2, FALSE));
+  g_assert_true (desk_stage_write_still (f->stage, path, 2, FALSE));
   test_wait (g_file_query_exists (file, NULL));
   g_autoptr (GError) error = NULL;
   g_autoptr (GdkTexture) texture = gdk_texture_new_from_file (file, &error);
@@ -326,6 +326,19 @@ test_still (Fixture *f, gconstpointer data)
   act (f, "zoom-in");
   test_idle (0.5);
   g_assert_cmpuint (count_colours (f), >, 100);
+  test_folder_free (folder);
+}
+
+/* Where nothing can be written a dialog says so. */
+static void
+test_still_fails (Fixture *f, gconstpointer data)
+{
+  char *folder = test_folder_new ();
+  g_autofree char *path = g_build_filename (folder, "no-such-folder", "view.png", NULL);
+  GListModel *toplevels = gtk_window_get_toplevels ();
+  guint before = g_list_model_get_n_items (toplevels);
+  g_assert_true (desk_stage_write_still (f->stage, path, 1, TRUE));
+  test_wait (g_list_model_get_n_items (toplevels) == before + 1);
   test_folder_free (folder);
 }
 
@@ -356,6 +369,7 @@ main (int argc, char **argv)
   g_test_add ("/desk/stage/section", Fixture, NULL, set_up, test_section, tear_down);
   g_test_add ("/desk/stage/measuring", Fixture, NULL, set_up, test_measuring, tear_down);
   g_test_add ("/desk/stage/still", Fixture, NULL, set_up, test_still, tear_down);
+  g_test_add ("/desk/stage/still-fails", Fixture, NULL, set_up, test_still_fails, tear_down);
   g_test_add ("/desk/stage/visibility", Fixture, NULL, set_up, test_visibility, tear_down);
   return g_test_run ();
 }
