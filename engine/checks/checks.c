@@ -181,15 +181,31 @@ clear (Run *run)
   g_array_unref (run->tasks);
 }
 
-/* Nothing checked is nothing known. */
+/* What stands unseen may be in the way of everything: only what fails all the same is known. */
 static void
-fold (TrnFindings *findings)
+doubt (TrnFindings *findings)
 {
-  findings->verdict = findings->n_lifts == 0 ? TRN_VERDICT_UNKNOWN : TRN_VERDICT_PASS;
+  for (guint i = 0; i < findings->n_lifts; i++)
+    for (guint k = 0; k < findings->lifts[i].findings->len; k++)
+      {
+        TrnFinding *finding = &g_array_index (findings->lifts[i].findings, TrnFinding, k);
+        if (finding->verdict == TRN_VERDICT_FAIL)
+          continue;
+        finding->verdict = TRN_VERDICT_UNKNOWN;
+        finding->state = TRN_STATE_UNKNOWN;
+      }
+}
+
+/* Nothing checked is nothing known, and neither is what was checked without a structure. */
+static void
+fold (TrnFindings *findings, gboolean is_whole)
+{
+  TrnVerdict best = is_whole ? TRN_VERDICT_PASS : TRN_VERDICT_UNKNOWN;
+  findings->verdict = findings->n_lifts == 0 ? TRN_VERDICT_UNKNOWN : best;
   for (guint i = 0; i < findings->n_lifts; i++)
     {
       TrnLiftFindings *lift = &findings->lifts[i];
-      lift->verdict = TRN_VERDICT_PASS;
+      lift->verdict = best;
       for (guint k = 0; k < lift->findings->len; k++)
         lift->verdict = trn_verdict_fold (lift->verdict,
                                           g_array_index (lift->findings, TrnFinding, k).verdict);
@@ -214,7 +230,9 @@ trn_checks_run (const TrnScene *scene, const TrnCheckOptions *options)
     list_findings (&run, i);
   do_tasks (&run, options->jobs);
   clear (&run);
-  fold (findings);
+  if (scene->n_left_out > 0)
+    doubt (findings);
+  fold (findings, scene->n_left_out == 0);
   findings->complete = !trn_progress_is_cancelled (options->progress);
   findings->sweep_s = (double)(g_get_monotonic_time () - start_us) / 1e6;
   return findings;

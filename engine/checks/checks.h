@@ -14,5 +14,6 @@ typedef struct
 } TrnCheckOptions;
 
 /* Judges the scene. Never fails: what could not be computed is a finding that says unknown. The
- * same for any number of jobs. */
+ * same for any number of jobs. Of a scene that leaves structures out nothing passes: what does not
+ * fail is unknown. */
 TrnFindings *trn_checks_run (const TrnScene *scene, const TrnCheckOptions *options);

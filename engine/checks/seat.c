@@ -115,6 +115,16 @@ find_raise (const TrnLiftCheck *check, const TrnSeat *seat, const TrnPose *pose)
   return high_m;
 }
 
+/* FALSE where the seat is on a structure that the scene leaves out. */
+static gboolean
+is_there (const TrnLiftCheck *check, const TrnSeat *seat)
+{
+  for (guint i = 0; i < check->n_obstacles; i++)
+    if (trn_seat_means (seat, check->obstacles[i].body))
+      return TRUE;
+  return FALSE;
+}
+
 TrnFinding
 trn_seat_judge (const TrnLiftCheck *check, guint index, gboolean at_end, const TrnSeated *seated)
 {
@@ -122,7 +132,7 @@ trn_seat_judge (const TrnLiftCheck *check, guint index, gboolean at_end, const T
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_SEAT, -1, seat->on, NAN);
   finding.at_end = at_end;
   finding.fit_m = seat->fit_m;
-  if (trn_progress_is_cancelled (check->options->progress))
+  if (trn_progress_is_cancelled (check->options->progress) || !is_there (check, seat))
     return finding;
 
   const TrnPose *pose = at_end ? &check->run->end : &check->run->start;

@@ -44,7 +44,7 @@ typedef struct
 {
   const char *id, *pointer;
   const TrnShape *shape;
-  gboolean is_component;
+  gboolean is_component, is_left_out;
   File *file;       /* NULL for a solid */
   GPtrArray *parts; /* of TrnSolidPart*; NULL for a mesh */
   TrnMesh *merged;  /* a component's parts in one */
@@ -153,7 +153,7 @@ list_files (Build *build)
         listed = strcmp (((File *)g_ptr_array_index (build->files, k))->source->path,
                          file->source->path)
                  == 0;
-      if (listed)
+      if (listed || file->mesh == NULL)
         continue;
       TrnSceneFile *entry = &scene->files[scene->n_files++];
       entry->file = g_strdup (file->source->file);
@@ -225,6 +225,8 @@ static void
 make_bodies (Item *item)
 {
   TrnBodies *bodies = item->bodies;
+  if (item->is_left_out)
+    return;
   gboolean one = item->is_component || item->file != NULL;
   bodies->n_bodies = one ? 1 : item->parts->len;
   bodies->bodies = g_new0 (TrnBody, bodies->n_bodies);
@@ -244,7 +246,9 @@ static Item
 make_item (Build *build, const char *id, const char *pointer, const TrnShape *shape,
            gboolean is_component, TrnBodies *bodies)
 {
-  Item item = { id, pointer, shape, is_component, NULL, NULL, NULL, bodies };
+  Item item = {
+    .id = id, .pointer = pointer, .shape = shape, .is_component = is_component, .bodies = bodies
+  };
   if (shape->mesh != NULL && shape->mesh->path == NULL)
     add_diag (build, TRN_SEVERITY_ERROR, "scene/no-folder", &item, id);
   else if (shape->mesh != NULL)
@@ -374,6 +378,39 @@ refuse_empty (Build *build)
     }
 }
 
+/* Structures without a usable mesh are left out where that is asked for. TRUE when what is left
+ * makes a scene: a lift without its load is none. */
+static gboolean
+leave_out (Build *build, guint n_errors)
+{
+  if (n_errors == 0)
+    return TRUE;
+  if (!build->options->partial)
+    return FALSE;
+  for (guint i = 0; i < build->n_items; i++)
+    {
+      Item *item = &build->items[i];
+      const TrnMesh *mesh = item->file != NULL ? item->file->mesh : NULL;
+      item->is_left_out = item->shape->mesh != NULL && (mesh == NULL || mesh->n_triangles == 0);
+      if (!item->is_left_out)
+        continue;
+      if (item->is_component)
+        return FALSE;
+      build->scene->scene.n_left_out++;
+    }
+  return build->scene->scene.n_left_out > 0;
+}
+
+/* A mesh has no parts, so that a seat means it by its id alone. */
+static gboolean
+seat_is_left_out (const Build *build, const TrnSeat *seat)
+{
+  for (guint i = 0; i < build->n_items; i++)
+    if (build->items[i].is_left_out && strcmp (build->items[i].id, seat->on) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 static gboolean
 seat_has_body (const TrnScene *scene, const TrnLiftRun *run, const TrnSeat *seat)
 {
@@ -397,7 +434,7 @@ check_seats (Build *build)
       for (guint k = 0; k < run->lift->n_seats; k++)
         {
           const TrnSeat *seat = &run->lift->seats[k];
-          if (seat_has_body (scene, run, seat))
+          if (seat_has_body (scene, run, seat) || seat_is_left_out (build, seat))
             continue;
           g_autofree char *pointer = g_strconcat (seat->pointer, "/on", NULL);
           TrnDiag *diag
@@ -429,8 +466,8 @@ build_scene (Build *build)
   list_files (build);
   refuse_empty (build);
   scene->times.import_s = seconds_since (start_us);
-  if (trn_diags_count (build->diags, TRN_SEVERITY_ERROR) > errors_before
-      || trn_progress_is_cancelled (progress))
+  guint errors_now = trn_diags_count (build->diags, TRN_SEVERITY_ERROR);
+  if (trn_progress_is_cancelled (progress) || !leave_out (build, errors_now - errors_before))
     return FALSE;
 
   start_us = g_get_monotonic_time ();
@@ -440,7 +477,7 @@ build_scene (Build *build)
   for (guint i = 0; i < build->n_items; i++)
     make_bodies (&build->items[i]);
   check_seats (build);
-  if (trn_diags_count (build->diags, TRN_SEVERITY_ERROR) > errors_before)
+  if (trn_diags_count (build->diags, TRN_SEVERITY_ERROR) > errors_now)
     return FALSE;
   build_shapes (build);
   scene->times.build_s = seconds_since (start_us);

@@ -41,6 +41,7 @@ typedef struct
   TrnBodies *components;   /* one for each of the plan's components; one body each */
   TrnSceneFile *files;     /* mesh files read, each once, in the order of the plan */
   guint n_files;
+  guint n_left_out; /* structures whose mesh could not be used: to be looked at, never judged */
   TrnSceneTimes times;
 } TrnScene;
 
@@ -50,6 +51,9 @@ typedef struct
   guint jobs;
   const TrnImportLimits *import_limits; /* NULL: the default */
   TrnProgress *progress;                /* may be NULL */
+  /* A structure whose mesh cannot be used is left out: it has no bodies, its errors stay in the
+   * diagnostics, and no check of such a scene passes. */
+  gboolean partial;
 } TrnSceneOptions;
 
 /* Builds the scene of @programme and takes it, also on failure. NULL with errors in @diags, or when

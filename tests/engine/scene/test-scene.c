@@ -202,6 +202,62 @@ test_mesh_place (void)
   g_rmdir (folder);
 }
 
+/* Where it is asked for, a structure whose mesh cannot be used is left out with its seat, and its
+ * errors stay; without asking there is no scene. A seat on a part of a mesh, which has none, is an
+ * error all the same. */
+static void
+test_partial (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("trunnion-scene-XXXXXX", NULL);
+  g_autofree char *obj = g_build_filename (folder, "lid.obj", NULL);
+  g_assert_true (g_file_set_contents (obj, "no mesh\n", -1, NULL));
+  g_autofree char *text
+      = g_strdup_printf (PLAN (MESHES "," SHAFT, GROUP), "'seats': [{'on': 'm', 'at': 'start'}],");
+  g_autofree char *bad = g_strdup_printf (PLAN (MESHES "," SHAFT, GROUP),
+                                          "'seats': [{'on': 'm/lid', 'at': 'start'}],");
+  TrnSceneOptions options = { .jobs = 2 };
+  g_autoptr (TrnDiags) whole = trn_diags_new ();
+  g_assert_null (trn_scene_build_take (read_from_folder (folder, text), &options, whole));
+
+  options.partial = TRUE;
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (read_from_folder (folder, text), &options, diags);
+  g_assert_nonnull (scene);
+  g_assert_cmpuint (scene->n_left_out, ==, 2);
+  g_assert_cmpuint (scene->structures[0].n_bodies, ==, 0);
+  g_assert_cmpuint (scene->structures[1].n_bodies, ==, 0);
+  g_assert_cmpuint (scene->structures[2].n_bodies, ==, 2);
+  g_assert_cmpuint (scene->components[0].n_bodies, ==, 1);
+  g_assert_cmpuint (scene->n_files, ==, 0);
+  g_assert_cmpuint (diags->items->len, ==, whole->items->len);
+  g_assert_true (trn_diags_have_errors (diags));
+
+  g_autoptr (TrnDiags) seat = trn_diags_new ();
+  g_assert_null (trn_scene_build_take (read_from_folder (folder, bad), &options, seat));
+  g_assert_cmpuint (count_code (seat, "scene/seat-no-part"), ==, 1);
+  g_remove (obj);
+  g_rmdir (folder);
+}
+
+/* A lift without its load is none, however it is asked for. */
+static void
+test_partial_load (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("trunnion-scene-XXXXXX", NULL);
+  g_autofree char *obj = g_build_filename (folder, "lid.obj", NULL);
+  g_assert_true (g_file_set_contents (obj, "no mesh\n", -1, NULL));
+  g_autofree char *solid = g_strdup_printf (PLAN (SHAFT, "{}"), "");
+  g_auto (GStrv) parts = g_strsplit (solid, "'solid': {}", -1);
+  g_autofree char *text = g_strjoinv ("'mesh': {'file': 'lid.obj', 'unit': 'm', 'up': 'z'}", parts);
+  TrnSceneOptions options = { .jobs = 2, .partial = TRUE };
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_assert_null (trn_scene_build_take (read_from_folder (folder, text), &options, diags));
+  g_assert_true (trn_diags_have_errors (diags));
+  g_remove (obj);
+  g_rmdir (folder);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -212,5 +268,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
   g_test_add_func ("/scene/mesh-place", test_mesh_place);
+  g_test_add_func ("/scene/partial", test_partial);
+  g_test_add_func ("/scene/partial-load", test_partial_load);
   return g_test_run ();
 }
