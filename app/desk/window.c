@@ -22,7 +22,7 @@
 #include "window-words.h"
 
 /* Triangles of one body that are drawn where the processor has to draw them. Checks use all. */
-#define MOST_TRIANGLES_BY_SOFTWARE 30000
+#define MOST_TRIANGLES_BY_SOFTWARE 10000
 
 #define PLAN_MIME_TYPE "application/vnd.trunnion.plan+json"
 
@@ -36,12 +36,12 @@ struct _DeskWindow
 
   AdwWindowTitle *window_title;
   AdwToastOverlay *toasts;
-  GtkRevealer *changed_bar;
-  GtkLabel *changed_label, *headline_label, *loading_label, *caution_label;
+  GtkRevealer *changed_bar, *left_out_bar;
+  GtkLabel *changed_label, *left_out_label, *headline_label, *loading_label, *caution_label;
   GtkProgressBar *work_bar, *loading_bar;
   GtkStack *pages, *rooms;
   GtkWidget *plan_bar, *plan_buttons, *open_button, *stop_button;
-  GtkButton *check_button, *remarks_button;
+  GtkButton *check_button, *remarks_button, *faults_button;
   GtkPaned *plan_paned, *left_paned, *view_paned;
   AdwBin *headline_mark_place, *sequence_place, *stage_place, *transport_place, *strip_place,
       *findings_place, *matrix_place, *nearest_place, *finding_place;
@@ -137,7 +137,20 @@ update_remarks_button (DeskWindow *window)
   guint n = diags->items->len;
   g_autofree char *label = trn_words_remarks (n);
   gtk_button_set_label (window->remarks_button, label);
-  gtk_widget_set_visible (GTK_WIDGET (window->remarks_button), n > 0);
+  gtk_widget_set_visible (GTK_WIDGET (window->remarks_button),
+                          n > 0 && desk_site_is_whole (desk_session_get_site (window->session)));
+}
+
+/* Stays as long as such a site is looked at. */
+static void
+update_left_out_bar (DeskWindow *window)
+{
+  DeskSite *site = desk_session_get_site (window->session);
+  guint n = site != NULL ? site->scene->n_left_out : 0;
+  g_autofree char *text = trn_words_left_out (n);
+  if (n > 0)
+    gtk_label_set_label (window->left_out_label, text);
+  gtk_revealer_set_reveal_child (window->left_out_bar, n > 0 && !window->shows_remarks);
 }
 
 /* The thin bar over the rooms: a plan that is read while another is shown, or the check. */
@@ -178,7 +191,8 @@ page_of_state (DeskWindow *window)
     case DESK_DOCUMENT_READY:
       return window->shows_remarks ? "faults" : "plan";
     case DESK_DOCUMENT_FAULTY:
-      return "faults";
+      return window->shows_remarks || desk_session_get_site (window->session) == NULL ? "faults"
+                                                                                      : "plan";
     }
   g_assert_not_reached ();
 }
@@ -215,6 +229,7 @@ update_all (DeskWindow *window)
   update_page (window);
   update_check_button (window);
   update_remarks_button (window);
+  update_left_out_bar (window);
   update_work_bar (window);
   update_changed_bar (window);
   desk_actions_update (window);
@@ -393,6 +408,7 @@ desk_window_show_remarks (DeskWindow *window, gboolean show)
   g_return_if_fail (DESK_IS_WINDOW (window));
   window->shows_remarks = show;
   update_page (window);
+  update_left_out_bar (window);
   update_work_bar (window);
 }
 
@@ -532,6 +548,9 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (window_title);
   BIND (toasts);
   BIND (changed_bar);
+  BIND (left_out_bar);
+  BIND (left_out_label);
+  BIND (faults_button);
   BIND (changed_label);
   BIND (loading_label);
   BIND (caution_label);
@@ -569,6 +588,7 @@ desk_window_init (DeskWindow *window)
   window->session = desk_session_new ();
   gtk_widget_init_template (GTK_WIDGET (window));
   gtk_label_set_label (window->changed_label, trn_words_window (TRN_WINDOW_CHANGED_ON_DISK));
+  gtk_button_set_label (window->faults_button, trn_words_window (TRN_WINDOW_FAULTS));
   desk_actions_add (window);
   g_action_map_add_action_entries (G_ACTION_MAP (window), own, G_N_ELEMENTS (own), window);
   desk_actions_add_plain_keys (GTK_WIDGET (window));
