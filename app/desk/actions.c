@@ -142,7 +142,7 @@ do_check (GSimpleAction *action, GVariant *parameter, gpointer window)
 {
   DeskSession *session = session_of (window);
   DeskSite *site = desk_session_get_site (session);
-  if (site != NULL)
+  if (desk_site_is_whole (site))
     desk_check_start (desk_session_get_check (session), site);
 }
 
@@ -342,10 +342,9 @@ static const GActionEntry entries[] = {
 
 /* What needs a lift that can be looked at. */
 static const char *const of_lift[]
-    = { "play",          "loop",          "faster",    "slower",
-        "next-move",     "previous-move", "step-back", "step-forward",
-        "end-of-lift",   "start-of-lift", "next-lift", "closest",
-        "previous-lift", "worst",         "present",   NULL };
+    = { "play",          "loop",      "faster",        "slower",      "next-move",
+        "previous-move", "step-back", "step-forward",  "end-of-lift", "start-of-lift",
+        "next-lift",     "closest",   "previous-lift", "worst",       NULL };
 
 static void
 set_enabled (DeskWindow *window, const char *name, gboolean enabled)
@@ -365,10 +364,15 @@ desk_actions_update (DeskWindow *window)
   gboolean has_site = desk_session_get_site (session) != NULL;
   for (const char *const *name = of_lift; *name != NULL; name++)
     set_enabled (window, *name, desk_session_get_lift_run (session) != NULL);
+  /* Nobody is shown a site from which something is missing. */
+  set_enabled (window, "present",
+               desk_session_get_lift_run (session) != NULL
+                   && desk_site_is_whole (desk_session_get_site (session)));
   set_enabled (window, "reload", state != DESK_DOCUMENT_EMPTY && state != DESK_DOCUMENT_LOADING);
   set_enabled (window, "close-plan", state != DESK_DOCUMENT_EMPTY);
   set_enabled (window, "cancel-reading", state == DESK_DOCUMENT_LOADING);
-  set_enabled (window, "check", has_site && !is_checking);
+  set_enabled (window, "check",
+               desk_site_is_whole (desk_session_get_site (session)) && !is_checking);
   set_enabled (window, "cancel-check", is_checking);
   set_enabled (window, "show-room", has_site);
   desk_export_update (window);

@@ -183,7 +183,7 @@ on_collect (gpointer data)
 void
 desk_check_start (DeskCheck *check, DeskSite *site)
 {
-  g_return_if_fail (DESK_IS_CHECK (check) && site != NULL);
+  g_return_if_fail (DESK_IS_CHECK (check) && desk_site_is_whole (site));
   give_up_job (check);
   g_clear_pointer (&check->findings, trn_findings_free);
   DeskSite *before = check->site;

@@ -20,10 +20,10 @@ G_DECLARE_FINAL_TYPE (DeskCheck, desk_check, DESK, CHECK, GObject)
 /* Signal "changed": state, progress or findings are other ones. */
 DeskCheck *desk_check_new (void);
 
-/* Begins to check @site; a check that is running is cancelled first. */
+/* Begins to check @site, which must be whole; a check that is running is cancelled first. */
 void desk_check_start (DeskCheck *check, DeskSite *site);
 void desk_check_cancel (DeskCheck *check);
-/* Forgets site and findings: no site is open. */
+/* Forgets site and findings: none is open that can be checked. */
 void desk_check_clear (DeskCheck *check);
 
 DeskCheckState desk_check_get_state (DeskCheck *check);

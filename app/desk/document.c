@@ -35,6 +35,12 @@ desk_site_unref (DeskSite *site)
   g_free (site);
 }
 
+gboolean
+desk_site_is_whole (const DeskSite *site)
+{
+  return site != NULL && site->scene->n_left_out == 0;
+}
+
 /* ---- a file as it was when it was read ---- */
 
 typedef struct
@@ -87,7 +93,7 @@ typedef struct
   gint is_scene_done; /* atomic */
   GPtrArray *stamps;  /* of Stamp: the plan, then its mesh files */
   TrnDiags *diags;
-  DeskSite *site; /* NULL where there are faults */
+  DeskSite *site; /* NULL where there is nothing to show */
 } Job;
 
 static void
@@ -133,7 +139,7 @@ job_add_meshes (Job *job, const TrnPlan *plan)
 static void
 job_build_site (Job *job, TrnPlan *plan, TrnProgramme *programme)
 {
-  TrnSceneOptions options = { .progress = &job->progress };
+  TrnSceneOptions options = { .progress = &job->progress, .partial = TRUE };
   g_autoptr (TrnScene) scene = trn_scene_build_take (programme, &options, job->diags);
   if (scene == NULL)
     return;
@@ -330,7 +336,8 @@ on_job_done (GObject *source, GAsyncResult *result, gpointer data)
   document->diags = g_steal_pointer (&job->diags);
   g_clear_pointer (&document->stamps, g_ptr_array_unref);
   document->stamps = g_steal_pointer (&job->stamps);
-  document->state = document->site != NULL ? DESK_DOCUMENT_READY : DESK_DOCUMENT_FAULTY;
+  document->state
+      = desk_site_is_whole (document->site) ? DESK_DOCUMENT_READY : DESK_DOCUMENT_FAULTY;
   update_title (document);
   start_watching (document);
   g_signal_emit (document, signals[CHANGED], 0);

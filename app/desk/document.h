@@ -21,6 +21,8 @@ typedef struct
 
 DeskSite *desk_site_ref (DeskSite *site);
 void desk_site_unref (DeskSite *site);
+/* FALSE where structures are left out; with NULL, too. */
+gboolean desk_site_is_whole (const DeskSite *site);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskSite, desk_site_unref)
 
 typedef enum
@@ -28,7 +30,9 @@ typedef enum
   DESK_DOCUMENT_EMPTY,
   DESK_DOCUMENT_LOADING,
   DESK_DOCUMENT_READY,
-  DESK_DOCUMENT_FAULTY, /* could not be read: see the diagnostics */
+  /* See the diagnostics. Where all that is wrong is that some structures cannot be shown, there is
+   * a site without them, to be looked at and not to be checked. */
+  DESK_DOCUMENT_FAULTY,
 } DeskDocumentState;
 
 #define DESK_TYPE_DOCUMENT (desk_document_get_type ())
@@ -50,7 +54,7 @@ void desk_document_cancel (DeskDocument *document);
 void desk_document_close (DeskDocument *document);
 
 DeskDocumentState desk_document_get_state (DeskDocument *document);
-/* The site, borrowed; NULL unless READY. */
+/* The site, borrowed; NULL unless READY, or FAULTY with something to look at. */
 DeskSite *desk_document_get_site (DeskDocument *document);
 /* What was found when it was last read, borrowed; never NULL. */
 const TrnDiags *desk_document_get_diags (DeskDocument *document);

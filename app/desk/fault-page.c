@@ -111,11 +111,15 @@ update (DeskFaultPage *page)
 {
   DeskDocument *document = desk_session_get_document (page->session);
   gboolean is_faulty = desk_document_get_state (document) == DESK_DOCUMENT_FAULTY;
+  DeskSite *site = desk_document_get_site (document);
+  guint n_left_out = site != NULL ? site->scene->n_left_out : 0;
   g_autofree char *title
-      = trn_words_fault_title (desk_document_get_title (document), get_diags (page), is_faulty);
+      = n_left_out > 0 ? trn_words_partial_title (desk_document_get_title (document), n_left_out)
+                       : trn_words_fault_title (desk_document_get_title (document),
+                                                get_diags (page), is_faulty);
   gtk_label_set_label (page->title, title);
   gtk_label_set_label (page->lead, trn_words_fault_lead (is_faulty));
-  gtk_widget_set_visible (page->back_button, !is_faulty);
+  gtk_widget_set_visible (page->back_button, !is_faulty || site != NULL);
   g_autoptr (GtkStringList) rows = gtk_string_list_new (NULL);
   for (guint i = 0; i < get_diags (page)->items->len; i++)
     gtk_string_list_append (rows, "");

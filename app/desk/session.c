@@ -199,9 +199,10 @@ set_site (DeskSession *session, DeskSite *site)
   desk_session_start_profile (session);
   desk_session_ask_for_moment (session);
   /* Told below, when all of the session is of the new site. */
-  session->told_state = site != NULL ? DESK_CHECK_RUNNING : DESK_CHECK_NONE;
+  gboolean is_whole = desk_site_is_whole (site);
+  session->told_state = is_whole ? DESK_CHECK_RUNNING : DESK_CHECK_NONE;
   session->told_lifts = 0;
-  if (site != NULL)
+  if (is_whole)
     desk_check_start (session->check, site);
   else
     desk_check_clear (session->check);

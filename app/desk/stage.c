@@ -8,6 +8,7 @@
 
 #include "overlay.h"
 #include "view-words.h"
+#include "window-words.h"
 
 #define STILL_AFTER_MS 180
 #define SAMPLES 4
@@ -55,8 +56,11 @@ make_list (DeskStage *stage)
   RenderSiteState state = desk_session_view_state (stage->session);
   stage->told_view = view_word (&stage->camera);
   stage->told_parallel = stage->camera.parallel;
-  g_autofree char *caption = trn_words_caption (desk_session_get_time (stage->session),
-                                                stage->told_view, stage->told_parallel);
+  g_autofree char *seen = trn_words_caption (desk_session_get_time (stage->session),
+                                             stage->told_view, stage->told_parallel);
+  guint n_left_out = desk_session_get_site (stage->session)->scene->n_left_out;
+  g_autofree char *left_out = n_left_out > 0 ? trn_words_left_out_short (n_left_out) : NULL;
+  g_autofree char *caption = trn_words_join (seen, left_out, NULL);
   state.caption = caption;
   stage->list = render_site_view (desk_session_get_site (stage->session)->display, &state);
   desk_stage_measure_add (stage, stage->list);

@@ -17,6 +17,7 @@ static const char *const window_texts[TRN_N_WINDOW_TEXTS] = {
   [TRN_WINDOW_COPIED] = N_ ("Copied"),
   [TRN_WINDOW_CHECK] = N_ ("Check"),
   [TRN_WINDOW_STOP_CHECK] = N_ ("Stop check"),
+  [TRN_WINDOW_FAULTS] = N_ ("Show the _faults"),
 };
 
 static const struct
@@ -90,6 +91,37 @@ trn_words_fault_lead (gboolean is_faulty)
 {
   return is_faulty ? _ ("Put right what is listed here, save the plan, and read it again.")
                    : _ ("The plan can be shown and checked; look at these all the same.");
+}
+
+char *
+trn_words_partial_title (const char *title, guint n_left_out)
+{
+  g_autofree char *clean = trn_words_clean (title, LONGEST_TITLE);
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "“%s” cannot be checked: %u structure is left out",
+                   "“%s” cannot be checked: %u structures are left out", n_left_out),
+      clean, n_left_out);
+}
+
+char *
+trn_words_left_out (guint n_left_out)
+{
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE,
+                   "%u structure of this plan is left out, since its mesh cannot be used. "
+                   "Nothing was checked.",
+                   "%u structures of this plan are left out, since their meshes cannot be used. "
+                   "Nothing was checked.",
+                   n_left_out),
+      n_left_out);
+}
+
+char *
+trn_words_left_out_short (guint n_left_out)
+{
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u structure left out, nothing checked",
+                                       "%u structures left out, nothing checked", n_left_out),
+                          n_left_out);
 }
 
 char *

@@ -12,6 +12,12 @@ char *trn_words_graded_diag (const TrnDiag *diag);
 /* "“Gate” cannot be shown: 3 errors", or of a plan that can, "2 remarks on “Gate”". */
 char *trn_words_fault_title (const char *title, const TrnDiags *diags, gboolean is_faulty);
 const char *trn_words_fault_lead (gboolean is_faulty);
+/* "“Gate” cannot be checked: 2 structures are left out" */
+char *trn_words_partial_title (const char *title, guint n_left_out);
+/* "2 structures cannot be read … Nothing was checked." */
+char *trn_words_left_out (guint n_left_out);
+/* "2 structures left out": for a picture */
+char *trn_words_left_out_short (guint n_left_out);
 /* "2 remarks" */
 char *trn_words_remarks (guint n);
 
@@ -30,6 +36,7 @@ typedef enum
   TRN_WINDOW_COPIED,
   TRN_WINDOW_CHECK,
   TRN_WINDOW_STOP_CHECK,
+  TRN_WINDOW_FAULTS,
   TRN_N_WINDOW_TEXTS,
 } TrnWindowText;
 

@@ -88,6 +88,29 @@ test_demo (const char *name)
                                     base_name, NULL);
 }
 
+/* A copy of the demo lock-gate with its meshes (gatehouse.obj of a structure, leaf.ply of the
+ * load), of which @spoilt, if any, is no mesh. */
+static inline GFile *
+test_gate_copy (const char *folder, const char *spoilt)
+{
+  static const char *const names[] = { "lock-gate.trunnion", "gatehouse.obj", "leaf.ply" };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *from = g_build_filename (g_getenv ("TRUNNION_SOURCE_FOLDER"), "assets-demo",
+                                                "lock-gate", names[i], NULL);
+      g_autofree char *to = g_build_filename (folder, names[i], NULL), *bytes = NULL;
+      gsize length;
+      g_autoptr (GError) error = NULL;
+      g_file_get_contents (from, &bytes, &length, &error);
+      g_assert_no_error (error);
+      gboolean is_spoilt = g_strcmp0 (names[i], spoilt) == 0;
+      g_file_set_contents (to, is_spoilt ? "no mesh" : bytes, is_spoilt ? -1 : (gssize)length,
+                           &error);
+      g_assert_no_error (error);
+    }
+  return g_file_new_build_filename (folder, names[0], NULL);
+}
+
 /* Lets the main loop run until @condition holds; the test fails when it never does. */
 #define test_wait(condition)                                                                       \
   do                                                                                               \

@@ -91,6 +91,42 @@ test_faulty (void)
   test_folder_free (folder);
 }
 
+/* The mesh of a structure cannot be used: the plan is faulty, and what is left of the site can be
+ * looked at. Put right, it is whole again. */
+static void
+test_left_out (void)
+{
+  g_autoptr (DeskDocument) document = desk_document_new ();
+  char *folder = test_folder_new ();
+  g_autoptr (GFile) file = test_gate_copy (folder, "gatehouse.obj");
+  open_and_wait (document, file);
+  g_assert_cmpint (desk_document_get_state (document), ==, DESK_DOCUMENT_FAULTY);
+  DeskSite *site = desk_document_get_site (document);
+  g_assert_nonnull (site);
+  g_assert_false (desk_site_is_whole (site));
+  g_assert_cmpuint (site->scene->n_left_out, ==, 1);
+  g_assert_true (trn_diags_have_errors (desk_document_get_diags (document)));
+  g_object_unref (test_gate_copy (folder, NULL));
+  desk_document_reload (document);
+  test_wait (test_document_is_done (document));
+  g_assert_cmpint (desk_document_get_state (document), ==, DESK_DOCUMENT_READY);
+  g_assert_true (desk_site_is_whole (desk_document_get_site (document)));
+  test_folder_free (folder);
+}
+
+/* Without the load there is nothing to look at. */
+static void
+test_load_left_out (void)
+{
+  g_autoptr (DeskDocument) document = desk_document_new ();
+  char *folder = test_folder_new ();
+  g_autoptr (GFile) file = test_gate_copy (folder, "leaf.ply");
+  open_and_wait (document, file);
+  g_assert_cmpint (desk_document_get_state (document), ==, DESK_DOCUMENT_FAULTY);
+  g_assert_null (desk_document_get_site (document));
+  test_folder_free (folder);
+}
+
 /* A file that is not there, and one that is not on this computer. */
 static void
 test_not_there (void)
@@ -244,6 +280,8 @@ main (int argc, char **argv)
   g_test_add_func ("/document/open", test_open);
   g_test_add_func ("/document/fewer-triangles", test_fewer_triangles);
   g_test_add_func ("/document/faulty", test_faulty);
+  g_test_add_func ("/document/left-out", test_left_out);
+  g_test_add_func ("/document/load-left-out", test_load_left_out);
   g_test_add_func ("/document/not-there", test_not_there);
   g_test_add_func ("/document/cancel", test_cancel);
   g_test_add_func ("/document/later-wins", test_later_wins);

@@ -457,6 +457,32 @@ test_view (Fixture *fixture, gconstpointer name)
   g_assert_cmpstr (state.selected, ==, "load");
 }
 
+/* Where a structure is left out, lift and time can be gone through and distances to the rest are
+ * told, but nothing is checked; once put right, it is, and one stays at that time. */
+static void
+test_left_out (Fixture *fixture, gconstpointer name)
+{
+  DeskSession *session = fixture->session;
+  DeskDocument *document = desk_session_get_document (session);
+  g_autoptr (GFile) file = test_gate_copy (fixture->folder, "gatehouse.obj");
+  desk_document_open (document, file, 0);
+  test_wait (test_document_is_done (document));
+  g_assert_cmpint (desk_document_get_state (document), ==, DESK_DOCUMENT_FAULTY);
+  g_assert_nonnull (desk_session_get_lift_run (session));
+  desk_session_set_time (session, 30);
+  test_wait (desk_session_get_moment (session) != NULL);
+  g_assert_cmpuint (desk_session_get_moment (session)->n_obstacles, >, 0);
+  test_idle (0.3);
+  g_assert_cmpint (desk_check_get_state (desk_session_get_check (session)), ==, DESK_CHECK_NONE);
+  g_assert_null (desk_check_get_findings (desk_session_get_check (session)));
+  g_assert_null (desk_session_worst (session, DESK_ALL_LIFTS, -1, NULL));
+  g_object_unref (test_gate_copy (fixture->folder, NULL));
+  desk_document_reload (document);
+  test_wait (is_checked (session));
+  assert_time (session, 30);
+  g_assert_nonnull (desk_session_worst (session, DESK_ALL_LIFTS, -1, NULL));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -479,6 +505,7 @@ main (int argc, char **argv)
     { "/session/lifts", "changes", test_lifts },
     { "/session/reload", "changes", test_reload },
     { "/session/turns-faulty", "between-the-ends", test_turns_faulty },
+    { "/session/left-out", NULL, test_left_out },
     { "/session/visibility", "changes", test_visibility },
     { "/session/view", "changes", test_view },
   };

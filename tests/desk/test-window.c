@@ -7,6 +7,7 @@
 #include "application.h"
 #include "fault-page.h"
 #include "start-page.h"
+#include "window-words.h"
 #include "window.h"
 
 static DeskApplication *application;
@@ -328,6 +329,50 @@ test_keys (Fixture *fixture, gconstpointer name)
     }
 }
 
+/* The first label that says so. */
+static gboolean
+is_label (GtkWidget *widget, gconstpointer text)
+{
+  return GTK_IS_LABEL (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), text) == 0;
+}
+
+static gboolean
+says (Fixture *fixture, const char *text)
+{
+  GtkWidget *label = find (GTK_WIDGET (fixture->window), is_label, text);
+  return label != NULL && gtk_widget_get_mapped (label);
+}
+
+/* A structure that cannot be read: the rest is shown, a bar over the rooms says what is missing and
+ * leads to the faults, the headline says that nothing was checked, and no check can be started. */
+static void
+test_left_out (Fixture *fixture, gconstpointer name)
+{
+  g_autoptr (GFile) file = test_gate_copy (fixture->folder, "gatehouse.obj");
+  desk_window_open (fixture->window, file);
+  test_wait (shows (fixture, "plan"));
+  g_autofree char *text = trn_words_left_out (1);
+  test_wait (says (fixture, text));
+  g_assert_nonnull (strstr (text, "Nothing was checked"));
+  g_assert_true (g_str_has_prefix (desk_window_get_headline (fixture->window), "Not checked"));
+  g_assert_false (can_do (fixture, "check"));
+  g_assert_false (can_do (fixture, "present"));
+  g_assert_true (can_do (fixture, "play"));
+  do_action (fixture, "show-remarks");
+  test_wait (shows (fixture, "faults"));
+  g_autofree char *title = trn_words_partial_title (
+      desk_document_get_title (desk_session_get_document (fixture->session)), 1);
+  test_wait (says (fixture, title));
+  g_assert_true (can_do (fixture, "show-plan"));
+  do_action (fixture, "show-plan");
+  test_wait (shows (fixture, "plan"));
+  g_object_unref (test_gate_copy (fixture->folder, NULL));
+  do_action (fixture, "reload");
+  test_wait (is_checked (fixture));
+  test_wait (!says (fixture, text));
+  g_assert_true (can_do (fixture, "present"));
+}
+
 /* A table takes the room of the sequence; the view gives it back. */
 static void
 test_rooms (Fixture *fixture, gconstpointer name)
@@ -365,6 +410,7 @@ main (int argc, char **argv)
     { "/window/start-page", test_start_page },
     { "/window/headline", test_headline },
     { "/window/faulty", test_faulty },
+    { "/window/left-out", test_left_out },
     { "/window/remarks", test_remarks },
     { "/window/changed-on-disk", test_changed_on_disk },
     { "/window/cancel-reading", test_cancel_reading },
