@@ -18,6 +18,8 @@
 #include "mesh-merge.h"
 
 #define CREASE_COS 0.8660254037844387 /* of 30° */
+/* Vertices moved together crumple what was smooth: only what folds by more is an edge then. */
+#define MERGED_CREASE_COS 0.5 /* of 60° */
 /* Faces of a plane side by side: rounding must not make them a fold or a corner of its own. */
 #define SAME_NORMAL_COS (1 - 1e-9)
 #define SHARED_NORMAL_COS (1 - 1e-6)
@@ -42,6 +44,8 @@ typedef struct
   guint32 *first_use; /* n_vertices + 1 */
   EdgeUse *uses;      /* by lower vertex, then by the other, then by face */
   RenderMesh *mesh;   /* what is made */
+  gboolean merged;    /* vertices were moved together */
+  double crease_cos;  /* of the least angle that is an edge */
 } Maker;
 
 /* ---- faces and edges ---- */
@@ -216,7 +220,7 @@ smooth_normal (const Maker *m, const Corner *corners, const double *angles, guin
   for (guint32 i = 0; i < n; i++)
     {
       TrnVec3 normal = m->normals[corners[i].face];
-      if (trn_vec3_dot (normal, own) > CREASE_COS)
+      if (trn_vec3_dot (normal, own) > m->crease_cos)
         sum = trn_vec3_add_scaled (sum, normal, angles[i]);
     }
   return trn_vec3_length (sum) > 1e-12 ? trn_vec3_unit (sum) : own;
@@ -311,9 +315,27 @@ make_vertices (Maker *m)
 
 /* ---- features and folds ---- */
 
+/* Where the two sides of a thin wall were moved into one, an edge has their faces on top of each
+ * other: it is one where their planes turn, whichever way round they are. */
+static gboolean
+is_crowded_feature (const Maker *m, const EdgeUse *uses, guint32 n)
+{
+  for (guint32 i = 1; i < n; i++)
+    for (guint32 k = 0; k < i; k++)
+      {
+        TrnVec3 a = m->normals[uses[i].face], b = m->normals[uses[k].face];
+        if (!m->sliver[uses[i].face] && !m->sliver[uses[k].face]
+            && fabs (trn_vec3_dot (a, b)) < m->crease_cos)
+          return TRUE;
+      }
+  return FALSE;
+}
+
 static gboolean
 is_feature (const Maker *m, const EdgeUse *uses, guint32 n)
 {
+  if (n > 2 && m->merged)
+    return is_crowded_feature (m, uses, n);
   if (n != 2)
     return TRUE;
   if (m->sliver[uses[0].face] || m->sliver[uses[1].face])
@@ -322,7 +344,7 @@ is_feature (const Maker *m, const EdgeUse *uses, guint32 n)
   /* Faces wound against each other: the same fold, told by the other normal. */
   if (uses[0].forward == uses[1].forward)
     cosine = -cosine;
-  return cosine < CREASE_COS;
+  return cosine < m->crease_cos;
 }
 
 static gboolean
@@ -350,7 +372,7 @@ make_edges (Maker *m, const guint32 *vertex_of_place)
         guint32 ends[2] = { vertex_of_place[v], vertex_of_place[uses->other] };
         if (is_feature (m, uses, n))
           g_array_append_vals (edges, ends, 2);
-        else if (is_fold (m, uses))
+        else if (n == 2 && is_fold (m, uses))
           {
             guint32 faces[2] = { uses[0].face, uses[1].face };
             g_array_append_vals (folds, ends, 2);
@@ -380,6 +402,8 @@ render_mesh_build (const TrnMesh *mesh, guint32 most_triangles)
   m.n_vertices = merged.n_vertices;
   m.triangles = merged.triangles;
   m.n_triangles = merged.n_triangles;
+  m.merged = merged.cell_m > 0;
+  m.crease_cos = m.merged ? MERGED_CREASE_COS : CREASE_COS;
   g_atomic_ref_count_init (&m.mesh->refs);
   memcpy (m.mesh->hash, mesh->hash, sizeof m.mesh->hash);
   m.mesh->box = trn_box_empty ();
