@@ -14,7 +14,7 @@ desk_about_show (GtkWindow *parent)
   AdwAboutWindow *about = ADW_ABOUT_WINDOW (window);
   adw_about_window_set_application_name (about, "Trunnion");
   adw_about_window_set_application_icon (about, "org.trunnion.Desk");
-  adw_about_window_set_version (about, TRN_PROGRAM + strlen ("trunnion "));
+  adw_about_window_set_version (about, &TRN_PROGRAM[strlen ("trunnion ")]);
   adw_about_window_set_developer_name (about, trn_words_citizen (TRN_CITIZEN_DEVELOPERS));
   adw_about_window_set_license_type (about, GTK_LICENSE_APACHE_2_0);
   adw_about_window_set_comments (about, text);
