@@ -423,7 +423,7 @@ test_lifts_and_stale (void)
   g_assert_null (find_label (rooms.sequence, stale, FALSE));
   activate_row (rooms.sequence, 0);
   g_autofree char *other = g_strconcat (json, "\n", NULL);
-  g_autoptr (GFile) again = test_write (folder, "two.trunnion", other);
+  g_object_unref (test_write (folder, "two.trunnion", other));
   test_wait (desk_session_is_stale (rooms.session));
   test_idle (0.1);
   g_assert_nonnull (find_label (rooms.sequence, stale, FALSE));

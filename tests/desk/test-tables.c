@@ -132,8 +132,7 @@ test_matrix (void)
   tables_make (&tables);
   const TrnLiftRun *run = desk_session_get_lift_run (tables.session);
   guint n_obstacles;
-  g_autofree TrnObstacle *obstacles
-      = trn_scene_obstacles (desk_session_get_site (tables.session)->scene, run, &n_obstacles);
+  g_free (trn_scene_obstacles (desk_session_get_site (tables.session)->scene, run, &n_obstacles));
   GtkWidget *view = find_below (tables.matrix, GTK_TYPE_COLUMN_VIEW);
   g_assert_cmpuint (g_list_model_get_n_items (rows_of (tables.matrix)), ==, n_obstacles);
   g_assert_cmpuint (g_list_model_get_n_items (gtk_column_view_get_columns (GTK_COLUMN_VIEW (view))),
