@@ -21,6 +21,7 @@ typedef struct
 {
   guint obstacle;
   double distance_m, required_m, margin_m;
+  double allowance_m; /* what tolerances take off in this move; 0 before the check says so */
   gboolean is_seated;
   gboolean is_unknown; /* a seat of the lift that the check has not come to */
 } Near;
@@ -83,6 +84,11 @@ sort_out (DeskNearest *nearest, const TrnMoment *moment)
   gboolean is_checked
       = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session))
         != NULL;
+  const TrnFindings *findings = desk_session_view_state (session).findings;
+  guint move = 0;
+  double progress;
+  if (moment != NULL)
+    trn_lift_run_pose (moment->run, moment->time_s, &move, &progress);
   g_array_set_size (nearest->order, 0);
   for (guint i = 0; moment != NULL && i < moment->n_obstacles; i++)
     {
@@ -90,7 +96,9 @@ sort_out (DeskNearest *nearest, const TrnMoment *moment)
       Near near = { .obstacle = i,
                     .distance_m = moment->distances[i].distance_m,
                     .required_m = obstacle->standing->required_m };
-      near.margin_m = near.distance_m - near.required_m;
+      near.allowance_m
+          = render_allowance (findings, desk_session_get_run (session), move, obstacle->body->id);
+      near.margin_m = near.distance_m - near.allowance_m - near.required_m;
       if (is_a_seat (moment->run->lift, obstacle->body))
         {
           near.is_unknown = !is_checked && near.margin_m < 0;
@@ -109,7 +117,7 @@ state_of (DeskSession *session, const Near *near)
     return RENDER_STATE_NONE;
   if (near->is_unknown)
     return RENDER_STATE_NOT_CHECKED;
-  return render_state_of_distance (near->distance_m, near->required_m,
+  return render_state_of_distance (near->distance_m, near->required_m + near->allowance_m,
                                    desk_session_get_tight (session));
 }
 
@@ -191,7 +199,7 @@ tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState sta
   g_autofree char *keep = trn_words_keep (near->required_m);
   g_autofree char *words = NULL;
   if (now_of (state, &now))
-    words = trn_words_now (now, near->distance_m, near->required_m);
+    words = trn_words_now (now, near->distance_m, near->required_m + near->allowance_m);
   else
     words = g_strdup (trn_words_desk (near->is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED));
   g_autofree char *told = g_strdup_printf ("%s. %s, %s", name, words, keep);
@@ -276,10 +284,12 @@ follow_moment (DeskNearest *nearest)
   gtk_label_set_text (GTK_LABEL (nearest->title), title);
   gtk_label_set_text (GTK_LABEL (nearest->tilt), tilt);
   desk_room_list_set_count (nearest->list, nearest->order->len);
-  gboolean is_open = desk_session_get_lift_run (nearest->session) != NULL;
+  gboolean is_open = desk_session_get_site (nearest->session) != NULL;
+  gboolean has_lift = desk_session_get_lift_run (nearest->session) != NULL;
   gtk_widget_set_visible (nearest->empty, nearest->order->len == 0);
   gtk_label_set_text (GTK_LABEL (nearest->empty),
                       trn_words_desk (!is_open         ? TRN_DESK_NO_PLAN
+                                      : !has_lift      ? TRN_DESK_NO_LIFT
                                       : moment == NULL ? TRN_DESK_MEASURING
                                                        : TRN_DESK_NO_OBSTACLE));
 }

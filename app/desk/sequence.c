@@ -9,6 +9,9 @@
 
 /* The columns of all rows are as wide, so that the ticks of the bars stand above each other. */
 #define TIME_PX 70
+/* Of the name of a lift: in the button, and in the list that it opens. */
+#define CHOSEN_CHARS 20
+#define LISTED_CHARS 60
 
 #define DESK_TYPE_SEQUENCE (desk_sequence_get_type ())
 G_DECLARE_FINAL_TYPE (DeskSequence, desk_sequence, DESK, SEQUENCE, GtkBox)
@@ -154,13 +157,15 @@ follow_lift (DeskSequence *sequence)
 {
   DeskSession *session = sequence->session;
   const TrnLiftRun *run = desk_session_get_lift_run (session);
+  gboolean is_open = desk_session_get_site (session) != NULL;
   g_autofree char *total
       = run != NULL ? trn_words_duration (desk_session_get_duration (session)) : g_strdup ("");
   sequence->shown_run = desk_session_get_run (session);
   sequence->shown_move = desk_session_get_move (session, NULL);
   gtk_label_set_text (GTK_LABEL (sequence->total), total);
-  gtk_label_set_text (GTK_LABEL (sequence->foot),
-                      trn_words_desk (run != NULL ? TRN_DESK_MARGINS : TRN_DESK_NO_PLAN));
+  gtk_label_set_text (GTK_LABEL (sequence->foot), trn_words_desk (run != NULL ? TRN_DESK_MARGINS
+                                                                  : is_open   ? TRN_DESK_NO_LIFT
+                                                                              : TRN_DESK_NO_PLAN));
   sequence->is_following = TRUE;
   if (run != NULL)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (sequence->lifts), sequence->shown_run);
@@ -218,11 +223,39 @@ follow_view (DeskSequence *sequence)
 
 /* ---- building ---- */
 
+static void
+set_up_lift (GtkListItemFactory *factory, GtkListItem *item, gpointer most_chars)
+{
+  GtkWidget *label = desk_text_new (NULL);
+  gtk_label_set_max_width_chars (GTK_LABEL (label), GPOINTER_TO_INT (most_chars));
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+bind_lift (GtkListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  desk_text_set (gtk_list_item_get_child (item),
+                 gtk_string_object_get_string (gtk_list_item_get_item (item)));
+}
+
+static GtkListItemFactory *
+lift_factory_new (int most_chars)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_signal_connect (factory, "setup", G_CALLBACK (set_up_lift), GINT_TO_POINTER (most_chars));
+  g_signal_connect (factory, "bind", G_CALLBACK (bind_lift), NULL);
+  return factory;
+}
+
 /* Names of lifts may be long: they give way. */
 static GtkWidget *
 build_lifts (DeskSequence *sequence)
 {
   GtkWidget *lifts = gtk_drop_down_new (NULL, NULL);
+  g_autoptr (GtkListItemFactory) chosen = lift_factory_new (CHOSEN_CHARS);
+  g_autoptr (GtkListItemFactory) listed = lift_factory_new (LISTED_CHARS);
+  gtk_drop_down_set_factory (GTK_DROP_DOWN (lifts), chosen);
+  gtk_drop_down_set_list_factory (GTK_DROP_DOWN (lifts), listed);
   gtk_widget_set_margin_start (lifts, 10);
   gtk_widget_set_margin_end (lifts, 10);
   gtk_widget_set_margin_bottom (lifts, 6);

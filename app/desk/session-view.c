@@ -46,7 +46,8 @@ desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gbool
       g_free (session->selected);
       session->selected = g_strdup (finding->obstacle != NULL ? finding->obstacle : "load");
     }
-  if (finding != NULL && go && desk_check_get_site (session->check) == session->site)
+  gboolean went = finding != NULL && go && desk_check_get_site (session->check) == session->site;
+  if (went)
     {
       const TrnProgramme *programme = session->site->scene->programme;
       desk_session_set_playing (session, FALSE);
@@ -54,6 +55,8 @@ desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gbool
                           time_of_finding (&programme->runs[finding->lift], finding));
     }
   desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
+  if (went)
+    desk_session_tell (session, DESK_SESSION_WENT_TO_FINDING);
 }
 
 /* Whether @finding is about @obstacle, or about a part of it. */
@@ -264,6 +267,7 @@ desk_session_view_state (DeskSession *session)
     .compass = (show & DESK_SHOW_COMPASS) != 0,
     .human = (show & DESK_SHOW_HUMAN) != 0,
     .dark = session->dark,
+    .load_shines_through = TRUE,
     .section = session->section,
   };
 }

@@ -13,7 +13,8 @@
 
 static const char *const signal_names[DESK_SESSION_N_SIGNALS]
     = { "site-changed",     "time-changed",      "moment-changed", "profile-changed",
-        "findings-changed", "selection-changed", "view-changed",   "playing-changed" };
+        "findings-changed", "selection-changed", "view-changed",   "playing-changed",
+        "went-to-finding" };
 static guint signals[DESK_SESSION_N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (DeskSession, desk_session, G_TYPE_OBJECT)

@@ -12,7 +12,8 @@
  *   "findings-changed"  the check has gone on
  *   "selection-changed" finding or body looked at
  *   "view-changed"      visibility, section, what is drawn, dark style, units
- *   "playing-changed"   playing, rate, loop */
+ *   "playing-changed"   playing, rate, loop
+ *   "went-to-finding"   the moment is now that of the finding, so that one may look there */
 #pragma once
 
 #include "check.h"

@@ -135,8 +135,7 @@ static const char *
 body_id (DeskStage *stage, guint structure_body)
 {
   const RenderSite *site = desk_session_get_site (stage->session)->display;
-  return render_site_body_id (site, desk_session_get_run (stage->session),
-                              render_site_pick_id (site, structure_body));
+  return render_site_body_id (site, render_site_pick_id (site, structure_body));
 }
 
 gboolean

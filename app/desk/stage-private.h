@@ -92,6 +92,13 @@ void desk_stage_save_still (DeskStage *stage);
 /* Begins to write the view to the file @path; FALSE where it cannot be drawn. */
 gboolean desk_stage_write_still (DeskStage *stage, const char *path, guint factor, gboolean clean);
 
+/* ---- stage-look.c ---- */
+
+/* Turns the camera so that the way of the load is seen as well as it can be. */
+void desk_stage_look_first (DeskStage *stage);
+/* Goes to where both points of the finding looked at are seen. */
+void desk_stage_look_at_finding (DeskStage *stage);
+
 /* ---- stage-measure.c ---- */
 
 void desk_stage_set_measuring (DeskStage *stage, gboolean measuring);

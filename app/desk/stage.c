@@ -177,6 +177,7 @@ show_site_first (DeskStage *stage)
   stage->camera.parallel = parallel;
   render_camera_fit (&stage->camera, desk_stage_size (stage), &extent);
   stage->has_camera = TRUE;
+  desk_stage_look_first (stage);
   g_clear_pointer (&stage->list, render_draw_list_free);
 }
 
@@ -223,9 +224,7 @@ desk_stage_pick (DeskStage *stage, double x, double y)
   gtk_gl_area_make_current (GTK_GL_AREA (stage->area));
   guint32 id = render_renderer_pick (stage->renderer, list, &stage->camera, desk_stage_size (stage),
                                      x, y, &point);
-  return id == 0 ? NULL
-                 : render_site_body_id (desk_session_get_site (stage->session)->display,
-                                        desk_session_get_run (stage->session), id);
+  return id == 0 ? NULL : render_site_body_id (desk_session_get_site (stage->session)->display, id);
 }
 
 TrnVec3
@@ -370,6 +369,12 @@ on_changed (DeskSession *session, DeskStage *stage)
 }
 
 static void
+on_went_to_finding (DeskSession *session, DeskStage *stage)
+{
+  desk_stage_look_at_finding (stage);
+}
+
+static void
 on_style_changed (AdwStyleManager *manager, GParamSpec *spec, DeskStage *stage)
 {
   desk_session_set_dark (stage->session, adw_style_manager_get_dark (manager));
@@ -381,6 +386,7 @@ follow (DeskStage *stage)
   DeskSession *session = stage->session;
   g_signal_connect_object (session, "site-changed", G_CALLBACK (on_site_changed), stage, 0);
   g_signal_connect_object (session, "time-changed", G_CALLBACK (on_time_changed), stage, 0);
+  g_signal_connect_object (session, "went-to-finding", G_CALLBACK (on_went_to_finding), stage, 0);
   const char *const others[]
       = { "moment-changed", "findings-changed", "selection-changed", "view-changed" };
   for (guint i = 0; i < G_N_ELEMENTS (others); i++)

@@ -103,7 +103,10 @@ static void
 draw_empty (DeskStrip *strip, GtkSnapshot *snapshot, RenderSize size)
 {
   gboolean is_open = desk_session_get_site (strip->session) != NULL;
-  const char *text = trn_words_desk (is_open ? TRN_DESK_NO_OBSTACLE : TRN_DESK_NO_PLAN);
+  gboolean has_lift = desk_session_get_lift_run (strip->session) != NULL;
+  const char *text = trn_words_desk (!is_open    ? TRN_DESK_NO_PLAN
+                                     : !has_lift ? TRN_DESK_NO_LIFT
+                                                 : TRN_DESK_NO_OBSTACLE);
   g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (GTK_WIDGET (strip), text);
   int width, height;
   pango_layout_get_pixel_size (layout, &width, &height);

@@ -73,8 +73,7 @@ static char *
 name_of (DeskVisibility *list, guint structure_body)
 {
   const RenderSite *site = list->site->display;
-  const char *id = render_site_body_id (site, desk_session_get_run (list->session),
-                                        render_site_pick_id (site, structure_body));
+  const char *id = render_site_body_id (site, render_site_pick_id (site, structure_body));
   return trn_words_body_name (list->site->plan, id);
 }
 

@@ -40,6 +40,7 @@ typedef struct
   RenderRole role;
   RenderLook look;
   gboolean selected;
+  gboolean shines_through; /* shows faintly through what stands before it; added after that */
   guint32 id; /* for picking, > 0; 0: not pickable */
 } RenderBody;
 

@@ -12,6 +12,7 @@
 #define GHOST_ALPHA 0.25
 #define GHOST_EDGE_ALPHA 0.5
 #define SELECTED_TINT 0.35
+#define SHINING_ALPHA 0.3
 
 static RenderColour
 mix_to_white (RenderColour colour, double share)
@@ -59,6 +60,29 @@ is_drawn (const RenderFrame *frame, const RenderBody *body, RenderLook look)
   return body->look == look && render_body_is_seen (frame, body);
 }
 
+/* Where something that is drawn already stands before it: once for each pixel, by the stencil,
+ * which is left at zero as the caps want it. */
+static void
+draw_shining_through (RenderRenderer *renderer, const RenderFrame *frame,
+                      const RenderProgram *program, const RenderBody *body)
+{
+  RenderColour colour = face_colour (frame, body);
+  colour.a = SHINING_ALPHA;
+  render_set_colour (program, RENDER_U_COLOUR, colour);
+  glEnable (GL_STENCIL_TEST);
+  glStencilFunc (GL_EQUAL, 0, 0xff);
+  glStencilOp (GL_KEEP, GL_KEEP, GL_INCR);
+  glDepthFunc (GL_GREATER);
+  glDepthMask (GL_FALSE);
+  glEnable (GL_BLEND);
+  draw_faces (renderer, frame, program, body);
+  glDisable (GL_BLEND);
+  glDepthMask (GL_TRUE);
+  glDepthFunc (GL_LEQUAL);
+  glDisable (GL_STENCIL_TEST);
+  glClear (GL_STENCIL_BUFFER_BIT);
+}
+
 static void
 draw_solid_faces (RenderRenderer *renderer, const RenderFrame *frame)
 {
@@ -71,6 +95,8 @@ draw_solid_faces (RenderRenderer *renderer, const RenderFrame *frame)
       if (!is_drawn (frame, body, RENDER_LOOK_SOLID))
         continue;
       gboolean ground = body->role == RENDER_ROLE_GROUND;
+      if (body->shines_through)
+        draw_shining_through (renderer, frame, program, body);
       render_set_colour (program, RENDER_U_COLOUR, face_colour (frame, body));
       glUniform1f (program->at[RENDER_U_FORM], ground ? 0.6f : 1);
       glUniform1f (program->at[RENDER_U_GRID_PITCH],

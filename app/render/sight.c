@@ -116,6 +116,13 @@ render_sight_is_free (const RenderDrawList *list, const RenderCamera *camera, Tr
   return TRUE;
 }
 
+static gboolean
+is_in_box (const TrnBox *box, TrnVec3 p)
+{
+  return p.x >= box->lo.x && p.x <= box->hi.x && p.y >= box->lo.y && p.y <= box->hi.y
+         && p.z >= box->lo.z && p.z <= box->hi.z;
+}
+
 /* An eye within the box of a body sees its inside, or nothing. */
 static gboolean
 is_eye_within (const RenderDrawList *list, const RenderCamera *camera)
@@ -125,29 +132,48 @@ is_eye_within (const RenderDrawList *list, const RenderCamera *camera)
     {
       const RenderBody *body = &g_array_index (list->bodies, RenderBody, i);
       TrnVec3 p = trn_pose_apply_inverse (&body->site_from_mesh, eye);
-      const TrnBox *box = &body->mesh->box;
-      if (body->look == RENDER_LOOK_SOLID && p.x >= box->lo.x && p.x <= box->hi.x
-          && p.y >= box->lo.y && p.y <= box->hi.y && p.z >= box->lo.z && p.z <= box->hi.z)
+      if (body->look == RENDER_LOOK_SOLID && is_in_box (&body->mesh->box, p))
         return TRUE;
     }
   return FALSE;
 }
 
-guint
-render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
-                   guint n_points)
+static gboolean
+is_roughly_free (const RenderDrawList *list, const RenderCamera *camera, TrnVec3 point)
+{
+  Ray ray = ray_to_eye (camera, point);
+  for (guint i = 0; i < list->bodies->len; i++)
+    {
+      const RenderBody *body = &g_array_index (list->bodies, RenderBody, i);
+      if (body->look != RENDER_LOOK_SOLID
+          || (body->role != RENDER_ROLE_STRUCTURE && body->role != RENDER_ROLE_COMPONENT))
+        continue;
+      Ray local = { trn_pose_apply_inverse (&body->site_from_mesh, ray.from),
+                    trn_rotation_apply_inverse (&body->site_from_mesh.turn, ray.direction),
+                    ray.length_m };
+      if (!is_in_box (&body->mesh->box, local.from) && meets_box (&local, &body->mesh->box))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+typedef gboolean (*IsFree) (const RenderDrawList *list, const RenderCamera *camera, TrnVec3 point);
+
+static guint
+turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points, guint n_points,
+      IsFree is_free)
 {
   guint least = G_MAXUINT;
   RenderCamera best = *camera;
   /* 0, +1, −1, +2, −2 … eighths of a turn */
-  for (int i = 0; i < HEADINGS; i++)
+  for (int i = 0; i < HEADINGS && least > 0; i++)
     {
       int step = i % 2 == 1 ? (i + 1) / 2 : -i / 2;
       RenderCamera turned = *camera;
       turned.heading_rad += step * 2 * G_PI / HEADINGS;
       guint hidden = is_eye_within (list, &turned) ? n_points : 0;
       for (guint k = 0; k < n_points; k++)
-        hidden += !render_sight_is_free (list, &turned, points[k]);
+        hidden += !is_free (list, &turned, points[k]);
       if (hidden >= least)
         continue;
       least = hidden;
@@ -155,4 +181,18 @@ render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVe
     }
   *camera = best;
   return least;
+}
+
+guint
+render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
+                   guint n_points)
+{
+  return turn (list, camera, points, n_points, render_sight_is_free);
+}
+
+guint
+render_sight_turn_roughly (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
+                           guint n_points)
+{
+  return turn (list, camera, points, n_points, is_roughly_free);
 }

@@ -173,6 +173,12 @@ is_seated (const RenderSiteWork *work, const TrnObstacle *obstacle, double dista
   return FALSE;
 }
 
+static double
+allowance_now (const RenderSiteWork *work, const TrnObstacle *obstacle)
+{
+  return render_allowance (work->state->findings, work->state->run, work->move, obstacle->body->id);
+}
+
 /* The obstacle that has the least to spare now; −1 when there is none. */
 static int
 find_nearest (const RenderSiteWork *work)
@@ -184,7 +190,7 @@ find_nearest (const RenderSiteWork *work)
     {
       const TrnObstacle *obstacle = &moment->obstacles[i];
       double distance_m = moment->distances[i].distance_m;
-      double spare_m = distance_m - obstacle->standing->required_m;
+      double spare_m = distance_m - obstacle->standing->required_m - allowance_now (work, obstacle);
       if (spare_m >= least_m || is_seated (work, obstacle, distance_m))
         continue;
       least_m = spare_m;
@@ -210,8 +216,9 @@ render_site_add_nearest (RenderSiteWork *work)
     return;
   const TrnMomentDistance *d = &moment->distances[nearest];
   double required_m = moment->obstacles[nearest].standing->required_m;
+  double allowance_m = allowance_now (work, &moment->obstacles[nearest]);
   add_gap (work, d->on_load, d->on_obstacle,
-           render_state_of_distance (d->distance_m, required_m, work->state->tight_m),
+           render_state_of_distance (d->distance_m, required_m + allowance_m, work->state->tight_m),
            d->distance_m, required_m);
 }
 

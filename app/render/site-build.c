@@ -183,12 +183,12 @@ render_site_pick_id (const RenderSite *site, guint structure_body)
 }
 
 const char *
-render_site_body_id (const RenderSite *site, guint run, guint32 pick_id)
+render_site_body_id (const RenderSite *site, guint32 pick_id)
 {
   const TrnPlan *plan = site->scene->programme->plan;
   if (pick_id == 1)
     return "load";
-  if (pick_id < 2 || run >= site->scene->programme->n_runs)
+  if (pick_id < 2)
     return NULL;
   guint32 index = pick_id - 2;
   for (guint i = 0; i < plan->n_structures; i++)

@@ -1,7 +1,26 @@
 /* site-state.c: what is known of a finding, or of a distance, as one of the states that have a
  * colour. What is not known is never shown as clear. */
+#include <math.h>
+
 #include "site-view.h"
 #include "tolerances.h"
+
+double
+render_allowance (const TrnFindings *findings, guint run, guint move, const char *obstacle)
+{
+  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
+    {
+      GArray *list = findings->lifts[i].findings;
+      for (guint k = 0; findings->lifts[i].lift == run && k < list->len; k++)
+        {
+          const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
+          if (finding->move == (int)move && finding->check == TRN_CHECK_CLEARANCE
+              && g_strcmp0 (finding->obstacle, obstacle) == 0)
+            return isfinite (finding->allowance_m) ? finding->allowance_m : 0;
+        }
+    }
+  return 0;
+}
 
 RenderState
 render_state_of_distance (double distance_m, double required_m, double tight_m)

@@ -58,6 +58,7 @@ add_bodies (RenderSiteWork *work)
                       .role = RENDER_ROLE_LOAD,
                       .look = RENDER_LOOK_SOLID,
                       .selected = is_selected (work, "load"),
+                      .shines_through = work->state->load_shines_through,
                       .id = 1 };
   render_draw_list_add_body (work->list, &load);
 }

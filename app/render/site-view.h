@@ -47,6 +47,7 @@ typedef struct
   double tight_m;                     /* a margin up to this is tight */
   gboolean paths, ghosts, swing_circles, nearest; /* what is drawn beside bodies */
   gboolean grid, compass, human, dark;
+  gboolean load_shines_through; /* so that it is found in a shaft, and behind a building */
   RenderSection section;
   const char *caption; /* stands before the pitch of the grid and the section; NULL: none at all */
 } RenderSiteState;
@@ -56,8 +57,11 @@ RenderDrawList *render_site_view (const RenderSite *site, const RenderSiteState 
 
 /* The id for picking of each body, and back. The load is 1. */
 guint32 render_site_pick_id (const RenderSite *site, guint structure_body);
-const char *render_site_body_id (const RenderSite *site, guint run, guint32 pick_id);
+const char *render_site_body_id (const RenderSite *site, guint32 pick_id);
 
 /* What a finding, or a distance now against what is to be kept, amounts to. */
 RenderState render_state_of_finding (const TrnFinding *finding, double tight_m);
+/* What tolerances take off the clearance from an obstacle in a move, as its finding says; 0 where
+ * there is none. A distance is judged against what is to be kept and this. */
+double render_allowance (const TrnFindings *findings, guint run, guint move, const char *obstacle);
 RenderState render_state_of_distance (double distance_m, double required_m, double tight_m);

@@ -32,6 +32,7 @@ static const char *const desk_texts[TRN_N_DESK_TEXTS] = {
   [TRN_DESK_MARGINS] = N_ ("Margins: certified least clearance, less tolerances, less what is to "
                            "be kept."),
   [TRN_DESK_NO_PLAN] = N_ ("No plan is open"),
+  [TRN_DESK_NO_LIFT] = N_ ("The programme has no lift, so there is nothing to check; add one."),
   [TRN_DESK_NO_OBSTACLE] = N_ ("Nothing stands beside this lift"),
   [TRN_DESK_NO_FINDING] = N_ ("Choose a move or a structure to see how close it comes."),
   [TRN_DESK_MEASURING] = N_ ("Measuring …"),

@@ -31,6 +31,7 @@ typedef enum
   TRN_DESK_STALE,
   TRN_DESK_MARGINS,     /* what the numbers of the sequence are */
   TRN_DESK_NO_PLAN,     /* sequence, strip and nearest now without a plan */
+  TRN_DESK_NO_LIFT,     /* the same with a plan whose programme has none */
   TRN_DESK_NO_OBSTACLE, /* nothing stands beside the lift */
   TRN_DESK_NO_FINDING,  /* none is looked at */
   TRN_DESK_MEASURING,   /* the distances are being worked out */

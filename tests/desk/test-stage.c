@@ -1,6 +1,7 @@
 /* The 3D view in a window of its own, with a demo in it: that it is drawn, and that what it can be
  * told to do is done. */
 #include "desk-fixture.h"
+#include "sight.h"
 #include "stage-private.h"
 #include "visibility.h"
 
@@ -342,6 +343,67 @@ test_still_fails (Fixture *f, gconstpointer data)
   test_folder_free (folder);
 }
 
+/* Whether the place of a site point lies within the view. */
+static gboolean
+is_in_view (Fixture *f, const RenderCamera *camera, TrnVec3 point)
+{
+  RenderSize size = desk_stage_size (f->stage);
+  double x, y, depth_m;
+  return render_camera_project (camera, size, point, &x, &y, &depth_m) && x > 0 && x < size.width
+         && y > 0 && y < size.height;
+}
+
+/* Going to the worst finding of the gate, which lies between its end positions, brings both points
+ * into view, unhidden, and nearer than the view of the whole site; choosing it alone moves nothing.
+ * From above the direction of the view stays, as somebody has chosen it. */
+static void
+test_finding (Fixture *f, gconstpointer data)
+{
+  test_wait (desk_check_get_state (desk_session_get_check (f->session)) == DESK_CHECK_DONE);
+  const TrnFinding *worst = desk_session_worst (f->session, DESK_ALL_LIFTS, -1, NULL);
+  RenderCamera first = camera_of (f);
+  desk_session_set_finding (f->session, worst, FALSE);
+  g_assert_cmpfloat (camera_of (f).distance_m, ==, first.distance_m);
+  g_assert_cmpfloat (camera_of (f).heading_rad, ==, first.heading_rad);
+  desk_session_set_finding (f->session, worst, TRUE);
+  RenderCamera camera = camera_of (f);
+  g_assert_cmpfloat (camera.distance_m, <, first.distance_m);
+  const TrnVec3 points[] = { worst->point_on_body, worst->point_on_obstacle };
+  for (int i = 0; i < 2; i++)
+    {
+      g_assert_true (is_in_view (f, &camera, points[i]));
+      g_assert_true (render_sight_is_free (desk_stage_list (f->stage), &camera, points[i]));
+    }
+  act (f, "view-plan");
+  camera = camera_of (f);
+  desk_session_set_finding (f->session, worst, TRUE);
+  g_assert_cmpfloat (camera_of (f).heading_rad, ==, camera.heading_rad);
+  g_assert_cmpfloat (camera_of (f).pitch_rad, ==, camera.pitch_rad);
+  g_assert_cmpfloat (camera_of (f).distance_m, <, camera.distance_m);
+}
+
+/* A plan without a lift has structures, and nothing to be drawn. */
+static void
+test_no_lift (Fixture *f, gconstpointer data)
+{
+  char *folder = test_folder_new ();
+  GtkWidget *list = g_object_ref_sink (desk_visibility_new (f->session));
+  g_autoptr (GFile) file = test_write (
+      folder, "no-lift.trunnion",
+      "{\"format\": \"trunnion-plan\", \"version\": 1, \"title\": \"No lift\", "
+      "\"keep_clear\": 0.3, \"structures\": [{\"id\": \"pad\", \"solid\": "
+      "{\"kind\": \"box\", \"size\": [1, 1, 1]}, \"at\": {\"position\": [0, 0, 0]}}], "
+      "\"components\": [], \"programme\": []}");
+  desk_document_open (desk_session_get_document (f->session), file, 5000);
+  test_wait (desk_session_get_site (f->session) != NULL
+             && desk_session_get_lift_run (f->session) == NULL);
+  act (f, "select-next");
+  g_assert_cmpstr (desk_session_get_selected (f->session), ==, "pad");
+  g_assert_null (desk_stage_list (f->stage));
+  g_object_unref (list);
+  test_folder_free (folder);
+}
+
 /* The list of structures follows the session. */
 static void
 test_visibility (Fixture *f, gconstpointer data)
@@ -370,6 +432,8 @@ main (int argc, char **argv)
   g_test_add ("/desk/stage/measuring", Fixture, NULL, set_up, test_measuring, tear_down);
   g_test_add ("/desk/stage/still", Fixture, NULL, set_up, test_still, tear_down);
   g_test_add ("/desk/stage/still-fails", Fixture, NULL, set_up, test_still_fails, tear_down);
+  g_test_add ("/desk/stage/finding", Fixture, NULL, set_up, test_finding, tear_down);
+  g_test_add ("/desk/stage/no-lift", Fixture, NULL, set_up, test_no_lift, tear_down);
   g_test_add ("/desk/stage/visibility", Fixture, NULL, set_up, test_visibility, tear_down);
   return g_test_run ();
 }

@@ -35,6 +35,36 @@ test_ghost (void)
     cairo_surface_destroy (pictures[i]);
 }
 
+/* A load that shines through the building before it: a share of 0.3 of the way from the picture
+ * without it to its colour, and never so much as when nothing stands before it; without that mark
+ * the building hides it wholly. The picture of the load alone is the same with it and without. */
+static void
+test_shining_through (void)
+{
+  RenderCamera camera = { .distance_m = 40, .fov_rad = 0.5, .heading_rad = 0 };
+  cairo_surface_t *pictures[5];
+  for (int i = 0; i < 5; i++)
+    {
+      g_autoptr (RenderDrawList) list = render_draw_list_new ();
+      if (i < 3)
+        test_add_body (list, test_site.building, trn_vec3_make (-12, 0, -2), RENDER_ROLE_STRUCTURE,
+                       RENDER_LOOK_SOLID, 0);
+      if (i > 0)
+        test_add_body (list, test_site.load, trn_vec3_make (0, 0, -3), RENDER_ROLE_LOAD,
+                       RENDER_LOOK_SOLID, 0);
+      if (i == 2 || i == 4)
+        g_array_index (list->bodies, RenderBody, list->bodies->len - 1).shines_through = TRUE;
+      pictures[i] = test_draw (list, &camera, 0);
+    }
+  g_assert_cmpuint (test_count_different (pictures[0], pictures[1], 2), <,
+                    test_count_different (pictures[0], pictures[2], 2));
+  g_assert_cmpuint (test_count_different (pictures[1], pictures[2], 8), >, 200);
+  g_assert_cmpuint (test_count_different (pictures[1], pictures[2], 90), ==, 0);
+  g_assert_cmpuint (test_count_different (pictures[3], pictures[4], 0), ==, 0);
+  for (int i = 0; i < 5; i++)
+    cairo_surface_destroy (pictures[i]);
+}
+
 /* How many pixels within @reach of the place of a site point have nearly that colour. */
 static guint
 count_colour_near (cairo_surface_t *surface, const RenderCamera *camera, TrnVec3 point, int reach,
@@ -308,6 +338,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/renderer/ghost", test_ghost);
+  g_test_add_func ("/renderer/shining-through", test_shining_through);
   g_test_add_func ("/renderer/section/cap", test_section_cap);
   g_test_add_func ("/renderer/section/shaft", test_section_shaft);
   g_test_add_func ("/renderer/section/open", test_section_open);

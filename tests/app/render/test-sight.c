@@ -121,6 +121,25 @@ test_eye_within (Fixture *f, gconstpointer data)
   g_assert_cmpfloat (render_camera_eye (&camera).x, <, 4.5);
 }
 
+/* By boxes: a wall before the points is looked round like any; ground is not, nor a wall whose box
+ * holds the point, as the box of a shaft holds what stands in it. */
+static void
+test_turn_roughly (Fixture *f, gconstpointer data)
+{
+  const TrnVec3 points[] = { { 0, 0, 0 }, { 0, 0, 1 } }, within = { 5, 0, 0 };
+  RenderCamera camera = from_east (FALSE), before = camera;
+  add_wall (f, RENDER_LOOK_SOLID);
+  g_assert_cmpuint (render_sight_turn_roughly (f->list, &camera, &within, 1), ==, 0);
+  g_assert_cmpfloat (camera.heading_rad, ==, before.heading_rad);
+  g_assert_cmpuint (render_sight_turn_roughly (f->list, &camera, points, 2), ==, 0);
+  g_assert_true (render_sight_is_free (f->list, &camera, points[0]));
+  g_assert_cmpfloat (camera.heading_rad, !=, before.heading_rad);
+  g_array_index (f->list->bodies, RenderBody, 0).role = RENDER_ROLE_GROUND;
+  camera = before;
+  g_assert_cmpuint (render_sight_turn_roughly (f->list, &camera, points, 2), ==, 0);
+  g_assert_cmpfloat (camera.heading_rad, ==, before.heading_rad);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -128,6 +147,7 @@ main (int argc, char **argv)
   g_test_add ("/render/sight/wall", Fixture, NULL, set_up, test_wall, tear_down);
   g_test_add ("/render/sight/section", Fixture, NULL, set_up, test_section, tear_down);
   g_test_add ("/render/sight/turn", Fixture, NULL, set_up, test_turn, tear_down);
+  g_test_add ("/render/sight/turn-roughly", Fixture, NULL, set_up, test_turn_roughly, tear_down);
   g_test_add ("/render/sight/hidden-everywhere", Fixture, NULL, set_up, test_hidden_everywhere,
               tear_down);
   g_test_add ("/render/sight/eye-within", Fixture, NULL, set_up, test_eye_within, tear_down);

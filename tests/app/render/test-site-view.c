@@ -94,14 +94,14 @@ test_bodies (Fixture *f, gconstpointer data)
       const RenderBody *body = body_at (list, i);
       g_assert_cmpint (body->role, ==, roles[i]);
       g_assert_cmpint (body->look, ==, RENDER_LOOK_SOLID);
-      g_assert_cmpstr (render_site_body_id (f->site, 0, body->id), ==, ids[i]);
+      g_assert_cmpstr (render_site_body_id (f->site, body->id), ==, ids[i]);
       g_assert_cmpint (body->selected, ==, i == 3);
       if (i < 4)
         g_assert_cmpuint (body->id, ==, render_site_pick_id (f->site, i));
     }
   test_assert_near (body_at (list, 5)->site_from_mesh.position, 0, 0, 1, 1e-12);
-  g_assert_null (render_site_body_id (f->site, 0, 0));
-  g_assert_null (render_site_body_id (f->site, 0, 99));
+  g_assert_null (render_site_body_id (f->site, 0));
+  g_assert_null (render_site_body_id (f->site, 99));
   g_assert_cmpuint (list->lines->len + list->labels->len + list->marks->len, ==, 0);
   g_assert_false (list->grid || list->human || list->compass);
   g_assert_null (list->caption);
@@ -117,7 +117,7 @@ test_visibility (Fixture *f, gconstpointer data)
   g_assert_cmpuint (list->bodies->len, ==, 5);
   g_assert_cmpint (body_at (list, 1)->look, ==, RENDER_LOOK_GHOST);
   g_assert_cmpuint (body_at (list, 1)->id, ==, 0);
-  g_assert_cmpstr (render_site_body_id (f->site, 0, body_at (list, 2)->id), ==, "hall/roof");
+  g_assert_cmpstr (render_site_body_id (f->site, body_at (list, 2)->id), ==, "hall/roof");
 }
 
 /* The hook goes straight up from 2 m to 5 m and stays there; the edge, 1 m beside it, goes round
