@@ -203,6 +203,7 @@ build_words (DeskPresenterFace *face)
   gtk_box_append (GTK_BOX (state), face->mark);
   gtk_box_append (GTK_BOX (state), face->state);
   wrap (face->caption);
+  wrap (face->state);
   gtk_box_set_homogeneous (GTK_BOX (words), TRUE);
   gtk_box_append (GTK_BOX (words), column_new (face->lift, face->caption, NULL));
   gtk_box_append (GTK_BOX (words), column_new (face->closest, state, face->bounds));
