@@ -30,6 +30,7 @@ static const DeskKeys keys[] = {
   { "win.show-room::matrix", { "<Alt>3" } },
   { "win.present", { "F5" } },
   { "win.still", { "<Control><Shift>s" } },
+  { "win.save-view", { "<Control>d" } },
   { "win.copy-findings", { "<Control><Shift>c" } },
   { "win.export-csv", { "<Control>e" } },
   { "win.export-json", { "<Control><Shift>e" } },

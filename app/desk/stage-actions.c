@@ -101,6 +101,12 @@ on_still (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
+on_save_view (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  desk_stage_save_view (data);
+}
+
+static void
 on_parallel (GSimpleAction *action, GVariant *state, gpointer data)
 {
   RenderCamera camera = desk_stage_get_camera (data);
@@ -232,6 +238,7 @@ static const GActionEntry entries[] = {
   { .name = "turn", .activate = on_turn, .parameter_type = "s" },
   { .name = "pan", .activate = on_pan, .parameter_type = "s" },
   { .name = "still", .activate = on_still },
+  { .name = "save-view", .activate = on_save_view },
   { .name = "select-next", .activate = on_select_next },
   { .name = "select-previous", .activate = on_select_previous },
   { .name = "ghost", .activate = on_ghost },

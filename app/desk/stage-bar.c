@@ -112,6 +112,9 @@ desk_stage_bar_new (DeskStage *stage)
   gtk_widget_set_tooltip_text (fit, trn_words_stage (TRN_STAGE_FIT_HINT));
   gtk_widget_add_css_class (fit, "stage-button");
   gtk_box_append (GTK_BOX (bar), fit);
+  gtk_box_append (GTK_BOX (bar),
+                  panel_button_new (TRN_STAGE_SAVED_VIEWS, TRN_STAGE_SAVED_VIEWS_HINT,
+                                    desk_stage_views_new (stage)));
   gtk_box_append (GTK_BOX (bar), panel_button_new (TRN_STAGE_SECTION, TRN_STAGE_SECTION_HINT,
                                                    desk_stage_section_new (stage)));
   GtkWidget *measure = gtk_toggle_button_new_with_label (trn_words_stage (TRN_STAGE_MEASURE));

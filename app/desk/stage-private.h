@@ -25,7 +25,7 @@ struct _DeskStage
   DeskSession *session;
   GSimpleActionGroup *actions;
   GtkStack *pages; /* "view" or "no-opengl" */
-  GtkWidget *overlay, *area, *marks, *bar, *hint;
+  GtkWidget *overlay, *area, *marks, *bar, *hint, *views;
   /* drawing */
   RenderRenderer *renderer; /* NULL without OpenGL, and while not realised */
   RenderDrawList *list;     /* NULL: to be made again */
@@ -111,3 +111,10 @@ void desk_stage_clear_measures (DeskStage *stage);
 void desk_stage_measure_add (DeskStage *stage, RenderDrawList *list);
 /* The cross and what it is on, over everything. */
 void desk_stage_measure_draw (DeskStage *stage, cairo_t *cr);
+
+/* ---- stage-views.c ---- */
+
+/* The list of saved views, which belongs to @stage. */
+GtkWidget *desk_stage_views_new (DeskStage *stage);
+/* Asks for a name and saves the view in the plan. */
+void desk_stage_save_view (DeskStage *stage);

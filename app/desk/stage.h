@@ -24,8 +24,8 @@ GtkWidget *desk_stage_new (DeskSession *session);
 
 /* Adds to @map what the view can do. Without state: "view-plan" … "view-3d", "fit",
  * "zoom-in", "zoom-out", "turn" (string: "left", "right", "up", "down"), "pan" (the same), "still",
- * "select-next", "select-previous", "ghost", "hide", "isolate", "show-all", "clear-measures". With
- * a boolean state: "parallel", "section", "measure". */
+ * "save-view", "select-next", "select-previous", "ghost", "hide", "isolate", "show-all",
+ * "clear-measures". With a boolean state: "parallel", "section", "measure". */
 void desk_stage_add_actions (GtkWidget *stage, GActionMap *map);
 
 /* Those keys, to be listed: "stage.…", and "measure.…" while measuring. */

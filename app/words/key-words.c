@@ -64,6 +64,7 @@ static const struct
   { "win.parallel", TRN_KEYS_VIEW, N_ ("Parallel or perspective") },
   { "win.section", TRN_KEYS_VIEW, N_ ("Section on or off") },
   { "win.measure", TRN_KEYS_VIEW, N_ ("Measure") },
+  { "win.save-view", TRN_KEYS_VIEW, N_ ("Save this view in the plan") },
   { "win.clear-measures", TRN_KEYS_VIEW, N_ ("Remove all measurements") },
   { "stage.turn::left", TRN_KEYS_TURNING, N_ ("Turn left") },
   { "stage.turn::right", TRN_KEYS_TURNING, N_ ("Turn right") },

@@ -388,6 +388,8 @@ static const struct
   /* app/desk */
   { "desk/not-local", N_ ("“{file}” is not a file of this computer; copy it here, with the mesh "
                           "files that it names, and open the copy.") },
+  { "desk/views-no-list", N_ ("The plan keeps something else than a list of views under “x-views”; "
+                              "rename that key in the plan's text.") },
 };
 
 const char *

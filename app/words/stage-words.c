@@ -6,6 +6,8 @@
 /* What is less than half a millimetre is shown as nothing. */
 #define LEAST_M 0.0005
 
+#define LONGEST_NAME 60
+
 static const char *const texts[TRN_N_STAGE_TEXTS] = {
   [TRN_STAGE_VIEW_NAME] = N_ ("3D view of the site"),
   [TRN_STAGE_VIEWS] = N_ ("Views"),
@@ -55,6 +57,23 @@ static const char *const texts[TRN_N_STAGE_TEXTS] = {
   [TRN_STAGE_STILL_CLEAN] = N_ ("Without labels and marks"),
   [TRN_STAGE_STILL_FAILED] = N_ ("The picture could not be saved"),
   [TRN_STAGE_CLOSE] = N_ ("Close"),
+  [TRN_STAGE_SAVED_VIEWS] = N_ ("Saved views"),
+  [TRN_STAGE_SAVED_VIEWS_HINT] = N_ ("Views that the plan keeps"),
+  [TRN_STAGE_NO_SAVED_VIEWS] = N_ ("This plan keeps no views yet."),
+  [TRN_STAGE_SAVE_VIEW] = N_ ("Save this view …"),
+  [TRN_STAGE_SAVE_VIEW_TITLE] = N_ ("Save this view"),
+  [TRN_STAGE_SAVE_VIEW_MORE] = N_ ("The plan file keeps it under this name. The plan is written, "
+                                   "read and checked again."),
+  [TRN_STAGE_VIEW_CALLED] = N_ ("Name of the view"),
+  [TRN_STAGE_RENAME_VIEW] = N_ ("Rename"),
+  [TRN_STAGE_REMOVE_VIEW] = N_ ("Remove"),
+  [TRN_STAGE_REMOVE_VIEW_MORE] = N_ ("The plan file loses this view. The plan is written, read and "
+                                     "checked again."),
+  [TRN_STAGE_VIEWS_NOT_WRITTEN] = N_ ("The plan was not written"),
+  [TRN_STAGE_VIEWS_CHANGED]
+  = N_ ("It was changed on disk since it was read, and that is left as it "
+        "is. Read the plan again, then do this once more."),
+  [TRN_STAGE_VIEWS_READ] = N_ ("Read it again"),
   [TRN_STAGE_UNIT_METRES] = N_ ("m"),
   [TRN_STAGE_UNIT_FEET] = N_ ("ft"),
 };
@@ -76,6 +95,26 @@ trn_words_measure (double straight_m, double level_m, double vertical_m)
   g_autofree char *level = trn_words_length (level_m);
   g_autofree char *vertical = trn_words_length (vertical_m);
   return g_strdup_printf (_ ("%s (%s level, %s vertical)"), first, level, vertical);
+}
+
+char *
+trn_words_view_number (guint number)
+{
+  return g_strdup_printf (_ ("View %u"), number);
+}
+
+char *
+trn_words_rename_view (const char *name)
+{
+  g_autofree char *clean = trn_words_clean (name, LONGEST_NAME);
+  return g_strdup_printf (_ ("Rename “%s”"), clean);
+}
+
+char *
+trn_words_remove_view (const char *name)
+{
+  g_autofree char *clean = trn_words_clean (name, LONGEST_NAME);
+  return g_strdup_printf (_ ("Remove “%s”?"), clean);
 }
 
 const char *

@@ -53,12 +53,31 @@ typedef enum
   TRN_STAGE_STILL_CLEAN,
   TRN_STAGE_STILL_FAILED,
   TRN_STAGE_CLOSE,
+  TRN_STAGE_SAVED_VIEWS,
+  TRN_STAGE_SAVED_VIEWS_HINT,
+  TRN_STAGE_NO_SAVED_VIEWS,
+  TRN_STAGE_SAVE_VIEW,
+  TRN_STAGE_SAVE_VIEW_TITLE,
+  TRN_STAGE_SAVE_VIEW_MORE,
+  TRN_STAGE_VIEW_CALLED, /* of the entry, for a screen reader */
+  TRN_STAGE_RENAME_VIEW,
+  TRN_STAGE_REMOVE_VIEW,
+  TRN_STAGE_REMOVE_VIEW_MORE,
+  TRN_STAGE_VIEWS_NOT_WRITTEN,
+  TRN_STAGE_VIEWS_CHANGED,
+  TRN_STAGE_VIEWS_READ,
   TRN_STAGE_UNIT_METRES,
   TRN_STAGE_UNIT_FEET,
   TRN_N_STAGE_TEXTS,
 } TrnStageText;
 
 const char *trn_words_stage (TrnStageText text);
+
+/* "View 3": proposed for a view that is saved */
+char *trn_words_view_number (guint number);
+/* "Rename “Down the shaft”", "Remove “Down the shaft”?" */
+char *trn_words_rename_view (const char *name);
+char *trn_words_remove_view (const char *name);
 
 /* "3.2 m (2 m level, 2.498 m vertical)"; only "3.2 m" where it is level or vertical as a whole. */
 char *trn_words_measure (double straight_m, double level_m, double vertical_m);

@@ -6,6 +6,7 @@
 
 #include "application.h"
 #include "fault-page.h"
+#include "stage.h"
 #include "start-page.h"
 #include "window-words.h"
 #include "window.h"
@@ -373,6 +374,144 @@ test_left_out (Fixture *fixture, gconstpointer name)
   g_assert_true (can_do (fixture, "present"));
 }
 
+/* ---- saved views ---- */
+
+static AdwMessageDialog *
+find_dialog (void)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  for (GList *i = windows; i != NULL; i = i->next)
+    if (ADW_IS_MESSAGE_DIALOG (i->data) && gtk_widget_get_mapped (i->data))
+      return i->data;
+  return NULL;
+}
+
+static gboolean
+is_button_called (GtkWidget *widget, gconstpointer label)
+{
+  return GTK_IS_BUTTON (widget) && gtk_widget_get_mapped (widget)
+         && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), label) == 0;
+}
+
+static void
+press (AdwMessageDialog *dialog, const char *response)
+{
+  g_assert_true (adw_message_dialog_get_response_enabled (dialog, response));
+  const char *label = adw_message_dialog_get_response_label (dialog, response);
+  GtkWidget *button = find (GTK_WIDGET (dialog), is_button_called, label);
+  g_assert_nonnull (button);
+  g_signal_emit_by_name (button, "clicked");
+}
+
+/* Gives @name, where it is asked for, and that answer. */
+static void
+answer (const char *name, const char *response)
+{
+  test_wait (find_dialog () != NULL);
+  AdwMessageDialog *dialog = find_dialog ();
+  GtkWidget *entry = adw_message_dialog_get_extra_child (dialog);
+  g_assert_true ((entry != NULL) == (name != NULL));
+  if (name != NULL)
+    gtk_editable_set_text (GTK_EDITABLE (entry), name);
+  press (dialog, response);
+  test_wait (find_dialog () == NULL);
+}
+
+static gboolean
+is_button_of (GtkWidget *widget, gconstpointer name)
+{
+  const char *hint = GTK_IS_BUTTON (widget) ? gtk_widget_get_tooltip_text (widget) : NULL;
+  return g_strcmp0 (hint, name) == 0;
+}
+
+static GtkWidget *
+find_button (Fixture *fixture, const char *hint)
+{
+  return find (desk_window_get_stage (fixture->window), is_button_of, hint);
+}
+
+static void
+wait_for_view (Fixture *fixture, const char *name)
+{
+  test_wait (find_button (fixture, name) != NULL && is_checked (fixture));
+}
+
+/* A view is saved under the name proposed or another, gone to, renamed and removed, each time in
+ * the plan's file. */
+static void
+test_saved_views (Fixture *fixture, gconstpointer name)
+{
+  GtkWidget *stage = desk_window_get_stage (fixture->window);
+  open_copy (fixture, "between-the-ends");
+  test_wait (is_checked (fixture));
+  GFile *file = desk_document_get_file (desk_session_get_document (fixture->session));
+  g_autofree char *path = g_file_get_path (file);
+  RenderCamera camera = desk_stage_get_camera (stage);
+  camera.target = trn_vec3_make (1, 2, 3);
+  camera.distance_m = 17;
+  camera.parallel = TRUE;
+  desk_stage_set_camera (stage, camera);
+  do_action (fixture, "save-view");
+  test_wait (find_dialog () != NULL);
+  GtkWidget *entry = adw_message_dialog_get_extra_child (find_dialog ());
+  g_assert_cmpstr (gtk_editable_get_text (GTK_EDITABLE (entry)), ==, "View 1");
+  gtk_editable_set_text (GTK_EDITABLE (entry), "  ");
+  g_assert_false (adw_message_dialog_get_response_enabled (find_dialog (), "do"));
+  answer (" By the ceiling ", "do");
+  wait_for_view (fixture, "By the ceiling");
+  RenderCamera stays = desk_stage_get_camera (stage);
+  g_assert_cmpfloat (stays.target.y, ==, 2);
+
+  camera.target.x = 50;
+  camera.parallel = FALSE;
+  desk_stage_set_camera (stage, camera);
+  g_signal_emit_by_name (find_button (fixture, "By the ceiling"), "clicked");
+  RenderCamera there = desk_stage_get_camera (stage);
+  g_assert_cmpfloat (there.target.x, ==, 1);
+  g_assert_cmpfloat (there.distance_m, ==, 17);
+  g_assert_true (there.parallel);
+
+  g_signal_emit_by_name (find_button (fixture, "Rename"), "clicked");
+  answer ("Ceiling", "do");
+  wait_for_view (fixture, "Ceiling");
+  g_assert_null (find_button (fixture, "By the ceiling"));
+  g_autofree char *text = test_read (path);
+  g_assert_nonnull (strstr (text, "\"name\": \"Ceiling\""));
+
+  g_signal_emit_by_name (find_button (fixture, "Remove"), "clicked");
+  answer (NULL, "cancel");
+  g_assert_nonnull (find_button (fixture, "Ceiling"));
+  g_signal_emit_by_name (find_button (fixture, "Remove"), "clicked");
+  answer (NULL, "do");
+  test_wait (find_button (fixture, "Ceiling") == NULL && is_checked (fixture));
+  g_autofree char *without = test_read (path);
+  g_assert_null (strstr (without, "x-views"));
+}
+
+/* Somebody else wrote the plan meanwhile: it says so, leaves that alone and offers to read it. */
+static void
+test_saved_views_changed (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "between-the-ends");
+  test_wait (is_checked (fixture));
+  DeskSite *before = desk_session_get_site (fixture->session);
+  do_action (fixture, "save-view");
+  test_wait (find_dialog () != NULL);
+  g_autofree char *text = test_plan_text ("between-the-ends");
+  g_autofree char *other = g_strconcat (text, "\n", NULL);
+  g_object_unref (test_write (fixture->folder, "between-the-ends.trunnion", other));
+  AdwMessageDialog *asked = find_dialog ();
+  press (asked, "do");
+  test_wait (find_dialog () != NULL && find_dialog () != asked);
+  g_assert_cmpstr (adw_message_dialog_get_heading (find_dialog ()), ==, "The plan was not written");
+  answer (NULL, "read");
+  test_wait (desk_session_get_site (fixture->session) != before && is_checked (fixture));
+  GFile *file = desk_document_get_file (desk_session_get_document (fixture->session));
+  g_autofree char *path = g_file_get_path (file), *after = test_read (path);
+  g_assert_cmpstr (after, ==, other);
+  g_assert_null (find_button (fixture, "View 1"));
+}
+
 /* A table takes the room of the sequence; the view gives it back. */
 static void
 test_rooms (Fixture *fixture, gconstpointer name)
@@ -416,6 +555,8 @@ main (int argc, char **argv)
     { "/window/cancel-reading", test_cancel_reading },
     { "/window/playing", test_playing },
     { "/window/keys", test_keys },
+    { "/window/saved-views", test_saved_views },
+    { "/window/saved-views-changed", test_saved_views_changed },
     { "/window/rooms", test_rooms },
   };
   /* The list of files last opened is one of the test's own. */
