@@ -12,9 +12,9 @@
 #define TIGHT_AT_FIRST_M 0.1
 
 static const char *const signal_names[DESK_SESSION_N_SIGNALS]
-    = { "site-changed",     "time-changed",      "moment-changed", "profile-changed",
-        "findings-changed", "selection-changed", "view-changed",   "playing-changed",
-        "went-to-finding" };
+    = { "site-changed",    "time-changed",     "moment-changed",
+        "profile-changed", "findings-changed", "selection-changed",
+        "view-changed",    "playing-changed",  "went-to-finding" };
 static guint signals[DESK_SESSION_N_SIGNALS];
 
 G_DEFINE_FINAL_TYPE (DeskSession, desk_session, G_TYPE_OBJECT)
@@ -207,7 +207,8 @@ set_site (DeskSession *session, DeskSite *site)
     desk_check_start (session->check, site);
   else
     desk_check_clear (session->check);
-  for (guint i = 0; i < DESK_SESSION_N_SIGNALS; i++)
+  /* Everything is another one; only nobody has gone anywhere. */
+  for (guint i = 0; i < DESK_SESSION_WENT_TO_FINDING; i++)
     desk_session_tell (session, i);
 }
 

@@ -78,8 +78,7 @@ void
 desk_stage_look_at_finding (DeskStage *stage)
 {
   const TrnFinding *finding = desk_session_get_finding (stage->session);
-  const RenderDrawList *list = desk_stage_list (stage);
-  if (list == NULL || finding == NULL || !finding->has_points)
+  if (finding == NULL || !finding->has_points)
     return;
   TrnVec3 a = finding->point_on_body, b = finding->point_on_obstacle;
   TrnVec3 points[] = { a, b, trn_vec3_mix (a, b, 0.5) };

@@ -190,6 +190,7 @@ on_render (GtkGLArea *area, GdkGLContext *context, DeskStage *stage)
   gboolean coarse = stage->moving && render_renderer_is_software (stage->renderer);
   RenderTarget target = { .size = desk_stage_size (stage),
                           .scale = gtk_widget_get_scale_factor (GTK_WIDGET (area)),
+                          .coarse = coarse,
                           .samples = coarse ? 0 : SAMPLES };
   const RenderDrawList *list = desk_stage_list (stage);
   g_autoptr (RenderDrawList) nothing = NULL;

@@ -441,6 +441,7 @@ render_mesh_unref (const RenderMesh *mesh)
   RenderMesh *counted = (RenderMesh *)mesh;
   if (counted == NULL || !g_atomic_ref_count_dec (&counted->refs))
     return;
+  render_mesh_unref (counted->coarse);
   g_free (counted->positions);
   g_free (counted->normals);
   g_free (counted->triangles);

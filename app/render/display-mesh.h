@@ -4,7 +4,7 @@
 
 #include "mesh.h"
 
-typedef struct
+typedef struct RenderMesh
 {
   gatomicrefcount refs;
   char hash[65];    /* of the mesh it shows */
@@ -21,6 +21,7 @@ typedef struct
   float *face_normals; /* 3 a triangle */
   guint32 *folds;      /* 2 vertices and 2 triangles each: edges that only show as an outline */
   guint32 n_folds;
+  struct RenderMesh *coarse; /* the same with fewer triangles, for while one moves; NULL: none */
 } RenderMesh;
 
 /* @most_triangles: reduced to about so many by merging vertices in a grid; 0: all. May run on any

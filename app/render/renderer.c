@@ -198,12 +198,30 @@ init_target_frame (RenderFrame *frame, const RenderDrawList *list, const RenderC
                        whole_height);
 }
 
+static GArray *
+coarse_bodies (const GArray *bodies)
+{
+  GArray *coarse = g_array_sized_new (FALSE, FALSE, sizeof (RenderBody), bodies->len);
+  for (guint i = 0; i < bodies->len; i++)
+    {
+      RenderBody body = g_array_index (bodies, RenderBody, i);
+      if (body.mesh->coarse != NULL)
+        body.mesh = body.mesh->coarse;
+      g_array_append_val (coarse, body);
+    }
+  return coarse;
+}
+
 void
 render_renderer_draw (RenderRenderer *renderer, const RenderDrawList *list,
                       const RenderCamera *camera, const RenderTarget *target)
 {
+  g_autoptr (GArray) bodies
+      = target->coarse ? coarse_bodies (list->bodies) : g_array_ref (list->bodies);
+  RenderDrawList drawn = *list;
+  drawn.bodies = bodies;
   RenderFrame frame;
-  init_target_frame (&frame, list, camera, target);
+  init_target_frame (&frame, &drawn, camera, target);
   RenderGlState state;
   render_gl_state_save (&state);
   render_gl_state_reset ();

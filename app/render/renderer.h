@@ -18,6 +18,7 @@ typedef struct
 {
   RenderSize size; /* logical pixels; of the tile where there is one */
   double scale;    /* device pixels a logical pixel */
+  gboolean coarse; /* bodies with fewer triangles, where they have them */
   guint samples;   /* multisampling in a framebuffer of its own; 0 or 1: none */
   /* A tile of a larger picture: device pixels of its left bottom corner and the size of the whole;
    * whole width 0: no tiling. */

@@ -6,6 +6,8 @@
 #define WAY_STEPS 12
 /* How far round a point is near it, as a share of the size of the load. */
 #define NEAR_SHARE 0.4
+/* A picture that stands still may have so many times the triangles of one that moves. */
+#define FINE_TIMES 10
 
 typedef struct
 {
@@ -18,7 +20,11 @@ static void
 build_one (guint index, gpointer data)
 {
   Build *build = data;
-  build->to[index] = render_mesh_build (build->from[index], build->most_triangles);
+  const TrnMesh *from = build->from[index];
+  RenderMesh *mesh = render_mesh_build (from, FINE_TIMES * build->most_triangles);
+  if (build->most_triangles > 0 && mesh->n_triangles > build->most_triangles)
+    mesh->coarse = render_mesh_build (from, build->most_triangles);
+  build->to[index] = mesh;
 }
 
 static void
