@@ -12,6 +12,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "json-read.h"
 #include "json-text.h"
 #include "write-file.h"
 
@@ -281,7 +282,18 @@ desk_saved_views_text (const TrnPlan *plan, DeskViewChange change, const DeskSav
   /* The last view takes the key along that the first one brought. */
   if (json_array_get_length (list) == 0)
     json_object_remove_member (object, KEY);
-  return trn_json_to_text (document, length);
+  gsize n_bytes;
+  g_autofree char *text = trn_json_to_text (document, &n_bytes);
+  if (n_bytes > TRN_JSON_MAX_BYTES)
+    {
+      /* It would be written and never read again: a value a line may take more room than before. */
+      TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "desk/plan-too-long", NULL);
+      trn_diag_set_number (diag, "limit", TRN_JSON_MAX_BYTES, TRN_UNIT_BYTES);
+      return NULL;
+    }
+  if (length != NULL)
+    *length = n_bytes;
+  return g_steal_pointer (&text);
 }
 
 /* ---- writing ---- */

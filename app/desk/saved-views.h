@@ -40,7 +40,8 @@ typedef enum
 
 /* The text of the plan with that change of its views; owned by the caller. All else in it stays,
  * entries that are not well formed among it. @view: to be added; or its entry, with its new name.
- * NULL where the key holds no list, which is not overwritten: "desk/views-no-list" in @diags. */
+ * NULL where the key holds no list, which is not overwritten ("desk/views-no-list" in @diags), or
+ * where a plan of that length could not be read again ("desk/plan-too-long"). */
 char *desk_saved_views_text (const TrnPlan *plan, DeskViewChange change, const DeskSavedView *view,
                              gsize *length, TrnDiags *diags);
 

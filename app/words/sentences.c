@@ -390,6 +390,8 @@ static const struct
                           "files that it names, and open the copy.") },
   { "desk/views-no-list", N_ ("The plan keeps something else than a list of views under “x-views”; "
                               "rename that key in the plan's text.") },
+  { "desk/plan-too-long", N_ ("With a value on each line the plan would be longer than {limit} and "
+                              "could not be read again; take out of it what it does not need.") },
 };
 
 const char *

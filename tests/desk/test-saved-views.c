@@ -105,8 +105,8 @@ test_malformed (Fixture *fixture, gconstpointer data)
     "{\"name\": \"a\", \"target\": [0, 0, 0], \"distance\": 1, \"heading\": 1e5, \"pitch\": 0}",
     "{\"name\": \"a\", \"target\": [0, 0, 0], \"distance\": 1, \"heading\": 0, \"pitch\": 91}",
     "{\"name\": \"a\", \"target\": [0, 0, 0], \"distance\": 1, \"heading\": 0, \"pitch\": true}",
-    "{\"name\": \"a\", \"target\": [0, 0, 0], \"distance\": 1, \"heading\": 0, \"pitch\": 0,"
-    " \"parallel\": \"yes\"}",
+    ("{\"name\": \"a\", \"target\": [0, 0, 0], \"distance\": 1, \"heading\": 0, \"pitch\": 0"
+     ", \"parallel\": \"yes\"}"),
   };
   for (guint i = 0; i < G_N_ELEMENTS (bad); i++)
     {
@@ -203,6 +203,32 @@ test_no_list (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (desk_saved_views_write (fixture->plan, DESK_VIEW_ADD, view, diags), ==,
                    DESK_VIEWS_FAILED);
   g_assert_cmpstr (((TrnDiag *)diags->items->pdata[0])->code, ==, "desk/views-no-list");
+  g_autofree char *after = test_read (g_file_peek_path (fixture->file));
+  g_assert_cmpstr (after, ==, before);
+}
+
+/* Half a million words, each sixty levels deep, take 3 bytes each as they were written and some 125
+ * on a line of their own: more than a plan may have. It is not written, for it could not be read.
+ */
+static void
+test_too_long (Fixture *fixture, gconstpointer data)
+{
+  const guint depth = 58, n_words = 580000;
+  g_autoptr (GString) list = g_string_new ("[");
+  for (guint i = 0; i < depth; i++)
+    g_string_append (list, "{\"\":");
+  g_string_append (list, "[\"\"");
+  for (guint i = 1; i < n_words; i++)
+    g_string_append (list, ",\"\"");
+  g_autofree char *close = g_strnfill (depth, '}');
+  g_string_append_printf (list, "]%s]", close);
+  read_plan (fixture, list->str);
+  g_autoptr (DeskSavedView) view = example ("A");
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autofree char *before = test_read (g_file_peek_path (fixture->file));
+  g_assert_cmpint (desk_saved_views_write (fixture->plan, DESK_VIEW_ADD, view, diags), ==,
+                   DESK_VIEWS_FAILED);
+  g_assert_cmpstr (((TrnDiag *)diags->items->pdata[0])->code, ==, "desk/plan-too-long");
   g_autofree char *after = test_read (g_file_peek_path (fixture->file));
   g_assert_cmpstr (after, ==, before);
 }
@@ -368,6 +394,7 @@ main (int argc, char **argv)
     { "/saved-views/round-trip", test_round_trip },
     { "/saved-views/rename", test_rename },
     { "/saved-views/no-list", test_no_list },
+    { "/saved-views/too-long", test_too_long },
     { "/saved-views/written", test_written },
     { "/saved-views/changed-meanwhile", test_changed_meanwhile },
     { "/saved-views/cannot-write", test_cannot_write },
