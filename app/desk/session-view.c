@@ -70,12 +70,23 @@ is_about (const TrnFinding *finding, const char *obstacle)
          && (finding->obstacle[length] == '\0' || finding->obstacle[length] == '/');
 }
 
-/* A fault is worse than what is not known, and that is worse than any margin. */
+/* Met, and only because the load has just left its seat or is about to reach it: that margin is
+ * chosen by the plan and says little about the lift. */
+static gboolean
+is_off_seat (const TrnFinding *finding)
+{
+  return finding->verdict == TRN_VERDICT_PASS && finding->has_seated;
+}
+
+/* A fault is worse than what is not known, and that is worse than any margin; off a seat comes
+ * last. */
 static gboolean
 is_worse (const TrnFinding *finding, const TrnFinding *than)
 {
   if (than == NULL || finding->verdict != than->verdict)
     return than == NULL || finding->verdict > than->verdict;
+  if (is_off_seat (finding) != is_off_seat (than))
+    return is_off_seat (than);
   double margin_m = trn_words_margin_m (finding), than_m = trn_words_margin_m (than);
   return isnan (margin_m) ? !isnan (than_m) : margin_m < than_m;
 }
