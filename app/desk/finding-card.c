@@ -9,6 +9,8 @@
 
 /* The ends of a move clear so much more, or the least is as good as at one of them. */
 #define MORE_AT_ENDS_M 0.001
+/* Of the name of the load, so that two lines are left for what it comes close to. */
+#define MOST_LOAD_CHARS 32
 
 #define DESK_TYPE_FINDING_CARD (desk_finding_card_get_type ())
 G_DECLARE_FINAL_TYPE (DeskFindingCard, desk_finding_card, DESK, FINDING_CARD, GtkBox)
@@ -94,11 +96,15 @@ show_finding (DeskFindingCard *card, const TrnFinding *finding)
       = finding->obstacle != NULL ? trn_words_body_name (plan, finding->obstacle) : NULL;
   g_autofree char *between
       = obstacle != NULL ? trn_words_between (load, obstacle) : g_strdup (load);
+  /* What the load comes close to is what matters: a long name before it gives way. */
+  g_autofree char *short_load = trn_words_clean (load, MOST_LOAD_CHARS);
+  g_autofree char *shown
+      = obstacle != NULL ? trn_words_between (short_load, obstacle) : g_strdup (load);
   gboolean is_stale = desk_session_is_stale (session);
   desk_mark_set (card->mark, state, desk_session_get_dark (session));
   gtk_label_set_text (GTK_LABEL (card->verdict), verdict);
   desk_text_set_state (card->verdict, state);
-  gtk_label_set_text (GTK_LABEL (card->between), between);
+  gtk_label_set_text (GTK_LABEL (card->between), shown);
   gtk_widget_set_tooltip_text (card->between, between);
   show_numbers (card, finding);
   show_line (card->stale, is_stale ? trn_words_desk (TRN_DESK_STALE) : NULL);

@@ -161,12 +161,12 @@ typedef gboolean (*IsFree) (const RenderDrawList *list, const RenderCamera *came
 
 static guint
 turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points, guint n_points,
-      IsFree is_free)
+      IsFree is_free, guint most_hidden)
 {
   guint least = G_MAXUINT;
   RenderCamera best = *camera;
   /* 0, +1, −1, +2, −2 … eighths of a turn */
-  for (int i = 0; i < HEADINGS && least > 0; i++)
+  for (int i = 0; i < HEADINGS && least > most_hidden; i++)
     {
       int step = i % 2 == 1 ? (i + 1) / 2 : -i / 2;
       RenderCamera turned = *camera;
@@ -187,12 +187,12 @@ guint
 render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
                    guint n_points)
 {
-  return turn (list, camera, points, n_points, render_sight_is_free);
+  return turn (list, camera, points, n_points, render_sight_is_free, 0);
 }
 
 guint
 render_sight_turn_roughly (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
                            guint n_points)
 {
-  return turn (list, camera, points, n_points, is_roughly_free);
+  return turn (list, camera, points, n_points, is_roughly_free, n_points / 4);
 }

@@ -15,6 +15,6 @@ render_sight_is_free (const RenderDrawList *list, const RenderCamera *camera, Tr
 guint render_sight_turn (const RenderDrawList *list, RenderCamera *camera, const TrnVec3 *points,
                          guint n_points);
 /* The same by the boxes of what stands there, ground and boxes round a point left out: for many
- * points at little cost. */
+ * points at little cost. Up to a quarter of them hidden is good enough. */
 guint render_sight_turn_roughly (const RenderDrawList *list, RenderCamera *camera,
                                  const TrnVec3 *points, guint n_points);

@@ -72,17 +72,25 @@ camera_of (Fixture *f)
   return desk_stage_get_camera (GTK_WIDGET (f->stage));
 }
 
+/* What the view has drawn; NULL while it is to be drawn again. */
+static GskRenderNode *
+node_of (GtkWidget *area)
+{
+  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (area);
+  GtkSnapshot *snapshot = gtk_snapshot_new ();
+  gdk_paintable_snapshot (paintable, snapshot, gtk_widget_get_width (area),
+                          gtk_widget_get_height (area));
+  return gtk_snapshot_free_to_node (snapshot);
+}
+
 /* How many different colours the view has in a grid of places. */
 static guint
 count_colours (Fixture *f)
 {
   GtkWidget *area = f->stage->area;
   int width = gtk_widget_get_width (area), height = gtk_widget_get_height (area);
-  g_autoptr (GdkPaintable) paintable = gtk_widget_paintable_new (area);
-  GtkSnapshot *snapshot = gtk_snapshot_new ();
-  gdk_paintable_snapshot (paintable, snapshot, width, height);
-  GskRenderNode *node = gtk_snapshot_free_to_node (snapshot);
-  g_assert_nonnull (node);
+  GskRenderNode *node = NULL;
+  test_wait (node != NULL || (node = node_of (area)) != NULL);
   GskRenderer *renderer = gtk_native_get_renderer (gtk_widget_get_native (area));
   g_autoptr (GdkTexture) texture = gsk_renderer_render_texture (
       renderer, node, &GRAPHENE_RECT_INIT (0, 0, (float)width, (float)height));
