@@ -41,7 +41,7 @@ typedef struct
   RenderLook look;
   gboolean selected;
   gboolean shines_through; /* shows faintly through what stands before it; added after that */
-  guint32 id; /* for picking, > 0; 0: not pickable */
+  guint32 id;              /* for picking, > 0; 0: not pickable */
 } RenderBody;
 
 typedef enum
