@@ -21,7 +21,7 @@ typedef struct
 {
   guint obstacle;
   double distance_m, required_m, margin_m;
-  double allowance_m; /* what tolerances take off in this move; 0 before the check says so */
+  double allowance_m; /* what tolerances take off in this move; NAN before the check says so */
   gboolean is_seated;
   gboolean is_unknown; /* a seat of the lift that the check has not come to */
 } Near;
@@ -98,7 +98,8 @@ sort_out (DeskNearest *nearest, const TrnMoment *moment)
                     .required_m = obstacle->standing->required_m };
       near.allowance_m
           = render_allowance (findings, desk_session_get_run (session), move, obstacle->body->id);
-      near.margin_m = near.distance_m - near.allowance_m - near.required_m;
+      near.margin_m
+          = near.distance_m - near.required_m - (isnan (near.allowance_m) ? 0 : near.allowance_m);
       if (is_a_seat (moment->run->lift, obstacle->body))
         {
           near.is_unknown = !is_checked && near.margin_m < 0;
@@ -117,7 +118,7 @@ state_of (DeskSession *session, const Near *near)
     return RENDER_STATE_NONE;
   if (near->is_unknown)
     return RENDER_STATE_NOT_CHECKED;
-  return render_state_of_distance (near->distance_m, near->required_m + near->allowance_m,
+  return render_state_of_distance (near->distance_m, near->required_m, near->allowance_m,
                                    desk_session_get_tight (session));
 }
 
@@ -199,7 +200,8 @@ tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState sta
   g_autofree char *keep = trn_words_keep (near->required_m);
   g_autofree char *words = NULL;
   if (now_of (state, &now))
-    words = trn_words_now (now, near->distance_m, near->required_m + near->allowance_m);
+    words = trn_words_now (now, near->distance_m,
+                           near->required_m + (isnan (near->allowance_m) ? 0 : near->allowance_m));
   else
     words = g_strdup (trn_words_desk (near->is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED));
   g_autofree char *told = g_strdup_printf ("%s. %s, %s", name, words, keep);

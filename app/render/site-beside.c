@@ -190,7 +190,9 @@ find_nearest (const RenderSiteWork *work)
     {
       const TrnObstacle *obstacle = &moment->obstacles[i];
       double distance_m = moment->distances[i].distance_m;
-      double spare_m = distance_m - obstacle->standing->required_m - allowance_now (work, obstacle);
+      double allowance_m = allowance_now (work, obstacle);
+      double spare_m
+          = distance_m - obstacle->standing->required_m - (isnan (allowance_m) ? 0 : allowance_m);
       if (spare_m >= least_m || is_seated (work, obstacle, distance_m))
         continue;
       least_m = spare_m;
@@ -218,7 +220,7 @@ render_site_add_nearest (RenderSiteWork *work)
   double required_m = moment->obstacles[nearest].standing->required_m;
   double allowance_m = allowance_now (work, &moment->obstacles[nearest]);
   add_gap (work, d->on_load, d->on_obstacle,
-           render_state_of_distance (d->distance_m, required_m + allowance_m, work->state->tight_m),
+           render_state_of_distance (d->distance_m, required_m, allowance_m, work->state->tight_m),
            d->distance_m, required_m);
 }
 

@@ -16,22 +16,25 @@ render_allowance (const TrnFindings *findings, guint run, guint move, const char
           const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
           if (finding->move == (int)move && finding->check == TRN_CHECK_CLEARANCE
               && g_strcmp0 (finding->obstacle, obstacle) == 0)
-            return isfinite (finding->allowance_m) ? finding->allowance_m : 0;
+            return finding->allowance_m;
         }
     }
-  return 0;
+  return NAN;
 }
 
 RenderState
-render_state_of_distance (double distance_m, double required_m, double tight_m)
+render_state_of_distance (double distance_m, double required_m, double allowance_m, double tight_m)
 {
   if (isnan (distance_m) || isnan (required_m))
     return RENDER_STATE_NOT_CHECKED;
   if (distance_m <= TRN_CONTACT_M)
     return RENDER_STATE_TOUCHING;
-  if (distance_m < required_m)
+  /* Without the allowance a shortfall is certain, and nothing else is. */
+  if (distance_m < required_m + (isnan (allowance_m) ? 0 : allowance_m))
     return RENDER_STATE_SHORT;
-  return distance_m <= required_m + tight_m ? RENDER_STATE_TIGHT : RENDER_STATE_CLEAR;
+  if (isnan (allowance_m))
+    return RENDER_STATE_NOT_CHECKED;
+  return distance_m <= required_m + allowance_m + tight_m ? RENDER_STATE_TIGHT : RENDER_STATE_CLEAR;
 }
 
 /* Of a clearance that is met: how much of it is to spare. */

@@ -62,7 +62,9 @@ const char *render_site_body_id (const RenderSite *site, guint32 pick_id);
 
 /* What a finding, or a distance now against what is to be kept, amounts to. */
 RenderState render_state_of_finding (const TrnFinding *finding, double tight_m);
-/* What tolerances take off the clearance from an obstacle in a move, as its finding says; 0 where
- * there is none. A distance is judged against what is to be kept and this. */
+/* What tolerances take off the clearance from an obstacle in a move, as its finding says; NAN where
+ * there is none. A distance is judged against what is to be kept and this; while it is not known,
+ * only a shortfall is certain. */
 double render_allowance (const TrnFindings *findings, guint run, guint move, const char *obstacle);
-RenderState render_state_of_distance (double distance_m, double required_m, double tight_m);
+RenderState
+render_state_of_distance (double distance_m, double required_m, double allowance_m, double tight_m);

@@ -182,7 +182,9 @@ test_nearest (Fixture *f, gconstpointer data)
       g_assert_cmpuint (up->lines->len, ==, 1);
       g_assert_true (g_str_has_suffix (label_at (up, 0)->text, ", keep 0.2 m"));
       g_assert_true (line_at (up, 0)->on_top);
-      g_assert_cmpint (line_at (up, 0)->state, ==, RENDER_STATE_CLEAR);
+      /* without findings it is not known what tolerances take off */
+      g_assert_cmpint (line_at (up, 0)->state, ==,
+                       checked ? RENDER_STATE_CLEAR : RENDER_STATE_NOT_CHECKED);
       TrnVec3 on_load = line_at (up, 0)->points[0], on_slab = line_at (up, 0)->points[1];
       g_assert_cmpfloat_with_epsilon (on_load.z, 1.5, 1e-4);
       g_assert_cmpfloat_with_epsilon (on_slab.z, 0, 1e-4);
@@ -287,8 +289,12 @@ test_state_of_distance (void)
                 { 0.601, RENDER_STATE_CLEAR },    { INFINITY, RENDER_STATE_CLEAR },
                 { NAN, RENDER_STATE_NOT_CHECKED } };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    g_assert_cmpint (render_state_of_distance (cases[i].distance_m, 0.5, 0.1), ==, cases[i].state);
-  g_assert_cmpint (render_state_of_distance (3, NAN, 0.1), ==, RENDER_STATE_NOT_CHECKED);
+    g_assert_cmpint (render_state_of_distance (cases[i].distance_m, 0.4, 0.1, 0.1), ==,
+                     cases[i].state);
+  g_assert_cmpint (render_state_of_distance (3, NAN, 0, 0.1), ==, RENDER_STATE_NOT_CHECKED);
+  /* what tolerances take off is not known yet: short for certain, or not checked, never clear */
+  g_assert_cmpint (render_state_of_distance (3, 0.4, NAN, 0.1), ==, RENDER_STATE_NOT_CHECKED);
+  g_assert_cmpint (render_state_of_distance (0.3, 0.4, NAN, 0.1), ==, RENDER_STATE_SHORT);
 }
 
 /* Whatever a check leaves open is not checked, and the allowance counts against what is to spare:
