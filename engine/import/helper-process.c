@@ -36,6 +36,7 @@ trn_helper_path_dup (void)
   char *places[] = {
     g_build_filename (folder, HELPER_NAME, NULL),
     g_build_filename (folder, "..", "..", "engine", "import", HELPER_NAME, NULL),
+    g_build_filename (folder, "..", "libexec", "trunnion", HELPER_NAME, NULL),
     g_build_filename (TRN_LIBEXEC_DIR, HELPER_NAME, NULL),
   };
   char *found = NULL;
