@@ -3,6 +3,7 @@
  *
  * Keys go through the function that the keyboard calls; words are compared with app/words. */
 #include "desk-fixture.h"
+#include "keep-loaded.h"
 
 #include <string.h>
 

@@ -9,6 +9,7 @@
 #include <string.h>
 
 #include "desk-fixture.h"
+#include "keep-loaded.h"
 #include "desk-words.h"
 #include "finding-card.h"
 #include "nearest.h"
@@ -472,16 +473,6 @@ test_not_checked (void)
   g_assert_false (gtk_widget_is_sensitive (worst));
   rooms_clear (&rooms);
 }
-
-#ifdef __SANITIZE_ADDRESS__
-/* Libraries that are unloaded cannot be named in a report of leaks. */
-int dlclose (void *handle);
-int
-dlclose (void *handle)
-{
-  return 0;
-}
-#endif
 
 int
 main (int argc, char *argv[])

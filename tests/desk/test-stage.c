@@ -1,19 +1,10 @@
 /* The 3D view in a window of its own, with a demo in it: that it is drawn, and that what it can be
  * told to do is done. */
 #include "desk-fixture.h"
+#include "keep-loaded.h"
 #include "sight.h"
 #include "stage-private.h"
 #include "visibility.h"
-
-#ifdef __SANITIZE_ADDRESS__
-/* A driver that is unloaded takes the names of its own leaks with it. */
-int dlclose (void *handle);
-int
-dlclose (void *handle)
-{
-  return 0;
-}
-#endif
 
 typedef struct
 {

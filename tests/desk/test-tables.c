@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "desk-fixture.h"
+#include "keep-loaded.h"
 #include "finding-row.h"
 #include "findings-table.h"
 #include "matrix.h"

@@ -1,6 +1,7 @@
 /* test-window.c: the window as a whole, on a display of the test's own: every page, every action by
  * a key, and the way from the start page to a verdict. */
 #include "desk-fixture.h"
+#include "keep-loaded.h"
 
 #include <string.h>
 
@@ -527,16 +528,6 @@ test_rooms (Fixture *fixture, gconstpointer name)
       test_idle (0.1);
     }
 }
-
-#ifdef __SANITIZE_ADDRESS__
-/* Libraries that are unloaded cannot be named in a report of leaks. */
-int dlclose (void *handle);
-int
-dlclose (void *handle)
-{
-  return 0;
-}
-#endif
 
 int
 main (int argc, char **argv)

@@ -3,17 +3,8 @@
 
 #include <string.h>
 
+#include "keep-loaded.h"
 #include "test-shapes.h"
-
-#ifdef __SANITIZE_ADDRESS__
-/* What a driver leaves behind is not told from a leak of ours once it is unloaded. */
-int dlclose (void *handle);
-int
-dlclose (void *handle)
-{
-  return 0;
-}
-#endif
 
 TestSite test_site;
 const RenderSize size = { WIDTH, HEIGHT };

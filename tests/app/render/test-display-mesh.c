@@ -77,7 +77,7 @@ test_drum_mesh (void)
   for (guint32 v = 0; v < mesh->n_vertices; v++)
     {
       const float *n = mesh->normals + 3 * v, *p = mesh->positions + 3 * v;
-      double out = (n[0] * p[0] + n[1] * p[1]) / hypot (p[0], p[1]);
+      double out = (n[0] * p[0] + n[1] * p[1]) / hypotf (p[0], p[1]);
       g_assert_true (fabs (out - 1) < 1e-6 || (fabs (out) < 1e-6 && fabsf (n[2]) == 1));
     }
 }
@@ -223,7 +223,7 @@ test_cut (void)
     {
       const float *p = &g_array_index (segments, float, 6 * i);
       g_assert_cmpfloat (fabsf (p[2] - 0.3f), <, 1e-6f);
-      length += hypot (p[3] - p[0], p[4] - p[1]);
+      length += hypotf (p[3] - p[0], p[4] - p[1]);
     }
   g_assert_cmpfloat (fabs (length - 48 * 2 * 2 * sin (G_PI / 48)), <, 1e-4);
   g_array_unref (segments);
