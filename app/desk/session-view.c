@@ -37,6 +37,21 @@ time_of_finding (const TrnLiftRun *run, const TrnFinding *finding)
   return finding->at_end ? run->begins_s[run->lift->n_moves] : 0;
 }
 
+/* A cut that takes away one of the two closest points would leave nothing to be seen of them. */
+static void
+uncover_points (DeskSession *session, const TrnFinding *finding)
+{
+  RenderSection section = desk_session_get_section (session);
+  if (!section.on || !finding->has_points)
+    return;
+  double farther = fmax (trn_vec3_dot (section.normal, finding->point_on_body),
+                         trn_vec3_dot (section.normal, finding->point_on_obstacle));
+  if (farther <= section.offset_m)
+    return;
+  section.on = FALSE;
+  desk_session_set_section (session, section);
+}
+
 void
 desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gboolean go)
 {
@@ -53,6 +68,7 @@ desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gbool
       desk_session_set_playing (session, FALSE);
       desk_session_go_to (session, finding->lift,
                           time_of_finding (&programme->runs[finding->lift], finding));
+      uncover_points (session, finding);
     }
   desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
   if (went)

@@ -320,6 +320,24 @@ test_finding (Fixture *fixture, gconstpointer name)
   g_assert_null (desk_session_get_finding (session));
 }
 
+/* Going to a finding drops a cut that takes a closest point away, and no other. */
+static void
+test_finding_uncovered (Fixture *fixture, gconstpointer name)
+{
+  DeskSession *session = fixture->session;
+  test_wait (is_checked (session));
+  const TrnFinding *worst = desk_session_worst (session, 0, -1, NULL);
+  double top_m = fmax (worst->point_on_body.z, worst->point_on_obstacle.z);
+  desk_session_set_section (session, (RenderSection){ TRUE, { 0, 0, 1 }, top_m + 1 });
+  desk_session_set_finding (session, worst, TRUE);
+  g_assert_true (desk_session_get_section (session).on);
+  desk_session_set_section (session, (RenderSection){ TRUE, { 0, 0, 1 }, top_m - 0.1 });
+  desk_session_set_finding (session, worst, FALSE);
+  g_assert_true (desk_session_get_section (session).on);
+  desk_session_set_finding (session, worst, TRUE);
+  g_assert_false (desk_session_get_section (session).on);
+}
+
 /* Checked again, a finding of before is gone: nobody may hold on to it. */
 static void
 test_finding_goes (Fixture *fixture, gconstpointer name)
@@ -501,6 +519,7 @@ main (int argc, char **argv)
     { "/session/moment", "between-the-ends", test_moment },
     { "/session/profile", "between-the-ends", test_profile },
     { "/session/finding", "between-the-ends", test_finding },
+    { "/session/finding-uncovered", "between-the-ends", test_finding_uncovered },
     { "/session/finding-goes", "between-the-ends", test_finding_goes },
     { "/session/lifts", "changes", test_lifts },
     { "/session/reload", "changes", test_reload },
