@@ -23,7 +23,11 @@ build_one (guint index, gpointer data)
   const TrnMesh *from = build->from[index];
   RenderMesh *mesh = render_mesh_build (from, FINE_TIMES * build->most_triangles);
   if (build->most_triangles > 0 && mesh->n_triangles > build->most_triangles)
-    mesh->coarse = render_mesh_build (from, build->most_triangles);
+    {
+      /* Merged vertices bend flat faces: their edges would be false ones, so it has none. */
+      mesh->coarse = render_mesh_build (from, build->most_triangles);
+      mesh->coarse->n_edges = mesh->coarse->n_folds = 0;
+    }
   build->to[index] = mesh;
 }
 
