@@ -116,9 +116,9 @@ render_site_add_swing_circle (RenderSiteWork *work)
 
 static void
 add_gap (RenderSiteWork *work, TrnVec3 on_load, TrnVec3 on_obstacle, RenderState state,
-         double distance_m, double required_m)
+         double distance_m, double required_m, double allowance_m)
 {
-  g_autofree char *text = trn_words_gap (distance_m, required_m);
+  g_autofree char *text = trn_words_gap (distance_m, required_m, allowance_m);
   TrnVec3 ends[] = { on_load, on_obstacle };
   if (trn_vec3_distance (on_load, on_obstacle) > TRN_CONTACT_M)
     {
@@ -221,7 +221,7 @@ render_site_add_nearest (RenderSiteWork *work)
   double allowance_m = allowance_now (work, &moment->obstacles[nearest]);
   add_gap (work, d->on_load, d->on_obstacle,
            render_state_of_distance (d->distance_m, required_m, allowance_m, work->state->tight_m),
-           d->distance_m, required_m);
+           d->distance_m, required_m, allowance_m);
 }
 
 /* ---- ghosts ---- */
@@ -288,6 +288,6 @@ render_site_add_finding (RenderSiteWork *work)
     add_ghost (work, &closest, TRN_GHOST_CLOSEST);
   double distance_m = finding->state == TRN_STATE_CONTACT ? 0 : finding->lower_m;
   add_gap (work, finding->point_on_body, finding->point_on_obstacle,
-           render_state_of_finding (finding, work->state->tight_m), distance_m,
-           finding->required_m);
+           render_state_of_finding (finding, work->state->tight_m), distance_m, finding->required_m,
+           finding->allowance_m);
 }

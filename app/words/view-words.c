@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define BETWEEN " · "
+#define LEAST_ALLOWANCE_M 1e-6 /* less is rounding, and would be shown as 0.001 m */
 
 static const struct
 {
@@ -16,13 +17,16 @@ static const struct
 };
 
 char *
-trn_words_gap (double distance_m, double required_m)
+trn_words_gap (double distance_m, double required_m, double allowance_m)
 {
   g_autofree char *distance = trn_words_length_down (distance_m);
   g_autofree char *required = trn_words_length_up (required_m);
   if (distance_m == 0)
     return g_strdup_printf (_ ("Touching, keep %s"), required);
-  return g_strdup_printf (_ ("%s, keep %s"), distance, required);
+  if (!(allowance_m > LEAST_ALLOWANCE_M))
+    return g_strdup_printf (_ ("%s, keep %s"), distance, required);
+  g_autofree char *allowance = trn_words_length_up (allowance_m);
+  return g_strdup_printf (_ ("%s, keep %s and %s tolerance"), distance, required, allowance);
 }
 
 const char *

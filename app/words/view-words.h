@@ -4,8 +4,10 @@
 #include "vec3.h"
 #include "words.h"
 
-/* "0.32 m, keep 0.5 m"; the distance is rounded down. "Touching, keep 0.5 m" where it is 0. */
-char *trn_words_gap (double distance_m, double required_m);
+/* "0.32 m, keep 0.5 m", and where tolerances take something off "0.32 m, keep 0.3 m and 0.1 m
+ * tolerance"; the distance is rounded down, the rest up. "Touching, keep 0.5 m" where it is 0.
+ * @allowance_m may be NAN: not known. */
+char *trn_words_gap (double distance_m, double required_m, double allowance_m);
 
 typedef enum
 {

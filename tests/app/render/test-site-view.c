@@ -226,7 +226,7 @@ test_finding (Fixture *f, gconstpointer data)
                                   2e-2);
   const RenderLabel *label = label_at (list, list->labels->len - 1);
   g_assert_false (label->quiet);
-  g_autofree char *gap_text = trn_words_gap (finding->lower_m, 0.2);
+  g_autofree char *gap_text = trn_words_gap (finding->lower_m, 0.2, finding->allowance_m);
   g_assert_cmpstr (label->text, ==, gap_text);
   g_autoptr (RenderDrawList) at_start = view_at (f, state, 0);
   g_assert_cmpuint (at_start->bodies->len, ==, 8);

@@ -7,15 +7,17 @@ test_gap (void)
 {
   const struct
   {
-    double distance_m, required_m;
+    double distance_m, required_m, allowance_m;
     const char *text;
-  } cases[] = { { 0.3187, 0.5, "0.318 m, keep 0.5 m" },
-                { 12, 0.1001, "12 m, keep 0.101 m" },
-                { 0, 0.5, "Touching, keep 0.5 m" },
-                { 0.0004, 0.5, "0 m, keep 0.5 m" } };
+  } cases[] = { { 0.3187, 0.5, 0, "0.318 m, keep 0.5 m" },
+                { 12, 0.1001, NAN, "12 m, keep 0.101 m" },
+                { 0, 0.5, 0.1, "Touching, keep 0.5 m" },
+                { 0.0004, 0.5, 0, "0 m, keep 0.5 m" },
+                { 0.31, 0.3, 0.1, "0.31 m, keep 0.3 m and 0.1 m tolerance" } };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autofree char *text = trn_words_gap (cases[i].distance_m, cases[i].required_m);
+      g_autofree char *text
+          = trn_words_gap (cases[i].distance_m, cases[i].required_m, cases[i].allowance_m);
       g_assert_cmpstr (text, ==, cases[i].text);
     }
 }
