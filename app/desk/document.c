@@ -91,7 +91,8 @@ typedef struct
   guint32 most_triangles;
   TrnProgress progress;
   gint is_scene_done; /* atomic */
-  GPtrArray *stamps;  /* of Stamp: the plan, then its mesh files */
+  double told; /* the fraction told last: more work may become known, but it never goes back */
+  GPtrArray *stamps; /* of Stamp: the plan, then its mesh files */
   TrnDiags *diags;
   DeskSite *site; /* NULL where there is nothing to show */
 } Job;
@@ -353,7 +354,8 @@ on_progress_time (gpointer data)
   double fraction = total > 0 ? SCENE_SHARE * done / total : 0;
   if (g_atomic_int_get (&job->is_scene_done))
     fraction = SCENE_SHARE;
-  g_signal_emit (document, signals[PROGRESS], 0, CLAMP (fraction, 0.0, 1.0));
+  job->told = CLAMP (fraction, job->told, 1.0);
+  g_signal_emit (document, signals[PROGRESS], 0, job->told);
   return G_SOURCE_CONTINUE;
 }
 
