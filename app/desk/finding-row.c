@@ -11,6 +11,7 @@ desk_finding_row_finalize (GObject *object)
   DeskFindingRow *row = DESK_FINDING_ROW (object);
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
     g_free (row->cells[i]);
+  g_free (row->id);
   G_OBJECT_CLASS (desk_finding_row_parent_class)->finalize (object);
 }
 
@@ -90,7 +91,8 @@ desk_finding_row_new (DeskSession *session, guint run, guint index, guint order)
   set_numbers (row, finding);
   row->cells[TRN_COLUMN_LIFT] = trn_words_clean (lift->lift->name, 60);
   row->cells[TRN_COLUMN_MOVE] = trn_words_table_move (lift, finding);
-  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_table_obstacle (finding);
+  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_obstacle_name (site->plan, finding);
+  row->id = g_strdup (finding->obstacle);
   row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (finding));
   return row;
 }

@@ -18,6 +18,7 @@ struct _DeskFindingRow
   RenderState state;
   TrnVerdict verdict;
   gboolean is_clearance;
+  char *id;                     /* of the obstacle; owned, NULL where there is none */
   char *cells[TRN_N_COLUMNS];   /* owned */
   double values[TRN_N_COLUMNS]; /* of the columns that are numbers; NAN: none */
 };

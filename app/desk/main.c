@@ -8,6 +8,7 @@ main (int argc, char **argv)
 {
   desk_loop_watch_start ();
   trn_words_init (g_getenv ("TRUNNION_LOCALE_FOLDER"));
+  trn_words_set_joined (TRUE);
   /* The toolkit would choose the locale once more, and with it a decimal comma. */
   gtk_disable_setlocale ();
   g_autoptr (DeskApplication) application = desk_application_new ();

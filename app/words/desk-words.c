@@ -123,6 +123,19 @@ trn_words_body_name (const TrnPlan *plan, const char *body)
 }
 
 char *
+trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding)
+{
+  if (finding->obstacle == NULL)
+    return g_strdup ("–");
+  g_autofree char *name = trn_words_body_name (plan, finding->obstacle);
+  if (finding->check == TRN_CHECK_SWING_RADIUS)
+    return g_strdup_printf (_ ("%s (swing)"), name);
+  if (finding->check == TRN_CHECK_SEAT)
+    return g_strdup_printf (_ ("%s (seat)"), name);
+  return g_steal_pointer (&name);
+}
+
+char *
 trn_words_load_name (const TrnPlan *plan, guint component)
 {
   g_assert (component < plan->n_components);
@@ -138,9 +151,9 @@ trn_words_duration (double time_s)
     return trn_words_time (time_s);
   guint hours = (guint)(seconds / 3600), minutes = (guint)(seconds / 60) % 60;
   if (hours == 0)
-    return g_strdup_printf (_ ("%u min"), minutes);
-  return minutes > 0 ? g_strdup_printf (_ ("%u h %u min"), hours, minutes)
-                     : g_strdup_printf (_ ("%u h"), hours);
+    return trn_words_quantity (g_strdup_printf (_ ("%u min"), minutes));
+  return trn_words_quantity (minutes > 0 ? g_strdup_printf (_ ("%u h %u min"), hours, minutes)
+                                         : g_strdup_printf (_ ("%u h"), hours));
 }
 
 char *
@@ -150,12 +163,25 @@ trn_words_of_total (double total_s)
   return g_strdup_printf (_ ("of %s"), total);
 }
 
-char *
-trn_words_rate (double rate)
+static char *
+rate_text (double rate, const char *format)
 {
   char number[G_ASCII_DTOSTR_BUF_SIZE];
   g_ascii_formatd (number, sizeof number, "%.4g", rate);
-  return g_strdup_printf (_ ("%s × real time"), number);
+  g_autofree char *times = trn_words_quantity (g_strdup_printf (_ ("%s ×"), number));
+  return format != NULL ? g_strdup_printf (format, times) : g_steal_pointer (&times);
+}
+
+char *
+trn_words_rate (double rate)
+{
+  return rate_text (rate, _ ("%s real time"));
+}
+
+char *
+trn_words_rate_short (double rate)
+{
+  return rate_text (rate, NULL);
 }
 
 char *
@@ -170,7 +196,7 @@ trn_words_tilt (double tilt_rad)
 {
   double tenths_deg = round (tilt_rad * 1800 / G_PI);
   g_autofree char *tilt = trn_words_angle (tenths_deg * G_PI / 1800);
-  return g_strdup_printf (_ ("tilt %s"), tilt);
+  return g_strdup_printf (_ ("tilted %s since the start"), tilt);
 }
 
 char *
@@ -266,18 +292,32 @@ trn_words_allowance (const TrnFinding *finding)
   return g_strdup_printf (_ ("%s taken off for tolerances"), allowance);
 }
 
+/* "at 46 min, 61 % into move 7", and where it is one of its ends, which. */
+static char *
+moment_text (const TrnFinding *finding)
+{
+  g_autofree char *time = trn_words_time (finding->time_s);
+  if (finding->move < 0)
+    return g_strdup_printf (_ ("at %s"), time);
+  if (finding->progress <= 0)
+    return g_strdup_printf (_ ("at %s, at the start of move %d"), time, finding->move + 1);
+  if (finding->progress >= 1)
+    return g_strdup_printf (_ ("at %s, at the end of move %d"), time, finding->move + 1);
+  g_autofree char *share
+      = trn_words_quantity (g_strdup_printf (_ ("%.0f %%"), finding->progress * 100));
+  return g_strdup_printf (_ ("at %s, %s into move %d"), time, share, finding->move + 1);
+}
+
 char *
 trn_words_when (const TrnFinding *finding, double ends_m)
 {
-  g_autofree char *time = trn_words_time (finding->time_s);
-  g_autofree char *at = finding->move >= 0
-                            ? g_strdup_printf (_ ("at %s, %.0f %% into move %d"), time,
-                                               finding->progress * 100, finding->move + 1)
-                            : g_strdup_printf (_ ("at %s"), time);
+  g_autofree char *at = moment_text (finding);
   if (!isfinite (ends_m))
     return g_steal_pointer (&at);
   g_autofree char *ends = trn_words_length_down (ends_m);
-  return g_strdup_printf (_ ("%s: between the end positions, which both clear %s"), at, ends);
+  return g_strdup_printf (_ ("%s. Closest on the way: at the start and at the end of this move at "
+                             "least %s is clear."),
+                          at, ends);
 }
 
 char *
@@ -312,7 +352,8 @@ trn_words_distance_ticks (double ticks_m[TRN_MOST_TICKS], char *texts[TRN_MOST_T
       else
         {
           g_ascii_formatd (number, sizeof number, "%.4g", metres[i]);
-          texts[i] = i + 1 == n ? g_strdup_printf (_ ("%s m"), number) : g_strdup (number);
+          texts[i] = i + 1 == n ? trn_words_quantity (g_strdup_printf (_ ("%s m"), number))
+                                : g_strdup (number);
         }
     }
   return n;

@@ -64,17 +64,20 @@ char *trn_words_finding_title (const TrnFinding *finding, gboolean tight);
 char *trn_words_body_name (const TrnPlan *plan, const char *body);
 /* The same in two: "Workshop" and ", canopy", or "" for a body that is no part. */
 void trn_words_body_names (const TrnPlan *plan, const char *body, char **whole, char **part);
+/* The same of what a finding is about: "Workshop, canopy (seat)"; "–" where it is about none. */
+char *trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding);
 char *trn_words_load_name (const TrnPlan *plan, guint component);
 
 /* "45 min", "2 h 10 min", "7.5 s": a time without idle seconds. */
 char *trn_words_duration (double time_s);
 /* "1:27:10" of: "of 2:10:00" */
 char *trn_words_of_total (double total_s);
-/* "20 × real time" */
+/* "20 × real time", "20 ×" */
 char *trn_words_rate (double rate);
+char *trn_words_rate_short (double rate);
 /* "At 1 h 27 min 10 s" */
 char *trn_words_at (double time_s);
-/* "tilt 63.4°" */
+/* "tilted 63.4° since the start": a load that is up-ended stands upright after 90°. */
 char *trn_words_tilt (double tilt_rad);
 /* "Hold: check stands" */
 char *trn_words_hold (const char *hold_point);
@@ -95,8 +98,9 @@ char *trn_words_reading (double time_s, const char *obstacle, double distance_m,
 char *trn_words_bounds (const TrnFinding *finding);
 /* "0.034 m taken off for tolerances"; NULL where nothing is. */
 char *trn_words_allowance (const TrnFinding *finding);
-/* "at 1 h 27 min 10 s, in move 3"; with @ends_m (the lesser clearance of the two end positions of
- * the move, NAN where the least is at an end) "between the end positions, which clear 1.2 m". */
+/* "at 1 h 27 min 10 s, 63 % into move 3", or "at the start of move 3", "at the end of move 3"; with
+ * @ends_m (the lesser clearance of the two end positions of the move, NAN where the least is at an
+ * end) it goes on with a sentence that says so. */
 char *trn_words_when (const TrnFinding *finding, double ends_m);
 /* "Load to pump house": of what the finding speaks. */
 char *trn_words_between (const char *load, const char *obstacle);

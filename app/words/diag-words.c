@@ -63,13 +63,13 @@ number_text (double number, TrnUnit unit)
     case TRN_UNIT_COUNT:
       return plain_text (number);
     case TRN_UNIT_M:
-      return g_strdup_printf (_ ("%s m"), measure);
+      return trn_words_quantity (g_strdup_printf (_ ("%s m"), measure));
     case TRN_UNIT_S:
-      return g_strdup_printf (_ ("%s s"), measure);
+      return trn_words_quantity (g_strdup_printf (_ ("%s s"), measure));
     case TRN_UNIT_DEG:
       return g_strdup_printf (_ ("%s°"), measure);
     case TRN_UNIT_KG:
-      return g_strdup_printf (_ ("%s kg"), measure);
+      return trn_words_quantity (g_strdup_printf (_ ("%s kg"), measure));
     case TRN_UNIT_BYTES:
       return bytes_text (number);
     }

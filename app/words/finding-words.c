@@ -120,7 +120,8 @@ static char *
 plan_metres (double length_m)
 {
   char number[G_ASCII_DTOSTR_BUF_SIZE];
-  return g_strdup_printf ("%s m", g_ascii_formatd (number, sizeof number, "%.7g", length_m));
+  return trn_words_quantity (
+      g_strdup_printf ("%s m", g_ascii_formatd (number, sizeof number, "%.7g", length_m)));
 }
 
 static char *

@@ -2,15 +2,20 @@
  *
  * A clearance is a lower bound, so it is rounded down; what is needed is rounded up. Rounding is
  * done on whole millimetres or sixteenths of an inch, and the result compared with the number
- * itself, so that the product with 1000 cannot round over the edge. */
+ * itself, so that the product with 1000 cannot round over the edge. Away from 0 (what is needed or
+ * missing) a number that is above such a step by no more than the dust of its representation
+ * counts as that step; toward 0 (what is there) nothing is forgiven. */
 #include "words.h"
 
+#include <float.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
 #define NO_NUMBER "–"
 /* Beyond this a millimetre is no longer told apart by a double, and no site is as large. */
 #define GREATEST_M 1e12
+/* What sums of a few binary fractions leave behind: 0.5 − 0.35 is 0.15000000000000002. */
+#define DUST (8 * DBL_EPSILON)
 #define US_TON_KG 907.18474 /* 2000 lb of 0.45359237 kg, exact by definition */
 
 static TrnWordsUnits units_now = { TRN_LENGTHS_METRES, TRN_MASSES_TONNES, TRN_HEADINGS_BEARINGS };
@@ -27,6 +32,24 @@ trn_words_get_units (void)
   return units_now;
 }
 
+static gboolean joins_units = FALSE;
+
+void
+trn_words_set_joined (gboolean joined)
+{
+  joins_units = joined;
+}
+
+char *
+trn_words_quantity (char *quantity)
+{
+  if (!joins_units || strchr (quantity, ' ') == NULL)
+    return quantity;
+  g_auto (GStrv) parts = g_strsplit (quantity, " ", -1);
+  g_free (quantity);
+  return g_strjoinv ("\302\240", parts);
+}
+
 /* The finest step in which lengths are written is num/den metres: both whole numbers, so that
  * steps·num/den is the double nearest to the text, for 1/1000 m and for 1/16 in = 127/80000 m. */
 typedef struct
@@ -40,8 +63,9 @@ step_now (void)
   return units_now.lengths == TRN_LENGTHS_FEET ? (Step){ 127, 80000 } : (Step){ 1, 1000 };
 }
 
+/* Of a length of at least 0. */
 static double
-steps_down (double length_m)
+steps_toward_0 (double length_m)
 {
   Step step = step_now ();
   double steps = floor (length_m * step.den / step.num);
@@ -50,6 +74,20 @@ steps_down (double length_m)
   else if ((steps + 1) * step.num / step.den <= length_m)
     steps += 1;
   return steps;
+}
+
+static double
+steps_from_0 (double length_m)
+{
+  Step step = step_now ();
+  double steps = steps_toward_0 (length_m), shown_m = steps * step.num / step.den;
+  return length_m - shown_m <= shown_m * DUST ? steps : steps + 1;
+}
+
+static double
+steps_down (double length_m)
+{
+  return length_m < 0 ? -steps_from_0 (-length_m) : steps_toward_0 (length_m);
 }
 
 static double
@@ -103,7 +141,7 @@ feet_text (double sixteenths)
   if (parts > 0)
     g_string_append_printf (text, "%" G_GINT64_FORMAT "/%" G_GINT64_FORMAT, parts, whole);
   g_string_append (text, "″");
-  return g_string_free (g_steal_pointer (&text), FALSE);
+  return trn_words_quantity (g_string_free (g_steal_pointer (&text), FALSE));
 }
 
 static char *
@@ -112,7 +150,7 @@ length_text (double steps)
   if (units_now.lengths == TRN_LENGTHS_FEET)
     return feet_text (steps);
   g_autofree char *number = number_text (steps / 1000, "%.3f", TRUE);
-  return g_strdup_printf (_ ("%s m"), number);
+  return trn_words_quantity (g_strdup_printf (_ ("%s m"), number));
 }
 
 static char *
@@ -166,7 +204,7 @@ trn_words_mass (double mass_kg)
     return g_strdup (NO_NUMBER);
   gboolean us = units_now.masses == TRN_MASSES_US_TONS;
   g_autofree char *number = number_text (mass_kg / (us ? US_TON_KG : 1000), "%.3f", TRUE);
-  return g_strdup_printf (us ? _ ("%s US tons") : _ ("%s t"), number);
+  return trn_words_quantity (g_strdup_printf (us ? _ ("%s US tons") : _ ("%s t"), number));
 }
 
 static gboolean
@@ -193,14 +231,14 @@ trn_words_time (double time_s)
   if (round (time_s * 10) < 600)
     {
       g_autofree char *number = number_text (time_s, "%.1f", TRUE);
-      return g_strdup_printf (_ ("%s s"), number);
+      return trn_words_quantity (g_strdup_printf (_ ("%s s"), number));
     }
   guint64 seconds = (guint64)round (time_s);
   guint hours = (guint)(seconds / 3600), minutes = (guint)(seconds / 60 % 60);
   guint rest = (guint)(seconds % 60);
   if (hours > 0)
-    return g_strdup_printf (_ ("%u h %02u min %02u s"), hours, minutes, rest);
-  return g_strdup_printf (_ ("%u min %02u s"), minutes, rest);
+    return trn_words_quantity (g_strdup_printf (_ ("%u h %02u min %02u s"), hours, minutes, rest));
+  return trn_words_quantity (g_strdup_printf (_ ("%u min %02u s"), minutes, rest));
 }
 
 char *
@@ -209,7 +247,7 @@ trn_words_angle (double angle_rad)
   if (!isfinite (angle_rad))
     return g_strdup (NO_NUMBER);
   g_autofree char *number = number_text (angle_rad * 180 / G_PI, "%.2f", TRUE);
-  return g_strdup_printf (_ ("%s°"), number);
+  return trn_words_quantity (g_strdup_printf (_ ("%s°"), number));
 }
 
 char *
@@ -237,10 +275,10 @@ trn_words_point (TrnVec3 point)
       g_autofree char *x = feet_text (steps_nearest (point.x));
       g_autofree char *y = feet_text (steps_nearest (point.y));
       g_autofree char *z = feet_text (steps_nearest (point.z));
-      return g_strdup_printf ("(%s, %s, %s)", x, y, z);
+      return trn_words_quantity (g_strdup_printf ("(%s, %s, %s)", x, y, z));
     }
   g_autofree char *x = number_text (point.x, "%.3f", TRUE);
   g_autofree char *y = number_text (point.y, "%.3f", TRUE);
   g_autofree char *z = number_text (point.z, "%.3f", TRUE);
-  return g_strdup_printf (_ ("(%s, %s, %s) m"), x, y, z);
+  return trn_words_quantity (g_strdup_printf (_ ("(%s, %s, %s) m"), x, y, z));
 }

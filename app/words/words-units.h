@@ -34,3 +34,10 @@ typedef struct
 
 void trn_words_set_units (TrnWordsUnits units);
 TrnWordsUnits trn_words_get_units (void);
+
+/* On a screen that wraps, a number and its unit stay on one line: the spaces within a quantity are
+ * such that no line breaks there. Off until it is set, so that what a command prints can be
+ * searched with plain spaces. Set once, on the main thread. */
+void trn_words_set_joined (gboolean joined);
+/* Takes a quantity and gives it as it is to be shown. For those who write units: app/words. */
+char *trn_words_quantity (char *quantity);

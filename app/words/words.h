@@ -27,7 +27,8 @@ char *trn_words_clean (const char *text, guint max);
 char *trn_words_length (double length_m);
 /* The same, never above the true value: for a clearance, which is a lower bound. */
 char *trn_words_length_down (double length_m);
-/* The same, never below the true value: for what is needed, missing or taken off. */
+/* The same, never below the true value but by what its binary representation leaves behind (a few
+ * parts in 10^16): for what is needed, missing or taken off. */
 char *trn_words_length_up (double length_m);
 /* "0.620": the same with all three decimals and no unit, for columns; in feet and inches with
  * their signs. */

@@ -43,6 +43,10 @@ test_names (void)
   assert_text (trn_words_body_name (&plan, "hall"), "Main\357\277\275hall");
   assert_text (trn_words_body_name (&plan, "hall/canopy"), "Main\357\277\275hall, canopy");
   assert_text (trn_words_body_name (&plan, "gone/part"), "gone, part");
+  TrnFinding finding = { .check = TRN_CHECK_SEAT, .obstacle = "hall/canopy" };
+  assert_text (trn_words_obstacle_name (&plan, &finding), "Main\357\277\275hall, canopy (seat)");
+  finding.obstacle = NULL;
+  assert_text (trn_words_obstacle_name (&plan, &finding), "–");
 }
 
 /* A clearance of [0.3184, 0.3186] m against 0.5 m, closest 63 % into the third move. */
@@ -63,8 +67,12 @@ test_finding (void)
   assert_text (trn_words_allowance (&finding), "0.031 m taken off for tolerances");
   assert_text (trn_words_when (&finding, NAN), "at 1 h 27 min 10 s, 63 % into move 3");
   assert_text (trn_words_when (&finding, 1.2345),
-               "at 1 h 27 min 10 s, 63 % into move 3: between the end positions, which both clear "
-               "1.234 m");
+               "at 1 h 27 min 10 s, 63 % into move 3. Closest on the way: at the start and at the "
+               "end of this move at least 1.234 m is clear.");
+  finding.progress = 0;
+  assert_text (trn_words_when (&finding, NAN), "at 1 h 27 min 10 s, at the start of move 3");
+  finding.progress = 1;
+  assert_text (trn_words_when (&finding, NAN), "at 1 h 27 min 10 s, at the end of move 3");
   /* 0.3184 − 0.0301 − 0.5 = −0.2117 */
   assert_text (trn_words_margin (&finding), "−0.212 m");
   assert_text (trn_words_move_row ("Tilt", &finding, FALSE), "Tilt. Short by 0.212 m");
@@ -113,9 +121,10 @@ test_time_and_rate (void)
   assert_text (trn_words_duration (NAN), "–");
   assert_text (trn_words_of_total (7800), "of 2:10:00");
   assert_text (trn_words_rate (20), "20 × real time");
+  assert_text (trn_words_rate_short (20), "20 ×");
   assert_text (trn_words_rate (0.1), "0.1 × real time");
   assert_text (trn_words_at (5230), "At 1 h 27 min 10 s");
-  assert_text (trn_words_tilt (63.42 * G_PI / 180), "tilt 63.4°");
+  assert_text (trn_words_tilt (63.42 * G_PI / 180), "tilted 63.4° since the start");
   assert_text (trn_words_reading (5230, "Pump house", 0.3189, 0.5),
                "1:27:10: Pump house 0.318 m, keep 0.5 m");
 }
