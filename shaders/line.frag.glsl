@@ -10,6 +10,7 @@ uniform float u_swell; // a casing: this much wider than the line all round
 in vec2 v_place;
 in float v_length;
 in vec2 v_along;
+in float v_strength;
 layout (location = 0) out vec4 o_colour;
 
 // How far @at is from the next dash along the line; negative within one.
@@ -44,7 +45,7 @@ main ()
       float along = v_length > 1e-4 ? mix (v_along.x, v_along.y, on / v_length) : v_along.x;
       outside = max (outside, from_dash (along));
     }
-  float cover = clamp (0.5 - (outside - u_swell), 0.0, 1.0) * u_colour.a;
+  float cover = clamp (0.5 - (outside - u_swell), 0.0, 1.0) * u_colour.a * v_strength;
   if (cover < 0.02)
     discard;
   o_colour = vec4 (u_colour.rgb, cover);

@@ -15,10 +15,16 @@ uniform float u_near;
 uniform float u_bias;
 uniform float u_parallel;
 uniform float u_reach; // half the width of the rectangle
+uniform float u_spacing; // between lines, in pixels: at the depth of 1 in a perspective view
 
 out vec2 v_place; // along from the start of the segment, and across
 out float v_length;
 out vec2 v_along;
+out float v_strength;
+
+// Lines nearer to each other than the first, in pixels, are faint; farther than the second, full.
+const vec2 crowded = vec2 (2.0, 14.0);
+const float faintest = 0.1;
 
 // Cuts the segment to where @at_from … @at_to is positive; false where nothing remains.
 bool
@@ -39,6 +45,13 @@ towards_eye (vec3 view)
   return u_parallel > 0.5 ? view + vec3 (0.0, 0.0, u_bias) : view * (1.0 - u_bias);
 }
 
+float
+strength (float depth)
+{
+  float room = u_parallel > 0.5 ? u_spacing : u_spacing / depth;
+  return mix (faintest, 1.0, smoothstep (crowded.x, crowded.y, room));
+}
+
 void
 main ()
 {
@@ -51,6 +64,7 @@ main ()
   v_along = a_along;
   v_place = vec2 (0.0);
   v_length = 0.0;
+  v_strength = 1.0;
   gl_Position = vec4 (0.0, 0.0, 2.0, 1.0);
   if (!seen)
     return;
@@ -66,6 +80,7 @@ main ()
   float side = (gl_VertexID & 2) != 0 ? u_reach : -u_reach;
   v_place = vec2 (at_end ? v_length + u_reach : -u_reach, side);
   vec3 place = at_end ? end : start;
+  v_strength = strength (at_end ? -to.z : -from.z);
   place.xy += ((at_end ? along : -along) * u_reach + across * side) * 2.0 / u_viewport;
   gl_Position = vec4 (place, 1.0);
 }

@@ -75,6 +75,9 @@ take_style (DeskStrip *strip)
   GdkRGBA accent = { 0.21f, 0.52f, 0.89f, 1 };
   gtk_style_context_lookup_color (context, "accent_bg_color", &accent);
   strip->data->strip.accent = (RenderColour){ accent.red, accent.green, accent.blue, accent.alpha };
+  GdkRGBA paper = { 0 };
+  if (gtk_style_context_lookup_color (context, "window_bg_color", &paper))
+    strip->data->strip.paper = (RenderColour){ paper.red, paper.green, paper.blue, paper.alpha };
   PangoContext *pango = gtk_widget_get_pango_context (GTK_WIDGET (strip));
   strip->data->strip.font
       = pango_font_description_get_family (pango_context_get_font_description (pango));

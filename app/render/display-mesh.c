@@ -393,6 +393,30 @@ make_edges (Maker *m, const guint32 *vertex_of_place)
     }
 }
 
+/* What is between two edges, on average: the width of the faces of a lattice, or of a plain box
+ * half its side. */
+static void
+measure_edges (Maker *m)
+{
+  double area_m2 = 0, length_m = 0;
+  for (guint32 t = 0; t < m->n_triangles; t++)
+    {
+      const TrnVec3 a = m->vertices[m->triangles[t].v[0]];
+      TrnVec3 b = trn_vec3_sub (m->vertices[m->triangles[t].v[1]], a);
+      TrnVec3 c = trn_vec3_sub (m->vertices[m->triangles[t].v[2]], a);
+      area_m2 += trn_vec3_length (trn_vec3_cross (b, c)) / 2;
+    }
+  for (guint32 i = 0; i < m->mesh->n_edges; i++)
+    {
+      const float *a = m->mesh->positions + 3 * (gsize)m->mesh->edges[2 * (gsize)i];
+      const float *b = m->mesh->positions + 3 * (gsize)m->mesh->edges[2 * (gsize)i + 1];
+      length_m
+          += sqrt ((double)(b[0] - a[0]) * (b[0] - a[0]) + (double)(b[1] - a[1]) * (b[1] - a[1])
+                   + (double)(b[2] - a[2]) * (b[2] - a[2]));
+    }
+  m->mesh->edge_spacing_m = length_m > 0 ? area_m2 / length_m : INFINITY;
+}
+
 RenderMesh *
 render_mesh_build (const TrnMesh *mesh, guint32 most_triangles)
 {
@@ -417,6 +441,7 @@ render_mesh_build (const TrnMesh *mesh, guint32 most_triangles)
   borrow_normals (&m);
   guint32 *vertex_of_place = make_vertices (&m);
   make_edges (&m, vertex_of_place);
+  measure_edges (&m);
   g_free (vertex_of_place);
   g_free (m.vertices);
   g_free (m.triangles);

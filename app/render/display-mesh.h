@@ -17,9 +17,10 @@ typedef struct RenderMesh
   guint32 n_triangles;
   guint32 *edges; /* 2 vertices each: borders and creases over 30° */
   guint32 n_edges;
-  gboolean closed;     /* no borders, and faces all the same way round: it can be cut open */
-  float *face_normals; /* 3 a triangle */
-  guint32 *folds;      /* 2 vertices and 2 triangles each: edges that only show as an outline */
+  double edge_spacing_m; /* of the edges: how much surface there is for each metre of them */
+  gboolean closed;       /* no borders, and faces all the same way round: it can be cut open */
+  float *face_normals;   /* 3 a triangle */
+  guint32 *folds;        /* 2 vertices and 2 triangles each: edges that only show as an outline */
   guint32 n_folds;
   struct RenderMesh *coarse; /* the same with fewer triangles, for while one moves; NULL: none */
 } RenderMesh;

@@ -93,6 +93,7 @@ static void
 clear_label (gpointer data)
 {
   g_free (((RenderLabel *)data)->text);
+  g_free (((RenderLabel *)data)->others);
 }
 
 RenderDrawList *
@@ -149,7 +150,20 @@ void
 render_draw_list_add_label (RenderDrawList *list, const char *text, TrnVec3 at, RenderState state,
                             gboolean quiet)
 {
-  RenderLabel label = { g_strdup (text), at, state, quiet };
+  RenderLabel label = { g_strdup (text), at, state, quiet, NULL, 0 };
+  g_array_append_val (list->labels, label);
+}
+
+void
+render_draw_list_add_note_along (RenderDrawList *list, const char *text, const TrnVec3 *points,
+                                 guint n_points)
+{
+  g_assert (n_points > 0);
+  RenderLabel label = { .text = g_strdup (text),
+                        .at = points[0],
+                        .quiet = TRUE,
+                        .others = g_memdup2 (points + 1, (n_points - 1) * sizeof *points),
+                        .n_others = n_points - 1 };
   g_array_append_val (list->labels, label);
 }
 

@@ -69,7 +69,9 @@ typedef struct
   char *text; /* owned by the list; translated already */
   TrnVec3 at; /* what it speaks of; a thin leader goes there */
   RenderState state;
-  gboolean quiet; /* a small note without a plate, beside its point */
+  gboolean quiet;  /* a small note without a plate, beside its point */
+  TrnVec3 *others; /* owned; where a note may stand when its point is not seen; may be NULL */
+  guint n_others;
 } RenderLabel;
 
 typedef struct
@@ -114,6 +116,9 @@ void render_draw_list_add_line (RenderDrawList *list, const TrnVec3 *points, gui
                                 gboolean on_top);
 void render_draw_list_add_label (RenderDrawList *list, const char *text, TrnVec3 at,
                                  RenderState state, gboolean quiet);
+/* A note that may stand at any of the points, the first that is seen. */
+void render_draw_list_add_note_along (RenderDrawList *list, const char *text, const TrnVec3 *points,
+                                      guint n_points);
 void render_draw_list_add_mark (RenderDrawList *list, TrnVec3 at, RenderState state);
 
 /* ---- colours: one table for everything that is drawn ---- */

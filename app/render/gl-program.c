@@ -41,6 +41,7 @@ static const char *const uniform_names[RENDER_N_UNIFORMS] = {
   [RENDER_U_BIAS] = "u_bias",
   [RENDER_U_PARALLEL] = "u_parallel",
   [RENDER_U_REACH] = "u_reach",
+  [RENDER_U_SPACING] = "u_spacing",
   [RENDER_U_HALF_WIDTH] = "u_half_width",
   [RENDER_U_GAP] = "u_gap",
   [RENDER_U_N_DASHES] = "u_n_dashes",

@@ -57,6 +57,14 @@ make_text (cairo_t *cr, const char *text, double px, PangoWeight weight)
   pango_font_description_free (font);
   PangoAttrList *attributes = pango_attr_list_new ();
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum=1"));
+  /* The number stands in the first line; what it is of, below it. */
+  const char *below = strchr (text, '\n');
+  if (below != NULL)
+    {
+      PangoAttribute *normal = pango_attr_weight_new (PANGO_WEIGHT_NORMAL);
+      normal->start_index = (guint)(below - text);
+      pango_attr_list_insert (attributes, normal);
+    }
   pango_layout_set_attributes (layout, attributes);
   pango_attr_list_unref (attributes);
   pango_layout_set_text (layout, text, -1);
@@ -321,6 +329,21 @@ clear_text (gpointer data)
   g_object_unref (((Text *)data)->layout);
 }
 
+/* Where it stands in the view; FALSE where nothing of what it speaks of is seen. */
+static gboolean
+find_label (const Overlay *overlay, const RenderLabel *label, RenderPlate *plate)
+{
+  for (guint i = 0; i <= label->n_others; i++)
+    {
+      TrnVec3 at = i == 0 ? label->at : label->others[i - 1];
+      /* A note beside something hidden would seem to speak of what is in front. */
+      if (find_place (overlay, at, &plate->x, &plate->y)
+          && (!label->quiet || render_sight_is_free (overlay->list, overlay->camera, at)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
 /* Those with a plate first, since they find room first. */
 static void
 collect_labels (const Overlay *overlay, gboolean quiet, GArray *texts, GArray *plates)
@@ -329,10 +352,7 @@ collect_labels (const Overlay *overlay, gboolean quiet, GArray *texts, GArray *p
     {
       const RenderLabel *label = &g_array_index (overlay->list->labels, RenderLabel, i);
       RenderPlate plate = { .quiet = quiet };
-      if (label->quiet != quiet || !find_place (overlay, label->at, &plate.x, &plate.y))
-        continue;
-      /* A note beside something hidden would seem to speak of what is in front. */
-      if (quiet && !render_sight_is_free (overlay->list, overlay->camera, label->at))
+      if (label->quiet != quiet || !find_label (overlay, label, &plate))
         continue;
       Text text = { label,
                     quiet ? make_text (overlay->cr, label->text, QUIET_PX, PANGO_WEIGHT_NORMAL)
@@ -389,7 +409,11 @@ draw_plate (const Overlay *overlay, const RenderPlate *plate, const Text *text)
   RenderState state = text->label->state;
   if (state != RENDER_STATE_NONE)
     {
-      render_mark_draw (cr, state, x + PLATE_MARK, rect->y + rect->height / 2, PLATE_MARK, !dark);
+      PangoRectangle first;
+      pango_layout_line_get_pixel_extents (pango_layout_get_line_readonly (text->layout, 0), NULL,
+                                           &first);
+      render_mark_draw (cr, state, x + PLATE_MARK, rect->y + PAD_Y + first.height / 2.0, PLATE_MARK,
+                        !dark);
       x += 2 * PLATE_MARK + MARK_GAP;
     }
   set_colour (cr, render_plate_text_colour (state, dark));

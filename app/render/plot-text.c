@@ -43,12 +43,11 @@ render_plot_text_draw (cairo_t *cr, PangoLayout *layout, double x, double y, Ren
   cairo_move_to (cr, x, y);
   if (paper != NULL)
     {
-      pango_cairo_layout_path (cr, layout);
-      render_plot_source (cr, *paper, 0.9);
-      cairo_set_dash (cr, NULL, 0, 0);
-      cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-      cairo_set_line_width (cr, 3.5);
-      cairo_stroke (cr);
+      double width, height;
+      render_plot_text_size (layout, &width, &height);
+      cairo_rectangle (cr, x - RENDER_PLOT_TEXT_RIM, y, width + 2 * RENDER_PLOT_TEXT_RIM, height);
+      render_plot_source (cr, *paper, 0.94);
+      cairo_fill (cr);
       cairo_move_to (cr, x, y);
     }
   render_plot_source (cr, colour, 1);

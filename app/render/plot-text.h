@@ -10,8 +10,11 @@
 PangoLayout *
 render_plot_text (cairo_t *cr, const char *text, const char *font, double size_px, gboolean bold);
 void render_plot_text_size (PangoLayout *layout, double *width, double *height);
-/* Draws it with its left top corner at (x, y), with a rim of @paper where that is not NULL. Leaves
- * no current point. */
+/* A background goes beyond the letters by this, at both sides. */
+#define RENDER_PLOT_TEXT_RIM 2.0
+
+/* Draws it with its left top corner at (x, y), on a background of @paper where that is not NULL, so
+ * that no line strikes it through. Leaves no current point. */
 void render_plot_text_draw (cairo_t *cr, PangoLayout *layout, double x, double y,
                             RenderColour colour, const RenderColour *paper);
 void render_plot_source (cairo_t *cr, RenderColour colour, double alpha);

@@ -3,11 +3,16 @@
  * A segment is an instance of a rectangle that the vertex shader places on the screen, so that
  * widths and dashes are in pixels and do not depend on what the driver makes of wide lines. So that
  * dashes run on from segment to segment, the length of a line on the screen is summed here, in
- * double. Lines write depth, so that a ghost behind them leaves them alone. */
+ * double. Lines write depth, so that a ghost behind them leaves them alone.
+ *
+ * Edges are fainter where a body has more of them than there is room for on the screen: from afar
+ * they would cover a lattice, or a load full of bolts, and its form with it. */
 #include "renderer-parts.h"
 
 #define CASING_PX 1.5
 #define MOST_DASHES 6
+#define NEVER_FADES 1e30f
+#define SELECTED_ROOM 3 /* times as much */
 
 /* On, off … in logical pixels. Dots are as long as the line is wide: 0. */
 typedef struct
@@ -30,9 +35,10 @@ typedef struct
   RenderColour colour;
   double width_px;
   RenderLineStyle style;
-  double swell_px; /* casing */
-  double lift_px;  /* towards the eye, in pixels of distance */
-  gboolean cut;    /* by the section plane */
+  double swell_px;  /* casing */
+  double lift_px;   /* towards the eye, in pixels of distance */
+  gboolean cut;     /* by the section plane */
+  double spacing_m; /* between lines of its kind, which fade where they come close; 0: never */
 } Stroke;
 
 static double
@@ -60,6 +66,9 @@ use_stroke (RenderRenderer *renderer, const RenderFrame *frame, const Stroke *st
   glUniform1f (program->at[RENDER_U_GAP], twofold ? (float)(0.5 * stroke->width_px * scale) : 0);
   glUniform1f (program->at[RENDER_U_SWELL], (float)(stroke->swell_px * scale));
   glUniform1f (program->at[RENDER_U_REACH], (float)(half_width + stroke->swell_px * scale + 1));
+  /* In logical pixels; at a distance of 1 m in a perspective view. */
+  glUniform1f (program->at[RENDER_U_SPACING],
+               stroke->spacing_m > 0 ? (float)(stroke->spacing_m / frame->bias) : NEVER_FADES);
   glUniform1f (program->at[RENDER_U_BIAS], (float)(stroke->lift_px * frame->bias));
   glUniform1f (program->at[RENDER_U_SECTION_ON], stroke->cut && frame->list->section.on ? 1 : 0);
   glUniform4fv (program->at[RENDER_U_SECTION_VIEW], 1, frame->section_view);
@@ -114,7 +123,10 @@ void
 render_draw_edges (RenderRenderer *renderer, const RenderFrame *frame, const RenderBody *body,
                    RenderColour colour, double width_px, double cut_width_px)
 {
-  Stroke stroke = { colour, width_px, RENDER_LINE_SOLID, 0, 1, TRUE };
+  Stroke stroke = { colour, width_px, RENDER_LINE_SOLID, 0, 1, TRUE, body->mesh->edge_spacing_m };
+  /* What is selected is to be found from afar too. */
+  if (body->selected)
+    stroke.spacing_m *= SELECTED_ROOM;
   const RenderProgram *program = use_stroke (renderer, frame, &stroke);
   float matrix[16];
   render_local_from_mesh (frame, body, matrix);
@@ -133,7 +145,7 @@ render_draw_edges (RenderRenderer *renderer, const RenderFrame *frame, const Ren
 
   if (render_body_is_cut (frame, body))
     {
-      Stroke cut = { colour, cut_width_px, RENDER_LINE_SOLID, 0, 1, FALSE };
+      Stroke cut = { colour, cut_width_px, RENDER_LINE_SOLID, 0, 1, FALSE, 0 };
       program = use_stroke (renderer, frame, &cut);
       glUniformMatrix4fv (program->at[RENDER_U_LOCAL_FROM_MESH], 1, GL_FALSE, matrix);
       g_array_set_size (renderer->segments, 0);

@@ -3,6 +3,7 @@
  *
  * A path is sampled so finely that its chords stay within CHORD_M of it, by the bound on the
  * acceleration of a point that the motion gives; a straight move needs one chord. */
+#include "desk-words.h"
 #include "site-parts.h"
 #include "tolerances.h"
 #include "view-words.h"
@@ -10,6 +11,7 @@
 #define CHORD_M 5e-3
 #define MOST_CHORDS 256
 #define CIRCLE_CHORDS 128
+#define CIRCLE_PLACES 16 /* where its label may stand */
 #define HOOK_PX 2.25
 #define POINT_PX 1.25
 #define CIRCLE_PX 1.5
@@ -64,9 +66,9 @@ render_site_add_paths (RenderSiteWork *work)
 
 /* ---- the swing circle ---- */
 
-/* The radius that the check found for the move of now; 0 where there is none. */
+/* The radius that the check found for @move; 0 where there is none. */
 static double
-swing_radius (const RenderSiteWork *work)
+swing_radius (const RenderSiteWork *work, guint move)
 {
   const TrnFindings *findings = work->state->findings;
   for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
@@ -75,7 +77,7 @@ swing_radius (const RenderSiteWork *work)
       for (guint k = 0; lift->lift == work->state->run && k < lift->findings->len; k++)
         {
           const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, k);
-          if (finding->check == TRN_CHECK_SWING_RADIUS && finding->move == (int)work->move
+          if (finding->check == TRN_CHECK_SWING_RADIUS && finding->move == (int)move
               && finding->radius_m > 0)
             return finding->radius_m;
         }
@@ -83,25 +85,45 @@ swing_radius (const RenderSiteWork *work)
   return 0;
 }
 
+static gboolean
+is_about_this_lift (const RenderSiteWork *work)
+{
+  const TrnFinding *finding = work->state->finding;
+  return finding != NULL && finding->lift == work->state->run;
+}
+
+/* The circle of the move of now, else that of the move whose finding is looked at. */
+static double
+find_swing (const RenderSiteWork *work, guint *move)
+{
+  *move = work->move;
+  double radius_m = swing_radius (work, *move);
+  if (radius_m > 0 || !is_about_this_lift (work) || work->state->finding->move < 0)
+    return radius_m;
+  *move = (guint)work->state->finding->move;
+  return swing_radius (work, *move);
+}
+
 void
 render_site_add_swing_circle (RenderSiteWork *work)
 {
-  const TrnMotion *motion = &work->run->motions[work->move];
-  double radius_m = swing_radius (work);
+  guint move;
+  double radius_m = find_swing (work, &move);
   if (radius_m == 0)
     return;
+  const TrnMotion *motion = &work->run->motions[move];
+  TrnPose pose = move == work->move ? work->site_from_load : trn_motion_pose (motion, 0);
   gboolean is_arc = motion->path == TRN_PATH_ARC;
   TrnVec3 axis = is_arc ? (TrnVec3){ 0, 0, 1 } : motion->axis;
   TrnVec3 centre = is_arc ? (TrnVec3){ motion->centre_x, motion->centre_y, motion->from.z }
-                          : trn_pose_apply (&work->site_from_load, motion->pivot);
+                          : trn_pose_apply (&pose, motion->pivot);
   /* About an upright axis it lies at the foot of the load, where one looks for what it could meet.
    */
   if (hypot (axis.x, axis.y) < UPRIGHT)
-    centre.z
-        = render_site_box (render_site_load (work->site, work->run), &work->site_from_load).lo.z;
+    centre.z = render_site_box (render_site_load (work->site, work->run), &pose).lo.z;
   TrnVec3 other = fabs (axis.z) < 0.7 ? (TrnVec3){ 0, 0, 1 } : (TrnVec3){ 1, 0, 0 };
   TrnVec3 x = trn_vec3_unit (trn_vec3_cross (axis, other)), y = trn_vec3_cross (axis, x);
-  TrnVec3 circle[CIRCLE_CHORDS + 1];
+  TrnVec3 circle[CIRCLE_CHORDS + 1], places[CIRCLE_PLACES];
   for (guint i = 0; i <= CIRCLE_CHORDS; i++)
     {
       double angle = 2 * G_PI * (i % CIRCLE_CHORDS) / CIRCLE_CHORDS;
@@ -110,15 +132,22 @@ render_site_add_swing_circle (RenderSiteWork *work)
     }
   render_draw_list_add_line (work->list, circle, G_N_ELEMENTS (circle), RENDER_LINE_DOTTED,
                              CIRCLE_PX, RENDER_STATE_NONE, FALSE);
+  for (guint i = 0; i < CIRCLE_PLACES; i++)
+    places[i] = circle[(2 * i + 1) * CIRCLE_CHORDS / (2 * CIRCLE_PLACES)];
+  g_autofree char *text = trn_words_swing_circle (radius_m);
+  render_draw_list_add_note_along (work->list, text, places, CIRCLE_PLACES);
 }
 
 /* ---- closest points ---- */
 
 static void
-add_gap (RenderSiteWork *work, TrnVec3 on_load, TrnVec3 on_obstacle, RenderState state,
-         double distance_m, double required_m, double allowance_m)
+add_gap (RenderSiteWork *work, const char *obstacle, TrnVec3 on_load, TrnVec3 on_obstacle,
+         RenderState state, double distance_m, double required_m, double allowance_m)
 {
-  g_autofree char *text = trn_words_gap (distance_m, required_m, allowance_m);
+  g_autofree char *gap = trn_words_gap (distance_m, required_m, allowance_m);
+  g_autofree char *name = trn_words_body_name (work->site->scene->programme->plan, obstacle);
+  g_autofree char *to = trn_words_gap_to (name);
+  g_autofree char *text = g_strdup_printf ("%s\n%s", gap, to);
   TrnVec3 ends[] = { on_load, on_obstacle };
   if (trn_vec3_distance (on_load, on_obstacle) > TRN_CONTACT_M)
     {
@@ -131,13 +160,6 @@ add_gap (RenderSiteWork *work, TrnVec3 on_load, TrnVec3 on_obstacle, RenderState
   render_draw_list_add_mark (work->list, on_obstacle, state);
   render_draw_list_add_label (work->list, text, trn_vec3_mix (on_load, on_obstacle, 0.5), state,
                               FALSE);
-}
-
-static gboolean
-is_about_this_lift (const RenderSiteWork *work)
-{
-  const TrnFinding *finding = work->state->finding;
-  return finding != NULL && finding->lift == work->state->run;
 }
 
 static gboolean
@@ -219,7 +241,7 @@ render_site_add_nearest (RenderSiteWork *work)
   const TrnMomentDistance *d = &moment->distances[nearest];
   double required_m = moment->obstacles[nearest].standing->required_m;
   double allowance_m = allowance_now (work, &moment->obstacles[nearest]);
-  add_gap (work, d->on_load, d->on_obstacle,
+  add_gap (work, moment->obstacles[nearest].body->id, d->on_load, d->on_obstacle,
            render_state_of_distance (d->distance_m, required_m, allowance_m, work->state->tight_m),
            d->distance_m, required_m, allowance_m);
 }
@@ -287,7 +309,7 @@ render_site_add_finding (RenderSiteWork *work)
   if (work->state->ghosts)
     add_ghost (work, &closest, TRN_GHOST_CLOSEST);
   double distance_m = finding->state == TRN_STATE_CONTACT ? 0 : finding->lower_m;
-  add_gap (work, finding->point_on_body, finding->point_on_obstacle,
+  add_gap (work, finding->obstacle, finding->point_on_body, finding->point_on_obstacle,
            render_state_of_finding (finding, work->state->tight_m), distance_m, finding->required_m,
            finding->allowance_m);
 }

@@ -24,7 +24,7 @@ static Drawing
 drawing_make (cairo_t *cr, const RenderStrip *strip, RenderSize size)
 {
   return (Drawing){ cr, strip, render_strip_layout (strip, size), render_ink_colour (strip->dark),
-                    render_paper_colour (strip->dark) };
+                    strip->paper.a > 0 ? strip->paper : render_paper_colour (strip->dark) };
 }
 
 static PangoLayout *
@@ -350,8 +350,7 @@ add_label (const Drawing *d, GArray *labels, GPtrArray *texts, guint line, gbool
   if (!required)
     {
       pango_layout_set_width (text, (int)(d->layout.plot.width * 0.36) * PANGO_SCALE);
-      /* Parts of a structure differ at the end. */
-      pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_MIDDLE);
+      pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
       pango_layout_set_single_paragraph_mode (text, TRUE);
     }
   RenderStripLabel label = { .line = line, .required = required };

@@ -4,6 +4,8 @@
  * of other lines and lies nearest to where its line is closest wins. */
 #include "strip-plot.h"
 
+#include "plot-text.h"
+
 #include <math.h>
 
 #define MARGIN_LEFT 54
@@ -19,6 +21,8 @@
 #define COLUMN_PX 4
 #define TRY_EVERY 3
 #define LABEL_GAP_PX 3
+#define MARK_PX 6
+#define MARK_COVERS 4
 /* In quarters of a pixel of way that a label goes to avoid it: */
 #define COST_STEEP 6     /* a pixel more between the label and the far end of its line */
 #define COST_CROSSING 45 /* a sample of a line under it */
@@ -151,7 +155,8 @@ columns_of (double width)
   return (guint)ceil (width / COLUMN_PX) + 1;
 }
 
-/* How many samples of lines that matter, and of what is to be kept, are under @rect. */
+/* How many samples of lines that matter, and of what is to be kept, are under @rect; a mark counts
+ * as many. */
 static guint
 covered (const Placing *placing, guint column, const RenderRect *rect)
 {
@@ -167,14 +172,26 @@ covered (const Placing *placing, guint column, const RenderRect *rect)
       double kept = render_strip_y (placing->layout, placing->strip->lines[i].required_m);
       n += kept > rect->y && kept < rect->y + rect->height;
     }
+  for (guint i = 0; i < placing->strip->n_bounds; i++)
+    {
+      const RenderStripBound *bound = &placing->strip->bounds[i];
+      double x = render_strip_x (placing->layout, bound->time_s);
+      double y = render_strip_y (placing->layout, bound->lower_m);
+      if (x > rect->x - MARK_PX && x < rect->x + rect->width + MARK_PX && y > rect->y - MARK_PX
+          && y < rect->y + rect->height + MARK_PX)
+        n += MARK_COVERS;
+    }
   return n;
 }
 
 static gboolean
 is_free (const RenderStripLabel *labels, guint n_before, const RenderRect *rect)
 {
+  /* Both have a background that reaches beyond the letters. */
+  RenderRect room = { rect->x - 2 * RENDER_PLOT_TEXT_RIM, rect->y,
+                      rect->width + 4 * RENDER_PLOT_TEXT_RIM, rect->height };
   for (guint i = 0; i < n_before; i++)
-    if (labels[i].placed && render_rects_overlap (&labels[i].rect, rect))
+    if (labels[i].placed && render_rects_overlap (&labels[i].rect, &room))
       return FALSE;
   return TRUE;
 }

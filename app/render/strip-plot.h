@@ -68,6 +68,7 @@ typedef struct
   guint n_ticks;       /* ≥ 2 */
   const char *font;    /* family; NULL: the usual one */
   RenderColour accent; /* of the moment looked at */
+  RenderColour paper;  /* what it is drawn on; not opaque: that of the style */
   gboolean dark;
 } RenderStrip;
 

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define BETWEEN " · "
+#define LONGEST_NAME 36        /* on a plate in the view */
 #define LEAST_ALLOWANCE_M 1e-6 /* less is rounding, and would be shown as 0.001 m */
 
 static const struct
@@ -27,6 +28,20 @@ trn_words_gap (double distance_m, double required_m, double allowance_m)
     return g_strdup_printf (_ ("%s, keep %s"), distance, required);
   g_autofree char *allowance = trn_words_length_up (allowance_m);
   return g_strdup_printf (_ ("%s, keep %s and %s tolerance"), distance, required, allowance);
+}
+
+char *
+trn_words_gap_to (const char *name)
+{
+  g_autofree char *clean = trn_words_clean (name, LONGEST_NAME);
+  return g_strdup_printf (_ ("to %s"), clean);
+}
+
+char *
+trn_words_swing_circle (double radius_m)
+{
+  g_autofree char *radius = trn_words_length_up (radius_m);
+  return g_strdup_printf (_ ("swing circle, radius %s"), radius);
 }
 
 const char *

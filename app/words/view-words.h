@@ -9,6 +9,11 @@
  * @allowance_m may be NAN: not known. */
 char *trn_words_gap (double distance_m, double required_m, double allowance_m);
 
+/* "to Pipe bridge": what the gap is to, cut at its end where it is long. */
+char *trn_words_gap_to (const char *name);
+/* "swing circle, radius 8.3 m"; rounded up. */
+char *trn_words_swing_circle (double radius_m);
+
 typedef enum
 {
   TRN_GHOST_START,

@@ -1,6 +1,7 @@
 /* What the renderer shows, what it picks, and what it leaves as it was; without a display, by
  * surfaceless EGL. */
 #include "renderer-site.h"
+#include "test-shapes.h"
 
 /* ---- what a picture shows ---- */
 
@@ -333,6 +334,65 @@ test_software (void)
   g_assert_true (render_renderer_is_software (test_site.renderer));
 }
 
+/* How much darker the middle of a fence looks than one of its plain faces would: the mean of green
+ * over a window of the picture. */
+static double
+mean_green (cairo_surface_t *surface, int half_width, int half_height)
+{
+  double sum = 0;
+  for (int y = -half_height; y < half_height; y++)
+    for (int x = -half_width; x < half_width; x++)
+      sum += test_pixel (surface, WIDTH / 2 + x, HEIGHT / 2 + y) >> 8 & 0xff;
+  return sum / (4.0 * half_width * half_height);
+}
+
+static guint
+darkest_green (cairo_surface_t *surface)
+{
+  guint darkest = 255;
+  for (int y = 0; y < HEIGHT; y++)
+    for (int x = 0; x < WIDTH; x++)
+      darkest = MIN (darkest, test_pixel (surface, x, y) >> 8 & 0xff);
+  return darkest;
+}
+
+/* Forty bars, 0.1 m square, side by side. Near, each has its full edges; so far away that a bar is
+ * a pixel wide, their edges must not cover what is between them: the fence is as light as a wall
+ * of one piece, which has edges only round it, to a quarter: without fading it is half as light. So
+ * it is in parallel too. */
+static void
+test_edges_fade (void)
+{
+  TrnMesh *one = test_box (trn_vec3_make (-0.05, -0.05, -2), trn_vec3_make (0.05, 0.05, 2));
+  TrnMesh *whole = test_box (trn_vec3_make (-2, -0.05, -2), trn_vec3_make (2, 0.05, 2));
+  g_autoptr (RenderMesh) bar = render_mesh_build (one, 0), wall = render_mesh_build (whole, 0);
+  trn_mesh_unref (one);
+  trn_mesh_unref (whole);
+  g_autoptr (RenderDrawList) bars = render_draw_list_new ();
+  g_autoptr (RenderDrawList) piece = render_draw_list_new ();
+  for (int i = 0; i < 40; i++)
+    test_add_body (bars, bar, trn_vec3_make (-1.95 + 0.1 * i, 0, 0), RENDER_ROLE_STRUCTURE,
+                   RENDER_LOOK_SOLID, 1);
+  test_add_body (piece, wall, here, RENDER_ROLE_STRUCTURE, RENDER_LOOK_SOLID, 1);
+  RenderCamera camera = render_camera_make (&piece->extent, size);
+  render_camera_set_standard (&camera, RENDER_VIEW_NORTH);
+  for (guint parallel = 0; parallel < 2; parallel++)
+    {
+      camera.parallel = parallel;
+      double pixels_a_metre = HEIGHT / 2.0 / tan (camera.fov_rad / 2);
+      camera.distance_m = pixels_a_metre / 10;
+      cairo_surface_t *far = test_draw (bars, &camera, 4), *plain = test_draw (piece, &camera, 4);
+      g_assert_cmpfloat (mean_green (far, 15, 15), >, 0.75 * mean_green (plain, 15, 15));
+      camera.distance_m = pixels_a_metre / 1000;
+      cairo_surface_t *near = test_draw (bars, &camera, 4);
+      guint edge = (guint)(255 * render_palette_get (FALSE)->edges[RENDER_ROLE_STRUCTURE].g);
+      g_assert_cmpuint (darkest_green (near), <, edge + 30);
+      cairo_surface_destroy (far);
+      cairo_surface_destroy (plain);
+      cairo_surface_destroy (near);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -348,6 +408,7 @@ main (int argc, char **argv)
   g_test_add_func ("/renderer/pick/beside", test_pick_beside);
   g_test_add_func ("/renderer/state-is-kept", test_state_is_kept);
   g_test_add_func ("/renderer/meshes-are-dropped", test_meshes_are_dropped);
+  g_test_add_func ("/renderer/edges-fade", test_edges_fade);
   g_test_add_func ("/renderer/software", test_software);
   return test_site_run ();
 }

@@ -1,5 +1,6 @@
 /* test-site-view.c: what a moment of a lift shows, by closed form: a box is hoisted off a slab and
  * then turned beside a wall. */
+#include "desk-words.h"
 #include "site-view.h"
 #include "test-plan.h"
 #include "view-words.h"
@@ -142,6 +143,20 @@ test_paths (Fixture *f, gconstpointer data)
     }
 }
 
+static const TrnFinding *
+find_clearance (const Fixture *f, guint move, const char *obstacle)
+{
+  GArray *findings = f->findings->lifts[0].findings;
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
+      if (finding->check == TRN_CHECK_CLEARANCE && finding->move == (int)move
+          && g_str_equal (finding->obstacle, obstacle))
+        return finding;
+    }
+  g_assert_not_reached ();
+}
+
 /* The corner of the crate is √2 m from its middle; the circle lies at the foot of the load. There
  * is one only while the load turns, and only where a check has worked it out. */
 static void
@@ -152,6 +167,13 @@ test_swing_circle (Fixture *f, gconstpointer data)
   g_assert_cmpuint (hoisting->lines->len, ==, 0);
   g_autoptr (RenderDrawList) turning = view_at (f, state, 50);
   g_assert_cmpuint (turning->lines->len, ==, 1);
+  /* Its label tells the radius, and may stand anywhere on it. */
+  g_assert_cmpuint (turning->labels->len, ==, 1);
+  const RenderLabel *label = label_at (turning, 0);
+  g_assert_cmpstr (label->text, ==, "swing circle, radius 1.415 m");
+  g_assert_cmpuint (label->n_others, >, 2);
+  for (guint i = 0; i < label->n_others; i++)
+    g_assert_cmpfloat_with_epsilon (hypot (label->others[i].x, label->others[i].y), G_SQRT2, 1e-3);
   const RenderLine *circle = line_at (turning, 0);
   g_assert_cmpint (circle->style, ==, RENDER_LINE_DOTTED);
   for (guint i = 0; i < circle->n_points; i++)
@@ -160,6 +182,11 @@ test_swing_circle (Fixture *f, gconstpointer data)
                                       1e-3);
       g_assert_cmpfloat_with_epsilon (circle->points[i].z, 3, 1e-3);
     }
+  /* Also while something else is done, when a finding of the turn is looked at. */
+  state.finding = find_clearance (f, 1, "hall/wall");
+  g_autoptr (RenderDrawList) looked_at = view_at (f, state, 10);
+  g_assert_cmpint (line_at (looked_at, 0)->style, ==, RENDER_LINE_DOTTED);
+  state.finding = NULL;
   state.findings = NULL;
   g_autoptr (RenderDrawList) unchecked = view_at (f, state, 50);
   g_assert_cmpuint (unchecked->lines->len, ==, 0);
@@ -180,7 +207,7 @@ test_nearest (Fixture *f, gconstpointer data)
       g_autoptr (RenderDrawList) up = view_at (f, state, 15);
       g_assert_cmpuint (up->marks->len, ==, 2);
       g_assert_cmpuint (up->lines->len, ==, 1);
-      g_assert_true (g_str_has_suffix (label_at (up, 0)->text, ", keep 0.2 m"));
+      g_assert_nonnull (strstr (label_at (up, 0)->text, ", keep 0.2 m\nto "));
       g_assert_true (line_at (up, 0)->on_top);
       /* without findings it is not known what tolerances take off */
       g_assert_cmpint (line_at (up, 0)->state, ==,
@@ -189,20 +216,6 @@ test_nearest (Fixture *f, gconstpointer data)
       g_assert_cmpfloat_with_epsilon (on_load.z, 1.5, 1e-4);
       g_assert_cmpfloat_with_epsilon (on_slab.z, 0, 1e-4);
     }
-}
-
-static const TrnFinding *
-find_clearance (const Fixture *f, guint move, const char *obstacle)
-{
-  GArray *findings = f->findings->lifts[0].findings;
-  for (guint i = 0; i < findings->len; i++)
-    {
-      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
-      if (finding->check == TRN_CHECK_CLEARANCE && finding->move == (int)move
-          && g_str_equal (finding->obstacle, obstacle))
-        return finding;
-    }
-  g_assert_not_reached ();
 }
 
 /* The turn comes nearest to the wall with a corner, at 45° and 135°: 5.5 − √2, of which the label
@@ -227,7 +240,10 @@ test_finding (Fixture *f, gconstpointer data)
   const RenderLabel *label = label_at (list, list->labels->len - 1);
   g_assert_false (label->quiet);
   g_autofree char *gap_text = trn_words_gap (finding->lower_m, 0.2, finding->allowance_m);
-  g_assert_cmpstr (label->text, ==, gap_text);
+  g_autofree char *name = trn_words_body_name (f->scene->programme->plan, "hall/wall");
+  g_autofree char *to = trn_words_gap_to (name);
+  g_autofree char *text = g_strdup_printf ("%s\n%s", gap_text, to);
+  g_assert_cmpstr (label->text, ==, text);
   g_autoptr (RenderDrawList) at_start = view_at (f, state, 0);
   g_assert_cmpuint (at_start->bodies->len, ==, 8);
   state.ghosts = FALSE;

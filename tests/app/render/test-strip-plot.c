@@ -1,8 +1,10 @@
 /* test-strip-plot.c: the clearance strip and the bars: scale and places by closed form, what is
  * under the pointer, names that never cover each other, and pixels where it falls short. */
 #include <math.h>
+#include <string.h>
 
 #include "bar-plot.h"
+#include "plot-text.h"
 #include "strip-plot.h"
 
 #define MOST_LINES 8
@@ -240,6 +242,56 @@ test_shortfall (void)
     }
 }
 
+/* A line that goes through a label ends at its background, and no letter is struck through: the
+ * first and the last column of it have none of the black that was there. */
+static void
+test_background (void)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_RGB24, 200, 40);
+  cairo_t *cr = cairo_create (surface);
+  cairo_paint (cr);
+  RenderColour ink = render_ink_colour (FALSE), paper = render_paper_colour (FALSE);
+  g_autoptr (PangoLayout) text = render_plot_text (cr, "to be kept", NULL, 11, FALSE);
+  double width, height;
+  render_plot_text_size (text, &width, &height);
+  render_plot_text_draw (cr, text, 20, 10, ink, &paper);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  const guchar *data = cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  const int columns[] = { 19, 20 + (int)width };
+  for (guint i = 0; i < G_N_ELEMENTS (columns); i++)
+    for (int y = 10; y < 10 + (int)height; y++)
+      g_assert_cmpint (data[y * stride + 4 * columns[i]], >, 180);
+  cairo_surface_destroy (surface);
+}
+
+/* A name that is too long is cut at its end: what comes after the cut changes nothing, and what is
+ * in the middle of a shorter one does. */
+static void
+test_long_names (void)
+{
+  const char *const names[]
+      = { "Discharge pipe with an opening for the nozzle of the pump, north",
+          "Discharge pipe with an opening for the nozzle of the pump, south",
+          "Discharge main with an opening for the nozzle of the pump, south" };
+  cairo_surface_t *pictures[G_N_ELEMENTS (names)];
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      Case c;
+      case_make (&c, 1);
+      fill (&c, 0, 3);
+      c.lines[0].name = names[i];
+      pictures[i] = picture (&c, 500, 220);
+    }
+  gsize bytes = (gsize)cairo_image_surface_get_stride (pictures[0]) * 220;
+  const guchar *north = cairo_image_surface_get_data (pictures[0]);
+  g_assert_cmpint (memcmp (north, cairo_image_surface_get_data (pictures[1]), bytes), ==, 0);
+  g_assert_cmpint (memcmp (north, cairo_image_surface_get_data (pictures[2]), bytes), !=, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    cairo_surface_destroy (pictures[i]);
+}
+
 /* A band that is certified to nothing narrower than [0.2, 5] m is drawn as high as that. */
 static void
 test_band (void)
@@ -305,6 +357,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/hit", test_hit);
   g_test_add_func ("/render/strip/labels", test_labels);
   g_test_add_func ("/render/strip/shortfall", test_shortfall);
+  g_test_add_func ("/render/strip/background", test_background);
+  g_test_add_func ("/render/strip/long-names", test_long_names);
   g_test_add_func ("/render/strip/band", test_band);
   g_test_add_func ("/render/bar/place", test_bar);
   return g_test_run ();

@@ -22,6 +22,21 @@ test_gap (void)
     }
 }
 
+/* What the gap is to is cut at its end; the radius of a circle is never said to be less. */
+static void
+test_beside (void)
+{
+  g_autofree char *whole = trn_words_gap_to ("Pipe bridge");
+  g_assert_cmpstr (whole, ==, "to Pipe bridge");
+  g_autofree char *cut
+      = trn_words_gap_to ("Discharge pipe, with an opening for the nozzle of pump 2");
+  g_assert_true (g_str_has_prefix (cut, "to Discharge pipe, with an opening"));
+  g_assert_true (g_str_has_suffix (cut, "…"));
+  g_assert_cmpint (g_utf8_strlen (cut, -1), <=, 40);
+  g_autofree char *circle = trn_words_swing_circle (8.2501);
+  g_assert_cmpstr (circle, ==, "swing circle, radius 8.251 m");
+}
+
 static void
 test_section (void)
 {
@@ -60,6 +75,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/view-words/gap", test_gap);
+  g_test_add_func ("/words/view-words/beside", test_beside);
   g_test_add_func ("/words/view-words/section", test_section);
   g_test_add_func ("/words/view-words/caption", test_caption);
   return g_test_run ();
