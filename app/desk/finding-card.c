@@ -105,7 +105,7 @@ show_finding (DeskFindingCard *card, const TrnFinding *finding)
   gtk_label_set_text (GTK_LABEL (card->verdict), verdict);
   desk_text_set_state (card->verdict, state);
   gtk_label_set_text (GTK_LABEL (card->between), shown);
-  gtk_widget_set_tooltip_text (card->between, between);
+  desk_hint_set (card->between, between);
   show_numbers (card, finding);
   show_line (card->stale, is_stale ? trn_words_desk (TRN_DESK_STALE) : NULL);
   gtk_widget_set_sensitive (card->buttons, isfinite (finding->time_s));

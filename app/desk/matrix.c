@@ -144,7 +144,7 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   desk_mark_set (mark, state, desk_session_get_dark (matrix->session));
   desk_text_set (label, text);
   desk_text_set_state (label, state);
-  gtk_widget_set_tooltip_text (button, whole);
+  desk_hint_set (button, whole);
   gtk_widget_set_sensitive (button, finding != NULL);
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, whole,
                                   -1);

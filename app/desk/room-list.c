@@ -1,5 +1,16 @@
-/* room-list.c: rows filled by index. */
+/* room-list.c: rows filled by index.
+ *
+ * GtkListView makes up to 200 rows at once, and a row takes some tenths of a millisecond: many are
+ * added a few in a turn of the main loop, so that it is never held for long. However often a turn
+ * asks for it, rows are filled anew once, in the next. */
 #include "room-list.h"
+
+#include "room-parts.h"
+
+/* Rows added in one turn of the main loop. */
+#define ROWS_A_TURN 6
+/* How long rows are filled anew in one turn. */
+#define REFILL_TURN_US 3000
 
 typedef struct
 {
@@ -9,12 +20,18 @@ typedef struct
   gpointer data;
   GListStore *items; /* one object a row, that says nothing */
   GPtrArray *bound;  /* of GtkListItem, borrowed: the rows that are seen */
+  GtkWidget *list;   /* borrowed; holds this */
+  guint wanted;      /* how many there are to be */
+  guint shown;       /* to be scrolled to once it is there */
+  guint grow_id, refill_id, n_refilled;
 } Rows;
 
 static void
 rows_free (gpointer data)
 {
   Rows *rows = data;
+  g_clear_handle_id (&rows->grow_id, g_source_remove);
+  g_clear_handle_id (&rows->refill_id, g_source_remove);
   g_object_unref (rows->items);
   g_ptr_array_unref (rows->bound);
   g_free (rows);
@@ -44,7 +61,12 @@ on_bind (Rows *rows, GtkListItem *item)
 static void
 on_unbind (Rows *rows, GtkListItem *item)
 {
-  g_ptr_array_remove_fast (rows->bound, item);
+  guint index;
+  if (!g_ptr_array_find (rows->bound, item, &index))
+    return;
+  g_ptr_array_remove_index (rows->bound, index);
+  if (index < rows->n_refilled)
+    rows->n_refilled--;
 }
 
 static void
@@ -57,8 +79,13 @@ GtkWidget *
 desk_room_list_new (DeskRowBuild build, DeskRowFill fill, DeskRowActivate activate, gpointer data)
 {
   Rows *rows = g_new0 (Rows, 1);
-  *rows
-      = (Rows){ build, fill, activate, data, g_list_store_new (G_TYPE_OBJECT), g_ptr_array_new () };
+  *rows = (Rows){ .build = build,
+                  .fill = fill,
+                  .activate = activate,
+                  .data = data,
+                  .items = g_list_store_new (G_TYPE_OBJECT),
+                  .bound = g_ptr_array_new (),
+                  .shown = GTK_INVALID_LIST_POSITION };
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
   /* The rows outlive the factory: the list holds both, and lets go of the factory first. */
   g_object_set_data_full (G_OBJECT (factory), "rows", rows, rows_free);
@@ -69,6 +96,7 @@ desk_room_list_new (DeskRowBuild build, DeskRowFill fill, DeskRowActivate activa
   GtkWidget *list = gtk_list_view_new (GTK_SELECTION_MODEL (model), factory);
   gtk_list_view_set_single_click_activate (GTK_LIST_VIEW (list), TRUE);
   gtk_widget_add_css_class (list, "room-list");
+  rows->list = list;
   g_object_set_data (G_OBJECT (list), "rows", rows);
   g_signal_connect_swapped (list, "activate", G_CALLBACK (on_activate), rows);
   return list;
@@ -80,36 +108,90 @@ rows_of (GtkWidget *list)
   return g_object_get_data (G_OBJECT (list), "rows");
 }
 
+static guint
+count (Rows *rows)
+{
+  return g_list_model_get_n_items (G_LIST_MODEL (rows->items));
+}
+
+static void
+scroll_to (Rows *rows, guint index)
+{
+  gtk_widget_activate_action (rows->list, "list.scroll-to-item", "u", index);
+}
+
+static void
+grow (Rows *rows)
+{
+  g_autoptr (GPtrArray) more = g_ptr_array_new_with_free_func (g_object_unref);
+  guint before = count (rows), n = MIN (rows->wanted - before, ROWS_A_TURN);
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (more, g_object_new (G_TYPE_OBJECT, NULL));
+  g_list_store_splice (rows->items, before, 0, more->pdata, more->len);
+  if (rows->shown < count (rows) && rows->shown >= before)
+    scroll_to (rows, rows->shown);
+}
+
+static gboolean
+on_grow (gpointer data)
+{
+  Rows *rows = data;
+  grow (rows);
+  if (count (rows) < rows->wanted)
+    return G_SOURCE_CONTINUE;
+  rows->grow_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
 void
 desk_room_list_set_count (GtkWidget *list, guint n)
 {
   Rows *rows = rows_of (list);
-  guint before = g_list_model_get_n_items (G_LIST_MODEL (rows->items));
+  guint before = count (rows);
+  rows->wanted = n;
   if (n < before)
     g_list_store_splice (rows->items, n, before - n, NULL, 0);
-  else if (n > before)
+  if (before > 0)
+    desk_room_list_refill (list);
+  if (count (rows) == n)
+    g_clear_handle_id (&rows->grow_id, g_source_remove);
+  else if (rows->grow_id == 0)
     {
-      g_autoptr (GPtrArray) more = g_ptr_array_new_with_free_func (g_object_unref);
-      for (guint i = before; i < n; i++)
-        g_ptr_array_add (more, g_object_new (G_TYPE_OBJECT, NULL));
-      g_list_store_splice (rows->items, before, 0, more->pdata, more->len);
+      grow (rows);
+      if (count (rows) < n)
+        rows->grow_id = g_idle_add (on_grow, rows);
     }
-  desk_room_list_refill (list);
+}
+
+static gboolean
+on_refill (gpointer data)
+{
+  Rows *rows = data;
+  gint64 until_us = g_get_monotonic_time () + REFILL_TURN_US;
+  while (rows->n_refilled < rows->bound->len && g_get_monotonic_time () < until_us)
+    fill_item (rows, rows->bound->pdata[rows->n_refilled++]);
+  if (rows->n_refilled < rows->bound->len)
+    return G_SOURCE_CONTINUE;
+  rows->refill_id = 0;
+  return G_SOURCE_REMOVE;
 }
 
 void
 desk_room_list_refill (GtkWidget *list)
 {
   Rows *rows = rows_of (list);
-  for (guint i = 0; i < rows->bound->len; i++)
-    fill_item (rows, rows->bound->pdata[i]);
+  rows->n_refilled = 0;
+  if (rows->refill_id == 0)
+    rows->refill_id = g_idle_add_full (G_PRIORITY_DEFAULT, on_refill, rows, NULL);
 }
 
 void
 desk_room_list_show (GtkWidget *list, guint index)
 {
-  if (index < g_list_model_get_n_items (G_LIST_MODEL (rows_of (list)->items)))
-    gtk_widget_activate_action (list, "list.scroll-to-item", "u", index);
+  Rows *rows = rows_of (list);
+  rows->shown = index;
+  if (index < count (rows))
+    scroll_to (rows, index);
 }
 
 void
@@ -120,7 +202,7 @@ desk_room_row_tell (GtkWidget *row, const char *text, gboolean current)
     gtk_widget_add_css_class (row, "current");
   else
     gtk_widget_remove_css_class (row, "current");
-  gtk_widget_set_tooltip_text (row, text);
+  desk_hint_set (row, text);
   if (item == NULL)
     return;
   gtk_accessible_update_property (GTK_ACCESSIBLE (item), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);

@@ -2,6 +2,7 @@
 #include "room-parts.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "desk-words.h"
 #include "overlay.h"
@@ -9,6 +10,7 @@
 #define MARK_PX 16
 #define BAR_HEIGHT 8
 #define BAR_ROOM 18
+#define HINT_KEY "desk-hint"
 
 /* The text colours of the states are those of app/render, light and dark. */
 static const char *const state_classes[] = { "state-none",  "state-touching", "state-short",
@@ -175,13 +177,35 @@ desk_text_new (const char *style_class)
   return label;
 }
 
+static gboolean
+on_query_hint (GtkWidget *widget, int x, int y, gboolean by_keys, GtkTooltip *tooltip,
+               gpointer data)
+{
+  const char *text = g_object_get_data (G_OBJECT (widget), HINT_KEY);
+  gtk_tooltip_set_text (tooltip, text);
+  return text != NULL && *text != '\0';
+}
+
+void
+desk_hint_set (GtkWidget *widget, const char *text)
+{
+  const char *before = g_object_get_data (G_OBJECT (widget), HINT_KEY);
+  if (before != NULL && strcmp (before, text) == 0)
+    return;
+  g_object_set_data_full (G_OBJECT (widget), HINT_KEY, g_strdup (text), g_free);
+  if (before != NULL)
+    return;
+  g_signal_connect (widget, "query-tooltip", G_CALLBACK (on_query_hint), NULL);
+  gtk_widget_set_has_tooltip (widget, TRUE);
+}
+
 void
 desk_text_set (GtkWidget *label, const char *text)
 {
   if (g_strcmp0 (gtk_label_get_text (GTK_LABEL (label)), text) == 0)
     return;
   gtk_label_set_text (GTK_LABEL (label), text);
-  gtk_widget_set_tooltip_text (label, text);
+  desk_hint_set (label, text);
 }
 
 void
