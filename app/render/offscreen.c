@@ -1,5 +1,9 @@
 /* offscreen.c: see offscreen.h. Mesa's surfaceless platform draws on a machine without a graphics
- * card and without a display, and gives the same pixels as a window does. */
+ * card and without a display, and gives the same pixels as a window does.
+ *
+ * EGL's current context and chosen API are of each thread; its display is one for the process and
+ * may be shared by threads (EGL 1.5, 3.7.3). libepoxy looks an entry point up when it is first
+ * called and finds the same one on each thread. */
 #include "offscreen.h"
 
 #include <epoxy/egl.h>
@@ -92,6 +96,8 @@ render_offscreen_free (RenderOffscreen *offscreen)
   if (offscreen->earlier_context != EGL_NO_CONTEXT)
     eglMakeCurrent (offscreen->earlier_display, offscreen->earlier_draw, offscreen->earlier_read,
                     offscreen->earlier_context);
+  else if (offscreen->display != EGL_NO_DISPLAY)
+    eglReleaseThread (); /* a thread of a pool lives on */
   g_free (offscreen);
 }
 

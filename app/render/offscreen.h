@@ -1,5 +1,8 @@
 /* offscreen.h: an OpenGL context without a display or a window, by surfaceless EGL, with a
- * framebuffer to draw into and to read back. */
+ * framebuffer to draw into and to read back.
+ *
+ * It belongs to the thread that makes it: used and freed there, together with every OpenGL object
+ * made in it. Contexts of other threads (the window's among them) may draw meanwhile. */
 #pragma once
 
 #include <cairo.h>

@@ -191,13 +191,99 @@ test_picture_sizes (void)
   g_autoptr (RenderDrawList) list = test_site_list (here);
   RenderCamera camera = test_camera (list);
   const RenderPictureOptions wrong[]
-      = { { 0, 10, 1, TRUE }, { 10, -1, 1, TRUE }, { 40000, 10, 1, TRUE } };
+      = { { .width = 0, .height = 10, .scale = 1, .clean = TRUE },
+          { .width = 10, .height = -1, .scale = 1, .clean = TRUE },
+          { .width = 40000, .height = 10, .scale = 1, .clean = TRUE } };
   for (guint i = 0; i < G_N_ELEMENTS (wrong); i++)
     {
       g_autoptr (GError) error = NULL;
       g_assert_null (render_picture (list, &camera, &wrong[i], &error));
       g_assert_error (error, RENDER_PICTURE_ERROR, RENDER_PICTURE_ERROR_FAILED);
     }
+}
+
+typedef struct
+{
+  GArray *told; /* of double */
+  guint stop_at;
+} Told;
+
+static gboolean
+on_told (double done, gpointer data)
+{
+  Told *told = data;
+  g_array_append_val (told->told, done);
+  return told->told->len < told->stop_at;
+}
+
+/* Three tiles across tell of 0, 1/3, 2/3 and 1; stopped at the second there is no picture. */
+static void
+test_progress (void)
+{
+  g_autoptr (RenderDrawList) list = test_site_list (here);
+  RenderCamera camera = test_camera (list);
+  g_autoptr (GArray) values = g_array_new (FALSE, FALSE, sizeof (double));
+  Told told = { values, G_MAXUINT };
+  RenderPictureOptions options = { .width = 2500,
+                                   .height = 60,
+                                   .scale = 1,
+                                   .clean = TRUE,
+                                   .progress = on_told,
+                                   .progress_data = &told };
+  cairo_surface_t *picture = render_picture (list, &camera, &options, NULL);
+  g_assert_nonnull (picture);
+  cairo_surface_destroy (picture);
+  g_assert_cmpuint (values->len, ==, 4);
+  for (guint i = 0; i < 4; i++)
+    g_assert_cmpfloat_with_epsilon (g_array_index (values, double, i), i / 3.0, 1e-12);
+  g_array_set_size (values, 0);
+  told.stop_at = 2;
+  g_autoptr (GError) error = NULL;
+  g_assert_null (render_picture (list, &camera, &options, &error));
+  g_assert_error (error, RENDER_PICTURE_ERROR, RENDER_PICTURE_ERROR_STOPPED);
+  g_assert_cmpuint (values->len, ==, 2);
+}
+
+typedef struct
+{
+  RenderDrawList *list;
+  RenderCamera camera;
+  RenderPictureOptions options;
+} Order;
+
+static gpointer
+draw_on_thread (gpointer data)
+{
+  const Order *order = data;
+  return render_picture (order->list, &order->camera, &order->options, NULL);
+}
+
+/* Two threads draw pictures with labels, each in a context of its own, while this thread draws in
+ * its own as well; no pixel of either differs from the picture drawn here alone. */
+static void
+test_threads (void)
+{
+  g_autoptr (RenderDrawList) list = test_site_list (here);
+  render_draw_list_add_label (list, "0.32 m", trn_vec3_make (0, 0, 8), RENDER_STATE_SHORT, FALSE);
+  Order order = { list, test_camera (list), { .width = 1500, .height = 700, .scale = 1.5 } };
+  cairo_surface_t *alone = draw_on_thread (&order);
+  GThread *threads[2];
+  for (guint i = 0; i < 2; i++)
+    threads[i] = g_thread_new ("picture", draw_on_thread, &order);
+  RenderTarget target = { .size = { 200, 150 }, .scale = 1, .samples = 4 };
+  for (guint i = 0; i < 20; i++)
+    {
+      g_assert_true (render_offscreen_bind (test_site.offscreen, 200, 150));
+      render_renderer_draw (test_site.renderer, list, &order.camera, &target);
+    }
+  for (guint i = 0; i < 2; i++)
+    {
+      cairo_surface_t *picture = g_thread_join (threads[i]);
+      g_assert_nonnull (picture);
+      g_assert_cmpuint (test_count_different (alone, picture, 0), ==, 0);
+      cairo_surface_destroy (picture);
+    }
+  cairo_surface_destroy (alone);
 }
 
 /* Labels and marks go over the picture, unless it is to be clean; twice the scale at twice the size
@@ -298,6 +384,8 @@ main (int argc, char **argv)
   g_test_add_func ("/pictures/tiles", test_tiles);
   g_test_add_func ("/pictures/large-picture", test_large_picture);
   g_test_add_func ("/pictures/picture-sizes", test_picture_sizes);
+  g_test_add_func ("/pictures/progress", test_progress);
+  g_test_add_func ("/pictures/threads", test_threads);
   g_test_add_func ("/pictures/picture-overlay", test_picture_overlay);
   g_test_add_func ("/pictures/gles", test_gles);
   g_test_add_func ("/pictures/no-opengl", test_no_opengl);
