@@ -26,7 +26,8 @@ cli_finish_output (CliStatus status)
     return status;
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "cli/cannot-print", NULL);
-  trn_diag_set_text (diag, "reason", g_strerror (errno));
+  /* An earlier write that failed has left its mark, and not its reason. */
+  trn_diag_set_text (diag, "reason", g_strerror (errno != 0 ? errno : EIO));
   cli_print_diags (diags);
   return CLI_CANNOT_WRITE;
 }

@@ -72,7 +72,7 @@ cli_read_section (const char *text, CliSection *section)
   if (text[0] < 'x' || text[0] > 'z' || text[1] != '=')
     return FALSE;
   const char *number = text + 2;
-  if (!g_ascii_isdigit (*number) && *number != '-' && *number != '.')
+  if (*number == '+' || number[strspn (number, "+-.0123456789eE")] != '\0')
     return FALSE;
   char *end;
   double offset_m = g_ascii_strtod (number, &end);

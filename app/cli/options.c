@@ -79,7 +79,9 @@ read_number (const Parser *parser, const char *option, const char *text, double 
 {
   char *end;
   *number = g_ascii_strtod (text, &end);
-  if (end != text && *end == '\0' && *number >= least && *number <= greatest)
+  /* Neither spaces nor hexadecimal digits, which strtod would take. */
+  gboolean is_plain = text[strspn (text, "+-.0123456789eE")] == '\0';
+  if (is_plain && end != text && *end == '\0' && *number >= least && *number <= greatest)
     return TRUE;
   TrnDiag *diag = add_error (parser, "cli/bad-number", "option", option);
   trn_diag_set_text (diag, "value", text);

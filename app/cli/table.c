@@ -382,6 +382,17 @@ print_faults (const GArray *rows)
     }
 }
 
+/* A verdict on one lift must not read like one on the plan. */
+static void
+print_lift_alone (const TrnProgramme *programme, const TrnFindings *findings)
+{
+  if (findings->n_lifts != 1 || programme->n_runs == 1)
+    return;
+  const TrnLift *lift = programme->runs[findings->lifts[0].lift].lift;
+  g_autofree char *alone = trn_words_lift_alone (lift, programme->n_runs);
+  print_wrapped (alone);
+}
+
 void
 cli_table_print (const TrnScene *scene, const TrnFindings *findings, gboolean all)
 {
@@ -393,6 +404,7 @@ cli_table_print (const TrnScene *scene, const TrnFindings *findings, gboolean al
   print_faults (rows);
   print_closest (rows, scene);
   print_notes (scene, findings);
+  print_lift_alone (scene->programme, findings);
   g_autofree char *headline = trn_words_headline (findings);
   print_wrapped (headline);
   print_wrapped (trn_words_caution ());

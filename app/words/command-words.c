@@ -191,6 +191,16 @@ trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles)
       move + 1, lift, obstacles);
 }
 
+char *
+trn_words_lift_alone (const TrnLift *lift, guint n_lifts)
+{
+  g_autofree char *name = trn_words_clean (lift->id, LONGEST_NAME);
+  return g_strdup_printf (
+      _ ("Of the %u lifts of the plan only %s was checked; of the others nothing "
+         "is known."),
+      n_lifts, name);
+}
+
 /* Indented by two. */
 static char *
 paragraph (const char *sentence)

@@ -38,6 +38,8 @@ char *trn_words_table_more (guint n_lines);
 /* That the swing circle of a move comes closer to these obstacles than the exact motion does;
  * @obstacles is a list, already fit to be shown. */
 char *trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles);
+/* That of @n_lifts in the plan this one alone was checked. */
+char *trn_words_lift_alone (const TrnLift *lift, guint n_lifts);
 /* Where, when and between which points, as lines; of a finding with points. */
 char *trn_words_where (const TrnLiftRun *run, const TrnFinding *finding);
 

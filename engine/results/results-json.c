@@ -240,6 +240,23 @@ add_files (JsonBuilder *builder, const TrnScene *scene)
   json_builder_end_array (builder);
 }
 
+/* Only there when it is not all of them. */
+static void
+add_lifts_not_checked (JsonBuilder *builder, const TrnProgramme *programme,
+                       const TrnFindings *findings)
+{
+  if (findings->n_lifts == programme->n_runs)
+    return;
+  json_builder_set_member_name (builder, "lifts_not_checked");
+  json_builder_begin_array (builder);
+  for (guint i = 0, k = 0; i < programme->n_runs; i++)
+    if (k < findings->n_lifts && findings->lifts[k].lift == i)
+      k++;
+    else
+      json_builder_add_string_value (builder, programme->runs[i].lift->id);
+  json_builder_end_array (builder);
+}
+
 char *
 trn_results_to_json (const TrnScene *scene, const TrnFindings *findings,
                      const char *program_version, gsize *length)
@@ -254,6 +271,7 @@ trn_results_to_json (const TrnScene *scene, const TrnFindings *findings,
   add_number (builder, "certified_to", findings->certify_m);
   add_names (builder, "checks_done", trn_results_checks_done ());
   add_names (builder, "not_checked", trn_results_not_checked ());
+  add_lifts_not_checked (builder, scene->programme, findings);
   add_text (builder, "verdict", trn_verdict_name (findings->verdict));
   json_builder_set_member_name (builder, "lifts");
   json_builder_begin_array (builder);

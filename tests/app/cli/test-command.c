@@ -166,6 +166,27 @@ test_pass (Fixture *f, gconstpointer data)
   g_assert_cmpuint (count_files (f), ==, 3);
 }
 
+/* Up, then down again: a plan of two lifts. */
+#define TWO_LIFTS                                                                                  \
+  PLAN ("0.5", "]}, {\"lift\": \"down\", \"component\": \"crate\", \"hook_point\": [0, 0, 2],"     \
+               " \"moves\": [{\"do\": \"hoist\", \"by\": -3, \"seconds\": 60}")
+
+/* A lift that meets what is set says nothing of the other: the words and the file say so. */
+static void
+test_lift_alone (Fixture *f, gconstpointer data)
+{
+  run_line (f, "check a.trunnion --lift down --json out.json");
+  g_assert_cmpint (f->status, ==, 0);
+  assert_has (f->out, "Of the 2 lifts of the plan only down was checked");
+  g_autofree char *json = read_file (f, "out.json");
+  assert_has (json, "\"lifts_not_checked\": [\n    \"up\"\n  ]");
+  run_line (f, "check a.trunnion --json out.json");
+  g_assert_cmpint (f->status, ==, 0);
+  g_assert_null (strstr (f->out, "was checked"));
+  g_autofree char *whole = read_file (f, "out.json");
+  g_assert_null (strstr (whole, "lifts_not_checked"));
+}
+
 /* The worst comes first: the post (1.5 m) stands above the wall (4.5 m), in every column order. */
 static void
 test_order (Fixture *f, gconstpointer data)
@@ -259,14 +280,22 @@ test_cannot_write (Fixture *f, gconstpointer data)
   GStatBuf status;
   g_assert_cmpint (g_stat ("/dev/null", &status), ==, 0);
   g_assert_true (S_ISCHR (status.st_mode));
-  g_autofree char *full
-      = g_strdup_printf ("%s check %s >/dev/full", g_getenv ("TRUNNION_PROGRAM"), f->plan);
-  const char *shell[] = { "/bin/sh", "-c", full, NULL };
-  int wait_status;
-  g_assert_true (g_spawn_sync (NULL, (char **)shell, NULL, G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL,
-                               NULL, NULL, &wait_status, NULL));
-  g_assert_true (WIFEXITED (wait_status));
-  g_assert_cmpint (WEXITSTATUS (wait_status), ==, 4);
+  /* A little that is written at the end, and much, a part of which is written before. */
+  const char *options[] = { "", "--json -" };
+  for (guint i = 0; i < G_N_ELEMENTS (options); i++)
+    {
+      g_autofree char *full = g_strdup_printf ("%s check %s %s >/dev/full",
+                                               g_getenv ("TRUNNION_PROGRAM"), f->plan, options[i]);
+      const char *shell[] = { "/bin/sh", "-c", full, NULL };
+      g_autofree char *err = NULL;
+      int wait_status;
+      g_assert_true (g_spawn_sync (NULL, (char **)shell, NULL, G_SPAWN_DEFAULT, NULL, NULL, NULL,
+                                   &err, &wait_status, NULL));
+      g_assert_true (WIFEXITED (wait_status));
+      g_assert_cmpint (WEXITSTATUS (wait_status), ==, 4);
+      assert_has (err, "error: Standard output cannot be written");
+      g_assert_null (strstr (err, g_strerror (0)));
+    }
 }
 
 /* A name in the plan that holds an escape sequence must not reach the terminal. */
@@ -390,6 +419,7 @@ main (int argc, char **argv)
   ADD ("version-and-help", NULL, test_version_and_help);
   ADD ("wrong-use", NULL, test_wrong_use);
   ADD ("pass", NULL, test_pass);
+  ADD ("lift-alone", TWO_LIFTS, test_lift_alone);
   ADD ("order", NULL, test_order);
   ADD ("fail", PLAN ("2", ""), test_fail);
   ADD ("stdout", NULL, test_stdout);
