@@ -6,6 +6,9 @@
  * changed when its time or size differs from what they were just before it was read. */
 #include "document.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 #include "tolerances.h"
 
 /* How often progress is told, and how long a file must be quiet before it counts as written. */
@@ -277,6 +280,31 @@ on_file_event (GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorEve
 }
 
 static void
+watch (DeskDocument *document, GFile *file)
+{
+  GFileMonitor *monitor = g_file_monitor_file (file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
+  if (monitor == NULL)
+    return;
+  g_signal_connect (monitor, "changed", G_CALLBACK (on_file_event), document);
+  g_ptr_array_add (document->monitors, monitor);
+}
+
+/* Of a link both are watched, itself and the file that it leads to. */
+static void
+watch_followed (DeskDocument *document, GFile *file)
+{
+  watch (document, file);
+  const char *path = g_file_peek_path (file);
+  char *real = path != NULL ? realpath (path, NULL) : NULL;
+  if (real != NULL && strcmp (real, path) != 0)
+    {
+      g_autoptr (GFile) followed = g_file_new_for_path (real);
+      watch (document, followed);
+    }
+  free (real);
+}
+
+static void
 start_watching (DeskDocument *document)
 {
   stop_watching (document);
@@ -284,15 +312,7 @@ start_watching (DeskDocument *document)
   document->looking = g_cancellable_new ();
   document->monitors = g_ptr_array_new_with_free_func (g_object_unref);
   for (guint i = 0; i < document->stamps->len; i++)
-    {
-      const Stamp *stamp = document->stamps->pdata[i];
-      GFileMonitor *monitor
-          = g_file_monitor_file (stamp->file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
-      if (monitor == NULL)
-        continue;
-      g_signal_connect (monitor, "changed", G_CALLBACK (on_file_event), document);
-      g_ptr_array_add (document->monitors, monitor);
-    }
+    watch_followed (document, ((const Stamp *)document->stamps->pdata[i])->file);
   /* What was written between reading and watching. */
   document->quiet_id = g_timeout_add (QUIET_MS, on_quiet, document);
 }

@@ -7,10 +7,13 @@
  * a change would be lost; no lock that other programs heed could close it. */
 #include "saved-views.h"
 
+#include <errno.h>
 #include <glib/gstdio.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
 
 #include "json-read.h"
 #include "json-text.h"
@@ -310,6 +313,19 @@ is_as_read (const TrnPlan *plan, const char *path)
   return strcmp (sha256, plan->sha256) == 0;
 }
 
+/* Putting a new file in place needs no right to the old one: a plan that was made read-only, once
+ * it was agreed upon, would be changed all the same. */
+static gboolean
+may_write (const char *path, const GStatBuf *status, TrnDiags *diags)
+{
+  if ((status->st_mode & (S_IWUSR | S_IWGRP | S_IWOTH)) != 0 && g_access (path, W_OK) == 0)
+    return TRUE;
+  TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "base/cannot-write", NULL);
+  trn_diag_set_text (diag, "file", path);
+  trn_diag_set_text (diag, "reason", g_strerror (EACCES));
+  return FALSE;
+}
+
 /* A link is followed, or it would be replaced by a file; who may read and write it stays. */
 DeskViewsOutcome
 desk_saved_views_write (const TrnPlan *plan, DeskViewChange change, const DeskSavedView *view,
@@ -321,6 +337,8 @@ desk_saved_views_write (const TrnPlan *plan, DeskViewChange change, const DeskSa
   GStatBuf before;
   if (g_stat (path, &before) != 0 || !is_as_read (plan, path))
     return DESK_VIEWS_CHANGED_ON_DISK;
+  if (!may_write (path, &before, diags))
+    return DESK_VIEWS_FAILED;
   gsize length;
   g_autofree char *text = desk_saved_views_text (plan, change, view, &length, diags);
   if (text == NULL || !trn_write_file (path, text, length, diags))

@@ -2,6 +2,7 @@
 #include "desk-fixture.h"
 
 #include <string.h>
+#include <unistd.h>
 
 static void
 open_and_wait (DeskDocument *document, GFile *file)
@@ -218,6 +219,36 @@ test_changed_on_disk (void)
   test_folder_free (folder);
 }
 
+/* A plan behind a link in another folder: what is written there is a change, and a link that leads
+ * elsewhere is one, too. */
+static void
+test_link_changed_on_disk (void)
+{
+  g_autoptr (DeskDocument) document = desk_document_new ();
+  char *folder = test_folder_new (), *links = test_folder_new ();
+  g_autoptr (GFile) file = test_plan_copy (folder, "between-the-ends");
+  g_autofree char *path = g_build_filename (links, "plan.trunnion", NULL);
+  g_assert_cmpint (symlink (g_file_peek_path (file), path), ==, 0);
+  g_autoptr (GFile) link = g_file_new_for_path (path);
+  guint n_told;
+  test_count_signal (document, "changed-on-disk", &n_told);
+  open_and_wait (document, link);
+  test_idle (0.6);
+  g_assert_cmpuint (n_told, ==, 0);
+  g_autofree char *text = test_plan_text ("between-the-ends");
+  g_autofree char *other = test_replace (text, "tallest", "high");
+  g_object_unref (test_write (folder, "between-the-ends.trunnion", other));
+  test_wait (n_told == 1);
+  desk_document_reload (document);
+  test_wait (test_document_is_done (document));
+  g_autoptr (GFile) elsewhere = test_write (folder, "other.trunnion", text);
+  g_assert_cmpint (g_remove (path), ==, 0);
+  g_assert_cmpint (symlink (g_file_peek_path (elsewhere), path), ==, 0);
+  test_wait (n_told == 2);
+  test_folder_free (links);
+  test_folder_free (folder);
+}
+
 /* A mesh file belongs to the plan. */
 static void
 test_mesh_changed_on_disk (void)
@@ -294,6 +325,7 @@ main (int argc, char **argv)
   g_test_add_func ("/document/cancel", test_cancel);
   g_test_add_func ("/document/later-wins", test_later_wins);
   g_test_add_func ("/document/changed-on-disk", test_changed_on_disk);
+  g_test_add_func ("/document/link-changed-on-disk", test_link_changed_on_disk);
   g_test_add_func ("/document/mesh-changed-on-disk", test_mesh_changed_on_disk);
   g_test_add_func ("/document/put-right", test_put_right);
   g_test_add_func ("/document/close", test_close);

@@ -306,6 +306,23 @@ test_cannot_write (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (outcome, ==, geteuid () == 0 ? DESK_VIEWS_WRITTEN : DESK_VIEWS_FAILED);
 }
 
+/* A plan that was made read-only is left alone, though a new file could be put in its place. */
+static void
+test_read_only (Fixture *fixture, gconstpointer data)
+{
+  read_plan (fixture, "[]");
+  const char *path = g_file_peek_path (fixture->file);
+  g_autofree char *before = test_read (path);
+  g_autoptr (DeskSavedView) view = example ("A");
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_assert_cmpint (g_chmod (path, 0444), ==, 0);
+  g_assert_cmpint (desk_saved_views_write (fixture->plan, DESK_VIEW_ADD, view, diags), ==,
+                   DESK_VIEWS_FAILED);
+  g_assert_cmpstr (((TrnDiag *)diags->items->pdata[0])->code, ==, "base/cannot-write");
+  g_autofree char *after = test_read (path);
+  g_assert_cmpstr (after, ==, before);
+}
+
 /* ---- with the session ---- */
 
 typedef struct
@@ -398,6 +415,7 @@ main (int argc, char **argv)
     { "/saved-views/written", test_written },
     { "/saved-views/changed-meanwhile", test_changed_meanwhile },
     { "/saved-views/cannot-write", test_cannot_write },
+    { "/saved-views/read-only", test_read_only },
     { "/saved-views/session", test_session },
     { "/saved-views/closed-meanwhile", test_closed_meanwhile },
   };
