@@ -3,7 +3,7 @@
  * not checked, and the caution.
  *
  * Letters grow with the window, so that the move is read from the last row whatever the projector
- * shows. Names that are too long give way. */
+ * shows. A long sentence has smaller letters and more lines, so that nothing of it is lost. */
 #include "presenter-face.h"
 
 #include <adwaita.h>
@@ -17,6 +17,7 @@
 #define MARK_PX 34
 #define BAR_PX 8
 #define GAP_PX 3.0
+#define LONG_CHARS 40
 
 #define DESK_TYPE_PRESENTER_FACE (desk_presenter_face_get_type ())
 G_DECLARE_FINAL_TYPE (DeskPresenterFace, desk_presenter_face, DESK, PRESENTER_FACE, GtkBox)
@@ -45,9 +46,14 @@ desk_presenter_face_set_size (GtkWidget *widget, int width, int height)
       ".present-face label { font-feature-settings: 'tnum'; }"
       ".present-quiet { font-size: %dpx; color: #c3c9d0; }"
       ".present-large { font-size: %dpx; font-weight: 700; }"
+      ".present-large.present-long { font-size: %dpx; }"
+      ".present-words { min-height: %dpx; }"
+      ".present-keys { background: alpha(#16191d, 0.92); color: #ffffff; font-size: %dpx;"
+      " border-radius: 8px; padding: %dpx %dpx; margin: %dpx; }"
       ".present-foot { font-size: %dpx; color: #aeb5bd; }",
-      (int)(14 * scale), (int)(26 * scale), (int)(19 * scale), (int)(32 * scale),
-      (int)(13 * scale));
+      (int)(14 * scale), (int)(26 * scale), (int)(19 * scale), (int)(32 * scale), (int)(23 * scale),
+      (int)(120 * scale), (int)(21 * scale), (int)(12 * scale), (int)(20 * scale),
+      (int)(18 * scale), (int)(13 * scale));
   gtk_css_provider_load_from_data (face->letters, css, -1);
   int mark = (int)(MARK_PX * scale);
   gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (face->mark), mark);
@@ -102,6 +108,16 @@ headline_dup (DeskSession *session)
                                    desk_session_get_site (session)->scene->programme->n_runs);
 }
 
+static void
+set_large (GtkWidget *label, const char *text)
+{
+  if (g_utf8_strlen (text, -1) > LONG_CHARS)
+    gtk_widget_add_css_class (label, "present-long");
+  else
+    gtk_widget_remove_css_class (label, "present-long");
+  desk_text_set (label, text);
+}
+
 /* What the check knows of the closest moment of the move; not checked is a state as well. */
 static void
 show_closest (DeskPresenterFace *face)
@@ -115,7 +131,7 @@ show_closest (DeskPresenterFace *face)
   gtk_widget_queue_draw (face->mark);
   if (worst == NULL)
     {
-      desk_text_set (face->state, trn_words_desk (TRN_DESK_NOT_CHECKED));
+      set_large (face->state, trn_words_desk (TRN_DESK_NOT_CHECKED));
       desk_text_set (face->closest, note != NULL ? note : "");
       desk_text_set (face->bounds, "");
       return;
@@ -125,7 +141,7 @@ show_closest (DeskPresenterFace *face)
       = trn_words_body_name (desk_session_get_site (session)->plan, worst->obstacle);
   g_autofree char *closest = trn_words_closest_to (name);
   g_autofree char *bounds = trn_words_bounds (worst);
-  desk_text_set (face->state, state);
+  set_large (face->state, state);
   desk_text_set (face->closest, closest);
   desk_text_set (face->bounds, note != NULL ? note : bounds);
 }
@@ -145,7 +161,7 @@ desk_presenter_face_show (GtkWidget *widget, guint move)
   g_autofree char *time = g_strdup_printf ("%s %s", now, total);
   g_autofree char *headline = headline_dup (session);
   desk_text_set (face->lift, lift);
-  desk_text_set (face->caption, caption);
+  set_large (face->caption, caption);
   desk_text_set (face->time, time);
   desk_text_set (face->headline, headline);
   show_closest (face);
@@ -177,12 +193,12 @@ column_new (GtkWidget *top, GtkWidget *middle, GtkWidget *bottom)
   return column;
 }
 
-/* Two lines, then it gives way. */
 static void
-wrap (GtkWidget *label)
+wrap (GtkWidget *label, int most_lines)
 {
   gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_lines (GTK_LABEL (label), 2);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_lines (GTK_LABEL (label), most_lines);
   gtk_label_set_yalign (GTK_LABEL (label), 0);
 }
 
@@ -202,8 +218,12 @@ build_words (DeskPresenterFace *face)
   gtk_widget_set_valign (face->mark, GTK_ALIGN_CENTER);
   gtk_box_append (GTK_BOX (state), face->mark);
   gtk_box_append (GTK_BOX (state), face->state);
-  wrap (face->caption);
-  wrap (face->state);
+  gtk_widget_add_css_class (words, "present-words");
+  wrap (face->lift, 2);
+  wrap (face->caption, 5);
+  wrap (face->closest, 2);
+  wrap (face->state, 4);
+  wrap (face->bounds, 2);
   gtk_box_set_homogeneous (GTK_BOX (words), TRUE);
   gtk_box_append (GTK_BOX (words), column_new (face->lift, face->caption, NULL));
   gtk_box_append (GTK_BOX (words), column_new (face->closest, state, face->bounds));
@@ -213,15 +233,11 @@ build_words (DeskPresenterFace *face)
 static GtkWidget *
 build_foot (DeskPresenterFace *face)
 {
-  GtkWidget *foot = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
-  GtkWidget *caution = desk_text_new ("present-foot"), *hint = desk_text_new ("present-foot");
+  GtkWidget *caution = desk_text_new ("present-foot");
   gtk_label_set_text (GTK_LABEL (caution), trn_words_desk (TRN_DESK_PLANNING_AID));
-  gtk_label_set_text (GTK_LABEL (hint), trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS));
-  gtk_widget_set_hexpand (caution, TRUE);
-  gtk_box_append (GTK_BOX (foot), caution);
-  gtk_box_append (GTK_BOX (foot), hint);
   face->headline = desk_text_new ("present-foot");
-  return column_new (face->headline, foot, NULL);
+  wrap (face->headline, 2);
+  return column_new (face->headline, caution, NULL);
 }
 
 static GtkWidget *

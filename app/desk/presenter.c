@@ -3,7 +3,7 @@
  * It plays by itself and not by the session's rate: each move takes as long as it does, and at most
  * LONGEST_PLAY_S. The move that is spoken of is kept here, since a moment on the border of two
  * moves belongs to both: after a move was played the words stay with it until the next one begins.
- */
+ * What is looked at is always the closest moment of that move, never that of the whole plan. */
 #include "presenter.h"
 
 #include <string.h>
@@ -17,16 +17,17 @@
 /* A frame that took longer does not let time leap. */
 #define LONGEST_FRAME_S 0.5
 #define POINTER_HIDES_MS 2000
+#define KEYS_HIDE_MS 7000
 
 struct _DeskPresenter
 {
   GtkWindow parent;
   DeskSession *session;
-  GtkWidget *stage, *face;
+  GtkWidget *stage, *face, *keys;
   guint run, move;
   double rate;
   gint64 last_us;
-  guint tick_id, pointer_id, resize_id, inhibit;
+  guint tick_id, pointer_id, keys_id, resize_id, inhibit;
   double pointer_x, pointer_y;
   int width, height;
 };
@@ -85,6 +86,16 @@ show_words (DeskPresenter *presenter)
     desk_presenter_face_show (presenter->face, presenter->move);
 }
 
+/* Looks at what is closest in the move; at nothing where that is not known. */
+static void
+take_finding (DeskPresenter *presenter)
+{
+  const TrnFinding *closest
+      = desk_session_worst (presenter->session, presenter->run, (int)presenter->move, NULL);
+  if (closest != desk_session_get_finding (presenter->session))
+    desk_session_set_finding (presenter->session, closest, FALSE);
+}
+
 /* To the beginning of a move of this lift. */
 static void
 go_to_move (DeskPresenter *presenter, guint move)
@@ -93,6 +104,8 @@ go_to_move (DeskPresenter *presenter, guint move)
   presenter->move = move;
   desk_session_set_time (presenter->session,
                          desk_session_get_lift_run (presenter->session)->begins_s[move]);
+  take_finding (presenter);
+  desk_stage_look_at_move (presenter->stage, move);
   show_words (presenter);
 }
 
@@ -104,6 +117,47 @@ go_to_lift (DeskPresenter *presenter, guint run, gboolean to_last_move)
   presenter->run = desk_session_get_run (presenter->session);
   const TrnLiftRun *there = desk_session_get_lift_run (presenter->session);
   go_to_move (presenter, to_last_move ? there->lift->n_moves - 1 : 0);
+}
+
+/* ---- the keys, shown for a moment ---- */
+
+void
+desk_presenter_hide_keys (DeskPresenter *presenter)
+{
+  g_clear_handle_id (&presenter->keys_id, g_source_remove);
+  gtk_revealer_set_reveal_child (GTK_REVEALER (presenter->keys), FALSE);
+}
+
+static void
+on_keys_seen (gpointer data)
+{
+  DeskPresenter *presenter = data;
+  presenter->keys_id = 0;
+  desk_presenter_hide_keys (presenter);
+}
+
+static void
+show_keys (DeskPresenter *presenter)
+{
+  g_clear_handle_id (&presenter->keys_id, g_source_remove);
+  gtk_revealer_set_reveal_child (GTK_REVEALER (presenter->keys), TRUE);
+  presenter->keys_id = g_timeout_add_once (KEYS_HIDE_MS, on_keys_seen, presenter);
+}
+
+static GtkWidget *
+keys_new (void)
+{
+  GtkWidget *label = gtk_label_new (trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS));
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
+  gtk_widget_add_css_class (label, "present-keys");
+  GtkWidget *keys = gtk_revealer_new ();
+  gtk_revealer_set_transition_type (GTK_REVEALER (keys), GTK_REVEALER_TRANSITION_TYPE_CROSSFADE);
+  gtk_revealer_set_child (GTK_REVEALER (keys), label);
+  gtk_widget_set_halign (keys, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (keys, GTK_ALIGN_START);
+  gtk_widget_set_can_target (keys, FALSE);
+  return keys;
 }
 
 /* ---- what keys do ---- */
@@ -247,6 +301,8 @@ desk_presenter_key (DeskPresenter *presenter, guint key, GdkModifierType state)
           run_action (presenter, keys[i].action);
           return TRUE;
         }
+  /* Somebody looks for a key. */
+  show_keys (presenter);
   return FALSE;
 }
 
@@ -302,6 +358,7 @@ on_time (DeskPresenter *presenter)
       stop (presenter);
       presenter->run = now;
       presenter->move = desk_session_get_move (presenter->session, NULL);
+      take_finding (presenter);
     }
   show_words (presenter);
 }
@@ -311,13 +368,25 @@ static void
 on_site (DeskPresenter *presenter)
 {
   stop (presenter);
-  if (desk_session_get_lift_run (presenter->session) == NULL)
+  /* Nobody is shown a site from which something is missing. */
+  if (desk_session_get_lift_run (presenter->session) == NULL
+      || !desk_site_is_whole (desk_session_get_site (presenter->session)))
     {
       gtk_window_close (GTK_WINDOW (presenter));
       return;
     }
   presenter->run = desk_session_get_run (presenter->session);
   presenter->move = desk_session_get_move (presenter->session, NULL);
+  take_finding (presenter);
+  show_words (presenter);
+}
+
+static void
+on_findings (DeskPresenter *presenter)
+{
+  if (desk_session_get_lift_run (presenter->session) == NULL)
+    return;
+  take_finding (presenter);
   show_words (presenter);
 }
 
@@ -329,7 +398,7 @@ follow (DeskPresenter *presenter)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "time-changed", G_CALLBACK (on_time), presenter,
                            G_CONNECT_SWAPPED);
-  g_signal_connect_object (session, "findings-changed", G_CALLBACK (show_words), presenter,
+  g_signal_connect_object (session, "findings-changed", G_CALLBACK (on_findings), presenter,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "view-changed", G_CALLBACK (show_words), presenter,
                            G_CONNECT_SWAPPED);
@@ -366,6 +435,7 @@ desk_presenter_dispose (GObject *object)
   DeskPresenter *presenter = DESK_PRESENTER (object);
   stop (presenter);
   g_clear_handle_id (&presenter->pointer_id, g_source_remove);
+  g_clear_handle_id (&presenter->keys_id, g_source_remove);
   g_clear_handle_id (&presenter->resize_id, g_source_remove);
   GtkApplication *application = gtk_window_get_application (GTK_WINDOW (presenter));
   if (presenter->inhibit != 0 && application != NULL)
@@ -409,7 +479,11 @@ build (DeskPresenter *presenter, GtkWidget *like)
   gtk_widget_set_can_target (presenter->stage, FALSE);
   gtk_widget_set_can_focus (presenter->stage, FALSE);
   presenter->face = desk_presenter_face_new (presenter->session);
-  gtk_box_append (GTK_BOX (box), presenter->stage);
+  presenter->keys = keys_new ();
+  GtkWidget *overlay = gtk_overlay_new ();
+  gtk_overlay_set_child (GTK_OVERLAY (overlay), presenter->stage);
+  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), presenter->keys);
+  gtk_box_append (GTK_BOX (box), overlay);
   gtk_box_append (GTK_BOX (box), presenter->face);
   gtk_window_set_child (GTK_WINDOW (presenter), box);
 }
@@ -469,6 +543,7 @@ desk_presenter_show (GtkWindow *parent, DeskSession *session, GtkWidget *stage)
   fill_screen (GTK_WINDOW (presenter), parent);
   gtk_window_present (GTK_WINDOW (presenter));
   wait_for_pointer (presenter);
+  show_keys (presenter);
   return presenter;
 }
 
@@ -482,4 +557,10 @@ gboolean
 desk_presenter_get_playing (DeskPresenter *presenter)
 {
   return presenter->tick_id != 0;
+}
+
+RenderCamera
+desk_presenter_get_camera (DeskPresenter *presenter)
+{
+  return desk_stage_get_camera (presenter->stage);
 }

@@ -27,3 +27,7 @@ gboolean desk_presenter_key (DeskPresenter *presenter, guint key, GdkModifierTyp
 /* The move in words on the screen: at its end it is still that one. */
 guint desk_presenter_get_move (DeskPresenter *presenter);
 gboolean desk_presenter_get_playing (DeskPresenter *presenter);
+/* From where it looks, or where it is about to. */
+RenderCamera desk_presenter_get_camera (DeskPresenter *presenter);
+/* The keys are shown for a moment at first, and when a key means nothing; this ends it. */
+void desk_presenter_hide_keys (DeskPresenter *presenter);

@@ -89,3 +89,38 @@ desk_stage_look_at_finding (DeskStage *stage)
   turn_to_see (desk_stage_list (stage), &camera, points, G_N_ELEMENTS (points));
   desk_stage_go (stage, camera);
 }
+
+/* Not steeper than at first, though one may have looked into a shaft just before. */
+void
+desk_stage_look_at_move (GtkWidget *widget, guint move)
+{
+  DeskStage *stage = DESK_STAGE (widget);
+  DeskSession *session = stage->session;
+  if (desk_session_get_lift_run (session) == NULL)
+    return;
+  guint run = desk_session_get_run (session);
+  TrnBox extent = render_site_extent_of_move (desk_session_get_site (session)->display, run, move);
+  RenderCamera camera = desk_stage_get_camera (widget);
+  if (may_turn (&camera))
+    {
+      RenderCamera oblique = camera;
+      render_camera_set_standard (&oblique, RENDER_VIEW_SOLID);
+      camera.pitch_rad = oblique.pitch_rad;
+    }
+  const TrnFinding *finding = desk_session_get_finding (session);
+  gboolean has_points = finding != NULL && finding->has_points && finding->lift == run
+                        && finding->move == (int)move;
+  if (has_points)
+    {
+      trn_box_add_point (&extent, finding->point_on_body);
+      trn_box_add_point (&extent, finding->point_on_obstacle);
+    }
+  render_camera_fit (&camera, desk_stage_size (stage), &extent);
+  if (has_points && may_turn (&camera))
+    {
+      TrnVec3 points[] = { finding->point_on_body, finding->point_on_obstacle };
+      render_sight_turn (desk_stage_list (stage), &camera, points, G_N_ELEMENTS (points));
+      render_camera_fit (&camera, desk_stage_size (stage), &extent);
+    }
+  desk_stage_go (stage, camera);
+}

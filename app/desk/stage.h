@@ -24,7 +24,7 @@ GtkWidget *desk_stage_new (DeskSession *session);
 
 /* Adds to @map what the view can do. Without state: "view-plan" … "view-3d", "fit",
  * "zoom-in", "zoom-out", "turn" (string: "left", "right", "up", "down"), "pan" (the same), "still",
- * "save-view", "select-next", "select-previous", "ghost", "hide", "isolate", "show-all",
+ * "stop-still", "save-view", "select-next", "select-previous", "ghost", "hide", "isolate", "show-all",
  * "clear-measures". With a boolean state: "parallel", "section", "measure". */
 void desk_stage_add_actions (GtkWidget *stage, GActionMap *map);
 
@@ -37,6 +37,10 @@ void desk_stage_set_bare (GtkWidget *stage, gboolean bare);
 RenderCamera desk_stage_get_camera (GtkWidget *stage);
 /* Looks from there at once. */
 void desk_stage_set_camera (GtkWidget *stage, RenderCamera camera);
+
+/* Goes to where the load is seen all through a move of this lift, and the closest points of that
+ * move where its finding is the one looked at. */
+void desk_stage_look_at_move (GtkWidget *stage, guint move);
 
 /* What is measured is kept until another plan is opened. */
 guint desk_stage_get_n_measures (GtkWidget *stage);

@@ -124,6 +124,21 @@ render_site_load_way (const RenderSite *site, const TrnLiftRun *run)
   return way;
 }
 
+TrnBox
+render_site_extent_of_move (const RenderSite *site, guint run_index, guint move)
+{
+  const TrnLiftRun *run = &site->scene->programme->runs[run_index];
+  g_assert (move < run->lift->n_moves);
+  TrnBox extent = trn_box_empty ();
+  for (guint k = 0; k <= WAY_STEPS; k++)
+    {
+      TrnPose pose = trn_motion_pose (&run->motions[move], (double)k / WAY_STEPS);
+      TrnBox box = render_site_box (render_site_load (site, run), &pose);
+      trn_box_add_box (&extent, &box);
+    }
+  return extent;
+}
+
 static TrnBox
 grow (const TrnBox *box, double by_m)
 {

@@ -26,6 +26,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderSite, render_site_free)
 /* What is worth looking at in a lift: the load all the way, and what stands near it; of the ground
  * only what lies there. For fitting the camera. */
 TrnBox render_site_extent (const RenderSite *site, guint run);
+/* The load over one of its moves. */
+TrnBox render_site_extent_of_move (const RenderSite *site, guint run, guint move);
 /* The surroundings of a point of the load, about as large as the load: for looking at a finding. */
 TrnBox render_site_extent_near (const RenderSite *site, guint run, TrnVec3 point);
 

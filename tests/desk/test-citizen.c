@@ -5,6 +5,7 @@
 #include "desk-fixture.h"
 #include "keep-loaded.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "about.h"
@@ -529,6 +530,60 @@ test_present_closest (Fixture *fixture, gconstpointer name)
   leave (presenter);
 }
 
+static double
+far_of (DeskPresenter *presenter, TrnVec3 point)
+{
+  RenderCamera camera = desk_presenter_get_camera (presenter);
+  double x, y, depth;
+  g_assert_true (
+      render_camera_project (&camera, (RenderSize){ 1000, 1000 }, point, &x, &y, &depth));
+  return fmax (fabs (x - 500), fabs (y - 500));
+}
+
+/* After C has gone near, the next move is seen as a whole: its load and its own closest points lie
+ * in the view, and are looked at, not those of the whole plan. */
+static void
+test_present_follows (Fixture *fixture, gconstpointer name)
+{
+  open_plan (fixture);
+  DeskSession *session = fixture->session;
+  DeskPresenter *presenter = present (fixture);
+  desk_settings_set_animations (desk_settings_get (), FALSE);
+  g_assert_true (press (presenter, GDK_KEY_c));
+  double near_m = desk_presenter_get_camera (presenter).distance_m;
+  /* Once more where the closest moment is the first of the move. */
+  for (guint i = 0; i < 2 && desk_presenter_get_move (presenter) == 0; i++)
+    g_assert_true (press (presenter, GDK_KEY_Right));
+  g_assert_cmpuint (desk_presenter_get_move (presenter), ==, 1);
+  const TrnFinding *own = desk_session_worst (session, 0, 1, NULL);
+  g_assert_nonnull (own);
+  g_assert_true (desk_session_get_finding (session) == own);
+  g_assert_cmpfloat (desk_presenter_get_camera (presenter).distance_m, !=, near_m);
+  TrnBox way = render_site_extent_of_move (desk_session_get_site (session)->display, 0, 1);
+  for (guint i = 0; i < 8; i++)
+    g_assert_cmpfloat (far_of (presenter, trn_box_corner (&way, i)), <, 700);
+  g_assert_cmpfloat (far_of (presenter, own->point_on_obstacle), <, 500);
+  /* Also when time is set from elsewhere. */
+  desk_session_set_time (session, 0);
+  g_assert_true (desk_session_get_finding (session) == desk_session_worst (session, 0, 0, NULL));
+  desk_settings_set_animations (desk_settings_get (), TRUE);
+  leave (presenter);
+}
+
+/* The keys are shown at first, and again when a key means nothing. */
+static void
+test_present_keys (Fixture *fixture, gconstpointer name)
+{
+  open_plan (fixture);
+  DeskPresenter *presenter = present (fixture);
+  test_wait (says (presenter, trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS)));
+  desk_presenter_hide_keys (presenter);
+  test_wait (!says (presenter, trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS)));
+  g_assert_false (press (presenter, GDK_KEY_x));
+  test_wait (says (presenter, trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS)));
+  leave (presenter);
+}
+
 /* When the plan is closed there is nothing left to present. */
 static void
 test_present_without_plan (Fixture *fixture, gconstpointer name)
@@ -539,6 +594,23 @@ test_present_without_plan (Fixture *fixture, gconstpointer name)
   g_action_group_activate_action (G_ACTION_GROUP (fixture->window), "close-plan", NULL);
   test_wait (left == NULL);
   g_assert_false (g_action_group_get_action_enabled (G_ACTION_GROUP (fixture->window), "present"));
+}
+
+/* A mesh is spoilt while it is presented: read again, the plan is shown without it, and nobody is
+ * shown that. */
+static void
+test_present_left_out (Fixture *fixture, gconstpointer name)
+{
+  g_autoptr (GFile) file = test_gate_copy (fixture->folder, NULL);
+  desk_window_open (fixture->window, file);
+  test_wait (is_checked (fixture));
+  gpointer left = present (fixture);
+  g_object_add_weak_pointer (left, &left);
+  g_object_unref (test_gate_copy (fixture->folder, "gatehouse.obj"));
+  g_action_group_activate_action (G_ACTION_GROUP (fixture->window), "reload", NULL);
+  test_wait (test_document_is_done (desk_session_get_document (fixture->session)));
+  g_assert_nonnull (desk_session_get_site (fixture->session));
+  test_wait (left == NULL);
 }
 
 int
@@ -567,7 +639,10 @@ main (int argc, char **argv)
   ADD ("present-moves", test_present_moves);
   ADD ("present-stops", test_present_stops);
   ADD ("present-closest", test_present_closest);
+  ADD ("present-follows", test_present_follows);
+  ADD ("present-keys", test_present_keys);
   ADD ("present-without-plan", test_present_without_plan);
+  ADD ("present-left-out", test_present_left_out);
   g_test_add_func ("/desk/citizen/kept", test_kept);
   int status = g_test_run ();
   g_object_unref (application);
