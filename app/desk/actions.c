@@ -28,6 +28,8 @@ static const DeskKeys keys[] = {
   { "win.show-room::view", { "<Alt>1" } },
   { "win.show-room::findings", { "<Alt>2" } },
   { "win.show-room::matrix", { "<Alt>3" } },
+  { "win.show-sequence", { "F9" } },
+  { "win.show-nearest", { "<Shift>F9" } },
   { "win.present", { "F5" } },
   { "win.still", { "<Control><Shift>s" } },
   { "win.save-view", { "<Control>d" } },

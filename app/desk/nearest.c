@@ -151,7 +151,7 @@ now_of (RenderState state, TrnNow *now)
 
 typedef struct
 {
-  GtkWidget *mark, *name, *part, *distance, *bar, *word;
+  GtkWidget *mark, *name, *distance, *bar, *word;
 } Row;
 
 static GtkWidget *
@@ -164,14 +164,17 @@ build_row (gpointer data)
   gtk_widget_add_css_class (grid, "near-row");
   row->mark = desk_mark_new ();
   row->name = desk_text_new (NULL);
-  row->part = desk_text_new (NULL);
-  gtk_label_set_xalign (GTK_LABEL (row->part), 0);
-  gtk_label_set_max_width_chars (GTK_LABEL (row->part), 16);
-  gtk_label_set_width_chars (GTK_LABEL (row->part), 0);
+  /* A long name takes a second line before it is cut at its end; the hint has all of it. */
+  gtk_label_set_wrap (GTK_LABEL (row->name), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (row->name), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_lines (GTK_LABEL (row->name), 2);
+  gtk_label_set_width_chars (GTK_LABEL (row->name), 12);
+  gtk_label_set_max_width_chars (GTK_LABEL (row->name), 24);
+  gtk_widget_set_hexpand (row->name, TRUE);
   row->distance = desk_text_new ("room-number");
   gtk_label_set_ellipsize (GTK_LABEL (row->distance), PANGO_ELLIPSIZE_NONE);
   gtk_label_set_xalign (GTK_LABEL (row->distance), 1);
-  gtk_widget_set_hexpand (row->distance, TRUE);
+  gtk_widget_set_valign (row->distance, GTK_ALIGN_START);
   gtk_widget_set_margin_start (row->distance, 8);
   row->bar = desk_bar_new (RENDER_BAR_DISTANCE);
   row->word = desk_text_new ("room-small");
@@ -180,7 +183,6 @@ build_row (gpointer data)
   gtk_widget_set_size_request (row->word, DESK_NUMBER_PX, -1);
   GtkWidget *first = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (first), row->name);
-  gtk_box_append (GTK_BOX (first), row->part);
   gtk_box_append (GTK_BOX (first), row->distance);
   GtkWidget *second = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   gtk_box_append (GTK_BOX (second), row->bar);
@@ -222,20 +224,16 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   gboolean dark = desk_session_get_dark (session);
   RenderState state = state_of (session, near);
   TrnNow now;
-  g_autofree char *whole = NULL, *part = NULL;
-  trn_words_body_names (desk_session_get_site (session)->plan, body, &whole, &part);
-  g_autofree char *name = g_strconcat (whole, part, NULL);
+  g_autofree char *name = trn_words_body_name (desk_session_get_site (session)->plan, body);
   g_autofree char *distance = trn_words_length_down (near->distance_m);
   gboolean is_bad = state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
   const char *word = now_of (state, &now) ? trn_words_now_word (now)
                                           : trn_words_desk (near->is_seated ? TRN_DESK_SEATED
                                                                             : TRN_DESK_NOT_CHECKED);
-  gtk_label_set_text (GTK_LABEL (row->name), whole);
-  gtk_label_set_text (GTK_LABEL (row->part), part);
+  gtk_label_set_text (GTK_LABEL (row->name), name);
   gtk_label_set_text (GTK_LABEL (row->distance), distance);
   gtk_label_set_text (GTK_LABEL (row->word), word);
   desk_text_set_bold (row->name, is_bad);
-  desk_text_set_bold (row->part, is_bad);
   desk_text_set_bold (row->distance, is_bad);
   desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
   desk_text_set_state (row->word, state);
@@ -285,6 +283,7 @@ follow_moment (DeskNearest *nearest)
   g_autofree char *tilt = tilt_rad > LEAST_TILT_RAD ? trn_words_tilt (tilt_rad) : g_strdup ("");
   gtk_label_set_text (GTK_LABEL (nearest->title), title);
   gtk_label_set_text (GTK_LABEL (nearest->tilt), tilt);
+  gtk_widget_set_visible (nearest->tilt, *tilt != '\0');
   desk_room_list_set_count (nearest->list, nearest->order->len);
   gboolean is_open = desk_session_get_site (nearest->session) != NULL;
   gboolean has_lift = desk_session_get_lift_run (nearest->session) != NULL;
@@ -317,13 +316,12 @@ desk_nearest_init (DeskNearest *nearest)
   GtkBox *box = GTK_BOX (nearest);
   nearest->order = g_array_new (FALSE, FALSE, sizeof (Near));
   gtk_orientable_set_orientation (GTK_ORIENTABLE (nearest), GTK_ORIENTATION_VERTICAL);
-  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   gtk_widget_add_css_class (head, "room-head");
   nearest->title = desk_text_new ("room-title");
   gtk_widget_add_css_class (nearest->title, "room-number");
   gtk_widget_set_hexpand (nearest->title, TRUE);
   nearest->tilt = desk_text_new ("room-quiet");
-  gtk_label_set_ellipsize (GTK_LABEL (nearest->tilt), PANGO_ELLIPSIZE_NONE);
   gtk_widget_add_css_class (nearest->tilt, "room-number");
   gtk_box_append (GTK_BOX (head), nearest->title);
   gtk_box_append (GTK_BOX (head), nearest->tilt);

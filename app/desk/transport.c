@@ -164,10 +164,43 @@ add_times (DeskTransport *bar)
   gtk_widget_add_css_class (bar->total, "room-quiet");
   gtk_widget_add_css_class (bar->total, "room-number");
   gtk_widget_set_margin_start (bar->total, 6);
-  gtk_label_set_ellipsize (GTK_LABEL (bar->total), PANGO_ELLIPSIZE_END);
   gtk_label_set_xalign (GTK_LABEL (bar->total), 0);
   gtk_widget_set_hexpand (bar->total, TRUE);
   gtk_box_append (GTK_BOX (bar), bar->total);
+}
+
+static void
+set_up_rate (GtkListItemFactory *factory, GtkListItem *item)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  gtk_widget_add_css_class (label, "room-number");
+  gtk_list_item_set_child (item, label);
+}
+
+/* The button has little room. */
+static void
+bind_chosen_rate (GtkListItemFactory *factory, GtkListItem *item)
+{
+  guint rate = gtk_list_item_get_position (item);
+  g_autofree char *text
+      = rate < G_N_ELEMENTS (rates) ? trn_words_rate_short (rates[rate]) : g_strdup ("");
+  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), text);
+}
+
+static void
+bind_rate (GtkListItemFactory *factory, GtkListItem *item)
+{
+  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)),
+                      gtk_string_object_get_string (gtk_list_item_get_item (item)));
+}
+
+static GtkListItemFactory *
+rate_factory_new (GCallback bind)
+{
+  GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
+  g_signal_connect (factory, "setup", G_CALLBACK (set_up_rate), NULL);
+  g_signal_connect (factory, "bind", bind, NULL);
+  return factory;
 }
 
 static void
@@ -177,6 +210,10 @@ add_rate (DeskTransport *bar)
   for (guint i = 0; i < G_N_ELEMENTS (rates); i++)
     gtk_string_list_take (words, trn_words_rate (rates[i]));
   bar->rate = gtk_drop_down_new (G_LIST_MODEL (g_steal_pointer (&words)), NULL);
+  g_autoptr (GtkListItemFactory) chosen = rate_factory_new (G_CALLBACK (bind_chosen_rate));
+  g_autoptr (GtkListItemFactory) listed = rate_factory_new (G_CALLBACK (bind_rate));
+  gtk_drop_down_set_factory (GTK_DROP_DOWN (bar->rate), chosen);
+  gtk_drop_down_set_list_factory (GTK_DROP_DOWN (bar->rate), listed);
   gtk_widget_add_css_class (bar->rate, "flat");
   name_button (bar->rate, TRN_DESK_RATE);
   g_signal_connect_swapped (bar->rate, "notify::selected", G_CALLBACK (on_rate), bar);

@@ -31,7 +31,7 @@ struct _DeskWindow
   AdwApplicationWindow parent;
   DeskSession *session;
   gboolean shows_remarks;
-  guint tick_id, update_id;
+  guint tick_id, update_id, sides_id;
   gint64 last_frame_us;
 
   AdwWindowTitle *window_title;
@@ -42,7 +42,9 @@ struct _DeskWindow
   GtkStack *pages, *rooms;
   GtkWidget *plan_bar, *plan_buttons, *open_button, *stop_button;
   GtkButton *check_button, *remarks_button, *faults_button;
-  GtkPaned *plan_paned, *left_paned, *view_paned;
+  GtkPaned *view_paned;
+  AdwFlap *sequence_flap, *nearest_flap;
+  GtkWidget *side_buttons, *sequence_side, *sequence_button, *nearest_button;
   AdwBin *headline_mark_place, *sequence_place, *stage_place, *transport_place, *strip_place,
       *findings_place, *matrix_place, *nearest_place, *finding_place;
   GtkWidget *fault_page, *headline_mark;
@@ -181,6 +183,8 @@ update_changed_bar (DeskWindow *window)
 static const char *
 page_of_state (DeskWindow *window)
 {
+static void on_folded (DeskWindow *window);
+
   switch (desk_document_get_state (desk_session_get_document (window->session)))
     {
     case DESK_DOCUMENT_EMPTY:
@@ -222,6 +226,7 @@ update_page (DeskWindow *window)
 }
 
 static void
+  on_folded (window);
 update_all (DeskWindow *window)
 {
   update_title (window);
@@ -306,15 +311,71 @@ on_findings_changed (DeskWindow *window)
         window->session, desk_session_worst (window->session, DESK_ALL_LIFTS, -1, NULL), FALSE);
 }
 
-/* A table needs the room of the sequence. */
+/* ---- the rooms at the sides ---- */
+
+/* A window that is too narrow for all three has the rooms at the sides over the one in the middle,
+ * one at a time, when a button or a key asks for it. */
+static void
+update_sides (DeskWindow *window)
+{
+  gboolean is_view = g_strcmp0 (gtk_stack_get_visible_child_name (window->rooms), "view") == 0;
+  gboolean folds_sequence = is_view && adw_flap_get_folded (window->sequence_flap);
+  gboolean folds_nearest = adw_flap_get_folded (window->nearest_flap);
+  /* A table needs the room of the sequence. */
+  gtk_widget_set_visible (window->sequence_side, is_view);
+  gtk_widget_set_visible (window->sequence_button, folds_sequence);
+  gtk_widget_set_visible (window->nearest_button, folds_nearest);
+  gtk_widget_set_visible (window->side_buttons, gtk_widget_get_visible (window->plan_bar)
+                                                    && (folds_sequence || folds_nearest));
+}
+
+static gboolean
+on_sides_due (gpointer data)
+{
+  DeskWindow *window = data;
+  window->sides_id = 0;
+  update_sides (window);
+  return G_SOURCE_REMOVE;
+}
+
+/* Told in the midst of giving each its place: what is shown changes after that. */
+static void
+on_folded (DeskWindow *window)
+{
+  if (window->sides_id == 0 && window->side_buttons != NULL)
+    window->sides_id = g_idle_add (on_sides_due, window);
+}
+
 static void
 on_room_changed (DeskWindow *window)
 {
   /* Also told while the window goes. */
-  if (window->sequence_place == NULL || window->rooms == NULL)
-    return;
-  const char *room = gtk_stack_get_visible_child_name (window->rooms);
-  gtk_widget_set_visible (GTK_WIDGET (window->sequence_place), g_strcmp0 (room, "view") == 0);
+  if (window->sequence_place != NULL && window->rooms != NULL && window->side_buttons != NULL)
+    update_sides (window);
+}
+
+/* The other one goes where both lie over the middle. */
+static void
+show_side (AdwFlap *flap, AdwFlap *other)
+{
+  gboolean show = !adw_flap_get_reveal_flap (flap);
+  adw_flap_set_reveal_flap (flap, show);
+  if (show && adw_flap_get_folded (other) && adw_flap_get_folded (flap))
+    adw_flap_set_reveal_flap (other, FALSE);
+}
+
+static void
+do_show_sequence (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  DeskWindow *window = data;
+  show_side (window->sequence_flap, window->nearest_flap);
+}
+
+static void
+do_show_nearest (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  DeskWindow *window = data;
+  show_side (window->nearest_flap, window->sequence_flap);
 }
 
 static void
@@ -529,6 +590,7 @@ desk_window_dispose (GObject *object)
 }
 
 static void
+  g_clear_handle_id (&window->sides_id, g_source_remove);
 desk_window_finalize (GObject *object)
 {
   g_clear_object (&DESK_WINDOW (object)->session);
@@ -566,8 +628,12 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (stop_button);
   BIND (check_button);
   BIND (remarks_button);
-  BIND (plan_paned);
-  BIND (left_paned);
+  BIND (sequence_flap);
+  BIND (nearest_flap);
+  BIND (side_buttons);
+  BIND (sequence_side);
+  BIND (sequence_button);
+  BIND (nearest_button);
   BIND (view_paned);
   BIND (sequence_place);
   BIND (stage_place);
@@ -583,8 +649,11 @@ desk_window_class_init (DeskWindowClass *class)
 static void
 desk_window_init (DeskWindow *window)
 {
+  gtk_widget_class_bind_template_callback (widget_class, on_folded);
   static const GActionEntry own[]
-      = { { .name = "hide-changed-bar", .activate = do_hide_changed_bar } };
+      = { { .name = "hide-changed-bar", .activate = do_hide_changed_bar },
+          { .name = "show-sequence", .activate = do_show_sequence },
+          { .name = "show-nearest", .activate = do_show_nearest } };
   window->session = desk_session_new ();
   gtk_widget_init_template (GTK_WIDGET (window));
   gtk_label_set_label (window->changed_label, trn_words_window (TRN_WINDOW_CHANGED_ON_DISK));

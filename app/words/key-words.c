@@ -40,6 +40,8 @@ static const struct
   { "win.show-room::findings", TRN_KEYS_FINDINGS, N_ ("Show the findings") },
   { "win.show-room::matrix", TRN_KEYS_FINDINGS, N_ ("Show the matrix") },
   { "win.copy-findings", TRN_KEYS_FINDINGS, N_ ("Copy the findings") },
+  { "win.show-sequence", TRN_KEYS_FINDINGS, N_ ("Show or hide the sequence") },
+  { "win.show-nearest", TRN_KEYS_FINDINGS, N_ ("Show or hide what is nearest") },
   { "win.export-csv", TRN_KEYS_FINDINGS, N_ ("Export the findings as CSV") },
   { "win.export-json", TRN_KEYS_FINDINGS, N_ ("Export the results as JSON") },
   { "win.play", TRN_KEYS_TIME, N_ ("Play or pause") },

@@ -86,7 +86,8 @@ test_table (void)
   const TrnFinding *worst = desk_session_worst (tables.session, 0, -1, NULL);
   g_autoptr (DeskFindingRow) first = g_list_model_get_item (rows, 0);
   g_assert_true (desk_finding_row_get (first, tables.session) == worst);
-  g_assert_cmpstr (first->cells[TRN_COLUMN_OBSTACLE], ==, "workshop/canopy");
+  g_assert_cmpstr (first->cells[TRN_COLUMN_OBSTACLE], ==, "Workshop with its canopy, canopy");
+  g_assert_cmpstr (first->id, ==, "workshop/canopy");
   g_assert_cmpint (worst->verdict, ==, TRN_VERDICT_FAIL);
 
   desk_session_set_time (tables.session, 0);
@@ -117,7 +118,7 @@ test_narrowed (void)
   for (guint i = 0; i < g_list_model_get_n_items (rows); i++)
     {
       g_autoptr (DeskFindingRow) row = g_list_model_get_item (rows, i);
-      g_assert_nonnull (strstr (row->cells[TRN_COLUMN_OBSTACLE], "lamp"));
+      g_assert_nonnull (strstr (row->cells[TRN_COLUMN_OBSTACLE], "Lamp"));
     }
   gtk_editable_set_text (GTK_EDITABLE (search), "no such thing");
   test_wait (g_list_model_get_n_items (rows) == 0);
