@@ -178,13 +178,13 @@ update_changed_bar (DeskWindow *window)
   gtk_revealer_set_reveal_child (window->changed_bar, is_changed);
 }
 
+static void on_folded (DeskWindow *window);
+
 /* ---- pages ---- */
 
 static const char *
 page_of_state (DeskWindow *window)
 {
-static void on_folded (DeskWindow *window);
-
   switch (desk_document_get_state (desk_session_get_document (window->session)))
     {
     case DESK_DOCUMENT_EMPTY:
@@ -221,12 +221,12 @@ update_page (DeskWindow *window)
   gtk_stack_set_visible_child_name (window->pages, page);
   gtk_widget_set_visible (window->plan_bar, is_plan);
   gtk_widget_set_visible (window->plan_buttons, is_plan);
+  on_folded (window);
   if (is_other)
     focus_page (window, page);
 }
 
 static void
-  on_folded (window);
 update_all (DeskWindow *window)
 {
   update_title (window);
@@ -585,12 +585,12 @@ desk_window_dispose (GObject *object)
     gtk_widget_remove_tick_callback (GTK_WIDGET (window), window->tick_id);
   window->tick_id = 0;
   g_clear_handle_id (&window->update_id, g_source_remove);
+  g_clear_handle_id (&window->sides_id, g_source_remove);
   gtk_widget_dispose_template (GTK_WIDGET (window), DESK_TYPE_WINDOW);
   G_OBJECT_CLASS (desk_window_parent_class)->dispose (object);
 }
 
 static void
-  g_clear_handle_id (&window->sides_id, g_source_remove);
 desk_window_finalize (GObject *object)
 {
   g_clear_object (&DESK_WINDOW (object)->session);
@@ -644,12 +644,12 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (nearest_place);
   BIND (finding_place);
   gtk_widget_class_bind_template_callback (widget_class, on_room_changed);
+  gtk_widget_class_bind_template_callback (widget_class, on_folded);
 }
 
 static void
 desk_window_init (DeskWindow *window)
 {
-  gtk_widget_class_bind_template_callback (widget_class, on_folded);
   static const GActionEntry own[]
       = { { .name = "hide-changed-bar", .activate = do_hide_changed_bar },
           { .name = "show-sequence", .activate = do_show_sequence },

@@ -529,45 +529,6 @@ test_rooms (Fixture *fixture, gconstpointer name)
     }
 }
 
-int
-main (int argc, char **argv)
-{
-  static const struct
-  {
-    const char *path;
-    void (*test) (Fixture *, gconstpointer);
-  } tests[] = {
-    { "/window/start-page", test_start_page },
-    { "/window/headline", test_headline },
-    { "/window/faulty", test_faulty },
-    { "/window/left-out", test_left_out },
-    { "/window/remarks", test_remarks },
-    { "/window/changed-on-disk", test_changed_on_disk },
-    { "/window/cancel-reading", test_cancel_reading },
-    { "/window/playing", test_playing },
-    { "/window/keys", test_keys },
-    { "/window/saved-views", test_saved_views },
-    { "/window/saved-views-changed", test_saved_views_changed },
-    { "/window/rooms", test_rooms },
-  };
-  /* The list of files last opened is one of the test's own. */
-  char *home = test_folder_new ();
-  g_setenv ("XDG_DATA_HOME", home, TRUE);
-  g_test_init (&argc, &argv, NULL);
-  gtk_init ();
-  application = desk_application_new ();
-  g_application_set_flags (G_APPLICATION (application),
-                           G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE);
-  g_autoptr (GError) error = NULL;
-  g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
-  g_assert_no_error (error);
-  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
-    g_test_add (tests[i].path, Fixture, NULL, set_up, tests[i].test, tear_down);
-  int status = g_test_run ();
-  g_object_unref (application);
-  test_folder_free (home);
-  return status;
-}
 static gboolean
 is_toggle_called (GtkWidget *widget, gconstpointer label)
 {
@@ -623,4 +584,43 @@ test_narrow (Fixture *fixture, gconstpointer name)
     }
 }
 
+int
+main (int argc, char **argv)
+{
+  static const struct
+  {
+    const char *path;
+    void (*test) (Fixture *, gconstpointer);
+  } tests[] = {
+    { "/window/start-page", test_start_page },
+    { "/window/headline", test_headline },
+    { "/window/faulty", test_faulty },
+    { "/window/left-out", test_left_out },
+    { "/window/remarks", test_remarks },
+    { "/window/changed-on-disk", test_changed_on_disk },
+    { "/window/cancel-reading", test_cancel_reading },
+    { "/window/playing", test_playing },
+    { "/window/keys", test_keys },
+    { "/window/saved-views", test_saved_views },
+    { "/window/saved-views-changed", test_saved_views_changed },
+    { "/window/rooms", test_rooms },
     { "/window/narrow", test_narrow },
+  };
+  /* The list of files last opened is one of the test's own. */
+  char *home = test_folder_new ();
+  g_setenv ("XDG_DATA_HOME", home, TRUE);
+  g_test_init (&argc, &argv, NULL);
+  gtk_init ();
+  application = desk_application_new ();
+  g_application_set_flags (G_APPLICATION (application),
+                           G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE);
+  g_autoptr (GError) error = NULL;
+  g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
+  g_assert_no_error (error);
+  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
+    g_test_add (tests[i].path, Fixture, NULL, set_up, tests[i].test, tear_down);
+  int status = g_test_run ();
+  g_object_unref (application);
+  test_folder_free (home);
+  return status;
+}
