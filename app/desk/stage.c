@@ -498,7 +498,6 @@ desk_stage_new (DeskSession *session)
   gtk_overlay_add_overlay (GTK_OVERLAY (stage->overlay), stage->bar);
   /* The view is never narrower than the buttons in it. */
   gtk_overlay_set_measure_overlay (GTK_OVERLAY (stage->overlay), stage->bar, TRUE);
-  gtk_overlay_add_overlay (GTK_OVERLAY (stage->overlay), desk_stage_still_panel_new (stage));
   follow (stage);
   on_site_changed (session, stage);
   return GTK_WIDGET (stage);
