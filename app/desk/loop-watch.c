@@ -5,7 +5,13 @@
 #include "loop-watch.h"
 
 #include <stdio.h>
+#include <string.h>
 #include <time.h>
+
+/* Told at once. */
+#define HOLD_TOLD_US 8000
+/* Who does not go on within this time has stopped dragging. */
+#define MOVED_PAUSE_US 500000
 
 /* Two clocks: that of the wall, and the time that the processor worked for this thread, which other
  * programs do not change. */
@@ -14,13 +20,35 @@ typedef struct
   gint64 wall_us, work_us;
 } Clocks;
 
+/* What a hold was spent on. */
+typedef enum
+{
+  SOURCES, /* callbacks of the main loop: events, idle work, what threads hand over */
+  BEFORE,  /* of a frame: before it, ... */
+  UPDATE,  /* ticks, */
+  LAYOUT,  /* style, measure and allocation of widgets; */
+  PAINT,   /* drawing, not counted */
+  N_PARTS
+} Part;
+
+/* A frame in which the time of the lift was another than in the one before. */
+typedef struct
+{
+  gint64 wall_us, main_us, process_us; /* since the frame before */
+  gint64 paint_us;
+} Moved;
+
 static struct
 {
   gboolean stalls, timing;
   gint64 start_us;
-  Clocks woken, drawing, drawn, longest;
-  gboolean is_drawing, has_frame, has_plan_frame;
+  Clocks longest, at, spent[N_PARTS];
+  Part part;
+  gboolean has_frame, has_plan_frame, counts;
   GPollFunc poll;
+  GArray *moved;
+  gint64 frame_wall_us, frame_main_us, frame_process_us;
+  double lift_time_s;
 } watch;
 
 static Clocks
@@ -38,20 +66,57 @@ is_set (const char *name)
   return g_strcmp0 (g_getenv (name), "1") == 0;
 }
 
+/* All threads together: the main one, those that draw for it, and work behind. */
+static gint64
+read_process_us (void)
+{
+  struct timespec work = { 0, 0 };
+  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &work);
+  return (gint64)work.tv_sec * G_USEC_PER_SEC + work.tv_nsec / 1000;
+}
+
+/* What has passed goes to the part that ends here. */
+static void
+begin_part (Part part)
+{
+  Clocks now = read_clocks ();
+  watch.spent[watch.part].wall_us += now.wall_us - watch.at.wall_us;
+  watch.spent[watch.part].work_us += now.work_us - watch.at.work_us;
+  watch.at = now;
+  watch.part = part;
+}
+
+static void
+tell_hold (gint64 work_us)
+{
+  static const char *const names[] = { "sources", "before", "update", "layout" };
+  fprintf (stderr, "timing: held by %d us of work at %d ms:", (int)work_us,
+           (int)((watch.at.wall_us - watch.start_us) / 1000));
+  for (guint i = 0; i < PAINT; i++)
+    fprintf (stderr, " %s %d", names[i], (int)watch.spent[i].work_us);
+  fputc ('\n', stderr);
+}
+
 static int
 watched_poll (GPollFD *fds, guint n_fds, int timeout)
 {
-  if (watch.has_frame)
+  begin_part (SOURCES);
+  if (watch.counts)
     {
-      Clocks now = read_clocks ();
-      gint64 wall_us = now.wall_us - watch.woken.wall_us - watch.drawn.wall_us;
-      gint64 work_us = now.work_us - watch.woken.work_us - watch.drawn.work_us;
-      watch.longest.wall_us = MAX (watch.longest.wall_us, wall_us);
-      watch.longest.work_us = MAX (watch.longest.work_us, work_us);
+      Clocks sum = { 0, 0 };
+      for (guint i = 0; i < PAINT; i++)
+        {
+          sum.wall_us += watch.spent[i].wall_us;
+          sum.work_us += watch.spent[i].work_us;
+        }
+      watch.longest.wall_us = MAX (watch.longest.wall_us, sum.wall_us);
+      watch.longest.work_us = MAX (watch.longest.work_us, sum.work_us);
+      if (sum.work_us > HOLD_TOLD_US)
+        tell_hold (sum.work_us);
     }
   int n = watch.poll (fds, n_fds, timeout);
-  watch.drawn = (Clocks){ 0, 0 };
-  watch.woken = read_clocks ();
+  memset (watch.spent, 0, sizeof watch.spent);
+  watch.at = read_clocks ();
   return n;
 }
 
@@ -61,8 +126,10 @@ desk_loop_watch_start (void)
   watch.start_us = g_get_monotonic_time ();
   watch.stalls = is_set ("TRUNNION_DESK_STALLS");
   watch.timing = is_set ("TRUNNION_DESK_TIMING");
+  watch.moved = g_array_new (FALSE, FALSE, sizeof (Moved));
   if (!watch.stalls)
     return;
+  watch.at = read_clocks ();
   watch.poll = g_main_context_get_poll_func (NULL);
   g_main_context_set_poll_func (NULL, watched_poll);
 }
@@ -75,48 +142,115 @@ print_time (const char *what, gint64 time_us)
   fprintf (stderr, "timing: %s %s ms\n", what, ms);
 }
 
-/* The last phase of a frame before drawing that there was. */
+/* A phase has ended. What follows is drawing, unless a further phase ends: those that have nothing
+ * to do are left out of a frame. */
 static void
-on_before_drawing (void)
+on_phase (GdkFrameClock *clock, gpointer part)
 {
-  watch.drawing = read_clocks ();
-  watch.is_drawing = TRUE;
+  watch.part = GPOINTER_TO_UINT (part);
+  begin_part (PAINT);
+}
+
+static void
+on_frame (GdkFrameClock *clock)
+{
+  if (!watch.stalls)
+    memset (watch.spent, 0, sizeof watch.spent);
+  begin_part (BEFORE);
+}
+
+/* Frames that follow each other at once, as while one drags or plays. */
+static void
+count_moved (DeskSession *session)
+{
+  gint64 wall_us = watch.at.wall_us, main_us = watch.at.work_us, process_us = read_process_us ();
+  double time_s = desk_session_get_time (session);
+  Moved moved = { wall_us - watch.frame_wall_us, main_us - watch.frame_main_us,
+                  process_us - watch.frame_process_us, watch.spent[PAINT].work_us };
+  if (time_s != watch.lift_time_s && moved.wall_us < MOVED_PAUSE_US)
+    g_array_append_val (watch.moved, moved);
+  watch.lift_time_s = time_s;
+  watch.frame_wall_us = wall_us;
+  watch.frame_main_us = main_us;
+  watch.frame_process_us = process_us;
 }
 
 static void
 on_drawn (GdkFrameClock *clock, DeskSession *session)
 {
-  Clocks now = read_clocks ();
-  if (watch.is_drawing)
-    {
-      watch.drawn.wall_us += now.wall_us - watch.drawing.wall_us;
-      watch.drawn.work_us += now.work_us - watch.drawing.work_us;
-    }
-  watch.is_drawing = FALSE;
+  begin_part (SOURCES);
   if (watch.timing && !watch.has_frame)
-    print_time ("first frame", now.wall_us - watch.start_us);
-  watch.has_frame = TRUE;
+    print_time ("first frame", watch.at.wall_us - watch.start_us);
+  watch.has_frame = watch.counts = TRUE;
+  if (watch.timing && watch.has_plan_frame)
+    count_moved (session);
   if (watch.has_plan_frame || desk_session_get_site (session) == NULL)
     return;
   watch.has_plan_frame = TRUE;
   if (watch.timing)
-    print_time ("first frame with a plan", now.wall_us - watch.start_us);
+    print_time ("first frame with a plan", watch.at.wall_us - watch.start_us);
+}
+
+/* A window that goes keeps nobody waiting either. */
+static void
+on_gone (GtkWidget *window)
+{
+  watch.counts = FALSE;
 }
 
 void
-desk_loop_watch_frames (GdkFrameClock *clock, DeskSession *session)
+desk_loop_watch_frames (GtkWidget *window, DeskSession *session)
 {
   if (!watch.stalls && !watch.timing)
     return;
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
+  g_signal_connect (window, "unrealize", G_CALLBACK (on_gone), NULL);
   static const char *const phases[] = { "before-paint", "update", "layout" };
+  static const Part parts[] = { BEFORE, UPDATE, LAYOUT };
+  g_signal_connect (clock, "before-paint", G_CALLBACK (on_frame), NULL);
   for (guint i = 0; i < G_N_ELEMENTS (phases); i++)
-    g_signal_connect_after (clock, phases[i], G_CALLBACK (on_before_drawing), NULL);
+    g_signal_connect_after (clock, phases[i], G_CALLBACK (on_phase), GUINT_TO_POINTER (parts[i]));
   g_signal_connect_object (clock, "after-paint", G_CALLBACK (on_drawn), session, G_CONNECT_AFTER);
+}
+
+static int
+compare_times (gconstpointer a, gconstpointer b)
+{
+  gint64 p = *(const gint64 *)a, q = *(const gint64 *)b;
+  return p < q ? -1 : p > q;
+}
+
+static gint64
+median (gsize offset)
+{
+  g_autoptr (GArray) times = g_array_new (FALSE, FALSE, sizeof (gint64));
+  for (guint i = 0; i < watch.moved->len; i++)
+    g_array_append_vals (times, watch.moved->data + i * sizeof (Moved) + offset, 1);
+  g_array_sort (times, compare_times);
+  return g_array_index (times, gint64, times->len / 2);
+}
+
+static void
+print_moved (void)
+{
+  if (watch.moved->len == 0)
+    return;
+  gint64 sum_us = 0;
+  for (guint i = 0; i < watch.moved->len; i++)
+    sum_us += g_array_index (watch.moved, Moved, i).wall_us;
+  fprintf (stderr, "timing: %u frames while time moved, %.1f a second\n", watch.moved->len,
+           watch.moved->len * 1e6 / (double)sum_us);
+  print_time ("median from frame to frame", median (offsetof (Moved, wall_us)));
+  print_time ("median work of the main thread for a frame", median (offsetof (Moved, main_us)));
+  print_time ("of it drawing", median (offsetof (Moved, paint_us)));
+  print_time ("median work of all threads for a frame", median (offsetof (Moved, process_us)));
 }
 
 void
 desk_loop_watch_print (void)
 {
+  if (watch.timing)
+    print_moved ();
   if (!watch.stalls)
     return;
   print_time ("longest hold of the main loop", watch.longest.wall_us);

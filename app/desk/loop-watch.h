@@ -1,8 +1,10 @@
 /* loop-watch.h: how long the main loop was held, and when the first frames were drawn.
  *
- * For measuring: with TRUNNION_DESK_STALLS=1 in the environment the longest time the loop was held,
- * apart from drawing, is printed at the end; with TRUNNION_DESK_TIMING=1 the time from the start of
- * the program to the first frame, and to the first with a plan in it. Without them nothing is done.
+ * For measuring: with TRUNNION_DESK_STALLS=1 in the environment every hold of the main loop by more
+ * than 8 ms of work, apart from drawing, is printed with what it went to, and the longest at the
+ * end; with TRUNNION_DESK_TIMING=1 the time from the start of the program to the first frame, and
+ * to the first with a plan in it, and at the end the frames a second while the time of the lift
+ * moved. Without them nothing is done.
  */
 #pragma once
 
@@ -12,7 +14,7 @@
 
 /* As early as can be. */
 void desk_loop_watch_start (void);
-/* The frames of a window. */
-void desk_loop_watch_frames (GdkFrameClock *clock, DeskSession *session);
+/* The frames of a window that is realised. */
+void desk_loop_watch_frames (GtkWidget *window, DeskSession *session);
 /* Prints what was measured. */
 void desk_loop_watch_print (void);

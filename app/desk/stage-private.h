@@ -33,7 +33,7 @@ struct _DeskStage
   const char *told_view;    /* what the caption of the list says; static */
   gboolean told_parallel;
   gboolean moving;
-  guint still_id;
+  guint still_id, early_id, ready_id;
   /* camera */
   RenderCamera camera;
   gboolean has_camera; /* it has seen this site */

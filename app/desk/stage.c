@@ -12,6 +12,8 @@
 
 #define STILL_AFTER_MS 180
 #define SAMPLES 4
+/* After a plan has begun to be read: by then the window is there. */
+#define EARLY_MS 100
 #define TRANSITION_US 260000
 
 G_DEFINE_FINAL_TYPE (DeskStage, desk_stage, ADW_TYPE_BIN)
@@ -142,6 +144,40 @@ show_no_opengl (DeskStage *stage, const GError *error)
   gtk_stack_set_visible_child_name (stage->pages, "no-opengl");
 }
 
+/* One piece of making it ready; FALSE when there is nothing more to do. */
+static gboolean
+go_on_with_renderer (DeskStage *stage)
+{
+  g_autoptr (GError) error = NULL;
+  gboolean is_done = FALSE;
+  if (render_renderer_go_on (stage->renderer, &is_done, &error))
+    return !is_done;
+  g_clear_pointer (&stage->renderer, render_renderer_free);
+  show_no_opengl (stage, error);
+  return FALSE;
+}
+
+/* Whether it can draw now, however long that takes. */
+static gboolean
+finish_renderer (DeskStage *stage)
+{
+  g_clear_handle_id (&stage->ready_id, g_source_remove);
+  while (stage->renderer != NULL && go_on_with_renderer (stage))
+    ;
+  return stage->renderer != NULL;
+}
+
+static gboolean
+on_ready_turn (gpointer data)
+{
+  DeskStage *stage = data;
+  gtk_gl_area_make_current (GTK_GL_AREA (stage->area));
+  if (go_on_with_renderer (stage))
+    return G_SOURCE_CONTINUE;
+  stage->ready_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
 static void
 on_realize (GtkGLArea *area, DeskStage *stage)
 {
@@ -152,14 +188,17 @@ on_realize (GtkGLArea *area, DeskStage *stage)
       return;
     }
   g_autoptr (GError) error = NULL;
-  stage->renderer = render_renderer_new (&error);
+  stage->renderer = render_renderer_begin (&error);
   if (stage->renderer == NULL)
     show_no_opengl (stage, error);
+  else
+    stage->ready_id = g_idle_add (on_ready_turn, stage);
 }
 
 static void
 on_unrealize (GtkGLArea *area, DeskStage *stage)
 {
+  g_clear_handle_id (&stage->ready_id, g_source_remove);
   if (stage->renderer == NULL)
     return;
   gtk_gl_area_make_current (area);
@@ -184,7 +223,7 @@ show_site_first (DeskStage *stage)
 static gboolean
 on_render (GtkGLArea *area, GdkGLContext *context, DeskStage *stage)
 {
-  if (stage->renderer == NULL)
+  if (!finish_renderer (stage))
     return FALSE;
   show_site_first (stage);
   gboolean coarse = stage->moving && render_renderer_is_software (stage->renderer);
@@ -223,6 +262,8 @@ desk_stage_pick (DeskStage *stage, double x, double y)
     return NULL;
   TrnVec3 point;
   gtk_gl_area_make_current (GTK_GL_AREA (stage->area));
+  if (!finish_renderer (stage))
+    return NULL;
   guint32 id = render_renderer_pick (stage->renderer, list, &stage->camera, desk_stage_size (stage),
                                      x, y, &point);
   return id == 0 ? NULL : render_site_body_id (desk_session_get_site (stage->session)->display, id);
@@ -338,6 +379,25 @@ desk_stage_set_bare (GtkWidget *widget, gboolean bare)
 
 /* ---- following the session ---- */
 
+/* OpenGL takes some time to begin with: while a plan is read there is enough of it. */
+static gboolean
+on_early (gpointer data)
+{
+  DeskStage *stage = data;
+  GtkNative *native = gtk_widget_get_native (stage->area);
+  stage->early_id = 0;
+  if (native != NULL && gtk_widget_get_mapped (GTK_WIDGET (native)))
+    gtk_widget_realize (stage->area);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_document_changed (DeskStage *stage)
+{
+  if (stage->early_id == 0 && !gtk_widget_get_realized (stage->area))
+    stage->early_id = g_timeout_add (EARLY_MS, on_early, stage);
+}
+
 static void
 on_site_changed (DeskSession *session, DeskStage *stage)
 {
@@ -385,6 +445,8 @@ static void
 follow (DeskStage *stage)
 {
   DeskSession *session = stage->session;
+  g_signal_connect_object (desk_session_get_document (session), "changed",
+                           G_CALLBACK (on_document_changed), stage, G_CONNECT_SWAPPED);
   g_signal_connect_object (session, "site-changed", G_CALLBACK (on_site_changed), stage, 0);
   g_signal_connect_object (session, "time-changed", G_CALLBACK (on_time_changed), stage, 0);
   g_signal_connect_object (session, "went-to-finding", G_CALLBACK (on_went_to_finding), stage, 0);
@@ -458,6 +520,8 @@ desk_stage_dispose (GObject *object)
   DeskStage *stage = DESK_STAGE (object);
   stop_transition (stage);
   g_clear_handle_id (&stage->still_id, g_source_remove);
+  g_clear_handle_id (&stage->early_id, g_source_remove);
+  g_clear_handle_id (&stage->ready_id, g_source_remove);
   G_OBJECT_CLASS (desk_stage_parent_class)->dispose (object);
 }
 

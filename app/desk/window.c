@@ -31,7 +31,7 @@ struct _DeskWindow
   AdwApplicationWindow parent;
   DeskSession *session;
   gboolean shows_remarks;
-  guint tick_id, update_id, sides_id;
+  guint tick_id, update_id, n_measured, sides_id;
   gint64 last_frame_us;
 
   AdwWindowTitle *window_title;
@@ -118,7 +118,7 @@ update_headline (DeskWindow *window)
   g_autofree char *all = state == TRN_HEADLINE_DONE && findings != NULL
                              ? trn_words_headline (findings)
                              : g_strdup (line);
-  gtk_widget_set_tooltip_text (GTK_WIDGET (window->headline_label), all);
+  desk_hint_set (GTK_WIDGET (window->headline_label), all);
 }
 
 static void
@@ -253,10 +253,31 @@ remember_recent (DeskWindow *window)
   gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
 }
 
+/* Measures one room of the plan's page that was not shown yet; FALSE when none is left. */
+static gboolean
+measure_ahead (DeskWindow *window)
+{
+  AdwBin *const places[] = { window->sequence_place, window->nearest_place, window->transport_place,
+                             window->finding_place, window->stage_place };
+  gboolean is_due = strcmp (page_of_state (window), "plan") == 0
+                    && !gtk_widget_get_mapped (GTK_WIDGET (window->stage_place));
+  if (!is_due || window->n_measured == G_N_ELEMENTS (places))
+    return FALSE;
+  GtkWidget *room = GTK_WIDGET (places[window->n_measured++]);
+  int width_px;
+  gtk_widget_measure (room, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width_px, NULL, NULL);
+  gtk_widget_measure (room, GTK_ORIENTATION_VERTICAL, width_px, NULL, NULL, NULL, NULL);
+  return TRUE;
+}
+
 static gboolean
 on_update (gpointer data)
 {
   DeskWindow *window = data;
+  /* Rooms that were never seen take their time to be measured: one in a turn. */
+  if (measure_ahead (window))
+    return G_SOURCE_CONTINUE;
+  window->n_measured = 0;
   window->update_id = 0;
   update_all (window);
   return G_SOURCE_REMOVE;
@@ -574,7 +595,7 @@ static void
 desk_window_realize (GtkWidget *widget)
 {
   GTK_WIDGET_CLASS (desk_window_parent_class)->realize (widget);
-  desk_loop_watch_frames (gtk_widget_get_frame_clock (widget), DESK_WINDOW (widget)->session);
+  desk_loop_watch_frames (widget, DESK_WINDOW (widget)->session);
 }
 
 static void

@@ -12,6 +12,7 @@
 struct _RenderRenderer
 {
   RenderProgram body[2], pick[2], cap, cap_pick, line, backdrop, grid;
+  guint n_programs; /* compiled so far */
   RenderGlMeshes meshes;
   RenderGlFrame frame, pick_frame;
   GLuint no_attributes; /* vertex array for programs that need none */

@@ -14,8 +14,8 @@
 #define PICK_REACH 2
 #define PICK_SIDE (2 * PICK_REACH + 1)
 
-static gboolean
-init_programs (RenderRenderer *renderer, GError **error)
+gboolean
+render_renderer_go_on (RenderRenderer *renderer, gboolean *is_done, GError **error)
 {
   const struct
   {
@@ -33,10 +33,15 @@ init_programs (RenderRenderer *renderer, GError **error)
     { &renderer->backdrop, "screen", "backdrop", FALSE },
     { &renderer->grid, "cap", "grid", TRUE },
   };
-  for (guint i = 0; i < G_N_ELEMENTS (programs); i++)
-    if (!render_program_init (programs[i].program, programs[i].vertex, programs[i].fragment,
-                              programs[i].section, error))
-      return FALSE;
+  guint next = renderer->n_programs;
+  if (next < G_N_ELEMENTS (programs))
+    {
+      if (!render_program_init (programs[next].program, programs[next].vertex,
+                                programs[next].fragment, programs[next].section, error))
+        return FALSE;
+      renderer->n_programs++;
+    }
+  *is_done = renderer->n_programs == G_N_ELEMENTS (programs);
   return TRUE;
 }
 
@@ -71,7 +76,7 @@ name_means_software (const char *name)
 }
 
 RenderRenderer *
-render_renderer_new (GError **error)
+render_renderer_begin (GError **error)
 {
   int least = epoxy_is_desktop_gl () ? 33 : 30;
   if (epoxy_gl_version () < least)
@@ -92,8 +97,19 @@ render_renderer_new (GError **error)
   renderer->edge_stream = make_stream_array (renderer->stream, 6);
   renderer->line_stream = make_stream_array (renderer->stream, 8);
   render_gl_state_restore (&state);
-  if (!init_programs (renderer, error))
-    g_clear_pointer (&renderer, render_renderer_free);
+  return renderer;
+}
+
+RenderRenderer *
+render_renderer_new (GError **error)
+{
+  RenderRenderer *renderer = render_renderer_begin (error);
+  for (gboolean is_done = renderer == NULL; !is_done;)
+    if (!render_renderer_go_on (renderer, &is_done, error))
+      {
+        render_renderer_free (renderer);
+        return NULL;
+      }
   return renderer;
 }
 

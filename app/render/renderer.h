@@ -9,6 +9,10 @@ typedef struct _RenderRenderer RenderRenderer;
 
 /* Compiles the shaders. NULL with @error where the context cannot do it. */
 RenderRenderer *render_renderer_new (GError **error);
+/* The same a piece at a time, where nothing may be held for as long as all shaders take: before it
+ * draws or picks, go on until @is_done. FALSE with @error where the context cannot do it. */
+RenderRenderer *render_renderer_begin (GError **error);
+gboolean render_renderer_go_on (RenderRenderer *renderer, gboolean *is_done, GError **error);
 void render_renderer_free (RenderRenderer *renderer); /* context current */
 
 /* Whether the context is drawn by the processor (llvmpipe and the like). */
