@@ -168,6 +168,12 @@ do_show_plan (GSimpleAction *action, GVariant *parameter, gpointer window)
 }
 
 static void
+do_back_to_open (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  desk_document_go_back (desk_session_get_document (session_of (window)));
+}
+
+static void
 do_copy_faults (GSimpleAction *action, GVariant *parameter, gpointer window)
 {
   g_autofree char *text = desk_window_faults_text_dup (window);
@@ -324,6 +330,7 @@ static const GActionEntry entries[] = {
   { .name = "show-remarks", .activate = do_show_remarks },
   { .name = "show-plan", .activate = do_show_plan },
   { .name = "copy-faults", .activate = do_copy_faults },
+  { .name = "back-to-open", .activate = do_back_to_open },
   { .name = "show-room", .activate = do_show_room, .parameter_type = "s" },
   { .name = "play", .activate = do_play },
   { .name = "loop", .activate = do_loop },
@@ -373,6 +380,7 @@ desk_actions_update (DeskWindow *window)
                    && desk_site_is_whole (desk_session_get_site (session)));
   set_enabled (window, "reload", state != DESK_DOCUMENT_EMPTY && state != DESK_DOCUMENT_LOADING);
   set_enabled (window, "close-plan", state != DESK_DOCUMENT_EMPTY);
+  set_enabled (window, "back-to-open", desk_document_get_back_title (document) != NULL);
   set_enabled (window, "cancel-reading", state == DESK_DOCUMENT_LOADING);
   set_enabled (window, "check",
                desk_site_is_whole (desk_session_get_site (session)) && !is_checking);

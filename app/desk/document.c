@@ -181,6 +181,31 @@ job_run (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
   g_task_return_boolean (task, TRUE);
 }
 
+/* ---- a plan as it was read ---- */
+
+typedef struct
+{
+  GFile *file;
+  DeskSite *site;
+  TrnDiags *diags;
+  GPtrArray *stamps; /* of Stamp: the plan, then its mesh files */
+  char *title;
+} Kept;
+
+static void
+kept_free (Kept *kept)
+{
+  if (kept == NULL)
+    return;
+  g_object_unref (kept->file);
+  desk_site_unref (kept->site);
+  if (kept->diags != NULL)
+    trn_diags_free (kept->diags);
+  g_ptr_array_unref (kept->stamps);
+  g_free (kept->title);
+  g_free (kept);
+}
+
 /* ---- the document ---- */
 
 struct _DeskDocument
@@ -199,6 +224,7 @@ struct _DeskDocument
   GCancellable *looking;
   guint progress_id;
   gboolean told_changed;
+  Kept *before; /* the good plan that a faulty one took the place of; NULL: none */
 };
 
 enum
@@ -341,6 +367,29 @@ give_up_job (DeskDocument *document)
   g_clear_handle_id (&document->progress_id, g_source_remove);
 }
 
+/* Of a plan that could be shown as a whole, when another file takes its place and cannot. */
+static void
+keep_before (DeskDocument *document, const Job *job)
+{
+  if (desk_site_is_whole (job->site))
+    {
+      g_clear_pointer (&document->before, kept_free);
+      return;
+    }
+  if (document->state != DESK_DOCUMENT_READY || g_file_equal (document->file, job->file))
+    return;
+  kept_free (document->before);
+  document->before = g_new0 (Kept, 1);
+  const char *title = document->site->plan->title;
+  g_autofree char *base_name = g_file_get_basename (document->file);
+  document->before->title = *title != '\0' ? g_strdup (title) : g_filename_display_name (base_name);
+  document->before->file = g_steal_pointer (&document->file);
+  document->before->site = g_steal_pointer (&document->site);
+  document->before->diags = document->diags;
+  document->diags = trn_diags_new ();
+  document->before->stamps = g_steal_pointer (&document->stamps);
+}
+
 static void
 on_job_done (GObject *source, GAsyncResult *result, gpointer data)
 {
@@ -350,6 +399,7 @@ on_job_done (GObject *source, GAsyncResult *result, gpointer data)
     return;
   document->job = NULL;
   g_clear_handle_id (&document->progress_id, g_source_remove);
+  keep_before (document, job);
   g_clear_pointer (&document->site, desk_site_unref);
   g_set_object (&document->file, job->file);
   document->site = g_steal_pointer (&job->site);
@@ -427,6 +477,7 @@ desk_document_close (DeskDocument *document)
   g_return_if_fail (DESK_IS_DOCUMENT (document));
   give_up_job (document);
   stop_watching (document);
+  g_clear_pointer (&document->before, kept_free);
   g_clear_object (&document->file);
   g_clear_pointer (&document->site, desk_site_unref);
   g_clear_pointer (&document->stamps, g_ptr_array_unref);
@@ -436,6 +487,38 @@ desk_document_close (DeskDocument *document)
   document->told_changed = FALSE;
   update_title (document);
   g_signal_emit (document, signals[CHANGED], 0);
+}
+
+void
+desk_document_go_back (DeskDocument *document)
+{
+  g_return_if_fail (DESK_IS_DOCUMENT (document));
+  if (desk_document_get_back_title (document) == NULL)
+    return;
+  Kept *before = g_steal_pointer (&document->before);
+  g_clear_object (&document->file);
+  g_clear_pointer (&document->site, desk_site_unref);
+  g_clear_pointer (&document->stamps, g_ptr_array_unref);
+  trn_diags_free (document->diags);
+  document->file = g_object_ref (before->file);
+  document->site = desk_site_ref (before->site);
+  document->diags = g_steal_pointer (&before->diags);
+  document->stamps = g_ptr_array_ref (before->stamps);
+  document->state = DESK_DOCUMENT_READY;
+  kept_free (before);
+  update_title (document);
+  /* What was written meanwhile is noticed by the stamps. */
+  start_watching (document);
+  g_signal_emit (document, signals[CHANGED], 0);
+}
+
+const char *
+desk_document_get_back_title (DeskDocument *document)
+{
+  g_return_val_if_fail (DESK_IS_DOCUMENT (document), NULL);
+  gboolean may_go = document->before != NULL && document->job == NULL
+                    && document->state == DESK_DOCUMENT_FAULTY;
+  return may_go ? document->before->title : NULL;
 }
 
 DeskDocumentState
@@ -486,6 +569,7 @@ desk_document_dispose (GObject *object)
   DeskDocument *document = DESK_DOCUMENT (object);
   give_up_job (document);
   stop_watching (document);
+  g_clear_pointer (&document->before, kept_free);
   g_clear_object (&document->file);
   g_clear_pointer (&document->site, desk_site_unref);
   g_clear_pointer (&document->stamps, g_ptr_array_unref);

@@ -52,6 +52,11 @@ void desk_document_reload (DeskDocument *document);
 /* Gives up reading; what was open before stays. */
 void desk_document_cancel (DeskDocument *document);
 void desk_document_close (DeskDocument *document);
+/* Where another plan took the place of a good one and failed: opens that again as it was read, at
+ * once. */
+void desk_document_go_back (DeskDocument *document);
+/* Its title, borrowed; NULL where there is nothing to go back to. */
+const char *desk_document_get_back_title (DeskDocument *document);
 
 DeskDocumentState desk_document_get_state (DeskDocument *document);
 /* The site, borrowed; NULL unless READY, or FAULTY with something to look at. */

@@ -1,5 +1,6 @@
-/* fault-page.c: the rows of the list are made when they come into sight, so that a plan with
- * thousands of faults opens as quickly as one with one. */
+/* fault-page.c: the file once, above; in a row what is wrong and where in it. The rows of the list
+ * are made when they come into sight, so that a plan with thousands of faults opens as quickly as
+ * one with one. */
 #include "fault-page.h"
 
 #include "resources.h"
@@ -10,9 +11,9 @@ struct _DeskFaultPage
 {
   AdwBin parent;
   DeskSession *session;
-  GtkLabel *title, *lead;
+  GtkLabel *title, *path, *lead;
   GtkListView *list;
-  GtkWidget *back_button, *again_button;
+  GtkWidget *back_button, *before_button, *again_button;
 };
 
 G_DEFINE_FINAL_TYPE (DeskFaultPage, desk_fault_page, ADW_TYPE_BIN)
@@ -56,6 +57,42 @@ add_label (GtkWidget *box, gboolean dim)
   return label;
 }
 
+/* The file that stands above the list; owned by the caller, NULL where it is none on this machine.
+ */
+static char *
+path_dup (DeskFaultPage *page)
+{
+  GFile *file = desk_document_get_file (desk_session_get_document (page->session));
+  return file != NULL ? g_file_get_path (file) : NULL;
+}
+
+/* All of what a row says, with the file, so that it can be sent to somebody. */
+static void
+on_copy (GtkButton *button, GtkListItem *item)
+{
+  DeskFaultPage *page
+      = DESK_FAULT_PAGE (gtk_widget_get_ancestor (GTK_WIDGET (button), DESK_TYPE_FAULT_PAGE));
+  const TrnDiags *diags = get_diags (page);
+  guint index = gtk_list_item_get_position (item);
+  if (index >= diags->items->len)
+    return;
+  g_autofree char *line = trn_words_diag (diags->items->pdata[index]);
+  gdk_clipboard_set_text (gtk_widget_get_clipboard (GTK_WIDGET (page)), line);
+}
+
+static GtkWidget *
+copy_button_new (GtkListItem *item)
+{
+  GtkWidget *copy = gtk_button_new_from_icon_name ("edit-copy-symbolic");
+  const char *text = trn_words_window (TRN_WINDOW_COPY_ROW);
+  gtk_widget_add_css_class (copy, "flat");
+  gtk_widget_set_valign (copy, GTK_ALIGN_START);
+  gtk_widget_set_tooltip_text (copy, text);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (copy), GTK_ACCESSIBLE_PROPERTY_LABEL, text, -1);
+  g_signal_connect (copy, "clicked", G_CALLBACK (on_copy), item);
+  return copy;
+}
+
 static void
 on_setup (GtkListItemFactory *factory, GtkListItem *item)
 {
@@ -69,6 +106,7 @@ on_setup (GtkListItemFactory *factory, GtkListItem *item)
   add_label (lines, FALSE);
   add_label (lines, TRUE);
   gtk_box_append (GTK_BOX (row), lines);
+  gtk_box_append (GTK_BOX (row), copy_button_new (item));
   gtk_list_item_set_child (item, row);
   gtk_list_item_set_activatable (item, FALSE);
 }
@@ -85,7 +123,8 @@ on_bind (GtkListItemFactory *factory, GtkListItem *item, DeskFaultPage *page)
   GtkWidget *where = gtk_widget_get_next_sibling (sentence);
   gtk_image_set_from_icon_name (GTK_IMAGE (icon), icon_of (diag->severity));
   g_autofree char *text = trn_words_graded_diag (diag);
-  g_autofree char *place = trn_words_diag_place (diag);
+  g_autofree char *path = path_dup (page);
+  g_autofree char *place = trn_words_fault_place (diag, path);
   gtk_label_set_label (GTK_LABEL (sentence), text);
   gtk_label_set_label (GTK_LABEL (where), place);
   gtk_widget_set_visible (where, *place != '\0');
@@ -119,6 +158,14 @@ update (DeskFaultPage *page)
                                                 get_diags (page), is_faulty);
   gtk_label_set_label (page->title, title);
   gtk_label_set_label (page->lead, trn_words_fault_lead (is_faulty));
+  g_autofree char *path = path_dup (page);
+  g_autofree char *shown = path != NULL ? g_filename_display_name (path) : NULL;
+  gtk_label_set_label (page->path, shown != NULL ? shown : "");
+  gtk_widget_set_visible (GTK_WIDGET (page->path), shown != NULL);
+  const char *before = desk_document_get_back_title (document);
+  g_autofree char *back = before != NULL ? trn_words_back_to (before) : NULL;
+  gtk_widget_set_tooltip_text (page->before_button, back);
+  gtk_widget_set_visible (page->before_button, before != NULL);
   gtk_widget_set_visible (page->back_button, !is_faulty || site != NULL);
   g_autoptr (GtkStringList) rows = gtk_string_list_new (NULL);
   for (guint i = 0; i < get_diags (page)->items->len; i++)
@@ -159,9 +206,11 @@ desk_fault_page_class_init (DeskFaultPageClass *class)
   widget_class->grab_focus = desk_fault_page_grab_focus;
   gtk_widget_class_set_template_from_resource (widget_class, DESK_RESOURCES "/fault-page.ui");
   gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, title);
+  gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, path);
   gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, lead);
   gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, list);
   gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, back_button);
+  gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, before_button);
   gtk_widget_class_bind_template_child (widget_class, DeskFaultPage, again_button);
 }
 

@@ -9,7 +9,8 @@
 #define DESK_TYPE_FAULT_PAGE (desk_fault_page_get_type ())
 G_DECLARE_FINAL_TYPE (DeskFaultPage, desk_fault_page, DESK, FAULT_PAGE, AdwBin)
 
-/* Works by the actions "win.reload", "win.open", "win.copy-faults" and "win.show-plan". */
+/* Works by the actions "win.reload", "win.open", "win.copy-faults",
+ * "win.back-to-open" and "win.show-plan". */
 GtkWidget *desk_fault_page_new (DeskSession *session);
 /* All of it as text, a line each; owned by the caller. */
 char *desk_fault_page_text_dup (DeskFaultPage *page);

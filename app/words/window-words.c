@@ -5,6 +5,8 @@
 #include <string.h>
 
 #define LONGEST_TITLE 90
+#define LONGEST_POINTER 200
+#define BETWEEN " · "
 
 static const char *const window_texts[TRN_N_WINDOW_TEXTS] = {
   [TRN_WINDOW_OPEN_PLAN] = N_ ("Open a plan"),
@@ -18,6 +20,7 @@ static const char *const window_texts[TRN_N_WINDOW_TEXTS] = {
   [TRN_WINDOW_CHECK] = N_ ("Check"),
   [TRN_WINDOW_STOP_CHECK] = N_ ("Stop check"),
   [TRN_WINDOW_FAULTS] = N_ ("Show the _faults"),
+  [TRN_WINDOW_COPY_ROW] = N_ ("Copy this line"),
 };
 
 static const struct
@@ -84,6 +87,56 @@ trn_words_fault_title (const char *title, const TrnDiags *diags, gboolean is_fau
                             clean, n);
   g_autofree char *remarks = trn_words_remarks (n);
   return g_strdup_printf (_ ("%s on “%s”"), remarks, clean);
+}
+
+static void
+append_part (GString *line, const char *part)
+{
+  if (line->len > 0)
+    g_string_append (line, BETWEEN);
+  g_string_append (line, part);
+}
+
+/* @path without the folder of @file where it lies there. */
+static const char *
+within_folder (const char *path, const char *file)
+{
+  g_autofree char *folder = g_path_get_dirname (file);
+  gsize length = strlen (folder);
+  gboolean is_there = strncmp (path, folder, length) == 0 && path[length] == G_DIR_SEPARATOR;
+  return is_there ? path + length + 1 : path;
+}
+
+char *
+trn_words_fault_place (const TrnDiag *diag, const char *file)
+{
+  g_autoptr (GString) line = g_string_new (NULL);
+  const char *names[] = { diag->file, diag->subject };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    if (names[i] != NULL && g_strcmp0 (names[i], file) != 0)
+      {
+        g_autofree char *clean
+            = trn_words_clean (file != NULL ? within_folder (names[i], file) : names[i], 0);
+        append_part (line, clean);
+      }
+  if (diag->line > 0)
+    {
+      g_autofree char *number = g_strdup_printf (_ ("line %u"), diag->line);
+      append_part (line, number);
+    }
+  if (diag->pointer != NULL && *diag->pointer != '\0')
+    {
+      g_autofree char *pointer = trn_words_clean (diag->pointer, LONGEST_POINTER);
+      append_part (line, pointer);
+    }
+  return g_string_free (g_steal_pointer (&line), FALSE);
+}
+
+char *
+trn_words_back_to (const char *title)
+{
+  g_autofree char *clean = trn_words_clean (title, LONGEST_TITLE);
+  return g_strdup_printf (_ ("Back to “%s”, which was open before"), clean);
 }
 
 const char *

@@ -11,6 +11,11 @@ const char *trn_words_demo_text (const char *name);
 char *trn_words_graded_diag (const TrnDiag *diag);
 /* "“Gate” cannot be shown: 3 errors", or of a plan that can, "2 remarks on “Gate”". */
 char *trn_words_fault_title (const char *title, const TrnDiags *diags, gboolean is_faulty);
+/* "line 12 · /structures/0/mesh" where it is in the file that stands above the list, else with its
+ * file, without the folder where that is the same. "": nowhere. */
+char *trn_words_fault_place (const TrnDiag *diag, const char *file);
+/* "Back to “Gate”, which was open before" */
+char *trn_words_back_to (const char *title);
 const char *trn_words_fault_lead (gboolean is_faulty);
 /* "“Gate” cannot be checked: 2 structures are left out" */
 char *trn_words_partial_title (const char *title, guint n_left_out);
@@ -37,6 +42,7 @@ typedef enum
   TRN_WINDOW_CHECK,
   TRN_WINDOW_STOP_CHECK,
   TRN_WINDOW_FAULTS,
+  TRN_WINDOW_COPY_ROW,
   TRN_N_WINDOW_TEXTS,
 } TrnWindowText;
 

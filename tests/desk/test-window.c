@@ -171,6 +171,105 @@ test_faulty (Fixture *fixture, gconstpointer name)
   test_wait (shows (fixture, "plan"));
 }
 
+static gboolean
+is_text (GtkWidget *widget, gconstpointer text)
+{
+  return GTK_IS_LABEL (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), text) == 0;
+}
+
+static gboolean
+is_copy_button (GtkWidget *widget, gconstpointer data)
+{
+  const char *tooltip = gtk_widget_get_tooltip_text (widget);
+  return GTK_IS_BUTTON (widget) && gtk_widget_get_mapped (widget) && tooltip != NULL
+         && strcmp (tooltip, trn_words_window (TRN_WINDOW_COPY_ROW)) == 0;
+}
+
+static void
+on_text (GObject *clipboard, GAsyncResult *result, gpointer text)
+{
+  *(char **)text = gdk_clipboard_read_text_finish (GDK_CLIPBOARD (clipboard), result, NULL);
+}
+
+/* The file stands above the faults, once; a row says where in it, and is copied by a button that
+ * the keyboard reaches, with the file. */
+static void
+test_fault_rows (Fixture *fixture, gconstpointer name)
+{
+  g_autofree char *text = test_plan_text ("between-the-ends");
+  g_autofree char *bad = test_replace (text, "\"seconds\": 90", "\"secnods\": 90");
+  g_autoptr (GFile) file = test_write (fixture->folder, "plan.trunnion", bad);
+  desk_window_open (fixture->window, file);
+  test_wait (shows (fixture, "faults"));
+  const TrnDiags *diags = desk_document_get_diags (desk_session_get_document (fixture->session));
+  g_autofree char *path = g_file_get_path (file);
+  g_assert_nonnull (find (GTK_WIDGET (fixture->window), is_text, path));
+  const TrnDiag *first = diags->items->pdata[0];
+  g_autofree char *place = trn_words_fault_place (first, path);
+  g_assert_null (strstr (place, fixture->folder));
+  g_assert_true (g_str_has_suffix (place, first->pointer));
+  test_wait (find (GTK_WIDGET (fixture->window), is_text, place) != NULL);
+  GtkWidget *copy = find (GTK_WIDGET (fixture->window), is_copy_button, NULL);
+  g_assert_nonnull (copy);
+  g_assert_true (gtk_widget_grab_focus (copy));
+  g_autofree char *copied = NULL, *line = trn_words_diag (first);
+  GdkClipboard *clipboard = gtk_widget_get_clipboard (GTK_WIDGET (fixture->window));
+  guint n_changes;
+  test_count_signal (clipboard, "changed", &n_changes);
+  g_assert_true (gtk_widget_activate (copy));
+  test_wait (n_changes > 0);
+  g_signal_handlers_disconnect_by_data (clipboard, &n_changes);
+  gdk_clipboard_read_text_async (clipboard, NULL, on_text, &copied);
+  test_wait (copied != NULL);
+  g_assert_cmpstr (copied, ==, line);
+}
+
+static gboolean
+is_back_button (GtkWidget *widget, gconstpointer data)
+{
+  return GTK_IS_BUTTON (widget) && gtk_widget_get_mapped (widget)
+         && g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)), "win.back-to-open")
+                == 0;
+}
+
+/* A good plan, then one that fails: back to the good one by a button, with its file, and it is
+ * checked again. A second failure does not lose it; the same plan spoilt, a good one or nothing
+ * open before offer no way back. */
+static void
+test_back_to_open (Fixture *fixture, gconstpointer name)
+{
+  DeskDocument *document = desk_session_get_document (fixture->session);
+  g_autoptr (GFile) bad = test_write (fixture->folder, "bad.trunnion", "{}");
+  g_autoptr (GFile) worse = test_write (fixture->folder, "worse.trunnion", "[");
+  desk_window_open (fixture->window, bad);
+  test_wait (shows (fixture, "faults"));
+  g_assert_false (can_do (fixture, "back-to-open"));
+  open_copy (fixture, "changes");
+  g_autofree char *title = g_strdup (desk_document_get_title (document));
+  g_autoptr (GFile) good = g_object_ref (desk_document_get_file (document));
+  GFile *const failing[] = { bad, worse };
+  for (guint i = 0; i < G_N_ELEMENTS (failing); i++)
+    {
+      desk_window_open (fixture->window, failing[i]);
+      test_wait (test_document_is_done (document) && shows (fixture, "faults"));
+    }
+  test_wait (can_do (fixture, "back-to-open"));
+  GtkWidget *button = find (GTK_WIDGET (fixture->window), is_back_button, NULL);
+  g_assert_nonnull (button);
+  g_assert_true (gtk_widget_grab_focus (button));
+  g_assert_true (gtk_widget_activate (button));
+  test_wait (shows (fixture, "plan"));
+  g_assert_cmpstr (desk_document_get_title (document), ==, title);
+  g_assert_true (g_file_equal (desk_document_get_file (document), good));
+  test_wait (is_checked (fixture));
+  g_assert_false (can_do (fixture, "back-to-open"));
+  g_object_unref (test_write (fixture->folder, "changes.trunnion", "{}"));
+  test_wait (desk_document_is_changed_on_disk (document));
+  do_action (fixture, "reload");
+  test_wait (test_document_is_done (document) && shows (fixture, "faults"));
+  g_assert_false (can_do (fixture, "back-to-open"));
+}
+
 /* What was noticed about a plan that can be shown is a page of its own, and back again. */
 static void
 test_remarks (Fixture *fixture, gconstpointer name)
@@ -595,6 +694,8 @@ main (int argc, char **argv)
     { "/window/start-page", test_start_page },
     { "/window/headline", test_headline },
     { "/window/faulty", test_faulty },
+    { "/window/fault-rows", test_fault_rows },
+    { "/window/back-to-open", test_back_to_open },
     { "/window/left-out", test_left_out },
     { "/window/remarks", test_remarks },
     { "/window/changed-on-disk", test_changed_on_disk },
