@@ -4,7 +4,6 @@
 
 #include <glib/gstdio.h>
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -24,50 +23,6 @@ cli_outputs_take_stdout (const CliOptions *options)
   return is_stdout (options->json) || is_stdout (options->csv);
 }
 
-/* The folder of a file with every link in it followed, then the name: two paths of a file that does
- * not exist yet come out the same. */
-static char *
-settle_path (const char *path)
-{
-  g_autofree char *folder = g_path_get_dirname (path);
-  g_autofree char *name = g_path_get_basename (path);
-  char *real = realpath (folder, NULL);
-  char *settled = g_build_filename (real != NULL ? real : folder, name, NULL);
-  free (real);
-  return settled;
-}
-
-static gboolean
-is_same_file (const char *a, const char *b)
-{
-  GStatBuf of_a, of_b;
-  if (g_stat (a, &of_a) == 0 && g_stat (b, &of_b) == 0)
-    return of_a.st_dev == of_b.st_dev && of_a.st_ino == of_b.st_ino;
-  g_autofree char *settled_a = settle_path (a);
-  g_autofree char *settled_b = settle_path (b);
-  return strcmp (settled_a, settled_b) == 0;
-}
-
-static gboolean
-is_mesh_of (const TrnShape *shape, const char *path)
-{
-  return shape->mesh != NULL && shape->mesh->path != NULL && is_same_file (shape->mesh->path, path);
-}
-
-static gboolean
-is_input (const TrnPlan *plan, const char *path)
-{
-  if (is_same_file (plan->file, path))
-    return TRUE;
-  for (guint i = 0; i < plan->n_structures; i++)
-    if (is_mesh_of (&plan->structures[i].shape, path))
-      return TRUE;
-  for (guint i = 0; i < plan->n_components; i++)
-    if (is_mesh_of (&plan->components[i].shape, path))
-      return TRUE;
-  return FALSE;
-}
-
 static CliStatus
 refuse (TrnDiags *diags, CliStatus status, const char *code, const char *path)
 {
@@ -81,7 +36,7 @@ look_at_one (const char *path, const TrnPlan *plan, TrnDiags *diags)
 {
   if (path == NULL || is_stdout (path))
     return CLI_PASSES;
-  if (is_input (plan, path))
+  if (trn_plan_reads (plan, path))
     return refuse (diags, CLI_WRONG_USE, "cli/output-is-input", path);
   GStatBuf status;
   if (g_stat (path, &status) == 0 && !S_ISREG (status.st_mode))
@@ -99,7 +54,7 @@ cli_outputs_look (const CliOptions *options, const TrnPlan *plan, TrnDiags *diag
     {
       if (is_stdout (options->json) && is_stdout (options->csv))
         return refuse (diags, CLI_WRONG_USE, "cli/same-output", "-");
-      if (!cli_outputs_take_stdout (options) && is_same_file (options->json, options->csv))
+      if (!cli_outputs_take_stdout (options) && trn_is_same_file (options->json, options->csv))
         return refuse (diags, CLI_WRONG_USE, "cli/same-output", options->json);
     }
   CliStatus json = look_at_one (options->json, plan, diags);

@@ -1,5 +1,6 @@
 /* export.c: the texts come from engine/results and are the same as those of the command line; a
- * file is written on a thread, whole or not at all. */
+ * file is written on a thread, whole or not at all. What is written is what was there when it was
+ * asked for: while a file is chosen, another plan may come. */
 #include "export.h"
 
 #include "results.h"
@@ -8,21 +9,29 @@
 #include "words.h"
 #include "write-file.h"
 
-static const char *const names[] = { "copy-findings", "export-csv", "export-json" };
+enum
+{
+  COPY,
+  CSV,
+  JSON,
+};
+
+static const char *const names[]
+    = { [COPY] = "copy-findings", [CSV] = "export-csv", [JSON] = "export-json" };
 
 static const TrnFindings *
-findings_of (DeskWindow *window, const TrnScene **scene)
+findings_of (DeskWindow *window, DeskSite **site)
 {
   DeskCheck *check = desk_session_get_check (desk_window_get_session (window));
-  DeskSite *site = desk_check_get_site (check);
-  *scene = site != NULL ? site->scene : NULL;
-  return site != NULL ? desk_check_get_findings (check) : NULL;
+  *site = desk_check_get_site (check);
+  return *site != NULL ? desk_check_get_findings (check) : NULL;
 }
 
 /* ---- the file ---- */
 
 typedef struct
 {
+  DeskSite *site;
   char *path, *text;
   gsize length;
 } Job;
@@ -31,9 +40,21 @@ static void
 job_free (gpointer data)
 {
   Job *job = data;
+  desk_site_unref (job->site);
   g_free (job->path);
   g_free (job->text);
   g_free (job);
+}
+
+/* Of what is there now, for a file that is chosen later. */
+static Job *
+job_new (DeskSite *site, const TrnFindings *findings, gboolean as_json)
+{
+  Job *job = g_new0 (Job, 1);
+  job->site = desk_site_ref (site);
+  job->text = as_json ? trn_results_to_json (site->scene, findings, TRN_PROGRAM, &job->length)
+                      : trn_results_to_csv (site->scene, findings, &job->length);
+  return job;
 }
 
 static void
@@ -41,7 +62,11 @@ run_job (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
 {
   Job *job = data;
   TrnDiags *diags = trn_diags_new ();
-  trn_write_file (job->path, job->text, job->length, diags);
+  if (trn_plan_reads (job->site->plan, job->path))
+    trn_diag_set_text (trn_diags_add (diags, TRN_SEVERITY_ERROR, "cli/output-is-input", NULL),
+                       "file", job->path);
+  else
+    trn_write_file (job->path, job->text, job->length, diags);
   g_task_return_pointer (task, diags, (GDestroyNotify)trn_diags_free);
 }
 
@@ -59,31 +84,20 @@ on_written (GObject *source, GAsyncResult *result, gpointer data)
   desk_window_tell (window, text);
 }
 
-static void
-write_beside (DeskWindow *window, GFile *file, char *text, gsize length)
-{
-  Job *job = g_new (Job, 1);
-  *job = (Job){ g_file_get_path (file), text, length };
-  g_autoptr (GTask) task = g_task_new (window, NULL, on_written, NULL);
-  g_task_set_task_data (task, job, job_free);
-  g_task_run_in_thread (task, run_job);
-}
-
 /* ---- the dialog ---- */
 
 static void
 on_response (GtkNativeDialog *dialog, int response, DeskWindow *window)
 {
   g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-  const TrnScene *scene;
-  const TrnFindings *findings = findings_of (window, &scene);
-  gboolean as_json = g_object_get_data (G_OBJECT (dialog), "json") != NULL;
-  if (response == GTK_RESPONSE_ACCEPT && file != NULL && findings != NULL)
+  const char *path = file != NULL ? g_file_peek_path (file) : NULL;
+  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
     {
-      gsize length;
-      char *text = as_json ? trn_results_to_json (scene, findings, TRN_PROGRAM, &length)
-                           : trn_results_to_csv (scene, findings, &length);
-      write_beside (window, file, text, length);
+      Job *job = g_object_steal_data (G_OBJECT (dialog), "job");
+      job->path = g_strdup (path);
+      g_autoptr (GTask) task = g_task_new (window, NULL, on_written, NULL);
+      g_task_set_task_data (task, job, job_free);
+      g_task_run_in_thread (task, run_job);
     }
   gtk_native_dialog_destroy (dialog);
   g_object_unref (dialog);
@@ -92,20 +106,20 @@ on_response (GtkNativeDialog *dialog, int response, DeskWindow *window)
 static void
 ask (DeskWindow *window, gboolean as_json)
 {
-  const TrnScene *scene;
-  if (findings_of (window, &scene) == NULL)
+  DeskSite *site;
+  const TrnFindings *findings = findings_of (window, &site);
+  if (findings == NULL)
     return;
   GtkFileChooserNative *dialog = gtk_file_chooser_native_new (
       trn_words_table (as_json ? TRN_TABLE_EXPORT_JSON : TRN_TABLE_EXPORT_CSV), GTK_WINDOW (window),
       GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
-  g_autofree char *stem = g_strdup (scene->programme->plan->base_name);
+  g_autofree char *stem = g_strdup (site->plan->base_name);
   char *dot = g_strrstr (stem, ".");
   if (dot != NULL)
     *dot = '\0';
   g_autofree char *name = g_strconcat (stem, as_json ? ".results.json" : ".csv", NULL);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
-  if (as_json)
-    g_object_set_data (G_OBJECT (dialog), "json", dialog);
+  g_object_set_data_full (G_OBJECT (dialog), "job", job_new (site, findings, as_json), job_free);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
   g_signal_connect_object (dialog, "response", G_CALLBACK (on_response), window, 0);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
@@ -116,12 +130,12 @@ ask (DeskWindow *window, gboolean as_json)
 static void
 do_copy (GSimpleAction *action, GVariant *parameter, gpointer window)
 {
-  const TrnScene *scene;
-  const TrnFindings *findings = findings_of (window, &scene);
+  DeskSite *site;
+  const TrnFindings *findings = findings_of (window, &site);
   if (findings == NULL)
     return;
   gsize length;
-  g_autofree char *text = trn_results_to_csv (scene, findings, &length);
+  g_autofree char *text = trn_results_to_csv (site->scene, findings, &length);
   gdk_clipboard_set_text (gtk_widget_get_clipboard (window), text);
   desk_window_tell (window, trn_words_table (TRN_TABLE_COPIED));
 }
@@ -141,19 +155,24 @@ do_json (GSimpleAction *action, GVariant *parameter, gpointer window)
 void
 desk_export_add_actions (DeskWindow *window)
 {
-  const GActionEntry entries[] = { { .name = names[0], .activate = do_copy },
-                                   { .name = names[1], .activate = do_csv },
-                                   { .name = names[2], .activate = do_json } };
+  const GActionEntry entries[] = { { .name = names[COPY], .activate = do_copy },
+                                   { .name = names[CSV], .activate = do_csv },
+                                   { .name = names[JSON], .activate = do_json } };
   g_action_map_add_action_entries (G_ACTION_MAP (window), entries, G_N_ELEMENTS (entries), window);
 }
 
+/* A table says nothing of what is missing from it, or of the state of the plan that it belongs to:
+ * it is given away only whole and fresh. The JSON file names the lifts that were not checked, and
+ * the sums of the files that were read. */
 void
 desk_export_update (DeskWindow *window)
 {
-  const TrnScene *scene;
-  gboolean has_findings = findings_of (window, &scene) != NULL;
+  DeskSite *site;
+  const TrnFindings *findings = findings_of (window, &site);
+  gboolean is_whole = findings != NULL && findings->complete
+                      && !desk_session_is_stale (desk_window_get_session (window));
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     g_simple_action_set_enabled (
         G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (window), names[i])),
-        has_findings);
+        i == JSON ? findings != NULL : is_whole);
 }

@@ -93,7 +93,12 @@ headline_state (DeskWindow *window)
 static void
 update_title (DeskWindow *window)
 {
-  const char *title = desk_document_get_title (desk_session_get_document (window->session));
+  DeskDocument *document = desk_session_get_document (window->session);
+  DeskSite *site = desk_session_get_site (window->session);
+  const char *title = desk_document_get_title (document);
+  /* Of what is shown, and not of what is read meanwhile: the verdict below belongs to it. */
+  if (site != NULL && desk_document_get_state (document) == DESK_DOCUMENT_LOADING)
+    title = *site->plan->title != '\0' ? site->plan->title : site->plan->base_name;
   g_autofree char *clean = trn_words_clean (title, 0);
   adw_window_title_set_title (window->window_title, *clean != '\0' ? clean : "Trunnion");
   gtk_window_set_title (GTK_WINDOW (window), *clean != '\0' ? clean : "Trunnion");

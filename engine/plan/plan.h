@@ -203,6 +203,9 @@ char *trn_plan_to_text (const TrnPlan *plan, gsize *length);
 /* Writes it whole or not at all (write-file.h). */
 gboolean trn_plan_write (const TrnPlan *plan, const char *path, TrnDiags *diags);
 
+/* Whether @path leads to the file of this plan, which has one, or to one of its meshes. */
+gboolean trn_plan_reads (const TrnPlan *plan, const char *path);
+
 /* Adds file and line to a diagnostic whose pointer is one of this plan. */
 void trn_plan_locate (const TrnPlan *plan, TrnDiag *diag);
 

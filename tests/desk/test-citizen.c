@@ -2,15 +2,13 @@
  * the list of keys, the page about the program, and that no action needs a pointer.
  *
  * Keys go through the function that the keyboard calls; words are compared with app/words. */
-#include "desk-fixture.h"
-#include "keep-loaded.h"
+#include "window-fixture.h"
 
 #include <math.h>
 #include <string.h>
 
 #include "about.h"
 #include "actions.h"
-#include "application.h"
 #include "citizen-words.h"
 #include "desk-words.h"
 #include "key-words.h"
@@ -20,36 +18,6 @@
 #include "settings.h"
 #include "shortcuts.h"
 #include "stage.h"
-#include "window.h"
-
-static DeskApplication *application;
-
-typedef struct
-{
-  char *folder;
-  DeskWindow *window;
-  DeskSession *session;
-} Fixture;
-
-static void
-set_up (Fixture *fixture, gconstpointer name)
-{
-  fixture->folder = test_folder_new ();
-  fixture->window = desk_window_new (GTK_APPLICATION (application));
-  fixture->session = desk_window_get_session (fixture->window);
-  gtk_window_present (GTK_WINDOW (fixture->window));
-  test_wait (gtk_widget_get_mapped (GTK_WIDGET (fixture->window)));
-}
-
-static void
-tear_down (Fixture *fixture, gconstpointer name)
-{
-  gpointer left = fixture->window;
-  g_object_add_weak_pointer (G_OBJECT (fixture->window), &left);
-  gtk_window_destroy (GTK_WINDOW (fixture->window));
-  test_wait (left == NULL);
-  test_folder_free (fixture->folder);
-}
 
 static gboolean
 is_checked (Fixture *fixture)
@@ -616,18 +584,9 @@ test_present_left_out (Fixture *fixture, gconstpointer name)
 int
 main (int argc, char **argv)
 {
-  /* The list of files last opened is one of the test's own. */
   char *home = test_folder_new ();
-  g_setenv ("XDG_DATA_HOME", home, TRUE);
-  g_test_init (&argc, &argv, NULL);
+  test_window_init (&argc, &argv, home);
   trn_words_init (NULL);
-  gtk_init ();
-  application = desk_application_new ();
-  g_application_set_flags (G_APPLICATION (application),
-                           G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE);
-  g_autoptr (GError) error = NULL;
-  g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
-  g_assert_no_error (error);
 #define ADD(path, function)                                                                        \
   g_test_add ("/desk/citizen/" path, Fixture, NULL, set_up, function, tear_down)
   ADD ("keys", test_keys);
@@ -644,8 +603,5 @@ main (int argc, char **argv)
   ADD ("present-without-plan", test_present_without_plan);
   ADD ("present-left-out", test_present_left_out);
   g_test_add_func ("/desk/citizen/kept", test_kept);
-  int status = g_test_run ();
-  g_object_unref (application);
-  test_folder_free (home);
-  return status;
+  return test_window_run (home);
 }

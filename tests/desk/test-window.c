@@ -1,47 +1,14 @@
 /* test-window.c: the window as a whole, on a display of the test's own: every page, every action by
  * a key, and the way from the start page to a verdict. */
-#include "desk-fixture.h"
-#include "keep-loaded.h"
+#include "window-fixture.h"
 
 #include <string.h>
 
-#include "application.h"
 #include "fault-page.h"
 #include "stage.h"
+#include "stage-words.h"
 #include "start-page.h"
 #include "window-words.h"
-#include "window.h"
-
-static DeskApplication *application;
-
-typedef struct
-{
-  char *folder;
-  DeskWindow *window;
-  DeskSession *session;
-} Fixture;
-
-static void
-set_up (Fixture *fixture, gconstpointer name)
-{
-  fixture->folder = test_folder_new ();
-  fixture->window = desk_window_new (GTK_APPLICATION (application));
-  fixture->session = desk_window_get_session (fixture->window);
-  gtk_window_present (GTK_WINDOW (fixture->window));
-  test_wait (gtk_widget_get_mapped (GTK_WIDGET (fixture->window)));
-}
-
-/* The window goes when it is closed: nothing holds it, or a hundred plans later the memory is
- * full. */
-static void
-tear_down (Fixture *fixture, gconstpointer name)
-{
-  gpointer left = fixture->window;
-  g_object_add_weak_pointer (G_OBJECT (fixture->window), &left);
-  gtk_window_destroy (GTK_WINDOW (fixture->window));
-  test_wait (left == NULL);
-  test_folder_free (fixture->folder);
-}
 
 static gboolean
 shows (Fixture *fixture, const char *page)
@@ -230,6 +197,24 @@ is_back_button (GtkWidget *widget, gconstpointer data)
   return GTK_IS_BUTTON (widget) && gtk_widget_get_mapped (widget)
          && g_strcmp0 (gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)), "win.back-to-open")
                 == 0;
+}
+
+/* A programme without a lift is allowed, and the view says what is missing; when there is one, the
+ * view is a view again. */
+static void
+test_no_lift (Fixture *fixture, gconstpointer name)
+{
+  static const char without[] = "{\"format\": \"trunnion-plan\", \"version\": 1, "
+                                "\"programme\": []}";
+  g_autoptr (GFile) file = test_write (fixture->folder, "changes.trunnion", without);
+  desk_window_open (fixture->window, file);
+  test_wait (shows (fixture, "plan"));
+  GtkWidget *text = find (desk_window_get_stage (fixture->window), is_text,
+                          trn_words_stage (TRN_STAGE_NO_LIFT));
+  g_assert_nonnull (text);
+  test_wait (gtk_widget_get_mapped (text));
+  open_copy (fixture, "changes");
+  test_wait (!gtk_widget_get_mapped (text));
 }
 
 /* A good plan, then one that fails: back to the good one by a button, with its file, and it is
@@ -695,6 +680,7 @@ main (int argc, char **argv)
     { "/window/headline", test_headline },
     { "/window/faulty", test_faulty },
     { "/window/fault-rows", test_fault_rows },
+    { "/window/no-lift", test_no_lift },
     { "/window/back-to-open", test_back_to_open },
     { "/window/left-out", test_left_out },
     { "/window/remarks", test_remarks },
@@ -707,21 +693,9 @@ main (int argc, char **argv)
     { "/window/rooms", test_rooms },
     { "/window/narrow", test_narrow },
   };
-  /* The list of files last opened is one of the test's own. */
   char *home = test_folder_new ();
-  g_setenv ("XDG_DATA_HOME", home, TRUE);
-  g_test_init (&argc, &argv, NULL);
-  gtk_init ();
-  application = desk_application_new ();
-  g_application_set_flags (G_APPLICATION (application),
-                           G_APPLICATION_HANDLES_OPEN | G_APPLICATION_NON_UNIQUE);
-  g_autoptr (GError) error = NULL;
-  g_assert_true (g_application_register (G_APPLICATION (application), NULL, &error));
-  g_assert_no_error (error);
+  test_window_init (&argc, &argv, home);
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
     g_test_add (tests[i].path, Fixture, NULL, set_up, tests[i].test, tear_down);
-  int status = g_test_run ();
-  g_object_unref (application);
-  test_folder_free (home);
-  return status;
+  return test_window_run (home);
 }
