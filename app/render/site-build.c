@@ -8,40 +8,62 @@
 #define NEAR_SHARE 0.4
 /* A picture that stands still may have so many times the triangles of one that moves. */
 #define FINE_TIMES 10
+/* All bodies together may have so many times the triangles of one. */
+#define TOTAL_TIMES 5
+/* Fewer would not show what it is. */
+#define LEAST_TRIANGLES 60
 
 typedef struct
 {
-  const TrnMesh **from;
+  GPtrArray *from; /* of TrnMesh, borrowed */
   RenderMesh **to;
-  guint32 most_triangles;
+  /* Triangles that one body may have, while it stands still and while it moves; 0: all. */
+  guint32 fine, coarse;
 } Build;
 
 static void
 build_one (guint index, gpointer data)
 {
   Build *build = data;
-  const TrnMesh *from = build->from[index];
-  RenderMesh *mesh = render_mesh_build (from, FINE_TIMES * build->most_triangles);
-  if (build->most_triangles > 0 && mesh->n_triangles > build->most_triangles)
+  const TrnMesh *from = build->from->pdata[index];
+  RenderMesh *mesh = render_mesh_build (from, build->fine);
+  if (build->coarse > 0 && mesh->n_triangles > build->coarse)
     {
       /* Merged vertices bend flat faces: their edges would be false ones, so it has none. */
-      mesh->coarse = render_mesh_build (from, build->most_triangles);
+      mesh->coarse = render_mesh_build (from, build->coarse);
       mesh->coarse->n_edges = mesh->coarse->n_folds = 0;
     }
   build->to[index] = mesh;
 }
 
-static void
-build_all (const TrnBodies *bodies, guint n, guint count, guint32 most_triangles, RenderMesh **to)
+static GPtrArray *
+meshes_of (const TrnBodies *bodies, guint n)
 {
-  g_autofree const TrnMesh **from = g_new (const TrnMesh *, MAX (count, 1));
-  guint next = 0;
+  GPtrArray *meshes = g_ptr_array_new ();
   for (guint i = 0; i < n; i++)
     for (guint k = 0; k < bodies[i].n_bodies; k++)
-      from[next++] = bodies[i].bodies[k].mesh;
-  g_assert (next == count);
-  Build build = { from, to, most_triangles };
-  trn_parallel_for (count, 0, build_one, &build);
+      g_ptr_array_add (meshes, (gpointer)bodies[i].bodies[k].mesh);
+  return meshes;
+}
+
+static guint64
+count_under (const GPtrArray *meshes, guint32 most)
+{
+  guint64 sum = 0;
+  for (guint i = 0; i < meshes->len; i++)
+    sum += MIN (((const TrnMesh *)meshes->pdata[i])->n_triangles, most);
+  return sum;
+}
+
+/* What one body may have, so that all together have no more than @total: those that have few keep
+ * them, and many bodies leave less for each. */
+static guint32
+share (const GPtrArray *structures, const GPtrArray *components, guint32 most, guint64 total)
+{
+  while (most > LEAST_TRIANGLES
+         && count_under (structures, most) + count_under (components, most) > total)
+    most -= most / 8;
+  return most;
 }
 
 RenderSite *
@@ -56,10 +78,17 @@ render_site_build (const TrnScene *scene, guint32 most_triangles)
   site->n_structure_bodies = site->first[plan->n_structures];
   site->structures = g_new0 (RenderMesh *, MAX (site->n_structure_bodies, 1));
   site->components = g_new0 (RenderMesh *, MAX (plan->n_components, 1));
-  build_all (scene->structures, plan->n_structures, site->n_structure_bodies, most_triangles,
-             site->structures);
-  build_all (scene->components, plan->n_components, plan->n_components, most_triangles,
-             site->components);
+  g_autoptr (GPtrArray) structures = meshes_of (scene->structures, plan->n_structures);
+  g_autoptr (GPtrArray) components = meshes_of (scene->components, plan->n_components);
+  g_assert (structures->len == site->n_structure_bodies && components->len == plan->n_components);
+  guint64 total = (guint64)TOTAL_TIMES * most_triangles;
+  Build build = { structures, site->structures,
+                  share (structures, components, FINE_TIMES * most_triangles, FINE_TIMES * total),
+                  share (structures, components, most_triangles, total) };
+  trn_parallel_for (structures->len, 0, build_one, &build);
+  build.from = components;
+  build.to = site->components;
+  trn_parallel_for (components->len, 0, build_one, &build);
   return site;
 }
 

@@ -17,8 +17,9 @@ typedef struct
   RenderMesh **components; /* one each */
 } RenderSite;
 
-/* @most_triangles of each body are drawn while one moves, and ten times as many when the picture
- * stands still; 0: all of them always. May run on any thread. */
+/* At most @most_triangles of each body are drawn while one moves, and of all bodies together five
+ * times as many; ten times of either when the picture stands still. 0: all. May run on any thread.
+ */
 RenderSite *render_site_build (const TrnScene *scene, guint32 most_triangles);
 void render_site_free (RenderSite *site);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderSite, render_site_free)

@@ -54,33 +54,44 @@ test_open (void)
   g_assert_true (g_file_equal (desk_document_get_file (document), file));
 }
 
-/* Display meshes are reduced where that is asked for, to ten times as many triangles for a picture
- * that stands still, and what has more of them has a coarse one beside it; what is checked never
- * is. */
+/* Counts what is drawn of one body. */
+static void
+count_shown (const RenderMesh *shown, guint32 most, guint *still, guint *moving)
+{
+  const RenderMesh *moved = shown->coarse != NULL ? shown->coarse : shown;
+  g_assert_cmpuint (shown->n_triangles, <=, 10 * most);
+  g_assert_cmpuint (moved->n_triangles, <=, most);
+  *still += shown->n_triangles;
+  *moving += moved->n_triangles;
+}
+
+/* Display meshes are reduced where that is asked for, with ten times as many triangles for a
+ * picture that stands still as for one that moves; all bodies together have no more than five times
+ * what one may have, so that many are drawn as fast as few. What is checked is never reduced. Of
+ * 1000 each a demo with some 180 000 triangles in about 15 bodies has to give up most. */
 static void
 test_fewer_triangles (void)
 {
+  const guint32 most = 1000;
   g_autoptr (DeskDocument) document = desk_document_new ();
   g_autoptr (GFile) file = test_demo ("pump-column");
-  desk_document_open (document, file, 200);
+  desk_document_open (document, file, most);
   test_wait (test_document_is_done (document));
   DeskSite *site = desk_document_get_site (document);
   g_assert_nonnull (site);
-  guint32 most_shown = 0, most_checked = 0;
+  guint still = 0, moving = 0, checked = 0;
+  for (guint i = 0; i < site->display->n_structure_bodies; i++)
+    count_shown (site->display->structures[i], most, &still, &moving);
   for (guint i = 0; i < site->plan->n_components; i++)
     {
-      const RenderMesh *shown = site->display->components[i];
-      most_shown = MAX (most_shown, shown->n_triangles);
-      g_assert_cmpint (shown->coarse != NULL, ==, shown->n_triangles > 200);
-      if (shown->coarse != NULL)
-        g_assert_cmpuint (shown->coarse->n_triangles, <=, 200);
-      most_checked
-          = MAX (most_checked, (guint32)site->scene->components[i].bodies[0].mesh->n_triangles);
+      count_shown (site->display->components[i], most, &still, &moving);
+      checked += (guint)site->scene->components[i].bodies[0].mesh->n_triangles;
     }
-  g_assert_cmpuint (most_checked, >, 400);
-  g_assert_cmpuint (most_shown, <, most_checked);
-  g_assert_cmpuint (most_shown, >, 200);
-  g_assert_cmpuint (most_shown, <=, 2000);
+  g_assert_cmpuint (moving, <=, 5 * most);
+  g_assert_cmpuint (moving, >, most);
+  g_assert_cmpuint (still, >, moving);
+  g_assert_cmpuint (still, <=, 50 * most);
+  g_assert_cmpuint (checked, >, still);
 }
 
 /* Every fault is kept with its place, and there is no site. */
