@@ -24,7 +24,8 @@ struct _DeskStage
   AdwBin parent;
   DeskSession *session;
   GSimpleActionGroup *actions;
-  GtkStack *pages; /* "view" or "no-opengl" */
+  GtkStack *pages; /* "view", "no-lift" or "no-opengl" */
+  gboolean has_no_opengl;
   GtkWidget *overlay, *area, *marks, *bar, *hint, *views;
   /* drawing */
   RenderRenderer *renderer; /* NULL without OpenGL, and while not realised */

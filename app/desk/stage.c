@@ -141,6 +141,7 @@ static void
 show_no_opengl (DeskStage *stage, const GError *error)
 {
   g_debug ("no OpenGL: %s", error->message);
+  stage->has_no_opengl = TRUE;
   gtk_stack_set_visible_child_name (stage->pages, "no-opengl");
 }
 
@@ -379,6 +380,38 @@ desk_stage_set_bare (GtkWidget *widget, gboolean bare)
 
 /* ---- following the session ---- */
 
+/* A plan without a lift has nothing to be drawn: that is said in words. */
+static void
+choose_page (DeskStage *stage)
+{
+  const char *page = gtk_stack_get_visible_child_name (stage->pages);
+  gboolean is_missing = desk_session_get_site (stage->session) != NULL
+                        && desk_session_get_lift_run (stage->session) == NULL;
+  if (is_missing)
+    gtk_stack_set_visible_child_name (stage->pages, "no-lift");
+  else if (strcmp (page, "no-lift") == 0)
+    gtk_stack_set_visible_child_name (stage->pages, stage->has_no_opengl ? "no-opengl" : "view");
+}
+
+/* OpenGL takes some time to begin with: while a plan is read there is enough of it. */
+static gboolean
+on_early (gpointer data)
+{
+  DeskStage *stage = data;
+  GtkNative *native = gtk_widget_get_native (stage->area);
+  stage->early_id = 0;
+  if (native != NULL && gtk_widget_get_mapped (GTK_WIDGET (native)))
+    gtk_widget_realize (stage->area);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_document_changed (DeskStage *stage)
+{
+  if (stage->early_id == 0 && !gtk_widget_get_realized (stage->area))
+    stage->early_id = g_timeout_add (EARLY_MS, on_early, stage);
+}
+
 /* OpenGL takes some time to begin with: while a plan is read there is enough of it. */
 static gboolean
 on_early (gpointer data)
@@ -413,6 +446,7 @@ on_site_changed (DeskSession *session, DeskStage *stage)
       g_set_object (&stage->file, file);
     }
   desk_stage_clear_measures (stage);
+  choose_page (stage);
   desk_stage_redraw (stage, TRUE);
 }
 
@@ -497,6 +531,21 @@ make_view (DeskStage *stage)
   return stage->overlay;
 }
 
+static GtkWidget *
+no_lift_page_new (void)
+{
+  GtkWidget *page = adw_status_page_new ();
+  adw_status_page_set_title (ADW_STATUS_PAGE (page), trn_words_stage (TRN_STAGE_NO_LIFT));
+  adw_status_page_set_description (ADW_STATUS_PAGE (page),
+                                   trn_words_stage (TRN_STAGE_NO_LIFT_MORE));
+  GtkWidget *again = gtk_button_new_with_label (trn_words_stage (TRN_STAGE_VIEWS_READ));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (again), "win.reload");
+  gtk_widget_add_css_class (again, "pill");
+  gtk_widget_set_halign (again, GTK_ALIGN_CENTER);
+  adw_status_page_set_child (ADW_STATUS_PAGE (page), again);
+  return page;
+}
+
 static void
 desk_stage_init (DeskStage *stage)
 {
@@ -509,6 +558,7 @@ desk_stage_init (DeskStage *stage)
                                    trn_words_stage (TRN_STAGE_NO_OPENGL_MORE));
   adw_status_page_set_icon_name (ADW_STATUS_PAGE (page), "video-display-symbolic");
   gtk_stack_add_named (stage->pages, page, "no-opengl");
+  gtk_stack_add_named (stage->pages, no_lift_page_new (), "no-lift");
   adw_bin_set_child (ADW_BIN (stage), GTK_WIDGET (stage->pages));
   gtk_widget_set_hexpand (GTK_WIDGET (stage), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (stage), TRUE);

@@ -76,7 +76,7 @@ take_style (DeskStrip *strip)
   gtk_style_context_lookup_color (context, "accent_bg_color", &accent);
   strip->data->strip.accent = (RenderColour){ accent.red, accent.green, accent.blue, accent.alpha };
   GdkRGBA paper = { 0 };
-  if (gtk_style_context_lookup_color (context, "window_bg_color", &paper))
+  if (gtk_style_context_lookup_color (context, "view_bg_color", &paper))
     strip->data->strip.paper = (RenderColour){ paper.red, paper.green, paper.blue, paper.alpha };
   PangoContext *pango = gtk_widget_get_pango_context (GTK_WIDGET (strip));
   strip->data->strip.font

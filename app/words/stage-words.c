@@ -46,6 +46,10 @@ static const char *const texts[TRN_N_STAGE_TEXTS] = {
   [TRN_STAGE_HIDE] = N_ ("Hide"),
   [TRN_STAGE_ISOLATE] = N_ ("Isolate"),
   [TRN_STAGE_SHOW_ALL] = N_ ("Show all"),
+  [TRN_STAGE_NO_LIFT] = N_ ("No lift to show"),
+  [TRN_STAGE_NO_LIFT_MORE]
+  = N_ ("The programme of this plan is empty. Write a lift with its moves under “programme”, save "
+        "the plan, and read it again."),
   [TRN_STAGE_NO_OPENGL] = N_ ("No 3D view"),
   [TRN_STAGE_NO_OPENGL_MORE] = N_ (
       "This computer offers no OpenGL 3.3, which the view needs. The sequence, the distances, the "

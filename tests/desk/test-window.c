@@ -204,8 +204,10 @@ is_back_button (GtkWidget *widget, gconstpointer data)
 static void
 test_no_lift (Fixture *fixture, gconstpointer name)
 {
-  static const char without[] = "{\"format\": \"trunnion-plan\", \"version\": 1, "
-                                "\"programme\": []}";
+  static const char without[]
+      = "{\"format\": \"trunnion-plan\", \"version\": 1, \"structures\": [], \"components\": ["
+        "{\"id\": \"crate\", \"at\": {\"position\": [0, 0, 0]}, \"solid\": "
+        "{\"kind\": \"box\", \"size\": [1, 1, 1]}}], \"programme\": []}";
   g_autoptr (GFile) file = test_write (fixture->folder, "changes.trunnion", without);
   desk_window_open (fixture->window, file);
   test_wait (shows (fixture, "plan"));
