@@ -412,25 +412,6 @@ on_document_changed (DeskStage *stage)
     stage->early_id = g_timeout_add (EARLY_MS, on_early, stage);
 }
 
-/* OpenGL takes some time to begin with: while a plan is read there is enough of it. */
-static gboolean
-on_early (gpointer data)
-{
-  DeskStage *stage = data;
-  GtkNative *native = gtk_widget_get_native (stage->area);
-  stage->early_id = 0;
-  if (native != NULL && gtk_widget_get_mapped (GTK_WIDGET (native)))
-    gtk_widget_realize (stage->area);
-  return G_SOURCE_REMOVE;
-}
-
-static void
-on_document_changed (DeskStage *stage)
-{
-  if (stage->early_id == 0 && !gtk_widget_get_realized (stage->area))
-    stage->early_id = g_timeout_add (EARLY_MS, on_early, stage);
-}
-
 static void
 on_site_changed (DeskSession *session, DeskStage *stage)
 {
