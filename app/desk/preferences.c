@@ -80,7 +80,8 @@ static void
 on_tight (GtkSpinButton *spin)
 {
   double value = gtk_spin_button_get_value (spin);
-  desk_settings_set_tight (desk_settings_get (), is_in_feet () ? value * INCH_M : value);
+  desk_settings_set_tight (desk_settings_get (),
+                           MIN (is_in_feet () ? value * INCH_M : value, DESK_MOST_TIGHT_M));
 }
 
 /* Shows the margin that is set; showing it in other units does not set it. */
@@ -97,7 +98,8 @@ show_tight (GtkWidget *row)
   g_signal_handler_block (spin, handler);
   gtk_spin_button_set_digits (spin, in_feet ? 1 : 2);
   gtk_spin_button_set_increments (spin, in_feet ? 0.5 : 0.01, in_feet ? 2 : 0.1);
-  gtk_spin_button_set_range (spin, 0, in_feet ? 40 : 1);
+  /* All that can be kept, or another margin than the one that holds would be shown. */
+  gtk_spin_button_set_range (spin, 0, in_feet ? DESK_MOST_TIGHT_M / INCH_M : DESK_MOST_TIGHT_M);
   gtk_spin_button_set_value (spin, in_feet ? tight_m / INCH_M : tight_m);
   g_signal_handler_unblock (spin, handler);
 }

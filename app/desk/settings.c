@@ -2,7 +2,6 @@
 #include "settings.h"
 
 #define SCHEMA "org.trunnion.Desk"
-#define MOST_TIGHT_M 5
 
 struct _DeskSettings
 {
@@ -115,7 +114,7 @@ desk_settings_get_tight (DeskSettings *settings)
 void
 desk_settings_set_tight (DeskSettings *settings, double tight_m)
 {
-  if (!(tight_m >= 0 && tight_m <= MOST_TIGHT_M) || tight_m == settings->tight_m)
+  if (!(tight_m >= 0 && tight_m <= DESK_MOST_TIGHT_M) || tight_m == settings->tight_m)
     return;
   settings->tight_m = tight_m;
   keep (settings);

@@ -26,7 +26,8 @@ gboolean desk_settings_are_kept (DeskSettings *settings);
 
 TrnWordsUnits desk_settings_get_units (DeskSettings *settings);
 void desk_settings_set_units (DeskSettings *settings, TrnWordsUnits units);
-/* Margin up to which a clearance is shown as tight, m. */
+/* Margin up to which a clearance is shown as tight, m; as in the schema. */
+#define DESK_MOST_TIGHT_M 5
 double desk_settings_get_tight (DeskSettings *settings);
 void desk_settings_set_tight (DeskSettings *settings, double tight_m);
 DeskStyle desk_settings_get_style (DeskSettings *settings);

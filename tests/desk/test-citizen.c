@@ -325,6 +325,10 @@ test_units (Fixture *fixture, gconstpointer name)
   g_assert_cmpfloat (desk_session_get_tight (fixture->session), ==, 0.1);
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), 10);
   g_assert_cmpfloat_with_epsilon (desk_session_get_tight (fixture->session), 0.254, 1e-9);
+  /* Chosen elsewhere, it is shown as it is: 2 m are 78.74 inches. */
+  desk_settings_set_tight (desk_settings_get (), 2);
+  g_assert_cmpfloat_with_epsilon (gtk_spin_button_get_value (GTK_SPIN_BUTTON (spin)), 78.74, 0.05);
+  g_assert_cmpfloat (desk_session_get_tight (fixture->session), ==, 2);
   adw_combo_row_set_selected (ADW_COMBO_ROW (row_of (window, TRN_CITIZEN_LENGTHS)),
                               TRN_LENGTHS_METRES);
   test_wait (says (fixture->window, metres));
