@@ -124,6 +124,7 @@ add_column (DeskFindingsTable *table, guint k)
   g_object_unref (column);
 }
 
+#define ROWS_A_TURN 3
 #define LIFT_PLACE 2 /* of the lift's column, in that table */
 
 /* ---- which rows ---- */
@@ -182,6 +183,12 @@ show_lifts (DeskFindingsTable *table, gboolean show)
     gtk_column_view_remove_column (view, table->lift_column);
 }
 
+static int
+compare_by (gconstpointer a, gconstpointer b, gpointer sorter)
+{
+  return gtk_sorter_compare (sorter, *(gpointer const *)a, *(gpointer const *)b);
+}
+
 static void
 fill (GtkWidget *widget)
 {
@@ -197,8 +204,10 @@ fill (GtkWidget *widget)
         g_ptr_array_add (rows, desk_finding_row_new (table->session, run, i, rows->len));
     }
   table->filling = TRUE;
-  guint before = g_list_model_get_n_items (G_LIST_MODEL (table->rows));
-  g_list_store_splice (table->rows, 0, before, rows->pdata, rows->len);
+  /* Those that are seen first come first. */
+  GtkSorter *sorter = gtk_column_view_get_sorter (GTK_COLUMN_VIEW (table->view));
+  g_ptr_array_sort_with_data (rows, compare_by, sorter);
+  desk_rows_feed (table->rows, rows, ROWS_A_TURN);
   gtk_single_selection_set_selected (table->selection, GTK_INVALID_LIST_POSITION);
   table->filling = FALSE;
   show_lifts (table, n_runs > 1);
@@ -288,6 +297,8 @@ make_view (DeskFindingsTable *table)
   gtk_accessible_update_property (GTK_ACCESSIBLE (table->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   trn_words_table (TRN_TABLE_FINDINGS), -1);
   g_signal_connect_object (table->selection, "notify::selected", G_CALLBACK (on_selected), table,
+                           G_CONNECT_SWAPPED);
+  g_signal_connect_object (table->selection, "items-changed", G_CALLBACK (update_page), table,
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (table->view, "activate", G_CALLBACK (on_activated), table,
                            G_CONNECT_SWAPPED);

@@ -45,6 +45,8 @@ desk_matrix_row_init (DeskMatrixRow *row)
 
 /* ---- the matrix ---- */
 
+#define ROWS_A_TURN 2
+
 #define DESK_TYPE_MATRIX (desk_matrix_get_type ())
 G_DECLARE_FINAL_TYPE (DeskMatrix, desk_matrix, DESK, MATRIX, GtkBox)
 
@@ -252,8 +254,7 @@ fill (GtkWidget *widget)
       g_ptr_array_sort (rows, compare_rows);
       make_columns (matrix, run->lift);
     }
-  guint before = g_list_model_get_n_items (G_LIST_MODEL (matrix->rows));
-  g_list_store_splice (matrix->rows, 0, before, rows->pdata, rows->len);
+  desk_rows_feed (matrix->rows, rows, ROWS_A_TURN);
   gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages), rows->len > 0 ? "table" : "empty");
 }
 

@@ -302,3 +302,45 @@ desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget))
   if (gtk_widget_get_mapped (widget))
     on_seen (widget, filling);
 }
+
+typedef struct
+{
+  GListStore *store; /* borrowed; holds this */
+  GPtrArray *rows;
+  guint next, n_a_turn, id;
+} Feed;
+
+static void
+feed_free (gpointer data)
+{
+  Feed *feed = data;
+  g_clear_handle_id (&feed->id, g_source_remove);
+  g_ptr_array_unref (feed->rows);
+  g_free (feed);
+}
+
+static gboolean
+on_feed (gpointer data)
+{
+  Feed *feed = data;
+  guint n = MIN (feed->n_a_turn, feed->rows->len - feed->next);
+  guint first = feed->next;
+  feed->next += n;
+  g_list_store_splice (feed->store, first, 0, feed->rows->pdata + first, n);
+  if (feed->next < feed->rows->len)
+    return G_SOURCE_CONTINUE;
+  feed->id = 0;
+  return G_SOURCE_REMOVE;
+}
+
+void
+desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn)
+{
+  Feed *feed = g_new0 (Feed, 1);
+  *feed = (Feed){ store, g_ptr_array_ref (rows), MIN (n_a_turn, rows->len), n_a_turn, 0 };
+  g_object_set_data_full (G_OBJECT (store), "desk-feed", feed, feed_free);
+  guint before = g_list_model_get_n_items (G_LIST_MODEL (store));
+  g_list_store_splice (store, 0, before, rows->pdata, feed->next);
+  if (feed->next < rows->len)
+    feed->id = g_idle_add (on_feed, feed);
+}

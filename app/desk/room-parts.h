@@ -49,3 +49,7 @@ void desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget));
 /* Connects @callback (object) to several signals of the session, as long as @object lives. */
 void
 desk_follow (DeskSession *session, gpointer object, GCallback callback, const char *const *signals);
+
+/* Gives @store the @rows in place of what it has: the first ones at once, the others a few in each
+ * turn of the main loop, since a table makes the cells of up to 200 rows at once. */
+void desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn);

@@ -8,6 +8,7 @@
 #include "finding-row.h"
 #include "findings-table.h"
 #include "matrix.h"
+#include "room-parts.h"
 #include "words.h"
 
 typedef struct
@@ -165,6 +166,46 @@ test_empty (void)
     g_assert_cmpstr (gtk_stack_get_visible_child_name (GTK_STACK (pages[i])), ==, "empty");
 }
 
+static GPtrArray *
+labelled (const char *label, guint n)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func (g_object_unref);
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (rows, gtk_string_object_new (label));
+  return rows;
+}
+
+/* Ten rows, three in a turn: three are there at once, all of them soon and in their order; others
+ * given meanwhile take their place. */
+static void
+test_a_few_in_a_turn (void)
+{
+  g_autoptr (GListStore) store = g_list_store_new (GTK_TYPE_STRING_OBJECT);
+  g_autoptr (GPtrArray) first = labelled ("first", 10), other = labelled ("other", 8);
+  GListModel *model = G_LIST_MODEL (store);
+  desk_rows_feed (store, first, 3);
+  g_assert_cmpuint (g_list_model_get_n_items (model), ==, 3);
+  g_main_context_iteration (NULL, TRUE);
+  g_assert_cmpuint (g_list_model_get_n_items (model), <=, 6);
+  test_wait (g_list_model_get_n_items (model) == 10);
+  for (guint i = 0; i < 10; i++)
+    {
+      g_autoptr (GObject) row = g_list_model_get_item (model, i);
+      g_assert_true ((gpointer)row == first->pdata[i]);
+    }
+  desk_rows_feed (store, first, 3);
+  desk_rows_feed (store, other, 3);
+  test_wait (g_list_model_get_n_items (model) == 8);
+  while (g_main_context_iteration (NULL, FALSE))
+    ;
+  g_assert_cmpuint (g_list_model_get_n_items (model), ==, 8);
+  for (guint i = 0; i < 8; i++)
+    {
+      g_autoptr (GObject) row = g_list_model_get_item (model, i);
+      g_assert_true ((gpointer)row == other->pdata[i]);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -173,5 +214,6 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/tables/narrowed", test_narrowed);
   g_test_add_func ("/desk/tables/matrix", test_matrix);
   g_test_add_func ("/desk/tables/empty", test_empty);
+  g_test_add_func ("/desk/tables/a few in a turn", test_a_few_in_a_turn);
   return g_test_run ();
 }
