@@ -1,11 +1,10 @@
 /* test-command.c: the program `trunnion` as it is run: exit statuses, what goes where, and what is
  * never written. The program is the one in TRUNNION_PROGRAM; every test has an empty folder. */
-#include <gio/gio.h>
-#include <glib/gstdio.h>
+#include "program.h"
+
 #include <json-glib/json-glib.h>
 #include <pty.h>
 #include <signal.h>
-#include <string.h>
 #include <unistd.h>
 
 /* A crate of 2 m goes up beside a post whose face is 1.5 m from its own: 1.5 m all the way,
@@ -32,8 +31,7 @@ typedef struct
 static void
 set_up (Fixture *f, gconstpointer data)
 {
-  f->folder = g_dir_make_tmp ("trunnion-test-XXXXXX", NULL);
-  g_assert_nonnull (f->folder);
+  f->folder = test_folder_new ();
   f->plan = g_build_filename (f->folder, "a.trunnion", NULL);
   const char *text = data != NULL ? data : PLAN ("0.5", "");
   g_assert_true (g_file_set_contents (f->plan, text, -1, NULL));
@@ -42,15 +40,7 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-      g_assert_cmpint (g_remove (path), ==, 0);
-    }
-  g_assert_cmpint (g_rmdir (f->folder), ==, 0);
-  g_free (f->folder);
+  test_folder_free (f->folder);
   g_free (f->plan);
   g_free (f->out);
   g_free (f->err);
@@ -60,29 +50,11 @@ tear_down (Fixture *f, gconstpointer data)
 static void
 run_line (Fixture *f, const char *line)
 {
-  g_autofree char *all = g_strdup_printf ("%s %s", g_getenv ("TRUNNION_PROGRAM"), line);
-  g_auto (GStrv) argv = g_strsplit (g_strchomp (all), " ", -1);
-  g_autoptr (GSubprocessLauncher) launcher
-      = g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
-  g_subprocess_launcher_set_cwd (launcher, f->folder);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GSubprocess) process
-      = g_subprocess_launcher_spawnv (launcher, (const char *const *)argv, &error);
-  g_assert_no_error (error);
-  g_clear_pointer (&f->out, g_free);
-  g_clear_pointer (&f->err, g_free);
-  g_assert_true (g_subprocess_communicate_utf8 (process, NULL, NULL, &f->out, &f->err, &error));
-  f->status = g_subprocess_get_if_exited (process) ? g_subprocess_get_exit_status (process) : -1;
-}
-
-static guint
-count_files (const Fixture *f)
-{
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  guint n = 0;
-  while (g_dir_read_name (dir) != NULL)
-    n++;
-  return n;
+  g_autoptr (GBytes) out = NULL;
+  f->status = test_program_run (f->folder, line, NULL, NULL, &out, &f->err);
+  gsize length = g_bytes_get_size (out);
+  g_free (f->out);
+  f->out = g_strndup (length > 0 ? g_bytes_get_data (out, NULL) : "", length);
 }
 
 static char *
@@ -138,7 +110,7 @@ test_wrong_use (Fixture *f, gconstpointer data)
       g_assert_cmpint (f->status, ==, 2);
       g_assert_cmpstr (f->out, ==, "");
       g_assert_true (g_str_has_prefix (f->err, "error: "));
-      g_assert_cmpuint (count_files (f), ==, 1);
+      g_assert_cmpuint (test_folder_count (f->folder), ==, 1);
     }
   g_autofree char *after = read_file (f, "a.trunnion");
   g_assert_cmpstr (before, ==, after);
@@ -163,7 +135,7 @@ test_pass (Fixture *f, gconstpointer data)
   assert_has (json, "\"verdict\": \"pass\"");
   g_autofree char *csv = read_file (f, "out.csv");
   assert_has (csv, "post");
-  g_assert_cmpuint (count_files (f), ==, 3);
+  g_assert_cmpuint (test_folder_count (f->folder), ==, 3);
 }
 
 /* Up, then down again: a plan of two lifts. */
@@ -250,7 +222,7 @@ test_bad_plan (Fixture *f, gconstpointer data)
       assert_has (f->err, "a.trunnion:");
       assert_has (f->err, "/programme/0/moves/1/by");
       assert_has (f->err, "/programme/0/moves/2/do");
-      g_assert_cmpuint (count_files (f), ==, 1);
+      g_assert_cmpuint (test_folder_count (f->folder), ==, 1);
     }
 }
 
@@ -275,7 +247,7 @@ test_cannot_write (Fixture *f, gconstpointer data)
       run_line (f, lines[i]);
       g_assert_cmpint (f->status, ==, 4);
       g_assert_true (g_str_has_prefix (f->err, "error: "));
-      g_assert_cmpuint (count_files (f), ==, 1);
+      g_assert_cmpuint (test_folder_count (f->folder), ==, 1);
     }
   GStatBuf status;
   g_assert_cmpint (g_stat ("/dev/null", &status), ==, 0);
@@ -331,7 +303,7 @@ test_interrupt (Fixture *f, gconstpointer data)
   g_assert_cmpint (g_subprocess_get_exit_status (process), ==, 130);
   g_assert_cmpstr (out, ==, "");
   assert_has (err, "nterrupted; nothing was written.");
-  g_assert_cmpuint (count_files (f), ==, 1);
+  g_assert_cmpuint (test_folder_count (f->folder), ==, 1);
 }
 
 /* The plan that the README has a newcomer save: it must stay valid and say what is said of it

@@ -1,10 +1,9 @@
 /* test-render.c: `trunnion render` as it is run: pictures that hold what they should, exit
  * statuses, and what is never written. The program is the one in TRUNNION_PROGRAM; the demos are
  * below TRUNNION_SOURCE_FOLDER. Every test has an empty folder. */
+#include "program.h"
+
 #include <cairo.h>
-#include <gio/gio.h>
-#include <glib/gstdio.h>
-#include <string.h>
 
 #define GATE "assets-demo/lock-gate/lock-gate.trunnion"
 
@@ -19,8 +18,7 @@ typedef struct
 static void
 set_up (Fixture *f, gconstpointer data)
 {
-  f->folder = g_dir_make_tmp ("trunnion-test-XXXXXX", NULL);
-  g_assert_nonnull (f->folder);
+  f->folder = test_folder_new ();
   f->plan = g_build_filename (g_getenv ("TRUNNION_SOURCE_FOLDER"), GATE, NULL);
   f->picture = g_build_filename (f->folder, "a.png", NULL);
 }
@@ -28,15 +26,7 @@ set_up (Fixture *f, gconstpointer data)
 static void
 tear_down (Fixture *f, gconstpointer data)
 {
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  const char *name;
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (f->folder, name, NULL);
-      g_assert_cmpint (g_remove (path), ==, 0);
-    }
-  g_assert_cmpint (g_rmdir (f->folder), ==, 0);
-  g_free (f->folder);
+  test_folder_free (f->folder);
   g_free (f->plan);
   g_free (f->picture);
   g_free (f->err);
@@ -48,42 +38,14 @@ tear_down (Fixture *f, gconstpointer data)
 static void
 run_with (Fixture *f, const char *line, const char *name, const char *value)
 {
-  g_autofree char *all
-      = g_strdup_printf ("%s render %s %s", g_getenv ("TRUNNION_PROGRAM"), f->plan, line);
-  g_auto (GStrv) argv = g_strsplit (g_strchomp (all), " ", -1);
-  g_autoptr (GSubprocessLauncher) launcher
-      = g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDOUT_PIPE | G_SUBPROCESS_FLAGS_STDERR_PIPE);
-  g_subprocess_launcher_set_cwd (launcher, f->folder);
-  if (name != NULL)
-    g_subprocess_launcher_setenv (launcher, name, value, TRUE);
-  g_autoptr (GError) error = NULL;
-  g_autoptr (GSubprocess) process
-      = g_subprocess_launcher_spawnv (launcher, (const char *const *)argv, &error);
-  g_assert_no_error (error);
-  g_autoptr (GBytes) err = NULL;
-  g_clear_pointer (&f->out, g_bytes_unref);
-  g_clear_pointer (&f->err, g_free);
-  g_assert_true (g_subprocess_communicate (process, NULL, NULL, &f->out, &err, &error));
-  gsize length = g_bytes_get_size (err);
-  f->err = g_strndup (length > 0 ? g_bytes_get_data (err, NULL) : "", length);
-  f->status = g_subprocess_get_if_exited (process) ? g_subprocess_get_exit_status (process) : -1;
-  g_test_message ("%s: %d %s", line, f->status, f->err);
+  g_autofree char *all = g_strdup_printf ("render %s %s", f->plan, line);
+  f->status = test_program_run (f->folder, all, name, value, &f->out, &f->err);
 }
 
 static void
 run (Fixture *f, const char *line)
 {
   run_with (f, line, NULL, NULL);
-}
-
-static guint
-count_files (const Fixture *f)
-{
-  g_autoptr (GDir) dir = g_dir_open (f->folder, 0, NULL);
-  guint n = 0;
-  while (g_dir_read_name (dir) != NULL)
-    n++;
-  return n;
 }
 
 static cairo_surface_t *
@@ -146,7 +108,7 @@ test_closest (Fixture *f, gconstpointer data)
   g_assert_cmpint (f->status, ==, 0);
   g_assert_cmpstr (f->err, ==, "");
   g_assert_cmpuint (g_bytes_get_size (f->out), ==, 0);
-  g_assert_cmpuint (count_files (f), ==, 1);
+  g_assert_cmpuint (test_folder_count (f->folder), ==, 1);
   cairo_surface_t *picture = read_picture (f, 800, 600);
   g_assert_cmpuint (count_warm (picture), >, 800 * 600 / 50);
   g_assert_cmpuint (count_colour (picture, 0xD55E00), >, 30);
@@ -195,7 +157,7 @@ test_standard_output (Fixture *f, gconstpointer data)
   g_assert_cmpint (f->status, ==, 0);
   g_assert_cmpuint (g_bytes_get_size (f->out), >, 100);
   g_assert_cmpmem (g_bytes_get_data (f->out, NULL), 8, "\x89PNG\r\n\x1a\n", 8);
-  g_assert_cmpuint (count_files (f), ==, 0);
+  g_assert_cmpuint (test_folder_count (f->folder), ==, 0);
 }
 
 /* A line, the status that it must end with; nothing is written. */
@@ -219,7 +181,7 @@ test_refused (Fixture *f, gconstpointer data)
       run (f, cases[i].line);
       g_assert_cmpint (f->status, ==, cases[i].status);
       g_assert_true (g_str_has_prefix (f->err, "error: "));
-      g_assert_cmpuint (count_files (f), ==, 0);
+      g_assert_cmpuint (test_folder_count (f->folder), ==, 0);
     }
 }
 
@@ -246,7 +208,7 @@ test_input_stays (Fixture *f, gconstpointer data)
   /* Nothing stands on this site, so that nothing is closest; the lift itself can be drawn. */
   run (f, "--closest -o a.png");
   g_assert_cmpint (f->status, ==, 2);
-  g_assert_cmpuint (count_files (f), ==, 1);
+  g_assert_cmpuint (test_folder_count (f->folder), ==, 1);
   run (f, "--size 64x64 -o a.png");
   g_assert_cmpint (f->status, ==, 0);
 }
@@ -262,7 +224,7 @@ test_no_opengl (Fixture *f, gconstpointer data)
   g_autofree char *text = NULL;
   g_assert_true (g_file_get_contents (f->picture, &text, NULL, NULL));
   g_assert_cmpstr (text, ==, "before");
-  g_assert_cmpuint (count_files (f), ==, 1);
+  g_assert_cmpuint (test_folder_count (f->folder), ==, 1);
 }
 
 int
