@@ -12,6 +12,7 @@ desk_finding_row_finalize (GObject *object)
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
     g_free (row->cells[i]);
   g_free (row->id);
+  g_free (row->shown);
   G_OBJECT_CLASS (desk_finding_row_parent_class)->finalize (object);
 }
 
@@ -91,8 +92,9 @@ desk_finding_row_new (DeskSession *session, guint run, guint index, guint order)
   set_numbers (row, finding);
   row->cells[TRN_COLUMN_LIFT] = trn_words_clean (lift->lift->name, 60);
   row->cells[TRN_COLUMN_MOVE] = trn_words_table_move (lift, finding);
-  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_obstacle_name (site->plan, finding);
+  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_obstacle_name (site->plan, finding, 0);
   row->id = g_strdup (finding->obstacle);
+  row->shown = trn_words_obstacle_name (site->plan, finding, DESK_NAME_CHARS);
   row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (finding));
   return row;
 }

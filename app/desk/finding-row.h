@@ -19,6 +19,7 @@ struct _DeskFindingRow
   TrnVerdict verdict;
   gboolean is_clearance;
   char *id;                     /* of the obstacle; owned, NULL where there is none */
+  char *shown;                  /* the name of the obstacle, cut; owned */
   char *cells[TRN_N_COLUMNS];   /* owned */
   double values[TRN_N_COLUMNS]; /* of the columns that are numbers; NAN: none */
 };

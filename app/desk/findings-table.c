@@ -53,7 +53,9 @@ setup_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   if (columns[k].column == TRN_COLUMN_VERDICT)
     gtk_box_append (GTK_BOX (box), desk_mark_new ());
-  GtkWidget *label = desk_text_new (columns[k].is_number ? "room-number" : NULL);
+  gboolean is_name = columns[k].column == TRN_COLUMN_OBSTACLE;
+  GtkWidget *label
+      = is_name ? desk_name_new () : desk_text_new (columns[k].is_number ? "room-number" : NULL);
   gtk_label_set_xalign (GTK_LABEL (label), columns[k].is_number ? 1 : 0);
   gtk_widget_set_hexpand (label, TRUE);
   gtk_box_append (GTK_BOX (box), label);
@@ -67,7 +69,10 @@ bind_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   DeskFindingRow *row = gtk_list_item_get_item (item);
   GtkWidget *box = gtk_list_item_get_child (item);
   GtkWidget *label = gtk_widget_get_last_child (box);
-  desk_text_set (label, row->cells[columns[k].column]);
+  if (columns[k].column == TRN_COLUMN_OBSTACLE)
+    desk_name_set (label, row->shown, row->cells[TRN_COLUMN_OBSTACLE], row->id);
+  else
+    desk_text_set (label, row->cells[columns[k].column]);
   gboolean judged
       = columns[k].column == TRN_COLUMN_VERDICT || columns[k].column == TRN_COLUMN_MARGIN;
   desk_text_set_state (label, judged ? row->state : RENDER_STATE_NONE);
@@ -127,6 +132,20 @@ add_column (DeskFindingsTable *table, guint k)
 #define ROWS_A_TURN 3
 #define LIFT_PLACE 2 /* of the lift's column, in that table */
 
+static void
+align_headings (DeskFindingsTable *table)
+{
+  gboolean has_lifts = gtk_column_view_column_get_column_view (table->lift_column) != NULL;
+  for (guint k = 0, place = 0; k < G_N_ELEMENTS (columns); k++)
+    {
+      if (columns[k].column == TRN_COLUMN_LIFT && !has_lifts)
+        continue;
+      if (columns[k].is_number)
+        desk_heading_set_number (table->view, place);
+      place++;
+    }
+}
+
 /* ---- which rows ---- */
 
 static gboolean
@@ -149,6 +168,7 @@ is_shown (gpointer item, gpointer data)
   g_autofree char *folded
       = g_utf8_casefold (gtk_editable_get_text (GTK_EDITABLE (table->search)), -1);
   return *folded == '\0' || contains (row->cells[TRN_COLUMN_OBSTACLE], folded)
+         || (row->id != NULL && contains (row->id, folded))
          || contains (row->cells[TRN_COLUMN_MOVE], folded)
          || contains (row->cells[TRN_COLUMN_LIFT], folded)
          || contains (row->cells[TRN_COLUMN_VERDICT], folded);
@@ -211,6 +231,7 @@ fill (GtkWidget *widget)
   gtk_single_selection_set_selected (table->selection, GTK_INVALID_LIST_POSITION);
   table->filling = FALSE;
   show_lifts (table, n_runs > 1);
+  align_headings (table);
   update_page (table);
 }
 

@@ -15,6 +15,8 @@ struct _DeskMatrixRow
 {
   GObject parent;
   char *name;       /* owned */
+  char *shown;      /* the name, cut; owned */
+  char *id;         /* owned */
   double margin_m;  /* the least of the row; INFINITY where nothing is certified */
   GArray *findings; /* for each move the index of its finding, or −1 */
 };
@@ -26,6 +28,8 @@ desk_matrix_row_finalize (GObject *object)
 {
   DeskMatrixRow *row = DESK_MATRIX_ROW (object);
   g_free (row->name);
+  g_free (row->shown);
+  g_free (row->id);
   g_array_unref (row->findings);
   G_OBJECT_CLASS (desk_matrix_row_parent_class)->finalize (object);
 }
@@ -55,8 +59,10 @@ struct _DeskMatrix
   GtkBox parent;
   DeskSession *session;
   GListStore *rows; /* of DeskMatrixRow */
-  GtkWidget *view, *pages;
-  guint run; /* the lift whose moves are the columns */
+  GtkWidget *view, *scroll, *pages;
+  guint run;       /* the lift whose moves are the columns */
+  guint scroll_id; /* of the tick that scrolls; goes with the widget */
+  int worst;       /* the index of the finding with the least margin; −1: none */
 };
 
 G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
@@ -148,6 +154,12 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   desk_text_set_state (label, state);
   desk_hint_set (button, whole);
   gtk_widget_set_sensitive (button, finding != NULL);
+  gboolean is_worst = finding != NULL && matrix->worst >= 0
+                      && g_array_index (row->findings, int, move) == matrix->worst;
+  if (is_worst)
+    gtk_widget_add_css_class (button, "worst");
+  else
+    gtk_widget_remove_css_class (button, "worst");
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL, whole,
                                   -1);
 }
@@ -155,7 +167,7 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 static void
 setup_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  gtk_list_item_set_child (item, desk_text_new (NULL));
+  gtk_list_item_set_child (item, desk_name_new ());
   gtk_list_item_set_activatable (item, FALSE);
   gtk_list_item_set_selectable (item, FALSE);
 }
@@ -164,7 +176,7 @@ static void
 bind_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
   DeskMatrixRow *row = gtk_list_item_get_item (item);
-  desk_text_set (gtk_list_item_get_child (item), row->name);
+  desk_name_set (gtk_list_item_get_child (item), row->shown, row->name, row->id);
 }
 
 static void
@@ -199,6 +211,44 @@ make_columns (DeskMatrix *matrix, const TrnLift *lift)
       g_autofree char *title = trn_words_move_short (lift, move);
       add_column (matrix, title, cells, CELL_PX);
     }
+  for (guint move = 0; move < lift->n_moves; move++)
+    desk_heading_set_number (matrix->view, move + 1);
+}
+
+/* ---- the worst cell ---- */
+
+/* Of what has a margin in this lift, the finding with the least, by its index; −1 where none. */
+static int
+find_worst (DeskMatrix *matrix, const TrnLiftFindings *lift)
+{
+  const TrnFinding *worst
+      = lift != NULL ? desk_session_worst (matrix->session, matrix->run, -1, NULL) : NULL;
+  for (guint i = 0; worst != NULL && i < lift->findings->len; i++)
+    if (&g_array_index (lift->findings, TrnFinding, i) == worst)
+      return worst->check == TRN_CHECK_CLEARANCE ? (int)i : -1;
+  return -1;
+}
+
+/* Its row is the first; its column may lie off the window. How far that is, is known only after the
+ * columns have been given their places. */
+static gboolean
+on_scroll_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  DeskMatrix *matrix = DESK_MATRIX (widget);
+  const TrnLiftFindings *lift
+      = desk_check_get_lift (desk_session_get_check (matrix->session), matrix->run);
+  int move = lift != NULL && matrix->worst >= 0 && (guint)matrix->worst < lift->findings->len
+                 ? g_array_index (lift->findings, TrnFinding, matrix->worst).move
+                 : -1;
+  double left_px = NAME_PX + (double)move * CELL_PX, right_px = left_px + CELL_PX;
+  GtkAdjustment *across
+      = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (matrix->scroll));
+  if (move >= 0 && gtk_adjustment_get_upper (across) < right_px)
+    return G_SOURCE_CONTINUE;
+  if (move >= 0)
+    gtk_adjustment_clamp_page (across, left_px, right_px);
+  matrix->scroll_id = 0;
+  return G_SOURCE_REMOVE;
 }
 
 /* ---- rows ---- */
@@ -209,6 +259,8 @@ make_row (DeskMatrix *matrix, const TrnLiftRun *run, const TrnLiftFindings *lift
 {
   DeskMatrixRow *row = g_object_new (DESK_TYPE_MATRIX_ROW, NULL);
   row->name = trn_words_body_name (plan, body->id);
+  row->shown = trn_words_body_name_cut (plan, body->id, DESK_NAME_CHARS);
+  row->id = g_strdup (body->id);
   g_array_set_size (row->findings, run->lift->n_moves);
   for (guint i = 0; i < row->findings->len; i++)
     g_array_index (row->findings, int, i) = -1;
@@ -239,6 +291,7 @@ fill (GtkWidget *widget)
   DeskSite *site = desk_session_get_site (matrix->session);
   const TrnLiftRun *run = desk_session_get_lift_run (matrix->session);
   matrix->run = desk_session_get_run (matrix->session);
+  matrix->worst = -1;
   g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
   if (site != NULL && run != NULL)
     {
@@ -252,10 +305,13 @@ fill (GtkWidget *widget)
       for (guint i = 0; i < n; i++)
         g_ptr_array_add (rows, make_row (matrix, run, lift, obstacles[i].body, site->plan));
       g_ptr_array_sort (rows, compare_rows);
+      matrix->worst = find_worst (matrix, lift);
       make_columns (matrix, run->lift);
     }
   desk_rows_feed (matrix->rows, rows, ROWS_A_TURN);
   gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages), rows->len > 0 ? "table" : "empty");
+  if (matrix->worst >= 0 && matrix->scroll_id == 0)
+    matrix->scroll_id = gtk_widget_add_tick_callback (widget, on_scroll_due, NULL, NULL);
 }
 
 static void
@@ -293,6 +349,7 @@ static void
 desk_matrix_init (DeskMatrix *matrix)
 {
   matrix->rows = g_list_store_new (DESK_TYPE_MATRIX_ROW);
+  matrix->worst = -1;
 }
 
 static GtkWidget *
@@ -319,7 +376,7 @@ desk_matrix_new (DeskSession *session)
   gtk_label_set_xalign (GTK_LABEL (hint), 0);
   gtk_widget_add_css_class (hint, "room-head");
   gtk_box_append (GTK_BOX (matrix), hint);
-  GtkWidget *scroll = gtk_scrolled_window_new ();
+  GtkWidget *scroll = matrix->scroll = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->view);
   matrix->pages = gtk_stack_new ();
   gtk_stack_add_named (GTK_STACK (matrix->pages), scroll, "table");

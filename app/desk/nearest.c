@@ -230,7 +230,9 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   const char *word = now_of (state, &now) ? trn_words_now_word (now)
                                           : trn_words_desk (near->is_seated ? TRN_DESK_SEATED
                                                                             : TRN_DESK_NOT_CHECKED);
-  gtk_label_set_text (GTK_LABEL (row->name), name);
+  g_autofree char *shown
+      = trn_words_body_name_cut (desk_session_get_site (session)->plan, body, DESK_NAME_CHARS);
+  gtk_label_set_text (GTK_LABEL (row->name), shown);
   gtk_label_set_text (GTK_LABEL (row->distance), distance);
   gtk_label_set_text (GTK_LABEL (row->word), word);
   desk_text_set_bold (row->name, is_bad);

@@ -229,6 +229,37 @@ desk_text_set_bold (GtkWidget *label, gboolean bold)
     gtk_widget_remove_css_class (label, "room-bold");
 }
 
+GtkWidget *
+desk_name_new (void)
+{
+  GtkWidget *label = desk_text_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_lines (GTK_LABEL (label), 2);
+  return label;
+}
+
+void
+desk_name_set (GtkWidget *label, const char *shown, const char *name, const char *id)
+{
+  g_autofree char *hint = id != NULL ? g_strdup_printf ("%s\n%s", name, id) : g_strdup (name);
+  gtk_label_set_text (GTK_LABEL (label), shown);
+  desk_hint_set (label, hint);
+}
+
+/* The toolkit has no property for that (GTK 4.8): the heading is the widget of that place in the
+ * first row of the view, and has the text first. */
+void
+desk_heading_set_number (GtkWidget *column_view, guint column)
+{
+  GtkWidget *heading = gtk_widget_get_first_child (gtk_widget_get_first_child (column_view));
+  for (guint i = 0; i < column && heading != NULL; i++)
+    heading = gtk_widget_get_next_sibling (heading);
+  GtkWidget *box = heading != NULL ? gtk_widget_get_first_child (heading) : NULL;
+  if (box != NULL)
+    gtk_widget_set_halign (box, GTK_ALIGN_END);
+}
+
 /* ---- findings ---- */
 
 double

@@ -32,6 +32,14 @@ void desk_text_set (GtkWidget *label, const char *text);
 void desk_text_set_state (GtkWidget *label, RenderState state);
 
 void desk_text_set_bold (GtkWidget *label, gboolean bold);
+/* A name takes a second line, of all in so many characters. */
+#define DESK_NAME_CHARS 42
+/* A name in a table: @shown on two lines; the hint has all of it, and its id in the plan, NULL
+ * where it has none. */
+GtkWidget *desk_name_new (void);
+void desk_name_set (GtkWidget *label, const char *shown, const char *name, const char *id);
+/* The heading of a column of numbers stands above them: at the right. @column: its place. */
+void desk_heading_set_number (GtkWidget *column_view, guint column);
 
 /* What is certified of a finding after tolerances: the distance that a bar shows. */
 double desk_finding_distance_m (const TrnFinding *finding);

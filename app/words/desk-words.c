@@ -122,12 +122,27 @@ trn_words_body_name (const TrnPlan *plan, const char *body)
   return g_strconcat (whole, part, NULL);
 }
 
+/* At least so much of the whole is left before its part. */
+#define LEAST_OF_WHOLE 12
+
 char *
-trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding)
+trn_words_body_name_cut (const TrnPlan *plan, const char *body, guint max)
+{
+  g_autofree char *whole = NULL, *part = NULL;
+  trn_words_body_names (plan, body, &whole, &part);
+  guint n_part = (guint)g_utf8_strlen (part, -1);
+  guint room = max > n_part + LEAST_OF_WHOLE ? max - n_part : LEAST_OF_WHOLE;
+  g_autofree char *cut = trn_words_clean (whole, room);
+  return g_strconcat (cut, part, NULL);
+}
+
+char *
+trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding, guint max)
 {
   if (finding->obstacle == NULL)
     return g_strdup ("–");
-  g_autofree char *name = trn_words_body_name (plan, finding->obstacle);
+  g_autofree char *name = max > 0 ? trn_words_body_name_cut (plan, finding->obstacle, max)
+                                  : trn_words_body_name (plan, finding->obstacle);
   if (finding->check == TRN_CHECK_SWING_RADIUS)
     return g_strdup_printf (_ ("%s (swing)"), name);
   if (finding->check == TRN_CHECK_SEAT)

@@ -64,8 +64,12 @@ char *trn_words_finding_title (const TrnFinding *finding, gboolean tight);
 char *trn_words_body_name (const TrnPlan *plan, const char *body);
 /* The same in two: "Workshop" and ", canopy", or "" for a body that is no part. */
 void trn_words_body_names (const TrnPlan *plan, const char *body, char **whole, char **part);
-/* The same of what a finding is about: "Workshop, canopy (seat)"; "–" where it is about none. */
-char *trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding);
+/* The same in no more than @max characters, if it can be: the whole gives way at its end, so that
+ * two parts of it are told apart. */
+char *trn_words_body_name_cut (const TrnPlan *plan, const char *body, guint max);
+/* The same of what a finding is about: "Workshop, canopy (seat)"; "–" where it is about none.
+ * @max as above, or 0 for all of it. */
+char *trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding, guint max);
 char *trn_words_load_name (const TrnPlan *plan, guint component);
 
 /* "45 min", "2 h 10 min", "7.5 s": a time without idle seconds. */

@@ -18,8 +18,9 @@ static const char *const texts[TRN_N_TABLE_TEXTS] = {
   [TRN_TABLE_WRITTEN] = N_ ("Written"),
   [TRN_TABLE_FINDINGS] = N_ ("Findings"),
   [TRN_TABLE_MATRIX] = N_ ("Structures against moves"),
-  [TRN_TABLE_MATRIX_HINT] = N_ ("Certified least clearance of each move from each structure, "
-                                "rounded down. Choose a cell to go there."),
+  [TRN_TABLE_MATRIX_HINT]
+  = N_ ("Certified least clearance of each move from each structure, "
+        "rounded down. Framed: the least margin of the lift. Choose a cell to go there."),
   [TRN_TABLE_STRUCTURE] = N_ ("Structure"),
 };
 

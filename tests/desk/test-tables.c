@@ -126,6 +126,27 @@ test_narrowed (void)
   tables_clear (&tables);
 }
 
+static GtkWidget *
+find_framed (GtkWidget *widget)
+{
+  if (gtk_widget_has_css_class (widget, "worst"))
+    return widget;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_framed (child);
+  return found;
+}
+
+static void
+count_framed (GtkWidget *widget, guint *n)
+{
+  *n += gtk_widget_has_css_class (widget, "worst");
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    count_framed (child, n);
+}
+
 /* A row for everything that stands, a column for each move beside the name; the cell of the worst
  * finding goes there. */
 static void
@@ -140,6 +161,21 @@ test_matrix (void)
   g_assert_cmpuint (g_list_model_get_n_items (rows_of (tables.matrix)), ==, n_obstacles);
   g_assert_cmpuint (g_list_model_get_n_items (gtk_column_view_get_columns (GTK_COLUMN_VIEW (view))),
                     ==, run->lift->n_moves + 1);
+
+  /* One cell is framed: that of the worst finding. What stands in the columns of numbers stands at
+   * the right, and so do their headings. */
+  guint n_framed = 0;
+  count_framed (view, &n_framed);
+  g_assert_cmpuint (n_framed, ==, 1);
+  GtkWidget *heading = gtk_widget_get_first_child (gtk_widget_get_first_child (view));
+  g_assert_cmpint (gtk_widget_get_halign (gtk_widget_get_first_child (heading)), !=, GTK_ALIGN_END);
+  heading = gtk_widget_get_next_sibling (heading);
+  g_assert_cmpint (gtk_widget_get_halign (gtk_widget_get_first_child (heading)), ==, GTK_ALIGN_END);
+  GtkWidget *framed = find_framed (view);
+  double x, y;
+  g_assert_true (gtk_widget_translate_coordinates (framed, tables.matrix, 0, 0, &x, &y));
+  g_assert_cmpfloat (x, >=, 0);
+  g_assert_cmpfloat (x + gtk_widget_get_width (framed), <=, gtk_widget_get_width (tables.matrix));
 
   /* The first cell: of the structure with the least margin, in the first move. */
   const TrnFinding *worst = desk_session_worst (tables.session, 0, -1, NULL);

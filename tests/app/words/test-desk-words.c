@@ -43,10 +43,17 @@ test_names (void)
   assert_text (trn_words_body_name (&plan, "hall"), "Main\357\277\275hall");
   assert_text (trn_words_body_name (&plan, "hall/canopy"), "Main\357\277\275hall, canopy");
   assert_text (trn_words_body_name (&plan, "gone/part"), "gone, part");
+  /* 42 characters less ", canopy" leave 34 of the 60 of the whole, the last of them a sign that it
+   * was cut. */
+  structures[0].name = "Workshop of the long north quay by the second basin, in use.";
+  assert_text (trn_words_body_name_cut (&plan, "hall/canopy", 42),
+               "Workshop of the long north quay b…, canopy");
+  assert_text (trn_words_body_name_cut (&plan, "gone/part", 42), "gone, part");
+  structures[0].name = "Main\nhall";
   TrnFinding finding = { .check = TRN_CHECK_SEAT, .obstacle = "hall/canopy" };
-  assert_text (trn_words_obstacle_name (&plan, &finding), "Main\357\277\275hall, canopy (seat)");
+  assert_text (trn_words_obstacle_name (&plan, &finding, 0), "Main\357\277\275hall, canopy (seat)");
   finding.obstacle = NULL;
-  assert_text (trn_words_obstacle_name (&plan, &finding), "–");
+  assert_text (trn_words_obstacle_name (&plan, &finding, 0), "–");
 }
 
 /* A clearance of [0.3184, 0.3186] m against 0.5 m, closest 63 % into the third move. */
