@@ -7,7 +7,6 @@
 
 #include "background.h"
 #include "parallel.h"
-#include "tolerances.h"
 
 #define COLLECT_MS 80
 

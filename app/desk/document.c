@@ -9,8 +9,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-#include "tolerances.h"
-
 /* How often progress is told, and how long a file must be quiet before it counts as written. */
 #define PROGRESS_MS 60
 #define QUIET_MS 250
