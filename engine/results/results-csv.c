@@ -11,7 +11,8 @@ static const char header[]
       "certified_to_m,required_m,allowance_m,time_s,progress,body_x_m,body_y_m,body_z_m,"
       "obstacle_x_m,obstacle_y_m,obstacle_z_m,seated_from_s,seated_to_s,first_contact_s,contacts,"
       "inside,seat_until_clear_m,radius_m,sector_distance_m,circle_distance_m,fit_m,gap_m,raise_m,"
-      "distance_m,turned_deg,stands_x_m,stands_y_m,stands_z_m,starts_x_m,starts_y_m,starts_z_m\r\n";
+      "distance_m,turned_deg,stands_x_m,stands_y_m,stands_z_m,starts_x_m,starts_y_m,starts_z_m,"
+      "obstacle_name\r\n";
 
 /* Ids and the words of the format have nothing in them that would need quotes. */
 static void
@@ -23,6 +24,22 @@ add_text (GString *text, const char *field)
       g_string_append (text, field);
     }
   g_string_append_c (text, ',');
+}
+
+/* The name in the plan of the structure or component that @body is or is a part of; it may hold
+ * anything, so it is always quoted. */
+static void
+add_name (GString *text, const TrnPlan *plan, const char *body)
+{
+  g_auto (GStrv) parts = g_strsplit (body != NULL ? body : "", "/", 2);
+  const char *id = body != NULL ? parts[0] : "";
+  const TrnStructure *structure = trn_plan_find_structure (plan, id);
+  const TrnComponent *component = trn_plan_find_component (plan, id);
+  const char *name = structure != NULL ? structure->name : component != NULL ? component->name : "";
+  g_string_append_c (text, '"');
+  for (; *name != '\0'; name++)
+    g_string_append_len (text, *name == '"' ? "\"\"" : name, *name == '"' ? 2 : 1);
+  g_string_append (text, "\",");
 }
 
 static void
@@ -57,7 +74,7 @@ add_contacts (GString *text, const GArray *contacts)
 }
 
 static void
-add_finding (GString *text, const TrnLift *lift, const TrnFinding *f)
+add_finding (GString *text, const TrnPlan *plan, const TrnLift *lift, const TrnFinding *f)
 {
   static const char *const inside_names[] = { "", "true", "unknown" };
   gboolean clearance = f->check == TRN_CHECK_CLEARANCE, seat = f->check == TRN_CHECK_SEAT;
@@ -95,6 +112,7 @@ add_finding (GString *text, const TrnLift *lift, const TrnFinding *f)
   add_number (text, trn_degrees (f->turned_rad));
   add_point (text, f->stands.position, elsewhere);
   add_point (text, f->starts.position, elsewhere);
+  add_name (text, plan, f->obstacle);
   g_string_truncate (text, text->len - 1); /* the last comma */
   g_string_append (text, "\r\n");
 }
@@ -107,7 +125,7 @@ trn_results_to_csv (const TrnScene *scene, const TrnFindings *findings, gsize *l
     {
       const TrnLiftFindings *lift = &findings->lifts[i];
       for (guint k = 0; k < lift->findings->len; k++)
-        add_finding (text, scene->programme->runs[lift->lift].lift,
+        add_finding (text, scene->programme->plan, scene->programme->runs[lift->lift].lift,
                      &g_array_index (lift->findings, TrnFinding, k));
     }
   *length = text->len;
