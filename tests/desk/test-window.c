@@ -417,17 +417,10 @@ test_keys (Fixture *fixture, gconstpointer name)
     }
 }
 
-/* The first label that says so. */
-static gboolean
-is_label (GtkWidget *widget, gconstpointer text)
-{
-  return GTK_IS_LABEL (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), text) == 0;
-}
-
 static gboolean
 says (Fixture *fixture, const char *text)
 {
-  GtkWidget *label = find (GTK_WIDGET (fixture->window), is_label, text);
+  GtkWidget *label = find (GTK_WIDGET (fixture->window), is_text, text);
   return label != NULL && gtk_widget_get_mapped (label);
 }
 
