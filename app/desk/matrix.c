@@ -67,8 +67,14 @@ struct _DeskMatrix
 
 G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
 
-#define NAME_PX 220
-#define CELL_PX 124
+#define NAME_PX 200
+
+/* Room for "Not checked", and for "126′ 10 13/16″". */
+static int
+cell_px (void)
+{
+  return trn_words_get_units ().lengths == TRN_LENGTHS_FEET ? 144 : 118;
+}
 
 static const TrnFinding *
 cell_finding (DeskMatrix *matrix, DeskMatrixRow *row, guint move)
@@ -209,7 +215,7 @@ make_columns (DeskMatrix *matrix, const TrnLift *lift)
       g_signal_connect (cells, "setup", G_CALLBACK (setup_cell), GUINT_TO_POINTER (move));
       g_signal_connect (cells, "bind", G_CALLBACK (bind_cell), GUINT_TO_POINTER (move));
       g_autofree char *title = trn_words_move_short (lift, move);
-      add_column (matrix, title, cells, CELL_PX);
+      add_column (matrix, title, cells, cell_px ());
     }
   for (guint move = 0; move < lift->n_moves; move++)
     desk_heading_set_number (matrix->view, move + 1);
@@ -240,7 +246,7 @@ on_scroll_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
   int move = lift != NULL && matrix->worst >= 0 && (guint)matrix->worst < lift->findings->len
                  ? g_array_index (lift->findings, TrnFinding, matrix->worst).move
                  : -1;
-  double left_px = NAME_PX + (double)move * CELL_PX, right_px = left_px + CELL_PX;
+  double left_px = NAME_PX + (double)move * cell_px (), right_px = left_px + cell_px ();
   GtkAdjustment *across
       = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (matrix->scroll));
   if (move >= 0 && gtk_adjustment_get_upper (across) < right_px)
