@@ -412,6 +412,11 @@ on_resized (gpointer data)
   DeskPresenter *presenter = data;
   presenter->resize_id = 0;
   desk_presenter_face_set_size (presenter->face, presenter->width, presenter->height);
+  /* Nothing is drawn anew there by itself, and it would keep the letters it had. */
+  GtkWidget *label = gtk_revealer_get_child (GTK_REVEALER (presenter->keys));
+  gtk_widget_remove_css_class (label, "present-keys");
+  gtk_widget_add_css_class (label, "present-keys");
+  gtk_widget_queue_resize (label);
   return G_SOURCE_REMOVE;
 }
 
