@@ -6,6 +6,8 @@
 #define ZOOM_STEP 1.25
 #define TURN_RAD (G_PI / 36)
 #define PAN_SHARE 0.1
+#define SECTION_STEP_M 0.1
+#define SECTION_FAR_M 1.0
 
 static const char *
 word_of (GVariant *parameter)
@@ -101,6 +103,12 @@ on_still (GSimpleAction *action, GVariant *parameter, gpointer data)
 }
 
 static void
+on_stop_still (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  desk_stage_stop_still (data);
+}
+
+static void
 on_save_view (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   desk_stage_save_view (data);
@@ -120,6 +128,26 @@ on_section (GSimpleAction *action, GVariant *state, gpointer data)
   DeskStage *stage = data;
   if (g_variant_get_boolean (state) != desk_session_get_section (stage->session).on)
     desk_stage_toggle_section (stage);
+}
+
+static void
+on_section_move (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  const char *word = word_of (parameter);
+  double by_m = g_str_has_prefix (word, "far-") ? SECTION_FAR_M : SECTION_STEP_M;
+  desk_stage_move_section (data, g_str_has_suffix (word, "back") ? -by_m : by_m);
+}
+
+static void
+on_section_over (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  desk_stage_turn_section_over (data);
+}
+
+static void
+on_section_next (GSimpleAction *action, GVariant *parameter, gpointer data)
+{
+  desk_stage_next_section (data);
 }
 
 static void
@@ -160,17 +188,42 @@ desk_stage_selected_structure (DeskStage *stage, guint *structure_body)
   return FALSE;
 }
 
+/* What can be selected: the bodies of structures, then what else stands there, then the load. */
+static GPtrArray *
+bodies_in_turn (DeskStage *stage)
+{
+  GPtrArray *ids = g_ptr_array_new ();
+  DeskSite *site = desk_session_get_site (stage->session);
+  if (site == NULL)
+    return ids;
+  guint n = site->display->n_structure_bodies;
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (ids, (gpointer)body_id (stage, i));
+  const TrnLiftRun *run = desk_session_get_lift_run (stage->session);
+  if (run == NULL)
+    return ids;
+  guint32 first_component = 2 + n;
+  for (guint i = 0; i < run->n_standing; i++)
+    if (run->standing[i].is_component)
+      g_ptr_array_add (ids, (gpointer)render_site_body_id (
+                                site->display, first_component + run->standing[i].index));
+  g_ptr_array_add (ids, (gpointer)render_site_body_id (site->display, 1));
+  return ids;
+}
+
 static void
 select_by (DeskStage *stage, gboolean forward)
 {
-  DeskSite *site = desk_session_get_site (stage->session);
-  guint n = site != NULL ? site->display->n_structure_bodies : 0, at;
-  if (n == 0)
+  g_autoptr (GPtrArray) ids = bodies_in_turn (stage);
+  const char *selected = desk_session_get_selected (stage->session);
+  if (ids->len == 0)
     return;
-  if (!desk_stage_selected_structure (stage, &at))
-    at = forward ? n - 1 : 0;
-  at = (at + (forward ? 1 : n - 1)) % n;
-  desk_session_set_selected (stage->session, body_id (stage, at));
+  guint at = forward ? ids->len - 1 : 0;
+  for (guint i = 0; i < ids->len && selected != NULL; i++)
+    if (g_str_equal (ids->pdata[i], selected))
+      at = i;
+  at = (at + (forward ? 1 : ids->len - 1)) % ids->len;
+  desk_session_set_selected (stage->session, ids->pdata[at]);
 }
 
 static void
@@ -238,7 +291,11 @@ static const GActionEntry entries[] = {
   { .name = "turn", .activate = on_turn, .parameter_type = "s" },
   { .name = "pan", .activate = on_pan, .parameter_type = "s" },
   { .name = "still", .activate = on_still },
+  { .name = "stop-still", .activate = on_stop_still },
   { .name = "save-view", .activate = on_save_view },
+  { .name = "section-move", .activate = on_section_move, .parameter_type = "s" },
+  { .name = "section-over", .activate = on_section_over },
+  { .name = "section-next", .activate = on_section_next },
   { .name = "select-next", .activate = on_select_next },
   { .name = "select-previous", .activate = on_select_previous },
   { .name = "ghost", .activate = on_ghost },
@@ -257,6 +314,9 @@ desk_stage_init_actions (DeskStage *stage)
   stage->actions = g_simple_action_group_new ();
   g_action_map_add_action_entries (G_ACTION_MAP (stage->actions), entries, G_N_ELEMENTS (entries),
                                    stage);
+  g_simple_action_set_enabled (
+      G_SIMPLE_ACTION (g_action_map_lookup_action (G_ACTION_MAP (stage->actions), "stop-still")),
+      FALSE);
   gtk_widget_insert_action_group (GTK_WIDGET (stage), "stage", G_ACTION_GROUP (stage->actions));
 }
 

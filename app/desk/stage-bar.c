@@ -27,6 +27,7 @@ static const char style[]
       ".stage-bar menubutton.stage-button > button:checked {"
       "  background-image: image(alpha(currentColor, 0.16)); }"
       ".stage-hint { margin: 54px 12px 12px 12px; padding: 6px 12px; border-radius: 8px; }"
+      ".stage-still { margin: 12px 12px 40px 12px; padding: 8px 12px; border-radius: 8px; }"
       ".stage-panel { padding: 6px; } .stage-panel button.flat { font-weight: normal; }";
 
 static void

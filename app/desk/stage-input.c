@@ -1,7 +1,8 @@
 /* stage-input.c: pointer, touchpad and keys.
  *
  * Dragging turns about the point that was under the pointer when it was pressed, and so do pinching
- * and the wheel come nearer to it: what one looks at stays where it is. */
+ * and the wheel come nearer to it: what one looks at stays where it is. Two fingers that turn turn
+ * the site about it. */
 #include "stage-private.h"
 
 #include <string.h>
@@ -10,6 +11,10 @@
 #define TURN_PER_PX 0.006
 #define WHEEL_ZOOM 1.15
 #define TOUCHPAD_ZOOM_PX 120.0
+#define TOUCHPAD_STEP_PX 40.0
+#define TWIST_LEAST_RAD (G_PI / 18)
+#define DRIFT_PER_S 5.0 /* by what share of itself the speed falls */
+#define DRIFT_LEAST_PX_S 15.0
 
 static void
 move_camera (DeskStage *stage, RenderCamera camera)
@@ -141,7 +146,7 @@ on_motion (GtkEventControllerMotion *controller, double x, double y, DeskStage *
     desk_stage_measure_hover (stage, x, y);
 }
 
-/* ---- scrolling and pinching ---- */
+/* ---- scrolling ---- */
 
 static void
 zoom_at (DeskStage *stage, double x, double y, double factor)
@@ -152,49 +157,165 @@ zoom_at (DeskStage *stage, double x, double y, double factor)
   move_camera (stage, camera);
 }
 
-static gboolean
-on_scroll (GtkEventControllerScroll *scroll, double dx, double dy, DeskStage *stage)
+/* A wheel comes nearer, also by parts of a step; two fingers on a touchpad pan, with Ctrl come
+ * nearer, with Shift turn. */
+void
+desk_stage_scroll (DeskStage *stage, double dx, double dy, gboolean is_touchpad,
+                   GdkModifierType state)
 {
-  GdkModifierType state
-      = gtk_event_controller_get_current_event_state (GTK_EVENT_CONTROLLER (scroll));
-  gboolean is_touchpad = gtk_event_controller_scroll_get_unit (scroll) == GDK_SCROLL_UNIT_SURFACE;
-  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
   if (!is_touchpad)
     {
       zoom_at (stage, stage->x, stage->y, pow (WHEEL_ZOOM, dy != 0 ? dy : dx));
-      return TRUE;
+      return;
     }
   if ((state & GDK_CONTROL_MASK) != 0)
     {
       zoom_at (stage, stage->x, stage->y, exp (dy / TOUCHPAD_ZOOM_PX));
-      return TRUE;
+      return;
     }
+  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
   TrnVec3 under = desk_stage_point_under (stage, stage->x, stage->y);
-  if ((state & GDK_SHIFT_MASK) != 0)
-    render_camera_orbit (&camera, under, dx * TURN_PER_PX, dy * TURN_PER_PX);
-  else
+  stage->scrolled_by_panning = (state & GDK_SHIFT_MASK) == 0;
+  if (stage->scrolled_by_panning)
     render_camera_pan (&camera, desk_stage_size (stage), under, 0, 0, -dx, -dy);
+  else
+    render_camera_orbit (&camera, under, dx * TURN_PER_PX, dy * TURN_PER_PX);
   move_camera (stage, camera);
+}
+
+/* Where the display does not say how far fingers have gone, it counts steps, also for a touchpad.
+ */
+static gboolean
+on_scroll (GtkEventControllerScroll *scroll, double dx, double dy, DeskStage *stage)
+{
+  GtkEventController *controller = GTK_EVENT_CONTROLLER (scroll);
+  GdkDevice *device = gtk_event_controller_get_current_event_device (controller);
+  gboolean has_px = gtk_event_controller_scroll_get_unit (scroll) == GDK_SCROLL_UNIT_SURFACE;
+  gboolean is_touchpad
+      = has_px || (device != NULL && gdk_device_get_source (device) == GDK_SOURCE_TOUCHPAD);
+  double px = is_touchpad && !has_px ? TOUCHPAD_STEP_PX : 1;
+  desk_stage_scroll (stage, dx * px, dy * px, is_touchpad,
+                     gtk_event_controller_get_current_event_state (controller));
   return TRUE;
+}
+
+static void
+on_scroll_begin (GtkEventControllerScroll *scroll, DeskStage *stage)
+{
+  desk_stage_stop_drift (stage);
+  stage->scrolled_by_panning = FALSE;
+}
+
+/* ---- drifting on after the fingers have left ---- */
+
+RenderCamera
+desk_stage_drift_at (const DeskStageDrift *drift, RenderSize size, double elapsed_s)
+{
+  double share = (1 - exp (-elapsed_s * DRIFT_PER_S)) / DRIFT_PER_S;
+  RenderCamera camera = drift->from;
+  render_camera_pan (&camera, size, drift->under, 0, 0, -drift->x_px_s * share,
+                     -drift->y_px_s * share);
+  return camera;
+}
+
+static gboolean
+on_drift_tick (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  DeskStage *stage = data;
+  double elapsed_s
+      = (double)(gdk_frame_clock_get_frame_time (clock) - stage->drift.begins_us) / G_USEC_PER_SEC;
+  stage->camera = desk_stage_drift_at (&stage->drift, desk_stage_size (stage), MAX (elapsed_s, 0));
+  desk_stage_redraw_moving (stage, FALSE);
+  double left_px_s
+      = hypot (stage->drift.x_px_s, stage->drift.y_px_s) * exp (-elapsed_s * DRIFT_PER_S);
+  if (left_px_s > DRIFT_LEAST_PX_S)
+    return G_SOURCE_CONTINUE;
+  stage->drift_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
+void
+desk_stage_stop_drift (DeskStage *stage)
+{
+  if (stage->drift_id != 0)
+    gtk_widget_remove_tick_callback (GTK_WIDGET (stage), stage->drift_id);
+  stage->drift_id = 0;
+}
+
+/* Speeds in what is scrolled a second: pixels, as only touchpads tell them. */
+static void
+on_decelerate (GtkEventControllerScroll *scroll, double x_px_s, double y_px_s, DeskStage *stage)
+{
+  gboolean animated = FALSE;
+  g_object_get (gtk_widget_get_settings (GTK_WIDGET (stage)), "gtk-enable-animations", &animated,
+                NULL);
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (GTK_WIDGET (stage));
+  if (!animated || clock == NULL || !stage->scrolled_by_panning
+      || !(hypot (x_px_s, y_px_s) > DRIFT_LEAST_PX_S))
+    return;
+  desk_stage_stop_drift (stage);
+  stage->drift = (DeskStageDrift){ .from = desk_stage_get_camera (GTK_WIDGET (stage)),
+                                   .under = desk_stage_point_under (stage, stage->x, stage->y),
+                                   .x_px_s = x_px_s,
+                                   .y_px_s = y_px_s,
+                                   .begins_us = gdk_frame_clock_get_frame_time (clock) };
+  stage->drift_id = gtk_widget_add_tick_callback (GTK_WIDGET (stage), on_drift_tick, stage, NULL);
+}
+
+/* ---- pinching and turning with two fingers ---- */
+
+/* Between the fingers; of a touchpad where the pointer is. */
+static void
+get_centre (GtkGesture *gesture, DeskStage *stage, double *x, double *y)
+{
+  *x = stage->x;
+  *y = stage->y;
+  if (gtk_gesture_is_active (gesture))
+    gtk_gesture_get_bounding_box_center (gesture, x, y);
 }
 
 static void
 on_pinch_begin (GtkGesture *gesture, GdkEventSequence *sequence, DeskStage *stage)
 {
-  double x = stage->x, y = stage->y;
-  gtk_gesture_get_bounding_box_center (gesture, &x, &y);
-  stage->grabbed = desk_stage_point_under (stage, x, y);
+  desk_stage_stop_drift (stage);
+  get_centre (gesture, stage, &stage->pinch_x, &stage->pinch_y);
+  stage->pinched = desk_stage_point_under (stage, stage->pinch_x, stage->pinch_y);
   stage->pinch = 1;
+  stage->twist_rad = 0;
+  stage->twisting = FALSE;
 }
 
+/* The point that was between the fingers stays between them. */
 static void
 on_pinch (GtkGestureZoom *gesture, double scale, DeskStage *stage)
 {
   if (!(scale > 0))
     return;
+  double x, y;
+  get_centre (GTK_GESTURE (gesture), stage, &x, &y);
+  RenderSize size = desk_stage_size (stage);
   RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
-  render_camera_zoom (&camera, desk_stage_size (stage), stage->grabbed, stage->pinch / scale);
+  render_camera_pan (&camera, size, stage->pinched, stage->pinch_x, stage->pinch_y, x, y);
+  render_camera_zoom (&camera, size, stage->pinched, stage->pinch / scale);
   stage->pinch = scale;
+  stage->pinch_x = x;
+  stage->pinch_y = y;
+  move_camera (stage, camera);
+}
+
+/* The site turns the way the fingers do, once they have turned so far that it is meant. */
+static void
+on_twist (GtkGestureRotate *gesture, double angle_rad, double clockwise_rad, DeskStage *stage)
+{
+  if (!stage->twisting && fabs (clockwise_rad) < TWIST_LEAST_RAD)
+    return;
+  if (!stage->twisting)
+    stage->twist_rad = clockwise_rad;
+  stage->twisting = TRUE;
+  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
+  double from_above = camera.pitch_rad <= 0 ? 1 : -1;
+  render_camera_orbit (&camera, stage->pinched, from_above * (clockwise_rad - stage->twist_rad), 0);
+  stage->twist_rad = clockwise_rad;
   move_camera (stage, camera);
 }
 
@@ -211,6 +332,12 @@ static const DeskKeys keys[] = {
   { "stage.pan::down", { "<Shift>Down" } },
   { "stage.zoom-in", { "Page_Up", "<Control>plus", "<Control>equal", "<Control>KP_Add" } },
   { "stage.zoom-out", { "Page_Down", "<Control>minus", "<Control>KP_Subtract" } },
+  { "stage.section-move::on", { "<Shift>Page_Up" } },
+  { "stage.section-move::back", { "<Shift>Page_Down" } },
+  { "stage.section-move::far-on", { "<Control><Shift>Page_Up" } },
+  { "stage.section-move::far-back", { "<Control><Shift>Page_Down" } },
+  { "stage.section-next", { "p" } },
+  { "stage.section-over", { "x" } },
   { "stage.select-next", { "bracketright" } },
   { "stage.select-previous", { "bracketleft" } },
   { "stage.ghost", { "g" } },
@@ -218,11 +345,14 @@ static const DeskKeys keys[] = {
   { "stage.isolate", { "i" } },
   { "stage.show-all", { "a" } },
   { "stage.menu", { "Menu", "<Shift>F10" } },
+  /* While a picture is saved: stage-still.c. */
+  { "still.stop", { "Escape" } },
   /* While measuring: stage-measure.c. */
   { "measure.across", { "Left", "Right" } },
   { "measure.upward", { "Up", "Down" } },
   { "measure.across-little", { "<Control>Left", "<Control>Right" } },
   { "measure.upward-little", { "<Control>Up", "<Control>Down" } },
+  { "measure.corner", { "<Alt>Left", "<Alt>Right", "<Alt>Up", "<Alt>Down" } },
   { "measure.take-point", { "Return" } },
   { "measure.remove-last", { "Delete", "BackSpace" } },
   { "measure.leave", { "Escape" } },
@@ -302,15 +432,22 @@ desk_stage_init_input (DeskStage *stage)
   g_signal_connect (motion, "motion", G_CALLBACK (on_motion), stage);
   gtk_widget_add_controller (stage->area, motion);
 
-  GtkEventController *scroll
-      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES);
+  GtkEventController *scroll = gtk_event_controller_scroll_new (
+      GTK_EVENT_CONTROLLER_SCROLL_BOTH_AXES | GTK_EVENT_CONTROLLER_SCROLL_KINETIC);
+  g_signal_connect (scroll, "scroll-begin", G_CALLBACK (on_scroll_begin), stage);
   g_signal_connect (scroll, "scroll", G_CALLBACK (on_scroll), stage);
+  g_signal_connect (scroll, "decelerate", G_CALLBACK (on_decelerate), stage);
   gtk_widget_add_controller (stage->area, scroll);
 
   GtkGesture *pinch = gtk_gesture_zoom_new ();
   g_signal_connect (pinch, "begin", G_CALLBACK (on_pinch_begin), stage);
   g_signal_connect (pinch, "scale-changed", G_CALLBACK (on_pinch), stage);
   gtk_widget_add_controller (stage->area, GTK_EVENT_CONTROLLER (pinch));
+
+  GtkGesture *twist = gtk_gesture_rotate_new ();
+  g_signal_connect (twist, "angle-changed", G_CALLBACK (on_twist), stage);
+  gtk_widget_add_controller (stage->area, GTK_EVENT_CONTROLLER (twist));
+  gtk_gesture_group (pinch, twist);
 
   GtkEventController *key = gtk_event_controller_key_new ();
   g_signal_connect (key, "key-pressed", G_CALLBACK (on_key), stage);

@@ -11,6 +11,7 @@
 #define MOST_OBLIQUE_RAD (G_PI * 8 / 18)
 /* How much steeper one looks into a shaft, in steps. */
 #define STEEPER_RAD (G_PI / 9)
+#define LEAST_SHARE_IN_VIEW 0.1
 
 static gboolean
 may_turn (const RenderCamera *camera)
@@ -88,6 +89,45 @@ desk_stage_look_at_finding (DeskStage *stage)
   render_camera_fit (&camera, desk_stage_size (stage), &near);
   turn_to_see (desk_stage_list (stage), &camera, points, G_N_ELEMENTS (points));
   desk_stage_go (stage, camera);
+  stage->is_close = TRUE;
+}
+
+/* How much of the load's outline on the screen lies in the view, as a share of the smaller of the
+ * two: a close view need not hold all of the load. */
+static double
+share_in_view (DeskStage *stage, const RenderCamera *camera)
+{
+  RenderSize size = desk_stage_size (stage);
+  const RenderBody *load = find_load (desk_stage_list (stage));
+  double lo_x = INFINITY, lo_y = INFINITY, hi_x = -INFINITY, hi_y = -INFINITY;
+  for (guint i = 0; i < 8; i++)
+    {
+      TrnVec3 corner = trn_pose_apply (&load->site_from_mesh, trn_box_corner (&load->mesh->box, i));
+      double x, y, depth_m;
+      if (!render_camera_project (camera, size, corner, &x, &y, &depth_m))
+        continue;
+      lo_x = fmin (lo_x, x);
+      lo_y = fmin (lo_y, y);
+      hi_x = fmax (hi_x, x);
+      hi_y = fmax (hi_y, y);
+    }
+  double across = fmin (hi_x, size.width) - fmax (lo_x, 0);
+  double up = fmin (hi_y, size.height) - fmax (lo_y, 0);
+  double least = fmin ((hi_x - lo_x) * (hi_y - lo_y), size.width * size.height);
+  return across > 0 && up > 0 ? across * up / least : 0;
+}
+
+void
+desk_stage_keep_load_in_view (DeskStage *stage)
+{
+  if (!stage->is_close || desk_session_get_lift_run (stage->session) == NULL)
+    return;
+  RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
+  if (share_in_view (stage, &camera) >= LEAST_SHARE_IN_VIEW)
+    return;
+  TrnBox extent = desk_stage_extent (stage);
+  render_camera_fit (&camera, desk_stage_size (stage), &extent);
+  desk_stage_go (stage, camera);
 }
 
 /* Not steeper than at first, though one may have looked into a shaft just before. */
@@ -123,4 +163,5 @@ desk_stage_look_at_move (GtkWidget *widget, guint move)
       render_camera_fit (&camera, desk_stage_size (stage), &extent);
     }
   desk_stage_go (stage, camera);
+  stage->is_close = TRUE;
 }

@@ -51,6 +51,7 @@ hover_now (DeskStage *stage)
 void
 desk_stage_set_measuring (DeskStage *stage, gboolean measuring)
 {
+  desk_stage_stop_corner_search (stage);
   stage->measuring = measuring;
   stage->has_first = FALSE;
   stage->hover = (DeskHit){ .on = DESK_ON_NOTHING };
@@ -103,6 +104,135 @@ move_cross (DeskStage *stage, double right, double down, GdkModifierType state)
   return TRUE;
 }
 
+/* ---- to the next corner ---- */
+
+/* Rings of places to look at, farther and farther from the cross, within a wedge that way; a few
+ * places each turn of the main loop, since a fine mesh takes its time. */
+#define FIRST_RING_PX 16.0
+#define RING_GROWTH 1.25
+#define MOST_REACH_PX 40.0
+#define WEDGE 0.75 /* how far to the side for each pixel that way */
+#define TURN_US 3000
+
+struct _DeskCornerSearch
+{
+  RenderSize size;
+  double x, y;           /* where the cross is */
+  double right, down;    /* the way: a unit step */
+  double ring_px;        /* the ring that is looked at, */
+  int place;             /* and which of its places */
+  double at_x, at_y;     /* the best corner, on the screen */
+  double seen_x, seen_y; /* a place on the body that it is a corner of */
+  double best_px;
+};
+
+static void
+look_for_corner (DeskStage *stage, DeskCornerSearch *search, double x, double y, double reach_px)
+{
+  const DeskProbe *probe = desk_stage_probe (stage);
+  if (probe == NULL || x < 0 || y < 0 || x >= search->size.width || y >= search->size.height)
+    return;
+  DeskHit hit = desk_probe_screen (probe, &stage->camera, search->size, x, y, reach_px);
+  double at_x, at_y, depth_m;
+  if (hit.on != DESK_ON_CORNER
+      || !render_camera_project (&stage->camera, search->size, hit.point, &at_x, &at_y, &depth_m))
+    return;
+  double dx = at_x - search->x, dy = at_y - search->y;
+  double along = dx * search->right + dy * search->down;
+  double aside = fabs (dx * search->down - dy * search->right);
+  gboolean is_seen
+      = at_x >= 0 && at_y >= 0 && at_x < search->size.width && at_y < search->size.height;
+  /* A corner that is a pixel away is the one that the cross is on. */
+  if (!is_seen || along < 2 || aside > WEDGE * along || along + aside >= search->best_px)
+    return;
+  search->best_px = along + aside;
+  search->at_x = at_x;
+  search->at_y = at_y;
+  search->seen_x = x;
+  search->seen_y = y;
+}
+
+/* Looks at one place; FALSE when the search has ended, with a corner or without. */
+static gboolean
+look_at_next (DeskStage *stage, DeskCornerSearch *search)
+{
+  double reach_px = MIN ((RING_GROWTH - 1) * search->ring_px + 4, MOST_REACH_PX);
+  int half = (int)ceil (WEDGE * search->ring_px / (1.5 * reach_px));
+  double aside = WEDGE * search->ring_px * (search->place - half) / half;
+  look_for_corner (stage, search,
+                   search->x + search->right * search->ring_px - search->down * aside,
+                   search->y + search->down * search->ring_px + search->right * aside, reach_px);
+  if (search->place++ < 2 * half)
+    return TRUE;
+  search->place = 0;
+  search->ring_px += MIN ((RING_GROWTH - 1) * search->ring_px, 1.5 * MOST_REACH_PX);
+  return isinf (search->best_px)
+         && search->ring_px < hypot (search->size.width, search->size.height);
+}
+
+/* At the rim of a body nothing may lie under the very corner: a little inward. */
+static void
+go_to_found (DeskStage *stage, const DeskCornerSearch *search)
+{
+  double dx = search->seen_x - search->at_x, dy = search->seen_y - search->at_y;
+  double length_px = fmax (hypot (dx, dy), 1);
+  for (double in_px = 0; in_px < SNAP_PX; in_px += 2)
+    {
+      double share = in_px / length_px;
+      desk_stage_measure_hover (stage, search->at_x + share * dx, search->at_y + share * dy);
+      if (stage->hover.on == DESK_ON_CORNER)
+        return;
+    }
+}
+
+static gboolean
+on_corner_turn (gpointer data)
+{
+  DeskStage *stage = data;
+  gint64 until_us = g_get_monotonic_time () + TURN_US;
+  while (look_at_next (stage, stage->corner_search))
+    if (g_get_monotonic_time () > until_us)
+      return G_SOURCE_CONTINUE;
+  if (!isinf (stage->corner_search->best_px))
+    go_to_found (stage, stage->corner_search);
+  stage->corner_id = 0;
+  g_clear_pointer (&stage->corner_search, g_free);
+  return G_SOURCE_REMOVE;
+}
+
+void
+desk_stage_stop_corner_search (DeskStage *stage)
+{
+  g_clear_handle_id (&stage->corner_id, g_source_remove);
+  g_clear_pointer (&stage->corner_search, g_free);
+}
+
+/* The cross goes to the nearest corner that way; where there is none it stays. */
+static gboolean
+go_to_corner (DeskStage *stage, guint key)
+{
+  double right = (key == GDK_KEY_Right) - (key == GDK_KEY_Left);
+  double down = (key == GDK_KEY_Down) - (key == GDK_KEY_Up);
+  if (right == 0 && down == 0)
+    return FALSE;
+  DeskCornerSearch *search = g_new0 (DeskCornerSearch, 1);
+  *search = (DeskCornerSearch){ .size = desk_stage_size (stage),
+                                .x = stage->x,
+                                .y = stage->y,
+                                .right = right,
+                                .down = down,
+                                .ring_px = FIRST_RING_PX,
+                                .best_px = INFINITY };
+  /* What is marked may be a little beside the cross. */
+  double depth_m;
+  if (stage->hover.on == DESK_ON_CORNER)
+    render_camera_project (&stage->camera, search->size, stage->hover.point, &search->x, &search->y,
+                           &depth_m);
+  stage->corner_search = search;
+  stage->corner_id = g_idle_add (on_corner_turn, stage);
+  return TRUE;
+}
+
 static gboolean
 leave (DeskStage *stage)
 {
@@ -120,8 +250,11 @@ leave (DeskStage *stage)
 gboolean
 desk_stage_measure_key (DeskStage *stage, guint key, GdkModifierType state)
 {
-  if ((state & (GDK_SHIFT_MASK | GDK_ALT_MASK)) != 0)
+  desk_stage_stop_corner_search (stage);
+  if ((state & GDK_SHIFT_MASK) != 0)
     return FALSE;
+  if ((state & GDK_ALT_MASK) != 0)
+    return go_to_corner (stage, key);
   switch (key)
     {
     case GDK_KEY_Left:

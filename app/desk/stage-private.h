@@ -19,6 +19,17 @@ typedef struct
   guint run;
 } DeskStageMeasure;
 
+typedef struct _DeskCornerSearch DeskCornerSearch;
+
+/* How the view goes on after a scroll: from where, and how fast at first. */
+typedef struct
+{
+  RenderCamera from;
+  TrnVec3 under; /* the point that was under the pointer */
+  double x_px_s, y_px_s;
+  gint64 begins_us;
+} DeskStageDrift;
+
 struct _DeskStage
 {
   AdwBin parent;
@@ -35,9 +46,13 @@ struct _DeskStage
   gboolean told_parallel;
   gboolean moving;
   guint still_id, early_id, ready_id;
+  /* a picture that is being written */
+  struct _DeskStillJob *still_job; /* NULL: none */
+  GtkWidget *still_panel, *still_bar;
   /* camera */
   RenderCamera camera;
   gboolean has_camera; /* it has seen this site */
+  gboolean is_close;   /* it looks at a part of the way, and nobody has turned it since */
   RenderCamera from, to;
   gint64 begins_us;
   guint tick_id;
@@ -47,13 +62,21 @@ struct _DeskStage
   TrnVec3 grabbed;
   double drag_x, drag_y; /* where it was last, while dragging */
   gboolean dragging, panning, dragged;
-  double pinch;
+  gboolean scrolled_by_panning;
+  DeskStageDrift drift;
+  guint drift_id;
+  /* two fingers: the point between them, where that was last, how far apart and turned */
+  TrnVec3 pinched;
+  double pinch_x, pinch_y, pinch, twist_rad;
+  gboolean twisting;
   /* measuring */
   gboolean measuring, has_first;
   DeskAnchor first;
   guint first_run;
   DeskHit hover;
   GArray *measures; /* of DeskStageMeasure */
+  DeskCornerSearch *corner_search;
+  guint corner_id;
   /* section */
   DeskSectionPlane plane;
   gboolean has_plane;
@@ -81,17 +104,33 @@ void desk_stage_tell_state (DeskStage *stage, const char *action, gboolean state
 
 void desk_stage_init_actions (DeskStage *stage);
 void desk_stage_init_input (DeskStage *stage);
+/* Scrolled by steps of a wheel, or by pixels of a touchpad, at the pointer. */
+void desk_stage_scroll (DeskStage *stage, double dx, double dy, gboolean is_touchpad,
+                        GdkModifierType state);
+void desk_stage_stop_drift (DeskStage *stage);
+/* The camera so long after the drift has begun; worked out from the time, never added up. */
+RenderCamera desk_stage_drift_at (const DeskStageDrift *drift, RenderSize size, double elapsed_s);
 GtkWidget *desk_stage_bar_new (DeskStage *stage);
 GtkWidget *desk_stage_section_new (DeskStage *stage);
 void desk_stage_toggle_section (DeskStage *stage);
+/* Each shows the section, where there is something to be cut. */
+void desk_stage_move_section (DeskStage *stage, double by_m); /* along its axis, within the site */
+void desk_stage_turn_section_over (DeskStage *stage);
+void desk_stage_next_section (DeskStage *stage); /* another direction */
 /* The body at a screen point, by the id buffer: borrowed, or NULL. */
 const char *desk_stage_pick (DeskStage *stage, double x, double y);
 /* The structure body that is selected; FALSE where none is. */
 gboolean desk_stage_selected_structure (DeskStage *stage, guint *structure_body);
 /* Asks where to, and at what size. */
 void desk_stage_save_still (DeskStage *stage);
-/* Begins to write the view to the file @path; FALSE where it cannot be drawn. */
+/* Begins to write the view to the file @path; FALSE without a site, and while another is written.
+ */
 gboolean desk_stage_write_still (DeskStage *stage, const char *path, guint factor, gboolean clean);
+/* FALSE where none is written. */
+gboolean desk_stage_stop_still (DeskStage *stage);
+/* The view goes: nothing is told any more. */
+void desk_stage_abandon_still (DeskStage *stage);
+GtkWidget *desk_stage_still_panel_new (DeskStage *stage);
 
 /* ---- stage-look.c ---- */
 
@@ -99,6 +138,9 @@ gboolean desk_stage_write_still (DeskStage *stage, const char *path, guint facto
 void desk_stage_look_first (DeskStage *stage);
 /* Goes to where both points of the finding looked at are seen. */
 void desk_stage_look_at_finding (DeskStage *stage);
+/* The time is another one: where the load has left a close view that was gone to, and not chosen by
+ * hand, all of its way is shown. */
+void desk_stage_keep_load_in_view (DeskStage *stage);
 
 /* ---- stage-measure.c ---- */
 
@@ -107,6 +149,7 @@ void desk_stage_measure_hover (DeskStage *stage, double x, double y);
 void desk_stage_measure_click (DeskStage *stage);
 /* A key while measuring; FALSE where it means nothing. */
 gboolean desk_stage_measure_key (DeskStage *stage, guint key, GdkModifierType state);
+void desk_stage_stop_corner_search (DeskStage *stage);
 void desk_stage_clear_measures (DeskStage *stage);
 /* Adds lines and labels of what was measured. */
 void desk_stage_measure_add (DeskStage *stage, RenderDrawList *list);

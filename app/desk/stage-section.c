@@ -50,6 +50,56 @@ desk_stage_toggle_section (DeskStage *stage)
   apply (stage, !desk_session_get_section (stage->session).on && stage->has_plane);
 }
 
+/* ---- keys ---- */
+
+/* Another direction: through the middle of it all. */
+static void
+place_in_middle (DeskStage *stage)
+{
+  TrnBox extent = desk_stage_extent (stage);
+  double lo_m, hi_m;
+  if (trn_box_is_empty (&extent))
+    return;
+  desk_section_range (&stage->plane, &extent, &lo_m, &hi_m);
+  stage->plane.at_m = (lo_m + hi_m) / 2;
+}
+
+void
+desk_stage_next_section (DeskStage *stage)
+{
+  begin_plane (stage);
+  if (!stage->has_plane)
+    return;
+  stage->plane.kind = (stage->plane.kind + 1) % DESK_SECTION_N_KINDS;
+  place_in_middle (stage);
+  apply (stage, TRUE);
+}
+
+void
+desk_stage_move_section (DeskStage *stage, double by_m)
+{
+  begin_plane (stage);
+  TrnBox extent = desk_stage_extent (stage);
+  if (!stage->has_plane || trn_box_is_empty (&extent))
+    return;
+  double lo_m, hi_m;
+  desk_section_range (&stage->plane, &extent, &lo_m, &hi_m);
+  lo_m = MIN (lo_m, stage->plane.at_m);
+  hi_m = MAX (hi_m, stage->plane.at_m);
+  stage->plane.at_m = CLAMP (stage->plane.at_m + by_m, lo_m, hi_m);
+  apply (stage, TRUE);
+}
+
+void
+desk_stage_turn_section_over (DeskStage *stage)
+{
+  begin_plane (stage);
+  if (!stage->has_plane)
+    return;
+  stage->plane.flipped = !stage->plane.flipped;
+  apply (stage, TRUE);
+}
+
 /* ---- the panel ---- */
 
 typedef struct
@@ -96,18 +146,6 @@ on_at (GtkAdjustment *at, Panel *panel)
     return;
   panel->stage->plane.at_m = gtk_adjustment_get_value (at) / units_per_m ();
   apply (panel->stage, TRUE);
-}
-
-/* Another direction: through the middle of it all. */
-static void
-place_in_middle (DeskStage *stage)
-{
-  TrnBox extent = desk_stage_extent (stage);
-  double lo_m, hi_m;
-  if (trn_box_is_empty (&extent))
-    return;
-  desk_section_range (&stage->plane, &extent, &lo_m, &hi_m);
-  stage->plane.at_m = (lo_m + hi_m) / 2;
 }
 
 static void

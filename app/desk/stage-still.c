@@ -1,30 +1,13 @@
 /* stage-still.c: the view as a picture in a file, at the window's size or a multiple of it.
  *
- * It is drawn in a context of its own (picture.h), so that it does not depend on the window; the
- * file is compressed on a thread and written whole or not at all. */
+ * It is drawn and written by a job on a thread (still-job.h), from the list of this moment: what is
+ * done in the view meanwhile does not show in it. A panel over the view tells how far it is; Esc or
+ * its button stops it. */
 #include "stage-private.h"
 
-#include "picture.h"
-#include "write-file.h"
+#include "still-job.h"
 
 #define MOST_FACTOR 4
-
-typedef struct
-{
-  cairo_surface_t *surface;
-  char *path;
-  TrnDiags *diags;
-} Job;
-
-static void
-job_free (gpointer data)
-{
-  Job *job = data;
-  cairo_surface_destroy (job->surface);
-  g_free (job->path);
-  trn_diags_free (job->diags);
-  g_free (job);
-}
 
 static void
 tell_failure (DeskStage *stage, const char *reason)
@@ -38,65 +21,112 @@ tell_failure (DeskStage *stage, const char *reason)
   gtk_window_present (GTK_WINDOW (dialog));
 }
 
-static cairo_status_t
-append_bytes (void *closure, const unsigned char *bytes, unsigned int length)
+/* ---- the job ---- */
+
+static void
+set_running (DeskStage *stage, DeskStillJob *job)
 {
-  g_byte_array_append (closure, bytes, length);
-  return CAIRO_STATUS_SUCCESS;
+  stage->still_job = job;
+  GActionMap *map = G_ACTION_MAP (stage->actions);
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (map, "still")),
+                               job == NULL);
+  g_simple_action_set_enabled (G_SIMPLE_ACTION (g_action_map_lookup_action (map, "stop-still")),
+                               job != NULL);
+  /* The button has the focus when somebody has gone there: it does not go with it. */
+  if (job == NULL && gtk_widget_get_focus_child (stage->still_panel) != NULL)
+    gtk_widget_grab_focus (stage->area);
+  gtk_widget_set_visible (stage->still_panel, job != NULL);
 }
 
 static void
-run_job (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
+show_progress (double done, gpointer data)
 {
-  Job *job = data;
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  cairo_status_t status = cairo_surface_write_to_png_stream (job->surface, append_bytes, bytes);
-  if (status != CAIRO_STATUS_SUCCESS)
-    g_task_return_new_error (task, G_IO_ERROR, G_IO_ERROR_FAILED, "%s",
-                             cairo_status_to_string (status));
-  else
-    g_task_return_boolean (task, trn_write_file (job->path, bytes->data, bytes->len, job->diags));
+  DeskStage *stage = data;
+  gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (stage->still_bar), done);
+  gtk_progress_bar_set_text (
+      GTK_PROGRESS_BAR (stage->still_bar),
+      trn_words_stage (done < 1 ? TRN_STAGE_STILL_DRAWING : TRN_STAGE_STILL_WRITING));
 }
 
 static void
-on_written (GObject *source, GAsyncResult *result, gpointer data)
+on_ended (DeskStillOutcome outcome, const char *reason, gpointer data)
 {
-  g_autoptr (GError) error = NULL;
-  Job *job = g_task_get_task_data (G_TASK (result));
-  if (g_task_propagate_boolean (G_TASK (result), &error))
-    return;
-  g_autofree char *reason = error != NULL
-                                ? g_strdup (error->message)
-                                : trn_words_diag (g_ptr_array_index (job->diags->items, 0));
-  tell_failure (DESK_STAGE (source), reason);
+  DeskStage *stage = data;
+  set_running (stage, NULL);
+  if (outcome == DESK_STILL_FAILED)
+    tell_failure (stage, reason);
 }
 
 gboolean
 desk_stage_write_still (DeskStage *stage, const char *path, guint factor, gboolean clean)
 {
-  const RenderDrawList *list = desk_stage_list (stage);
   RenderSize size = desk_stage_size (stage);
-  if (list == NULL)
+  if (stage->still_job != NULL || desk_stage_list (stage) == NULL)
     return FALSE;
   RenderPictureOptions options = { .width = (int)(size.width * factor),
                                    .height = (int)(size.height * factor),
                                    .scale = factor,
                                    .clean = clean };
-  /* The picture's context becomes the current one behind GDK's back. */
-  gdk_gl_context_clear_current ();
-  g_autoptr (GError) error = NULL;
-  cairo_surface_t *surface = render_picture (list, &stage->camera, &options, &error);
-  if (surface == NULL)
-    {
-      tell_failure (stage, error->message);
-      return FALSE;
-    }
-  Job *job = g_new (Job, 1);
-  *job = (Job){ surface, g_strdup (path), trn_diags_new () };
-  g_autoptr (GTask) task = g_task_new (stage, NULL, on_written, NULL);
-  g_task_set_task_data (task, job, job_free);
-  g_task_run_in_thread (task, run_job);
+  DeskStillListener listener = { show_progress, on_ended, stage };
+  show_progress (0, stage);
+  /* The job takes the list; the view makes itself another one when it needs it. */
+  set_running (stage, desk_still_job_start (desk_session_get_site (stage->session),
+                                            g_steal_pointer (&stage->list), &stage->camera,
+                                            &options, path, listener));
   return TRUE;
+}
+
+gboolean
+desk_stage_stop_still (DeskStage *stage)
+{
+  if (stage->still_job == NULL)
+    return FALSE;
+  desk_still_job_stop (stage->still_job);
+  return TRUE;
+}
+
+void
+desk_stage_abandon_still (DeskStage *stage)
+{
+  g_clear_pointer (&stage->still_job, desk_still_job_abandon);
+}
+
+/* ---- the panel ---- */
+
+static gboolean
+on_escape (GtkWidget *panel, GVariant *arguments, gpointer data)
+{
+  return desk_stage_stop_still (data);
+}
+
+GtkWidget *
+desk_stage_still_panel_new (DeskStage *stage)
+{
+  stage->still_panel = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  gtk_widget_add_css_class (stage->still_panel, "osd");
+  gtk_widget_add_css_class (stage->still_panel, "stage-still");
+  gtk_widget_set_halign (stage->still_panel, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (stage->still_panel, GTK_ALIGN_END);
+  gtk_widget_set_visible (stage->still_panel, FALSE);
+  stage->still_bar = gtk_progress_bar_new ();
+  gtk_progress_bar_set_show_text (GTK_PROGRESS_BAR (stage->still_bar), TRUE);
+  gtk_widget_set_size_request (stage->still_bar, 220, -1);
+  gtk_widget_set_valign (stage->still_bar, GTK_ALIGN_CENTER);
+  GtkWidget *stop = gtk_button_new_with_label (trn_words_stage (TRN_STAGE_STILL_STOP));
+  gtk_actionable_set_action_name (GTK_ACTIONABLE (stop), "stage.stop-still");
+  gtk_widget_set_tooltip_text (stop, trn_words_stage (TRN_STAGE_STILL_STOP_HINT));
+  gtk_box_append (GTK_BOX (stage->still_panel), stage->still_bar);
+  gtk_box_append (GTK_BOX (stage->still_panel), stop);
+
+  /* Wherever the focus is, after those who have it. */
+  GtkEventController *keys = gtk_shortcut_controller_new ();
+  gtk_shortcut_controller_set_scope (GTK_SHORTCUT_CONTROLLER (keys), GTK_SHORTCUT_SCOPE_GLOBAL);
+  gtk_shortcut_controller_add_shortcut (
+      GTK_SHORTCUT_CONTROLLER (keys),
+      gtk_shortcut_new (gtk_keyval_trigger_new (GDK_KEY_Escape, 0),
+                        gtk_callback_action_new (on_escape, stage, NULL)));
+  gtk_widget_add_controller (stage->still_panel, keys);
+  return stage->still_panel;
 }
 
 /* ---- the dialog ---- */

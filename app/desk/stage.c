@@ -325,12 +325,14 @@ stop_transition (DeskStage *stage)
   if (stage->tick_id != 0)
     gtk_widget_remove_tick_callback (GTK_WIDGET (stage), stage->tick_id);
   stage->tick_id = 0;
+  desk_stage_stop_drift (stage);
 }
 
 void
 desk_stage_go (DeskStage *stage, RenderCamera to)
 {
   stop_transition (stage);
+  stage->is_close = FALSE;
   gboolean animated = FALSE;
   g_object_get (gtk_widget_get_settings (GTK_WIDGET (stage)), "gtk-enable-animations", &animated,
                 NULL);
@@ -362,6 +364,7 @@ desk_stage_set_camera (GtkWidget *widget, RenderCamera camera)
   stop_transition (stage);
   stage->camera = camera;
   stage->has_camera = TRUE;
+  stage->is_close = FALSE;
   desk_stage_tell_state (stage, "parallel", camera.parallel);
   desk_stage_redraw_moving (stage, FALSE);
 }
@@ -422,6 +425,7 @@ on_site_changed (DeskSession *session, DeskStage *stage)
   if (!is_same)
     {
       stop_transition (stage);
+      stage->is_close = FALSE;
       stage->has_camera = FALSE;
       stage->has_plane = FALSE;
       g_set_object (&stage->file, file);
@@ -435,6 +439,7 @@ static void
 on_time_changed (DeskSession *session, DeskStage *stage)
 {
   desk_stage_redraw_moving (stage, TRUE);
+  desk_stage_keep_load_in_view (stage);
 }
 
 static void
@@ -550,6 +555,8 @@ desk_stage_dispose (GObject *object)
 {
   DeskStage *stage = DESK_STAGE (object);
   stop_transition (stage);
+  desk_stage_abandon_still (stage);
+  desk_stage_stop_corner_search (stage);
   g_clear_handle_id (&stage->still_id, g_source_remove);
   g_clear_handle_id (&stage->early_id, g_source_remove);
   g_clear_handle_id (&stage->ready_id, g_source_remove);
@@ -593,6 +600,7 @@ desk_stage_new (DeskSession *session)
   gtk_overlay_add_overlay (GTK_OVERLAY (stage->overlay), stage->bar);
   /* The view is never narrower than the buttons in it. */
   gtk_overlay_set_measure_overlay (GTK_OVERLAY (stage->overlay), stage->bar, TRUE);
+  gtk_overlay_add_overlay (GTK_OVERLAY (stage->overlay), desk_stage_still_panel_new (stage));
   follow (stage);
   on_site_changed (session, stage);
   return GTK_WIDGET (stage);

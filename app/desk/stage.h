@@ -6,12 +6,14 @@
  *   arrows                   turn
  *   Shift + arrows           pan
  *   Page Up, Page Down       nearer, farther (also Ctrl + and Ctrl −)
- *   [ and ]                  previous, next structure
+ *   Shift + Page Up, Down    move the section plane, with Ctrl too farther
+ *   P, X                     another direction of it, the other side
+ *   [ and ]                  select the previous, the next structure, or the load
  *   G, H, I, A               ghost, hide, isolate it; show all
  *   Menu, Shift + F10        the same as a menu
- * and while measuring: arrows move the cross (Ctrl: by a pixel), Return takes a point, Delete
- * removes the last measurement, Esc starts again, then leaves. Keys for the actions below belong to
- * the window. */
+ * and while measuring: arrows move the cross (Ctrl: by a pixel, Alt: to the next corner that way),
+ * Return takes a point, Delete removes the last measurement, Esc starts again, then leaves. Keys
+ * for the actions below belong to the window. */
 #pragma once
 
 #include <gtk/gtk.h>
@@ -24,8 +26,10 @@ GtkWidget *desk_stage_new (DeskSession *session);
 
 /* Adds to @map what the view can do. Without state: "view-plan" … "view-3d", "fit",
  * "zoom-in", "zoom-out", "turn" (string: "left", "right", "up", "down"), "pan" (the same), "still",
- * "stop-still", "save-view", "select-next", "select-previous", "ghost", "hide", "isolate", "show-all",
- * "clear-measures". With a boolean state: "parallel", "section", "measure". */
+ * "stop-still", "save-view", "section-move" (string: "on", "back", "far-on",
+ * "far-back"), "section-next", "section-over", "select-next", "select-previous", "ghost", "hide",
+ * "isolate", "show-all", "clear-measures". With a boolean state: "parallel", "section", "measure".
+ */
 void desk_stage_add_actions (GtkWidget *stage, GActionMap *map);
 
 /* Those keys, to be listed: "stage.…", and "measure.…" while measuring. */

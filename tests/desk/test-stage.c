@@ -186,6 +186,197 @@ test_moving (Fixture *f, gconstpointer data)
     }
 }
 
+static gpointer
+controller_of (Fixture *f, GType type)
+{
+  g_autoptr (GListModel) all = gtk_widget_observe_controllers (f->stage->area);
+  for (guint i = 0; i < g_list_model_get_n_items (all); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (all, i);
+      if (G_TYPE_CHECK_INSTANCE_TYPE (controller, type))
+        return controller; /* the view keeps it */
+    }
+  g_assert_not_reached ();
+}
+
+/* The pointer comes to a place in the middle of the load. */
+static TrnVec3
+point_at (Fixture *f, double x, double y)
+{
+  g_signal_emit_by_name (controller_of (f, GTK_TYPE_EVENT_CONTROLLER_MOTION), "motion", x, y);
+  g_assert_cmpfloat (f->stage->x, ==, x);
+  return desk_stage_point_under (f->stage, x, y);
+}
+
+static void
+assert_seen_at (Fixture *f, TrnVec3 point, double x, double y)
+{
+  RenderCamera camera = camera_of (f);
+  double at_x, at_y, depth_m;
+  g_assert_true (
+      render_camera_project (&camera, desk_stage_size (f->stage), point, &at_x, &at_y, &depth_m));
+  g_assert_cmpfloat_with_epsilon (at_x, x, 1e-6);
+  g_assert_cmpfloat_with_epsilon (at_y, y, 1e-6);
+}
+
+static void
+scroll (Fixture *f, double dx, double dy)
+{
+  gboolean is_done = FALSE;
+  g_signal_emit_by_name (controller_of (f, GTK_TYPE_EVENT_CONTROLLER_SCROLL), "scroll", dx, dy,
+                         &is_done);
+  g_assert_true (is_done);
+}
+
+/* A wheel, also one that turns by parts of a step: the point under the pointer stays under it, ten
+ * tenths are as much as one whole, and as much back is where it was. In perspective and parallel.
+ */
+static void
+test_wheel (Fixture *f, gconstpointer data)
+{
+  for (int parallel = 0; parallel < 2; parallel++)
+    {
+      RenderCamera first = camera_of (f);
+      first.parallel = parallel;
+      desk_stage_set_camera (GTK_WIDGET (f->stage), first);
+      TrnVec3 under = point_at (f, 500, 300);
+      scroll (f, 0, -1);
+      assert_seen_at (f, under, 500, 300);
+      RenderCamera whole = camera_of (f);
+      g_assert_cmpfloat (whole.distance_m, <, first.distance_m);
+      scroll (f, 0, 1);
+      g_assert_cmpfloat_with_epsilon (camera_of (f).distance_m, first.distance_m, 1e-6);
+      for (int i = 0; i < 10; i++)
+        scroll (f, 0, -0.1);
+      assert_seen_at (f, under, 500, 300);
+      g_assert_cmpfloat_with_epsilon (camera_of (f).distance_m, whole.distance_m,
+                                      1e-6 * whole.distance_m);
+      desk_stage_set_camera (GTK_WIDGET (f->stage), first);
+    }
+}
+
+/* Two fingers on a touchpad, in pixels: what was under the pointer goes with them; with Ctrl it
+ * stays and comes nearer; with Shift it stays and the view turns. */
+static void
+test_touchpad (Fixture *f, gconstpointer data)
+{
+  RenderCamera first = camera_of (f);
+  TrnVec3 under = point_at (f, 420, 280);
+  desk_stage_scroll (f->stage, 30, -12.5, TRUE, 0);
+  assert_seen_at (f, under, 390, 292.5);
+  desk_stage_set_camera (GTK_WIDGET (f->stage), first);
+  desk_stage_scroll (f->stage, 0, -40, TRUE, GDK_CONTROL_MASK);
+  assert_seen_at (f, under, 420, 280);
+  g_assert_cmpfloat (camera_of (f).distance_m, <, first.distance_m);
+  desk_stage_set_camera (GTK_WIDGET (f->stage), first);
+  desk_stage_scroll (f->stage, 25, 10, TRUE, GDK_SHIFT_MASK);
+  assert_seen_at (f, under, 420, 280);
+  g_assert_cmpfloat (camera_of (f).heading_rad, !=, first.heading_rad);
+}
+
+/* Fingers go apart and together again about the pointer. */
+static void
+test_pinch (Fixture *f, gconstpointer data)
+{
+  RenderCamera first = camera_of (f);
+  TrnVec3 under = point_at (f, 380, 310);
+  gpointer pinch = controller_of (f, GTK_TYPE_GESTURE_ZOOM);
+  g_signal_emit_by_name (pinch, "begin", NULL);
+  const double scales[] = { 1.1, 1.5, 2, 0.7, 0.5, 1 };
+  for (guint i = 0; i < G_N_ELEMENTS (scales); i++)
+    {
+      g_signal_emit_by_name (pinch, "scale-changed", scales[i]);
+      assert_seen_at (f, under, 380, 310);
+      TrnVec3 eye = render_camera_eye (&f->stage->camera), eye_first = render_camera_eye (&first);
+      g_assert_cmpfloat_with_epsilon (trn_vec3_distance (eye, under) * scales[i],
+                                      trn_vec3_distance (eye_first, under), 1e-6);
+    }
+  g_signal_emit_by_name (pinch, "scale-changed", 0.0);
+  g_assert_cmpfloat_with_epsilon (camera_of (f).distance_m, first.distance_m, 1e-6);
+}
+
+/* From above, two fingers that turn clockwise turn the site clockwise about the pointer: a point
+ * right of it goes down. The first ten degrees may be a pinch that is not straight. Four quarter
+ * turns come back. */
+static void
+test_twist (Fixture *f, gconstpointer data)
+{
+  act (f, "view-plan");
+  RenderCamera first = camera_of (f);
+  TrnVec3 under = point_at (f, 450, 300), right = trn_vec3_add (under, (TrnVec3){ 2, 0, 0 });
+  gpointer twist = controller_of (f, GTK_TYPE_GESTURE_ROTATE);
+  g_signal_emit_by_name (controller_of (f, GTK_TYPE_GESTURE_ZOOM), "begin", NULL);
+  g_signal_emit_by_name (twist, "angle-changed", 0.1, 0.1);
+  g_assert_cmpfloat (camera_of (f).heading_rad, ==, first.heading_rad);
+  double begin_rad = 0.2;
+  g_signal_emit_by_name (twist, "angle-changed", begin_rad, begin_rad);
+  g_assert_cmpfloat (camera_of (f).heading_rad, ==, first.heading_rad);
+  for (int quarter = 1; quarter <= 4; quarter++)
+    {
+      double rad = begin_rad + quarter * G_PI / 2;
+      g_signal_emit_by_name (twist, "angle-changed", rad, rad);
+      assert_seen_at (f, under, 450, 300);
+      RenderCamera camera = camera_of (f);
+      double x, y, depth_m;
+      render_camera_project (&camera, desk_stage_size (f->stage), right, &x, &y, &depth_m);
+      if (quarter == 1)
+        {
+          g_assert_cmpfloat_with_epsilon (x, 450, 1e-6);
+          g_assert_cmpfloat (y, >, 310);
+        }
+    }
+  g_assert_cmpfloat_with_epsilon (
+      remainder (camera_of (f).heading_rad - first.heading_rad, 2 * G_PI), 0, 1e-9);
+  g_assert_cmpfloat (trn_vec3_distance (camera_of (f).target, first.target), <, 1e-6);
+}
+
+/* By whatever one moves with, from the same view each. */
+static void
+test_pointer (Fixture *f, gconstpointer data)
+{
+  RenderCamera first = camera_of (f);
+  test_wheel (f, data);
+  desk_stage_set_camera (GTK_WIDGET (f->stage), first);
+  test_touchpad (f, data);
+  desk_stage_set_camera (GTK_WIDGET (f->stage), first);
+  test_pinch (f, data);
+  test_twist (f, data);
+}
+
+/* Fingers leave in motion: the view goes on from where it is, slower and slower, by speed / 5 per
+ * second in all, and stops at once when fingers come again. Without animations it stands. */
+static void
+test_drift (Fixture *f, gconstpointer data)
+{
+  TrnVec3 under = point_at (f, 400, 300);
+  desk_stage_scroll (f->stage, 1, 0, TRUE, 0);
+  RenderCamera first = camera_of (f);
+  RenderSize size = desk_stage_size (f->stage);
+  DeskStageDrift drift = { first, under, 500, -250, 0 };
+  double x, y, x0, y0, depth_m;
+  RenderCamera at_once = desk_stage_drift_at (&drift, size, 0);
+  g_assert_cmpfloat (trn_vec3_distance (at_once.target, first.target), <, 1e-9);
+  RenderCamera last = desk_stage_drift_at (&drift, size, 100);
+  render_camera_project (&first, size, under, &x0, &y0, &depth_m);
+  render_camera_project (&last, size, under, &x, &y, &depth_m);
+  g_assert_cmpfloat_with_epsilon (x0 - x, 500 / 5.0, 1e-6);
+  g_assert_cmpfloat_with_epsilon (y0 - y, -250 / 5.0, 1e-6);
+
+  gpointer controller = controller_of (f, GTK_TYPE_EVENT_CONTROLLER_SCROLL);
+  g_signal_emit_by_name (controller, "decelerate", 800.0, 0.0);
+  g_assert_cmpuint (f->stage->drift_id, ==, 0);
+  set_animated (TRUE);
+  g_signal_emit_by_name (controller, "decelerate", 800.0, 0.0);
+  test_wait (trn_vec3_distance (camera_of (f).target, first.target) > 0);
+  g_signal_emit_by_name (controller, "scroll-begin");
+  RenderCamera stopped = camera_of (f);
+  test_idle (0.2);
+  g_assert_cmpfloat (trn_vec3_distance (camera_of (f).target, stopped.target), ==, 0);
+  desk_stage_scroll (f->stage, 1, 0, TRUE, 0);
+  g_signal_emit_by_name (controller, "decelerate", 800.0, 0.0);
+  test_wait (f->stage->drift_id == 0);
+}
+
 /* With animations a view is gone to in several frames, and is the same in the end. */
 static void
 test_transition (Fixture *f, gconstpointer data)
@@ -229,6 +420,22 @@ test_pick (Fixture *f, gconstpointer data)
         n_load++;
   g_assert_cmpuint (n_load, >, 0);
   g_assert_null (desk_stage_pick (f->stage, 2, 2));
+}
+
+/* The load is the last in turn, and by keys as well. */
+static void
+test_select_load (Fixture *f, gconstpointer data)
+{
+  act (f, "select-previous");
+  act (f, "select-previous");
+  guint n = 0;
+  while (g_strcmp0 (desk_session_get_selected (f->session), "load") != 0 && n++ < 1000)
+    act (f, "select-next");
+  g_assert_cmpstr (desk_session_get_selected (f->session), ==, "load");
+  guint at;
+  act (f, "select-next");
+  g_assert_true (desk_stage_selected_structure (f->stage, &at));
+  g_assert_cmpuint (at, ==, 0);
 }
 
 /* Structures one after the other; what is done to the one that is selected, and back again. */
@@ -281,6 +488,69 @@ test_section (Fixture *f, gconstpointer data)
   g_assert_false (state_of (f, "section"));
 }
 
+/* By keys: the plane goes on by its step along its axis and no farther than the site; it turns over
+ * and lies another way. Each shows the section. */
+static void
+test_section_keys (Fixture *f, gconstpointer data)
+{
+  act_with (f, "section-move", "on");
+  RenderSection first = desk_session_get_section (f->session);
+  g_assert_true (first.on);
+  double at_m = f->stage->plane.at_m;
+  act_with (f, "section-move", "far-on");
+  g_assert_cmpfloat_with_epsilon (f->stage->plane.at_m, at_m + 1, 1e-9);
+  act_with (f, "section-move", "far-back");
+  act_with (f, "section-move", "back");
+  g_assert_cmpfloat_with_epsilon (f->stage->plane.at_m, at_m - 0.1, 1e-9);
+  for (int i = 0; i < 1000; i++)
+    act_with (f, "section-move", "far-on");
+  TrnBox extent = desk_stage_extent (f->stage);
+  double lo_m, hi_m;
+  desk_section_range (&f->stage->plane, &extent, &lo_m, &hi_m);
+  g_assert_cmpfloat (f->stage->plane.at_m, ==, hi_m);
+  act (f, "section-over");
+  TrnVec3 over = desk_session_get_section (f->session).normal;
+  g_assert_cmpfloat (trn_vec3_distance (over, trn_vec3_scale (first.normal, -1)), ==, 0);
+  DeskSectionKind kind = f->stage->plane.kind;
+  act (f, "section-next");
+  g_assert_cmpint (f->stage->plane.kind, ==, (kind + 1) % DESK_SECTION_N_KINDS);
+  for (int i = 1; i < DESK_SECTION_N_KINDS; i++)
+    act (f, "section-next");
+  g_assert_cmpint (f->stage->plane.kind, ==, kind);
+}
+
+/* By keys only, from corner to corner: each lies that way, and is one. */
+static void
+test_corners (Fixture *f, gconstpointer data)
+{
+  act (f, "view-3d");
+  act (f, "measure");
+  guint n_moved = 0;
+  const guint keys[] = { GDK_KEY_Right, GDK_KEY_Down, GDK_KEY_Left, GDK_KEY_Up };
+  for (guint i = 0; i < 40; i++)
+    {
+      guint key = keys[i / 3 % 4];
+      double x = f->stage->x, y = f->stage->y;
+      g_assert_true (desk_stage_measure_key (f->stage, key, GDK_ALT_MASK));
+      test_wait (f->stage->corner_id == 0);
+      double dx = f->stage->x - x, dy = f->stage->y - y;
+      if (dx == 0 && dy == 0)
+        continue;
+      n_moved++;
+      g_assert_cmpint (f->stage->hover.on, ==, DESK_ON_CORNER);
+      double along = key == GDK_KEY_Right  ? dx
+                     : key == GDK_KEY_Left ? -dx
+                     : key == GDK_KEY_Down ? dy
+                                           : -dy;
+      /* To a few pixels: at a rim the cross stands a little inward. */
+      g_assert_cmpfloat (along, >, -16);
+    }
+  g_assert_cmpuint (n_moved, >=, 10);
+  g_assert_true (desk_stage_measure_key (f->stage, GDK_KEY_Return, 0));
+  g_assert_true (f->stage->has_first);
+  g_assert_false (desk_stage_measure_key (f->stage, GDK_KEY_Home, GDK_ALT_MASK));
+}
+
 /* By keys only: the cross is moved onto something twice and taken; Delete removes it, Esc leaves.
  */
 static void
@@ -308,6 +578,12 @@ test_measuring (Fixture *f, gconstpointer data)
   g_assert_false (state_of (f, "measure"));
 }
 
+static gboolean
+is_enabled (Fixture *f, const char *action)
+{
+  return g_action_group_get_action_enabled (G_ACTION_GROUP (f->stage->actions), action);
+}
+
 /* A picture twice the size of the view, and the view is drawn as before after it. */
 static void
 test_still (Fixture *f, gconstpointer data)
@@ -316,7 +592,14 @@ test_still (Fixture *f, gconstpointer data)
   g_autofree char *path = g_build_filename (folder, "view.png", NULL);
   g_autoptr (GFile) file = g_file_new_for_path (path);
   g_assert_true (desk_stage_write_still (f->stage, path, 2, FALSE));
-  test_wait (g_file_query_exists (file, NULL));
+  g_assert_true (is_enabled (f, "stop-still"));
+  /* One at a time. */
+  g_assert_false (is_enabled (f, "still"));
+  g_assert_false (desk_stage_write_still (f->stage, path, 1, FALSE));
+  g_assert_true (gtk_widget_get_mapped (f->stage->still_panel));
+  test_wait (is_enabled (f, "still"));
+  g_assert_false (is_enabled (f, "stop-still"));
+  g_assert_false (gtk_widget_get_visible (f->stage->still_panel));
   g_autoptr (GError) error = NULL;
   g_autoptr (GdkTexture) texture = gdk_texture_new_from_file (file, &error);
   g_assert_no_error (error);
@@ -326,6 +609,86 @@ test_still (Fixture *f, gconstpointer data)
   act (f, "zoom-in");
   test_idle (0.5);
   g_assert_cmpuint (count_colours (f), >, 100);
+  test_folder_free (folder);
+}
+
+static guint
+count_files (const char *folder)
+{
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  guint n = 0;
+  while (g_dir_read_name (dir) != NULL)
+    n++;
+  return n;
+}
+
+/* The picture is that of the moment at which it was asked for, whatever is done meanwhile: the plan
+ * is closed under it, and the file is the same as the one written with nothing done, to the byte.
+ */
+static void
+test_still_snapshot (Fixture *f, gconstpointer data)
+{
+  char *folder = test_folder_new ();
+  char *paths[]
+      = { g_build_filename (folder, "a.png", NULL), g_build_filename (folder, "b.png", NULL) };
+  char *bytes[2];
+  gsize lengths[2];
+  /* What is still being worked out would show in the second. */
+  test_wait (desk_check_get_state (desk_session_get_check (f->session)) == DESK_CHECK_DONE);
+  test_wait (desk_session_get_moment (f->session) != NULL);
+  test_idle (0.3);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_assert_true (desk_stage_write_still (f->stage, paths[i], 2, FALSE));
+      if (i == 1)
+        {
+          act (f, "view-plan");
+          desk_session_set_time (f->session, 1e9);
+          desk_document_close (desk_session_get_document (f->session));
+          test_wait (desk_session_get_site (f->session) == NULL);
+        }
+      test_wait (is_enabled (f, "still"));
+      g_assert_true (g_file_get_contents (paths[i], &bytes[i], &lengths[i], NULL));
+    }
+  g_assert_cmpmem (bytes[0], lengths[0], bytes[1], lengths[1]);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_free (bytes[i]);
+      g_free (paths[i]);
+    }
+  test_folder_free (folder);
+}
+
+/* Nothing is left in the folder, and no dialog comes. */
+static void
+test_still_stopped (Fixture *f, gconstpointer data)
+{
+  char *folder = test_folder_new ();
+  g_autofree char *path = g_build_filename (folder, "view.png", NULL);
+  guint before = g_list_model_get_n_items (gtk_window_get_toplevels ());
+  g_assert_true (desk_stage_write_still (f->stage, path, 4, FALSE));
+  act (f, "stop-still");
+  test_wait (is_enabled (f, "still"));
+  test_idle (0.1);
+  g_assert_cmpuint (count_files (folder), ==, 0);
+  g_assert_cmpuint (g_list_model_get_n_items (gtk_window_get_toplevels ()), ==, before);
+  test_folder_free (folder);
+}
+
+/* The window is closed while a picture is drawn: the view goes at once, and nothing is written. */
+static void
+test_still_closed (Fixture *f, gconstpointer data)
+{
+  char *folder = test_folder_new ();
+  g_autofree char *path = g_build_filename (folder, "view.png", NULL);
+  g_assert_true (desk_stage_write_still (f->stage, path, 4, FALSE));
+  gpointer stage = f->stage;
+  g_object_add_weak_pointer (G_OBJECT (stage), &stage);
+  gtk_window_destroy (GTK_WINDOW (f->window));
+  g_assert_null (stage);
+  f->window = gtk_window_new ();
+  test_idle (1);
+  g_assert_cmpuint (count_files (folder), ==, 0);
   test_folder_free (folder);
 }
 
@@ -381,6 +744,56 @@ test_finding (Fixture *f, gconstpointer data)
   g_assert_cmpfloat (camera_of (f).distance_m, <, camera.distance_m);
 }
 
+/* Whether some of the load's box lies in the view. */
+static gboolean
+is_load_in_view (Fixture *f)
+{
+  RenderCamera camera = camera_of (f);
+  const DeskProbeBody *load = &desk_stage_probe (f->stage)->bodies[0];
+  for (guint i = 0; i < 8; i++)
+    if (is_in_view (
+            f, &camera,
+            trn_pose_apply (&load->site_from_body, trn_box_corner (&load->body->mesh->box, i))))
+      return TRUE;
+  return FALSE;
+}
+
+/* The view near a finding is of that moment. Where the time then takes the load out of it, all of
+ * its way is shown from the same direction; a view that was turned by hand is let alone. */
+static void
+test_load_stays_in_view (Fixture *f, gconstpointer data)
+{
+  test_wait (desk_check_get_state (desk_session_get_check (f->session)) == DESK_CHECK_DONE);
+  const TrnFinding *worst = desk_session_worst (f->session, DESK_ALL_LIFTS, -1, NULL);
+  double whole_s = desk_session_get_duration (f->session);
+  for (int by_hand = 0; by_hand < 2; by_hand++)
+    {
+      desk_session_set_finding (f->session, NULL, FALSE);
+      desk_session_set_finding (f->session, worst, TRUE);
+      double at_s = desk_session_get_time (f->session);
+      RenderCamera close = camera_of (f);
+      /* Small steps lose nothing, so that nothing is done. */
+      desk_session_set_time (f->session, at_s + whole_s / 1000);
+      g_assert_cmpfloat (camera_of (f).distance_m, ==, close.distance_m);
+      /* Nearer still, where a tenth of the load is soon gone. */
+      close.distance_m *= 0.25;
+      desk_stage_set_camera (GTK_WIDGET (f->stage), close);
+      f->stage->is_close = !by_hand;
+      gboolean was_lost = FALSE;
+      for (int i = 0; i <= 50; i++)
+        {
+          desk_session_set_time (f->session, whole_s * i / 50);
+          was_lost |= !is_load_in_view (f);
+        }
+      g_assert_cmpint (was_lost, ==, by_hand);
+      g_assert_cmpfloat (camera_of (f).heading_rad, ==, close.heading_rad);
+      if (by_hand)
+        g_assert_cmpfloat (camera_of (f).distance_m, ==, close.distance_m);
+      else
+        g_assert_cmpfloat (camera_of (f).distance_m, >, close.distance_m);
+    }
+}
+
 /* A plan without a lift has structures, and nothing to be drawn. */
 static void
 test_no_lift (Fixture *f, gconstpointer data)
@@ -424,14 +837,24 @@ main (int argc, char **argv)
   g_test_add ("/desk/stage/on-demand", Fixture, NULL, set_up, test_on_demand, tear_down);
   g_test_add ("/desk/stage/views", Fixture, NULL, set_up, test_views, tear_down);
   g_test_add ("/desk/stage/moving", Fixture, NULL, set_up, test_moving, tear_down);
+  g_test_add ("/desk/stage/pointer", Fixture, NULL, set_up, test_pointer, tear_down);
+  g_test_add ("/desk/stage/drift", Fixture, NULL, set_up, test_drift, tear_down);
   g_test_add ("/desk/stage/transition", Fixture, NULL, set_up, test_transition, tear_down);
   g_test_add ("/desk/stage/pick", Fixture, NULL, set_up, test_pick, tear_down);
   g_test_add ("/desk/stage/structures", Fixture, NULL, set_up, test_structures, tear_down);
+  g_test_add ("/desk/stage/select-load", Fixture, NULL, set_up, test_select_load, tear_down);
+  g_test_add ("/desk/stage/section-keys", Fixture, NULL, set_up, test_section_keys, tear_down);
+  g_test_add ("/desk/stage/corners", Fixture, NULL, set_up, test_corners, tear_down);
   g_test_add ("/desk/stage/section", Fixture, NULL, set_up, test_section, tear_down);
   g_test_add ("/desk/stage/measuring", Fixture, NULL, set_up, test_measuring, tear_down);
   g_test_add ("/desk/stage/still", Fixture, NULL, set_up, test_still, tear_down);
+  g_test_add ("/desk/stage/still-snapshot", Fixture, NULL, set_up, test_still_snapshot, tear_down);
+  g_test_add ("/desk/stage/still-stopped", Fixture, NULL, set_up, test_still_stopped, tear_down);
+  g_test_add ("/desk/stage/still-closed", Fixture, NULL, set_up, test_still_closed, tear_down);
   g_test_add ("/desk/stage/still-fails", Fixture, NULL, set_up, test_still_fails, tear_down);
   g_test_add ("/desk/stage/finding", Fixture, NULL, set_up, test_finding, tear_down);
+  g_test_add ("/desk/stage/load-stays-in-view", Fixture, NULL, set_up, test_load_stays_in_view,
+              tear_down);
   g_test_add ("/desk/stage/no-lift", Fixture, NULL, set_up, test_no_lift, tear_down);
   g_test_add ("/desk/stage/visibility", Fixture, NULL, set_up, test_visibility, tear_down);
   return g_test_run ();
