@@ -350,28 +350,34 @@ feed_free (gpointer data)
   g_free (feed);
 }
 
+/* Gives the next ones, in place of @n_removed. Who is told of them may feed the store anew, which
+ * frees @feed: it is not looked at afterwards. */
+static gboolean
+feed_next (Feed *feed, guint n_removed)
+{
+  guint first = feed->next, n = MIN (feed->n_a_turn, feed->rows->len - first);
+  feed->next += n;
+  gboolean has_more = feed->next < feed->rows->len;
+  if (!has_more)
+    feed->id = 0;
+  gpointer *rows = n > 0 ? feed->rows->pdata + first : NULL;
+  g_list_store_splice (feed->store, first, n_removed, rows, n);
+  return has_more;
+}
+
 static gboolean
 on_feed (gpointer data)
 {
-  Feed *feed = data;
-  guint n = MIN (feed->n_a_turn, feed->rows->len - feed->next);
-  guint first = feed->next;
-  feed->next += n;
-  g_list_store_splice (feed->store, first, 0, feed->rows->pdata + first, n);
-  if (feed->next < feed->rows->len)
-    return G_SOURCE_CONTINUE;
-  feed->id = 0;
-  return G_SOURCE_REMOVE;
+  return feed_next (data, 0);
 }
 
 void
 desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn)
 {
-  Feed *feed = g_new0 (Feed, 1);
-  *feed = (Feed){ store, g_ptr_array_ref (rows), MIN (n_a_turn, rows->len), n_a_turn, 0 };
+  Feed *feed = g_new (Feed, 1);
+  *feed = (Feed){ .store = store, .rows = g_ptr_array_ref (rows), .n_a_turn = n_a_turn };
   g_object_set_data_full (G_OBJECT (store), "desk-feed", feed, feed_free);
-  guint before = g_list_model_get_n_items (G_LIST_MODEL (store));
-  g_list_store_splice (store, 0, before, rows->pdata, feed->next);
-  if (feed->next < rows->len)
+  if (rows->len > n_a_turn)
     feed->id = g_idle_add (on_feed, feed);
+  feed_next (feed, g_list_model_get_n_items (G_LIST_MODEL (store)));
 }

@@ -243,6 +243,48 @@ test_a_few_in_a_turn (void)
     }
 }
 
+typedef struct
+{
+  GPtrArray *rows;
+  guint at; /* how many there are when others take their place */
+} Refill;
+
+static void
+on_more (GListModel *model, guint position, guint removed, guint added, Refill *refill)
+{
+  g_autoptr (GPtrArray) rows = g_steal_pointer (&refill->rows);
+  if (rows != NULL && g_list_model_get_n_items (model) == refill->at)
+    desk_rows_feed (G_LIST_STORE (model), rows, 3);
+  else
+    refill->rows = g_steal_pointer (&rows);
+}
+
+/* Who is told of rows may give others at once: at the first ones, in the midst, and at the last.
+ * Then only the others come. */
+static void
+test_fed_anew_when_told (void)
+{
+  static const guint at[] = { 3, 6, 7 };
+  for (guint k = 0; k < G_N_ELEMENTS (at); k++)
+    {
+      g_autoptr (GListStore) store = g_list_store_new (GTK_TYPE_STRING_OBJECT);
+      g_autoptr (GPtrArray) first = labelled ("first", 7), other = labelled ("other", 8);
+      GListModel *model = G_LIST_MODEL (store);
+      Refill refill = { g_ptr_array_ref (other), at[k] };
+      g_signal_connect (store, "items-changed", G_CALLBACK (on_more), &refill);
+      desk_rows_feed (store, first, 3);
+      test_wait (refill.rows == NULL && g_list_model_get_n_items (model) == 8);
+      while (g_main_context_iteration (NULL, FALSE))
+        ;
+      g_assert_cmpuint (g_list_model_get_n_items (model), ==, 8);
+      for (guint i = 0; i < 8; i++)
+        {
+          g_autoptr (GObject) row = g_list_model_get_item (model, i);
+          g_assert_true ((gpointer)row == other->pdata[i]);
+        }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -252,5 +294,6 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/tables/matrix", test_matrix);
   g_test_add_func ("/desk/tables/empty", test_empty);
   g_test_add_func ("/desk/tables/a few in a turn", test_a_few_in_a_turn);
+  g_test_add_func ("/desk/tables/fed anew when told", test_fed_anew_when_told);
   return g_test_run ();
 }
