@@ -382,26 +382,31 @@ on_room_changed (DeskWindow *window)
 
 /* The other one goes where both lie over the middle. */
 static void
-show_side (AdwFlap *flap, AdwFlap *other)
+on_revealed (DeskWindow *window, GParamSpec *property, AdwFlap *flap)
 {
-  gboolean show = !adw_flap_get_reveal_flap (flap);
-  adw_flap_set_reveal_flap (flap, show);
-  if (show && adw_flap_get_folded (other) && adw_flap_get_folded (flap))
+  AdwFlap *other = flap == window->nearest_flap ? window->sequence_flap : window->nearest_flap;
+  /* Also told while the window is made. */
+  if (other != NULL && adw_flap_get_reveal_flap (flap) && adw_flap_get_folded (flap)
+      && adw_flap_get_folded (other))
     adw_flap_set_reveal_flap (other, FALSE);
 }
 
 static void
-do_show_sequence (GSimpleAction *action, GVariant *parameter, gpointer data)
+toggle_side (AdwFlap *flap)
 {
-  DeskWindow *window = data;
-  show_side (window->sequence_flap, window->nearest_flap);
+  adw_flap_set_reveal_flap (flap, !adw_flap_get_reveal_flap (flap));
 }
 
 static void
-do_show_nearest (GSimpleAction *action, GVariant *parameter, gpointer data)
+do_show_sequence (GSimpleAction *action, GVariant *parameter, gpointer window)
 {
-  DeskWindow *window = data;
-  show_side (window->nearest_flap, window->sequence_flap);
+  toggle_side (DESK_WINDOW (window)->sequence_flap);
+}
+
+static void
+do_show_nearest (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  toggle_side (DESK_WINDOW (window)->nearest_flap);
 }
 
 static void
@@ -671,6 +676,7 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (finding_place);
   gtk_widget_class_bind_template_callback (widget_class, on_room_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_folded);
+  gtk_widget_class_bind_template_callback (widget_class, on_revealed);
 }
 
 static void

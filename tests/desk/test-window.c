@@ -386,9 +386,19 @@ add_buttons (GHashTable *reached, GtkWidget *widget)
 static void
 test_keys (Fixture *fixture, gconstpointer name)
 {
-  static const char *const of_view[]
-      = { "win.zoom-in", "win.zoom-out", "win.select-next",    "win.select-previous", "win.ghost",
-          "win.hide",    "win.isolate",  "win.clear-measures", "win.show-all",        NULL };
+  static const char *const of_view[] = { "win.zoom-in",
+                                         "win.zoom-out",
+                                         "win.select-next",
+                                         "win.select-previous",
+                                         "win.ghost",
+                                         "win.hide",
+                                         "win.isolate",
+                                         "win.clear-measures",
+                                         "win.show-all",
+                                         "win.section-next",
+                                         "win.section-over",
+                                         "win.stop-still",
+                                         NULL };
   g_autoptr (GHashTable) reached = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   add_accels (reached);
   add_plain_keys (reached, GTK_WIDGET (fixture->window));
@@ -663,6 +673,28 @@ test_narrow (Fixture *fixture, gconstpointer name)
     }
 }
 
+/* So narrow that neither side has room: the buttons, like the keys, show one of them at a time. */
+static void
+test_one_side_at_a_time (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "changes");
+  test_wait (is_checked (fixture));
+  GtkWidget *sequence = find_toggle (fixture, "Sequence"),
+            *nearest = find_toggle (fixture, "Nearest");
+  gtk_window_set_default_size (GTK_WINDOW (fixture->window), least_width (fixture), 600);
+  test_wait (gtk_widget_get_mapped (sequence) && gtk_widget_get_mapped (nearest));
+  GtkToggleButton *buttons[] = { GTK_TOGGLE_BUTTON (sequence), GTK_TOGGLE_BUTTON (nearest) };
+  for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
+    {
+      gtk_toggle_button_set_active (buttons[i], TRUE);
+      g_assert_true (gtk_toggle_button_get_active (buttons[i]));
+      g_assert_false (gtk_toggle_button_get_active (buttons[1 - i]));
+    }
+  do_action (fixture, "show-sequence");
+  g_assert_true (gtk_toggle_button_get_active (buttons[0]));
+  g_assert_false (gtk_toggle_button_get_active (buttons[1]));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -687,6 +719,7 @@ main (int argc, char **argv)
     { "/window/saved-views-changed", test_saved_views_changed },
     { "/window/rooms", test_rooms },
     { "/window/narrow", test_narrow },
+    { "/window/one-side-at-a-time", test_one_side_at_a_time },
   };
   char *home = test_folder_new ();
   test_window_init (&argc, &argv, home);
