@@ -70,8 +70,12 @@ on_progress (double done, gpointer data)
   job->shown_percent = percent;
   Progress *progress = g_new (Progress, 1);
   *progress = (Progress){ g_object_ref (task), done };
-  g_main_context_invoke_full (g_task_get_context (task), G_PRIORITY_DEFAULT, on_progress_told,
-                              progress, free_progress);
+  /* Not g_main_context_invoke: that calls on this thread while nobody has the context. */
+  GSource *source = g_idle_source_new ();
+  g_source_set_priority (source, G_PRIORITY_DEFAULT);
+  g_source_set_callback (source, on_progress_told, progress, free_progress);
+  g_source_attach (source, g_task_get_context (task));
+  g_source_unref (source);
   return TRUE;
 }
 
@@ -124,7 +128,12 @@ write_picture (GTask *task, DeskStillJob *job, cairo_surface_t *surface)
       return;
     }
   TrnDiags *diags = trn_diags_new ();
-  if (trn_write_file (job->path, bytes->data, bytes->len, diags))
+  /* Looked at just before it is written: the name may have become a link meanwhile. */
+  gboolean is_input = trn_plan_reads (job->site->plan, job->path);
+  if (is_input)
+    trn_diag_set_text (trn_diags_add (diags, TRN_SEVERITY_ERROR, "cli/output-is-input", NULL),
+                       "file", job->path);
+  if (!is_input && trn_write_file (job->path, bytes->data, bytes->len, diags))
     g_task_return_boolean (task, TRUE);
   else
     {

@@ -705,6 +705,22 @@ test_still_fails (Fixture *f, gconstpointer data)
   test_folder_free (folder);
 }
 
+/* A picture is not written over the plan, whatever the name that leads to it: a dialog says so. */
+static void
+test_still_over_plan (Fixture *f, gconstpointer data)
+{
+  char *folder = test_folder_new ();
+  g_autofree char *path = g_build_filename (folder, "view.png", NULL);
+  g_autoptr (GFile) plan = test_demo ("lock-gate"), link = g_file_new_for_path (path);
+  g_assert_true (g_file_make_symbolic_link (link, g_file_peek_path (plan), NULL, NULL));
+  guint before = g_list_model_get_n_items (gtk_window_get_toplevels ());
+  g_assert_true (desk_stage_write_still (f->stage, path, 1, TRUE));
+  test_wait (is_enabled (f, "still"));
+  g_assert_true (g_file_test (path, G_FILE_TEST_IS_SYMLINK));
+  g_assert_cmpuint (g_list_model_get_n_items (gtk_window_get_toplevels ()), ==, before + 1);
+  test_folder_free (folder);
+}
+
 /* Whether the place of a site point lies within the view. */
 static gboolean
 is_in_view (Fixture *f, const RenderCamera *camera, TrnVec3 point)
@@ -849,6 +865,8 @@ main (int argc, char **argv)
   g_test_add ("/desk/stage/measuring", Fixture, NULL, set_up, test_measuring, tear_down);
   g_test_add ("/desk/stage/still", Fixture, NULL, set_up, test_still, tear_down);
   g_test_add ("/desk/stage/still-snapshot", Fixture, NULL, set_up, test_still_snapshot, tear_down);
+  g_test_add ("/desk/stage/still-over-plan", Fixture, NULL, set_up, test_still_over_plan,
+              tear_down);
   g_test_add ("/desk/stage/still-stopped", Fixture, NULL, set_up, test_still_stopped, tear_down);
   g_test_add ("/desk/stage/still-closed", Fixture, NULL, set_up, test_still_closed, tear_down);
   g_test_add ("/desk/stage/still-fails", Fixture, NULL, set_up, test_still_fails, tear_down);
