@@ -159,6 +159,27 @@ test_lift_alone (Fixture *f, gconstpointer data)
   g_assert_null (strstr (whole, "lifts_not_checked"));
 }
 
+/* Who reads the CSV finds each of its columns in the manual page. */
+static void
+test_columns (Fixture *f, gconstpointer data)
+{
+  g_autofree char *path
+      = g_build_filename (g_getenv ("TRUNNION_SOURCE_FOLDER"), "app/data/trunnion.1", NULL);
+  g_autofree char *manual = NULL;
+  g_assert_true (g_file_get_contents (path, &manual, NULL, NULL));
+  run_line (f, "check a.trunnion --csv -");
+  g_assert_cmpint (f->status, ==, 0);
+  g_auto (GStrv) lines = g_strsplit (f->out, "\r\n", 2);
+  g_auto (GStrv) columns = g_strsplit (lines[0], ",", -1);
+  g_assert_cmpuint (g_strv_length (columns), >, 40);
+  for (char **column = columns; *column != NULL; column++)
+    {
+      g_autofree char *word = g_strdup_printf ("\\b%s\\b", *column);
+      if (!g_regex_match_simple (word, manual, 0, 0))
+        g_error ("the manual page does not say what %s is", *column);
+    }
+}
+
 /* The worst comes first: the post (1.5 m) stands above the wall (4.5 m), in every column order. */
 static void
 test_order (Fixture *f, gconstpointer data)
@@ -392,6 +413,7 @@ main (int argc, char **argv)
   ADD ("wrong-use", NULL, test_wrong_use);
   ADD ("pass", NULL, test_pass);
   ADD ("lift-alone", TWO_LIFTS, test_lift_alone);
+  ADD ("columns", NULL, test_columns);
   ADD ("order", NULL, test_order);
   ADD ("fail", PLAN ("2", ""), test_fail);
   ADD ("stdout", NULL, test_stdout);
