@@ -58,7 +58,9 @@ do_task (guint index, gpointer data)
   Lift *lift = &run->lifts[task->lift];
   const TrnLiftCheck *check = &lift->check;
   GArray *list = run->findings->lifts[task->lift].findings;
-  TrnFinding *finding = &g_array_index (list, TrnFinding, task->place);
+  /* The first tasks have none yet. */
+  TrnFinding *finding
+      = task->place < list->len ? &g_array_index (list, TrnFinding, task->place) : NULL;
   switch (task->kind)
     {
     case TASK_MOVE:

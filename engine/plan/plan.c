@@ -100,8 +100,9 @@ compare_lines (gconstpointer a, gconstpointer b, gpointer data)
 static void
 sort_by_line (TrnDiags *diags, guint begin)
 {
-  g_qsort_with_data (diags->items->pdata + begin, (int)(diags->items->len - begin),
-                     sizeof (gpointer), compare_lines, NULL);
+  if (begin < diags->items->len)
+    g_qsort_with_data (diags->items->pdata + begin, (int)(diags->items->len - begin),
+                       sizeof (gpointer), compare_lines, NULL);
 }
 
 static TrnPlan *
