@@ -45,7 +45,7 @@ G_DECLARE_FINAL_TYPE (DeskDocument, desk_document, DESK, DOCUMENT, GObject)
 DeskDocument *desk_document_new (void);
 
 /* Begins to read @file; what is being read already is given up. @most_triangles: see
- * render_mesh_build. */
+ * render_site_build. */
 void desk_document_open (DeskDocument *document, GFile *file, guint32 most_triangles);
 /* Reads the same file again. */
 void desk_document_reload (DeskDocument *document);

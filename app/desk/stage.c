@@ -228,10 +228,12 @@ on_render (GtkGLArea *area, GdkGLContext *context, DeskStage *stage)
     return FALSE;
   show_site_first (stage);
   gboolean coarse = stage->moving && render_renderer_is_software (stage->renderer);
-  RenderTarget target = { .size = desk_stage_size (stage),
-                          .scale = gtk_widget_get_scale_factor (GTK_WIDGET (area)),
-                          .coarse = coarse,
-                          .samples = coarse ? 0 : SAMPLES };
+  DeskSite *site = desk_session_get_site (stage->session);
+  RenderTarget target
+      = { .size = desk_stage_size (stage),
+          .scale = gtk_widget_get_scale_factor (GTK_WIDGET (area)),
+          .most_triangles = coarse && site != NULL ? site->display->most_triangles : 0,
+          .samples = coarse ? 0 : SAMPLES };
   const RenderDrawList *list = desk_stage_list (stage);
   g_autoptr (RenderDrawList) nothing = NULL;
   if (list == NULL)

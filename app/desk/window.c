@@ -22,7 +22,7 @@
 #include "window-words.h"
 
 /* Triangles of one body that are drawn where the processor has to draw them. Checks use all. */
-#define MOST_TRIANGLES_BY_SOFTWARE 10000
+#define MOST_TRIANGLES_BY_SOFTWARE 60000
 
 #define PLAN_MIME_TYPE "application/vnd.trunnion.plan+json"
 

@@ -426,7 +426,8 @@ render_mesh_build (const TrnMesh *mesh, guint32 most_triangles)
   m.n_vertices = merged.n_vertices;
   m.triangles = merged.triangles;
   m.n_triangles = merged.n_triangles;
-  m.merged = merged.cell_m > 0;
+  m.merged = merged.fewer;
+  m.mesh->crumpled = merged.cell_m > 0;
   m.crease_cos = m.merged ? MERGED_CREASE_COS : CREASE_COS;
   g_atomic_ref_count_init (&m.mesh->refs);
   memcpy (m.mesh->hash, mesh->hash, sizeof m.mesh->hash);

@@ -22,11 +22,11 @@ typedef struct RenderMesh
   float *face_normals;   /* 3 a triangle */
   guint32 *folds;        /* 2 vertices and 2 triangles each: edges that only show as an outline */
   guint32 n_folds;
+  gboolean crumpled;         /* it has fewer triangles, and flat faces of it are no longer flat */
   struct RenderMesh *coarse; /* the same with fewer triangles, for while one moves; NULL: none */
 } RenderMesh;
 
-/* @most_triangles: reduced to about so many by merging vertices in a grid; 0: all. May run on any
- * thread. */
+/* @most_triangles: reduced to no more than so many; 0: all. May run on any thread. */
 RenderMesh *render_mesh_build (const TrnMesh *mesh, guint32 most_triangles);
 RenderMesh *render_mesh_ref (const RenderMesh *mesh);
 void render_mesh_unref (const RenderMesh *mesh);

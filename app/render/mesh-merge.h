@@ -1,5 +1,5 @@
-/* mesh-merge.h: the triangles of a mesh with vertices merged: those at the same place, or, to have
- * fewer triangles, those in the same cell of a grid. Plain data, for display-mesh.c. */
+/* mesh-merge.h: the triangles of a mesh with vertices merged: those at the same place, and, to have
+ * fewer triangles, others too. Plain data, for display-mesh.c. */
 #pragma once
 
 #include "mesh.h"
@@ -10,9 +10,11 @@ typedef struct
   guint32 n_vertices;
   TrnTriangle *triangles; /* none has a vertex twice */
   guint32 n_triangles;
-  double cell_m; /* edge of a grid cell; 0: only the same place was merged */
+  gboolean fewer; /* than the mesh has */
+  double cell_m;  /* edge of the cells of a grid that were merged; 0: there was no need */
 } RenderMerged;
 
-/* @most_triangles 0: as many as there are. Otherwise the grid is made coarser until no more than
- * that remain; each vertex then stands at a vertex of the mesh in the same cell. */
+/* @most_triangles 0: as many as there are. Otherwise no more than that, where it can be done by
+ * moving no corner or border; else the vertices in each cell of a grid become one of them, and the
+ * grid is as coarse as it has to be. */
 RenderMerged render_merge (const TrnMesh *mesh, guint32 most_triangles);

@@ -13,6 +13,10 @@
 /* Half the edge of the square of pixels in which something is picked. */
 #define PICK_REACH 2
 #define PICK_SIDE (2 * PICK_REACH + 1)
+/* A ghost's triangles count so many times when it is chosen which bodies are to have fewer. */
+#define GHOST_TIMES 4
+/* No body has to go below so many. */
+#define LEAST_BODY 60
 
 gboolean
 render_renderer_go_on (RenderRenderer *renderer, gboolean *is_done, GError **error)
@@ -214,30 +218,75 @@ init_target_frame (RenderFrame *frame, const RenderDrawList *list, const RenderC
                        whole_height);
 }
 
-static GArray *
-coarse_bodies (const GArray *bodies)
+/* Triangles that drawing a body once takes, with @mesh for its own. */
+static guint64
+cost_of (const RenderBody *body, const RenderMesh *mesh)
 {
-  GArray *coarse = g_array_sized_new (FALSE, FALSE, sizeof (RenderBody), bodies->len);
-  for (guint i = 0; i < bodies->len; i++)
+  guint passes = body->look == RENDER_LOOK_GHOST || body->shines_through ? 2 : 1;
+  return (guint64)passes * mesh->n_triangles;
+}
+
+/* The finest mesh of @body that costs no more than @most, else its coarsest. A ghost is seen
+ * through and gives up first. */
+static const RenderMesh *
+mesh_under (const RenderBody *body, guint64 most)
+{
+  guint64 times = body->look == RENDER_LOOK_GHOST ? GHOST_TIMES : 1;
+  const RenderMesh *mesh = body->mesh;
+  while (mesh->coarse != NULL && times * cost_of (body, mesh) > most)
+    mesh = mesh->coarse;
+  return mesh;
+}
+
+/* Gives @bodies the meshes of those of the list under @most; returns what the seen ones cost. */
+static guint64
+take_meshes_under (const GArray *own, const gboolean *seen, guint64 most, GArray *bodies)
+{
+  guint64 sum = 0;
+  for (guint i = 0; i < own->len; i++)
     {
-      RenderBody body = g_array_index (bodies, RenderBody, i);
-      if (body.mesh->coarse != NULL)
-        body.mesh = body.mesh->coarse;
-      g_array_append_val (coarse, body);
+      RenderBody *body = &g_array_index (bodies, RenderBody, i);
+      body->mesh = mesh_under (&g_array_index (own, RenderBody, i), most);
+      sum += seen[i] ? cost_of (body, body->mesh) : 0;
     }
-  return coarse;
+  return sum;
+}
+
+/* The bodies with meshes that make no more than @total triangles in the view, if they can: what has
+ * few keeps them, only the largest give up. */
+static GArray *
+bodies_within (const RenderFrame *frame, guint64 total)
+{
+  const GArray *own = frame->list->bodies;
+  GArray *bodies = g_array_sized_new (FALSE, FALSE, sizeof (RenderBody), own->len);
+  if (own->len == 0)
+    return bodies;
+  g_array_append_vals (bodies, own->data, own->len);
+  g_autofree gboolean *seen = g_new (gboolean, own->len);
+  guint64 most = 0;
+  for (guint i = 0; i < own->len; i++)
+    {
+      const RenderBody *body = &g_array_index (own, RenderBody, i);
+      seen[i] = render_body_is_seen (frame, body);
+      most = MAX (most, GHOST_TIMES * cost_of (body, body->mesh));
+    }
+  while (take_meshes_under (own, seen, most, bodies) > total && most > LEAST_BODY)
+    most -= most / 8;
+  return bodies;
 }
 
 void
 render_renderer_draw (RenderRenderer *renderer, const RenderDrawList *list,
                       const RenderCamera *camera, const RenderTarget *target)
 {
-  g_autoptr (GArray) bodies
-      = target->coarse ? coarse_bodies (list->bodies) : g_array_ref (list->bodies);
-  RenderDrawList drawn = *list;
-  drawn.bodies = bodies;
   RenderFrame frame;
-  init_target_frame (&frame, &drawn, camera, target);
+  init_target_frame (&frame, list, camera, target);
+  RenderDrawList drawn = *list;
+  g_autoptr (GArray) bodies = target->most_triangles > 0
+                                  ? bodies_within (&frame, target->most_triangles)
+                                  : g_array_ref (list->bodies);
+  drawn.bodies = bodies;
+  frame.list = &drawn;
   RenderGlState state;
   render_gl_state_save (&state);
   render_gl_state_reset ();

@@ -20,10 +20,10 @@ gboolean render_renderer_is_software (const RenderRenderer *renderer);
 
 typedef struct
 {
-  RenderSize size; /* logical pixels; of the tile where there is one */
-  double scale;    /* device pixels a logical pixel */
-  gboolean coarse; /* bodies with fewer triangles, where they have them */
-  guint samples;   /* multisampling in a framebuffer of its own; 0 or 1: none */
+  RenderSize size;        /* logical pixels; of the tile where there is one */
+  double scale;           /* device pixels a logical pixel */
+  guint64 most_triangles; /* more in the view: bodies with fewer, where they have them; 0: all */
+  guint samples;          /* multisampling in a framebuffer of its own; 0 or 1: none */
   /* A tile of a larger picture: device pixels of its left bottom corner and the size of the whole;
    * whole width 0: no tiling. */
   int tile_x, tile_y, whole_width, whole_height;

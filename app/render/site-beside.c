@@ -224,11 +224,27 @@ find_nearest (const RenderSiteWork *work)
 }
 
 static gboolean
+looks_same (const RenderMesh *load, const TrnPose *a, const TrnPose *b)
+{
+  TrnVec3 centre = trn_box_centre (&load->box);
+  return trn_vec3_distance (trn_pose_apply (a, centre), trn_pose_apply (b, centre)) < SAME_PLACE_M
+         && trn_rotation_angle_between (&a->turn, &b->turn) < SAME_PLACE_RAD;
+}
+
+/* Whether the finding looked at has the same gap: its moment is now, or the load stands the same
+ * way then, as while it waits. */
+static gboolean
 is_finding_now (const RenderSiteWork *work, const TrnObstacle *obstacle)
 {
   const TrnFinding *finding = work->state->finding;
-  return shows_points (work) && g_str_equal (finding->obstacle, obstacle->body->id)
-         && fabs (finding->time_s - work->state->time_s) < SAME_TIME_S;
+  if (!shows_points (work) || !g_str_equal (finding->obstacle, obstacle->body->id))
+    return FALSE;
+  if (fabs (finding->time_s - work->state->time_s) < SAME_TIME_S)
+    return TRUE;
+  guint move;
+  double progress;
+  TrnPose closest = trn_lift_run_pose (work->run, finding->time_s, &move, &progress);
+  return looks_same (render_site_load (work->site, work->run), &closest, &work->site_from_load);
 }
 
 void
@@ -247,14 +263,6 @@ render_site_add_nearest (RenderSiteWork *work)
 }
 
 /* ---- ghosts ---- */
-
-static gboolean
-looks_same (const RenderMesh *load, const TrnPose *a, const TrnPose *b)
-{
-  TrnVec3 centre = trn_box_centre (&load->box);
-  return trn_vec3_distance (trn_pose_apply (a, centre), trn_pose_apply (b, centre)) < SAME_PLACE_M
-         && trn_rotation_angle_between (&a->turn, &b->turn) < SAME_PLACE_RAD;
-}
 
 /* Where a note about a body stands, so that it is seen to speak of it. */
 static TrnVec3

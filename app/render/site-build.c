@@ -7,19 +7,35 @@
 /* How far round a point is near it, as a share of the size of the load. */
 #define NEAR_SHARE 0.4
 /* A picture that stands still may have so many times the triangles of one that moves. */
-#define FINE_TIMES 10
-/* All bodies together may have so many times the triangles of one. */
-#define TOTAL_TIMES 5
+#define FINE_TIMES 5
 /* Fewer would not show what it is. */
 #define LEAST_TRIANGLES 60
+/* A ghost of the load is seen through: for it this share of all triangles is enough. */
+#define GHOST_SHARE 20
+/* And for the load itself, which is drawn twice to shine through, this, where not all fits. */
+#define LOAD_SHARE 4
 
 typedef struct
 {
   GPtrArray *from; /* of TrnMesh, borrowed */
   RenderMesh **to;
-  /* Triangles that one body may have, while it stands still and while it moves; 0: all. */
-  guint32 fine, coarse;
+  /* Triangles that one body may have: while it stands still, while it moves, and as a ghost while
+   * that moves; 0: all. */
+  guint32 fine, coarse, ghost;
 } Build;
+
+/* @mesh with fewer triangles, where it has more than @most; NULL: it has not, or all may be had. */
+static RenderMesh *
+build_coarse (const TrnMesh *from, const RenderMesh *mesh, guint32 most)
+{
+  if (most == 0 || mesh->n_triangles <= most)
+    return NULL;
+  RenderMesh *coarse = render_mesh_build (from, most);
+  /* Where flat faces are bent, their edges would be false ones. */
+  if (coarse->crumpled)
+    coarse->n_edges = coarse->n_folds = 0;
+  return coarse;
+}
 
 static void
 build_one (guint index, gpointer data)
@@ -27,12 +43,11 @@ build_one (guint index, gpointer data)
   Build *build = data;
   const TrnMesh *from = build->from->pdata[index];
   RenderMesh *mesh = render_mesh_build (from, build->fine);
-  if (build->coarse > 0 && mesh->n_triangles > build->coarse)
-    {
-      /* Merged vertices bend flat faces: their edges would be false ones, so it has none. */
-      mesh->coarse = render_mesh_build (from, build->coarse);
-      mesh->coarse->n_edges = mesh->coarse->n_folds = 0;
-    }
+  RenderMesh *finest = mesh;
+  mesh->coarse = build_coarse (from, mesh, build->coarse);
+  if (mesh->coarse != NULL)
+    finest = mesh->coarse;
+  finest->coarse = build_coarse (from, finest, build->ghost);
   build->to[index] = mesh;
 }
 
@@ -55,11 +70,23 @@ count_under (const GPtrArray *meshes, guint32 most)
   return sum;
 }
 
-/* What one body may have, so that all together have no more than @total: those that have few keep
- * them, and many bodies leave less for each. */
 static guint32
-share (const GPtrArray *structures, const GPtrArray *components, guint32 most, guint64 total)
+most_of (const GPtrArray *meshes)
 {
+  guint32 most = 0;
+  for (guint i = 0; i < meshes->len; i++)
+    most = MAX (most, ((const TrnMesh *)meshes->pdata[i])->n_triangles);
+  return most;
+}
+
+/* What one body may have, so that all together have no more than @total: those that have few keep
+ * them, and only the largest give up. 0: all keep all. */
+static guint32
+share (const GPtrArray *structures, const GPtrArray *components, guint64 total)
+{
+  guint32 most = MAX (most_of (structures), most_of (components));
+  if (total == 0 || count_under (structures, most) + count_under (components, most) <= total)
+    return 0;
   while (most > LEAST_TRIANGLES
          && count_under (structures, most) + count_under (components, most) > total)
     most -= most / 8;
@@ -72,6 +99,7 @@ render_site_build (const TrnScene *scene, guint32 most_triangles)
   const TrnPlan *plan = scene->programme->plan;
   RenderSite *site = g_new0 (RenderSite, 1);
   site->scene = scene;
+  site->most_triangles = most_triangles;
   site->first = g_new0 (guint, plan->n_structures + 1);
   for (guint i = 0; i < plan->n_structures; i++)
     site->first[i + 1] = site->first[i] + scene->structures[i].n_bodies;
@@ -81,13 +109,15 @@ render_site_build (const TrnScene *scene, guint32 most_triangles)
   g_autoptr (GPtrArray) structures = meshes_of (scene->structures, plan->n_structures);
   g_autoptr (GPtrArray) components = meshes_of (scene->components, plan->n_components);
   g_assert (structures->len == site->n_structure_bodies && components->len == plan->n_components);
-  guint64 total = (guint64)TOTAL_TIMES * most_triangles;
   Build build = { structures, site->structures,
-                  share (structures, components, FINE_TIMES * most_triangles, FINE_TIMES * total),
-                  share (structures, components, most_triangles, total) };
+                  share (structures, components, (guint64)FINE_TIMES * most_triangles),
+                  share (structures, components, most_triangles), 0 };
   trn_parallel_for (structures->len, 0, build_one, &build);
   build.from = components;
   build.to = site->components;
+  build.ghost = most_triangles / GHOST_SHARE;
+  guint32 load = most_triangles / LOAD_SHARE;
+  build.coarse = build.coarse > 0 ? MIN (build.coarse, load) : load;
   trn_parallel_for (components->len, 0, build_one, &build);
   return site;
 }

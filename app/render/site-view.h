@@ -15,11 +15,13 @@ typedef struct
   guint *first;
   guint n_structure_bodies;
   RenderMesh **components; /* one each */
+  guint32 most_triangles;  /* to be drawn while one moves; 0: all */
 } RenderSite;
 
-/* At most @most_triangles of each body are drawn while one moves, and of all bodies together five
- * times as many; ten times of either when the picture stands still. 0: all. May run on any thread.
- */
+/* All bodies together have at most @most_triangles while one moves, and five times as many when the
+ * picture stands still: as long as there are more, the largest give up theirs, and a load
+ * has fewer besides for when it is drawn more than once. 0: all. May run on
+ * any thread. */
 RenderSite *render_site_build (const TrnScene *scene, guint32 most_triangles);
 void render_site_free (RenderSite *site);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderSite, render_site_free)

@@ -251,6 +251,26 @@ test_finding (Fixture *f, gconstpointer data)
   g_assert_cmpuint (none->bodies->len, ==, 6);
 }
 
+/* At the moment of the finding, and wherever the load stands as it did then, the gap to the same
+ * structure is told once; a metre higher it is two gaps. */
+static void
+test_one_gap (Fixture *f, gconstpointer data)
+{
+  TrnFinding finding = *find_clearance (f, 1, "slab");
+  RenderSiteState state = { .findings = f->findings, .finding = &finding, .nearest = TRUE };
+  g_assert_true (finding.has_points);
+  finding.time_s = 15;
+  g_autoptr (RenderDrawList) then = view_at (f, state, 15);
+  g_assert_cmpuint (then->labels->len, ==, 1);
+  finding.time_s = 25;
+  g_autoptr (RenderDrawList) higher = view_at (f, state, 15);
+  g_assert_cmpuint (higher->labels->len, ==, 2);
+  /* After its last move the load stays as it is. */
+  finding.time_s = 95;
+  g_autoptr (RenderDrawList) stays = view_at (f, state, 90);
+  g_assert_cmpuint (stays->labels->len, ==, 1);
+}
+
 /* The figure stands on the ground at −1, outside every box and off the way of the load, and at the
  * same place all the time. */
 static void
@@ -367,8 +387,8 @@ main (int argc, char **argv)
   } tests[] = { { "bodies", test_bodies },   { "visibility", test_visibility },
                 { "paths", test_paths },     { "swing-circle", test_swing_circle },
                 { "nearest", test_nearest }, { "finding", test_finding },
-                { "human", test_human },     { "caption", test_caption },
-                { "extent", test_extent } };
+                { "one-gap", test_one_gap }, { "human", test_human },
+                { "caption", test_caption }, { "extent", test_extent } };
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
     {
       g_autofree char *path = g_strconcat ("/render/site-view/", tests[i].name, NULL);
