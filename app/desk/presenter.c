@@ -485,6 +485,7 @@ build (DeskPresenter *presenter, GtkWidget *like)
   gtk_widget_set_can_focus (presenter->stage, FALSE);
   presenter->face = desk_presenter_face_new (presenter->session);
   presenter->keys = keys_new ();
+  desk_stage_set_cover (presenter->stage, GTK_REVEALER (presenter->keys));
   GtkWidget *overlay = gtk_overlay_new ();
   gtk_overlay_set_child (GTK_OVERLAY (overlay), presenter->stage);
   gtk_overlay_add_overlay (GTK_OVERLAY (overlay), presenter->keys);

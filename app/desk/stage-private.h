@@ -49,6 +49,7 @@ struct _DeskStage
   /* a picture that is being written */
   struct _DeskStillJob *still_job; /* NULL: none */
   GtkWidget *still_panel, *still_bar;
+  GtkWidget *cover; /* borrowed; see desk_stage_set_cover */
   /* camera */
   RenderCamera camera;
   gboolean has_camera; /* it has seen this site */

@@ -245,6 +245,33 @@ on_render (GtkGLArea *area, GdkGLContext *context, DeskStage *stage)
   return TRUE;
 }
 
+/* How far down from the top the buttons, the hint or the keys of presenting lie over the view. */
+static double
+covered_px (DeskStage *stage)
+{
+  double covered = 0;
+  gboolean has_cover
+      = stage->cover != NULL && gtk_revealer_get_reveal_child (GTK_REVEALER (stage->cover));
+  GtkWidget *const over[] = { stage->bar, stage->hint, has_cover ? stage->cover : NULL };
+  for (guint i = 0; i < G_N_ELEMENTS (over); i++)
+    {
+      graphene_rect_t bounds;
+      if (over[i] != NULL && gtk_widget_get_mapped (over[i])
+          && gtk_widget_compute_bounds (over[i], stage->marks, &bounds))
+        covered = MAX (covered, bounds.origin.y + bounds.size.height);
+    }
+  return covered;
+}
+
+void
+desk_stage_set_cover (GtkWidget *widget, GtkRevealer *cover)
+{
+  DeskStage *stage = DESK_STAGE (widget);
+  g_set_weak_pointer (&stage->cover, GTK_WIDGET (cover));
+  g_signal_connect_object (cover, "notify::reveal-child", G_CALLBACK (gtk_widget_queue_draw),
+                           stage->marks, G_CONNECT_SWAPPED);
+}
+
 static void
 on_draw_marks (GtkDrawingArea *marks, cairo_t *cr, int width, int height, gpointer data)
 {
@@ -253,7 +280,7 @@ on_draw_marks (GtkDrawingArea *marks, cairo_t *cr, int width, int height, gpoint
   const RenderDrawList *list = desk_stage_list (stage);
   if (list == NULL)
     return;
-  render_overlay_draw (cr, list, &stage->camera, desk_stage_size (stage));
+  render_overlay_draw (cr, list, &stage->camera, desk_stage_size (stage), covered_px (stage));
   desk_stage_measure_draw (stage, cr);
 }
 
@@ -572,6 +599,7 @@ desk_stage_finalize (GObject *object)
   forget_list (stage);
   g_clear_object (&stage->file);
   g_array_unref (stage->measures);
+  g_clear_weak_pointer (&stage->cover);
   g_object_unref (stage->actions);
   g_object_unref (stage->session);
   G_OBJECT_CLASS (desk_stage_parent_class)->finalize (object);

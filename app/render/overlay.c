@@ -446,12 +446,14 @@ draw_labels (const Overlay *overlay, const RenderKeepOut *keep_out, const GArray
 
 void
 render_overlay_draw (cairo_t *cr, const RenderDrawList *list, const RenderCamera *camera,
-                     RenderSize size)
+                     RenderSize size, double covered_px)
 {
   Overlay overlay = { cr, list, camera, size };
   cairo_save (cr);
   cairo_new_path (cr);
   RenderKeepOut keep_out = render_keep_out_make ();
+  if (covered_px > 0)
+    render_keep_out_add_rect (&keep_out, 0, 0, size.width, covered_px);
   if (list->caption != NULL && *list->caption != '\0')
     {
       g_autoptr (PangoLayout) layout

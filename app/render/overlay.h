@@ -8,9 +8,10 @@
 #include "draw-list.h"
 
 /* Draws over @size logical pixels of @cr. A label stands beside what it speaks of on a plate, never
- * over it or over another label or mark, within the view, with a thin leader. */
+ * over it or over another label or mark, within the view, with a thin leader; nor in the uppermost
+ * @covered_px, where something else lies over the view. */
 void render_overlay_draw (cairo_t *cr, const RenderDrawList *list, const RenderCamera *camera,
-                          RenderSize size);
+                          RenderSize size, double covered_px);
 
 /* The mark of a state, centred, @radius logical pixels: the same in the view, lists and strip. */
 void

@@ -66,7 +66,7 @@ draw_overlay (cairo_surface_t *surface, const RenderDrawList *list, const Render
   cairo_t *cr = cairo_create (surface);
   cairo_scale (cr, scale, scale);
   render_overlay_draw (cr, list, camera,
-                       (RenderSize){ options->width / scale, options->height / scale });
+                       (RenderSize){ options->width / scale, options->height / scale }, 0);
   cairo_destroy (cr);
 }
 

@@ -165,7 +165,7 @@ test_view (void)
                                   RENDER_STATE_SHORT, FALSE);
       Canvas canvas = canvas_make (800, 600);
       RenderCamera camera = make_camera ();
-      render_overlay_draw (canvas.cr, list, &camera, (RenderSize){ 800, 600 });
+      render_overlay_draw (canvas.cr, list, &camera, (RenderSize){ 800, 600 }, 0);
       /* The marks, at 310 and 490; on the line between them nothing but the leader's end. */
       g_assert_cmpuint (count_ink (&canvas, 300, 290, 320, 310), >, 40);
       g_assert_cmpuint (count_ink (&canvas, 480, 290, 500, 310), >, 40);
@@ -189,11 +189,33 @@ test_long_caption (void)
   list->caption = g_strnfill (400, 'W');
   Canvas canvas = canvas_make (500, 400);
   RenderCamera camera = make_camera ();
-  render_overlay_draw (canvas.cr, list, &camera, (RenderSize){ 500, 400 });
+  render_overlay_draw (canvas.cr, list, &camera, (RenderSize){ 500, 400 }, 0);
   g_assert_cmpuint (count_ink (&canvas, 0, 350, 14, 400), ==, 0);
   g_assert_cmpuint (count_ink (&canvas, 395, 392, 500, 400), ==, 0);
   g_assert_cmpuint (count_ink (&canvas, 100, 360, 300, 386), >, 4000);
   canvas_clear (&canvas);
+}
+
+/* A plate would stand above its point, 25 pixels below the top; what covers the top pushes it down.
+ */
+static void
+test_covered (void)
+{
+  for (int covered = 0; covered <= 1; covered++)
+    {
+      g_autoptr (RenderDrawList) list = render_draw_list_new ();
+      render_draw_list_add_label (list, "0.32 m, keep 0.5 m", (TrnVec3){ 0, 0, 7.2 },
+                                  RENDER_STATE_SHORT, FALSE);
+      Canvas canvas = canvas_make (800, 600);
+      RenderCamera camera = make_camera ();
+      render_overlay_draw (canvas.cr, list, &camera, (RenderSize){ 800, 600 }, covered * 80);
+      guint ink = count_ink (&canvas, 0, 0, 800, 80);
+      if (covered)
+        g_assert_cmpuint (ink, ==, 0);
+      else
+        g_assert_cmpuint (ink, >, 1000);
+      canvas_clear (&canvas);
+    }
 }
 
 /* What is not in the view has no label; and an empty list draws nothing. */
@@ -205,7 +227,7 @@ test_nothing (void)
   render_draw_list_add_mark (list, (TrnVec3){ 0, 0, 500 }, RENDER_STATE_CLEAR);
   Canvas canvas = canvas_make (400, 300);
   RenderCamera camera = make_camera ();
-  render_overlay_draw (canvas.cr, list, &camera, (RenderSize){ 400, 300 });
+  render_overlay_draw (canvas.cr, list, &camera, (RenderSize){ 400, 300 }, 0);
   g_assert_cmpuint (count_ink (&canvas, 0, 0, 400, 300), ==, 0);
   canvas_clear (&canvas);
 }
@@ -218,6 +240,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/overlay/fills", test_fills);
   g_test_add_func ("/render/overlay/view", test_view);
   g_test_add_func ("/render/overlay/long-caption", test_long_caption);
+  g_test_add_func ("/render/overlay/covered", test_covered);
   g_test_add_func ("/render/overlay/nothing", test_nothing);
   return g_test_run ();
 }
