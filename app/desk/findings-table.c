@@ -4,6 +4,7 @@
 #include "findings-table.h"
 
 #include "finding-row.h"
+#include "room-layout.h"
 #include "room-parts.h"
 #include "table-words.h"
 
@@ -27,6 +28,9 @@ struct _DeskFindingsTable
   GtkWidget *search, *kind, *view, *pages, *empty;
   GtkColumnViewColumn *lift_column;
   gboolean filling;
+  GPtrArray *made; /* of DeskFindingRow: those to be shown, as far as they are made */
+  guint run, next; /* the finding that the next of them is of */
+  guint make_id;
 };
 
 G_DEFINE_FINAL_TYPE (DeskFindingsTable, desk_findings_table, GTK_TYPE_BOX)
@@ -129,8 +133,9 @@ add_column (DeskFindingsTable *table, guint k)
   g_object_unref (column);
 }
 
-#define ROWS_A_TURN 3
-#define LIFT_PLACE 2 /* of the lift's column, in that table */
+#define ROWS_A_TURN 2
+#define MADE_A_TURN 200 /* without their widgets */
+#define LIFT_PLACE 2    /* of the lift's column, in that table */
 
 static void
 align_headings (DeskFindingsTable *table)
@@ -210,29 +215,55 @@ compare_by (gconstpointer a, gconstpointer b, gpointer sorter)
 }
 
 static void
-fill (GtkWidget *widget)
+show_rows (DeskFindingsTable *table)
 {
-  DeskFindingsTable *table = DESK_FINDINGS_TABLE (widget);
-  DeskCheck *check = desk_session_get_check (table->session);
-  DeskSite *site = desk_check_get_site (check);
-  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
-  guint n_runs = site != NULL ? site->scene->programme->n_runs : 0;
-  for (guint run = 0; run < n_runs; run++)
-    {
-      const TrnLiftFindings *lift = desk_check_get_lift (check, run);
-      for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
-        g_ptr_array_add (rows, desk_finding_row_new (table->session, run, i, rows->len));
-    }
+  DeskSite *site = desk_check_get_site (desk_session_get_check (table->session));
   table->filling = TRUE;
   /* Those that are seen first come first. */
   GtkSorter *sorter = gtk_column_view_get_sorter (GTK_COLUMN_VIEW (table->view));
-  g_ptr_array_sort_with_data (rows, compare_by, sorter);
-  desk_rows_feed (table->rows, rows, ROWS_A_TURN);
+  g_ptr_array_sort_with_data (table->made, compare_by, sorter);
+  desk_rows_feed (table->rows, table->made, ROWS_A_TURN);
   gtk_single_selection_set_selected (table->selection, GTK_INVALID_LIST_POSITION);
   table->filling = FALSE;
-  show_lifts (table, n_runs > 1);
+  show_lifts (table, site != NULL && site->scene->programme->n_runs > 1);
   align_headings (table);
   update_page (table);
+}
+
+/* The next rows, from the finding after the last on. */
+static gboolean
+on_make (gpointer data)
+{
+  DeskFindingsTable *table = data;
+  DeskCheck *check = desk_session_get_check (table->session);
+  DeskSite *site = desk_check_get_site (check);
+  guint n_runs = site != NULL ? site->scene->programme->n_runs : 0;
+  for (guint n = 0; table->run < n_runs; table->run++, table->next = 0)
+    {
+      const TrnLiftFindings *lift = desk_check_get_lift (check, table->run);
+      for (; lift != NULL && table->next < lift->findings->len; table->next++, n++)
+        {
+          if (n == MADE_A_TURN)
+            return G_SOURCE_CONTINUE;
+          g_ptr_array_add (table->made, desk_finding_row_new (table->session, table->run,
+                                                              table->next, table->made->len));
+        }
+    }
+  table->make_id = 0;
+  show_rows (table);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+fill (GtkWidget *widget)
+{
+  DeskFindingsTable *table = DESK_FINDINGS_TABLE (widget);
+  g_clear_pointer (&table->made, g_ptr_array_unref);
+  table->made = g_ptr_array_new_with_free_func (g_object_unref);
+  table->run = table->next = 0;
+  g_clear_handle_id (&table->make_id, g_source_remove);
+  if (on_make (table))
+    table->make_id = g_timeout_add (DESK_TURN_MS, on_make, table);
 }
 
 /* ---- what is chosen ---- */
@@ -329,6 +360,8 @@ static void
 desk_findings_table_finalize (GObject *object)
 {
   DeskFindingsTable *table = DESK_FINDINGS_TABLE (object);
+  g_clear_handle_id (&table->make_id, g_source_remove);
+  g_clear_pointer (&table->made, g_ptr_array_unref);
   g_clear_object (&table->selection);
   g_clear_object (&table->lift_column);
   g_clear_object (&table->filter);
@@ -368,7 +401,8 @@ desk_findings_table_new (DeskSession *session)
   table->empty = gtk_label_new (NULL);
   gtk_widget_add_css_class (table->empty, "dim-label");
   table->pages = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (table->pages), scroll, "table");
+  gtk_stack_add_named (GTK_STACK (table->pages), desk_room_box_new (scroll, 0, DESK_LEAST_ROWS_PX),
+                       "table");
   gtk_stack_add_named (GTK_STACK (table->pages), table->empty, "empty");
   gtk_widget_set_vexpand (table->pages, TRUE);
   gtk_box_append (GTK_BOX (table), table->pages);

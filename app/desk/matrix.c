@@ -3,6 +3,7 @@
 #include "matrix.h"
 
 #include "desk-words.h"
+#include "room-layout.h"
 #include "room-parts.h"
 #include "table-words.h"
 
@@ -49,7 +50,7 @@ desk_matrix_row_init (DeskMatrixRow *row)
 
 /* ---- the matrix ---- */
 
-#define ROWS_A_TURN 2
+#define ROWS_A_TURN 1
 
 #define DESK_TYPE_MATRIX (desk_matrix_get_type ())
 G_DECLARE_FINAL_TYPE (DeskMatrix, desk_matrix, DESK, MATRIX, GtkBox)
@@ -260,8 +261,7 @@ on_scroll_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 /* ---- rows ---- */
 
 static DeskMatrixRow *
-make_row (DeskMatrix *matrix, const TrnLiftRun *run, const TrnLiftFindings *lift,
-          const TrnBody *body, const TrnPlan *plan)
+make_row (const TrnLiftRun *run, const TrnBody *body, const TrnPlan *plan)
 {
   DeskMatrixRow *row = g_object_new (DESK_TYPE_MATRIX_ROW, NULL);
   row->name = trn_words_body_name (plan, body->id);
@@ -270,17 +270,28 @@ make_row (DeskMatrix *matrix, const TrnLiftRun *run, const TrnLiftFindings *lift
   g_array_set_size (row->findings, run->lift->n_moves);
   for (guint i = 0; i < row->findings->len; i++)
     g_array_index (row->findings, int, i) = -1;
-  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+  return row;
+}
+
+static void
+set_findings (GPtrArray *rows, const TrnLiftFindings *lift)
+{
+  g_autoptr (GHashTable) by_id = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint i = 0; i < rows->len; i++)
+    g_hash_table_insert (by_id, ((DeskMatrixRow *)rows->pdata[i])->id, rows->pdata[i]);
+  for (guint i = 0; i < lift->findings->len; i++)
     {
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      if (finding->check != TRN_CHECK_CLEARANCE || g_strcmp0 (finding->obstacle, body->id) != 0)
+      DeskMatrixRow *row = finding->check == TRN_CHECK_CLEARANCE && finding->obstacle != NULL
+                               ? g_hash_table_lookup (by_id, finding->obstacle)
+                               : NULL;
+      if (row == NULL)
         continue;
       g_array_index (row->findings, int, finding->move) = (int)i;
       double margin_m = trn_words_margin_m (finding);
       if (!isnan (margin_m))
         row->margin_m = fmin (row->margin_m, margin_m);
     }
-  return row;
 }
 
 static int
@@ -309,7 +320,9 @@ fill (GtkWidget *widget)
       guint n;
       g_autofree TrnObstacle *obstacles = trn_scene_obstacles (site->scene, run, &n);
       for (guint i = 0; i < n; i++)
-        g_ptr_array_add (rows, make_row (matrix, run, lift, obstacles[i].body, site->plan));
+        g_ptr_array_add (rows, make_row (run, obstacles[i].body, site->plan));
+      if (lift != NULL)
+        set_findings (rows, lift);
       g_ptr_array_sort (rows, compare_rows);
       matrix->worst = find_worst (matrix, lift);
       make_columns (matrix, run->lift);
@@ -385,7 +398,8 @@ desk_matrix_new (DeskSession *session)
   GtkWidget *scroll = matrix->scroll = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->view);
   matrix->pages = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (matrix->pages), scroll, "table");
+  gtk_stack_add_named (GTK_STACK (matrix->pages), desk_room_box_new (scroll, 0, DESK_LEAST_ROWS_PX),
+                       "table");
   gtk_stack_add_named (GTK_STACK (matrix->pages),
                        quiet_label_new (trn_words_table (TRN_TABLE_EMPTY)), "empty");
   gtk_widget_set_vexpand (matrix->pages, TRUE);

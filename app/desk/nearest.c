@@ -7,6 +7,7 @@
 #include <math.h>
 
 #include "desk-words.h"
+#include "room-layout.h"
 #include "room-list.h"
 #include "room-parts.h"
 
@@ -339,8 +340,9 @@ desk_nearest_init (DeskNearest *nearest)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), nearest->list);
-  gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_box_append (box, scrolled);
+  GtkWidget *rows = desk_room_box_new (scrolled, 0, DESK_LEAST_ROWS_PX);
+  gtk_widget_set_vexpand (rows, TRUE);
+  gtk_box_append (box, rows);
 }
 
 static void

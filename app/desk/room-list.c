@@ -1,16 +1,17 @@
 /* room-list.c: rows filled by index.
  *
- * GtkListView makes up to 200 rows at once, and a row takes some tenths of a millisecond: many are
- * added a few in a turn of the main loop, so that it is never held for long. However often a turn
- * asks for it, rows are filled anew once, in the next. */
+ * GtkListView makes up to 200 rows at once, and a row takes some tenths of a millisecond, and as
+ * much again when the next frame gives it its place: many are added, or filled anew, a few in a
+ * turn, and the turns are a frame apart. However often one asks for it, rows are filled anew once,
+ * in the next. */
 #include "room-list.h"
 
 #include "room-parts.h"
 
-/* Rows added in one turn of the main loop. */
-#define ROWS_A_TURN 6
-/* How long rows are filled anew in one turn. */
-#define REFILL_TURN_US 3000
+/* Rows added in one turn. */
+#define ROWS_A_TURN 3
+/* Rows filled anew in one turn: about what is in view. */
+#define REFILLED_A_TURN 9
 
 typedef struct
 {
@@ -23,7 +24,8 @@ typedef struct
   GtkWidget *list;   /* borrowed; holds this */
   guint wanted;      /* how many there are to be */
   guint shown;       /* to be scrolled to once it is there */
-  guint grow_id, refill_id, n_refilled;
+  gint64 frame;      /* in which rows were last added or filled anew */
+  guint grow_id, refill_id, first_refilled, n_refilled;
 } Rows;
 
 static void
@@ -61,12 +63,7 @@ on_bind (Rows *rows, GtkListItem *item)
 static void
 on_unbind (Rows *rows, GtkListItem *item)
 {
-  guint index;
-  if (!g_ptr_array_find (rows->bound, item, &index))
-    return;
-  g_ptr_array_remove_index (rows->bound, index);
-  if (index < rows->n_refilled)
-    rows->n_refilled--;
+  g_ptr_array_remove (rows->bound, item);
 }
 
 static void
@@ -132,10 +129,28 @@ grow (Rows *rows)
     scroll_to (rows, rows->shown);
 }
 
+/* Whether the rows of the turn before have been given their places. */
+static gboolean
+is_due (Rows *rows)
+{
+  GdkFrameClock *clock
+      = gtk_widget_get_mapped (rows->list) ? gtk_widget_get_frame_clock (rows->list) : NULL;
+  if (clock == NULL)
+    return TRUE;
+  gint64 frame = gdk_frame_clock_get_frame_counter (clock);
+  gdk_frame_clock_request_phase (clock, GDK_FRAME_CLOCK_PHASE_UPDATE);
+  if (frame == rows->frame)
+    return FALSE;
+  rows->frame = frame;
+  return TRUE;
+}
+
 static gboolean
 on_grow (gpointer data)
 {
   Rows *rows = data;
+  if (!is_due (rows))
+    return G_SOURCE_CONTINUE;
   grow (rows);
   if (count (rows) < rows->wanted)
     return G_SOURCE_CONTINUE;
@@ -159,20 +174,54 @@ desk_room_list_set_count (GtkWidget *list, guint n)
     {
       grow (rows);
       if (count (rows) < n)
-        rows->grow_id = g_idle_add (on_grow, rows);
+        rows->grow_id = g_timeout_add (DESK_TURN_MS, on_grow, rows);
     }
 }
 
+static GtkListItem *
+find_bound (Rows *rows, guint position)
+{
+  for (guint i = 0; i < rows->bound->len; i++)
+    if (gtk_list_item_get_position (rows->bound->pdata[i]) == position)
+      return rows->bound->pdata[i];
+  return NULL;
+}
+
+static gboolean
+refill (Rows *rows, guint position)
+{
+  GtkListItem *item = find_bound (rows, position);
+  if (item != NULL)
+    fill_item (rows, item);
+  return item != NULL;
+}
+
+/* The rows are about as high as each other. */
+static guint
+first_in_view (Rows *rows)
+{
+  GtkAdjustment *down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (rows->list));
+  double upper = down != NULL ? gtk_adjustment_get_upper (down) : 0;
+  return upper > 0 ? (guint)(gtk_adjustment_get_value (down) / upper * count (rows)) : 0;
+}
+
+/* What is in view comes first, as it does when it is asked for again and again: while time is
+ * dragged. */
 static gboolean
 on_refill (gpointer data)
 {
   Rows *rows = data;
-  gint64 until_us = g_get_monotonic_time () + REFILL_TURN_US;
-  while (rows->n_refilled < rows->bound->len && g_get_monotonic_time () < until_us)
-    fill_item (rows, rows->bound->pdata[rows->n_refilled++]);
-  if (rows->n_refilled < rows->bound->len)
+  if (!is_due (rows) && rows->n_refilled > 0)
     return G_SOURCE_CONTINUE;
-  rows->refill_id = 0;
+  if (rows->n_refilled == 0)
+    {
+      rows->first_refilled = first_in_view (rows);
+      refill (rows, rows->shown);
+    }
+  for (guint n = 0; rows->n_refilled < count (rows) && n < REFILLED_A_TURN; rows->n_refilled++)
+    n += refill (rows, (rows->first_refilled + rows->n_refilled) % count (rows));
+  gboolean is_done = rows->n_refilled >= count (rows);
+  rows->refill_id = is_done ? 0 : g_timeout_add (DESK_TURN_MS, on_refill, rows);
   return G_SOURCE_REMOVE;
 }
 

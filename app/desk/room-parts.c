@@ -334,6 +334,11 @@ desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget))
     on_seen (widget, filling);
 }
 
+/* A table makes widgets for so many of its rows, and of the others only when they are scrolled to.
+ */
+#define MOST_MADE 210
+#define ROWS_UNMADE_A_TURN 100
+
 typedef struct
 {
   GListStore *store; /* borrowed; holds this */
@@ -355,7 +360,8 @@ feed_free (gpointer data)
 static gboolean
 feed_next (Feed *feed, guint n_removed)
 {
-  guint first = feed->next, n = MIN (feed->n_a_turn, feed->rows->len - first);
+  guint first = feed->next;
+  guint n = MIN (first < MOST_MADE ? feed->n_a_turn : ROWS_UNMADE_A_TURN, feed->rows->len - first);
   feed->next += n;
   gboolean has_more = feed->next < feed->rows->len;
   if (!has_more)
@@ -378,6 +384,6 @@ desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn)
   *feed = (Feed){ .store = store, .rows = g_ptr_array_ref (rows), .n_a_turn = n_a_turn };
   g_object_set_data_full (G_OBJECT (store), "desk-feed", feed, feed_free);
   if (rows->len > n_a_turn)
-    feed->id = g_idle_add (on_feed, feed);
+    feed->id = g_timeout_add (DESK_TURN_MS, on_feed, feed);
   feed_next (feed, g_list_model_get_n_items (G_LIST_MODEL (store)));
 }

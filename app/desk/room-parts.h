@@ -58,6 +58,10 @@ void desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget));
 void
 desk_follow (DeskSession *session, gpointer object, GCallback callback, const char *const *signals);
 
+/* From one turn that makes a part of many widgets to the next: a frame, which styles them and gives
+ * them their places. */
+#define DESK_TURN_MS 20
+
 /* Gives @store the @rows in place of what it has: the first ones at once, the others a few in each
- * turn of the main loop, since a table makes the cells of up to 200 rows at once. */
+ * turn, since a table makes the cells of up to 200 rows at once. */
 void desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn);

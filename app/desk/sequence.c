@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "desk-words.h"
+#include "room-layout.h"
 #include "room-list.h"
 #include "room-parts.h"
 
@@ -300,8 +301,9 @@ desk_sequence_init (DeskSequence *sequence)
   gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
                                   GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), sequence->list);
-  gtk_widget_set_vexpand (scrolled, TRUE);
-  gtk_box_append (box, scrolled);
+  GtkWidget *rows = desk_room_box_new (scrolled, 0, DESK_LEAST_ROWS_PX);
+  gtk_widget_set_vexpand (rows, TRUE);
+  gtk_box_append (box, rows);
   sequence->foot = gtk_label_new (NULL);
   gtk_label_set_wrap (GTK_LABEL (sequence->foot), TRUE);
   gtk_label_set_xalign (GTK_LABEL (sequence->foot), 0);

@@ -1,13 +1,18 @@
 /* visibility.c: the structures as a list in which each is shown, ghosted or hidden.
  *
  * A row has a check button, whether it is shown, and a toggle, whether it is a ghost. The list is
- * made again with another site only; otherwise its buttons follow the session. */
+ * made when it is seen, a few rows in a turn of the main loop, and again with another site only;
+ * otherwise its buttons follow the session. */
 #include "visibility.h"
 
 #include <adwaita.h>
 
 #include "desk-words.h"
+#include "room-parts.h"
 #include "stage-words.h"
+
+/* Rows made in one turn. */
+#define ROWS_A_TURN 6
 
 #define DESK_TYPE_VISIBILITY (desk_visibility_get_type ())
 G_DECLARE_FINAL_TYPE (DeskVisibility, desk_visibility, DESK, VISIBILITY, AdwBin)
@@ -27,6 +32,7 @@ struct _DeskVisibility
   GtkWidget *rows_box, *nothing;
   GPtrArray *rows; /* of Row */
   gboolean following;
+  guint grow_id;
 };
 
 G_DEFINE_FINAL_TYPE (DeskVisibility, desk_visibility, ADW_TYPE_BIN)
@@ -59,7 +65,7 @@ make_row (DeskVisibility *list, Row *row, const char *name)
       gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
       gtk_label_set_max_width_chars (GTK_LABEL (label), 32);
     }
-  gtk_widget_set_tooltip_text (row->shown, name);
+  desk_hint_set (row->shown, name);
   row->ghost = gtk_toggle_button_new_with_label (trn_words_stage (TRN_STAGE_GHOST));
   g_signal_connect (row->shown, "toggled", G_CALLBACK (on_toggled), row);
   g_signal_connect (row->ghost, "toggled", G_CALLBACK (on_toggled), row);
@@ -77,24 +83,66 @@ name_of (DeskVisibility *list, guint structure_body)
   return trn_words_body_name (list->site->plan, id);
 }
 
-static void
-make_rows (DeskVisibility *list)
+static guint
+count_bodies (DeskVisibility *list)
 {
-  GtkWidget *child;
-  while ((child = gtk_widget_get_first_child (list->rows_box)) != NULL)
-    gtk_box_remove (GTK_BOX (list->rows_box), child);
-  g_ptr_array_set_size (list->rows, 0);
-  guint n = list->site != NULL ? list->site->display->n_structure_bodies : 0;
-  for (guint i = 0; i < n; i++)
+  return list->site != NULL ? list->site->display->n_structure_bodies : 0;
+}
+
+static void
+follow_row (DeskVisibility *list, Row *row)
+{
+  RenderVisibility visibility = desk_session_get_visibility (list->session, row->structure_body);
+  gboolean shown = visibility != RENDER_VISIBLE_HIDDEN;
+  gboolean ghost = visibility == RENDER_VISIBLE_GHOST;
+  list->following = TRUE;
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (row->shown), shown);
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (row->ghost), ghost);
+  list->following = FALSE;
+  g_autofree char *name = name_of (list, row->structure_body);
+  g_autofree char *said = trn_words_shown (name, shown, ghost);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->ghost), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  said, -1);
+}
+
+static gboolean
+on_grow (gpointer data)
+{
+  DeskVisibility *list = data;
+  for (guint k = 0; k < ROWS_A_TURN && list->rows->len < count_bodies (list); k++)
     {
       Row *row = g_new0 (Row, 1);
       row->list = list;
-      row->structure_body = i;
+      row->structure_body = list->rows->len;
       g_ptr_array_add (list->rows, row);
-      g_autofree char *name = name_of (list, i);
+      g_autofree char *name = name_of (list, row->structure_body);
       gtk_box_append (GTK_BOX (list->rows_box), make_row (list, row, name));
+      follow_row (list, row);
     }
-  gtk_widget_set_visible (list->nothing, n == 0);
+  if (list->rows->len < count_bodies (list))
+    return G_SOURCE_CONTINUE;
+  list->grow_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
+static void
+forget_rows (DeskVisibility *list)
+{
+  GtkWidget *child;
+  g_clear_handle_id (&list->grow_id, g_source_remove);
+  while ((child = gtk_widget_get_first_child (list->rows_box)) != NULL)
+    gtk_box_remove (GTK_BOX (list->rows_box), child);
+  g_ptr_array_set_size (list->rows, 0);
+}
+
+static void
+fill (GtkWidget *widget)
+{
+  DeskVisibility *list = DESK_VISIBILITY (widget);
+  for (guint i = 0; i < list->rows->len; i++)
+    follow_row (list, g_ptr_array_index (list->rows, i));
+  if (list->grow_id == 0 && on_grow (list))
+    list->grow_id = g_timeout_add (DESK_TURN_MS, on_grow, list);
 }
 
 static void
@@ -103,25 +151,11 @@ follow (DeskVisibility *list)
   DeskSite *site = desk_session_get_site (list->session);
   if (site != list->site)
     {
+      forget_rows (list);
       list->site = site;
-      make_rows (list);
+      gtk_widget_set_visible (list->nothing, count_bodies (list) == 0);
     }
-  list->following = TRUE;
-  for (guint i = 0; i < list->rows->len; i++)
-    {
-      Row *row = g_ptr_array_index (list->rows, i);
-      RenderVisibility visibility
-          = desk_session_get_visibility (list->session, row->structure_body);
-      gboolean shown = visibility != RENDER_VISIBLE_HIDDEN;
-      gboolean ghost = visibility == RENDER_VISIBLE_GHOST;
-      gtk_check_button_set_active (GTK_CHECK_BUTTON (row->shown), shown);
-      gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (row->ghost), ghost);
-      g_autofree char *name = name_of (list, row->structure_body);
-      g_autofree char *said = trn_words_shown (name, shown, ghost);
-      gtk_accessible_update_property (GTK_ACCESSIBLE (row->ghost),
-                                      GTK_ACCESSIBLE_PROPERTY_DESCRIPTION, said, -1);
-    }
-  list->following = FALSE;
+  desk_fill_when_seen (GTK_WIDGET (list), fill);
 }
 
 static void
@@ -164,6 +198,7 @@ static void
 desk_visibility_finalize (GObject *object)
 {
   DeskVisibility *list = DESK_VISIBILITY (object);
+  g_clear_handle_id (&list->grow_id, g_source_remove);
   g_ptr_array_unref (list->rows);
   g_object_unref (list->session);
   G_OBJECT_CLASS (desk_visibility_parent_class)->finalize (object);

@@ -12,6 +12,7 @@
 #include "loop-watch.h"
 #include "nearest.h"
 #include "resources.h"
+#include "room-layout.h"
 #include "room-parts.h"
 #include "sequence.h"
 #include "settings.h"
@@ -23,6 +24,9 @@
 
 /* Triangles of one body that are drawn where the processor has to draw them. Checks use all. */
 #define MOST_TRIANGLES_BY_SOFTWARE 60000
+
+/* How wide the rooms at the sides are; window.ui has it too. */
+#define SIDE_PX 312
 
 #define PLAN_MIME_TYPE "application/vnd.trunnion.plan+json"
 
@@ -46,7 +50,7 @@ struct _DeskWindow
   AdwFlap *sequence_flap, *nearest_flap;
   GtkWidget *side_buttons, *sequence_side, *sequence_button, *nearest_button;
   AdwBin *headline_mark_place, *sequence_place, *stage_place, *transport_place, *strip_place,
-      *findings_place, *matrix_place, *nearest_place, *finding_place;
+      *findings_place, *matrix_place, *nearest_place, *finding_place, *nearest_side;
   GtkWidget *fault_page, *headline_mark;
 };
 
@@ -548,6 +552,10 @@ add_rooms (DeskWindow *window)
 {
   DeskSession *session = window->session;
   GtkWidget *stage = desk_stage_new (session);
+  gtk_widget_set_layout_manager (GTK_WIDGET (window->sequence_place),
+                                 desk_room_layout_new (SIDE_PX, 0));
+  gtk_widget_set_layout_manager (GTK_WIDGET (window->nearest_side),
+                                 desk_room_layout_new (SIDE_PX, 0));
   window->headline_mark = desk_mark_new ();
   adw_bin_set_child (window->headline_mark_place, window->headline_mark);
   adw_bin_set_child (window->stage_place, stage);
@@ -672,6 +680,7 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (strip_place);
   BIND (findings_place);
   BIND (matrix_place);
+  BIND (nearest_side);
   BIND (nearest_place);
   BIND (finding_place);
   gtk_widget_class_bind_template_callback (widget_class, on_room_changed);

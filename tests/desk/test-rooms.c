@@ -13,6 +13,7 @@
 #include "desk-words.h"
 #include "finding-card.h"
 #include "nearest.h"
+#include "room-layout.h"
 #include "sequence.h"
 #include "strip-data.h"
 #include "strip.h"
@@ -182,6 +183,38 @@ press_key (GtkWidget *widget, guint key, GdkModifierType modifiers)
 }
 
 /* ---- without a plan ---- */
+
+/* A text that wraps, of about 700 px in one line, in a room of 120 px: however wide one asks, the
+ * room is as high as the text at its own width. One that scrolls is not asked at all. */
+static void
+test_layout (void)
+{
+  static const int widths[] = { -1, 120, 900 };
+  GtkWidget *label = gtk_label_new ("What stands here is long enough to need several lines, since "
+                                    "the room that it stands in has a set width");
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  g_object_ref_sink (label);
+  int height, natural, asked;
+  gtk_widget_measure (label, GTK_ORIENTATION_VERTICAL, 120, &height, NULL, NULL, NULL);
+  GtkWidget *box = g_object_ref_sink (desk_room_box_new (label, 120, 0));
+  g_assert_cmpint (gtk_widget_get_request_mode (box), ==, GTK_SIZE_REQUEST_CONSTANT_SIZE);
+  for (guint i = 0; i < G_N_ELEMENTS (widths); i++)
+    {
+      gtk_widget_measure (box, GTK_ORIENTATION_VERTICAL, widths[i], &asked, NULL, NULL, NULL);
+      g_assert_cmpint (asked, ==, height);
+    }
+  gtk_widget_measure (box, GTK_ORIENTATION_HORIZONTAL, -1, &asked, &natural, NULL, NULL);
+  g_assert_cmpint (asked, ==, 120);
+  g_assert_cmpint (natural, ==, 120);
+  gtk_box_remove (GTK_BOX (box), label);
+  GtkWidget *scrolls = g_object_ref_sink (desk_room_box_new (label, 0, 64));
+  gtk_widget_measure (scrolls, GTK_ORIENTATION_VERTICAL, 120, &asked, &natural, NULL, NULL);
+  g_assert_cmpint (asked, ==, 64);
+  g_assert_cmpint (natural, ==, 64);
+  g_object_unref (box);
+  g_object_unref (scrolls);
+  g_object_unref (label);
+}
 
 static void
 test_empty (void)
@@ -478,6 +511,7 @@ int
 main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/desk/rooms/layout", test_layout);
   g_test_add_func ("/desk/rooms/empty", test_empty);
   g_test_add_func ("/desk/rooms/sequence-rows", test_sequence_rows);
   g_test_add_func ("/desk/rooms/worst", test_worst);
