@@ -3,6 +3,9 @@
  * Where there is no room for the row of views it becomes a menu. */
 #include "stage-private.h"
 
+#include <string.h>
+
+#include "view-words.h"
 #include "visibility.h"
 
 static const struct
@@ -44,6 +47,13 @@ load_style (void)
   g_once_init_leave (&once, 1);
 }
 
+/* As the caption of the view says it: where one looks from. */
+static const char *
+full_name (guint view)
+{
+  return trn_words_view (views[view].action + strlen ("stage.view-"));
+}
+
 static GtkWidget *
 views_row_new (void)
 {
@@ -53,6 +63,7 @@ views_row_new (void)
     {
       GtkWidget *button = gtk_button_new_with_label (trn_words_stage (views[i].text));
       gtk_actionable_set_action_name (GTK_ACTIONABLE (button), views[i].action);
+      gtk_widget_set_tooltip_text (button, full_name (i));
       gtk_widget_add_css_class (button, "stage-button");
       gtk_box_append (GTK_BOX (row), button);
     }
@@ -64,7 +75,7 @@ views_menu_new (void)
 {
   g_autoptr (GMenu) menu = g_menu_new ();
   for (guint i = 0; i < G_N_ELEMENTS (views); i++)
-    g_menu_append (menu, trn_words_stage (views[i].text), views[i].action);
+    g_menu_append (menu, full_name (i), views[i].action);
   GtkWidget *button = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), trn_words_stage (TRN_STAGE_VIEWS));
   gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (button), G_MENU_MODEL (menu));
@@ -86,8 +97,22 @@ views_new (void)
   return squeezer;
 }
 
+/* A hint over a panel that is open would cover its first line. */
+static void
+on_panel (GtkPopover *popover, GParamSpec *spec, GtkWidget *button)
+{
+  gtk_widget_set_has_tooltip (button, !gtk_widget_get_visible (GTK_WIDGET (popover)));
+}
+
+/* What the keys of the view do goes on where the panel was left. */
+static void
+on_panel_closed (GtkPopover *popover, DeskStage *stage)
+{
+  gtk_widget_grab_focus (stage->area);
+}
+
 static GtkWidget *
-panel_button_new (TrnStageText text, TrnStageText hint, GtkWidget *content)
+panel_button_new (DeskStage *stage, TrnStageText text, TrnStageText hint, GtkWidget *content)
 {
   GtkWidget *button = gtk_menu_button_new ();
   gtk_menu_button_set_label (GTK_MENU_BUTTON (button), trn_words_stage (text));
@@ -96,6 +121,8 @@ panel_button_new (TrnStageText text, TrnStageText hint, GtkWidget *content)
   gtk_widget_add_css_class (content, "stage-panel");
   gtk_popover_set_child (GTK_POPOVER (popover), content);
   gtk_menu_button_set_popover (GTK_MENU_BUTTON (button), popover);
+  g_signal_connect (popover, "notify::visible", G_CALLBACK (on_panel), button);
+  g_signal_connect (popover, "closed", G_CALLBACK (on_panel_closed), stage);
   gtk_widget_add_css_class (button, "stage-button");
   return button;
 }
@@ -114,16 +141,17 @@ desk_stage_bar_new (DeskStage *stage)
   gtk_widget_add_css_class (fit, "stage-button");
   gtk_box_append (GTK_BOX (bar), fit);
   gtk_box_append (GTK_BOX (bar),
-                  panel_button_new (TRN_STAGE_SAVED_VIEWS, TRN_STAGE_SAVED_VIEWS_HINT,
+                  panel_button_new (stage, TRN_STAGE_SAVED_VIEWS, TRN_STAGE_SAVED_VIEWS_HINT,
                                     desk_stage_views_new (stage)));
-  gtk_box_append (GTK_BOX (bar), panel_button_new (TRN_STAGE_SECTION, TRN_STAGE_SECTION_HINT,
+  gtk_box_append (GTK_BOX (bar), panel_button_new (stage, TRN_STAGE_SECTION, TRN_STAGE_SECTION_HINT,
                                                    desk_stage_section_new (stage)));
   GtkWidget *measure = gtk_toggle_button_new_with_label (trn_words_stage (TRN_STAGE_MEASURE));
   gtk_actionable_set_action_name (GTK_ACTIONABLE (measure), "stage.measure");
   gtk_widget_set_tooltip_text (measure, trn_words_stage (TRN_STAGE_MEASURE_HINT));
   gtk_widget_add_css_class (measure, "stage-button");
   gtk_box_append (GTK_BOX (bar), measure);
-  gtk_box_append (GTK_BOX (bar), panel_button_new (TRN_STAGE_STRUCTURES, TRN_STAGE_STRUCTURES_HINT,
-                                                   desk_visibility_new (stage->session)));
+  gtk_box_append (GTK_BOX (bar),
+                  panel_button_new (stage, TRN_STAGE_STRUCTURES, TRN_STAGE_STRUCTURES_HINT,
+                                    desk_visibility_new (stage->session)));
   return bar;
 }
