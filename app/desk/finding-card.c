@@ -19,7 +19,7 @@ struct _DeskFindingCard
 {
   GtkBox parent;
   DeskSession *session;
-  GtkWidget *mark, *verdict, *between, *bounds, *allowance, *when, *stale;
+  GtkWidget *mark, *verdict, *lift, *between, *bounds, *allowance, *when, *stale;
   GtkWidget *card, *buttons, *none;
 };
 
@@ -104,6 +104,9 @@ show_finding (DeskFindingCard *card, const TrnFinding *finding)
   desk_mark_set (card->mark, state, desk_session_get_dark (session));
   gtk_label_set_text (GTK_LABEL (card->verdict), verdict);
   desk_text_set_state (card->verdict, state);
+  gboolean has_others = desk_session_get_site (session)->scene->programme->n_runs > 1;
+  g_autofree char *lift = has_others ? trn_words_lift_title (run->lift, finding->lift) : NULL;
+  show_line (card->lift, lift);
   gtk_label_set_text (GTK_LABEL (card->between), shown);
   desk_hint_set (card->between, between);
   show_numbers (card, finding);
@@ -201,6 +204,7 @@ desk_finding_card_init (DeskFindingCard *card)
   gtk_box_append (GTK_BOX (card->card), title);
   card->verdict = add_line (title, "room-bold");
   gtk_widget_set_hexpand (card->verdict, TRUE);
+  card->lift = add_line (card->card, "room-quiet");
   card->between = add_line (card->card, NULL);
   gtk_label_set_lines (GTK_LABEL (card->between), 3);
   gtk_label_set_ellipsize (GTK_LABEL (card->between), PANGO_ELLIPSIZE_END);

@@ -298,10 +298,19 @@ follow_moment (DeskNearest *nearest)
                                                        : TRN_DESK_NO_OBSTACLE));
 }
 
+/* What is selected is brought into view; its row tells it. */
 static void
 follow_selection (DeskNearest *nearest)
 {
+  const TrnMoment *moment = desk_session_get_moment (nearest->session);
+  const char *selected = desk_session_get_selected (nearest->session);
   desk_room_list_refill (nearest->list);
+  for (guint i = 0; moment != NULL && i < nearest->order->len; i++)
+    {
+      guint obstacle = g_array_index (nearest->order, Near, i).obstacle;
+      if (g_strcmp0 (moment->obstacles[obstacle].body->id, selected) == 0)
+        desk_room_list_show (nearest->list, i);
+    }
 }
 
 static void

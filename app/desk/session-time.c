@@ -38,6 +38,16 @@ desk_session_get_duration (DeskSession *session)
   return run != NULL ? run->begins_s[run->lift->n_moves] : 0;
 }
 
+/* Of the lift that is shown now; the finding of another one would seem to speak of it. */
+static void
+look_at_worst (DeskSession *session)
+{
+  session->finding = desk_session_worst (session, session->run, -1, NULL);
+  g_free (session->selected);
+  const char *body = session->finding != NULL ? session->finding->obstacle : NULL;
+  session->selected = g_strdup (body != NULL || session->finding == NULL ? body : "load");
+}
+
 void
 desk_session_go_to (DeskSession *session, guint run, double time_s)
 {
@@ -47,6 +57,9 @@ desk_session_go_to (DeskSession *session, guint run, double time_s)
   if (!is_other_lift && clamped_s == session->time_s)
     return;
   session->time_s = clamped_s;
+  gboolean is_finding_left = session->finding != NULL && session->finding->lift != run;
+  if (is_finding_left)
+    look_at_worst (session);
   if (is_other_lift)
     {
       g_clear_pointer (&session->moment, trn_moment_free);
@@ -59,6 +72,8 @@ desk_session_go_to (DeskSession *session, guint run, double time_s)
       desk_session_tell (session, DESK_SESSION_MOMENT_CHANGED);
       desk_session_tell (session, DESK_SESSION_PROFILE_CHANGED);
     }
+  if (is_finding_left)
+    desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
 }
 
 void

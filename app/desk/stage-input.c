@@ -140,8 +140,11 @@ on_released (GtkGestureClick *gesture, int n, double x, double y, DeskStage *sta
 static void
 on_motion (GtkEventControllerMotion *controller, double x, double y, DeskStage *stage)
 {
-  stage->x = x;
-  stage->y = y;
+  /* Also told when the pointer stays and what is below it changes: the cross stays too. */
+  if (x == stage->told_x && y == stage->told_y)
+    return;
+  stage->told_x = stage->x = x;
+  stage->told_y = stage->y = y;
   if (stage->measuring && !stage->dragging)
     desk_stage_measure_hover (stage, x, y);
 }

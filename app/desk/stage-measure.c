@@ -6,6 +6,8 @@
 
 #define SNAP_PX 10.0
 #define STEP_PX 10.0
+#define NOTE_GAP_PX 14.0
+#define NOTE_PAD_PX 8.0
 
 static TrnPose
 site_from_load (DeskStage *stage)
@@ -372,6 +374,37 @@ stroke_twice (DeskStage *stage, cairo_t *cr)
   cairo_stroke (cr);
 }
 
+/* What the cross is on, and how far that is from the first point, beside the cross: at its right
+ * and below it, or on the other side where there is no room. */
+static void
+draw_note (DeskStage *stage, cairo_t *cr, double x, double y, TrnVec3 first)
+{
+  const char *on = trn_words_on ((TrnOn)stage->hover.on);
+  if (on == NULL)
+    return;
+  DeskMeasure parts = desk_measure_make (first, stage->hover.point);
+  g_autofree char *far = stage->has_first
+                             ? trn_words_measure (parts.straight_m, parts.level_m, parts.vertical_m)
+                             : NULL;
+  g_autofree char *text = far != NULL ? g_strdup_printf ("%s\n%s", far, on) : g_strdup (on);
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (stage->marks, text);
+  RenderSize size = desk_stage_size (stage);
+  int width, height;
+  pango_layout_get_pixel_size (layout, &width, &height);
+  double w = width + 2 * NOTE_PAD_PX, h = height + NOTE_PAD_PX;
+  double left = x + NOTE_GAP_PX + w < size.width ? x + NOTE_GAP_PX : x - NOTE_GAP_PX - w;
+  double top = y + NOTE_GAP_PX + h < size.height ? y + NOTE_GAP_PX : y - NOTE_GAP_PX - h;
+  cairo_rectangle (cr, floor (left), floor (top), w, h);
+  set_paper (stage, cr);
+  cairo_fill (cr);
+  cairo_rectangle (cr, floor (left) + 0.5, floor (top) + 0.5, w - 1, h - 1);
+  set_ink (stage, cr);
+  cairo_set_line_width (cr, 1);
+  cairo_stroke (cr);
+  cairo_move_to (cr, floor (left) + NOTE_PAD_PX, floor (top) + NOTE_PAD_PX / 2);
+  pango_cairo_show_layout (cr, layout);
+}
+
 void
 desk_stage_measure_draw (DeskStage *stage, cairo_t *cr)
 {
@@ -395,4 +428,5 @@ desk_stage_measure_draw (DeskStage *stage, cairo_t *cr)
   cairo_new_path (cr);
   trace_cross (cr, stage->hover.on, x, y);
   stroke_twice (stage, cr);
+  draw_note (stage, cr, x, y, first);
 }

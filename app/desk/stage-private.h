@@ -59,7 +59,8 @@ struct _DeskStage
   guint tick_id;
   GFile *file; /* of the site that the camera has seen */
   /* pointer */
-  double x, y; /* where it is */
+  double x, y;           /* where it is, or where keys have moved the cross */
+  double told_x, told_y; /* where it was when it was told of last */
   TrnVec3 grabbed;
   double drag_x, drag_y; /* where it was last, while dragging */
   gboolean dragging, panning, dragged;

@@ -3,6 +3,7 @@
  * Slider and number share one adjustment, in the units of the screen. */
 #include "stage-private.h"
 
+#define LEAST_SHARE 1e-9            /* of a unit vector along an axis */
 #define FEET_IN_M 3.280839895013123 /* 1 / 0.3048, exact by definition */
 
 static double
@@ -86,6 +87,11 @@ desk_stage_move_section (DeskStage *stage, double by_m)
   desk_section_range (&stage->plane, &extent, &lo_m, &hi_m);
   lo_m = MIN (lo_m, stage->plane.at_m);
   hi_m = MAX (hi_m, stage->plane.at_m);
+  /* On is up, north or east, also where the axis of a heading points the other way. */
+  TrnVec3 axis = desk_section_axis (&stage->plane);
+  gboolean is_level = fabs (axis.y) < LEAST_SHARE;
+  if (axis.z < LEAST_SHARE && (is_level ? axis.x < 0 : axis.y < 0))
+    by_m = -by_m;
   stage->plane.at_m = CLAMP (stage->plane.at_m + by_m, lo_m, hi_m);
   apply (stage, TRUE);
 }

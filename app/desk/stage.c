@@ -6,12 +6,14 @@
  * the picture is drawn once more as it should be. */
 #include "stage-private.h"
 
+#include "desk-words.h"
 #include "overlay.h"
 #include "view-words.h"
 #include "window-words.h"
 
 #define STILL_AFTER_MS 180
 #define SAMPLES 4
+#define LONGEST_NAME 36
 /* After a plan has begun to be read: by then the window is there. */
 #define EARLY_MS 100
 #define TRANSITION_US 260000
@@ -52,6 +54,33 @@ view_word (const RenderCamera *camera)
   return "";
 }
 
+/* What is selected has its name at it, so that it is found where it is small, far or hidden; the
+ * gap of the finding that is looked at has it already. */
+static void
+add_selected (DeskStage *stage)
+{
+  const char *selected = desk_session_get_selected (stage->session);
+  const TrnFinding *finding = desk_session_get_finding (stage->session);
+  if (selected == NULL || (stage->bar != NULL && !gtk_widget_get_visible (stage->bar))
+      || (finding != NULL && g_strcmp0 (finding->obstacle, selected) == 0))
+    return;
+  const TrnPlan *plan = desk_session_get_site (stage->session)->plan;
+  guint load = desk_session_get_lift_run (stage->session)->lift->component;
+  for (guint i = 0; i < stage->list->bodies->len; i++)
+    {
+      const RenderBody *body = &g_array_index (stage->list->bodies, RenderBody, i);
+      if (!body->selected)
+        continue;
+      gboolean is_load = body->role == RENDER_ROLE_LOAD;
+      g_autofree char *name
+          = is_load ? trn_words_load_name (plan, load) : trn_words_body_name (plan, selected);
+      g_autofree char *clean = trn_words_clean (name, LONGEST_NAME);
+      render_draw_list_add_label (stage->list, clean,
+                                  trn_pose_apply (&body->site_from_mesh, body->mesh->centre),
+                                  RENDER_STATE_NONE, FALSE);
+    }
+}
+
 static void
 make_list (DeskStage *stage)
 {
@@ -65,6 +94,7 @@ make_list (DeskStage *stage)
   g_autofree char *caption = trn_words_join (seen, left_out, NULL);
   state.caption = caption;
   stage->list = render_site_view (desk_session_get_site (stage->session)->display, &state);
+  add_selected (stage);
   desk_stage_measure_add (stage, stage->list);
 }
 

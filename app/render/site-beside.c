@@ -140,13 +140,15 @@ render_site_add_swing_circle (RenderSiteWork *work)
 
 /* ---- closest points ---- */
 
+/* @then_s: the moment that it is of; NAN for now. */
 static void
 add_gap (RenderSiteWork *work, const char *obstacle, TrnVec3 on_load, TrnVec3 on_obstacle,
-         RenderState state, double distance_m, double required_m, double allowance_m)
+         RenderState state, double distance_m, double required_m, double allowance_m, double then_s)
 {
   g_autofree char *gap = trn_words_gap (distance_m, required_m, allowance_m);
   g_autofree char *name = trn_words_body_name (work->site->scene->programme->plan, obstacle);
-  g_autofree char *to = trn_words_gap_to (name);
+  g_autofree char *to
+      = isnan (then_s) ? trn_words_gap_to (name) : trn_words_gap_to_then (name, then_s);
   g_autofree char *text = g_strdup_printf ("%s\n%s", gap, to);
   TrnVec3 ends[] = { on_load, on_obstacle };
   if (trn_vec3_distance (on_load, on_obstacle) > TRN_CONTACT_M)
@@ -231,13 +233,13 @@ looks_same (const RenderMesh *load, const TrnPose *a, const TrnPose *b)
          && trn_rotation_angle_between (&a->turn, &b->turn) < SAME_PLACE_RAD;
 }
 
-/* Whether the finding looked at has the same gap: its moment is now, or the load stands the same
- * way then, as while it waits. */
+/* Whether the points of the finding looked at are those of now: its moment is now, or the load
+ * stands the same way then, as while it waits. */
 static gboolean
-is_finding_now (const RenderSiteWork *work, const TrnObstacle *obstacle)
+is_finding_now (const RenderSiteWork *work)
 {
   const TrnFinding *finding = work->state->finding;
-  if (!shows_points (work) || !g_str_equal (finding->obstacle, obstacle->body->id))
+  if (!shows_points (work))
     return FALSE;
   if (fabs (finding->time_s - work->state->time_s) < SAME_TIME_S)
     return TRUE;
@@ -252,14 +254,16 @@ render_site_add_nearest (RenderSiteWork *work)
 {
   const TrnMoment *moment = work->state->moment;
   int nearest = moment != NULL ? find_nearest (work) : -1;
-  if (nearest < 0 || is_finding_now (work, &moment->obstacles[nearest]))
+  if (nearest < 0
+      || (is_finding_now (work)
+          && g_str_equal (work->state->finding->obstacle, moment->obstacles[nearest].body->id)))
     return;
   const TrnMomentDistance *d = &moment->distances[nearest];
   double required_m = moment->obstacles[nearest].standing->required_m;
   double allowance_m = allowance_now (work, &moment->obstacles[nearest]);
   add_gap (work, moment->obstacles[nearest].body->id, d->on_load, d->on_obstacle,
            render_state_of_distance (d->distance_m, required_m, allowance_m, work->state->tight_m),
-           d->distance_m, required_m, allowance_m);
+           d->distance_m, required_m, allowance_m, NAN);
 }
 
 /* ---- ghosts ---- */
@@ -319,5 +323,5 @@ render_site_add_finding (RenderSiteWork *work)
   double distance_m = finding->state == TRN_STATE_CONTACT ? 0 : finding->lower_m;
   add_gap (work, finding->obstacle, finding->point_on_body, finding->point_on_obstacle,
            render_state_of_finding (finding, work->state->tight_m), distance_m, finding->required_m,
-           finding->allowance_m);
+           finding->allowance_m, is_finding_now (work) ? NAN : finding->time_s);
 }

@@ -185,6 +185,43 @@ covered (const Placing *placing, guint column, const RenderRect *rect)
 }
 
 static gboolean
+is_failure (RenderState state)
+{
+  return state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
+}
+
+/* Whether @rect would hide what the strip is there to show: the line looked at, where any line
+ * falls short, or the mark of that. */
+static gboolean
+hides_what_counts (const Placing *placing, guint column, const RenderRect *rect)
+{
+  const RenderStrip *strip = placing->strip;
+  for (guint i = 0; i < strip->n_lines; i++)
+    {
+      const RenderStripLine *line = &strip->lines[i];
+      if (!line->focus && !(line->matters && is_failure (line->state)))
+        continue;
+      const double *heights = placing->heights + (gsize)i * placing->n_columns;
+      double kept = line->focus ? -INFINITY : render_strip_y (placing->layout, line->required_m);
+      guint end = MIN (column + columns_of (rect->width), placing->n_columns);
+      for (guint c = column; c < end; c++)
+        if (heights[c] > kept && heights[c] > rect->y - 1
+            && heights[c] < rect->y + rect->height + 1)
+          return TRUE;
+    }
+  for (guint i = 0; i < strip->n_bounds; i++)
+    {
+      const RenderStripBound *bound = &strip->bounds[i];
+      double x = render_strip_x (placing->layout, bound->time_s);
+      double y = render_strip_y (placing->layout, bound->lower_m);
+      if (is_failure (bound->state) && x > rect->x - MARK_PX && x < rect->x + rect->width + MARK_PX
+          && y > rect->y - MARK_PX && y < rect->y + rect->height + MARK_PX)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static gboolean
 is_free (const RenderStripLabel *labels, guint n_before, const RenderRect *rect)
 {
   /* Both have a background that reaches beyond the letters. */
@@ -253,7 +290,7 @@ place_one (const Placing *placing, RenderStripLabel *labels, guint index)
         {
           RenderRect rect = { x, tops[side], label->width, label->height };
           if (rect.y < plot->y || rect.y + rect.height > plot->y + plot->height
-              || !is_free (labels, index, &rect))
+              || !is_free (labels, index, &rect) || hides_what_counts (placing, column, &rect))
             continue;
           double cost = (most - least) * COST_STEEP + fabs (x - wanted) / 4 + side * 2
                         + COST_CROSSING * covered (placing, column, &rect);

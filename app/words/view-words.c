@@ -38,6 +38,14 @@ trn_words_gap_to (const char *name)
 }
 
 char *
+trn_words_gap_to_then (const char *name, double time_s)
+{
+  g_autofree char *clean = trn_words_clean (name, LONGEST_NAME);
+  g_autofree char *time = trn_words_time (time_s);
+  return g_strdup_printf (_ ("to %s, at %s"), clean, time);
+}
+
+char *
 trn_words_swing_circle (double radius_m)
 {
   g_autofree char *radius = trn_words_length_up (radius_m);

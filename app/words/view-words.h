@@ -11,6 +11,8 @@ char *trn_words_gap (double distance_m, double required_m, double allowance_m);
 
 /* "to Pipe bridge": what the gap is to, cut at its end where it is long. */
 char *trn_words_gap_to (const char *name);
+/* "to Canopy, at 0:46:21": of a moment that is not now. */
+char *trn_words_gap_to_then (const char *name, double time_s);
 /* "swing circle, radius 8.3 m"; rounded up. */
 char *trn_words_swing_circle (double radius_m);
 

@@ -519,6 +519,67 @@ test_section_keys (Fixture *f, gconstpointer data)
   g_assert_cmpint (f->stage->plane.kind, ==, kind);
 }
 
+/* A plane by heading 0 runs east and has its axis to the south: on is north all the same. */
+static void
+test_section_heading (Fixture *f, gconstpointer data)
+{
+  act (f, "section");
+  while (f->stage->plane.kind != DESK_SECTION_HEADING)
+    act (f, "section-next");
+  double at_m = f->stage->plane.at_m;
+  g_assert_cmpfloat (desk_section_axis (&f->stage->plane).y, ==, -1);
+  act_with (f, "section-move", "on");
+  g_assert_cmpfloat_with_epsilon (f->stage->plane.at_m, at_m - 0.1, 1e-9);
+  act_with (f, "section-move", "far-back");
+  g_assert_cmpfloat_with_epsilon (f->stage->plane.at_m, at_m + 0.9, 1e-9);
+}
+
+/* After a panel is left the keys are those of the view again, and while it is open no hint can come
+ * to lie over it. */
+static void
+test_panel_left (Fixture *f, gconstpointer data)
+{
+  GtkWidget *section = gtk_widget_get_last_child (f->stage->bar);
+  while (!GTK_IS_MENU_BUTTON (section))
+    section = gtk_widget_get_prev_sibling (section);
+  gtk_menu_button_popup (GTK_MENU_BUTTON (section));
+  test_idle (0.2);
+  g_assert_false (gtk_widget_get_has_tooltip (section));
+  gtk_menu_button_popdown (GTK_MENU_BUTTON (section));
+  test_wait (gtk_root_get_focus (GTK_ROOT (f->window)) == f->stage->area);
+  g_assert_true (gtk_widget_get_has_tooltip (section));
+}
+
+/* The pointer rests in the view while keys move the cross: what the display tells of it again does
+ * not take the cross back. */
+static void
+test_pointer_rests (Fixture *f, gconstpointer data)
+{
+  act (f, "view-plan");
+  act (f, "measure");
+  g_signal_emit_by_name (controller_of (f, GTK_TYPE_EVENT_CONTROLLER_MOTION), "motion", 200.0,
+                         300.0);
+  g_assert_cmpfloat (f->stage->x, ==, 200);
+  g_assert_true (desk_stage_measure_key (f->stage, GDK_KEY_Right, 0));
+  g_signal_emit_by_name (controller_of (f, GTK_TYPE_EVENT_CONTROLLER_MOTION), "motion", 200.0,
+                         300.0);
+  g_assert_cmpfloat (f->stage->x, ==, 210);
+  g_signal_emit_by_name (controller_of (f, GTK_TYPE_EVENT_CONTROLLER_MOTION), "motion", 201.0,
+                         300.0);
+  g_assert_cmpfloat (f->stage->x, ==, 201);
+}
+
+/* What is selected by key has its name in the view. */
+static void
+test_selected_named (Fixture *f, gconstpointer data)
+{
+  desk_session_set_finding (f->session, NULL, FALSE);
+  desk_session_set_selected (f->session, NULL);
+  guint n_labels = desk_stage_list (f->stage)->labels->len;
+  act (f, "select-next");
+  g_assert_cmpuint (desk_stage_list (f->stage)->labels->len, ==, n_labels + 1);
+}
+
 /* By keys only, from corner to corner: each lies that way, and is one. */
 static void
 test_corners (Fixture *f, gconstpointer data)
@@ -861,6 +922,11 @@ main (int argc, char **argv)
   g_test_add ("/desk/stage/select-load", Fixture, NULL, set_up, test_select_load, tear_down);
   g_test_add ("/desk/stage/section-keys", Fixture, NULL, set_up, test_section_keys, tear_down);
   g_test_add ("/desk/stage/corners", Fixture, NULL, set_up, test_corners, tear_down);
+  g_test_add ("/desk/stage/section-heading", Fixture, NULL, set_up, test_section_heading,
+              tear_down);
+  g_test_add ("/desk/stage/panel-left", Fixture, NULL, set_up, test_panel_left, tear_down);
+  g_test_add ("/desk/stage/pointer-rests", Fixture, NULL, set_up, test_pointer_rests, tear_down);
+  g_test_add ("/desk/stage/selected-named", Fixture, NULL, set_up, test_selected_named, tear_down);
   g_test_add ("/desk/stage/section", Fixture, NULL, set_up, test_section, tear_down);
   g_test_add ("/desk/stage/measuring", Fixture, NULL, set_up, test_measuring, tear_down);
   g_test_add ("/desk/stage/still", Fixture, NULL, set_up, test_still, tear_down);

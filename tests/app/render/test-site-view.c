@@ -241,7 +241,7 @@ test_finding (Fixture *f, gconstpointer data)
   g_assert_false (label->quiet);
   g_autofree char *gap_text = trn_words_gap (finding->lower_m, 0.2, finding->allowance_m);
   g_autofree char *name = trn_words_body_name (f->scene->programme->plan, "hall/wall");
-  g_autofree char *to = trn_words_gap_to (name);
+  g_autofree char *to = trn_words_gap_to_then (name, finding->time_s);
   g_autofree char *text = g_strdup_printf ("%s\n%s", gap_text, to);
   g_assert_cmpstr (label->text, ==, text);
   g_autoptr (RenderDrawList) at_start = view_at (f, state, 0);
@@ -265,6 +265,10 @@ test_one_gap (Fixture *f, gconstpointer data)
   finding.time_s = 25;
   g_autoptr (RenderDrawList) higher = view_at (f, state, 15);
   g_assert_cmpuint (higher->labels->len, ==, 2);
+  /* The one that is not of now says when it is. */
+  g_assert_true (g_str_has_suffix (label_at (higher, 0)->text, ", at 25 s"));
+  g_assert_null (strstr (label_at (higher, 1)->text, ", at "));
+  g_assert_null (strstr (label_at (then, 0)->text, ", at "));
   /* After its last move the load stays as it is. */
   finding.time_s = 95;
   g_autoptr (RenderDrawList) stays = view_at (f, state, 90);

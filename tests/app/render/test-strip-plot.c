@@ -174,6 +174,39 @@ test_labels (void)
     }
 }
 
+/* A line that is looked at falls short in a dip below two others, whose long names would like to
+ * stand just there: no name lies over the dip, nor over the line at all. */
+static void
+test_labels_keep_off (void)
+{
+  Case c;
+  case_make (&c, 3);
+  for (guint i = 0; i < N_TIMES; i++)
+    {
+      double near = exp (-pow (((double)i - 50) / 6, 2));
+      c.distances_m[i * 3] = 4 - 3.8 * near;
+      c.distances_m[i * 3 + 1] = 1.2 - 0.3 * near;
+      c.distances_m[i * 3 + 2] = 1.6 - 0.3 * near;
+    }
+  c.lines[0].focus = TRUE;
+  c.lines[0].state = RENDER_STATE_SHORT;
+  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 560, 150 });
+  RenderStripLabel labels[6];
+  for (guint l = 0; l < 6; l++)
+    labels[l]
+        = (RenderStripLabel){ .line = l / 2, .required = l % 2 == 0, .width = 140, .height = 14 };
+  render_strip_place (&c.strip, &layout, labels, 6);
+  for (guint l = 0; l < 6; l++)
+    for (guint i = 0; labels[l].placed && i < N_TIMES; i++)
+      {
+        double x = render_strip_x (&layout, c.times_s[i]);
+        double y = render_strip_y (&layout, c.distances_m[i * 3]);
+        const RenderRect *r = &labels[l].rect;
+        g_assert_false (x > r->x && x < r->x + r->width && y > r->y && y < r->y + r->height);
+      }
+  g_assert_true (labels[1].placed);
+}
+
 /* ---- pixels ---- */
 
 static cairo_surface_t *
@@ -356,6 +389,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/between-samples", test_between_samples);
   g_test_add_func ("/render/strip/hit", test_hit);
   g_test_add_func ("/render/strip/labels", test_labels);
+  g_test_add_func ("/render/strip/labels-keep-off", test_labels_keep_off);
   g_test_add_func ("/render/strip/shortfall", test_shortfall);
   g_test_add_func ("/render/strip/background", test_background);
   g_test_add_func ("/render/strip/long-names", test_long_names);
