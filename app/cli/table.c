@@ -153,11 +153,16 @@ count_shown (const GArray *rows, gboolean all)
 }
 
 static guint
-count_passes (const GArray *rows, guint from)
+count_passes (const GArray *rows, guint from, guint *n_clearances)
 {
   guint n = 0;
+  *n_clearances = 0;
   for (guint r = from; r < rows->len; r++)
-    n += g_array_index (rows, Row, r).finding->verdict == TRN_VERDICT_PASS;
+    {
+      const TrnFinding *f = g_array_index (rows, Row, r).finding;
+      n += f->verdict == TRN_VERDICT_PASS;
+      *n_clearances += f->verdict == TRN_VERDICT_PASS && f->check == TRN_CHECK_CLEARANCE;
+    }
   return n;
 }
 
@@ -284,10 +289,10 @@ print_rows (const GArray *rows, guint n_shown, guint most)
   print_line (headings, widths);
   for (guint r = 0; r < n_shown; r++)
     print_line ((const char *const *)g_array_index (rows, Row, r).cells, widths);
-  guint n_more = count_passes (rows, n_shown);
+  guint n_clearances, n_more = count_passes (rows, n_shown, &n_clearances);
   if (n_more > 0)
     {
-      g_autofree char *more = trn_words_table_more (n_more);
+      g_autofree char *more = trn_words_table_more (n_more, n_clearances);
       puts (more);
     }
 }

@@ -47,7 +47,8 @@ desk_site_is_whole (const DeskSite *site)
 typedef struct
 {
   GFile *file;
-  char *stamp; /* time and size; "" for a file that is not there */
+  char *stamp;      /* time and size; "" for a file that is not there */
+  gboolean is_gone; /* it was there when it was read */
 } Stamp;
 
 static void
@@ -268,14 +269,15 @@ on_looked (GObject *object, GAsyncResult *result, gpointer data)
   g_autofree char *now = stamp_text_take (info);
   for (guint i = 0; i < document->stamps->len; i++)
     {
-      const Stamp *stamp = document->stamps->pdata[i];
-      if (!g_file_equal (stamp->file, G_FILE (object)) || strcmp (stamp->stamp, now) == 0)
+      Stamp *stamp = document->stamps->pdata[i];
+      if (!g_file_equal (stamp->file, G_FILE (object)))
         continue;
-      if (!document->told_changed)
-        {
-          document->told_changed = TRUE;
-          g_signal_emit (document, signals[CHANGED_ON_DISK], 0);
-        }
+      gboolean is_changed = strcmp (stamp->stamp, now) != 0, is_gone = is_changed && *now == '\0';
+      gboolean is_news = is_gone != stamp->is_gone || (is_changed && !document->told_changed);
+      stamp->is_gone = is_gone;
+      document->told_changed |= is_changed;
+      if (is_news)
+        g_signal_emit (document, signals[CHANGED_ON_DISK], 0);
       return;
     }
 }
@@ -559,6 +561,19 @@ desk_document_is_changed_on_disk (DeskDocument *document)
 {
   g_return_val_if_fail (DESK_IS_DOCUMENT (document), FALSE);
   return document->told_changed;
+}
+
+const char *
+desk_document_get_gone_file (DeskDocument *document)
+{
+  g_return_val_if_fail (DESK_IS_DOCUMENT (document), NULL);
+  for (guint i = 0; document->stamps != NULL && i < document->stamps->len; i++)
+    {
+      const Stamp *stamp = document->stamps->pdata[i];
+      if (stamp->is_gone)
+        return g_file_peek_path (stamp->file);
+    }
+  return NULL;
 }
 
 static void

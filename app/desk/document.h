@@ -69,3 +69,5 @@ GFile *desk_document_get_file (DeskDocument *document);
 const char *desk_document_get_title (DeskDocument *document);
 /* "changed-on-disk" was told since it was last read. */
 gboolean desk_document_is_changed_on_disk (DeskDocument *document);
+/* The path of a file that was read and is not there any more; NULL: none. Borrowed. */
+const char *desk_document_get_gone_file (DeskDocument *document);

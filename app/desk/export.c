@@ -3,6 +3,7 @@
  * asked for: while a file is chosen, another plan may come. */
 #include "export.h"
 
+#include "file-dialog.h"
 #include "results.h"
 #include "table-words.h"
 #include "window-words.h"
@@ -75,12 +76,10 @@ on_written (GObject *source, GAsyncResult *result, gpointer data)
 {
   DeskWindow *window = DESK_WINDOW (source);
   g_autoptr (TrnDiags) diags = g_task_propagate_pointer (G_TASK (result), NULL);
-  if (diags == NULL || diags->items->len == 0)
-    {
-      desk_window_tell (window, trn_words_table (TRN_TABLE_WRITTEN));
-      return;
-    }
-  g_autofree char *text = trn_words_diag (g_ptr_array_index (diags->items, 0));
+  const Job *job = g_task_get_task_data (G_TASK (result));
+  g_autofree char *text = diags == NULL || diags->items->len == 0
+                              ? trn_words_table_written (job->path)
+                              : trn_words_diag (g_ptr_array_index (diags->items, 0));
   desk_window_tell (window, text);
 }
 
@@ -118,6 +117,7 @@ ask (DeskWindow *window, gboolean as_json)
   if (dot != NULL)
     *dot = '\0';
   g_autofree char *name = g_strconcat (stem, as_json ? ".results.json" : ".csv", NULL);
+  desk_file_dialog_set_folder (GTK_FILE_CHOOSER (dialog), window);
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
   g_object_set_data_full (G_OBJECT (dialog), "job", job_new (site, findings, as_json), job_free);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);

@@ -25,9 +25,8 @@ add_filter (GtkFileChooser *chooser, const char *name, const char *pattern)
   gtk_file_chooser_add_filter (chooser, filter);
 }
 
-/* The folder of the plan that is open. */
-static void
-set_folder (GtkFileChooser *chooser, DeskWindow *window)
+void
+desk_file_dialog_set_folder (GtkFileChooser *chooser, DeskWindow *window)
 {
   GFile *file
       = desk_document_get_file (desk_session_get_document (desk_window_get_session (window)));
@@ -44,7 +43,7 @@ desk_file_dialog_open_plan (DeskWindow *window)
       trn_words_window (TRN_WINDOW_OPEN), trn_words_window (TRN_WINDOW_CANCEL));
   add_filter (GTK_FILE_CHOOSER (dialog), trn_words_window (TRN_WINDOW_PLANS), "*.trunnion");
   add_filter (GTK_FILE_CHOOSER (dialog), trn_words_window (TRN_WINDOW_ALL_FILES), "*");
-  set_folder (GTK_FILE_CHOOSER (dialog), window);
+  desk_file_dialog_set_folder (GTK_FILE_CHOOSER (dialog), window);
   gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
   g_signal_connect_object (dialog, "response", G_CALLBACK (on_response), window, 0);
   gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));

@@ -68,10 +68,10 @@ set_numbers (DeskFindingRow *row, const TrnFinding *finding)
     }
   if (finding->has_points)
     values[TRN_COLUMN_TIME] = finding->time_s;
-  row->cells[TRN_COLUMN_CLEARANCE] = trn_words_length_down (values[TRN_COLUMN_CLEARANCE]);
-  row->cells[TRN_COLUMN_ALLOWANCE] = trn_words_length_up (values[TRN_COLUMN_ALLOWANCE]);
-  row->cells[TRN_COLUMN_KEEP] = trn_words_length_up (values[TRN_COLUMN_KEEP]);
-  row->cells[TRN_COLUMN_MARGIN] = trn_words_length_down (values[TRN_COLUMN_MARGIN]);
+  row->cells[TRN_COLUMN_CLEARANCE] = trn_words_cell_down (values[TRN_COLUMN_CLEARANCE]);
+  row->cells[TRN_COLUMN_ALLOWANCE] = trn_words_cell_up (values[TRN_COLUMN_ALLOWANCE]);
+  row->cells[TRN_COLUMN_KEEP] = trn_words_cell_up (values[TRN_COLUMN_KEEP]);
+  row->cells[TRN_COLUMN_MARGIN] = trn_words_cell_down (values[TRN_COLUMN_MARGIN]);
   row->cells[TRN_COLUMN_TIME] = trn_words_column_time (values[TRN_COLUMN_TIME]);
 }
 

@@ -25,8 +25,12 @@ struct _DeskFindingsTable
   GListStore *rows; /* of DeskFindingRow */
   GtkFilter *filter;
   GtkSingleSelection *selection;
-  GtkWidget *search, *kind, *view, *pages, *empty;
+  GtkWidget *search, *kind, *view, *scroll, *pages, *empty;
   GtkColumnViewColumn *lift_column;
+  GtkColumnViewColumn *number_columns[TRN_N_COLUMNS]; /* borrowed; NULL: others */
+  TrnLengthUnits fitted; /* the units that the columns of numbers are wide enough for */
+  gboolean is_fitted;
+  guint top_id; /* of the tick that scrolls; goes with the widget */
   gboolean filling;
   GPtrArray *made; /* of DeskFindingRow: those to be shown, as far as they are made */
   guint run, next; /* the finding that the next of them is of */
@@ -61,6 +65,8 @@ setup_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   GtkWidget *label
       = is_name ? desk_name_new () : desk_text_new (columns[k].is_number ? "room-number" : NULL);
   gtk_label_set_xalign (GTK_LABEL (label), columns[k].is_number ? 1 : 0);
+  if (columns[k].is_number)
+    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
   gtk_widget_set_hexpand (label, TRUE);
   gtk_box_append (GTK_BOX (box), label);
   gtk_list_item_set_child (item, box);
@@ -126,6 +132,8 @@ add_column (DeskFindingsTable *table, guint k)
   else
     gtk_column_view_column_set_expand (column, TRUE);
   gtk_column_view_append_column (GTK_COLUMN_VIEW (table->view), column);
+  if (columns[k].is_number)
+    table->number_columns[columns[k].column] = column;
   if (columns[k].column == TRN_COLUMN_LIFT)
     table->lift_column = g_object_ref (column);
   if (columns[k].column == TRN_COLUMN_VERDICT)
@@ -149,6 +157,57 @@ align_headings (DeskFindingsTable *table)
         desk_heading_set_number (table->view, place);
       place++;
     }
+}
+
+/* As long as lengths become, with all their digits: what may be anywhere on a site, and what is to
+ * be kept. 516′ 10 13/16″ and 16′ 10 13/16″. */
+#define LONG_M (-157.5514375)
+#define SHORT_M 5.1514375
+#define CELL_PADDING_PX 22
+
+/* A number is never cut; what one made wider stays so until other units are chosen. */
+static void
+fit_numbers (DeskFindingsTable *table)
+{
+  TrnLengthUnits units = trn_words_get_units ().lengths;
+  if (table->is_fitted && units == table->fitted)
+    return;
+  table->is_fitted = TRUE;
+  table->fitted = units;
+  for (guint k = 0; k < G_N_ELEMENTS (columns); k++)
+    {
+      if (!columns[k].is_number || columns[k].column == TRN_COLUMN_TIME)
+        continue;
+      gboolean is_far
+          = columns[k].column == TRN_COLUMN_CLEARANCE || columns[k].column == TRN_COLUMN_MARGIN;
+      g_autofree char *longest = trn_words_cell_down (is_far ? LONG_M : SHORT_M);
+      g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (table->view, longest);
+      int width;
+      pango_layout_get_pixel_size (layout, &width, NULL);
+      gtk_column_view_column_set_fixed_width (table->number_columns[columns[k].column],
+                                              MAX (width + CELL_PADDING_PX, columns[k].width));
+    }
+}
+
+/* ---- the order ---- */
+
+static gboolean
+on_top_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
+{
+  DeskFindingsTable *table = DESK_FINDINGS_TABLE (widget);
+  table->top_id = 0;
+  gtk_adjustment_set_value (
+      gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (table->scroll)), 0);
+  return G_SOURCE_REMOVE;
+}
+
+/* In another order the first rows are what is looked for; the list would stay where the row is that
+ * stood at its top. */
+static void
+on_order_changed (DeskFindingsTable *table)
+{
+  if (table->top_id == 0 && table->scroll != NULL)
+    table->top_id = gtk_widget_add_tick_callback (GTK_WIDGET (table), on_top_due, NULL, NULL);
 }
 
 /* ---- which rows ---- */
@@ -226,6 +285,7 @@ show_rows (DeskFindingsTable *table)
   gtk_single_selection_set_selected (table->selection, GTK_INVALID_LIST_POSITION);
   table->filling = FALSE;
   show_lifts (table, site != NULL && site->scene->programme->n_runs > 1);
+  fit_numbers (table);
   align_headings (table);
   update_page (table);
 }
@@ -352,6 +412,8 @@ make_view (DeskFindingsTable *table)
                            G_CONNECT_SWAPPED);
   g_signal_connect_object (table->selection, "items-changed", G_CALLBACK (update_page), table,
                            G_CONNECT_SWAPPED);
+  g_signal_connect_object (sorter, "changed", G_CALLBACK (on_order_changed), table,
+                           G_CONNECT_SWAPPED);
   g_signal_connect_object (table->view, "activate", G_CALLBACK (on_activated), table,
                            G_CONNECT_SWAPPED);
 }
@@ -396,7 +458,7 @@ desk_findings_table_new (DeskSession *session)
   table->session = g_object_ref (session);
   gtk_box_append (GTK_BOX (table), head_new (table));
   make_view (table);
-  GtkWidget *scroll = gtk_scrolled_window_new ();
+  GtkWidget *scroll = table->scroll = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), table->view);
   table->empty = gtk_label_new (NULL);
   gtk_widget_add_css_class (table->empty, "dim-label");

@@ -1,5 +1,8 @@
 /* matrix.c: for the site manager: structures down, moves across, the certified least clearance in
- * each cell with its mark; the structure with the least margin first. A cell goes there. */
+ * each cell with its mark; the structure with the least margin first. A cell goes there.
+ *
+ * The names are a list of their own at the left, so that they stay when the moves are scrolled
+ * sideways: all rows are as high, and both lists are scrolled to the same height. */
 #include "matrix.h"
 
 #include "desk-words.h"
@@ -60,7 +63,7 @@ struct _DeskMatrix
   GtkBox parent;
   DeskSession *session;
   GListStore *rows; /* of DeskMatrixRow */
-  GtkWidget *view, *scroll, *pages;
+  GtkWidget *names, *view, *scroll, *lift, *pages;
   guint run;       /* the lift whose moves are the columns */
   guint scroll_id; /* of the tick that scrolls; goes with the widget */
   int worst;       /* the index of the finding with the least margin; −1: none */
@@ -75,6 +78,16 @@ static int
 cell_px (void)
 {
   return trn_words_get_units ().lengths == TRN_LENGTHS_FEET ? 144 : 118;
+}
+
+/* Of a name on two lines. */
+static int
+row_px (GtkWidget *widget)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, "A\nA");
+  int height;
+  pango_layout_get_pixel_size (layout, NULL, &height);
+  return height;
 }
 
 static const TrnFinding *
@@ -116,9 +129,11 @@ setup_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   gtk_box_append (GTK_BOX (box), desk_mark_new ());
   GtkWidget *label = desk_text_new ("room-number");
   gtk_label_set_xalign (GTK_LABEL (label), 1);
+  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
   gtk_widget_set_hexpand (label, TRUE);
   gtk_box_append (GTK_BOX (box), label);
   GtkWidget *button = gtk_button_new ();
+  gtk_widget_set_size_request (button, -1, row_px (button));
   gtk_button_set_child (GTK_BUTTON (button), box);
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_add_css_class (button, "matrix-cell");
@@ -138,7 +153,7 @@ cell_text (const TrnFinding *finding)
     return g_strdup (trn_words_desk (TRN_DESK_SEATED));
   if (finding->verdict == TRN_VERDICT_UNKNOWN)
     return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
-  return trn_words_length_down (finding->lower_m);
+  return trn_words_cell_down (finding->lower_m);
 }
 
 static void
@@ -174,7 +189,9 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 static void
 setup_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  gtk_list_item_set_child (item, desk_name_new ());
+  GtkWidget *name = desk_name_new ();
+  gtk_widget_set_size_request (name, -1, row_px (name));
+  gtk_list_item_set_child (item, name);
   gtk_list_item_set_activatable (item, FALSE);
   gtk_list_item_set_selectable (item, FALSE);
 }
@@ -187,12 +204,11 @@ bind_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 }
 
 static void
-add_column (DeskMatrix *matrix, const char *title, GtkListItemFactory *factory, int width)
+add_column (GtkWidget *view, const char *title, GtkListItemFactory *factory, int width)
 {
   GtkColumnViewColumn *column = gtk_column_view_column_new (title, factory);
   gtk_column_view_column_set_fixed_width (column, width);
-  gtk_column_view_column_set_resizable (column, TRUE);
-  gtk_column_view_append_column (GTK_COLUMN_VIEW (matrix->view), column);
+  gtk_column_view_append_column (GTK_COLUMN_VIEW (view), column);
   g_object_unref (column);
 }
 
@@ -205,10 +221,6 @@ make_columns (DeskMatrix *matrix, const TrnLift *lift)
       g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (columns, 0);
       gtk_column_view_remove_column (GTK_COLUMN_VIEW (matrix->view), column);
     }
-  GtkListItemFactory *names = gtk_signal_list_item_factory_new ();
-  g_signal_connect (names, "setup", G_CALLBACK (setup_name), NULL);
-  g_signal_connect (names, "bind", G_CALLBACK (bind_name), NULL);
-  add_column (matrix, trn_words_table (TRN_TABLE_STRUCTURE), names, NAME_PX);
   for (guint move = 0; move < lift->n_moves; move++)
     {
       GtkListItemFactory *cells = gtk_signal_list_item_factory_new ();
@@ -216,24 +228,30 @@ make_columns (DeskMatrix *matrix, const TrnLift *lift)
       g_signal_connect (cells, "setup", G_CALLBACK (setup_cell), GUINT_TO_POINTER (move));
       g_signal_connect (cells, "bind", G_CALLBACK (bind_cell), GUINT_TO_POINTER (move));
       g_autofree char *title = trn_words_move_short (lift, move);
-      add_column (matrix, title, cells, cell_px ());
+      add_column (matrix->view, title, cells, cell_px ());
     }
   for (guint move = 0; move < lift->n_moves; move++)
-    desk_heading_set_number (matrix->view, move + 1);
+    desk_heading_set_number (matrix->view, move);
 }
 
 /* ---- the worst cell ---- */
 
 /* Of what has a margin in this lift, the finding with the least, by its index; −1 where none. */
 static int
-find_worst (DeskMatrix *matrix, const TrnLiftFindings *lift)
+find_worst (const TrnLiftFindings *lift)
 {
-  const TrnFinding *worst
-      = lift != NULL ? desk_session_worst (matrix->session, matrix->run, -1, NULL) : NULL;
-  for (guint i = 0; worst != NULL && i < lift->findings->len; i++)
-    if (&g_array_index (lift->findings, TrnFinding, i) == worst)
-      return worst->check == TRN_CHECK_CLEARANCE ? (int)i : -1;
-  return -1;
+  int worst = -1;
+  double least_m = INFINITY;
+  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      double margin_m = trn_words_margin_m (finding);
+      if (finding->check != TRN_CHECK_CLEARANCE || !(margin_m < least_m))
+        continue;
+      worst = (int)i;
+      least_m = margin_m;
+    }
+  return worst;
 }
 
 /* Its row is the first; its column may lie off the window. How far that is, is known only after the
@@ -247,7 +265,7 @@ on_scroll_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
   int move = lift != NULL && matrix->worst >= 0 && (guint)matrix->worst < lift->findings->len
                  ? g_array_index (lift->findings, TrnFinding, matrix->worst).move
                  : -1;
-  double left_px = NAME_PX + (double)move * cell_px (), right_px = left_px + cell_px ();
+  double left_px = (double)move * cell_px (), right_px = left_px + cell_px ();
   GtkAdjustment *across
       = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (matrix->scroll));
   if (move >= 0 && gtk_adjustment_get_upper (across) < right_px)
@@ -324,9 +342,12 @@ fill (GtkWidget *widget)
       if (lift != NULL)
         set_findings (rows, lift);
       g_ptr_array_sort (rows, compare_rows);
-      matrix->worst = find_worst (matrix, lift);
+      matrix->worst = find_worst (lift);
       make_columns (matrix, run->lift);
+      g_autofree char *title = trn_words_lift_title (run->lift, matrix->run);
+      desk_text_set (matrix->lift, title);
     }
+  gtk_widget_set_visible (matrix->lift, site != NULL && site->scene->programme->n_runs > 1);
   desk_rows_feed (matrix->rows, rows, ROWS_A_TURN);
   gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages), rows->len > 0 ? "table" : "empty");
   if (matrix->worst >= 0 && matrix->scroll_id == 0)
@@ -380,26 +401,69 @@ quiet_label_new (const char *text)
   return label;
 }
 
+static GtkWidget *
+view_new (DeskMatrix *matrix)
+{
+  GtkSelectionModel *model
+      = GTK_SELECTION_MODEL (gtk_no_selection_new (g_object_ref (G_LIST_MODEL (matrix->rows))));
+  return gtk_column_view_new (model);
+}
+
+/* At the left of the cells, moved up and down with them. */
+static GtkWidget *
+names_new (DeskMatrix *matrix)
+{
+  matrix->names = view_new (matrix);
+  gtk_widget_set_can_focus (matrix->names, FALSE);
+  GtkListItemFactory *names = gtk_signal_list_item_factory_new ();
+  g_signal_connect (names, "setup", G_CALLBACK (setup_name), NULL);
+  g_signal_connect (names, "bind", G_CALLBACK (bind_name), NULL);
+  add_column (matrix->names, trn_words_table (TRN_TABLE_STRUCTURE), names, NAME_PX);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (matrix->names), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  trn_words_table (TRN_TABLE_STRUCTURE), -1);
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER,
+                                  GTK_POLICY_EXTERNAL);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->names);
+  g_object_bind_property (
+      gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (matrix->scroll)), "value",
+      gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll)), "value",
+      G_BINDING_BIDIRECTIONAL);
+  return scroll;
+}
+
+static GtkWidget *
+table_new (DeskMatrix *matrix)
+{
+  matrix->view = view_new (matrix);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (matrix->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  trn_words_table (TRN_TABLE_MATRIX), -1);
+  GtkWidget *scroll = matrix->scroll = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->view);
+  gtk_widget_set_hexpand (scroll, TRUE);
+  GtkWidget *table = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
+  gtk_box_append (GTK_BOX (table), names_new (matrix));
+  gtk_box_append (GTK_BOX (table), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
+  gtk_box_append (GTK_BOX (table), scroll);
+  return table;
+}
+
 GtkWidget *
 desk_matrix_new (DeskSession *session)
 {
   DeskMatrix *matrix
       = g_object_new (DESK_TYPE_MATRIX, "orientation", GTK_ORIENTATION_VERTICAL, NULL);
   matrix->session = g_object_ref (session);
-  GtkSelectionModel *model
-      = GTK_SELECTION_MODEL (gtk_no_selection_new (g_object_ref (G_LIST_MODEL (matrix->rows))));
-  matrix->view = gtk_column_view_new (model);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (matrix->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  trn_words_table (TRN_TABLE_MATRIX), -1);
+  matrix->lift = desk_text_new ("room-title");
+  gtk_widget_add_css_class (matrix->lift, "matrix-lift");
+  gtk_box_append (GTK_BOX (matrix), matrix->lift);
   GtkWidget *hint = quiet_label_new (trn_words_table (TRN_TABLE_MATRIX_HINT));
   gtk_label_set_xalign (GTK_LABEL (hint), 0);
   gtk_widget_add_css_class (hint, "room-head");
   gtk_box_append (GTK_BOX (matrix), hint);
-  GtkWidget *scroll = matrix->scroll = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->view);
   matrix->pages = gtk_stack_new ();
-  gtk_stack_add_named (GTK_STACK (matrix->pages), desk_room_box_new (scroll, 0, DESK_LEAST_ROWS_PX),
-                       "table");
+  gtk_stack_add_named (GTK_STACK (matrix->pages),
+                       desk_room_box_new (table_new (matrix), 0, DESK_LEAST_ROWS_PX), "table");
   gtk_stack_add_named (GTK_STACK (matrix->pages),
                        quiet_label_new (trn_words_table (TRN_TABLE_EMPTY)), "empty");
   gtk_widget_set_vexpand (matrix->pages, TRUE);

@@ -105,7 +105,8 @@ headline_dup (DeskSession *session)
   if (desk_session_is_stale (session))
     headline = TRN_HEADLINE_STALE;
   return trn_words_headline_short (findings, headline,
-                                   desk_session_get_site (session)->scene->programme->n_runs);
+                                   desk_session_get_site (session)->scene->programme->n_runs,
+                                   desk_session_get_tight (session));
 }
 
 static void

@@ -9,7 +9,7 @@
 #include "room-parts.h"
 
 /* The columns of all rows are as wide, so that the ticks of the bars stand above each other. */
-#define TIME_PX 70
+#define TIME_PX 80
 /* Of the name of a lift: in the button, and in the list that it opens. */
 #define CHOSEN_CHARS 20
 #define LISTED_CHARS 60
@@ -57,6 +57,7 @@ build_row (gpointer data)
   gtk_widget_set_hexpand (row->sentence, TRUE);
   row->time = desk_text_new ("room-quiet");
   gtk_widget_add_css_class (row->time, "room-number");
+  gtk_label_set_ellipsize (GTK_LABEL (row->time), PANGO_ELLIPSIZE_NONE);
   gtk_widget_set_size_request (row->time, TIME_PX, -1);
   row->bar = desk_bar_new (RENDER_BAR_MARGIN);
   row->mark = desk_mark_new ();
@@ -72,14 +73,6 @@ build_row (gpointer data)
   gtk_grid_attach (GTK_GRID (grid), row->margin, 4, 1, 1, 1);
   g_object_set_data_full (G_OBJECT (grid), "row", row, g_free);
   return grid;
-}
-
-static char *
-sentence_of (const TrnLift *lift, guint move)
-{
-  const char *hold = lift->moves[move].hold_point;
-  return lift->moves[move].kind == TRN_MOVE_WAIT && hold != NULL ? trn_words_hold (hold)
-                                                                 : trn_words_move (lift, move);
 }
 
 /* Not checked is a word and a mark; seated is neither good nor bad. */
@@ -109,7 +102,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
       = desk_session_worst (session, desk_session_get_run (session), (int)index, NULL);
   RenderState state = desk_finding_state (session, worst);
   g_autofree char *number = g_strdup_printf ("%u", index + 1);
-  g_autofree char *sentence = sentence_of (run->lift, index);
+  g_autofree char *sentence = trn_words_move (run->lift, index);
   g_autofree char *time = trn_words_duration (move->seconds);
   g_autofree char *margin = margin_text (worst, state);
   g_autofree char *told = trn_words_move_row (sentence, worst, state == RENDER_STATE_TIGHT);
@@ -229,6 +222,9 @@ set_up_lift (GtkListItemFactory *factory, GtkListItem *item, gpointer most_chars
 {
   GtkWidget *label = desk_text_new (NULL);
   gtk_label_set_max_width_chars (GTK_LABEL (label), GPOINTER_TO_INT (most_chars));
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+  gtk_label_set_lines (GTK_LABEL (label), 2);
   gtk_list_item_set_child (item, label);
 }
 
@@ -248,7 +244,7 @@ lift_factory_new (int most_chars)
   return factory;
 }
 
-/* Names of lifts may be long: they give way. */
+/* Names of lifts may be long: they take a second line. */
 static GtkWidget *
 build_lifts (DeskSequence *sequence)
 {

@@ -5,6 +5,9 @@
 #include "profile-job.h"
 #include "session.h"
 
+/* What one looked at in a plan that cannot be shown any more, until it is put right. */
+typedef struct _DeskLookedAt DeskLookedAt;
+
 struct _DeskSession
 {
   GObject parent;
@@ -34,6 +37,7 @@ struct _DeskSession
   RenderSection section;
   gboolean dark;
   double tight_m;
+  DeskLookedAt *looked_at; /* NULL: of no plan */
 };
 
 typedef enum

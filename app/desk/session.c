@@ -122,12 +122,6 @@ desk_session_is_stale (DeskSession *session)
          || desk_document_is_changed_on_disk (session->document);
 }
 
-static gboolean
-is_same_file (const DeskSite *one, const DeskSite *other)
-{
-  return one != NULL && other != NULL && g_strcmp0 (one->plan->file, other->plan->file) == 0;
-}
-
 /* The lift called as the one looked at; the first where there is none. */
 static guint
 find_run (const DeskSite *site, const char *lift_id)
@@ -139,37 +133,59 @@ find_run (const DeskSite *site, const char *lift_id)
   return 0;
 }
 
-static GHashTable *
-visibility_by_id (const DeskSite *site, const RenderVisibility *visibility)
+struct _DeskLookedAt
 {
-  GHashTable *by_id = g_hash_table_new (g_str_hash, g_str_equal);
-  for (guint s = 0; s < site->plan->n_structures; s++)
-    for (guint b = 0; b < site->scene->structures[s].n_bodies; b++)
-      g_hash_table_insert (by_id, site->scene->structures[s].bodies[b].id,
-                           GINT_TO_POINTER (visibility[site->display->first[s] + b]));
-  return by_id;
+  char *file, *lift_id, *selected; /* owned */
+  double time_s;
+  RenderSection section;
+  GHashTable *by_id; /* the visibility of bodies by their ids, owned */
+};
+
+static void
+looked_at_free (DeskLookedAt *at)
+{
+  g_free (at->file);
+  g_free (at->lift_id);
+  g_free (at->selected);
+  g_hash_table_unref (at->by_id);
+  g_free (at);
 }
 
-/* Of what was open before, where it was the same file: what one looked at stays. */
+static DeskLookedAt *
+looked_at_new (DeskSession *session, const DeskSite *site, const RenderVisibility *visibility)
+{
+  DeskLookedAt *at = g_new0 (DeskLookedAt, 1);
+  const TrnProgramme *programme = site->scene->programme;
+  at->file = g_strdup (site->plan->file);
+  if (session->run < programme->n_runs)
+    at->lift_id = g_strdup (programme->runs[session->run].lift->id);
+  at->selected = g_strdup (session->selected);
+  at->time_s = session->time_s;
+  at->section = session->section;
+  at->by_id = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint s = 0; s < site->plan->n_structures; s++)
+    for (guint b = 0; b < site->scene->structures[s].n_bodies; b++)
+      g_hash_table_insert (at->by_id, g_strdup (site->scene->structures[s].bodies[b].id),
+                           GINT_TO_POINTER (visibility[site->display->first[s] + b]));
+  return at;
+}
+
+/* What one looked at stays, as far as the plan still has it. */
 static void
-carry_over (DeskSession *session, DeskSite *before, const RenderVisibility *visibility)
+carry_over (DeskSession *session, const DeskLookedAt *at)
 {
   DeskSite *site = session->site;
-  const TrnProgramme *programme = before->scene->programme;
-  if (session->run < programme->n_runs)
-    {
-      const char *lift_id = programme->runs[session->run].lift->id;
-      guint run = find_run (site, lift_id);
-      if (run != session->run)
-        session->time_s = 0;
-      session->run = run;
-      session->time_s = MIN (session->time_s, desk_session_get_duration (session));
-    }
-  g_autoptr (GHashTable) by_id = visibility_by_id (before, visibility);
+  session->run = at->lift_id != NULL ? find_run (site, at->lift_id) : 0;
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  gboolean is_same = run != NULL && g_strcmp0 (run->lift->id, at->lift_id) == 0;
+  session->time_s = is_same ? MIN (at->time_s, desk_session_get_duration (session)) : 0;
+  session->section = at->section;
+  g_free (session->selected);
+  session->selected = g_strdup (at->selected);
   for (guint s = 0; s < site->plan->n_structures; s++)
     for (guint b = 0; b < site->scene->structures[s].n_bodies; b++)
       session->visibility[site->display->first[s] + b] = (RenderVisibility)GPOINTER_TO_INT (
-          g_hash_table_lookup (by_id, site->scene->structures[s].bodies[b].id));
+          g_hash_table_lookup (at->by_id, site->scene->structures[s].bodies[b].id));
 }
 
 static void
@@ -186,6 +202,11 @@ set_site (DeskSession *session, DeskSite *site)
 {
   g_autoptr (DeskSite) before = session->site;
   g_autofree RenderVisibility *visibility = session->visibility;
+  if (before != NULL)
+    {
+      g_clear_pointer (&session->looked_at, looked_at_free);
+      session->looked_at = looked_at_new (session, before, visibility);
+    }
   session->site = site != NULL ? desk_site_ref (site) : NULL;
   session->visibility
       = g_new0 (RenderVisibility, (site != NULL ? site->display->n_structure_bodies : 0) + 1);
@@ -193,10 +214,14 @@ set_site (DeskSession *session, DeskSite *site)
   session->playing = FALSE;
   session->finding = NULL;
   g_clear_pointer (&session->moment, trn_moment_free);
-  if (is_same_file (before, site))
-    carry_over (session, before, visibility);
+  const DeskLookedAt *at = session->looked_at;
+  if (site != NULL && at != NULL && g_strcmp0 (at->file, site->plan->file) == 0)
+    carry_over (session, at);
   else
     forget_what_was_looked_at (session);
+  /* Closed, it begins anew. */
+  if (desk_document_get_state (session->document) == DESK_DOCUMENT_EMPTY)
+    g_clear_pointer (&session->looked_at, looked_at_free);
   desk_session_start_profile (session);
   desk_session_ask_for_moment (session);
   /* Told below, when all of the session is of the new site. */
@@ -272,6 +297,7 @@ static void
 desk_session_finalize (GObject *object)
 {
   DeskSession *session = DESK_SESSION (object);
+  g_clear_pointer (&session->looked_at, looked_at_free);
   g_free (session->selected);
   g_free (session->visibility);
   G_OBJECT_CLASS (desk_session_parent_class)->finalize (object);

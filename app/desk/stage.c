@@ -477,10 +477,9 @@ on_document_changed (DeskStage *stage)
 static void
 on_site_changed (DeskSession *session, DeskStage *stage)
 {
-  DeskSite *site = desk_session_get_site (session);
   GFile *file = desk_document_get_file (desk_session_get_document (session));
-  gboolean is_same
-      = site != NULL && file != NULL && stage->file != NULL && g_file_equal (file, stage->file);
+  gboolean is_same = file != NULL && stage->file != NULL && g_file_equal (file, stage->file);
+  /* While the file cannot be shown the view stays for when it is put right. */
   if (!is_same)
     {
       stop_transition (stage);

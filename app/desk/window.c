@@ -119,8 +119,8 @@ update_headline (DeskWindow *window)
       return;
     }
   TrnHeadline state = headline_state (window);
-  g_autofree char *line
-      = trn_words_headline_short (findings, state, site->scene->programme->n_runs);
+  g_autofree char *line = trn_words_headline_short (findings, state, site->scene->programme->n_runs,
+                                                    desk_session_get_tight (window->session));
   gtk_label_set_label (window->headline_label, line);
   desk_mark_set (window->headline_mark, headline_mark (window, state),
                  desk_session_get_dark (window->session));
@@ -178,13 +178,21 @@ update_work_bar (DeskWindow *window)
     gtk_progress_bar_set_fraction (window->work_bar, desk_check_get_fraction (check));
 }
 
+static const char *page_of_state (DeskWindow *window);
+
 static void
 update_changed_bar (DeskWindow *window)
 {
   DeskDocument *document = desk_session_get_document (window->session);
   gboolean is_changed = desk_document_is_changed_on_disk (document)
                         && desk_document_get_state (document) != DESK_DOCUMENT_LOADING;
-  gtk_revealer_set_reveal_child (window->changed_bar, is_changed);
+  const char *gone = desk_document_get_gone_file (document);
+  g_autofree char *text = gone != NULL ? trn_words_gone (gone)
+                                       : g_strdup (trn_words_window (TRN_WINDOW_CHANGED_ON_DISK));
+  gtk_label_set_label (window->changed_label, text);
+  /* The page of faults has that button itself. */
+  gtk_revealer_set_reveal_child (window->changed_bar,
+                                 is_changed && g_strcmp0 (page_of_state (window), "faults") != 0);
 }
 
 static void on_folded (DeskWindow *window);
@@ -505,6 +513,7 @@ desk_window_show_remarks (DeskWindow *window, gboolean show)
   window->shows_remarks = show;
   update_page (window);
   update_left_out_bar (window);
+  update_changed_bar (window);
   update_work_bar (window);
 }
 
@@ -697,7 +706,6 @@ desk_window_init (DeskWindow *window)
           { .name = "show-nearest", .activate = do_show_nearest } };
   window->session = desk_session_new ();
   gtk_widget_init_template (GTK_WIDGET (window));
-  gtk_label_set_label (window->changed_label, trn_words_window (TRN_WINDOW_CHANGED_ON_DISK));
   gtk_button_set_label (window->faults_button, trn_words_window (TRN_WINDOW_FAULTS));
   desk_actions_add (window);
   g_action_map_add_action_entries (G_ACTION_MAP (window), own, G_N_ELEMENTS (own), window);

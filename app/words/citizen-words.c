@@ -9,7 +9,7 @@ static const char *const texts[TRN_N_CITIZEN_TEXTS] = {
   [TRN_CITIZEN_PREFERENCES] = N_ ("Preferences"),
   [TRN_CITIZEN_UNITS] = N_ ("Units"),
   [TRN_CITIZEN_UNITS_HINT] = N_ ("For everything on the screen. Files and exports always have "
-                                 "metres, tonnes and mathematical headings."),
+                                 "metres, kilograms and mathematical headings."),
   [TRN_CITIZEN_LENGTHS] = N_ ("Lengths"),
   [TRN_CITIZEN_METRES] = N_ ("Metres"),
   [TRN_CITIZEN_FEET] = N_ ("Feet and inches"),

@@ -174,8 +174,17 @@ trn_words_table_obstacle (const TrnFinding *finding)
 }
 
 char *
-trn_words_table_more (guint n_lines)
+trn_words_table_more (guint n_lines, guint n_clearances)
 {
+  if (n_clearances < n_lines)
+    return g_strdup_printf (
+        g_dngettext (GETTEXT_PACKAGE,
+                     "… and %u more line that meets what is set, %u of them a clearance (--all "
+                     "shows it).",
+                     "… and %u more lines that meet what is set, %u of them clearances (--all "
+                     "shows them).",
+                     n_lines),
+        n_lines, n_clearances);
   return g_strdup_printf (
       g_dngettext (GETTEXT_PACKAGE, "… and %u more line that meets what is set (--all shows it).",
                    "… and %u more lines that meet what is set (--all shows them).", n_lines),

@@ -277,7 +277,7 @@ trn_words_margin (const TrnFinding *finding)
 {
   if (finding->state == TRN_STATE_SEATED)
     return g_strdup (_ (desk_texts[TRN_DESK_SEATED]));
-  return trn_words_length_down (trn_words_margin_m (finding));
+  return trn_words_cell_down (trn_words_margin_m (finding));
 }
 
 char *

@@ -79,20 +79,7 @@ trn_words_finding_short (const TrnFinding *finding)
 double
 trn_words_margin_m (const TrnFinding *finding)
 {
-  switch (finding->check)
-    {
-    case TRN_CHECK_CLEARANCE:
-      if (finding->state == TRN_STATE_SEATED)
-        return NAN;
-      return finding->lower_m - (isnan (finding->allowance_m) ? 0 : finding->allowance_m)
-             - finding->required_m;
-    case TRN_CHECK_SWING_RADIUS:
-      return finding->sector_distance_m - finding->radius_m - finding->required_m;
-    case TRN_CHECK_SEAT:
-    case TRN_CHECK_START:
-      return NAN;
-    }
-  g_assert_not_reached ();
+  return trn_finding_margin_m (finding);
 }
 
 static char *
@@ -355,15 +342,18 @@ append_part (GString *line, const char *format, ...)
 }
 
 static void
-append_counts (GString *line, const TrnFindings *findings)
+append_counts (GString *line, const TrnFindings *findings, double tight_m)
 {
-  guint n_fail, n_unknown, n_meet = 0;
+  guint n_fail, n_unknown, n_meet = 0, n_tight = 0;
   count_verdicts (findings, &n_fail, &n_unknown);
   for (guint i = 0; i < findings->n_lifts; i++)
     for (guint j = 0; j < findings->lifts[i].findings->len; j++)
       {
         const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, j);
-        n_meet += f->check == TRN_CHECK_CLEARANCE && f->verdict == TRN_VERDICT_PASS;
+        gboolean meets = f->check == TRN_CHECK_CLEARANCE && f->verdict == TRN_VERDICT_PASS;
+        n_meet += meets;
+        /* Off its seat, it is as close as the plan says. */
+        n_tight += meets && !f->has_seated && trn_words_margin_m (f) <= tight_m;
       }
   if (n_fail > 0)
     append_part (line,
@@ -379,6 +369,8 @@ append_counts (GString *line, const TrnFindings *findings)
                  g_dngettext (GETTEXT_PACKAGE, "%u clearance meets the set value",
                               "%u clearances meet the set values", n_meet),
                  n_meet);
+  if (n_tight > 0)
+    g_string_append_printf (line, _ (", %u of them tight"), n_tight);
 }
 
 static void
@@ -406,7 +398,8 @@ trn_words_not_checked (void)
 }
 
 char *
-trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts)
+trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts,
+                          double tight_m)
 {
   g_autoptr (GString) line = g_string_new (NULL);
   guint n_done = findings != NULL ? findings->n_lifts : 0;
@@ -427,7 +420,7 @@ trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint 
       break;
     }
   if (findings != NULL)
-    append_counts (line, findings);
+    append_counts (line, findings, tight_m);
   append_not_checked (line);
   return g_string_free (g_steal_pointer (&line), FALSE);
 }

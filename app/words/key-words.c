@@ -5,11 +5,11 @@
 #include <string.h>
 
 static const char *const groups[TRN_N_KEY_GROUPS] = {
-  [TRN_KEYS_TIME] = N_ ("Time"),
   [TRN_KEYS_VIEW] = N_ ("View"),
-  [TRN_KEYS_TURNING] = N_ ("Turning the view, with the keys in it"),
-  [TRN_KEYS_SECTION] = N_ ("Section, likewise"),
-  [TRN_KEYS_STRUCTURES] = N_ ("Structures, likewise"),
+  [TRN_KEYS_TIME] = N_ ("Time"),
+  [TRN_KEYS_TURNING] = N_ ("Turning the view, after a click into it"),
+  [TRN_KEYS_SECTION] = N_ ("Moving the section, after a click into the view"),
+  [TRN_KEYS_STRUCTURES] = N_ ("Structures, after a click into the view"),
   [TRN_KEYS_MEASURING] = N_ ("While measuring"),
   [TRN_KEYS_PLAN] = N_ ("Plan"),
   [TRN_KEYS_FINDINGS] = N_ ("Check and findings"),
@@ -35,7 +35,7 @@ static const struct
   { "win.previous-lift", TRN_KEYS_PLAN, N_ ("Lift before") },
   { "win.present", TRN_KEYS_PLAN, N_ ("Present") },
   { "win.still", TRN_KEYS_PLAN, N_ ("Save a picture of the view") },
-  { "still.stop", TRN_KEYS_PLAN, N_ ("Stop saving it") },
+  { "still.stop", TRN_KEYS_PLAN, N_ ("Stop saving the picture") },
   { "win.check", TRN_KEYS_FINDINGS, N_ ("Check again") },
   { "win.cancel-check", TRN_KEYS_FINDINGS, N_ ("Stop the check") },
   { "win.show-room::view", TRN_KEYS_FINDINGS, N_ ("Show the view") },

@@ -1,5 +1,5 @@
 /* move-words.c: each move of a lift as a short sentence, as it would be said on site. */
-#include "words.h"
+#include "desk-words.h"
 
 #include <glib/gi18n-lib.h>
 
@@ -165,11 +165,10 @@ tilt_text (const TrnLift *lift, const TrnMove *move)
 static char *
 wait_text (const TrnMove *move)
 {
+  if (move->hold_point != NULL)
+    return trn_words_hold (move->hold_point);
   g_autofree char *time = trn_words_time (move->seconds);
-  if (move->hold_point == NULL)
-    return g_strdup_printf (_ ("Wait %s"), time);
-  g_autofree char *hold = trn_words_clean (move->hold_point, 2 * LONGEST_NAME);
-  return g_strdup_printf (_ ("Wait %s, hold point: %s"), time, hold);
+  return g_strdup_printf (_ ("Wait %s"), time);
 }
 
 char *

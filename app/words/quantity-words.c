@@ -197,6 +197,28 @@ trn_words_column_up (double length_m)
   return can_be_written (length_m) ? column_text (steps_up (length_m)) : g_strdup (NO_NUMBER);
 }
 
+/* "0.500 m" */
+static char *
+cell_text (double steps)
+{
+  g_autofree char *number = column_text (steps);
+  return units_now.lengths == TRN_LENGTHS_FEET
+             ? g_steal_pointer (&number)
+             : trn_words_quantity (g_strdup_printf (_ ("%s m"), number));
+}
+
+char *
+trn_words_cell_down (double length_m)
+{
+  return can_be_written (length_m) ? cell_text (steps_down (length_m)) : g_strdup (NO_NUMBER);
+}
+
+char *
+trn_words_cell_up (double length_m)
+{
+  return can_be_written (length_m) ? cell_text (steps_up (length_m)) : g_strdup (NO_NUMBER);
+}
+
 char *
 trn_words_mass (double mass_kg)
 {

@@ -73,7 +73,8 @@ static const char *const texts[TRN_N_STAGE_TEXTS] = {
   [TRN_STAGE_SAVE_VIEW] = N_ ("Save this view …"),
   [TRN_STAGE_SAVE_VIEW_TITLE] = N_ ("Save this view"),
   [TRN_STAGE_SAVE_VIEW_MORE] = N_ ("The plan file keeps it under this name. The plan is written, "
-                                   "read and checked again."),
+                                   "read and checked again; its text is laid out anew, a value "
+                                   "a line."),
   [TRN_STAGE_VIEW_CALLED] = N_ ("Name of the view"),
   [TRN_STAGE_RENAME_VIEW] = N_ ("Rename"),
   [TRN_STAGE_REMOVE_VIEW] = N_ ("Remove"),

@@ -14,8 +14,7 @@ static const char *const texts[TRN_N_TABLE_TEXTS] = {
   [TRN_TABLE_COPY] = N_ ("Copy"),
   [TRN_TABLE_COPIED] = N_ ("Copied, as CSV"),
   [TRN_TABLE_EXPORT_CSV] = N_ ("Save as CSV"),
-  [TRN_TABLE_EXPORT_JSON] = N_ ("Save the results"),
-  [TRN_TABLE_WRITTEN] = N_ ("Written"),
+  [TRN_TABLE_EXPORT_JSON] = N_ ("Save as JSON"),
   [TRN_TABLE_FINDINGS] = N_ ("Findings"),
   [TRN_TABLE_MATRIX] = N_ ("Structures against moves"),
   [TRN_TABLE_MATRIX_HINT]
@@ -35,4 +34,12 @@ char *
 trn_words_table_cell (const char *obstacle, guint move, const char *says)
 {
   return g_strdup_printf (_ ("%s, move %u: %s"), obstacle, move + 1, says);
+}
+
+char *
+trn_words_table_written (const char *path)
+{
+  g_autofree char *shown = g_filename_display_name (path);
+  g_autofree char *clean = trn_words_clean (shown, 0);
+  return g_strdup_printf (_ ("Written: %s"), clean);
 }

@@ -17,7 +17,6 @@ typedef enum
   TRN_TABLE_COPIED,
   TRN_TABLE_EXPORT_CSV,
   TRN_TABLE_EXPORT_JSON,
-  TRN_TABLE_WRITTEN,
   TRN_TABLE_FINDINGS,
   TRN_TABLE_MATRIX,
   TRN_TABLE_MATRIX_HINT,
@@ -28,3 +27,5 @@ typedef enum
 const char *trn_words_table (TrnTableText text);
 /* "Workshop, canopy, move 3: Short by 0.18 m": what a screen reader says of a cell. */
 char *trn_words_table_cell (const char *obstacle, guint move, const char *says);
+/* "Written: /plans/gate.csv" */
+char *trn_words_table_written (const char *path);

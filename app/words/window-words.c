@@ -139,6 +139,16 @@ trn_words_back_to (const char *title)
   return g_strdup_printf (_ ("Back to “%s”, which was open before"), clean);
 }
 
+char *
+trn_words_gone (const char *path)
+{
+  g_autofree char *shown = g_filename_display_basename (path);
+  g_autofree char *clean = trn_words_clean (shown, LONGEST_TITLE);
+  return g_strdup_printf (_ ("The file “%s” is not there any more: what is shown is the plan as it "
+                             "was read."),
+                          clean);
+}
+
 const char *
 trn_words_fault_lead (gboolean is_faulty)
 {

@@ -16,6 +16,8 @@ char *trn_words_fault_title (const char *title, const TrnDiags *diags, gboolean 
 char *trn_words_fault_place (const TrnDiag *diag, const char *file);
 /* "Back to “Gate”, which was open before" */
 char *trn_words_back_to (const char *title);
+/* "The file “gate.trunnion” is not there any more …" */
+char *trn_words_gone (const char *path);
 const char *trn_words_fault_lead (gboolean is_faulty);
 /* "“Gate” cannot be checked: 2 structures are left out" */
 char *trn_words_partial_title (const char *title, guint n_left_out);

@@ -34,6 +34,9 @@ char *trn_words_length_up (double length_m);
  * their signs. */
 char *trn_words_column_down (double length_m);
 char *trn_words_column_up (double length_m);
+/* "0.620 m": the same with its unit, where numbers stand below each other. */
+char *trn_words_cell_down (double length_m);
+char *trn_words_cell_up (double length_m);
 /* "7.5 s", "12 min 05 s", "1 h 02 min 05 s" */
 char *trn_words_time (double time_s);
 /* "1:02:05", for columns */
@@ -86,9 +89,10 @@ typedef enum
 } TrnHeadline;
 
 /* The same for the head of a window, in a line: "1 finding does not meet what is set · 6 clearances
- * meet the set values · not checked: headroom, …". @findings: those of the lifts that are done, of
- * @n_lifts, or NULL. */
-char *trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts);
+ * meet the set values, 2 of them tight · not checked: headroom, …". @findings: those of the lifts
+ * that are done, of @n_lifts, or NULL; tight is a clearance with no more than @tight_m to spare. */
+char *trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts,
+                                double tight_m);
 
 /* "Not checked: headroom, reach, …": all that no check looks at. */
 char *trn_words_not_checked (void);

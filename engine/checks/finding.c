@@ -15,3 +15,22 @@ trn_findings_free (TrnFindings *findings)
   g_free (findings->lifts);
   g_free (findings);
 }
+
+double
+trn_finding_margin_m (const TrnFinding *finding)
+{
+  switch (finding->check)
+    {
+    case TRN_CHECK_CLEARANCE:
+      if (finding->state == TRN_STATE_SEATED)
+        return NAN;
+      return finding->lower_m - (isnan (finding->allowance_m) ? 0 : finding->allowance_m)
+             - finding->required_m;
+    case TRN_CHECK_SWING_RADIUS:
+      return finding->sector_distance_m - finding->radius_m - finding->required_m;
+    case TRN_CHECK_SEAT:
+    case TRN_CHECK_START:
+      return NAN;
+    }
+  g_assert_not_reached ();
+}

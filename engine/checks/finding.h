@@ -108,3 +108,7 @@ trn_verdict_fold (TrnVerdict so_far, TrnVerdict next)
 
 void trn_findings_free (TrnFindings *findings);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnFindings, trn_findings_free)
+
+/* What a finding has in hand: the least certified clearance less the allowance less what is to be
+ * kept; negative where it falls short; NAN where it is not a matter of distance. */
+double trn_finding_margin_m (const TrnFinding *finding);

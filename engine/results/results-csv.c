@@ -12,7 +12,7 @@ static const char header[]
       "obstacle_x_m,obstacle_y_m,obstacle_z_m,seated_from_s,seated_to_s,first_contact_s,contacts,"
       "inside,seat_until_clear_m,radius_m,sector_distance_m,circle_distance_m,fit_m,gap_m,raise_m,"
       "distance_m,turned_deg,stands_x_m,stands_y_m,stands_z_m,starts_x_m,starts_y_m,starts_z_m,"
-      "obstacle_name\r\n";
+      "obstacle_name,move_name,margin_m\r\n";
 
 /* Ids and the words of the format have nothing in them that would need quotes. */
 static void
@@ -26,8 +26,17 @@ add_text (GString *text, const char *field)
   g_string_append_c (text, ',');
 }
 
-/* The name in the plan of the structure or component that @body is or is a part of; it may hold
- * anything, so it is always quoted. */
+/* It may hold anything, so it is always quoted. */
+static void
+add_quoted (GString *text, const char *field)
+{
+  g_string_append_c (text, '"');
+  for (; *field != '\0'; field++)
+    g_string_append_len (text, *field == '"' ? "\"\"" : field, *field == '"' ? 2 : 1);
+  g_string_append (text, "\",");
+}
+
+/* The name in the plan of the structure or component that @body is or is a part of. */
 static void
 add_name (GString *text, const TrnPlan *plan, const char *body)
 {
@@ -36,10 +45,23 @@ add_name (GString *text, const TrnPlan *plan, const char *body)
   const TrnStructure *structure = trn_plan_find_structure (plan, id);
   const TrnComponent *component = trn_plan_find_component (plan, id);
   const char *name = structure != NULL ? structure->name : component != NULL ? component->name : "";
-  g_string_append_c (text, '"');
-  for (; *name != '\0'; name++)
-    g_string_append_len (text, *name == '"' ? "\"\"" : name, *name == '"' ? 2 : 1);
-  g_string_append (text, "\",");
+  add_quoted (text, name);
+}
+
+/* "8 wait: stands packed": its number from 1, what it does, and its hold point. */
+static void
+add_move_name (GString *text, const TrnLift *lift, int index)
+{
+  if (index < 0)
+    {
+      add_quoted (text, "");
+      return;
+    }
+  const TrnMove *move = &lift->moves[index];
+  gboolean holds = move->kind == TRN_MOVE_WAIT && move->hold_point != NULL;
+  g_autofree char *name = g_strdup_printf ("%d %s%s%s", index + 1, trn_move_kind_name (move->kind),
+                                           holds ? ": " : "", holds ? move->hold_point : "");
+  add_quoted (text, name);
 }
 
 static void
@@ -113,6 +135,8 @@ add_finding (GString *text, const TrnPlan *plan, const TrnLift *lift, const TrnF
   add_point (text, f->stands.position, elsewhere);
   add_point (text, f->starts.position, elsewhere);
   add_name (text, plan, f->obstacle);
+  add_move_name (text, lift, f->move);
+  add_number (text, trn_finding_margin_m (f));
   g_string_truncate (text, text->len - 1); /* the last comma */
   g_string_append (text, "\r\n");
 }

@@ -285,6 +285,15 @@ test_mesh_changed_on_disk (void)
   g_autofree char *more = g_strconcat ("# larger\n", mesh, NULL);
   g_object_unref (test_write (folder, "wedge.obj", more));
   test_wait (n_told == 1);
+  /* Taken away it is called so, until it is there again. */
+  g_assert_null (desk_document_get_gone_file (document));
+  g_autofree char *path = g_build_filename (folder, "wedge.obj", NULL);
+  g_assert_cmpint (g_remove (path), ==, 0);
+  test_wait (n_told == 2);
+  g_assert_cmpstr (desk_document_get_gone_file (document), ==, path);
+  g_object_unref (test_write (folder, "wedge.obj", more));
+  test_wait (n_told == 3);
+  g_assert_null (desk_document_get_gone_file (document));
   test_folder_free (folder);
 }
 

@@ -246,9 +246,7 @@ test_sequence_rows (void)
       g_assert_cmpfloat (desk_session_get_time (rooms->session), ==, run->begins_s[move]);
       const TrnFinding *finding = desk_session_get_finding (rooms->session);
       g_assert_true (finding == desk_session_worst (rooms->session, 0, (int)move, NULL));
-      const char *hold = run->lift->moves[move].hold_point;
-      g_autofree char *sentence
-          = hold != NULL ? trn_words_hold (hold) : trn_words_move (run->lift, move);
+      g_autofree char *sentence = trn_words_move (run->lift, move);
       GtkWidget *label = find_label (rooms->sequence, sentence, FALSE);
       g_assert_nonnull (label);
       g_assert_true (gtk_widget_has_css_class (gtk_widget_get_parent (label), "current"));

@@ -376,6 +376,9 @@ test_lifts (Fixture *fixture, gconstpointer name)
   g_assert_nonnull (finding);
   desk_session_set_finding (session, finding, TRUE);
   g_assert_cmpuint (desk_session_get_run (session), ==, 3);
+  /* The finding is of the lift that is shown. */
+  desk_session_set_run (session, 1);
+  g_assert_true (desk_session_get_finding (session) == desk_session_worst (session, 1, -1, NULL));
 }
 
 /* Read again after a change on disk: the lift, the time and what is hidden stay; findings are of
@@ -426,6 +429,39 @@ test_turns_faulty (Fixture *fixture, gconstpointer name)
   g_assert_null (desk_check_get_findings (desk_session_get_check (session)));
   test_idle (0.2);
   g_assert_null (desk_session_get_moment (session));
+}
+
+/* Broken and put right again, one stands where one stood: lift, time, section, what is hidden and
+ * selected. Closed, it begins anew. */
+static void
+test_put_right (Fixture *fixture, gconstpointer name)
+{
+  DeskSession *session = fixture->session;
+  DeskDocument *document = desk_session_get_document (session);
+  test_wait (is_checked (session));
+  desk_session_set_run (session, 1);
+  desk_session_set_time (session, 3);
+  desk_session_set_visibility (session, 0, RENDER_VISIBLE_HIDDEN);
+  desk_session_set_selected (session, "slab");
+  desk_session_set_section (session, (RenderSection){ TRUE, { 0, 0, 1 }, 1.5 });
+  g_autofree char *text = test_plan_text (name);
+  g_object_unref (test_write (fixture->folder, "changes.trunnion", "{}"));
+  desk_document_reload (document);
+  test_wait (test_document_is_done (document));
+  g_assert_null (desk_session_get_site (session));
+  g_autoptr (GFile) file = test_write (fixture->folder, "changes.trunnion", text);
+  desk_document_reload (document);
+  test_wait (test_document_is_done (document));
+  g_assert_cmpuint (desk_session_get_run (session), ==, 1);
+  assert_time (session, 3);
+  g_assert_cmpint (desk_session_get_visibility (session, 0), ==, RENDER_VISIBLE_HIDDEN);
+  g_assert_cmpstr (desk_session_get_selected (session), ==, "slab");
+  g_assert_true (desk_session_get_section (session).on);
+  desk_document_close (document);
+  desk_document_open (document, file, 0);
+  test_wait (test_document_is_done (document));
+  g_assert_cmpuint (desk_session_get_run (session), ==, 0);
+  g_assert_false (desk_session_get_section (session).on);
 }
 
 /* Alone among ghosts, and all again. */
@@ -524,6 +560,7 @@ main (int argc, char **argv)
     { "/session/lifts", "changes", test_lifts },
     { "/session/reload", "changes", test_reload },
     { "/session/turns-faulty", "between-the-ends", test_turns_faulty },
+    { "/session/put-right", "changes", test_put_right },
     { "/session/left-out", NULL, test_left_out },
     { "/session/visibility", "changes", test_visibility },
     { "/session/view", "changes", test_view },

@@ -101,6 +101,60 @@ test_table (void)
   tables_clear (&tables);
 }
 
+static GtkColumnViewColumn *
+column_called (GtkWidget *view, const char *title)
+{
+  GListModel *columns = gtk_column_view_get_columns (GTK_COLUMN_VIEW (view));
+  for (guint i = 0; i < g_list_model_get_n_items (columns); i++)
+    {
+      g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (columns, i);
+      if (strcmp (gtk_column_view_column_get_title (column), title) == 0)
+        return column;
+    }
+  g_assert_not_reached ();
+}
+
+/* In feet and inches every number has its room. In another order the first rows are in view. */
+static void
+test_numbers_and_order (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  GtkWidget *view = find_below (tables.table, GTK_TYPE_COLUMN_VIEW);
+  GListModel *rows = rows_of (tables.table);
+  trn_words_set_units ((TrnWordsUnits){ .lengths = TRN_LENGTHS_FEET });
+  desk_session_tell_view_changed (tables.session);
+  test_idle (0.5);
+  static const TrnColumn numbers[] = { TRN_COLUMN_CLEARANCE, TRN_COLUMN_ALLOWANCE, TRN_COLUMN_KEEP,
+                                       TRN_COLUMN_MARGIN, TRN_COLUMN_TIME };
+  for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
+    {
+      int room = gtk_column_view_column_get_fixed_width (
+          column_called (view, trn_words_column (numbers[i])));
+      for (guint r = 0; r < g_list_model_get_n_items (rows); r++)
+        {
+          g_autoptr (DeskFindingRow) row = g_list_model_get_item (rows, r);
+          g_autoptr (PangoLayout) layout
+              = gtk_widget_create_pango_layout (view, row->cells[numbers[i]]);
+          int width;
+          pango_layout_get_pixel_size (layout, &width, NULL);
+          g_assert_cmpint (width + 12, <=, room);
+        }
+    }
+  trn_words_set_units ((TrnWordsUnits){ .lengths = TRN_LENGTHS_METRES });
+  GtkAdjustment *down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (view));
+  gtk_adjustment_set_value (down, 400);
+  test_idle (0.2);
+  g_assert_cmpfloat (gtk_adjustment_get_value (down), >, 0);
+  gtk_column_view_sort_by_column (GTK_COLUMN_VIEW (view),
+                                  column_called (view, trn_words_column (TRN_COLUMN_MARGIN)),
+                                  GTK_SORT_ASCENDING);
+  test_wait (gtk_adjustment_get_value (down) == 0);
+  test_idle (0.2);
+  g_assert_cmpfloat (gtk_adjustment_get_value (down), ==, 0);
+  tables_clear (&tables);
+}
+
 /* Narrowed to what falls short, and by a word, in whatever case. */
 static void
 test_narrowed (void)
@@ -158,24 +212,33 @@ test_matrix (void)
   const TrnLiftRun *run = desk_session_get_lift_run (tables.session);
   guint n_obstacles;
   g_free (trn_scene_obstacles (desk_session_get_site (tables.session)->scene, run, &n_obstacles));
-  GtkWidget *view = find_below (tables.matrix, GTK_TYPE_COLUMN_VIEW);
+  GtkWidget *names = find_below (tables.matrix, GTK_TYPE_COLUMN_VIEW);
+  GtkWidget *box = gtk_widget_get_parent (gtk_widget_get_parent (names));
+  GtkWidget *view = find_below (gtk_widget_get_last_child (box), GTK_TYPE_COLUMN_VIEW);
   g_assert_cmpuint (g_list_model_get_n_items (rows_of (tables.matrix)), ==, n_obstacles);
   g_assert_cmpuint (g_list_model_get_n_items (gtk_column_view_get_columns (GTK_COLUMN_VIEW (view))),
-                    ==, run->lift->n_moves + 1);
+                    ==, run->lift->n_moves);
 
-  /* One cell is framed: that of the worst finding. What stands in the columns of numbers stands at
+  /* One cell is framed: that of the worst finding, beside its name, which is in view however far
+   * the cells are scrolled sideways. What stands in the columns of numbers stands at
    * the right, and so do their headings. */
   guint n_framed = 0;
   count_framed (view, &n_framed);
   g_assert_cmpuint (n_framed, ==, 1);
-  GtkWidget *heading = gtk_widget_get_first_child (gtk_widget_get_first_child (view));
+  GtkWidget *heading = gtk_widget_get_first_child (gtk_widget_get_first_child (names));
   g_assert_cmpint (gtk_widget_get_halign (gtk_widget_get_first_child (heading)), !=, GTK_ALIGN_END);
-  heading = gtk_widget_get_next_sibling (heading);
+  heading = gtk_widget_get_first_child (gtk_widget_get_first_child (view));
   g_assert_cmpint (gtk_widget_get_halign (gtk_widget_get_first_child (heading)), ==, GTK_ALIGN_END);
   GtkWidget *framed = find_framed (view);
   double x, y;
   g_assert_true (gtk_widget_translate_coordinates (framed, tables.matrix, 0, 0, &x, &y));
-  g_assert_cmpfloat (x, >=, 0);
+  g_assert_cmpfloat (x, >=, gtk_widget_get_width (names));
+  GtkWidget *name = find_below (gtk_widget_get_last_child (names), GTK_TYPE_LABEL);
+  double name_x, name_y;
+  g_assert_true (gtk_widget_translate_coordinates (
+      name, tables.matrix, 0, gtk_widget_get_height (name) / 2.0, &name_x, &name_y));
+  g_assert_cmpfloat (fabs (y + gtk_widget_get_height (framed) / 2.0 - name_y), <=, 1);
+  g_assert_cmpfloat (name_x, >=, 0);
   g_assert_cmpfloat (x + gtk_widget_get_width (framed), <=, gtk_widget_get_width (tables.matrix));
 
   /* The first cell: of the structure with the least margin, in the first move. */
@@ -291,6 +354,7 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/desk/tables/table", test_table);
   g_test_add_func ("/desk/tables/narrowed", test_narrowed);
+  g_test_add_func ("/desk/tables/numbers-and-order", test_numbers_and_order);
   g_test_add_func ("/desk/tables/matrix", test_matrix);
   g_test_add_func ("/desk/tables/empty", test_empty);
   g_test_add_func ("/desk/tables/a few in a turn", test_a_few_in_a_turn);

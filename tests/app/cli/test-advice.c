@@ -196,7 +196,7 @@ longest_line (const char *out)
   glong longest = 0;
   g_auto (GStrv) lines = g_strsplit (out, "\n", -1);
   for (guint i = 0; lines[i] != NULL; i++)
-    if (strstr (lines[i], "hold point") != NULL || strstr (lines[i], "4. Wait") != NULL)
+    if (strstr (lines[i], "4. Hold") != NULL)
       longest = MAX (longest, g_utf8_strlen (lines[i], -1));
   return longest;
 }
@@ -208,7 +208,7 @@ test_width (void)
 {
   g_autofree char *text = plan_text ("0", "", "-5");
   g_autofree char *all = run_plan (text, "check", "--all", NULL, 0);
-  assert_has (all, "hold point: all around has been looked at, at length  ");
+  assert_has (all, "Hold: all around has been looked at, at length  ");
   const struct
   {
     const char *columns;

@@ -82,6 +82,8 @@ test_finding (void)
   assert_text (trn_words_when (&finding, NAN), "at 1 h 27 min 10 s, at the end of move 3");
   /* 0.3184 − 0.0301 − 0.5 = −0.2117 */
   assert_text (trn_words_margin (&finding), "−0.212 m");
+  assert_text (trn_words_cell_down (0.5), "0.500 m");
+  assert_text (trn_words_cell_up (0.0301), "0.031 m");
   assert_text (trn_words_move_row ("Tilt", &finding, FALSE), "Tilt. Short by 0.212 m");
   assert_text (trn_words_move_row ("Tilt", NULL, FALSE), "Tilt. Not checked");
   finding.allowance_m = 0;

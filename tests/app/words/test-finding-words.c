@@ -165,6 +165,14 @@ test_headline (void)
   g_autofree char *passes = headline_of (TRN_VERDICT_PASS, array);
   g_assert_true (g_str_has_prefix (passes, "Clearances meet the set values. Not checked: "));
   g_assert_nonnull (strstr (passes, "headroom"));
+  TrnLiftFindings lift = { .verdict = TRN_VERDICT_PASS, .findings = array };
+  TrnFindings one = { .lifts = &lift, .n_lifts = 1, .complete = TRUE };
+  /* 0.5 m to spare */
+  g_autofree char *tight = trn_words_headline_short (&one, TRN_HEADLINE_DONE, 1, 0.5);
+  g_assert_true (
+      g_str_has_prefix (tight, "1 clearance meets the set value, 1 of them tight · not checked"));
+  g_autofree char *clear = trn_words_headline_short (&one, TRN_HEADLINE_DONE, 1, 0.4);
+  g_assert_true (g_str_has_prefix (clear, "1 clearance meets the set value · not checked"));
   g_array_append_val (array, unknown);
   g_autofree char *unknowns = headline_of (TRN_VERDICT_UNKNOWN, array);
   g_assert_true (g_str_has_prefix (unknowns, "1 finding is not known"));

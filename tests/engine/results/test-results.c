@@ -288,6 +288,15 @@ test_csv (void)
       const char *obstacle_name = structure != NULL ? structure->name : "";
       g_autofree char *quoted = g_strdup_printf ("\"%s\"", obstacle_name);
       g_assert_cmpstr (field (rows, i + 1, "obstacle_name"), ==, quoted);
+      static const char *const moves[]
+          = { "\"1 hoist\"", "\"2 wait\"", "\"3 slew\"", "\"4 turn\"", "\"5 hoist\"" };
+      g_assert_true (g_str_has_prefix (field (rows, i + 1, "move_name"), "\""));
+      if (f->move >= 0 && f->move != 1)
+        g_assert_cmpstr (field (rows, i + 1, "move_name"), ==, moves[f->move]);
+      gboolean has_margin = f->check == TRN_CHECK_CLEARANCE && f->state != TRN_STATE_SEATED;
+      if (has_margin)
+        assert_number (field (rows, i + 1, "margin_m"),
+                       f->lower_m - f->allowance_m - f->required_m);
       assert_number (field (rows, i + 1, "upper_m"),
                      f->check == TRN_CHECK_CLEARANCE ? f->upper_m : NAN);
       assert_number (field (rows, i + 1, "time_s"), f->time_s);
