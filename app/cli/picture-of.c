@@ -87,12 +87,14 @@ look_round (const CliMoment *moment, const RenderDrawList *list, RenderCamera *c
 
 cairo_surface_t *
 cli_picture_draw (const CliOptions *options, const TrnScene *scene, const CliMoment *moment,
-                  GError **error)
+                  CliPictureProgress progress, GError **error)
 {
   RenderPictureOptions picture = { .width = options->width > 0 ? (int)options->width : WIDTH,
                                    .height = options->height > 0 ? (int)options->height : HEIGHT,
                                    .scale = options->scale > 0 ? options->scale : 1,
-                                   .clean = options->clean };
+                                   .clean = options->clean,
+                                   .progress = progress.tell,
+                                   .progress_data = progress.data };
   RenderSize size = { picture.width / picture.scale, picture.height / picture.scale };
   g_autoptr (RenderSite) site = render_site_build (scene, 0);
   g_autoptr (TrnMoment) now = trn_moment_new (scene, moment->run);

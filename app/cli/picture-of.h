@@ -14,6 +14,14 @@ typedef struct
   const TrnFinding *finding;   /* borrowed; the one looked at, or NULL */
 } CliMoment;
 
+/* As in RenderPictureOptions. */
+typedef struct
+{
+  gboolean (*tell) (double done, gpointer data);
+  gpointer data;
+} CliPictureProgress;
+
 /* As render_picture. */
-cairo_surface_t *cli_picture_draw (const CliOptions *options, const TrnScene *scene,
-                                   const CliMoment *moment, GError **error);
+cairo_surface_t *
+cli_picture_draw (const CliOptions *options, const TrnScene *scene, const CliMoment *moment,
+                  CliPictureProgress progress, GError **error);

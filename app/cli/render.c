@@ -17,6 +17,7 @@ typedef struct
   TrnDiags *diags;
   TrnScene *scene;       /* owned */
   TrnFindings *findings; /* owned; NULL: not checked */
+  CliWatch *watch;
 } Work;
 
 static void
@@ -26,13 +27,17 @@ work_clear (Work *work)
   trn_scene_free (work->scene);
 }
 
-/* FALSE when interrupted, or with errors in the diagnostics. */
 static gboolean
+is_interrupted (const Work *work)
+{
+  return trn_progress_is_cancelled (cli_watch_progress (work->watch));
+}
+
+static void
 build_take (Work *work, TrnProgramme *programme)
 {
   const CliOptions *options = work->options;
-  CliWatch *watch = cli_watch_start ();
-  TrnProgress *progress = cli_watch_progress (watch);
+  TrnProgress *progress = cli_watch_progress (work->watch);
   TrnSceneOptions scene_options
       = { .solid_deviation_m = options->deviation_m, .jobs = options->jobs, .progress = progress };
   TrnCheckOptions check_options
@@ -40,10 +45,9 @@ build_take (Work *work, TrnProgramme *programme)
   work->scene = trn_scene_build_take (programme, &scene_options, work->diags);
   if (work->scene != NULL && options->closest)
     {
-      cli_watch_stage (watch, TRN_STAGE_CHECKING);
+      cli_watch_stage (work->watch, TRN_STAGE_CHECKING);
       work->findings = trn_checks_run (work->scene, &check_options);
     }
-  return !cli_watch_stop (watch);
 }
 
 /* Lower is worse: what fails, what is not known, then the rest. */
@@ -131,31 +135,54 @@ choose_moment (const Work *work, CliMoment *moment)
   return FALSE;
 }
 
+typedef struct
+{
+  const Work *work;
+  GByteArray *png;
+} Sink;
+
 static cairo_status_t
 append (void *closure, const unsigned char *bytes, unsigned int length)
 {
-  g_byte_array_append (closure, bytes, length);
+  Sink *sink = closure;
+  if (is_interrupted (sink->work))
+    return CAIRO_STATUS_WRITE_ERROR;
+  g_byte_array_append (sink->png, bytes, length);
   return CAIRO_STATUS_SUCCESS;
 }
 
 static CliStatus
-write_surface (const Work *work, cairo_surface_t *surface)
+encode (const Work *work, cairo_surface_t *surface, GByteArray *png)
 {
-  g_autoptr (GByteArray) png = g_byte_array_new ();
-  cairo_status_t status = cairo_surface_write_to_png_stream (surface, append, png);
+  Sink sink = { work, png };
+  cli_watch_stage (work->watch, TRN_STAGE_WRITING);
+  cairo_status_t status = cairo_surface_write_to_png_stream (surface, append, &sink);
   if (status == CAIRO_STATUS_SUCCESS)
-    return cli_output_write (work->options->output, (const char *)png->data, png->len, work->diags)
-               ? cli_finish_output (CLI_PASSES)
-               : CLI_CANNOT_WRITE;
+    return CLI_PASSES;
+  if (is_interrupted (work))
+    return CLI_INTERRUPTED;
   trn_diag_set_text (add_error (work, "cli/no-picture"), "reason", cairo_status_to_string (status));
   return CLI_CANNOT_WRITE;
 }
 
+static gboolean
+on_drawn (double done, gpointer data)
+{
+  const Work *work = data;
+  cli_watch_tell (work->watch, (guint)(done * 100), 100);
+  return !is_interrupted (work);
+}
+
 static CliStatus
-draw (const Work *work, const CliMoment *moment)
+draw (Work *work, const CliMoment *moment, GByteArray *png)
 {
   g_autoptr (GError) error = NULL;
-  cairo_surface_t *surface = cli_picture_draw (work->options, work->scene, moment, &error);
+  CliPictureProgress progress = { on_drawn, work };
+  cli_watch_stage (work->watch, TRN_STAGE_DRAWING);
+  cairo_surface_t *surface
+      = cli_picture_draw (work->options, work->scene, moment, progress, &error);
+  if (surface == NULL && is_interrupted (work))
+    return CLI_INTERRUPTED;
   if (surface == NULL)
     {
       gboolean no_opengl
@@ -164,23 +191,40 @@ draw (const Work *work, const CliMoment *moment)
                          error->message);
       return no_opengl ? CLI_NO_OPENGL : CLI_CANNOT_WRITE;
     }
-  CliStatus status = write_surface (work, surface);
+  CliStatus status = encode (work, surface, png);
   cairo_surface_destroy (surface);
   return status;
+}
+
+/* The picture in memory. */
+static CliStatus
+make_take (Work *work, TrnProgramme *programme, GByteArray *png)
+{
+  build_take (work, programme);
+  if (is_interrupted (work))
+    return CLI_INTERRUPTED;
+  if (work->scene == NULL)
+    return CLI_BAD_PLAN;
+  CliMoment moment;
+  return choose_moment (work, &moment) ? draw (work, &moment, png) : CLI_WRONG_USE;
 }
 
 static CliStatus
 render_take (Work *work, TrnProgramme *programme)
 {
-  if (!build_take (work, programme))
+  g_autoptr (GByteArray) png = g_byte_array_new ();
+  work->watch = cli_watch_start ();
+  CliStatus status = make_take (work, programme, png);
+  if (cli_watch_stop (work->watch))
     {
       trn_diags_add (work->diags, TRN_SEVERITY_NOTE, "cli/interrupted", NULL);
       return CLI_INTERRUPTED;
     }
-  if (work->scene == NULL)
-    return CLI_BAD_PLAN;
-  CliMoment moment;
-  return choose_moment (work, &moment) ? draw (work, &moment) : CLI_WRONG_USE;
+  if (status != CLI_PASSES)
+    return status;
+  return cli_output_write (work->options->output, (const char *)png->data, png->len, work->diags)
+             ? cli_finish_output (CLI_PASSES)
+             : CLI_CANNOT_WRITE;
 }
 
 CliStatus

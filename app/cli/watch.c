@@ -96,6 +96,13 @@ cli_watch_stage (CliWatch *watch, TrnStage stage)
   g_atomic_int_set (&watch->progress.total, 0);
 }
 
+void
+cli_watch_tell (CliWatch *watch, guint done, guint total)
+{
+  g_atomic_int_set (&watch->progress.done, (gint)done);
+  g_atomic_int_set (&watch->progress.total, (gint)total);
+}
+
 gboolean
 cli_watch_stop (CliWatch *watch)
 {

@@ -13,6 +13,8 @@ CliWatch *cli_watch_start (void);
 TrnProgress *cli_watch_progress (CliWatch *watch);
 /* Another stage begins: the count starts anew. */
 void cli_watch_stage (CliWatch *watch, TrnStage stage);
+/* How much of the stage is done. */
+void cli_watch_tell (CliWatch *watch, guint done, guint total);
 /* Takes the line away, frees the watch, and tells whether it was cancelled. From then on Ctrl-C is
  * ignored: only writing is left, which is short and should not leave a temporary file. */
 gboolean cli_watch_stop (CliWatch *watch);

@@ -336,7 +336,11 @@ trn_words_valid (const TrnPlan *plan)
 char *
 trn_words_progress (TrnStage stage, guint done, guint total)
 {
-  const char *what = stage == TRN_STAGE_READING ? _ ("Reading") : _ ("Checking");
+  static const char *const stages[] = { [TRN_STAGE_READING] = N_ ("Reading"),
+                                        [TRN_STAGE_CHECKING] = N_ ("Checking"),
+                                        [TRN_STAGE_DRAWING] = N_ ("Drawing"),
+                                        [TRN_STAGE_WRITING] = N_ ("Writing") };
+  const char *what = _ (stages[stage]);
   if (total == 0)
     return g_strdup_printf (_ ("%s …"), what);
   return g_strdup_printf (_ ("%s: %u of %u"), what, done, total);

@@ -75,6 +75,8 @@ typedef enum
 {
   TRN_STAGE_READING,
   TRN_STAGE_CHECKING,
+  TRN_STAGE_DRAWING,
+  TRN_STAGE_WRITING,
 } TrnStage;
 
 /* "Checking: 12 of 40" */

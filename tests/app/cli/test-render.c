@@ -227,6 +227,30 @@ test_no_opengl (Fixture *f, gconstpointer data)
   g_assert_cmpuint (test_folder_count (f->folder), ==, 1);
 }
 
+/* Ctrl-C while a large picture is drawn, which takes many times as long: it ends soon, and leaves
+ * no file. */
+static void
+test_interrupt (Fixture *f, gconstpointer data)
+{
+  g_autoptr (GError) error = NULL;
+  g_autoptr (GSubprocessLauncher) launcher
+      = g_subprocess_launcher_new (G_SUBPROCESS_FLAGS_STDERR_PIPE);
+  g_subprocess_launcher_set_cwd (launcher, f->folder);
+  g_autoptr (GSubprocess) process
+      = g_subprocess_launcher_spawn (launcher, &error, g_getenv ("TRUNNION_PROGRAM"), "render",
+                                     f->plan, "--size", "16000x10000", "-o", "a.png", NULL);
+  g_assert_no_error (error);
+  g_usleep (G_USEC_PER_SEC * 3 / 2);
+  g_subprocess_send_signal (process, SIGINT);
+  g_autofree char *err = NULL;
+  g_assert_true (g_subprocess_communicate_utf8 (process, NULL, NULL, NULL, &err, &error));
+  g_assert_true (g_subprocess_get_if_exited (process));
+  g_assert_cmpint (g_subprocess_get_exit_status (process), ==, 130);
+  g_assert_nonnull (strstr (err, "nterrupted"));
+  g_assert_null (strstr (err, "rror"));
+  g_assert_cmpuint (test_folder_count (f->folder), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -235,10 +259,10 @@ main (int argc, char **argv)
   {
     const char *name;
     void (*test) (Fixture *, gconstpointer);
-  } tests[] = { { "closest", test_closest },    { "views", test_views },
-                { "section", test_section },    { "standard-output", test_standard_output },
-                { "refused", test_refused },    { "input-stays", test_input_stays },
-                { "no-opengl", test_no_opengl } };
+  } tests[] = { { "closest", test_closest },     { "views", test_views },
+                { "section", test_section },     { "standard-output", test_standard_output },
+                { "refused", test_refused },     { "input-stays", test_input_stays },
+                { "no-opengl", test_no_opengl }, { "interrupt", test_interrupt } };
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
     {
       g_autofree char *path = g_strconcat ("/cli/render/", tests[i].name, NULL);
