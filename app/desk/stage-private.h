@@ -48,7 +48,8 @@ struct _DeskStage
   guint still_id, early_id, ready_id;
   /* a picture that is being written */
   struct _DeskStillJob *still_job; /* NULL: none */
-  GtkWidget *still_panel, *still_bar;
+  GtkWidget *still_panel, *still_bar, *still_note;
+  guint still_note_id;
   GtkWidget *cover; /* borrowed; see desk_stage_set_cover */
   /* camera */
   RenderCamera camera;
@@ -125,9 +126,11 @@ const char *desk_stage_pick (DeskStage *stage, double x, double y);
 gboolean desk_stage_selected_structure (DeskStage *stage, guint *structure_body);
 /* Asks where to, and at what size. */
 void desk_stage_save_still (DeskStage *stage);
-/* Begins to write the view to the file @path; FALSE without a site, and while another is written.
+/* Begins to write the view to the file @path, so many pixels large; FALSE without a site, and while
+ * another is written.
  */
-gboolean desk_stage_write_still (DeskStage *stage, const char *path, guint factor, gboolean clean);
+gboolean
+desk_stage_write_still (DeskStage *stage, const char *path, int width, int height, gboolean clean);
 /* FALSE where none is written. */
 gboolean desk_stage_stop_still (DeskStage *stage);
 /* The view goes: nothing is told any more. */

@@ -58,6 +58,11 @@ static const char *const texts[TRN_N_STAGE_TEXTS] = {
   [TRN_STAGE_STILL_SAVE] = N_ ("Save"),
   [TRN_STAGE_STILL_FILE] = N_ ("View.png"),
   [TRN_STAGE_STILL_SIZE] = N_ ("Size"),
+  [TRN_STAGE_STILL_WIDTH] = N_ ("Width in pixels"),
+  [TRN_STAGE_STILL_HEIGHT] = N_ ("Height in pixels"),
+  [TRN_STAGE_STILL_SAVE_AS] = N_ ("Save as …"),
+  [TRN_STAGE_STILL_SAVED] = N_ ("The picture is saved."),
+  [TRN_STAGE_STILL_STOPPED] = N_ ("Stopped. No picture was saved."),
   [TRN_STAGE_STILL_CLEAN] = N_ ("Without labels and marks"),
   [TRN_STAGE_STILL_FAILED] = N_ ("The picture could not be saved"),
   [TRN_STAGE_STILL_NO_OPENGL] = N_ ("This computer offers no OpenGL to draw it by."),
@@ -148,9 +153,9 @@ trn_words_on (TrnOn on)
 }
 
 char *
-trn_words_picture_size (guint factor, guint width, guint height)
+trn_words_picture_size (guint width, guint height)
 {
-  return g_strdup_printf (_ ("%u ×, %u × %u pixels"), factor, width, height);
+  return g_strdup_printf (_ ("The view has %u × %u pixels."), width, height);
 }
 
 char *

@@ -52,7 +52,12 @@ typedef enum
   TRN_STAGE_STILL_SAVE,
   TRN_STAGE_STILL_FILE, /* the name offered */
   TRN_STAGE_STILL_SIZE,
+  TRN_STAGE_STILL_WIDTH,
+  TRN_STAGE_STILL_HEIGHT,
+  TRN_STAGE_STILL_SAVE_AS,
   TRN_STAGE_STILL_CLEAN,
+  TRN_STAGE_STILL_SAVED,
+  TRN_STAGE_STILL_STOPPED,
   TRN_STAGE_STILL_FAILED,
   TRN_STAGE_STILL_NO_OPENGL,
   TRN_STAGE_STILL_NOT_DRAWN,
@@ -100,6 +105,6 @@ typedef enum
 } TrnOn;
 const char *trn_words_on (TrnOn on);
 /* "2 ×, 2560 × 1440 pixels" */
-char *trn_words_picture_size (guint factor, guint width, guint height);
+char *trn_words_picture_size (guint width, guint height);
 /* "Workshop, canopy: ghosted" */
 char *trn_words_shown (const char *name, gboolean shown, gboolean ghost);

@@ -645,6 +645,14 @@ is_enabled (Fixture *f, const char *action)
   return g_action_group_get_action_enabled (G_ACTION_GROUP (f->stage->actions), action);
 }
 
+static gboolean
+write_still (Fixture *f, const char *path, int factor, gboolean clean)
+{
+  RenderSize size = desk_stage_size (f->stage);
+  return desk_stage_write_still (f->stage, path, factor * (int)size.width,
+                                 factor * (int)size.height, clean);
+}
+
 /* A picture twice the size of the view, and the view is drawn as before after it. */
 static void
 test_still (Fixture *f, gconstpointer data)
@@ -652,11 +660,11 @@ test_still (Fixture *f, gconstpointer data)
   char *folder = test_folder_new ();
   g_autofree char *path = g_build_filename (folder, "view.png", NULL);
   g_autoptr (GFile) file = g_file_new_for_path (path);
-  g_assert_true (desk_stage_write_still (f->stage, path, 2, FALSE));
+  g_assert_true (write_still (f, path, 2, FALSE));
   g_assert_true (is_enabled (f, "stop-still"));
   /* One at a time. */
   g_assert_false (is_enabled (f, "still"));
-  g_assert_false (desk_stage_write_still (f->stage, path, 1, FALSE));
+  g_assert_false (write_still (f, path, 1, FALSE));
   g_assert_true (gtk_widget_get_mapped (f->stage->still_panel));
   test_wait (is_enabled (f, "still"));
   g_assert_false (is_enabled (f, "stop-still"));
@@ -667,9 +675,17 @@ test_still (Fixture *f, gconstpointer data)
   RenderSize size = desk_stage_size (f->stage);
   g_assert_cmpint (gdk_texture_get_width (texture), ==, 2 * (int)size.width);
   g_assert_cmpint (gdk_texture_get_height (texture), ==, 2 * (int)size.height);
+  g_assert_true (gtk_widget_get_visible (f->stage->still_note));
   act (f, "zoom-in");
   test_idle (0.5);
   g_assert_cmpuint (count_colours (f), >, 100);
+  /* Any other size, as typed. */
+  g_assert_true (desk_stage_write_still (f->stage, path, 333, 777, FALSE));
+  test_wait (is_enabled (f, "still"));
+  g_autoptr (GdkTexture) upright = gdk_texture_new_from_file (file, &error);
+  g_assert_no_error (error);
+  g_assert_cmpint (gdk_texture_get_width (upright), ==, 333);
+  g_assert_cmpint (gdk_texture_get_height (upright), ==, 777);
   test_folder_free (folder);
 }
 
@@ -700,7 +716,7 @@ test_still_snapshot (Fixture *f, gconstpointer data)
   test_idle (0.3);
   for (guint i = 0; i < 2; i++)
     {
-      g_assert_true (desk_stage_write_still (f->stage, paths[i], 2, FALSE));
+      g_assert_true (write_still (f, paths[i], 2, FALSE));
       if (i == 1)
         {
           act (f, "view-plan");
@@ -727,7 +743,7 @@ test_still_stopped (Fixture *f, gconstpointer data)
   char *folder = test_folder_new ();
   g_autofree char *path = g_build_filename (folder, "view.png", NULL);
   guint before = g_list_model_get_n_items (gtk_window_get_toplevels ());
-  g_assert_true (desk_stage_write_still (f->stage, path, 4, FALSE));
+  g_assert_true (write_still (f, path, 4, FALSE));
   act (f, "stop-still");
   test_wait (is_enabled (f, "still"));
   test_idle (0.1);
@@ -742,7 +758,7 @@ test_still_closed (Fixture *f, gconstpointer data)
 {
   char *folder = test_folder_new ();
   g_autofree char *path = g_build_filename (folder, "view.png", NULL);
-  g_assert_true (desk_stage_write_still (f->stage, path, 4, FALSE));
+  g_assert_true (write_still (f, path, 4, FALSE));
   gpointer stage = f->stage;
   g_object_add_weak_pointer (G_OBJECT (stage), &stage);
   gtk_window_destroy (GTK_WINDOW (f->window));
@@ -761,7 +777,7 @@ test_still_fails (Fixture *f, gconstpointer data)
   g_autofree char *path = g_build_filename (folder, "no-such-folder", "view.png", NULL);
   GListModel *toplevels = gtk_window_get_toplevels ();
   guint before = g_list_model_get_n_items (toplevels);
-  g_assert_true (desk_stage_write_still (f->stage, path, 1, TRUE));
+  g_assert_true (write_still (f, path, 1, TRUE));
   test_wait (g_list_model_get_n_items (toplevels) == before + 1);
   test_folder_free (folder);
 }
@@ -775,7 +791,7 @@ test_still_over_plan (Fixture *f, gconstpointer data)
   g_autoptr (GFile) plan = test_demo ("lock-gate"), link = g_file_new_for_path (path);
   g_assert_true (g_file_make_symbolic_link (link, g_file_peek_path (plan), NULL, NULL));
   guint before = g_list_model_get_n_items (gtk_window_get_toplevels ());
-  g_assert_true (desk_stage_write_still (f->stage, path, 1, TRUE));
+  g_assert_true (write_still (f, path, 1, TRUE));
   test_wait (is_enabled (f, "still"));
   g_assert_true (g_file_test (path, G_FILE_TEST_IS_SYMLINK));
   g_assert_cmpuint (g_list_model_get_n_items (gtk_window_get_toplevels ()), ==, before + 1);
