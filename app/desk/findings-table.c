@@ -30,6 +30,7 @@ struct _DeskFindingsTable
   GtkColumnViewColumn *number_columns[TRN_N_COLUMNS]; /* borrowed; NULL: others */
   TrnLengthUnits fitted; /* the units that the columns of numbers are wide enough for */
   gboolean is_fitted;
+  guint n_top_frames;
   guint top_id; /* of the tick that scrolls; goes with the widget */
   gboolean filling;
   GPtrArray *made; /* of DeskFindingRow: those to be shown, as far as they are made */
@@ -191,14 +192,25 @@ fit_numbers (DeskFindingsTable *table)
 
 /* ---- the order ---- */
 
+#define LEAST_TOP_FRAMES 2
+
+/* Where the list is scrolled to it can only say once its rows have their places: it is asked again
+ * in the next frame. Rows that are still to come may come before the first. */
 static gboolean
 on_top_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 {
   DeskFindingsTable *table = DESK_FINDINGS_TABLE (widget);
-  table->top_id = 0;
-  gtk_adjustment_set_value (
-      gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (table->scroll)), 0);
-  return G_SOURCE_REMOVE;
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (table->scroll));
+  guint n_wanted = table->made != NULL ? table->made->len : 0;
+  gboolean is_whole = g_list_model_get_n_items (G_LIST_MODEL (table->rows)) >= n_wanted;
+  table->n_top_frames = is_whole ? table->n_top_frames + 1 : 0;
+  if (table->n_top_frames > LEAST_TOP_FRAMES && gtk_adjustment_get_value (down) <= 0)
+    {
+      table->top_id = 0;
+      return G_SOURCE_REMOVE;
+    }
+  gtk_adjustment_set_value (down, 0);
+  return G_SOURCE_CONTINUE;
 }
 
 /* In another order the first rows are what is looked for; the list would stay where the row is that
@@ -206,6 +218,7 @@ on_top_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 static void
 on_order_changed (DeskFindingsTable *table)
 {
+  table->n_top_frames = 0;
   if (table->top_id == 0 && table->scroll != NULL)
     table->top_id = gtk_widget_add_tick_callback (GTK_WIDGET (table), on_top_due, NULL, NULL);
 }
@@ -241,6 +254,8 @@ is_shown (gpointer item, gpointer data)
 static void
 update_page (DeskFindingsTable *table)
 {
+  if (table->pages == NULL)
+    return;
   gboolean none = g_list_model_get_n_items (G_LIST_MODEL (table->rows)) == 0;
   gboolean shown = g_list_model_get_n_items (G_LIST_MODEL (table->selection)) > 0;
   gtk_label_set_label (GTK_LABEL (table->empty),
@@ -418,6 +433,15 @@ make_view (DeskFindingsTable *table)
                            G_CONNECT_SWAPPED);
 }
 
+/* Columns go one by one then, and each tells that the order is another. */
+static void
+desk_findings_table_dispose (GObject *object)
+{
+  DESK_FINDINGS_TABLE (object)->pages = NULL;
+  DESK_FINDINGS_TABLE (object)->scroll = NULL;
+  G_OBJECT_CLASS (desk_findings_table_parent_class)->dispose (object);
+}
+
 static void
 desk_findings_table_finalize (GObject *object)
 {
@@ -435,6 +459,7 @@ desk_findings_table_finalize (GObject *object)
 static void
 desk_findings_table_class_init (DeskFindingsTableClass *class)
 {
+  G_OBJECT_CLASS (class)->dispose = desk_findings_table_dispose;
   G_OBJECT_CLASS (class)->finalize = desk_findings_table_finalize;
 }
 

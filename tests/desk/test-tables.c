@@ -142,6 +142,9 @@ test_numbers_and_order (void)
         }
     }
   trn_words_set_units ((TrnWordsUnits){ .lengths = TRN_LENGTHS_METRES });
+  guint n_findings
+      = desk_check_get_lift (desk_session_get_check (tables.session), 0)->findings->len;
+  test_wait (g_list_model_get_n_items (rows) == n_findings);
   GtkAdjustment *down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (view));
   gtk_adjustment_set_value (down, 400);
   test_idle (0.2);
@@ -149,8 +152,7 @@ test_numbers_and_order (void)
   gtk_column_view_sort_by_column (GTK_COLUMN_VIEW (view),
                                   column_called (view, trn_words_column (TRN_COLUMN_MARGIN)),
                                   GTK_SORT_ASCENDING);
-  test_wait (gtk_adjustment_get_value (down) == 0);
-  test_idle (0.2);
+  test_idle (0.8);
   g_assert_cmpfloat (gtk_adjustment_get_value (down), ==, 0);
   tables_clear (&tables);
 }
@@ -215,7 +217,8 @@ test_matrix (void)
   GtkWidget *names = find_below (tables.matrix, GTK_TYPE_COLUMN_VIEW);
   GtkWidget *box = gtk_widget_get_parent (gtk_widget_get_parent (names));
   GtkWidget *view = find_below (gtk_widget_get_last_child (box), GTK_TYPE_COLUMN_VIEW);
-  g_assert_cmpuint (g_list_model_get_n_items (rows_of (tables.matrix)), ==, n_obstacles);
+  test_wait (g_list_model_get_n_items (rows_of (tables.matrix)) == n_obstacles);
+  test_idle (0.2);
   g_assert_cmpuint (g_list_model_get_n_items (gtk_column_view_get_columns (GTK_COLUMN_VIEW (view))),
                     ==, run->lift->n_moves);
 
