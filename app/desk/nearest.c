@@ -32,7 +32,8 @@ struct _DeskNearest
   GtkBox parent;
   DeskSession *session;
   GtkWidget *title, *tilt, *list, *empty;
-  GArray *order; /* of Near, least margin first */
+  GArray *order;       /* of Near, least margin first */
+  gboolean is_to_show; /* the row of what is selected: its place is not known yet */
 };
 
 G_DEFINE_FINAL_TYPE (DeskNearest, desk_nearest, GTK_TYPE_BOX)
@@ -276,6 +277,24 @@ tilt_of (const TrnMoment *moment)
   return atan2 (hypot (turned.x, turned.y), turned.z);
 }
 
+/* What was selected last is brought into view, once the rows are in the order of this moment. */
+static void
+show_selected (DeskNearest *nearest)
+{
+  const TrnMoment *moment = desk_session_get_moment (nearest->session);
+  const char *selected = desk_session_get_selected (nearest->session);
+  if (!nearest->is_to_show || moment == NULL
+      || moment->time_s != desk_session_get_time (nearest->session))
+    return;
+  nearest->is_to_show = FALSE;
+  for (guint i = 0; i < nearest->order->len; i++)
+    {
+      guint obstacle = g_array_index (nearest->order, Near, i).obstacle;
+      if (g_strcmp0 (moment->obstacles[obstacle].body->id, selected) == 0)
+        desk_room_list_show (nearest->list, i);
+    }
+}
+
 static void
 follow_moment (DeskNearest *nearest)
 {
@@ -288,6 +307,7 @@ follow_moment (DeskNearest *nearest)
   gtk_label_set_text (GTK_LABEL (nearest->tilt), tilt);
   gtk_widget_set_visible (nearest->tilt, *tilt != '\0');
   desk_room_list_set_count (nearest->list, nearest->order->len);
+  show_selected (nearest);
   gboolean is_open = desk_session_get_site (nearest->session) != NULL;
   gboolean has_lift = desk_session_get_lift_run (nearest->session) != NULL;
   gtk_widget_set_visible (nearest->empty, nearest->order->len == 0);
@@ -298,19 +318,12 @@ follow_moment (DeskNearest *nearest)
                                                        : TRN_DESK_NO_OBSTACLE));
 }
 
-/* What is selected is brought into view; its row tells it. */
 static void
 follow_selection (DeskNearest *nearest)
 {
-  const TrnMoment *moment = desk_session_get_moment (nearest->session);
-  const char *selected = desk_session_get_selected (nearest->session);
+  nearest->is_to_show = TRUE;
   desk_room_list_refill (nearest->list);
-  for (guint i = 0; moment != NULL && i < nearest->order->len; i++)
-    {
-      guint obstacle = g_array_index (nearest->order, Near, i).obstacle;
-      if (g_strcmp0 (moment->obstacles[obstacle].body->id, selected) == 0)
-        desk_room_list_show (nearest->list, i);
-    }
+  show_selected (nearest);
 }
 
 static void

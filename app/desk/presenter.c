@@ -506,6 +506,8 @@ fill_screen (GtkWindow *window, GtkWindow *parent)
   if (monitor != NULL)
     gdk_monitor_get_geometry (monitor, &screen);
   gtk_window_set_default_size (window, screen.width, screen.height);
+  /* The letters are right before anything is drawn. */
+  desk_presenter_face_set_size (DESK_PRESENTER (window)->face, screen.width, screen.height);
   gtk_window_fullscreen (window);
 }
 

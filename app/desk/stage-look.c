@@ -86,6 +86,14 @@ desk_stage_look_at_finding (DeskStage *stage)
   TrnBox near = render_site_extent_near (desk_session_get_site (stage->session)->display,
                                          finding->lift, points[2]);
   RenderCamera camera = desk_stage_get_camera (GTK_WIDGET (stage));
+  /* The load is seen to its ends. */
+  const RenderBody *load = find_load (desk_stage_list (stage));
+  for (guint i = 0; i < 8; i++)
+    trn_box_add_point (
+        &near, trn_pose_apply (&load->site_from_mesh, trn_box_corner (&load->mesh->box, i)));
+  /* Who listens to somebody else has not chosen a view in which the gap is a point. */
+  if (stage->is_bare && !may_turn (&camera))
+    render_camera_set_standard (&camera, RENDER_VIEW_SOLID);
   render_camera_fit (&camera, desk_stage_size (stage), &near);
   turn_to_see (desk_stage_list (stage), &camera, points, G_N_ELEMENTS (points));
   desk_stage_go (stage, camera);

@@ -37,6 +37,7 @@ struct _DeskStage
   GSimpleActionGroup *actions;
   GtkStack *pages; /* "view", "no-lift" or "no-opengl" */
   gboolean has_no_opengl;
+  gboolean is_bare; /* for presenting: no buttons, larger letters */
   GtkWidget *overlay, *area, *marks, *bar, *hint, *views;
   /* drawing */
   RenderRenderer *renderer; /* NULL without OpenGL, and while not realised */

@@ -247,6 +247,8 @@ pixels_new (double px, TrnStageText name)
   GtkWidget *spin = gtk_spin_button_new_with_range (LEAST_PX, MOST_PX, 1);
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), px);
   gtk_editable_set_width_chars (GTK_EDITABLE (spin), 6);
+  GtkEditable *text = gtk_editable_get_delegate (GTK_EDITABLE (spin));
+  gtk_text_set_activates_default (GTK_TEXT (text), TRUE);
   gtk_accessible_update_property (GTK_ACCESSIBLE (spin), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   trn_words_stage (name), -1);
   return spin;

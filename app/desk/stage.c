@@ -14,6 +14,8 @@
 #define STILL_AFTER_MS 180
 #define SAMPLES 4
 #define LONGEST_NAME 36
+#define HEIGHT_OF_LETTERS 450.0 /* of a view that is presented and has letters of the usual size   \
+                                 */
 /* After a plan has begun to be read: by then the window is there. */
 #define EARLY_MS 100
 #define TRANSITION_US 260000
@@ -61,7 +63,7 @@ add_selected (DeskStage *stage)
 {
   const char *selected = desk_session_get_selected (stage->session);
   const TrnFinding *finding = desk_session_get_finding (stage->session);
-  if (selected == NULL || (stage->bar != NULL && !gtk_widget_get_visible (stage->bar))
+  if (selected == NULL || stage->is_bare
       || (finding != NULL && g_strcmp0 (finding->obstacle, selected) == 0))
     return;
   const TrnPlan *plan = desk_session_get_site (stage->session)->plan;
@@ -310,7 +312,15 @@ on_draw_marks (GtkDrawingArea *marks, cairo_t *cr, int width, int height, gpoint
   const RenderDrawList *list = desk_stage_list (stage);
   if (list == NULL)
     return;
-  render_overlay_draw (cr, list, &stage->camera, desk_stage_size (stage), covered_px (stage));
+  /* What is presented is read from far away. */
+  RenderSize size = desk_stage_size (stage);
+  double letters = stage->is_bare ? CLAMP (size.height / HEIGHT_OF_LETTERS, 1, 4) : 1;
+  cairo_save (cr);
+  cairo_scale (cr, letters, letters);
+  render_overlay_draw (cr, list, &stage->camera,
+                       (RenderSize){ size.width / letters, size.height / letters },
+                       covered_px (stage) / letters);
+  cairo_restore (cr);
   desk_stage_measure_draw (stage, cr);
 }
 
@@ -437,6 +447,7 @@ desk_stage_get_n_measures (GtkWidget *widget)
 void
 desk_stage_set_bare (GtkWidget *widget, gboolean bare)
 {
+  DESK_STAGE (widget)->is_bare = bare;
   gtk_widget_set_visible (DESK_STAGE (widget)->bar, !bare);
 }
 

@@ -451,6 +451,20 @@ test_lifts_and_stale (void)
   test_idle (0.1);
   g_assert_nonnull (find_label (rooms.sequence, "Hoist 2 m", FALSE));
 
+  /* What is looked at is of the lift that is shown, and the card says which that is. */
+  test_wait (desk_check_get_state (desk_session_get_check (rooms.session)) == DESK_CHECK_DONE);
+  desk_session_set_finding (rooms.session, desk_session_worst (rooms.session, 0, -1, NULL), FALSE);
+  for (guint run = 2; run-- > 0;)
+    {
+      desk_session_set_run (rooms.session, run);
+      const TrnFinding *finding = desk_session_get_finding (rooms.session);
+      g_assert_nonnull (finding);
+      g_assert_cmpuint (finding->lift, ==, run);
+      const TrnLiftRun *shown = desk_session_get_lift_run (rooms.session);
+      g_autofree char *title = trn_words_lift_title (shown->lift, run);
+      g_assert_nonnull (find_label (rooms.card, title, FALSE));
+    }
+
   const char *stale = trn_words_desk (TRN_DESK_STALE);
   g_assert_null (find_label (rooms.sequence, stale, FALSE));
   activate_row (rooms.sequence, 0);
