@@ -9,7 +9,8 @@
 #include "room-parts.h"
 
 /* The columns of all rows are as wide, so that the ticks of the bars stand above each other. */
-#define TIME_PX 80
+#define TIME_PX 74
+#define BAR_PX 36
 /* Of the name of a lift: in the button, and in the list that it opens. */
 #define CHOSEN_CHARS 20
 #define LISTED_CHARS 60
@@ -60,6 +61,7 @@ build_row (gpointer data)
   gtk_label_set_ellipsize (GTK_LABEL (row->time), PANGO_ELLIPSIZE_NONE);
   gtk_widget_set_size_request (row->time, TIME_PX, -1);
   row->bar = desk_bar_new (RENDER_BAR_MARGIN);
+  gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (row->bar), BAR_PX);
   row->mark = desk_mark_new ();
   row->margin = desk_text_new ("room-number");
   gtk_label_set_xalign (GTK_LABEL (row->margin), 1);

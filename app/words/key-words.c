@@ -117,6 +117,21 @@ static const struct
 };
 
 const char *
+trn_words_key_section (TrnKeySection section)
+{
+  switch (section)
+    {
+    case TRN_KEY_SECTION_VIEW:
+      return _ ("View and time");
+    case TRN_KEY_SECTION_IN_VIEW:
+      return _ ("In the view");
+    case TRN_KEY_SECTION_PLAN:
+      return _ ("Plan and program");
+    }
+  g_assert_not_reached ();
+}
+
+const char *
 trn_words_key_group (TrnKeyGroup group)
 {
   g_assert (group < TRN_N_KEY_GROUPS);

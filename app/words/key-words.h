@@ -18,6 +18,16 @@ typedef enum
   TRN_N_KEY_GROUPS,
 } TrnKeyGroup;
 
+/* Groups that are shown together. */
+typedef enum
+{
+  TRN_KEY_SECTION_VIEW,
+  TRN_KEY_SECTION_IN_VIEW,
+  TRN_KEY_SECTION_PLAN,
+} TrnKeySection;
+
+/* "View and time"; borrowed. */
+const char *trn_words_key_section (TrnKeySection section);
 /* "Time"; borrowed. */
 const char *trn_words_key_group (TrnKeyGroup group);
 /* What a detailed action does: "Play or pause" of "win.play"; borrowed. NULL, and @group as it was,
