@@ -63,12 +63,19 @@ has_chosen (GtkFileChooser *chooser, const char *path)
   return file != NULL && g_strcmp0 (g_file_peek_path (file), path) == 0;
 }
 
+static gboolean
+is_in (GtkFileChooser *chooser, const char *path)
+{
+  g_autoptr (GFile) folder = gtk_file_chooser_get_current_folder (chooser);
+  return folder != NULL && g_strcmp0 (g_file_peek_path (folder), path) == 0;
+}
+
+/* The dialog begins beside the plan. */
 static void
 save_as (Fixture *fixture, GtkDialog *dialog, const char *path)
 {
-  g_autoptr (GFile) folder = g_file_new_for_path (fixture->folder);
   g_autofree char *base_name = g_path_get_basename (path);
-  g_assert_true (gtk_file_chooser_set_current_folder (GTK_FILE_CHOOSER (dialog), folder, NULL));
+  test_wait (is_in (GTK_FILE_CHOOSER (dialog), fixture->folder));
   gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), base_name);
   test_wait (has_chosen (GTK_FILE_CHOOSER (dialog), path));
   gtk_dialog_response (dialog, GTK_RESPONSE_ACCEPT);
