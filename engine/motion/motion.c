@@ -2,8 +2,6 @@
 
 #include "tolerances.h"
 
-#include <float.h>
-
 static const TrnVec3 up = { 0, 0, 1 };
 
 TrnMotion
@@ -145,6 +143,43 @@ path_acceleration (const TrnMotion *motion)
     }
 }
 
+/* Arc: the derivatives named at path_acceleration(), at that place. Level tail: the height of
+ * R(s) v, v square to the axis of R but for a part along it that is level, so that its second
+ * derivative is −angle² times itself. */
+TrnVec3
+trn_motion_path_acceleration (const TrnMotion *motion, double s)
+{
+  switch (motion->path)
+    {
+    case TRN_PATH_ARC:
+      {
+        double radius = motion->radius_m + s * motion->radius_by_m, turn = motion->phi_rad;
+        double phi = motion->phi0_rad + s * turn, c = cos (phi), sn = sin (phi);
+        double inward = radius * turn * turn, across = 2 * motion->radius_by_m * turn;
+        return trn_vec3_make (-inward * c - across * sn, -inward * sn + across * c, 0);
+      }
+    case TRN_PATH_LEVEL_TAIL:
+      {
+        TrnRotation turned = trn_rotation_make (motion->axis, s * motion->angle_rad);
+        double rise = trn_rotation_apply (&turned, motion->head_from_tail).z;
+        return trn_vec3_make (0, 0, -motion->angle_rad * motion->angle_rad * rise);
+      }
+    case TRN_PATH_LINE:
+    default:
+      return trn_vec3_make (0, 0, 0);
+    }
+}
+
+/* Arc: (−r φ² e_r + 2 r′ φ e_t)′ = −3 r′ φ² e_r − r φ³ e_t. Level tail: as its acceleration. */
+double
+trn_motion_path_jerk (const TrnMotion *motion)
+{
+  double phi = fabs (motion->phi_rad);
+  if (motion->path == TRN_PATH_ARC)
+    return hypot (3 * motion->radius_by_m * phi * phi, greatest_radius (motion) * phi * phi * phi);
+  return fabs (motion->angle_rad) * path_acceleration (motion);
+}
+
 static double
 path_speed (const TrnMotion *motion)
 {
@@ -159,28 +194,6 @@ path_speed (const TrnMotion *motion)
     default:
       return trn_vec3_length (motion->by);
     }
-}
-
-/* The length of the part of a unit vector square to another whose product with it is @dot; a
- * little over, since 1 − dot² loses digits where the two are nearly parallel. */
-static double
-square_share (double dot)
-{
-  return sqrt (fmax (0, 1 - dot * dot) + 16 * DBL_EPSILON);
-}
-
-double
-trn_motion_acceleration_along (const TrnMotion *motion, double reach_m, TrnVec3 n)
-{
-  double acceleration = 0;
-  if (motion->angle_rad != 0)
-    acceleration = motion->angle_rad * motion->angle_rad * reach_m
-                   * square_share (trn_vec3_dot (n, motion->axis));
-  if (motion->path == TRN_PATH_ARC)
-    acceleration += path_acceleration (motion) * square_share (n.z);
-  else if (motion->path == TRN_PATH_LEVEL_TAIL)
-    acceleration += path_acceleration (motion) * fabs (n.z);
-  return acceleration;
 }
 
 double
@@ -203,7 +216,10 @@ trn_motion_speed (const TrnMotion *motion, double reach_m)
  *   an entry of turn(s), three products with entries of start.turn (rounded to 12u as well):
  *     3 (4T + 12) + 3·12 + 6: (12T + 78)u.
  *   turn·x and turn·pivot: 3 (12T + 78) + 6 = (36T + 240)u times the greatest coordinate.
- *   path(s): at most (2T + 8)u times its size, which is at most Q below.
+ *   path(s): at most (2T + 8)u times its size, which is at most Q below. On an arc φ0 and the first
+ *     radius come from a difference of site coordinates, off by 2u of them: seen from the centre by
+ *     that over the radius, and at a radius that has grown by as much more as it has grown, so that
+ *     Q is taken times the growth.
  *   the sums: 4u of the result.
  * The length of an error vector is at most √3 < 1.8 times its greatest coordinate, so
  *   1.8 (36T + 250) u (X + P + Q) <= (65T + 450) u (X + P + Q). */
@@ -215,6 +231,8 @@ trn_motion_rounding (const TrnMotion *motion, double size_m)
                 + fabs (motion->centre_x) + fabs (motion->centre_y) + 2 * greatest_radius (motion)
                 + 2 * trn_vec3_length (motion->head_from_tail)
                 + trn_vec3_max_abs (motion->start.position);
+  if (motion->path == TRN_PATH_ARC)
+    path *= fmax (1, (motion->radius_m + motion->radius_by_m) / motion->radius_m);
   double size = size_m + trn_vec3_max_abs (motion->pivot) + path;
   return (65 * angles + 450) * (DBL_EPSILON / 2) * size;
 }

@@ -13,6 +13,8 @@
  * trn_motion_sag of the chord between its places at s0 and s1: all that the sweep needs to know. */
 #pragma once
 
+#include <float.h>
+
 #include "interval.h"
 #include "pose.h"
 
@@ -58,18 +60,28 @@ gboolean trn_motion_make_head_plumb (const TrnPose *start, double seconds, TrnVe
 /* site_from_body at @s in [0, 1]; exactly @start at 0. */
 TrnPose trn_motion_pose (const TrnMotion *motion, double s);
 
-/* A bound on |n · d²point/ds²| over the whole move, for the unit vector @n (site axes) and every
- * point of the body within @reach of the line through the pivot along the axis.
+/* The length of the part of a unit vector square to another whose product with it is @dot; a little
+ * over, since 1 − dot² loses digits where the two are nearly parallel: the product of two vectors of
+ * length 1 ± 4u is off by less than 16u. */
+static inline double
+trn_square_share (double dot)
+{
+  return sqrt (fmax (0, 1 - dot * dot) + 16 * DBL_EPSILON);
+}
+
+/* A bound on |d²point/ds²| over the whole move for every point of the body within @reach of the
+ * line through the pivot along the axis: angle²·reach + |path″|.
  *
  * A point is path(s) + r(s) with r turning evenly about the axis, so its acceleration is
  * path″ + angle² axis × (axis × r): two terms of one and the same point that add up, without a
- * cross term, since r is taken from the pivot itself. The second is square to the axis and no
- * longer than angle²·reach, so that n sees at most √(1 − (n·axis)²) of it; path″ is level on an
- * arc and upright on a level-tail path. */
-double trn_motion_acceleration_along (const TrnMotion *motion, double reach_m, TrnVec3 n);
-
-/* The same for every direction: angle²·reach + |path″|. */
+ * cross term, since r is taken from the pivot itself. */
 double trn_motion_acceleration (const TrnMotion *motion, double reach_m);
+
+/* path″(s), site axes: the acceleration of the pivot. */
+TrnVec3 trn_motion_path_acceleration (const TrnMotion *motion, double s);
+
+/* A bound on |path‴| over the whole move. */
+double trn_motion_path_jerk (const TrnMotion *motion);
 
 /* Distance of a body-frame point from the line through the pivot along the axis of turning, at the
  * start; it does not change. 0 when the body does not turn. */

@@ -17,7 +17,7 @@ typedef struct
 static inline TestBody
 test_body_take (TrnMesh *mesh)
 {
-  return (TestBody){ mesh, trn_bvh_build (mesh), trn_mesh_check_new (mesh) };
+  return (TestBody){ mesh, trn_bvh_build (mesh, 0), trn_mesh_check_new (mesh) };
 }
 
 static inline void
