@@ -1,7 +1,9 @@
 /* Sorting does all of it, so that no file, however made, takes more than O(n log n):
  *
- * 1. corners sorted by their coordinates get the number of the first one that is equal (weld);
- * 2. triangles sorted by their three numbers show duplicates side by side;
+ * 1. corners sorted so that equal coordinates are side by side, by a number mixed from them and
+ *    where that is the same by themselves, get the number of the first one that is equal (weld);
+ * 2. triangles, put into buckets by their lowest number and sorted within, show duplicates side by
+ *    side;
  * 3. half-edges, put into buckets by their lower number and sorted within, show the triangles of
  *    each edge side by side. These are united (Tarjan 1975, union-find), and an edge that has not
  *    exactly two opposite half-edges makes its piece open.
@@ -18,6 +20,7 @@
 
 #include <float.h>
 #include <stdlib.h>
+#include <string.h>
 
 #define LEFT_OUT G_MAXUINT32
 
@@ -37,12 +40,37 @@ typedef struct
   gboolean *unbalanced; /* … and more triangles run along it one way than the other */
 } Work;
 
+/* ---- sorting ---- */
+
+#define MOST_FEW 16
+
+/* As qsort() does, without its calls where there are few. */
+static inline void
+sort_few (void *base, gsize count, gsize size, int (*compare) (const void *, const void *))
+{
+  char *items = base, moved[32];
+  g_assert (size <= sizeof moved);
+  if (count > MOST_FEW)
+    {
+      qsort (base, count, size, compare);
+      return;
+    }
+  for (gsize i = 1; i < count; i++)
+    {
+      gsize k = i;
+      memcpy (moved, items + i * size, size);
+      for (; k > 0 && compare (items + (k - 1) * size, moved) > 0; k--)
+        memcpy (items + k * size, items + (k - 1) * size, size);
+      memcpy (items + k * size, moved, size);
+    }
+}
+
 /* ---- corners ---- */
 
 typedef struct
 {
   TrnVec3 at;
-  guint32 vertex;
+  guint32 vertex, mixed; /* mixed: from the coordinates, the same where they are equal */
 } Located;
 
 static int
@@ -64,15 +92,59 @@ same_place (TrnVec3 a, TrnVec3 b)
   return a.x == b.x && a.y == b.y && a.z == b.z;
 }
 
+static Located
+locate (const TrnMesh *mesh, guint32 vertex)
+{
+  TrnVec3 at = mesh->vertices[vertex];
+  TrnVec3 positive = trn_vec3_add (at, trn_vec3_make (0, 0, 0)); /* zeros have one sign */
+  guint64 bits[3];
+  memcpy (bits, &positive, sizeof bits);
+  guint64 mixed = (bits[0] ^ (bits[1] << 21 | bits[1] >> 43)) * 0x9e3779b97f4a7c15u;
+  mixed = (mixed ^ mixed >> 32 ^ (bits[2] << 42 | bits[2] >> 22)) * 0xd6e8feb86659fd93u;
+  return (Located){ at, vertex, (guint32)(mixed >> 32) };
+}
+
+/* Sorts by the @bits of what is mixed above @shift, those with the same keeping their order. */
+static void
+sort_by_bits (const Located *from, Located *to, guint32 count, guint shift, guint bits)
+{
+  guint32 mask = (1u << bits) - 1;
+  g_autofree guint32 *start = g_new0 (guint32, (gsize)mask + 2);
+  for (guint32 i = 0; i < count; i++)
+    start[(from[i].mixed >> shift & mask) + 1]++;
+  for (guint32 k = 1; k <= mask; k++)
+    start[k] += start[k - 1];
+  for (guint32 i = 0; i < count; i++)
+    to[start[from[i].mixed >> shift & mask]++] = from[i];
+}
+
+/* The vertices, those at the same place side by side in their order. */
+static Located *
+located_new (const TrnMesh *mesh)
+{
+  guint32 n = mesh->n_vertices;
+  Located *located = g_new (Located, n + 1);
+  g_autofree Located *other = g_new (Located, n + 1);
+  for (guint32 i = 0; i < n; i++)
+    located[i] = locate (mesh, i);
+  sort_by_bits (located, other, n, 0, 11);
+  sort_by_bits (other, located, n, 11, 11);
+  sort_by_bits (located, other, n, 22, 10);
+  for (guint32 i = 0, end; i < n; i = end)
+    {
+      for (end = i + 1; end < n && other[end].mixed == other[i].mixed;)
+        end++;
+      sort_few (other + i, end - i, sizeof *other, located_compare);
+    }
+  g_free (located);
+  return g_steal_pointer (&other);
+}
+
 static void
 weld (Work *work)
 {
   const TrnMesh *mesh = work->mesh;
-  g_autofree Located *located = g_new (Located, mesh->n_vertices + 1);
-  for (guint32 i = 0; i < mesh->n_vertices; i++)
-    located[i] = (Located){ mesh->vertices[i], i };
-  qsort (located, mesh->n_vertices, sizeof *located, located_compare);
-
+  g_autofree Located *located = located_new (mesh);
   g_autofree guint32 *welded = g_new (guint32, mesh->n_vertices + 1);
   for (guint32 i = 0; i < mesh->n_vertices; i++)
     {
@@ -141,6 +213,37 @@ find_degenerate (Work *work, TrnMeshCheck *check)
     }
 }
 
+/* The triangles of three different corners by those. */
+static Key *
+keys_new (const Work *work, guint32 *n_keys)
+{
+  const TrnMesh *mesh = work->mesh;
+  g_autofree guint32 *start = g_new0 (guint32, (gsize)mesh->n_vertices + 2);
+  g_autofree Key *keys = g_new (Key, (gsize)mesh->n_triangles + 1);
+  Key *sorted = g_new (Key, (gsize)mesh->n_triangles + 1);
+  guint32 n = 0;
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      if (work->degenerate[i] && !work->needle[i])
+        continue;
+      Key key = { { work->corners[i].v[0], work->corners[i].v[1], work->corners[i].v[2] }, i };
+      swap_if_greater (&key.v[0], &key.v[1]);
+      swap_if_greater (&key.v[1], &key.v[2]);
+      swap_if_greater (&key.v[0], &key.v[1]);
+      start[key.v[0] + 2]++;
+      keys[n++] = key;
+    }
+  /* start[v + 1] tells where the bucket of v begins, then where it ends. */
+  for (gsize v = 2; v < (gsize)mesh->n_vertices + 2; v++)
+    start[v] += start[v - 1];
+  for (guint32 i = 0; i < n; i++)
+    sorted[start[keys[i].v[0] + 1]++] = keys[i];
+  for (guint32 v = 0; v < mesh->n_vertices; v++)
+    sort_few (sorted + start[v], start[v + 1] - start[v], sizeof *sorted, key_compare);
+  *n_keys = n;
+  return sorted;
+}
+
 static gboolean
 same_corners (const Key *a, const Key *b)
 {
@@ -158,19 +261,8 @@ runs_upwards (const TrnTriangle *t)
 static void
 find_duplicates (Work *work, TrnMeshCheck *check)
 {
-  g_autofree Key *keys = g_new (Key, work->mesh->n_triangles + 1);
-  guint32 n = 0;
-  for (guint32 i = 0; i < work->mesh->n_triangles; i++)
-    {
-      if (work->degenerate[i] && !work->needle[i])
-        continue;
-      Key key = { { work->corners[i].v[0], work->corners[i].v[1], work->corners[i].v[2] }, i };
-      swap_if_greater (&key.v[0], &key.v[1]);
-      swap_if_greater (&key.v[1], &key.v[2]);
-      swap_if_greater (&key.v[0], &key.v[1]);
-      keys[n++] = key;
-    }
-  qsort (keys, n, sizeof *keys, key_compare);
+  guint32 n;
+  g_autofree Key *keys = keys_new (work, &n);
   check->membrane = g_new0 (gboolean, (gsize)work->mesh->n_triangles + 1);
   for (guint32 i = 0, end; i < n; i = end)
     {
@@ -248,8 +340,7 @@ take_edge (Work *work, TrnMeshCheck *check, const HalfEdge *half_edges, gsize n)
 static void
 take_bucket (Work *work, TrnMeshCheck *check, HalfEdge *half_edges, gsize n)
 {
-  if (n > 1)
-    qsort (half_edges, n, sizeof *half_edges, half_edge_compare);
+  sort_few (half_edges, n, sizeof *half_edges, half_edge_compare);
   for (gsize i = 0, end; i < n; i = end)
     {
       for (end = i + 1; end < n && half_edges[end].high == half_edges[i].high;)
@@ -357,12 +448,11 @@ list_loose (const Work *work, TrnMeshCheck *check)
 }
 
 /* Boxes of all pieces, and volumes of the closed ones, from the centre of each piece's box. */
-static TrnBox *
+static void
 measure_pieces (const TrnMesh *mesh, TrnMeshCheck *check)
 {
-  TrnBox *boxes = g_new (TrnBox, check->n_pieces + 1);
   for (guint32 p = 0; p < check->n_pieces; p++)
-    boxes[p] = trn_box_empty ();
+    check->pieces[p].box = trn_box_empty ();
   for (int pass = 0; pass < 2; pass++)
     for (guint32 i = 0; i < mesh->n_triangles; i++)
       {
@@ -371,16 +461,16 @@ measure_pieces (const TrnMesh *mesh, TrnMeshCheck *check)
           continue;
         TrnVec3 c[3];
         trn_mesh_corners (mesh, i, c);
-        TrnVec3 centre = pass == 1 ? trn_box_centre (&boxes[p]) : trn_vec3_make (0, 0, 0);
+        TrnVec3 centre
+            = pass == 1 ? trn_box_centre (&check->pieces[p].box) : trn_vec3_make (0, 0, 0);
         for (int k = 0; k < 3; k++)
           if (pass == 0)
-            trn_box_add_point (&boxes[p], c[k]);
+            trn_box_add_point (&check->pieces[p].box, c[k]);
           else
             c[k] = trn_vec3_sub (c[k], centre);
         if (pass == 1 && check->pieces[p].closed)
           check->pieces[p].volume_m3 += trn_vec3_dot (c[0], trn_vec3_cross (c[1], c[2])) / 6;
       }
-  return boxes;
 }
 
 /* The sum of the extents: greater for a box than for any other box within it. */
@@ -407,11 +497,11 @@ box_contains (const TrnBox *outer, const TrnBox *inner)
 }
 
 static void
-count_inside_out (TrnMeshCheck *check, const TrnBox *boxes)
+count_inside_out (TrnMeshCheck *check)
 {
   g_autofree const TrnBox **largest = g_new (const TrnBox *, check->n_pieces + 1);
   for (guint32 p = 0; p < check->n_pieces; p++)
-    largest[p] = &boxes[p];
+    largest[p] = &check->pieces[p].box;
   qsort (largest, check->n_pieces, sizeof *largest, box_girth_compare);
   guint tests = 0;
   for (guint32 p = 0; p < check->n_pieces; p++)
@@ -419,13 +509,13 @@ count_inside_out (TrnMeshCheck *check, const TrnBox *boxes)
       if (!check->pieces[p].closed || check->pieces[p].volume_m3 >= 0)
         continue;
       gboolean inside = FALSE;
-      double girth = box_girth (&boxes[p]);
+      double girth = box_girth (&check->pieces[p].box);
       for (guint32 k = 0; k < check->n_pieces && !inside && tests < MOST_BOX_TESTS; k++)
         {
           if (box_girth (largest[k]) <= girth)
             break;
           tests++;
-          inside = box_contains (largest[k], &boxes[p]);
+          inside = box_contains (largest[k], &check->pieces[p].box);
         }
       check->n_inside_out += !inside;
     }
@@ -457,8 +547,8 @@ trn_mesh_check_new (const TrnMesh *mesh)
     analyse (&work, check, FALSE);
   number_pieces (&work, check);
   list_loose (&work, check);
-  g_autofree TrnBox *boxes = measure_pieces (mesh, check);
-  count_inside_out (check, boxes);
+  measure_pieces (mesh, check);
+  count_inside_out (check);
   check->closed = check->n_pieces > 0;
   for (guint32 p = 0; p < check->n_pieces; p++)
     check->closed = check->closed && check->pieces[p].closed;
