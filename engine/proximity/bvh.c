@@ -3,366 +3,164 @@
  * Used by the static distance (distance.c) and by the sweep, which both live on tight node
  * volumes: hulls of few points that truly contain the triangles.
  *
- * From the root down, with a stack of its own. A node is split across the axis along which its
- * centroids spread most, among the axes of its oriented box, where the sum of the surface areas
- * of both sides times their triangles is least (Goldsmith and Salmon 1987; sixteen bins as in Wald
- * 2007). From HALVING_DEPTH down a node is halved by count, which bounds the depth.
+ * Down: a run of triangles is split where both sides are much flatter than the whole, so that the
+ * side of a round thing falls into strips along it, whose hulls are about as good as the surface;
+ * where no cut does that, across the axis along which the centres spread most, where the sum of the
+ * surface areas of both sides times their triangles is least (Goldsmith and Salmon 1987; sixteen
+ * bins as in Wald 2007); from HALVING_DEPTH down it is halved by count, which bounds the depth.
+ * Three splits make the children of a node.
  *
- * An oriented box is fitted along the principal axes of the corners (Gottschalk, Lin and Manocha
- * 1996); the axis-aligned box is taken where it has the lesser surface. */
+ * Up: the points of a node are chosen among those of its children (choice.c): those near whose hull
+ * all others lie. How near makes the node's slack.
+ *
+ * The first splits are made by one thread; the parts that they leave are built by all, and put
+ * together in order, so that the tree does not depend on their number. */
 #include "bvh.h"
 
+#include <float.h>
+#include <string.h>
+
+#include "choice.h"
+#include "parallel.h"
+
+G_STATIC_ASSERT (TRN_BVH_CHILDREN *TRN_CHOICE_MOST_POINTS <= TRN_CHOICE_MOST_CANDIDATES
+                 && 3 * TRN_BVH_LEAF_TRIANGLES <= TRN_CHOICE_MOST_CANDIDATES);
+
+#define LEVELS 3 /* of splits that make the children of a node */
 #define N_BINS 16
-#define HALVING_DEPTH 28 /* below: at most log₂ 2³² more */
-#define UNIT_ROUNDING 0x1p-53
-#define VANISHING_M 1e-150
 
+/* A run that bends by no more than this is flat (a strip 0.1 m wide and 1 m long: by 0.1 mm or so);
+ * a cut for flatness leaves no more than this share of the bend. */
+#define FLAT_M2 1e-9f
+#define LEAST_GAIN 0.5f
+
+#define HALVING_DEPTH 28    /* below: at most log₂ 2³² more */
+#define PART_TRIANGLES 4096 /* a run of no more is one part, built by one thread */
+
+/* A triangle while the tree is built: its box relative to the middle of the mesh, in single
+ * precision: it only steers the splits. */
 typedef struct
 {
-  TrnVec3 axis[3];
-  double lo[3], hi[3]; /* along the axes, from the origin of the frame */
-} Frame;
+  float lo[3], hi[3];
+  float normal[3]; /* times the square root of the area */
+  guint32 triangle;
+} Item;
 
+/* A run of the tree while it is built. */
 typedef struct
 {
-  guint32 node;
+  GArray *nodes;  /* of TrnBvhNode */
+  GArray *blocks; /* of TrnPoints8 */
+  GArray *chosen; /* of guint32: the vertex of each point of @blocks, or TRN_CHOICE_NO_VERTEX */
   guint depth;
-} Task;
+} Part;
+
+/* A node of the top that begins a part. */
+typedef struct
+{
+  guint32 node, depth;
+} Root;
 
 typedef struct
 {
   const TrnMesh *mesh;
-  guint32 *order;
-  TrnVec3 *centroids; /* twice the centre of each triangle's box, by triangle */
-  TrnBox *boxes;      /* by triangle */
-  TrnVec3 *corners;   /* of the node at hand, three a triangle */
-  double *keys;       /* of the node at hand, by triangle */
-  GArray *nodes;
-  GArray *points;
-  guint depth;
+  Item *items;
+  Part top;
+  GArray *roots; /* of Root */
+  Part *parts;   /* one a root */
 } Build;
 
-/* As trn_box_add_box(), which a compiler calls fmin() for; coordinates are no NaN here. */
+/* ---- splitting ---- */
+
+static float
+centre_of (const Item *item, int axis)
+{
+  return item->lo[axis] + item->hi[axis]; /* twice the centre */
+}
+
+typedef struct
+{
+  float lo[3], hi[3];
+} Bounds;
+
+static const Bounds empty
+    = { { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
+
 static inline void
-box_join (TrnBox *box, const TrnBox *other)
-{
-  box->lo.x = MIN (box->lo.x, other->lo.x);
-  box->lo.y = MIN (box->lo.y, other->lo.y);
-  box->lo.z = MIN (box->lo.z, other->lo.z);
-  box->hi.x = MAX (box->hi.x, other->hi.x);
-  box->hi.y = MAX (box->hi.y, other->hi.y);
-  box->hi.z = MAX (box->hi.z, other->hi.z);
-}
-
-static void
-sums_add (TrnVec3 d, double s[9])
-{
-  s[0] += d.x;
-  s[1] += d.y;
-  s[2] += d.z;
-  s[3] += d.x * d.x;
-  s[4] += d.y * d.y;
-  s[5] += d.z * d.z;
-  s[6] += d.x * d.y;
-  s[7] += d.y * d.z;
-  s[8] += d.z * d.x;
-}
-
-/* One Jacobi rotation that clears m[p][q] of the symmetric @m; the columns of @v turn along. */
-static void
-jacobi_turn (double m[3][3], double v[3][3], int p, int q)
-{
-  if (m[p][q] == 0)
-    return;
-  double theta = (m[q][q] - m[p][p]) / (2 * m[p][q]);
-  double t = (theta >= 0 ? 1 : -1) / (fabs (theta) + sqrt (theta * theta + 1));
-  double c = 1 / sqrt (t * t + 1), s = t * c;
-  for (int i = 0; i < 3; i++)
-    {
-      double a = m[i][p], b = m[i][q];
-      m[i][p] = c * a - s * b;
-      m[i][q] = s * a + c * b;
-    }
-  for (int i = 0; i < 3; i++)
-    {
-      double a = m[p][i], b = m[q][i];
-      m[p][i] = c * a - s * b;
-      m[q][i] = s * a + c * b;
-      a = v[i][p], b = v[i][q];
-      v[i][p] = c * a - s * b;
-      v[i][q] = s * a + c * b;
-    }
-}
-
-/* Whether the axes are orthonormal to within 16 u an entry as computed, 20 u in truth: the
- * derivation in oriented_points() relies on it. */
-static gboolean
-axes_are_orthonormal (const TrnVec3 axis[3])
-{
-  for (int i = 0; i < 3; i++)
-    for (int j = i; j < 3; j++)
-      if (!(fabs (trn_vec3_dot (axis[i], axis[j]) - (i == j)) <= 16 * UNIT_ROUNDING))
-        return FALSE;
-  return TRUE;
-}
-
-/* The principal axes of @points about @origin; FALSE where they cannot be told. */
-static gboolean
-principal_axes (const TrnVec3 *points, guint64 n_points, TrnVec3 origin, double size,
-                TrnVec3 axis[3])
-{
-  double s[9] = { 0 }, k = 1 / size, n = (double)n_points;
-  if (!isfinite (k))
-    return FALSE;
-  for (guint64 i = 0; i < n_points; i++)
-    sums_add (trn_vec3_scale (trn_vec3_sub (points[i], origin), k), s);
-  double xx = s[3] - s[0] * s[0] / n, yy = s[4] - s[1] * s[1] / n, zz = s[5] - s[2] * s[2] / n;
-  double xy = s[6] - s[0] * s[1] / n, yz = s[7] - s[1] * s[2] / n, zx = s[8] - s[2] * s[0] / n;
-  double m[3][3] = { { xx, xy, zx }, { xy, yy, yz }, { zx, yz, zz } };
-  double v[3][3] = { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } };
-  double tiny = 1e-12 * (xx + yy + zz);
-  for (int sweep = 0; sweep < 12; sweep++)
-    {
-      if (fabs (m[0][1]) + fabs (m[1][2]) + fabs (m[0][2]) <= tiny)
-        break;
-      jacobi_turn (m, v, 0, 1);
-      jacobi_turn (m, v, 0, 2);
-      jacobi_turn (m, v, 1, 2);
-    }
-  TrnVec3 a = trn_vec3_unit (trn_vec3_make (v[0][0], v[1][0], v[2][0]));
-  TrnVec3 b = trn_vec3_make (v[0][1], v[1][1], v[2][1]);
-  b = trn_vec3_unit (trn_vec3_add_scaled (b, a, -trn_vec3_dot (a, b)));
-  axis[0] = a;
-  axis[1] = b;
-  axis[2] = trn_vec3_cross (a, b);
-  return axes_are_orthonormal (axis);
-}
-
-static void
-frame_measure (Frame *frame, const TrnVec3 *points, guint64 n_points, TrnVec3 origin)
+bounds_join (Bounds *bounds, const float lo[3], const float hi[3])
 {
   for (int i = 0; i < 3; i++)
     {
-      frame->lo[i] = INFINITY;
-      frame->hi[i] = -INFINITY;
+      bounds->lo[i] = MIN (bounds->lo[i], lo[i]);
+      bounds->hi[i] = MAX (bounds->hi[i], hi[i]);
     }
-  for (guint64 k = 0; k < n_points; k++)
+}
+
+static float
+half_area (const Bounds *b)
+{
+  float x = b->hi[0] - b->lo[0], y = b->hi[1] - b->lo[1], z = b->hi[2] - b->lo[2];
+  return x * y + y * z + z * x;
+}
+
+/* The range of the centres, and the axis along which they spread most. */
+static Bounds
+spread_of (const Item *items, guint32 n, int *widest)
+{
+  Bounds spread = empty;
+  for (guint32 k = 0; k < n; k++)
     {
-      TrnVec3 d = trn_vec3_sub (points[k], origin);
-      for (int i = 0; i < 3; i++)
-        {
-          double t = trn_vec3_dot (frame->axis[i], d);
-          frame->lo[i] = t < frame->lo[i] ? t : frame->lo[i];
-          frame->hi[i] = t > frame->hi[i] ? t : frame->hi[i];
-        }
+      float c[3] = { centre_of (&items[k], 0), centre_of (&items[k], 1), centre_of (&items[k], 2) };
+      bounds_join (&spread, c, c);
     }
-}
-
-/* Half the surface. */
-static double
-half_area (TrnVec3 size)
-{
-  return size.x * size.y + size.y * size.z + size.z * size.x;
-}
-
-static double
-box_half_area (const TrnBox *box)
-{
-  return half_area (trn_box_size (box));
-}
-
-static double
-frame_half_area (const Frame *frame)
-{
-  return half_area (trn_vec3_make (frame->hi[0] - frame->lo[0], frame->hi[1] - frame->lo[1],
-                                   frame->hi[2] - frame->lo[2]));
-}
-
-/* The corners of the oriented box @frame about @origin, widened so that their hull contains every
- * point that was measured. With u = 2⁻⁵³, D the greatest absolute coordinate difference of a point
- * from the origin, C the greatest absolute coordinate:
- * - a measured t_i = axis_i · (x − origin) is off by at most (4 u) √3 D < 7 u D;
- * - with AᵀA = I + E, |E_ij| <= 20 u, the coordinates of x along the axes as they are differ from
- *   Aᵀ(x − origin) by at most 3 · 20 u · √3 D < 104 u D;
- * - a corner is off by at most u (C + 15 D) a coordinate, u (1.8 C + 26 D) in length; moving every
- *   corner by δ takes at most δ off the support of the hull in any direction, and widening each
- *   side by δ adds at least δ.
- * The sum is below 256 u D + 4 u C. */
-static void
-oriented_points (const Frame *frame, TrnVec3 origin, double difference, double coordinate,
-                 TrnVec3 points[8])
-{
-  double widen = UNIT_ROUNDING * (256 * difference + 4 * coordinate);
-  for (guint corner = 0; corner < 8; corner++)
-    {
-      TrnVec3 p = { 0, 0, 0 };
-      for (guint i = 0; i < 3; i++)
-        {
-          double t = corner & (1u << i) ? frame->hi[i] + widen : frame->lo[i] - widen;
-          p = trn_vec3_add_scaled (p, frame->axis[i], t);
-        }
-      points[corner] = trn_vec3_add (origin, p);
-    }
-}
-
-/* The distinct points of @corners, or FALSE when they are more than TRN_BVH_MAX_POINTS. */
-static gboolean
-distinct_points (const TrnVec3 *corners, guint64 n_corners, TrnVec3 *points, guint32 *n_points)
-{
-  guint32 n = 0;
-  for (guint64 k = 0; k < n_corners; k++)
-    {
-      TrnVec3 p = corners[k];
-      guint32 i = 0;
-      while (i < n && (points[i].x != p.x || points[i].y != p.y || points[i].z != p.z))
-        i++;
-      if (i < n)
-        continue;
-      if (n == TRN_BVH_MAX_POINTS)
-        return FALSE;
-      points[n++] = p;
-    }
-  *n_points = n;
-  return TRUE;
-}
-
-/* The ball round @points. A computed distance is below the truth by less than 4 u of it, and by
- * less than VANISHING_M where its square is too small for a double. */
-static void
-node_set_ball (TrnBvhNode *node, const TrnVec3 *points, TrnVec3 centre)
-{
-  double most = 0;
-  for (guint32 i = 0; i < node->n_points; i++)
-    most = fmax (most, trn_vec3_distance (points[i], centre));
-  node->centre = centre;
-  node->radius_m = most * (1 + 8 * UNIT_ROUNDING) + VANISHING_M;
-}
-
-/* Fills in the points and the ball of @node; @frame receives axes that suit a split. */
-static void
-node_fit (Build *b, TrnBvhNode *node, Frame *frame)
-{
-  guint64 n = 3 * (guint64)node->count;
-  TrnBox box = trn_box_empty ();
-  for (guint32 k = 0; k < node->count; k++)
-    {
-      guint32 triangle = b->order[node->first + k];
-      trn_mesh_corners (b->mesh, triangle, &b->corners[3 * (guint64)k]);
-      box_join (&box, &b->boxes[triangle]);
-    }
-
-  TrnVec3 origin = trn_box_centre (&box);
-  double difference = fmax (trn_vec3_max_abs (trn_vec3_sub (box.hi, origin)),
-                            trn_vec3_max_abs (trn_vec3_sub (box.lo, origin)));
-  double coordinate = fmax (trn_vec3_max_abs (box.hi), trn_vec3_max_abs (box.lo));
-  TrnVec3 points[TRN_BVH_MAX_POINTS];
-  gboolean few = distinct_points (b->corners, n, points, &node->n_points);
-  const TrnVec3 *from = few ? points : b->corners;
-  guint64 n_from = few ? node->n_points : n;
-  gboolean turned = principal_axes (from, n_from, origin, difference, frame->axis);
-  if (turned)
-    {
-      frame_measure (frame, from, n_from, origin);
-      turned = frame_half_area (frame) < box_half_area (&box);
-    }
-  if (!turned)
-    for (int i = 0; i < 3; i++)
-      frame->axis[i] = trn_vec3_make (i == 0, i == 1, i == 2);
-
-  if (!few)
-    {
-      node->n_points = 8;
-      if (turned)
-        oriented_points (frame, origin, difference, coordinate, points);
-      else
-        for (guint i = 0; i < 8; i++)
-          points[i] = trn_box_corner (&box, i);
-    }
-  TrnVec3 centre = origin;
-  if (turned)
-    for (int i = 0; i < 3; i++)
-      centre = trn_vec3_add_scaled (centre, frame->axis[i], 0.5 * (frame->lo[i] + frame->hi[i]));
-  node_set_ball (node, points, centre);
-  g_assert (b->points->len <= G_MAXUINT32 - TRN_BVH_MAX_POINTS);
-  node->first_point = b->points->len;
-  g_array_append_vals (b->points, points, node->n_points);
-}
-
-/* The axis along which the centroids of the node spread most, and their range along it. */
-static int
-widest_axis (Build *b, const TrnBvhNode *node, const Frame *frame, double *lo, double *hi)
-{
-  double least[3] = { INFINITY, INFINITY, INFINITY };
-  double most[3] = { -INFINITY, -INFINITY, -INFINITY };
-  TrnVec3 origin = b->centroids[b->order[node->first]];
-  for (guint32 k = 0; k < node->count; k++)
-    {
-      TrnVec3 d = trn_vec3_sub (b->centroids[b->order[node->first + k]], origin);
-      for (int i = 0; i < 3; i++)
-        {
-          double t = trn_vec3_dot (frame->axis[i], d);
-          least[i] = t < least[i] ? t : least[i];
-          most[i] = t > most[i] ? t : most[i];
-        }
-    }
-  int widest = 0;
+  *widest = 0;
   for (int i = 1; i < 3; i++)
-    if (most[i] - least[i] > most[widest] - least[widest])
-      widest = i;
-  *lo = least[widest];
-  *hi = most[widest];
-  for (guint32 k = 0; k < node->count; k++)
-    {
-      guint32 triangle = b->order[node->first + k];
-      b->keys[triangle]
-          = trn_vec3_dot (frame->axis[widest], trn_vec3_sub (b->centroids[triangle], origin));
-    }
-  return widest;
+    if (spread.hi[i] - spread.lo[i] > spread.hi[*widest] - spread.lo[*widest])
+      *widest = i;
+  return spread;
 }
 
 static int
-bin_of (double key, double lo, double per_unit)
+bin_of (float key, float lo, float per_unit)
 {
-  double bin = (key - lo) * per_unit;
+  float bin = (key - lo) * per_unit;
   return bin >= N_BINS - 1 ? N_BINS - 1 : bin > 0 ? (int)bin : 0;
 }
 
 /* The first bin of the upper side at the cheapest cut. */
 static int
-cheapest_cut (Build *b, const TrnBvhNode *node, double lo, double per_unit)
+cheapest_cut (const Item *items, guint32 n_items, int axis, float lo, float per_unit)
 {
-  TrnBox boxes[N_BINS];
+  Bounds bins[N_BINS];
   guint32 counts[N_BINS] = { 0 };
   for (int i = 0; i < N_BINS; i++)
-    boxes[i] = trn_box_empty ();
-  for (guint32 k = 0; k < node->count; k++)
+    bins[i] = empty;
+  for (guint32 k = 0; k < n_items; k++)
     {
-      guint32 triangle = b->order[node->first + k];
-      int bin = bin_of (b->keys[triangle], lo, per_unit);
-      box_join (&boxes[bin], &b->boxes[triangle]);
+      int bin = bin_of (centre_of (&items[k], axis), lo, per_unit);
+      bounds_join (&bins[bin], items[k].lo, items[k].hi);
       counts[bin]++;
     }
-
-  double upper_cost[N_BINS];
-  TrnBox side = trn_box_empty ();
+  float upper_cost[N_BINS];
+  Bounds side = empty;
   guint32 n = 0;
   for (int i = N_BINS - 1; i > 0; i--)
     {
-      box_join (&side, &boxes[i]);
+      bounds_join (&side, bins[i].lo, bins[i].hi);
       n += counts[i];
-      upper_cost[i] = n > 0 ? n * box_half_area (&side) : 0;
+      upper_cost[i] = n > 0 ? (float)n * half_area (&side) : 0;
     }
-  side = trn_box_empty ();
+  side = empty;
   n = 0;
   int best = N_BINS / 2;
-  double best_cost = INFINITY;
+  float best_cost = INFINITY;
   for (int i = 1; i < N_BINS; i++)
     {
-      box_join (&side, &boxes[i - 1]);
+      bounds_join (&side, bins[i - 1].lo, bins[i - 1].hi);
       n += counts[i - 1];
-      if (n == 0 || n == node->count)
+      if (n == 0 || n == n_items)
         continue;
-      double cost = n * box_half_area (&side) + upper_cost[i];
+      float cost = (float)n * half_area (&side) + upper_cost[i];
       if (cost < best_cost)
         {
           best = i;
@@ -372,126 +170,440 @@ cheapest_cut (Build *b, const TrnBvhNode *node, double lo, double per_unit)
   return best;
 }
 
-static int
-compare_keys (gconstpointer a, gconstpointer b, gpointer keys)
+/* The sum over triangles of area · n nᵀ, which no turning over changes. */
+typedef struct
 {
-  double x = ((const double *)keys)[*(const guint32 *)a];
-  double y = ((const double *)keys)[*(const guint32 *)b];
-  if (x != y)
-    return x < y ? -1 : 1;
-  return *(const guint32 *)a < *(const guint32 *)b ? -1 : 1;
+  float xx, yy, zz, xy, yz, zx;
+} Facing;
+
+static inline void
+facing_add (Facing *sum, const float m[3])
+{
+  sum->xx += m[0] * m[0];
+  sum->yy += m[1] * m[1];
+  sum->zz += m[2] * m[2];
+  sum->xy += m[0] * m[1];
+  sum->yz += m[1] * m[2];
+  sum->zx += m[2] * m[0];
 }
 
-/* Orders the triangles of the node so that the first of them, whose number is returned, go to one
- * child and the rest, at least one, to the other. */
-static guint32
-node_divide (Build *b, const TrnBvhNode *node, const Frame *frame, guint depth)
+static inline Facing
+facing_sum (Facing a, Facing b)
 {
-  double lo, hi;
-  widest_axis (b, node, frame, &lo, &hi);
-  guint32 *run = &b->order[node->first];
-  if (depth < HALVING_DEPTH)
-    {
-      double per_unit = N_BINS / (hi - lo);
-      int cut = isfinite (per_unit) ? cheapest_cut (b, node, lo, per_unit) : 0;
-      guint32 n = 0;
-      for (guint32 k = 0; k < node->count; k++)
-        if (bin_of (b->keys[run[k]], lo, per_unit) < cut)
-          {
-            guint32 triangle = run[k];
-            run[k] = run[n];
-            run[n++] = triangle;
-          }
-      if (n > 0 && n < node->count)
-        return n;
-    }
-  if (hi > lo)
-    g_qsort_with_data (run, (gint)node->count, sizeof *run, compare_keys, b->keys);
-  return node->count / 2;
+  return (Facing){ a.xx + b.xx, a.yy + b.yy, a.zz + b.zz, a.xy + b.xy, a.yz + b.yz, a.zx + b.zx };
 }
 
-static void
-build_start (Build *b, const TrnMesh *mesh)
+/* By how much it is not flat, as an area: 0 where all face one way, about area · angle² / 12 of a
+ * strip that bends by an angle. */
+static float
+bentness (Facing f)
 {
-  guint32 n = mesh->n_triangles;
-  *b = (Build){ .mesh = mesh };
-  b->order = g_new (guint32, n);
-  b->centroids = g_new (TrnVec3, n);
-  b->boxes = g_new (TrnBox, n);
-  b->corners = g_new (TrnVec3, 3 * (gsize)n);
-  b->keys = g_new (double, n);
-  b->nodes = g_array_sized_new (FALSE, FALSE, sizeof (TrnBvhNode), n);
-  b->points = g_array_sized_new (FALSE, FALSE, sizeof (TrnVec3), n);
-  for (guint32 i = 0; i < n; i++)
-    {
-      TrnVec3 corners[3];
-      trn_mesh_corners (mesh, i, corners);
-      b->order[i] = i;
-      b->boxes[i] = trn_box_empty ();
-      for (int k = 0; k < 3; k++)
-        trn_box_add_point (&b->boxes[i], corners[k]);
-      b->centroids[i] = trn_vec3_add (b->boxes[i].lo, b->boxes[i].hi);
-    }
+  float squares = f.xx * f.xx + f.yy * f.yy + f.zz * f.zz;
+  float others = f.xy * f.xy + f.yz * f.yz + f.zx * f.zx;
+  return f.xx + f.yy + f.zz - sqrtf (squares + 2 * others);
 }
 
-static void
-build_run (Build *b)
+/* The axis and the cut at which both sides bend least; FALSE where that gains little, or the whole
+ * is flat. */
+static gboolean
+flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axis, int *cut)
 {
-  g_autoptr (GArray) tasks = g_array_new (FALSE, FALSE, sizeof (Task));
-  TrnBvhNode root = { .first = 0, .count = b->mesh->n_triangles };
-  Task task = { .node = 0, .depth = 1 };
-  g_array_append_val (b->nodes, root);
-  g_array_append_val (tasks, task);
-  while (tasks->len > 0)
+  Facing whole = { 0 };
+  for (guint32 k = 0; k < n_items; k++)
+    facing_add (&whole, items[k].normal);
+  float bent = bentness (whole);
+  if (!(bent > FLAT_M2))
+    return FALSE;
+  Facing bins[3][N_BINS] = { 0 };
+  float per_unit[3];
+  for (int a = 0; a < 3; a++)
+    per_unit[a] = N_BINS / (spread->hi[a] - spread->lo[a]);
+  for (guint32 k = 0; k < n_items; k++)
+    for (int a = 0; a < 3; a++)
+      {
+        int bin = isfinite (per_unit[a])
+                      ? bin_of (centre_of (&items[k], a), spread->lo[a], per_unit[a])
+                      : 0;
+        facing_add (&bins[a][bin], items[k].normal);
+      }
+  float best = LEAST_GAIN * bent;
+  gboolean found = FALSE;
+  for (int a = 0; a < 3; a++)
     {
-      task = g_array_index (tasks, Task, tasks->len - 1);
-      g_array_set_size (tasks, tasks->len - 1);
-      TrnBvhNode node = g_array_index (b->nodes, TrnBvhNode, task.node);
-      Frame frame;
-      node_fit (b, &node, &frame);
-      b->depth = MAX (b->depth, task.depth);
-      if (node.count > TRN_BVH_LEAF_TRIANGLES)
+      Facing upper[N_BINS], lower = { 0 };
+      upper[N_BINS - 1] = bins[a][N_BINS - 1];
+      for (int i = N_BINS - 1; i-- > 1;)
+        upper[i] = facing_sum (upper[i + 1], bins[a][i]);
+      for (int i = 1; i < N_BINS; i++)
         {
-          guint32 n = node_divide (b, &node, &frame, task.depth);
-          TrnBvhNode children[2] = { { .first = node.first, .count = n },
-                                     { .first = node.first + n, .count = node.count - n } };
-          node.child = b->nodes->len;
-          g_array_append_vals (b->nodes, children, 2);
-          for (guint32 i = 2; i-- > 0;)
+          lower = facing_sum (lower, bins[a][i - 1]);
+          float both = bentness (lower) + bentness (upper[i]);
+          if (both < best)
             {
-              Task next = { .node = node.child + i, .depth = task.depth + 1 };
-              g_array_append_val (tasks, next);
+              best = both;
+              *axis = a;
+              *cut = i;
+              found = TRUE;
             }
         }
-      g_array_index (b->nodes, TrnBvhNode, task.node) = node;
     }
+  return found;
+}
+
+static int
+compare_centres (gconstpointer a, gconstpointer b, gpointer axis)
+{
+  const Item *p = a, *q = b;
+  float x = centre_of (p, *(int *)axis), y = centre_of (q, *(int *)axis);
+  if (x != y)
+    return x < y ? -1 : 1;
+  return p->triangle < q->triangle ? -1 : 1;
+}
+
+/* Orders the items so that the first of them, whose number is returned, go to one side and the
+ * rest, at least one, to the other. */
+static guint32
+divide (Item *items, guint32 n_items, guint depth)
+{
+  int axis;
+  Bounds spread = spread_of (items, n_items, &axis);
+  if (depth < HALVING_DEPTH)
+    {
+      int cut = 0;
+      gboolean flat = !flattest_cut (items, n_items, &spread, &axis, &cut);
+      float lo = spread.lo[axis], per_unit = N_BINS / (spread.hi[axis] - lo);
+      if (flat)
+        cut = isfinite (per_unit) ? cheapest_cut (items, n_items, axis, lo, per_unit) : 0;
+      guint32 n = 0;
+      for (guint32 k = 0; k < n_items && cut > 0; k++)
+        if (bin_of (centre_of (&items[k], axis), lo, per_unit) < cut)
+          {
+            Item item = items[k];
+            items[k] = items[n];
+            items[n++] = item;
+          }
+      if (n > 0 && n < n_items)
+        return n;
+    }
+  g_qsort_with_data (items, (gint)n_items, sizeof *items, compare_centres, &axis);
+  return n_items / 2;
+}
+
+/* Splits a run, and its halves again, as often as LEVELS says where they are longer than a leaf;
+ * appends the runs of the children. */
+static guint
+divide_run (Item *items, guint32 first, guint32 count, guint depth, guint levels,
+            TrnBvhNode children[TRN_BVH_CHILDREN], guint n_children)
+{
+  if (levels == 0 || count <= TRN_BVH_LEAF_TRIANGLES)
+    {
+      children[n_children] = (TrnBvhNode){ .first = first, .count = count };
+      return n_children + 1;
+    }
+  guint32 n = divide (items + first, count, depth);
+  n_children = divide_run (items, first, n, depth + 1, levels - 1, children, n_children);
+  return divide_run (items, first + n, count - n, depth + 1, levels - 1, children, n_children);
+}
+
+/* ---- points ---- */
+
+/* Chooses the points of a node, whose candidates are in @choice, and sets its slack and radius:
+ * what was left out, the slack that the children have, and the rounding of the points to single
+ * precision: v = 2⁻²⁴ of each coordinate, and u = 2⁻⁵³ of a coordinate of mesh and centre when one
+ * is taken from the other. */
+static void
+node_choose (TrnBvhNode *node, TrnChoice *choice, double slack_m, double coordinate, Part *part)
+{
+  double squared = 0;
+  for (guint i = 0; i < choice->n; i++)
+    {
+      double here = trn_vec3_length_squared (choice->place[i]);
+      squared = MAX (squared, here);
+    }
+  double most = sqrt (squared);
+  slack_m += trn_choice_make (choice, most);
+  slack_m += 1.01 * 0x1p-24 * most + 4 * 0x1p-53 * coordinate + FLT_MIN;
+  node->slack_m = (float)(slack_m * (1 + 0x1p-22));
+  node->radius_m = (float)((most + slack_m) * (1 + 0x1p-22));
+  guint n_blocks = (choice->n_chosen + 7) / 8;
+  node->first_block = part->blocks->len;
+  node->n_blocks = (guint16)n_blocks;
+  g_array_append_vals (part->blocks, choice->blocks, n_blocks);
+  g_array_append_vals (part->chosen, choice->chosen, 8 * n_blocks);
+}
+
+static double
+largest (const TrnMesh *mesh)
+{
+  return fmax (trn_vec3_max_abs (mesh->box.lo), trn_vec3_max_abs (mesh->box.hi));
+}
+
+static void
+add_candidate (const Build *build, const TrnBvhNode *node, TrnChoice *choice, guint32 vertex)
+{
+  TrnVec3 place = trn_vec3_sub (build->mesh->vertices[vertex], trn_bvh_centre (node));
+  trn_choice_add (choice, vertex, place);
+}
+
+static void
+leaf_choose (const Build *build, TrnBvhNode *node, Part *part)
+{
+  TrnChoice choice;
+  trn_choice_start (&choice, 3 * node->count);
+  for (guint32 k = 0; k < node->count; k++)
+    for (guint i = 0; i < 3; i++)
+      {
+        guint32 triangle = build->items[node->first + k].triangle;
+        add_candidate (build, node, &choice, build->mesh->triangles[triangle].v[i]);
+      }
+  node_choose (node, &choice, 0, largest (build->mesh), part);
+}
+
+/* @from: the part that each child's points are in. */
+static void
+inner_choose (const Build *build, TrnBvhNode *node, const TrnBvhNode *children,
+              const Part *const *from, Part *part)
+{
+  TrnChoice choice;
+  guint blocks = 0;
+  for (guint c = 0; c < node->n_children; c++)
+    blocks += children[c].n_blocks;
+  trn_choice_start (&choice, 8 * blocks);
+  double slack = 0;
+  for (guint c = 0; c < node->n_children; c++)
+    {
+      const TrnBvhNode *child = &children[c];
+      slack = fmax (slack, (double)child->slack_m);
+      for (guint32 i = 8 * child->first_block; i < 8 * (child->first_block + child->n_blocks); i++)
+        {
+          guint32 vertex = g_array_index (from[c]->chosen, guint32, i);
+          if (vertex != TRN_CHOICE_NO_VERTEX)
+            add_candidate (build, node, &choice, vertex);
+        }
+    }
+  node_choose (node, &choice, slack, largest (build->mesh), part);
+}
+
+/* ---- building ---- */
+
+/* The middle of the node's box, to single precision. */
+static void
+node_centre (const Build *build, TrnBvhNode *node)
+{
+  Bounds box = empty;
+  for (guint32 k = 0; k < node->count; k++)
+    bounds_join (&box, build->items[node->first + k].lo, build->items[node->first + k].hi);
+  TrnVec3 middle = trn_box_centre (&build->mesh->box);
+  node->centre[0] = (float)(middle.x + 0.5 * ((double)box.lo[0] + (double)box.hi[0]));
+  node->centre[1] = (float)(middle.y + 0.5 * ((double)box.lo[1] + (double)box.hi[1]));
+  node->centre[2] = (float)(middle.z + 0.5 * ((double)box.lo[2] + (double)box.hi[2]));
+}
+
+/* Appends the children of a node that is no leaf. */
+static void
+node_divide (const Build *build, GArray *nodes, TrnBvhNode *node, guint depth)
+{
+  TrnBvhNode children[TRN_BVH_CHILDREN];
+  guint n = divide_run (build->items, node->first, node->count, depth, LEVELS, children, 0);
+  node->child = nodes->len;
+  node->n_children = (guint16)n;
+  g_array_append_vals (nodes, children, n);
+}
+
+/* Everything below a node, and its points. */
+static void
+grow (const Build *build, Part *part, guint32 index, guint depth)
+{
+  TrnBvhNode node = g_array_index (part->nodes, TrnBvhNode, index);
+  part->depth = MAX (part->depth, depth);
+  node_centre (build, &node);
+  if (node.count <= TRN_BVH_LEAF_TRIANGLES)
+    leaf_choose (build, &node, part);
+  else
+    {
+      node_divide (build, part->nodes, &node, LEVELS * depth);
+      for (guint i = 0; i < node.n_children; i++)
+        grow (build, part, node.child + i, depth + 1);
+      const Part *from[TRN_BVH_CHILDREN];
+      for (guint i = 0; i < TRN_BVH_CHILDREN; i++)
+        from[i] = part;
+      inner_choose (build, &node, &g_array_index (part->nodes, TrnBvhNode, node.child), from, part);
+    }
+  g_array_index (part->nodes, TrnBvhNode, index) = node;
+}
+
+static void
+part_start (Part *part, const TrnBvhNode *root)
+{
+  part->nodes = g_array_new (FALSE, FALSE, sizeof (TrnBvhNode));
+  part->blocks = g_array_new (FALSE, FALSE, sizeof (TrnPoints8));
+  part->chosen = g_array_new (FALSE, FALSE, sizeof (guint32));
+  part->depth = 0;
+  g_array_append_vals (part->nodes, root, 1);
+}
+
+static void
+part_clear (Part *part)
+{
+  g_array_unref (part->nodes);
+  g_array_unref (part->blocks);
+  g_array_unref (part->chosen);
+}
+
+static void
+grow_part (guint index, gpointer data)
+{
+  Build *build = data;
+  const Root *root = &g_array_index (build->roots, Root, index);
+  part_start (&build->parts[index], &g_array_index (build->top.nodes, TrnBvhNode, root->node));
+  grow (build, &build->parts[index], 0, root->depth);
+}
+
+static void
+items_make (Build *build)
+{
+  const TrnMesh *mesh = build->mesh;
+  TrnVec3 middle = trn_box_centre (&mesh->box);
+  build->items = g_new (Item, mesh->n_triangles);
+  for (guint32 k = 0; k < mesh->n_triangles; k++)
+    {
+      Bounds box = empty;
+      for (guint i = 0; i < 3; i++)
+        {
+          TrnVec3 p = trn_vec3_sub (mesh->vertices[mesh->triangles[k].v[i]], middle);
+          float at[3] = { (float)p.x, (float)p.y, (float)p.z };
+          bounds_join (&box, at, at);
+        }
+      Item *item = &build->items[k];
+      memcpy (item->lo, box.lo, sizeof box.lo);
+      memcpy (item->hi, box.hi, sizeof box.hi);
+      item->triangle = k;
+      TrnVec3 c[3];
+      trn_mesh_corners (mesh, k, c);
+      TrnVec3 normal = trn_vec3_cross (trn_vec3_sub (c[1], c[0]), trn_vec3_sub (c[2], c[0]));
+      double doubled = trn_vec3_length (normal), scale = doubled > 0 ? sqrt (0.5 / doubled) : 0;
+      item->normal[0] = (float)(normal.x * scale);
+      item->normal[1] = (float)(normal.y * scale);
+      item->normal[2] = (float)(normal.z * scale);
+    }
+}
+
+/* The nodes of more triangles than a part has, and the roots of the parts. */
+static void
+grow_top (Build *build)
+{
+  TrnBvhNode whole = { .count = build->mesh->n_triangles };
+  part_start (&build->top, &whole);
+  build->roots = g_array_new (FALSE, FALSE, sizeof (Root));
+  g_autoptr (GArray) depths = g_array_new (FALSE, FALSE, sizeof (guint));
+  guint one = 1;
+  g_array_append_val (depths, one);
+  for (guint32 i = 0; i < build->top.nodes->len; i++)
+    {
+      TrnBvhNode node = g_array_index (build->top.nodes, TrnBvhNode, i);
+      Root root = { i, g_array_index (depths, guint, i) };
+      if (node.count <= PART_TRIANGLES)
+        {
+          g_array_append_val (build->roots, root);
+          continue;
+        }
+      node_centre (build, &node);
+      node_divide (build, build->top.nodes, &node, LEVELS * root.depth);
+      g_array_index (build->top.nodes, TrnBvhNode, i) = node;
+      guint below = root.depth + 1;
+      for (guint c = 0; c < node.n_children; c++)
+        g_array_append_val (depths, below);
+    }
+}
+
+/* The points of the top, from below; the roots of the parts are known. */
+static void
+choose_top (Build *build)
+{
+  guint32 n = build->top.nodes->len;
+  g_autofree const Part **from = g_new (const Part *, n);
+  for (guint32 i = 0; i < n; i++)
+    from[i] = &build->top;
+  for (guint i = 0; i < build->roots->len; i++)
+    {
+      guint32 node = g_array_index (build->roots, Root, i).node;
+      from[node] = &build->parts[i];
+      g_array_index (build->top.nodes, TrnBvhNode, node)
+          = g_array_index (build->parts[i].nodes, TrnBvhNode, 0);
+    }
+  for (guint32 i = n; i-- > 0;)
+    {
+      TrnBvhNode *node = &g_array_index (build->top.nodes, TrnBvhNode, i);
+      if (from[i] == &build->top)
+        inner_choose (build, node, node + (node->child - i), from + node->child, &build->top);
+    }
+}
+
+/* Puts a part behind what there is; its root takes the place of that of the top. */
+static void
+append_part (TrnBvh *bvh, TrnBvhNode *nodes, TrnPoints8 *blocks, const Part *part, guint32 root)
+{
+  guint32 base = bvh->n_nodes;
+  for (guint32 i = 0; i < part->nodes->len; i++)
+    {
+      TrnBvhNode node = g_array_index (part->nodes, TrnBvhNode, i);
+      if (node.child != 0)
+        node.child += base - 1;
+      node.first_block += bvh->n_blocks;
+      nodes[i == 0 ? root : base + i - 1] = node;
+    }
+  memcpy (blocks + bvh->n_blocks, part->blocks->data, part->blocks->len * sizeof (TrnPoints8));
+  bvh->n_nodes += part->nodes->len - 1;
+  bvh->n_blocks += part->blocks->len;
+  bvh->depth = MAX (bvh->depth, part->depth);
+}
+
+static TrnBvh *
+put_together (Build *build)
+{
+  TrnBvh *bvh = g_new0 (TrnBvh, 1);
+  guint32 n_nodes = build->top.nodes->len, n_blocks = build->top.blocks->len;
+  bvh->n_nodes = n_nodes;
+  bvh->n_blocks = n_blocks;
+  for (guint i = 0; i < build->roots->len; i++)
+    {
+      n_nodes += build->parts[i].nodes->len - 1;
+      n_blocks += build->parts[i].blocks->len;
+    }
+  TrnBvhNode *nodes = g_new (TrnBvhNode, n_nodes);
+  TrnPoints8 *blocks = g_new (TrnPoints8, n_blocks);
+  memcpy (nodes, build->top.nodes->data, bvh->n_nodes * sizeof (TrnBvhNode));
+  if (bvh->n_blocks > 0) /* one part alone leaves none to the top */
+    memcpy (blocks, build->top.blocks->data, bvh->n_blocks * sizeof (TrnPoints8));
+  for (guint i = 0; i < build->roots->len; i++)
+    append_part (bvh, nodes, blocks, &build->parts[i], g_array_index (build->roots, Root, i).node);
+  guint32 *order = g_new (guint32, build->mesh->n_triangles);
+  for (guint32 k = 0; k < build->mesh->n_triangles; k++)
+    order[k] = build->items[k].triangle;
+  bvh->mesh = trn_mesh_ref (build->mesh);
+  bvh->nodes = nodes;
+  bvh->blocks = blocks;
+  bvh->order = order;
+  return bvh;
 }
 
 TrnBvh *
-trn_bvh_build (const TrnMesh *mesh)
+trn_bvh_build (const TrnMesh *mesh, guint jobs)
 {
   g_assert (mesh->n_triangles > 0 && mesh->n_triangles <= G_MAXINT);
-  Build b;
-  build_start (&b, mesh);
-  build_run (&b);
-
-  TrnBvh *bvh = g_new (TrnBvh, 1);
-  guint32 n_nodes = b.nodes->len, n_points = b.points->len;
-  TrnBvhNode *nodes = (TrnBvhNode *)(gpointer)g_array_free (b.nodes, FALSE);
-  TrnVec3 *points = (TrnVec3 *)(gpointer)g_array_free (b.points, FALSE);
-  *bvh = (TrnBvh){
-    .mesh = trn_mesh_ref (mesh),
-    .nodes = g_renew (TrnBvhNode, nodes, n_nodes),
-    .n_nodes = n_nodes,
-    .order = b.order,
-    .points = g_renew (TrnVec3, points, n_points),
-    .n_points = n_points,
-    .depth = b.depth,
-  };
-  g_free (b.centroids);
-  g_free (b.boxes);
-  g_free (b.corners);
-  g_free (b.keys);
+  Build build = { .mesh = mesh };
+  items_make (&build);
+  grow_top (&build);
+  build.parts = g_new (Part, build.roots->len);
+  trn_parallel_for (build.roots->len, jobs, grow_part, &build);
+  choose_top (&build);
+  TrnBvh *bvh = put_together (&build);
+  for (guint i = 0; i < build.roots->len; i++)
+    part_clear (&build.parts[i]);
+  part_clear (&build.top);
+  g_array_unref (build.roots);
+  g_free (build.parts);
+  g_free (build.items);
   return bvh;
 }
 
@@ -503,6 +615,6 @@ trn_bvh_free (TrnBvh *bvh)
   trn_mesh_unref (bvh->mesh);
   g_free ((gpointer)bvh->nodes);
   g_free ((gpointer)bvh->order);
-  g_free ((gpointer)bvh->points);
+  g_free ((gpointer)bvh->blocks);
   g_free (bvh);
 }

@@ -12,17 +12,17 @@
  * whose computed distance is the least. */
 #include "distance.h"
 
-#include "hull.h"
+#include "item.h"
 #include "triangle.h"
 
 #define UNIT_ROUNDING 0x1p-53
-#define MAX_DEPTH 64
+#define MOST_STEPS 24 /* of the search for a direction */
 
 typedef struct
 {
   guint32 a, b;
   double bound;
-  TrnVec3 direction; /* unit, from B towards A: the one that served best so far */
+  TrnDirection direction; /* from B towards A: the one that served best so far */
 } Pair;
 
 typedef struct
@@ -33,7 +33,7 @@ typedef struct
   double limit, tolerance;
   double enough; /* only distances below are of interest: the best so far less the tolerance */
   TrnDistance found;
-  Pair stack[2 * MAX_DEPTH + 2];
+  Pair stack[2 * (TRN_ITEM_PARTS - 1) * (TRN_BVH_MAX_DEPTH + 1) + TRN_ITEM_PARTS];
   guint n_stack;
 } Query;
 
@@ -47,28 +47,21 @@ query_reach (const Query *q)
   return 2 * of_a + of_b + trn_vec3_max_abs (q->b_from_a.position);
 }
 
-static guint
-points_in_b (const Query *q, const TrnBvhNode *a, TrnVec3 points[TRN_BVH_MAX_POINTS])
-{
-  for (guint32 i = 0; i < a->n_points; i++)
-    points[i] = trn_pose_apply (&q->b_from_a, q->a->points[a->first_point + i]);
-  return a->n_points;
-}
-
 /* Finds a bound for @pair: good enough to drop it, if that is easy. */
 static void
 pair_bound (const Query *q, Pair *pair)
 {
-  const TrnBvhNode *a = &q->a->nodes[pair->a], *b = &q->b->nodes[pair->b];
-  TrnVec3 line = trn_vec3_sub (trn_pose_apply (&q->b_from_a, a->centre), b->centre);
-  pair->bound = trn_vec3_length (line) - a->radius_m - b->radius_m - q->slack;
-  if (pair->bound >= q->enough)
-    return;
-  TrnVec3 points[TRN_BVH_MAX_POINTS];
-  guint n_points = points_in_b (q, a, points);
-  TrnHullGap gap = trn_hull_separate (points, n_points, &q->b->points[b->first_point], b->n_points,
-                                      pair->direction, q->enough + q->slack, NULL, NULL);
-  pair->bound = fmax (pair->bound, gap.gap_m - q->slack);
+  TrnItem a, b;
+  trn_item_make (q->a, pair->a, &a);
+  trn_item_make (q->b, pair->b, &b);
+  TrnHullPlaces places
+      = { .n_poses = 1,
+          .turn = { &q->b_from_a.turn },
+          .centre = { trn_vec3_sub (trn_pose_apply (&q->b_from_a, a.centre), b.centre) } };
+  double off = q->slack + a.slack_m + b.slack_m;
+  TrnHullGap gap = trn_hull_separate (&a.hull, &places, &b.hull, pair->direction, q->enough + off,
+                                      MOST_STEPS, NULL, NULL);
+  pair->bound = fmax (pair->bound, gap.gap_m - off);
   pair->direction = gap.n;
 }
 
@@ -96,26 +89,28 @@ corners_in_b (const Query *q, guint32 triangle, TrnVec3 corners[3])
 static void
 query_leaves (Query *q, const Pair *pair)
 {
-  const TrnBvhNode *a = &q->a->nodes[pair->a], *b = &q->b->nodes[pair->b];
-  TrnVec3 n = pair->direction;
+  guint32 of_a[TRN_BVH_LEAF_TRIANGLES], of_b[TRN_BVH_LEAF_TRIANGLES];
+  guint n_a = trn_item_triangles (q->a, pair->a, of_a);
+  guint n_b = trn_item_triangles (q->b, pair->b, of_b);
+  TrnVec3 n = { pair->direction.x, pair->direction.y, pair->direction.z };
+  n = trn_vec3_scale (n, 1 / trn_vec3_length (n));
   double high_b[TRN_BVH_LEAF_TRIANGLES];
-  for (guint32 k = 0; k < b->count; k++)
+  for (guint k = 0; k < n_b; k++)
     {
       TrnVec3 c[3];
-      trn_mesh_corners (q->b->mesh, q->b->order[b->first + k], c);
+      trn_mesh_corners (q->b->mesh, of_b[k], c);
       high_b[k]
           = fmax (trn_vec3_dot (n, c[0]), fmax (trn_vec3_dot (n, c[1]), trn_vec3_dot (n, c[2])));
     }
-  for (guint32 i = 0; i < a->count; i++)
+  for (guint i = 0; i < n_a; i++)
     {
-      guint32 triangle = q->a->order[a->first + i];
       TrnVec3 c[3];
-      corners_in_b (q, triangle, c);
+      corners_in_b (q, of_a[i], c);
       double low
           = fmin (trn_vec3_dot (n, c[0]), fmin (trn_vec3_dot (n, c[1]), trn_vec3_dot (n, c[2])));
-      for (guint32 k = 0; k < b->count; k++)
+      for (guint k = 0; k < n_b; k++)
         if (low - high_b[k] - q->slack < q->enough)
-          query_offer (q, triangle, q->b->order[b->first + k], c);
+          query_offer (q, of_a[i], of_b[k], c);
     }
 }
 
@@ -128,31 +123,31 @@ query_push (Query *q, const Pair *pair)
   q->stack[q->n_stack++] = *pair;
 }
 
-/* Splits the larger node of @pair, if it can be split. */
 static void
 query_split (Query *q, const Pair *pair)
 {
-  const TrnBvhNode *a = &q->a->nodes[pair->a], *b = &q->b->nodes[pair->b];
-  gboolean split_a = a->child != 0 && (b->child == 0 || a->radius_m >= b->radius_m);
-  Pair halves[2];
-  for (guint32 i = 0; i < 2; i++)
+  gboolean split_a = trn_item_is_first_split (q->a, pair->a, q->b, pair->b);
+  guint32 ids[TRN_ITEM_PARTS];
+  guint n = trn_item_parts (split_a ? q->a : q->b, split_a ? pair->a : pair->b, ids);
+  Pair parts[TRN_ITEM_PARTS];
+  for (guint i = 0; i < n; i++)
     {
-      halves[i] = *pair;
-      if (split_a)
-        halves[i].a = a->child + i;
-      else
-        halves[i].b = b->child + i;
-      pair_bound (q, &halves[i]);
+      Pair part = *pair;
+      *(split_a ? &part.a : &part.b) = ids[i];
+      pair_bound (q, &part);
+      guint k = i; /* the farthest first, so that the nearest is on top */
+      for (; k > 0 && parts[k - 1].bound < part.bound; k--)
+        parts[k] = parts[k - 1];
+      parts[k] = part;
     }
-  int near = halves[0].bound <= halves[1].bound ? 0 : 1;
-  query_push (q, &halves[1 - near]);
-  query_push (q, &halves[near]);
+  for (guint i = 0; i < n; i++)
+    query_push (q, &parts[i]);
 }
 
 static void
 query_run (Query *q)
 {
-  Pair root = { .direction = { 0, 0, 1 } };
+  Pair root = { .direction = { 0, 0, 1 }, .bound = -INFINITY };
   pair_bound (q, &root);
   query_push (q, &root);
   while (q->n_stack > 0 && q->enough > 0)
@@ -160,7 +155,7 @@ query_run (Query *q)
       Pair pair = q->stack[--q->n_stack];
       if (!(pair.bound < q->enough))
         continue;
-      if (q->a->nodes[pair.a].child == 0 && q->b->nodes[pair.b].child == 0)
+      if (trn_item_is_leaf (q->a, pair.a) && trn_item_is_leaf (q->b, pair.b))
         query_leaves (q, &pair);
       else
         query_split (q, &pair);
@@ -172,7 +167,7 @@ trn_mesh_distance_within (const TrnBvh *a, const TrnPose *site_from_a, const Trn
                           const TrnPose *site_from_b, double limit_m, double tolerance_m,
                           const TrnDistanceHint *hint)
 {
-  g_assert (a->depth <= MAX_DEPTH && b->depth <= MAX_DEPTH);
+  g_assert (a->depth <= TRN_BVH_MAX_DEPTH && b->depth <= TRN_BVH_MAX_DEPTH);
   Query q;
   q.a = a;
   q.b = b;

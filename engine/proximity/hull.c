@@ -1,7 +1,14 @@
 #include "hull.h"
 
+#include <float.h>
+
 /* GJK converges in a few steps or not usefully at all. */
 #define MAX_STEPS 24
+
+/* The search is compiled once for each instruction set, with this as its innermost part. */
+typedef TrnSupport (*Lowest) (const TrnPoints8 *blocks, guint n_blocks, TrnDirection n);
+
+#define ALWAYS_INLINE __attribute__ ((always_inline)) static inline
 
 typedef struct
 {
@@ -9,53 +16,8 @@ typedef struct
   guint n;
 } Simplex;
 
-static TrnVec3
-lowest (const TrnVec3 *points, guint n_points, TrnVec3 n, double *value)
-{
-  guint best = 0;
-  double least = INFINITY;
-  for (guint i = 0; i < n_points; i++)
-    {
-      double v = trn_vec3_dot (n, points[i]);
-      if (v < least)
-        {
-          least = v;
-          best = i;
-        }
-    }
-  *value = least;
-  return points[best];
-}
-
-static TrnVec3
-highest (const TrnVec3 *points, guint n_points, TrnVec3 n, double *value)
-{
-  guint best = 0;
-  double most = -INFINITY;
-  for (guint i = 0; i < n_points; i++)
-    {
-      double v = trn_vec3_dot (n, points[i]);
-      if (v > most)
-        {
-          most = v;
-          best = i;
-        }
-    }
-  *value = most;
-  return points[best];
-}
-
-double
-trn_hull_gap_along (const TrnVec3 *a, guint n_a, const TrnVec3 *b, guint n_b, TrnVec3 n)
-{
-  double low, high;
-  lowest (a, n_a, n, &low);
-  highest (b, n_b, n, &high);
-  return low - high;
-}
-
 /* Keeps the points of @s named by the bits of @keep. */
-static void
+ALWAYS_INLINE void
 reduce (Simplex *s, guint keep)
 {
   guint n = 0;
@@ -66,7 +28,7 @@ reduce (Simplex *s, guint keep)
 }
 
 /* The point of the segment p q nearest the origin, and which ends it needs. */
-static TrnVec3
+ALWAYS_INLINE TrnVec3
 nearest_on_segment (TrnVec3 p, TrnVec3 q, guint bit_p, guint bit_q, guint *keep)
 {
   TrnVec3 d = trn_vec3_sub (q, p);
@@ -77,7 +39,7 @@ nearest_on_segment (TrnVec3 p, TrnVec3 q, guint bit_p, guint bit_q, guint *keep)
 }
 
 /* The same of a triangle: its face when the origin is over it, otherwise the best of its edges. */
-static TrnVec3
+ALWAYS_INLINE TrnVec3
 nearest_on_triangle (const TrnVec3 *w, guint i, guint j, guint k, guint *keep)
 {
   TrnVec3 p = w[i], q = w[j], r = w[k];
@@ -94,6 +56,7 @@ nearest_on_triangle (const TrnVec3 *w, guint i, guint j, guint k, guint *keep)
   const guint ends[3][2] = { { i, j }, { j, k }, { k, i } };
   TrnVec3 best = p;
   double least = INFINITY;
+  *keep = 1u << i;
   for (guint e = 0; e < 3; e++)
     {
       guint kept;
@@ -112,7 +75,7 @@ nearest_on_triangle (const TrnVec3 *w, guint i, guint j, guint k, guint *keep)
 
 /* The same of a tetrahedron: zero when the origin is inside, otherwise the best of the faces that
  * the origin is outside of. */
-static TrnVec3
+ALWAYS_INLINE TrnVec3
 nearest_on_tetrahedron (const TrnVec3 *w, guint *keep)
 {
   static const guint face[4][4]
@@ -142,7 +105,7 @@ nearest_on_tetrahedron (const TrnVec3 *w, guint *keep)
 }
 
 /* The point of the simplex nearest the origin; the simplex keeps what that point needs. */
-static TrnVec3
+ALWAYS_INLINE TrnVec3
 nearest (Simplex *s)
 {
   guint keep = 1;
@@ -157,29 +120,99 @@ nearest (Simplex *s)
   return v;
 }
 
-TrnHullGap
-trn_hull_separate (const TrnVec3 *a, guint n_a, const TrnVec3 *b, guint n_b, TrnVec3 first,
-                   double enough_m, TrnHullLoss loss, gconstpointer data)
+static inline TrnVec3
+point_get (const TrnHull *hull, guint32 index)
+{
+  const TrnPoints8 *block = &hull->blocks[index / 8];
+  guint i = index % 8;
+  return trn_vec3_make (block->x[i], block->y[i], block->z[i]);
+}
+
+static inline TrnDirection
+direction_make (TrnVec3 n)
+{
+  return (TrnDirection){ (float)n.x, (float)n.y, (float)n.z };
+}
+
+static inline TrnVec3
+direction_vector (TrnDirection n)
+{
+  return trn_vec3_make (n.x, n.y, n.z);
+}
+
+/* The lowest point of A in both places along @n: n·x from the centre of B. */
+ALWAYS_INLINE double
+lowest_of_a (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, TrnVec3 n, TrnVec3 *point)
+{
+  double least = INFINITY;
+  TrnSupport support = { 0, 0 };
+  guint pose = 0;
+  guint32 index = 0;
+  for (guint i = 0; i < places->n_poses; i++)
+    {
+      if (i == 0 || !places->same_turn)
+        {
+          TrnDirection m = direction_make (trn_rotation_apply_inverse (places->turn[i], n));
+          support = lowest (a->blocks, a->n_blocks, m);
+        }
+      double value = trn_vec3_dot (n, places->centre[i]) + (double)support.value;
+      if (value < least)
+        {
+          least = value;
+          pose = i;
+          index = support.index;
+        }
+    }
+  const TrnRotation *turn = places->turn[places->same_turn ? 0 : pose];
+  *point = trn_vec3_add (places->centre[pose], trn_rotation_apply (turn, point_get (a, index)));
+  return least;
+}
+
+ALWAYS_INLINE double
+highest_of_b (Lowest lowest, const TrnHull *b, TrnDirection n, TrnVec3 *point)
+{
+  TrnDirection down = { -n.x, -n.y, -n.z };
+  TrnSupport support = lowest (b->blocks, b->n_blocks, down);
+  *point = point_get (b, support.index);
+  return -(double)support.value;
+}
+
+/* What single precision takes off a gap, v = 2⁻²⁴, for |n| <= 1 + 4v. Of B the error of the support
+ * alone. Of A that as well, and the direction seen from A, rounded to v in each of its three
+ * parts, changes the product by at most v |n| |p|. */
+static double
+single_rounding (const TrnHull *a, const TrnHull *b)
+{
+  const double error = 1.00001 * TRN_SUPPORT_ERROR, turned = 1.00001 * 0x1p-24;
+  return (error + turned) * a->radius_m + error * b->radius_m + 2 * TRN_SUPPORT_LEAST;
+}
+
+ALWAYS_INLINE TrnHullGap
+separate (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, const TrnHull *b,
+                   TrnDirection first, double enough_m, guint max_steps, TrnHullLoss loss,
+                   gconstpointer data)
 {
   TrnHullGap best = { -INFINITY, first };
-  double best_net = -INFINITY;
+  double best_net = -INFINITY, length = INFINITY;
+  double rounding = single_rounding (a, b);
   Simplex simplex = { .n = 0 };
-  TrnVec3 n = first;
-  double length = INFINITY;
-  for (guint step = 0; step < MAX_STEPS; step++)
+  TrnDirection direction = first;
+  for (guint step = 0; step < max_steps; step++)
     {
-      double low, high;
-      TrnVec3 on_a = lowest (a, n_a, n, &low);
-      TrnVec3 on_b = highest (b, n_b, n, &high);
-      double lost = loss != NULL ? loss (n, data) : 0;
-      if (low - high - lost > best_net)
+      TrnVec3 n = direction_vector (direction), on_a, on_b;
+      double scale = trn_vec3_length (n);
+      double low = lowest_of_a (lowest, a, places, n, &on_a), high = highest_of_b (lowest, b, direction, &on_b);
+      double gap = (low - high - rounding) / scale;
+      double lost = loss != NULL ? loss (trn_vec3_scale (n, 1 / scale), data) : 0;
+      if (gap - lost > best_net)
         {
-          best_net = low - high - lost;
-          best = (TrnHullGap){ low - high, n };
+          best_net = gap - lost;
+          best = (TrnHullGap){ gap, direction };
         }
-      if (best_net >= enough_m || length - lost < enough_m)
-        break; /* proven, or not to be proven: the hulls are no farther apart than length */
-      if (simplex.n == 4 || low - high >= length * (1 - 1e-12))
+      /* proven, or not to be proven: the hulls are no farther apart than length */
+      if (best_net >= enough_m || (length - lost < enough_m && isfinite (enough_m)))
+        break;
+      if (simplex.n == 4 || gap >= length * (1 - 1e-6))
         break;
       simplex.w[simplex.n++] = trn_vec3_sub (on_a, on_b);
       TrnVec3 v = nearest (&simplex);
@@ -187,7 +220,139 @@ trn_hull_separate (const TrnVec3 *a, guint n_a, const TrnVec3 *b, guint n_b, Trn
       if (!(shorter > 0) || !(shorter < length))
         break; /* the hulls meet, or rounding ends the descent */
       length = shorter;
-      n = trn_vec3_scale (v, 1 / shorter);
+      direction = direction_make (trn_vec3_scale (v, 1 / shorter));
     }
   return best;
+}
+
+static TrnHullGap
+separate_scalar (const TrnHull *a, const TrnHullPlaces *places, const TrnHull *b,
+                 TrnDirection first, double enough_m, guint max_steps, TrnHullLoss loss,
+                 gconstpointer data)
+{
+  return separate (trn_support_lowest_scalar, a, places, b, first, enough_m, max_steps, loss, data);
+}
+
+#if defined __x86_64__
+TRN_AVX2 static TrnHullGap
+separate_avx2 (const TrnHull *a, const TrnHullPlaces *places, const TrnHull *b, TrnDirection first,
+               double enough_m, guint max_steps, TrnHullLoss loss, gconstpointer data)
+{
+  return separate (trn_support_lowest_avx2, a, places, b, first, enough_m, max_steps, loss, data);
+}
+#endif
+
+TrnHullGap
+trn_hull_separate (const TrnHull *a, const TrnHullPlaces *places, const TrnHull *b,
+                   TrnDirection first, double enough_m, guint max_steps, TrnHullLoss loss,
+                   gconstpointer data)
+{
+#if defined __x86_64__
+  if (trn_support_is_simd ())
+    return separate_avx2 (a, places, b, first, enough_m, max_steps, loss, data);
+#endif
+  return separate_scalar (a, places, b, first, enough_m, max_steps, loss, data);
+}
+
+/* An attained distance: that of a combination of the simplex's points with weights that are not
+ * negative and sum to 1, whatever the weights are worth. The true distance of a flat simplex can be
+ * more than nearest() says, which trusts the signs of rounded products. */
+static double
+attained (const Simplex *s)
+{
+  double weight[4] = { 1, 1, 1, 1 }, sum = 0;
+  const TrnVec3 *w = s->w;
+  if (s->n == 2)
+    {
+      TrnVec3 d = trn_vec3_sub (w[1], w[0]);
+      weight[0] = trn_vec3_dot (w[1], d);
+      weight[1] = -trn_vec3_dot (w[0], d);
+    }
+  else if (s->n == 3)
+    {
+      TrnVec3 n = trn_vec3_cross (trn_vec3_sub (w[1], w[0]), trn_vec3_sub (w[2], w[0]));
+      for (guint i = 0; i < 3; i++)
+        weight[i] = trn_vec3_dot (n, trn_vec3_cross (w[(i + 1) % 3], w[(i + 2) % 3]));
+    }
+  else if (s->n == 4)
+    {
+      weight[0] = trn_vec3_dot (w[1], trn_vec3_cross (w[2], w[3]));
+      weight[1] = -trn_vec3_dot (w[0], trn_vec3_cross (w[2], w[3]));
+      weight[2] = trn_vec3_dot (w[0], trn_vec3_cross (w[1], w[3]));
+      weight[3] = -trn_vec3_dot (w[0], trn_vec3_cross (w[1], w[2]));
+      if (weight[0] + weight[1] + weight[2] + weight[3] < 0)
+        for (guint i = 0; i < 4; i++)
+          weight[i] = -weight[i];
+    }
+  double squared = 0;
+  TrnVec3 v = { 0, 0, 0 };
+  for (guint i = 0; i < s->n; i++)
+    {
+      weight[i] = MAX (weight[i], 0);
+      sum += weight[i];
+      v = trn_vec3_add_scaled (v, w[i], weight[i]);
+      double here = trn_vec3_length_squared (w[i]);
+      squared = MAX (squared, here);
+    }
+  double most = sqrt (squared);
+  if (!(sum > DBL_MIN))
+    return most;
+  return trn_vec3_length (v) / sum + 16 * DBL_EPSILON * most;
+}
+
+ALWAYS_INLINE double
+point_distance (Lowest lowest, const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way)
+{
+  Simplex simplex = { .n = 0 };
+  TrnVec3 v = { 0, 0, 0 };
+  double length = INFINITY;
+  TrnDirection n = *way;
+  if (n.x == 0 && n.y == 0 && n.z == 0)
+    n = direction_make (trn_vec3_scale (p, -1));
+  for (guint step = 0; step < MAX_STEPS && simplex.n < 4; step++)
+    {
+      TrnSupport support = lowest (hull->blocks, hull->n_blocks, n);
+      TrnVec3 w = trn_vec3_sub (point_get (hull, support.index), p);
+      if (simplex.n > 0 && trn_vec3_dot (v, w) >= length * length * (1 - 1e-6))
+        break;
+      Simplex before = simplex;
+      simplex.w[simplex.n++] = w;
+      v = nearest (&simplex);
+      double shorter = trn_vec3_length (v);
+      if (step > 0 && !(shorter < length))
+        {
+          simplex = before;
+          break;
+        }
+      length = shorter;
+      if (length <= enough_m)
+        break;
+      n = direction_make (trn_vec3_scale (v, 1 / length));
+    }
+  *way = n;
+  return attained (&simplex);
+}
+
+static double
+point_distance_scalar (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way)
+{
+  return point_distance (trn_support_lowest_scalar, hull, p, enough_m, way);
+}
+
+#if defined __x86_64__
+TRN_AVX2 static double
+point_distance_avx2 (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way)
+{
+  return point_distance (trn_support_lowest_avx2, hull, p, enough_m, way);
+}
+#endif
+
+double
+trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way)
+{
+#if defined __x86_64__
+  if (trn_support_is_simd ())
+    return point_distance_avx2 (hull, p, enough_m, way);
+#endif
+  return point_distance_scalar (hull, p, enough_m, way);
 }

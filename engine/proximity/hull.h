@@ -1,24 +1,54 @@
 /* hull.h: directions that separate the convex hulls of two small point sets.
  *
- * A direction n proves that the hulls are at least min n·a − max n·b apart: that difference, worked
- * out from the points, is the certificate. How n was found does not matter for the proof, so the
- * search for it (Gilbert, Johnson, Keerthi 1988) may stop early, stall or fail without harm. */
+ * A direction n proves that the hulls are at least min n·a − max n·b apart, divided by |n|: that
+ * difference, worked out from the points, is the certificate. How n was found does not matter for
+ * the proof, so the search for it (Gilbert, Johnson, Keerthi 1988) may stop early, stall or fail
+ * without harm. */
 #pragma once
 
-#include "vec3.h"
+#include "rotation.h"
+#include "support.h"
+
+/* A set of points about its centre. */
+typedef struct
+{
+  const TrnPoints8 *blocks;
+  guint n_blocks;
+  double radius_m; /* no point is farther from the centre */
+} TrnHull;
+
+/* Where the centre of hull A is seen from that of hull B, and how A is turned, in B's frame: at
+ * one pose, or at two, and then the hull of both places is meant. */
+typedef struct
+{
+  guint n_poses;           /* 1 or 2 */
+  gboolean same_turn;      /* both have turn[0] */
+  const TrnRotation *turn[2];
+  TrnVec3 centre[2];
+} TrnHullPlaces;
 
 typedef struct
 {
-  double gap_m; /* min n·a − max n·b; the hulls are at least this far apart when > 0 */
-  TrnVec3 n;    /* unit, from b towards a */
+  double gap_m;   /* proven: the hulls are at least this far apart when > 0 */
+  TrnDirection n; /* about a unit vector, from B towards A, B's frame */
 } TrnHullGap;
 
-/* The certificate of the unit vector @n. */
-double trn_hull_gap_along (const TrnVec3 *a, guint n_a, const TrnVec3 *b, guint n_b, TrnVec3 n);
-
-/* Looks for a direction whose gap, less @loss (@n, @data), reaches @enough_m; begins with
- * @first, and stops as soon as one is found or none can be. The result is the best one tried.
- * @loss may be NULL. */
+/* What a certificate along the direction, as a unit vector, loses to something else. */
 typedef double (*TrnHullLoss) (TrnVec3 n, gconstpointer data);
-TrnHullGap trn_hull_separate (const TrnVec3 *a, guint n_a, const TrnVec3 *b, guint n_b,
-                              TrnVec3 first, double enough_m, TrnHullLoss loss, gconstpointer data);
+
+/* Looks for a direction whose gap, less @loss (n, @data), reaches @enough_m; begins with @first,
+ * and stops as soon as one is found or none can be, or after @max_steps. The result is the best one
+ * tried. @loss may be NULL.
+ *
+ * gap_m is less than the exact value for the direction by the rounding of the points' single
+ * precision; what is rounded in double precision, at most 8u(|centre| + radii) a pose and the
+ * rounding of @places itself, is left to the caller. */
+TrnHullGap trn_hull_separate (const TrnHull *a, const TrnHullPlaces *places, const TrnHull *b,
+                              TrnDirection first, double enough_m, guint max_steps,
+                              TrnHullLoss loss, gconstpointer data);
+
+/* A bound on the distance of @p from the hull of the points of @hull (about the centre, like @p): an
+ * attained distance from a point of the hull; little more than the least, or at most @enough_m.
+ * The search begins along @way, where it is not zero, and leaves there the last direction, about a
+ * unit vector, in which it saw the hull from @p. */
+double trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way);

@@ -5,10 +5,9 @@
 #include "mesh-check.h"
 #include "pose.h"
 
-/* The sum of the winding numbers of the closed (or at least balanced) pieces of @mesh about @point
- * (mesh frame), by the solid angles of its triangles (van Oosterom and Strackee 1983), rounded to
- * an integer; 0 is outside. Open pieces do not count. @point must not lie on the surface. */
-int trn_winding_number (const TrnMesh *mesh, const TrnMeshCheck *check, TrnVec3 point);
+/* The sum of the winding numbers of the closed (or at least balanced) pieces of a mesh about @point
+ * (mesh frame); 0 is outside. Open pieces do not count. @point must not lie on the surface. */
+int trn_winding_number (const TrnBvh *bvh, const TrnMeshCheck *check, TrnVec3 point);
 
 typedef enum
 {
@@ -22,5 +21,5 @@ typedef enum
  * UNKNOWN when it is not so as far as can be told and neither mesh is closed, NO otherwise. Decides
  * for a whole span of motion in which the surfaces do not meet. */
 TrnInside
-trn_mesh_inside (const TrnMesh *a, const TrnMeshCheck *check_a, const TrnPose *site_from_a,
-                 const TrnMesh *b, const TrnMeshCheck *check_b, const TrnPose *site_from_b);
+trn_mesh_inside (const TrnBvh *a, const TrnMeshCheck *check_a, const TrnPose *site_from_a,
+                 const TrnBvh *b, const TrnMeshCheck *check_b, const TrnPose *site_from_b);

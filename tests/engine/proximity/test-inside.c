@@ -52,8 +52,8 @@ inside_at (const TestBody *a, TrnVec3 at_a, const TestBody *b, TrnVec3 at_b)
   TrnPlacement place_a = { .position = at_a, .heading_rad = 0.3, .pitch_rad = 0.1 };
   TrnPlacement place_b = { .position = at_b, .roll_rad = -0.2 };
   TrnPose pose_a = trn_pose_make (&place_a), pose_b = trn_pose_make (&place_b);
-  TrnInside result = trn_mesh_inside (a->mesh, a->check, &pose_a, b->mesh, b->check, &pose_b);
-  g_assert_cmpint (trn_mesh_inside (b->mesh, b->check, &pose_b, a->mesh, a->check, &pose_a), ==,
+  TrnInside result = trn_mesh_inside (a->bvh, a->check, &pose_a, b->bvh, b->check, &pose_b);
+  g_assert_cmpint (trn_mesh_inside (b->bvh, b->check, &pose_b, a->bvh, a->check, &pose_a), ==,
                    result);
   return result;
 }
@@ -62,15 +62,15 @@ static void
 test_winding (void)
 {
   TestBody body = hollow_cube (2, 1);
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (0)), ==, 0);
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (1.5)), ==, 1);
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (1.999999)), ==, 1);
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (2.000001)), ==, 0);
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, trn_vec3_make (9, 0, 0)), ==, 0);
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, cube_corner (0)), ==, 0);
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, cube_corner (1.5)), ==, 1);
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, cube_corner (1.999999)), ==, 1);
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, cube_corner (2.000001)), ==, 0);
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, trn_vec3_make (9, 0, 0)), ==, 0);
   /* 1 nm from a face, over its middle and over the diagonal of its triangles. */
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, trn_vec3_make (2 - 1e-9, 0.3, 0.1)),
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, trn_vec3_make (2 - 1e-9, 0.3, 0.1)),
                    ==, 1);
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, trn_vec3_make (2 - 1e-9, 0, 0)), ==,
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, trn_vec3_make (2 - 1e-9, 0, 0)), ==,
                    1);
   test_body_clear (&body);
 
@@ -82,9 +82,9 @@ test_winding (void)
   add_box (builder, cube_corner (5), cube_corner (6), TRUE, FALSE);
   add_box (builder, cube_corner (8), cube_corner (9), FALSE, TRUE);
   body = test_body_take (trn_mesh_builder_finish (builder));
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (0.5)), ==, 2);
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (5.5)), ==, -1);
-  g_assert_cmpint (trn_winding_number (body.mesh, body.check, cube_corner (8.5)), ==, 0);
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, cube_corner (0.5)), ==, 2);
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, cube_corner (5.5)), ==, -1);
+  g_assert_cmpint (trn_winding_number (body.bvh, body.check, cube_corner (8.5)), ==, 0);
   test_body_clear (&body);
 }
 
