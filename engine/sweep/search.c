@@ -2,55 +2,44 @@
 
 #include <float.h>
 
-#include "hull.h"
+#include "parallel.h"
 #include "triangle.h"
-
-/* An item of a tree is a node, or, with this bit, a single triangle. */
-#define TRIANGLE 0x80000000u
+#include "triple.h"
 
 /* Time is blamed for a bound that is missed only when the bound holds at the middle of the span
  * with this share of the width to spare, so that splitting time can end. */
 #define BLAME_MARGIN 0.25
 
+/* Steps of the search for a direction: enough; and where it only shows the way. */
+#define MOST_STEPS 24
+#define FEW_STEPS 5
+
+/* Poses looked at before the proof begins: a good upper bound saves work, nothing depends on it. */
+#define SEED_POSES 2
+#define SEED_HALVINGS 10
+
+/* A search that is not done after so many steps is shared out. */
+#define SHARED_FROM 1000
+#define SHARES 16
+#define TRIPLES_A_SHARE 8
+
 typedef struct
 {
-  double s0, s1;
-  TrnPose pose0, middle, pose1; /* obstacle_from_body */
-  guint32 child;                /* first of two, or 0 */
+  TrnSpan span; /* obstacle frame */
+  guint32 child; /* first of two, or 0 */
 } TimeNode;
-
-typedef struct
-{
-  guint32 a, b, time;
-  double bound;
-  TrnVec3 n; /* the direction that served best so far */
-} Triple;
-
-G_STATIC_ASSERT (TRN_BVH_MAX_POINTS >= 8); /* the corners of a box */
-
-/* The points, and a ball round them, of an item. */
-typedef struct
-{
-  const TrnVec3 *points;
-  guint n;
-  TrnVec3 centre;
-  double radius_m;
-  TrnVec3 corners[3];
-} Item;
 
 struct _TrnSearch
 {
   const TrnSweepPair *pair;
   const TrnSearchGoal *goal;
-  gboolean still; /* nothing moves: one pose stands for all times */
-  double rounding_m;
+  TrnBounder bounder;
+  guint64 max_steps;
   GArray *times; /* of TimeNode; 0 is the whole span */
-  GArray *stack; /* of Triple */
+  GArray *stack; /* of TrnTriple */
+  GArray *proof; /* of TrnProofStep, or NULL; not owned */
   TrnSearchResult result;
-  /* the body's points over the last span of time looked at */
-  guint32 swept_a, swept_time;
-  guint n_swept;
-  TrnVec3 swept[2 * TRN_BVH_MAX_POINTS];
+  TrnTriple nearest; /* the pair of triangles of the least distance so far */
 };
 
 /* Derivation, u = 2⁻⁵³, X and Y the greatest coordinates of body and obstacle (own frames), Z of
@@ -87,35 +76,6 @@ trn_search_pose (const TrnSweepPair *pair, double s)
   return trn_pose_relative (&pair->site_from_obstacle, &site_from_body);
 }
 
-static void
-item_make (const TrnBvh *bvh, guint32 id, Item *item)
-{
-  if (!(id & TRIANGLE))
-    {
-      const TrnBvhNode *node = &bvh->nodes[id];
-      item->points = bvh->points + node->first_point;
-      item->n = node->n_points;
-      item->centre = node->centre;
-      item->radius_m = node->radius_m;
-      return;
-    }
-  trn_mesh_corners (bvh->mesh, id & ~TRIANGLE, item->corners);
-  item->points = item->corners;
-  item->n = 3;
-  item->centre = trn_vec3_scale (
-      trn_vec3_add (trn_vec3_add (item->corners[0], item->corners[1]), item->corners[2]), 1.0 / 3);
-  item->radius_m = 0;
-  for (guint i = 0; i < 3; i++)
-    item->radius_m = fmax (item->radius_m, trn_vec3_distance (item->centre, item->corners[i]));
-  item->radius_m *= 1 + 8 * DBL_EPSILON;
-}
-
-static double
-item_reach (const TrnSearch *search, const Item *a)
-{
-  return trn_motion_reach (search->pair->motion, a->centre) + a->radius_m;
-}
-
 static TimeNode *
 time_get (const TrnSearch *search, guint32 index)
 {
@@ -123,32 +83,26 @@ time_get (const TrnSearch *search, guint32 index)
 }
 
 static double
-time_middle (const TimeNode *time)
+time_middle (const TrnSpan *span)
 {
-  return time->s0 + 0.5 * (time->s1 - time->s0);
-}
-
-static TimeNode
-time_make (const TrnSearch *search, double s0, const TrnPose *pose0, double s1,
-           const TrnPose *pose1)
-{
-  TimeNode time = { .s0 = s0, .s1 = s1, .pose0 = *pose0, .pose1 = *pose1 };
-  time.middle = trn_search_pose (search->pair, time_middle (&time));
-  return time;
+  return span->s0 + 0.5 * (span->s1 - span->s0);
 }
 
 /* The first of the two halves of a span of time, made when first asked for. */
 static guint32
 time_split (TrnSearch *search, guint32 index)
 {
-  TimeNode node = *time_get (search, index);
-  if (node.child != 0)
-    return node.child;
-  double middle = time_middle (&node);
-  TimeNode halves[2] = { time_make (search, node.s0, &node.pose0, middle, &node.middle),
-                         time_make (search, middle, &node.middle, node.s1, &node.pose1) };
+  if (time_get (search, index)->child != 0)
+    return time_get (search, index)->child;
+  const TrnSweepPair *pair = search->pair;
+  TrnSpan whole = time_get (search, index)->span, halves[2];
+  trn_span_halve (&whole, pair->motion, &pair->site_from_obstacle, halves);
   guint32 child = search->times->len;
-  g_array_append_vals (search->times, halves, 2);
+  for (guint i = 0; i < 2; i++)
+    {
+      TimeNode node = { halves[i], 0 };
+      g_array_append_val (search->times, node);
+    }
   time_get (search, index)->child = child;
   return child;
 }
@@ -164,232 +118,173 @@ target_get (const TrnSearch *search)
   return fmin (upper - goal->width_m, fmax (goal->far_m, upper / (1 + goal->far_share)));
 }
 
-/* What a certificate along @n loses to the bend of the paths within a span of time. */
-typedef struct
-{
-  const TrnSweepPair *pair;
-  double reach_m, s0, s1;
-} Bend;
-
 static double
-bend_loss (TrnVec3 n, gconstpointer data)
+triangle_reach (const TrnSearch *search, guint32 triangle)
 {
-  const Bend *bend = data;
-  const TrnMotion *motion = bend->pair->motion;
-  if (motion->angle_rad == 0 && motion->path == TRN_PATH_LINE)
-    return 0;
-  TrnVec3 site_n = trn_rotation_apply (&bend->pair->site_from_obstacle.turn, n);
-  double acceleration = trn_motion_acceleration_along (motion, bend->reach_m, site_n);
-  return trn_motion_sag (acceleration, bend->s0, bend->s1);
+  TrnVec3 c[3];
+  trn_mesh_corners (search->pair->body.bvh->mesh, triangle, c);
+  const TrnMotion *motion = search->pair->motion;
+  double reach = trn_motion_reach (motion, c[0]);
+  reach = fmax (reach, trn_motion_reach (motion, c[1]));
+  return fmax (reach, trn_motion_reach (motion, c[2]));
 }
 
-/* The distance of the ball round @b from the ball round @a, whose centre goes along a chord but for
- * its sag. */
-static double
-ball_bound (const TrnSearch *search, const Item *a, const Item *b, const TimeNode *time,
-            double reach_m)
-{
-  TrnVec3 from = trn_vec3_sub (trn_pose_apply (&time->pose0, a->centre), b->centre);
-  TrnVec3 along
-      = trn_vec3_sub (trn_vec3_sub (trn_pose_apply (&time->pose1, a->centre), b->centre), from);
-  double length2 = trn_vec3_length_squared (along);
-  double t = length2 > 0 ? CLAMP (-trn_vec3_dot (from, along) / length2, 0, 1) : 0;
-  double distance = trn_vec3_length (trn_vec3_add_scaled (from, along, t));
-  double sag = trn_motion_sag (trn_motion_acceleration (search->pair->motion, reach_m), time->s0,
-                               time->s1);
-  return distance - a->radius_m - b->radius_m - sag - search->rounding_m;
-}
-
-/* The body's points at both ends of the span: their hull contains the chords of all of them. */
+/* The exact distance of a pair of triangles at @pose, taken where it is the least so far; the
+ * direction of the pair becomes that between their nearest points. */
 static void
-sweep_points (TrnSearch *search, guint32 id, const Item *a, guint32 time_index)
+look_at_triangles (TrnSearch *search, TrnTriple *triple, const TrnPose *pose, double s)
 {
-  if (search->n_swept > 0 && search->swept_a == id && search->swept_time == time_index)
-    return;
-  const TimeNode *time = time_get (search, time_index);
-  guint n = 0;
-  for (guint i = 0; i < a->n; i++)
-    search->swept[n++] = trn_pose_apply (&time->pose0, a->points[i]);
-  for (guint i = 0; i < a->n && !search->still; i++)
-    search->swept[n++] = trn_pose_apply (&time->pose1, a->points[i]);
-  search->n_swept = n;
-  search->swept_a = id;
-  search->swept_time = time_index;
-}
-
-/* A proven lower bound for everything in the triple, and the direction it was found along. At any
- * time of the span every point of the body's hull is within its loss of the chord between its two
- * ends, seen along n, so that
- *   distance >= min over the points at both ends of n·x − max over the obstacle's of n·y − loss. */
-static void
-triple_bound (TrnSearch *search, Triple *triple, double target)
-{
-  Item a, b;
-  item_make (search->pair->body.bvh, triple->a, &a);
-  item_make (search->pair->obstacle.bvh, triple->b, &b);
-  const TimeNode *time = time_get (search, triple->time);
-  double reach = item_reach (search, &a);
-  double bound = ball_bound (search, &a, &b, time, reach);
-  if (bound < target)
-    {
-      sweep_points (search, triple->a, &a, triple->time);
-      Bend bend = { search->pair, reach, time->s0, time->s1 };
-      TrnHullGap gap = trn_hull_separate (search->swept, search->n_swept, b.points, b.n, triple->n,
-                                          target + search->rounding_m,
-                                          search->still ? NULL : bend_loss, &bend);
-      double loss = search->still ? 0 : bend_loss (gap.n, &bend);
-      bound = fmax (bound, gap.gap_m - loss - search->rounding_m);
-      triple->n = gap.n;
-    }
-  triple->bound = fmax (triple->bound, bound); /* what held for the whole holds for the part */
-}
-
-static void
-children_add (TrnSearch *search, Triple *children, guint n_children)
-{
-  double target = target_get (search);
-  for (guint i = 0; i < n_children; i++)
-    {
-      triple_bound (search, &children[i], target);
-      search->result.steps++;
-    }
-  for (guint i = 1; i < n_children; i++) /* greatest bound first, so that the least is on top */
-    {
-      Triple moved = children[i];
-      guint j = i;
-      for (; j > 0 && children[j - 1].bound < moved.bound; j--)
-        children[j] = children[j - 1];
-      children[j] = moved;
-    }
-  for (guint i = 0; i < n_children; i++)
-    {
-      if (children[i].bound >= target)
-        search->result.lower_m = fmin (search->result.lower_m, children[i].bound);
-      else
-        g_array_append_val (search->stack, children[i]);
-    }
-}
-
-static void
-split_time (TrnSearch *search, const Triple *triple)
-{
-  guint32 child = time_split (search, triple->time);
-  Triple children[2] = { *triple, *triple };
-  children[0].time = child;
-  children[1].time = child + 1;
-  children_add (search, children, 2);
-}
-
-static guint
-item_children (const TrnBvh *bvh, guint32 id, guint32 children[TRN_BVH_LEAF_TRIANGLES])
-{
-  const TrnBvhNode *node = &bvh->nodes[id];
-  if (node->child != 0)
-    {
-      children[0] = node->child;
-      children[1] = node->child + 1;
-      return 2;
-    }
-  for (guint i = 0; i < node->count; i++)
-    children[i] = bvh->order[node->first + i] | TRIANGLE;
-  return node->count;
-}
-
-/* Splits the larger of the two items. */
-static void
-split_space (TrnSearch *search, const Triple *triple)
-{
-  const TrnBvh *bvh_a = search->pair->body.bvh, *bvh_b = search->pair->obstacle.bvh;
-  gboolean split_a;
-  if (triple->a & TRIANGLE)
-    split_a = FALSE;
-  else if (triple->b & TRIANGLE)
-    split_a = TRUE;
-  else
-    split_a = bvh_a->nodes[triple->a].radius_m >= bvh_b->nodes[triple->b].radius_m;
-
-  guint32 ids[MAX (2, TRN_BVH_LEAF_TRIANGLES)];
-  guint n = item_children (split_a ? bvh_a : bvh_b, split_a ? triple->a : triple->b, ids);
-  Triple children[G_N_ELEMENTS (ids)];
-  for (guint i = 0; i < n; i++)
-    {
-      children[i] = *triple;
-      *(split_a ? &children[i].a : &children[i].b) = ids[i];
-    }
-  children_add (search, children, n);
-}
-
-/* Two triangles: their exact distance at the middle of the span is attained, and bounds the rest of
- * the span by how far a point of the body goes. */
-static void
-split_triangles (TrnSearch *search, Triple *triple)
-{
-  TimeNode time = *time_get (search, triple->time);
-  Item a;
   TrnVec3 placed[3], other[3], on_a, on_b;
-  item_make (search->pair->body.bvh, triple->a, &a);
-  trn_mesh_corners (search->pair->obstacle.bvh->mesh, triple->b & ~TRIANGLE, other);
+  trn_mesh_corners (search->bounder.a->mesh, triple->a & ~TRN_ITEM_TRIANGLE, placed);
+  trn_mesh_corners (search->bounder.b->mesh, triple->b & ~TRN_ITEM_TRIANGLE, other);
   for (guint i = 0; i < 3; i++)
-    placed[i] = trn_pose_apply (&time.middle, a.corners[i]);
+    placed[i] = trn_pose_apply (pose, placed[i]);
   double distance = trn_triangle_distance (placed, other, &on_a, &on_b);
-  double upper = distance + search->rounding_m;
+  double upper = distance + search->bounder.rounding_m;
   if (upper < search->result.upper_m)
     {
       search->result.upper_m = upper;
-      search->result.s = time_middle (&time);
+      search->result.s = s;
       search->result.on_body = on_a;
       search->result.on_obstacle = on_b;
+      search->nearest = *triple;
     }
-  double goes = search->still ? 0
-                              : trn_motion_displacement (search->pair->motion,
-                                                         item_reach (search, &a), time.s0, time.s1);
-  triple->bound = fmax (triple->bound, distance - goes - search->rounding_m);
-  if (triple->bound >= target_get (search))
+  if (distance > 0)
     {
-      search->result.lower_m = fmin (search->result.lower_m, triple->bound);
+      TrnVec3 n = trn_vec3_scale (trn_vec3_sub (on_a, on_b), 1 / distance);
+      triple->n = (TrnDirection){ (float)n.x, (float)n.y, (float)n.z };
+    }
+}
+
+/* ---- branching ---- */
+
+static void
+finish (TrnSearch *search, const TrnTriple *triple)
+{
+  search->result.lower_m = fmin (search->result.lower_m, triple->bound_m);
+  if (search->proof == NULL)
+    return;
+  const TrnSpan *span = &time_get (search, triple->time)->span;
+  TrnProofStep step = { .a = triple->a,
+                        .b = triple->b,
+                        .span = { span->s0, span->s1 },
+                        .n = triple->n,
+                        .bound_m = triple->bound_m };
+  g_array_append_val (search->proof, step);
+}
+
+/* Keeps what is not done, the greatest bound first, so that the least is on top. */
+static void
+add (TrnSearch *search, TrnTriple *parts, guint n)
+{
+  double target = target_get (search);
+  guint open = 0;
+  for (guint i = 0; i < n; i++)
+    {
+      TrnTriple part = parts[i];
+      if (part.bound_m >= target || target <= 0)
+        {
+          finish (search, &part);
+          continue;
+        }
+      guint k = open++;
+      for (; k > 0 && parts[k - 1].bound_m < part.bound_m; k--)
+        parts[k] = parts[k - 1];
+      parts[k] = part;
+    }
+  g_array_append_vals (search->stack, parts, open);
+}
+
+static void
+bound (TrnSearch *search, TrnTriple *triple, double target)
+{
+  const TrnSpan *span = &time_get (search, triple->time)->span;
+  search->result.steps++;
+  if (trn_triple_is_triangles (triple))
+    trn_triple_bound_along (&search->bounder, triple, span);
+  else
+    trn_triple_bound (&search->bounder, triple, span, target);
+}
+
+static void
+split_time (TrnSearch *search, const TrnTriple *triple)
+{
+  guint32 child = time_split (search, triple->time);
+  TrnTriple halves[2] = { *triple, *triple };
+  double target = target_get (search);
+  for (guint i = 0; i < 2; i++)
+    {
+      halves[i].time = child + i;
+      bound (search, &halves[i], target);
+    }
+  add (search, halves, 2);
+}
+
+static void
+split_space (TrnSearch *search, const TrnTriple *triple)
+{
+  TrnTriple parts[TRN_ITEM_PARTS];
+  guint n = trn_triple_split (&search->bounder, triple, parts);
+  double target = target_get (search);
+  for (guint i = 0; i < n; i++)
+    bound (search, &parts[i], target);
+  add (search, parts, n);
+}
+
+/* Two triangles: their exact distance at the middle of the span is attained, and the direction found
+ * there bounds the rest of the span. */
+static void
+split_triangles (TrnSearch *search, TrnTriple *triple)
+{
+  TrnSpan span = time_get (search, triple->time)->span;
+  look_at_triangles (search, triple, &span.middle, time_middle (&span));
+  bound (search, triple, 0);
+  double target = target_get (search);
+  if (triple->bound_m >= target || target <= 0)
+    {
+      finish (search, triple);
       return;
     }
   /* What is left here is a distance within rounding of the target. */
-  if (search->still || time.s1 - time.s0 <= search->goal->least_s || goes <= search->rounding_m)
+  double goes = trn_motion_displacement (search->pair->motion,
+                                         triangle_reach (search, triple->a & ~TRN_ITEM_TRIANGLE), span.s0,
+                                         span.s1);
+  if (search->bounder.still || span.s1 - span.s0 <= search->goal->least_s
+      || goes <= search->bounder.rounding_m)
     {
-      search->result.lower_m = fmin (search->result.lower_m, fmax (0, triple->bound));
+      triple->bound_m = fmax (triple->bound_m, 0);
+      finish (search, triple);
       return;
     }
-  if (distance > 0)
-    triple->n = trn_vec3_scale (trn_vec3_sub (on_a, on_b), 1 / distance);
   split_time (search, triple);
 }
 
 /* Whether the target is reached at the middle of the span alone, with something to spare: then it
  * is the length of the span that spoils the bound. */
 static gboolean
-time_is_to_blame (TrnSearch *search, Triple *triple)
+time_is_to_blame (TrnSearch *search, TrnTriple *triple)
 {
-  if (search->still)
+  if (search->bounder.still)
     return FALSE;
   double target = target_get (search);
   double spare = search->goal->free_m > 0 ? search->goal->free_m : search->result.upper_m - target;
   if (!(spare < INFINITY))
     spare = 0;
-  Item a, b;
-  item_make (search->pair->body.bvh, triple->a, &a);
-  item_make (search->pair->obstacle.bvh, triple->b, &b);
-  const TimeNode *time = time_get (search, triple->time);
-  double enough = target + BLAME_MARGIN * spare + search->rounding_m;
-  TrnVec3 placed[TRN_BVH_MAX_POINTS];
-  for (guint i = 0; i < a.n; i++)
-    placed[i] = trn_pose_apply (&time->middle, a.points[i]);
-  TrnHullGap gap = trn_hull_separate (placed, a.n, b.points, b.n, triple->n, enough, NULL, NULL);
-  if (gap.gap_m < enough)
+  double enough = target + BLAME_MARGIN * spare;
+  TrnTriple moment = *triple;
+  const TrnSpan *span = &time_get (search, triple->time)->span;
+  trn_triple_bound_at (&search->bounder, &moment, &span->middle, enough, MOST_STEPS);
+  search->result.steps++;
+  if (moment.bound_m < enough)
     return FALSE;
-  triple->n = gap.n;
+  triple->n = moment.n;
   return TRUE;
 }
 
 static void
-expand (TrnSearch *search, Triple *triple)
+expand (TrnSearch *search, TrnTriple *triple)
 {
-  if (triple->a & TRIANGLE && triple->b & TRIANGLE)
+  if (trn_triple_is_triangles (triple))
     split_triangles (search, triple);
   else if (time_is_to_blame (search, triple))
     split_time (search, triple);
@@ -397,7 +292,52 @@ expand (TrnSearch *search, Triple *triple)
     split_space (search, triple);
 }
 
-/* Beyond so many spans of time (some 300 bytes each) or open triples (72) the search is cut short
+/* ---- a first distance ---- */
+
+/* Goes down from pair to pair with the least bound at @s, and looks at the triangles there. */
+static void
+descend (TrnSearch *search, double s)
+{
+  TrnPose pose = trn_search_pose (search->pair, s);
+  TrnTriple triple = { .n = { 0, 0, 1 } }, parts[TRN_ITEM_PARTS];
+  while (!trn_triple_is_triangles (&triple))
+    {
+      guint n = trn_triple_split (&search->bounder, &triple, parts), best = 0;
+      for (guint i = 0; i < n; i++)
+        {
+          trn_triple_bound_at (&search->bounder, &parts[i], &pose, INFINITY, FEW_STEPS);
+          search->result.steps++;
+          if (parts[i].bound_m < parts[best].bound_m)
+            best = i;
+        }
+      triple = parts[best];
+    }
+  look_at_triangles (search, &triple, &pose, s);
+}
+
+/* A distance that is attained, and about the least: a good start for the proof. */
+static void
+seed (TrnSearch *search, TrnInterval span)
+{
+  double width = trn_interval_width (span);
+  for (guint i = 0; i < (search->bounder.still ? 1 : SEED_POSES); i++)
+    descend (search, fmin (span.lo + width * i / (SEED_POSES - 1), span.hi));
+  double step = width / (SEED_POSES - 1);
+  for (guint i = 0; i < SEED_HALVINGS && !search->bounder.still; i++)
+    {
+      step /= 2;
+      double at[2] = { fmax (search->result.s - step, span.lo),
+                       fmin (search->result.s + step, span.hi) };
+      for (guint k = 0; k < 2; k++)
+        {
+          TrnPose pose = trn_search_pose (search->pair, at[k]);
+          TrnTriple triple = search->nearest;
+          look_at_triangles (search, &triple, &pose, at[k]);
+        }
+    }
+}
+
+/* Beyond so many spans of time (some 300 bytes each) or open triples (32) the search is cut short
  * rather than eat the machine. */
 #define MOST_TIMES (1u << 20)
 #define MOST_TRIPLES (1u << 22)
@@ -409,43 +349,164 @@ is_over (const TrnSearch *search)
       && (search->result.upper_m < search->goal->free_m
           || search->result.lower_m < search->goal->free_m))
     return TRUE;
-  if (search->result.steps >= search->goal->max_steps || search->times->len > MOST_TIMES
+  if (search->result.steps >= search->max_steps || search->times->len > MOST_TIMES
       || search->stack->len > MOST_TRIPLES)
     return TRUE;
   return trn_progress_is_cancelled (search->goal->progress);
 }
 
-TrnSearchResult
-trn_search_run (const TrnSweepPair *pair, TrnInterval span, const TrnSearchGoal *goal,
-                const TrnSearchResult *start)
+/* Works until nothing is open, or it is over, or so many @steps were taken in all. */
+static void
+work (TrnSearch *search, guint64 steps)
 {
-  TrnSearch search = { .pair = pair, .goal = goal, .result = *start };
-  search.still = span.lo == span.hi || trn_motion_speed (pair->motion, 1) == 0;
-  search.rounding_m = trn_search_rounding (pair);
-  search.result.lower_m = INFINITY;
-  search.result.steps = 0;
-  search.times = g_array_new (FALSE, FALSE, sizeof (TimeNode));
-  search.stack = g_array_new (FALSE, FALSE, sizeof (Triple));
-
-  TrnPose first = trn_search_pose (pair, span.lo), last = trn_search_pose (pair, span.hi);
-  TimeNode whole = time_make (&search, span.lo, &first, span.hi, &last);
-  g_array_append_val (search.times, whole);
-  Triple root = { 0, 0, 0, 0, { 0, 0, 1 } };
-  children_add (&search, &root, 1);
-  while (search.stack->len > 0 && !is_over (&search))
+  while (search->stack->len > 0 && search->result.steps < steps && !is_over (search))
     {
-      Triple triple = g_array_index (search.stack, Triple, search.stack->len - 1);
-      g_array_set_size (search.stack, search.stack->len - 1);
-      if (triple.bound >= target_get (&search))
-        search.result.lower_m = fmin (search.result.lower_m, triple.bound);
+      TrnTriple triple = g_array_index (search->stack, TrnTriple, search->stack->len - 1);
+      g_array_set_size (search->stack, search->stack->len - 1);
+      double target = target_get (search);
+      if (triple.bound_m >= target || target <= 0)
+        finish (search, &triple);
       else
-        expand (&search, &triple);
+        expand (search, &triple);
     }
+}
+
+static void
+search_start (TrnSearch *search, const TrnSweepPair *pair, TrnInterval span,
+              const TrnSearchGoal *goal)
+{
+  const TrnBvhNode *root = &pair->body.bvh->nodes[0];
+  double reach = trn_motion_reach (pair->motion, trn_bvh_centre (root)) + (double)root->radius_m;
+  double rounding = trn_search_rounding (pair);
+  *search = (TrnSearch){
+    .pair = pair,
+    .goal = goal,
+    .bounder = {
+      .a = pair->body.bvh,
+      .b = pair->obstacle.bvh,
+      .motion = pair->motion,
+      .still = span.lo == span.hi || trn_motion_speed (pair->motion, 1) == 0,
+      .rounding_m = rounding,
+      .bending = trn_bending_make (pair->motion, &pair->site_from_obstacle, reach, rounding),
+    },
+    .max_steps = goal->max_steps,
+    .times = g_array_new (FALSE, FALSE, sizeof (TimeNode)),
+    .stack = g_array_new (FALSE, FALSE, sizeof (TrnTriple)),
+    .proof = goal->proof,
+    .result = { .upper_m = INFINITY, .lower_m = INFINITY },
+  };
+  TimeNode whole
+      = { trn_span_make (pair->motion, &pair->site_from_obstacle, span.lo, span.hi), 0 };
+  g_array_append_val (search->times, whole);
+}
+
+static void
+search_clear (TrnSearch *search)
+{
+  g_array_unref (search->times);
+  g_array_unref (search->stack);
+}
+
+/* ---- sharing ---- */
+
+/* Takes every open triple apart once, again and again, until there are enough to share out. */
+static void
+spread (TrnSearch *search, guint enough)
+{
+  while (search->stack->len > 0 && search->stack->len < enough && !is_over (search))
+    {
+      g_autoptr (GArray) open = search->stack;
+      search->stack = g_array_new (FALSE, FALSE, sizeof (TrnTriple));
+      for (guint i = 0; i < open->len; i++)
+        {
+          TrnTriple triple = g_array_index (open, TrnTriple, i);
+          double target = target_get (search);
+          if (triple.bound_m >= target || target <= 0)
+            finish (search, &triple);
+          else if (is_over (search))
+            g_array_append_val (search->stack, triple);
+          else
+            expand (search, &triple);
+        }
+    }
+}
+
+/* One share of the open triples, every SHARES-th; it starts from what is known to all. */
+static void
+share_start (TrnSearch *share, const TrnSearch *all, guint index)
+{
+  *share = *all;
+  share->bounder.last.known = FALSE;
+  share->result.lower_m = INFINITY;
+  share->result.steps = 0;
+  share->max_steps = (all->max_steps - MIN (all->result.steps, all->max_steps)) / SHARES;
+  share->times = g_array_sized_new (FALSE, FALSE, sizeof (TimeNode), all->times->len);
+  g_array_append_vals (share->times, all->times->data, all->times->len);
+  share->stack = g_array_new (FALSE, FALSE, sizeof (TrnTriple));
+  if (all->proof != NULL)
+    share->proof = g_array_new (FALSE, FALSE, sizeof (TrnProofStep));
+  for (guint i = index; i < all->stack->len; i += SHARES)
+    g_array_append_val (share->stack, g_array_index (all->stack, TrnTriple, i));
+}
+
+static void
+share_work (guint index, gpointer data)
+{
+  TrnSearch *share = (TrnSearch *)data + index;
+  work (share, G_MAXUINT64);
+}
+
+/* Puts what a share found to the rest; its open triples, where it is over, come back. */
+static void
+share_finish (TrnSearch *all, TrnSearch *share)
+{
+  double lower = fmin (all->result.lower_m, share->result.lower_m);
+  guint64 steps = all->result.steps + share->result.steps;
+  if (share->result.upper_m < all->result.upper_m)
+    all->result = share->result;
+  all->result.lower_m = lower;
+  all->result.steps = steps;
+  g_array_append_vals (all->stack, share->stack->data, share->stack->len);
+  if (all->proof != NULL)
+    {
+      g_array_append_vals (all->proof, share->proof->data, share->proof->len);
+      g_array_unref (share->proof);
+    }
+  search_clear (share);
+}
+
+/* A long search is shared out in a fixed number of shares, whatever the number of threads, and none
+ * of them knows what another finds: so the result is the same for any number of threads. */
+static void
+work_shared (TrnSearch *search)
+{
+  spread (search, SHARES * TRIPLES_A_SHARE);
+  TrnSearch shares[SHARES];
+  for (guint i = 0; i < SHARES; i++)
+    share_start (&shares[i], search, i);
+  g_array_set_size (search->stack, 0);
+  trn_parallel_for (SHARES, search->goal->jobs, share_work, shares);
+  for (guint i = 0; i < SHARES; i++)
+    share_finish (search, &shares[i]);
+}
+
+TrnSearchResult
+trn_search_run (const TrnSweepPair *pair, TrnInterval span, const TrnSearchGoal *goal)
+{
+  TrnSearch search;
+  search_start (&search, pair, span, goal);
+  if (!(goal->free_m > 0))
+    seed (&search, span);
+  TrnTriple root = { .n = { 0, 0, 1 } };
+  bound (&search, &root, target_get (&search));
+  g_array_append_val (search.stack, root);
+  work (&search, goal->free_m > 0 ? G_MAXUINT64 : SHARED_FROM);
+  if (search.stack->len > 0 && !is_over (&search))
+    work_shared (&search);
   search.result.complete = search.stack->len == 0;
   for (guint i = 0; i < search.stack->len; i++)
     search.result.lower_m
-        = fmin (search.result.lower_m, g_array_index (search.stack, Triple, i).bound);
-  g_array_unref (search.times);
-  g_array_unref (search.stack);
+        = fmin (search.result.lower_m, g_array_index (search.stack, TrnTriple, i).bound_m);
+  search_clear (&search);
   return search.result;
 }

@@ -11,6 +11,18 @@
 
 typedef struct _TrnSearch TrnSearch;
 
+/* A part of the proof: what was done, and why. Along n, over the span, everything of a is at least
+ * bound_m from everything of b; all steps together cover all triangles at all times. Where the
+ * search gave up on a pair of triangles, within rounding of its goal, bound_m is 0 or more and
+ * stands without a direction's proof. */
+typedef struct
+{
+  guint32 a, b; /* items (item.h) of the body's and of the obstacle's tree */
+  TrnInterval span;
+  TrnDirection n; /* obstacle frame, about a unit vector */
+  double bound_m;
+} TrnProofStep;
+
 /* What a search has to reach. */
 typedef struct
 {
@@ -21,7 +33,9 @@ typedef struct
   double free_m;
   double least_s; /* free_m only: spans of time are not split below this; it gives up there */
   guint64 max_steps;
+  guint jobs; /* threads; 0: as many as there are processors. The result does not depend on it */
   const TrnProgress *progress;
+  GArray *proof; /* of TrnProofStep: everything that was done is appended; NULL: nothing is */
 } TrnSearchGoal;
 
 typedef struct
@@ -34,9 +48,8 @@ typedef struct
   guint64 steps;
 } TrnSearchResult;
 
-/* @start: a distance known to be attained, as in the result (upper_m INFINITY where none is). */
 TrnSearchResult trn_search_run (const TrnSweepPair *pair, TrnInterval span,
-                                const TrnSearchGoal *goal, const TrnSearchResult *start);
+                                const TrnSearchGoal *goal);
 
 /* obstacle_from_body at @s. */
 TrnPose trn_search_pose (const TrnSweepPair *pair, double s);

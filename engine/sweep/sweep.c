@@ -7,11 +7,6 @@
  * short with what was proven. */
 #define DEFAULT_STEPS 200000000u
 
-/* Poses looked at before the proof begins: a good upper bound saves work, nothing depends on it. */
-#define SEED_POSES 9
-#define SEED_HALVINGS 8
-#define SEED_SHARE 0.2 /* how close to the least it has to be there, as a share of the width */
-
 /* The proof that a span of time is free of contact is given up after this many bounds, and the span
  * split: it is then taken for contact only where it is as short as the resolution. */
 #define FREE_STEPS 2000000u
@@ -35,56 +30,8 @@ inside_at (const TrnSweepPair *pair, double s)
 {
   TrnPose obstacle_from_body = trn_search_pose (pair, s);
   TrnPose identity = trn_pose_identity ();
-  return trn_mesh_inside (pair->body.bvh->mesh, pair->body.check, &obstacle_from_body,
-                          pair->obstacle.bvh->mesh, pair->obstacle.check, &identity);
-}
-
-typedef struct
-{
-  const TrnSweepPair *pair;
-  double rounding_m, tolerance_m;
-  TrnDistanceHint hint;
-  TrnSearchResult best;
-} Seed;
-
-/* Takes the distance at @s if it is less. */
-static void
-look (Seed *seed, double s)
-{
-  TrnSearchResult *best = &seed->best;
-  gboolean first = !(best->upper_m < INFINITY);
-  TrnDistance d
-      = distance_at (seed->pair, s, best->upper_m, seed->tolerance_m, first ? NULL : &seed->hint);
-  if (!(d.distance_m + seed->rounding_m < best->upper_m))
-    return;
-  seed->hint = d.pair;
-  best->upper_m = d.distance_m + seed->rounding_m;
-  best->s = s;
-  best->on_body = d.on_a;
-  best->on_obstacle = d.on_b;
-}
-
-/* A distance that is attained, and about the least: a good start for the proof. */
-static TrnSearchResult
-seed_upper (const TrnSweepPair *pair, double rounding_m, double width_m)
-{
-  Seed seed = { .pair = pair,
-                .rounding_m = rounding_m,
-                .tolerance_m = SEED_SHARE * width_m,
-                .best = { .upper_m = INFINITY, .lower_m = 0 } };
-  double width = trn_interval_width (pair->span);
-  gboolean still = width == 0 || trn_motion_speed (pair->motion, 1) == 0;
-  for (guint i = 0; i < (still ? 1 : SEED_POSES); i++)
-    look (&seed, fmin (pair->span.lo + width * i / (SEED_POSES - 1), pair->span.hi));
-  double step = width / (SEED_POSES - 1);
-  for (guint i = 0; i < SEED_HALVINGS && !still; i++)
-    {
-      step /= 2;
-      double s = seed.best.s;
-      look (&seed, fmax (s - step, pair->span.lo));
-      look (&seed, fmin (s + step, pair->span.hi));
-    }
-  return seed.best;
+  return trn_mesh_inside (pair->body.bvh, pair->body.check, &obstacle_from_body,
+                          pair->obstacle.bvh, pair->obstacle.check, &identity);
 }
 
 TrnSweepResult
@@ -92,19 +39,21 @@ trn_sweep_minimum (const TrnSweepPair *pair, const TrnSweepOptions *options)
 {
   g_assert (options->width_m > 0);
   g_assert (0 <= pair->span.lo && pair->span.lo <= pair->span.hi && pair->span.hi <= 1);
-  double rounding = trn_search_rounding (pair);
-  TrnSearchResult found = seed_upper (pair, rounding, options->width_m);
-  found.complete = TRUE;
-  if (found.upper_m > TRN_CONTACT_M)
+  TrnSearchGoal goal = {
+    .width_m = options->width_m,
+    .far_m = options->far_m,
+    .far_share = options->far_share,
+    .max_steps = options->max_steps > 0 ? options->max_steps : DEFAULT_STEPS,
+    .jobs = options->jobs,
+    .progress = options->progress,
+  };
+  TrnSearchResult found = trn_search_run (pair, pair->span, &goal);
+  if (found.lower_m <= 0 && found.upper_m > TRN_CONTACT_M && found.complete)
     {
-      TrnSearchGoal goal = {
-        .width_m = options->width_m,
-        .far_m = options->far_m,
-        .far_share = options->far_share,
-        .max_steps = options->max_steps > 0 ? options->max_steps : DEFAULT_STEPS,
-        .progress = options->progress,
-      };
-      found = trn_search_run (pair, pair->span, &goal, &found);
+      goal.width_m = fmin (goal.width_m, TRN_CONTACT_M); /* whether they touch is to be told */
+      guint64 steps = found.steps;
+      found = trn_search_run (pair, pair->span, &goal);
+      found.steps += steps;
     }
 
   TrnSweepResult result = {
@@ -180,8 +129,7 @@ proven_free (const Contacts *contacts, TrnInterval span)
     .max_steps = FREE_STEPS,
     .progress = contacts->progress,
   };
-  TrnSearchResult nothing = { .upper_m = INFINITY };
-  TrnSearchResult found = trn_search_run (contacts->pair, span, &goal, &nothing);
+  TrnSearchResult found = trn_search_run (contacts->pair, span, &goal);
   return found.complete && found.lower_m >= goal.free_m;
 }
 
@@ -289,7 +237,7 @@ stays_inside (const Reach *reach, TrnInterval span)
 {
   const TrnMotion *motion = reach->pair->motion;
   const TrnBvhNode *root = &reach->pair->body.bvh->nodes[0];
-  double all = trn_motion_reach (motion, root->centre) + root->radius_m;
+  double all = trn_motion_reach (motion, trn_bvh_centre (root)) + (double)root->radius_m;
   double goes = trn_motion_displacement (motion, all, span.lo, span.hi);
   return goes + reach->rounding_m < reach->distance_m
          && inside_at (reach->pair, trn_interval_middle (span)) == TRN_INSIDE_YES;

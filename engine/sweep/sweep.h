@@ -33,6 +33,7 @@ typedef struct
   double far_m;   /* … and where lower >= far_m, at most far_share of lower, if that is more */
   double far_share;
   guint64 max_steps;           /* bounds worked out before it is cut short; 0: the default */
+  guint jobs;                  /* threads; 0: as many as there are processors */
   const TrnProgress *progress; /* may be NULL; cut short when cancelled */
 } TrnSweepOptions;
 

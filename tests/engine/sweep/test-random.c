@@ -169,7 +169,7 @@ plain_distance (const Case *c, double s)
         least = fmin (least, trn_triangle_distance (a, b, &on_a, &on_b));
       }
   if (least > TRN_CONTACT_M
-      && trn_mesh_inside (c->body.mesh, c->body.check, &pose, c->obstacle.mesh, c->obstacle.check,
+      && trn_mesh_inside (c->body.bvh, c->body.check, &pose, c->obstacle.bvh, c->obstacle.check,
                           &identity)
              == TRN_INSIDE_YES)
     return 0;
@@ -186,7 +186,7 @@ sampled_distance (const Case *c, double s)
   double d = trn_mesh_distance (c->body.bvh, &pose, c->obstacle.bvh, &identity, INFINITY, NULL)
                  .distance_m;
   if (d > TRN_CONTACT_M
-      && trn_mesh_inside (c->body.mesh, c->body.check, &pose, c->obstacle.mesh, c->obstacle.check,
+      && trn_mesh_inside (c->body.bvh, c->body.check, &pose, c->obstacle.bvh, c->obstacle.check,
                           &identity)
              == TRN_INSIDE_YES)
     return 0;
