@@ -42,7 +42,7 @@ header_fault (const TrnStreamHeader *h, const TrnImportLimits *limits)
 {
   if (h->magic != TRN_STREAM_MAGIC || h->version != TRN_STREAM_VERSION)
     return "not this version's answer";
-  if (h->n_notes > TRN_STREAM_MAX_NOTES || h->up > TRN_STREAM_UP_Y || h->reserved != 0)
+  if (h->n_notes > TRN_STREAM_MAX_NOTES || h->up > TRN_STREAM_UP_Y || h->alone > 1)
     return "header";
   if (!(isfinite (h->metres_per_unit) && h->metres_per_unit >= 0 && h->metres_per_unit <= 1e6))
     return "unit";

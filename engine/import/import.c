@@ -8,6 +8,8 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
+#include <stdlib.h>
+#include <string.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
@@ -133,8 +135,7 @@ hash_model (const Job *job, int fd, char sha256[65])
         break;
       g_checksum_update (checksum, buffer, n);
     }
-  if (sha256 != NULL)
-    g_strlcpy (sha256, g_checksum_get_string (checksum), 65);
+  g_strlcpy (sha256, g_checksum_get_string (checksum), 65);
   return TRUE;
 }
 
@@ -325,6 +326,82 @@ is_same_file (const char *path, const struct stat *before)
          && after.st_mtim.tv_nsec == before->st_mtim.tv_nsec;
 }
 
+/* ---- read before ---- */
+
+typedef struct
+{
+  TrnMesh *mesh;
+} Kept;
+
+static void
+kept_clear (gpointer data)
+{
+  trn_mesh_unref (((Kept *)data)->mesh);
+}
+
+/* All that a mesh depends on where its file refers to no other: names of parts may come from that
+ * of the file, and what a link leads to decides which names are refused. */
+static TrnCacheKey *
+key_new (const Job *job, const char *sha256)
+{
+  const TrnImportRequest *request = job->request;
+  g_autofree char *resolved = realpath (request->path, NULL);
+  TrnCacheKey *key = trn_cache_key_new (TRN_CACHE_FILE);
+  trn_cache_key_add_text (key, sha256);
+  trn_cache_key_add_text (key, request->path);
+  trn_cache_key_add_text (key, resolved != NULL ? resolved : "");
+  trn_cache_key_add_number (key, request->unit);
+  trn_cache_key_add_number (key, request->up);
+  trn_cache_key_add_number (key, job->limits.memory_bytes);
+  trn_cache_key_add_number (key, job->limits.cpu_s);
+  trn_cache_key_add_number (key, job->limits.wall_s);
+  trn_cache_key_add_number (key, job->limits.max_triangles);
+  return key;
+}
+
+static TrnMesh *
+find_kept (const Job *job, const TrnCacheKey *key)
+{
+  Kept *kept = trn_cache_get (job->request->cache, key);
+  if (kept == NULL)
+    return NULL;
+  TrnMesh *mesh = trn_mesh_ref (kept->mesh);
+  g_atomic_rc_box_release_full (kept, kept_clear);
+  return mesh;
+}
+
+static void
+keep (const Job *job, const TrnCacheKey *key, TrnMesh *mesh)
+{
+  Kept *kept = g_atomic_rc_box_new0 (Kept);
+  kept->mesh = trn_mesh_ref (mesh);
+  trn_cache_put (job->request->cache, key, kept, kept_clear, 0);
+  g_atomic_rc_box_release_full (kept, kept_clear);
+}
+
+/* NULL after an error. */
+static TrnMesh *
+read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key)
+{
+  guint n_diags = job->diags->items->len;
+  g_autoptr (TrnReadAnswer) answer = trn_read_answer_new ();
+  double metres;
+  gboolean y_up;
+  if (!ask_helper (job, answer) || !settle_frame (job, &answer->header, &metres, &y_up)
+      || !check_precision (job, &answer->header, metres))
+    return NULL;
+  if (!is_same_file (job->request->path, st))
+    {
+      add (job, TRN_SEVERITY_ERROR, "import/changed");
+      return NULL;
+    }
+  TrnMesh *mesh = make_mesh (answer, metres, y_up);
+  /* A file that something is to be said about is read again, to say it again. */
+  if (answer->header.alone == 1 && job->diags->items->len == n_diags)
+    keep (job, key, mesh);
+  return mesh;
+}
+
 TrnMesh *
 trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
                  const TrnProgress *progress, char sha256[65], TrnDiags *diags)
@@ -347,21 +424,14 @@ trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
   int fd = open_model (&job, &st);
   if (fd < 0)
     return NULL;
-  gboolean hashed = hash_model (&job, fd, sha256);
+  char hash[65];
+  gboolean hashed = hash_model (&job, fd, hash);
   close (fd);
   if (!hashed)
     return NULL;
-
-  g_autoptr (TrnReadAnswer) answer = trn_read_answer_new ();
-  double metres;
-  gboolean y_up;
-  if (!ask_helper (&job, answer) || !settle_frame (&job, &answer->header, &metres, &y_up)
-      || !check_precision (&job, &answer->header, metres))
-    return NULL;
-  if (!is_same_file (request->path, &st))
-    {
-      add (&job, TRN_SEVERITY_ERROR, "import/changed");
-      return NULL;
-    }
-  return make_mesh (answer, metres, y_up);
+  if (sha256 != NULL)
+    memcpy (sha256, hash, sizeof hash);
+  g_autoptr (GByteArray) key = key_new (&job, hash);
+  TrnMesh *mesh = find_kept (&job, key);
+  return mesh != NULL ? mesh : read_mesh (&job, &st, key);
 }

@@ -6,6 +6,7 @@
  * checked again here. A crash there is an error here, no more. */
 #pragma once
 
+#include "cache.h"
 #include "diag.h"
 #include "mesh.h"
 #include "progress.h"
@@ -32,6 +33,7 @@ typedef struct
   const char *path;
   TrnLengthUnit unit;
   TrnUpAxis up;
+  TrnCache *cache; /* of meshes of files with the same bytes; may be NULL */
 } TrnImportRequest;
 
 typedef struct

@@ -15,7 +15,7 @@
 #include <glib.h>
 
 #define TRN_STREAM_MAGIC 0x4d6e7254u
-#define TRN_STREAM_VERSION 1u
+#define TRN_STREAM_VERSION 2u
 #define TRN_STREAM_END 0x646e6554u
 #define TRN_STREAM_MAX_NOTES 32u
 #define TRN_STREAM_UP_NONE 0u
@@ -28,7 +28,7 @@ typedef struct
   guint32 magic, version;
   guint32 n_notes, n_parts, n_vertices, n_triangles;
   guint32 up;             /* TRN_STREAM_UP_…: what the file declares */
-  guint32 reserved;       /* 0 */
+  guint32 alone;          /* 1: no other file was asked for; 0: the answer depends on others, too */
   double metres_per_unit; /* what the file declares; 0 where it declares none */
   double loss;            /* bound on the error of a coordinate, in file units */
   double largest;         /* greatest absolute value among the file's numbers, in file units */

@@ -97,7 +97,9 @@ io_open (struct aiFileIO *io, const char *path, const char *mode)
 {
   if (strpbrk (mode, "wa+") != NULL)
     return NULL;
-  FILE *stream = open_inside ((TrnFolderIo *)(void *)io->UserData, path);
+  TrnFolderIo *self = (TrnFolderIo *)(void *)io->UserData;
+  self->alone = self->alone && strcmp (path, self->model) == 0;
+  FILE *stream = open_inside (self, path);
   if (stream == NULL)
     return NULL;
   struct aiFile *file = g_new0 (struct aiFile, 1);
@@ -127,6 +129,8 @@ trn_folder_io_new (const char *model)
   g_autofree char *folder = g_path_get_dirname (model);
   self->folder
       = g_str_has_suffix (folder, "/") ? g_strdup (folder) : g_strconcat (folder, "/", NULL);
+  self->model = g_strdup (model);
+  self->alone = TRUE;
   self->io.OpenProc = io_open;
   self->io.CloseProc = io_close;
   self->io.UserData = (aiUserData)(void *)self;

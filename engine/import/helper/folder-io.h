@@ -14,6 +14,8 @@ typedef struct
   char *folder;       /* resolved, with a slash at its end */
   char *outside;      /* the first reference that was refused; NULL when none was */
   char *missing;      /* the first that could not be opened */
+  char *model;        /* resolved */
+  gboolean alone;     /* nothing but the model was asked for */
 } TrnFolderIo;
 
 /* @model must be resolved and absolute. */

@@ -64,6 +64,7 @@ read_scene (const char *path, const TrnFileFacts *facts, guint64 max_triangles,
   struct aiLogStream log = { collect_complaint, (char *)(void *)complaints };
   aiAttachLogStream (&log);
   const struct aiScene *scene = aiImportFileEx (path, 0, &io->io);
+  answer->header.alone = io->alone ? 1 : 0;
   if (scene == NULL)
     {
       say_why_not (io, answer);
