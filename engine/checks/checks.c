@@ -11,7 +11,7 @@
 #include "parallel.h"
 #include "seat.h"
 #include "start.h"
-#include "swing-radius.h"
+#include "swing-cache.h"
 #include "tolerances.h"
 
 /* One lift with all that its findings share. */
@@ -65,7 +65,7 @@ do_task (guint index, gpointer data)
     {
     case TASK_MOVE:
       lift->tolerance_m[task->index] = trn_lift_check_tolerance (check, task->index);
-      lift->swings[task->index] = trn_swing_make (check, task->index);
+      lift->swings[task->index] = trn_swing_cached_make (check, task->index);
       break;
     case TASK_SEATED:
       lift->seated[task->index] = trn_seated_find (check, task->index);
@@ -88,9 +88,31 @@ do_task (guint index, gpointer data)
   trn_progress_add_done (run->progress, 1);
 }
 
+/* About how long a task takes: all look at the load, most at an obstacle. */
+static guint64
+task_cost (const Run *run, const Task *task)
+{
+  const TrnLiftCheck *check = &run->lifts[task->lift].check;
+  guint64 cost = check->load->mesh->n_triangles;
+  if (task->kind == TASK_SEATED)
+    cost += check->obstacles[task->index].body->mesh->n_triangles;
+  else if (task->kind == TASK_CLEARANCE || task->kind == TASK_SWING)
+    cost += check->obstacles[task->obstacle].body->mesh->n_triangles;
+  return cost;
+}
+
+static int
+task_compare (gconstpointer a, gconstpointer b, gpointer data)
+{
+  guint64 p = task_cost (data, a), q = task_cost (data, b);
+  return p > q ? -1 : p < q;
+}
+
+/* The longest first, so that all threads end at about the same time. */
 static void
 do_tasks (Run *run, guint jobs)
 {
+  g_array_sort_with_data (run->tasks, task_compare, run);
   trn_progress_add_total (run->progress, (gint)run->tasks->len);
   trn_parallel_for (run->tasks->len, jobs, do_task, run);
   g_array_set_size (run->tasks, 0);

@@ -11,6 +11,8 @@ typedef struct
   const char *lift;      /* only this one; NULL: all */
   guint64 max_steps;     /* of one sweep; 0: the default */
   TrnProgress *progress; /* may be NULL */
+  /* What was worked out before is taken from here; the findings are the same. May be NULL. */
+  TrnCache *cache;
 } TrnCheckOptions;
 
 /* Judges the scene. Never fails: what could not be computed is a finding that says unknown. The

@@ -4,6 +4,7 @@
  * nothing is required. */
 #include "clearance.h"
 
+#include "sweep-cache.h"
 #include "tolerances.h"
 
 /* Bounds proven so far about the free part of a move. */
@@ -21,8 +22,9 @@ sweep (const Work *work, double width_m, double far_m)
                               .far_m = far_m,
                               .far_share = TRN_FAR_SHARE,
                               .max_steps = work->check->options->max_steps,
+                              .jobs = work->check->options->jobs,
                               .progress = work->check->options->progress };
-  return trn_sweep_minimum (&work->pair, &options);
+  return trn_sweep_cached_minimum (work->check->options->cache, &work->pair, &options);
 }
 
 static gboolean
@@ -105,8 +107,9 @@ static void
 judge_contact (TrnFinding *finding, const Work *work, guint move)
 {
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
-  trn_sweep_contacts (&work->pair, trn_contact_resolution (work->check, move),
-                      work->check->options->progress, spans);
+  trn_sweep_cached_contacts (work->check->options->cache, &work->pair,
+                             trn_contact_resolution (work->check, move),
+                             work->check->options->progress, spans);
   if (spans->len == 0)
     {
       TrnInterval moment = { work->result.s, work->result.s };
@@ -181,12 +184,14 @@ advise_seat (TrnFinding *finding, const Work *work, guint move, const TrnSeated 
   double resolution_s = trn_seated_resolution (work->check, move);
   Work rest = *work;
   if (seated->at_start && seated->left_move == move
-      && !trn_sweep_first_reach (&work->pair, until_m, resolution_s, FALSE,
-                                 work->check->options->progress, &rest.pair.span.lo))
+      && !trn_sweep_cached_first_reach (work->check->options->cache, &work->pair, until_m,
+                                        resolution_s, FALSE, work->check->options->progress,
+                                        &rest.pair.span.lo))
     return;
   if (seated->at_end && seated->reached_move == move
-      && !trn_sweep_first_reach (&work->pair, until_m, resolution_s, TRUE,
-                                 work->check->options->progress, &rest.pair.span.hi))
+      && !trn_sweep_cached_first_reach (work->check->options->cache, &work->pair, until_m,
+                                        resolution_s, TRUE, work->check->options->progress,
+                                        &rest.pair.span.hi))
     return;
   if (rest.pair.span.lo > rest.pair.span.hi)
     return;

@@ -20,6 +20,7 @@
  *               always is one. */
 #include "lift-check.h"
 
+#include "sweep-cache.h"
 #include "tolerances.h"
 
 #define ROUNDING_SHARE 1e-12 /* some thousand roundings of a double: there are some dozens */
@@ -56,6 +57,26 @@ trn_lift_check_pair (const TrnLiftCheck *check, guint move, guint obstacle, TrnI
                          .site_from_obstacle = other->standing->site_from_standing };
 }
 
+TrnDistance
+trn_lift_check_distance (const TrnLiftCheck *check, const TrnPose *site_from_load,
+                         const TrnObstacle *obstacle, double limit_m)
+{
+  TrnSweepBody load = { check->load->bvh, check->load->check };
+  TrnSweepBody other = { obstacle->body->bvh, obstacle->body->check };
+  return trn_sweep_cached_distance (check->options->cache, &load, site_from_load, &other,
+                                    &obstacle->standing->site_from_standing, limit_m);
+}
+
+TrnInside
+trn_lift_check_inside (const TrnLiftCheck *check, const TrnPose *site_from_load,
+                       const TrnObstacle *obstacle)
+{
+  TrnSweepBody load = { check->load->bvh, check->load->check };
+  TrnSweepBody other = { obstacle->body->bvh, obstacle->body->check };
+  return trn_sweep_cached_inside (check->options->cache, &load, site_from_load, &other,
+                                  &obstacle->standing->site_from_standing);
+}
+
 double
 trn_lift_check_time (const TrnLiftCheck *check, guint move, double s)
 {
@@ -67,7 +88,8 @@ double
 trn_lift_check_reach (const TrnLiftCheck *check, guint move)
 {
   const TrnBvhNode *root = &check->load->bvh->nodes[0];
-  return trn_motion_reach (&check->run->motions[move], root->centre) + root->radius_m;
+  return trn_motion_reach (&check->run->motions[move], trn_bvh_centre (root))
+         + (double)root->radius_m;
 }
 
 TrnFinding

@@ -25,6 +25,13 @@ void trn_lift_check_clear (TrnLiftCheck *check);
 TrnSweepPair
 trn_lift_check_pair (const TrnLiftCheck *check, guint move, guint obstacle, TrnInterval span);
 
+/* As trn_mesh_distance and trn_mesh_inside: the load at @site_from_load, an obstacle where it
+ * stands. */
+TrnDistance trn_lift_check_distance (const TrnLiftCheck *check, const TrnPose *site_from_load,
+                                     const TrnObstacle *obstacle, double limit_m);
+TrnInside trn_lift_check_inside (const TrnLiftCheck *check, const TrnPose *site_from_load,
+                                 const TrnObstacle *obstacle);
+
 /* Seconds from the start of the lift. */
 double trn_lift_check_time (const TrnLiftCheck *check, guint move, double s);
 

@@ -22,16 +22,15 @@ contact_at (const TrnLiftCheck *check, const TrnSeat *seat, const TrnPose *pose)
       const TrnObstacle *other = &check->obstacles[i];
       if (!trn_seat_means (seat, other->body))
         continue;
-      const TrnPose *stands = &other->standing->site_from_standing;
-      TrnDistance distance
-          = trn_mesh_distance (check->load->bvh, pose, other->body->bvh, stands, INFINITY, NULL);
+      /* How far apart they are is not asked: where a load is raised from a flat seat, thousands of
+       * triangles are about as near. */
+      TrnDistance distance = trn_lift_check_distance (check, pose, other, TRN_CONTACT_M);
       if (distance.distance_m <= 0)
         {
           contact.touches = TRUE;
           continue;
         }
-      TrnInside inside = trn_mesh_inside (check->load->mesh, check->load->check, pose,
-                                          other->body->mesh, other->body->check, stands);
+      TrnInside inside = trn_lift_check_inside (check, pose, other);
       contact.touches |= inside == TRN_INSIDE_YES;
       contact.unknown |= inside == TRN_INSIDE_UNKNOWN;
     }
@@ -60,7 +59,8 @@ distance_at (const TrnLiftCheck *check, const TrnSeat *seat, const TrnPose *pose
              gboolean *is_above)
 {
   const TrnBvhNode *load = &check->load->bvh->nodes[0];
-  double top_m = trn_pose_apply (pose, load->centre).z + load->radius_m, least_m = INFINITY;
+  double top_m = trn_pose_apply (pose, trn_bvh_centre (load)).z + (double)load->radius_m,
+         least_m = INFINITY;
   *is_above = FALSE;
   for (guint i = 0; i < check->n_obstacles; i++)
     {
@@ -69,9 +69,9 @@ distance_at (const TrnLiftCheck *check, const TrnSeat *seat, const TrnPose *pose
         continue;
       const TrnPose *stands = &other->standing->site_from_standing;
       const TrnBvhNode *node = &other->body->bvh->nodes[0];
-      *is_above |= top_m > trn_pose_apply (stands, node->centre).z - node->radius_m;
-      TrnDistance distance
-          = trn_mesh_distance (check->load->bvh, pose, other->body->bvh, stands, least_m, NULL);
+      *is_above
+          |= top_m > trn_pose_apply (stands, trn_bvh_centre (node)).z - (double)node->radius_m;
+      TrnDistance distance = trn_lift_check_distance (check, pose, other, least_m);
       least_m = fmin (least_m, distance.distance_m);
     }
   return least_m;

@@ -9,6 +9,7 @@
 
 #include <string.h>
 
+#include "sweep-cache.h"
 #include "tolerances.h"
 
 #define LEAST_RESOLUTION 1e-9
@@ -69,13 +70,9 @@ static gboolean
 rests_on (const TrnLiftCheck *check, const TrnSeat *seat, const TrnObstacle *other, gboolean at_end)
 {
   const TrnPose *pose = at_end ? &check->run->end : &check->run->start;
-  const TrnPose *stands = &other->standing->site_from_standing;
-  TrnDistance distance
-      = trn_mesh_distance (check->load->bvh, pose, other->body->bvh, stands, 2 * seat->fit_m, NULL);
+  TrnDistance distance = trn_lift_check_distance (check, pose, other, 2 * seat->fit_m);
   return distance.distance_m <= seat->fit_m
-         || trn_mesh_inside (check->load->mesh, check->load->check, pose, other->body->mesh,
-                             other->body->check, stands)
-                == TRN_INSIDE_YES;
+         || trn_lift_check_inside (check, pose, other) == TRN_INSIDE_YES;
 }
 
 /* The seat that @obstacle is at that end; NULL where it is none. Of a seat of several bodies only
@@ -116,8 +113,9 @@ walk_from_start (const TrnLiftCheck *check, guint obstacle, double until_m, TrnS
     {
       TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, whole);
       seated->left_move = move;
-      seated->left = trn_sweep_first_reach (&pair, until_m, trn_seated_resolution (check, move),
-                                            FALSE, check->options->progress, &seated->left_s);
+      seated->left = trn_sweep_cached_first_reach (check->options->cache, &pair, until_m,
+                                                   trn_seated_resolution (check, move), FALSE,
+                                                   check->options->progress, &seated->left_s);
     }
 }
 
@@ -129,8 +127,9 @@ walk_from_end (const TrnLiftCheck *check, guint obstacle, double until_m, TrnSea
     {
       TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, whole);
       seated->reached_move = move;
-      seated->reached = trn_sweep_first_reach (&pair, until_m, trn_seated_resolution (check, move),
-                                               TRUE, check->options->progress, &seated->reached_s);
+      seated->reached = trn_sweep_cached_first_reach (check->options->cache, &pair, until_m,
+                                                      trn_seated_resolution (check, move), TRUE,
+                                                      check->options->progress, &seated->reached_s);
     }
 }
 
@@ -174,8 +173,9 @@ add_contacts (const TrnLiftCheck *check, guint obstacle, guint move, TrnInterval
     return;
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
   TrnSweepPair pair = trn_lift_check_pair (check, move, obstacle, part);
-  if (!trn_sweep_contacts (&pair, seat_contact_resolution (check, move), check->options->progress,
-                           spans))
+  if (!trn_sweep_cached_contacts (check->options->cache, &pair,
+                                  seat_contact_resolution (check, move), check->options->progress,
+                                  spans))
     seated->known = FALSE;
   for (guint i = 0; i < spans->len; i++)
     {
@@ -200,8 +200,9 @@ is_contact (const TrnLiftCheck *check, guint obstacle, const TrnSeatContact *con
   TrnSweepOptions options = { .width_m = TRN_CONTACT_M,
                               .far_m = INFINITY,
                               .max_steps = check->options->max_steps,
+                              .jobs = check->options->jobs,
                               .progress = check->options->progress };
-  TrnSweepResult result = trn_sweep_minimum (&pair, &options);
+  TrnSweepResult result = trn_sweep_cached_minimum (check->options->cache, &pair, &options);
   if (!result.complete)
     seated->known = FALSE;
   return result.lower_m <= 0;
@@ -237,8 +238,9 @@ forbid_deep (const TrnLiftCheck *check, guint obstacle, const TrnSeatContact *co
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
   TrnSweepPair pair = trn_lift_check_pair (check, contact->move, obstacle, contact->s);
   pair.site_from_obstacle.position.z -= fit_m;
-  if (!trn_sweep_contacts (&pair, seat_contact_resolution (check, contact->move),
-                           check->options->progress, spans))
+  if (!trn_sweep_cached_contacts (check->options->cache, &pair,
+                                  seat_contact_resolution (check, contact->move),
+                                  check->options->progress, spans))
     seated->known = FALSE;
   for (guint i = 0; i < spans->len; i++)
     {

@@ -25,15 +25,18 @@
  * in the turning frame. Where the load keeps its heading the sector is that of a circle about the
  * hook that holds the load.
  *
- * Obstacles. A triangle is cut to the extent of the load, seen along the axis, and its distance
- * from the strip is exact. For the sector it is also cut by wedges of at most a quarter turn, each
- * by two half planes; where the axis is carried, each half plane is moved back to hold the wedge
- * at every place of the axis. That may take in a little more than the sector: never less. */
+ * Obstacles. Nodes of the obstacle's tree whose sphere is farther than what was found are left out,
+ * or beyond the extent of the load. A triangle is cut to the extent of the load, seen along the
+ * axis, and its distance from the strip is exact. For the sector it is also cut by wedges of at
+ * most a quarter turn, each by two half planes; where the axis is carried, each half plane is moved
+ * back to hold the wedge at every place of the axis. That may take in a little more than the
+ * sector: never less. */
 #include "swing-radius.h"
 
 #include <stdlib.h>
 
 #include "polygon.h"
+#include "swing-cache.h"
 
 #define MOST_SAG_M 0.5e-3
 #define MOST_PIECES 100000u
@@ -82,11 +85,11 @@ set_extent (const TrnLiftCheck *check, TrnSwing *swing, const TrnVec3 *points, d
     for (int k = 0; k < 3; k++)
       {
         double z = points[mesh->triangles[i].v[k]].z;
-        swing->lo_m = fmin (swing->lo_m, z + fmin (goes_m, 0));
-        swing->hi_m = fmax (swing->hi_m, z + fmax (goes_m, 0));
+        swing->lo_m = MIN (swing->lo_m, z);
+        swing->hi_m = MAX (swing->hi_m, z);
       }
-  swing->lo_m -= FLUSH_M;
-  swing->hi_m += FLUSH_M;
+  swing->lo_m = swing->lo_m + MIN (goes_m, 0) - FLUSH_M;
+  swing->hi_m = swing->hi_m + MAX (goes_m, 0) + FLUSH_M;
 }
 
 /* ---- the sector ---- */
@@ -96,21 +99,51 @@ typedef struct
   double from_rad, width_rad;
 } Arc;
 
-/* The angle that the hull of @points spans about the origin; FALSE when it holds the origin. The
- * hull holds it exactly when no open half plane holds all points: when going round, every gap
- * between neighbours is at most half a turn. */
-static gboolean
-arc_of_points (const TrnVec3 *points, guint count, Arc *arc)
+/* The angles of points about the axis, and whether one lies on it. */
+typedef struct
 {
-  double lo = 0, hi = 0, first = atan2 (points[0].y, points[0].x);
-  for (guint i = 0; i < count; i++)
+  double *rad;
+  gboolean *on_axis;
+} Angles;
+
+static Angles
+angles_make (const TrnVec3 *points, guint32 count, TrnVec3 shift)
+{
+  Angles angles = { g_new (double, count), g_new (gboolean, count) };
+  for (guint32 i = 0; i < count; i++)
     {
-      if (points[i].x == 0 && points[i].y == 0)
-        return FALSE;
-      double turn = remainder (atan2 (points[i].y, points[i].x) - first, FULL_TURN);
-      lo = fmin (lo, turn);
-      hi = fmax (hi, turn);
+      TrnVec3 p = trn_vec3_add (points[i], shift);
+      angles.rad[i] = atan2 (p.y, p.x);
+      angles.on_axis[i] = p.x == 0 && p.y == 0;
     }
+  return angles;
+}
+
+static void
+angles_clear (Angles *angles)
+{
+  g_free (angles->rad);
+  g_free (angles->on_axis);
+}
+
+/* The angle that the hull of the corners of a triangle spans about the axis, in one place or in
+ * several; FALSE when it holds the axis. The hull holds it exactly when no open half plane holds
+ * all points: when going round, every gap between neighbours is at most half a turn. */
+static gboolean
+arc_of_triangle (const TrnTriangle *triangle, const Angles *places, guint n_places, Arc *arc)
+{
+  double lo = 0, hi = 0, first = places[0].rad[triangle->v[0]];
+  for (guint i = 0; i < n_places; i++)
+    for (guint k = 0; k < 3; k++)
+      {
+        guint32 vertex = triangle->v[k];
+        if (places[i].on_axis[vertex])
+          return FALSE;
+        double turn = places[i].rad[vertex] - first; /* within a turn */
+        turn -= turn > G_PI ? FULL_TURN : turn < -G_PI ? -FULL_TURN : 0;
+        lo = MIN (lo, turn);
+        hi = MAX (hi, turn);
+      }
   *arc = (Arc){ first + lo, hi - lo };
   return hi - lo < G_PI;
 }
@@ -144,32 +177,41 @@ join_arcs (Arc *arcs, guint count)
   return (Arc){ after, FULL_TURN - gap };
 }
 
+/* Writes the arc of each triangle; FALSE when one holds the axis. */
+static gboolean
+list_arcs (const TrnMesh *mesh, const Angles *places, guint n_places, Arc *arcs)
+{
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      if (!arc_of_triangle (&mesh->triangles[i], places, n_places, &arcs[i]))
+        return FALSE;
+      arcs[i].from_rad = arcs[i].from_rad - FULL_TURN * floor (arcs[i].from_rad / FULL_TURN);
+    }
+  return TRUE;
+}
+
 /* Sets the sector of the load at the start of the move, each point taken together with itself
  * shifted by @shift; full when the load holds the axis. */
 static void
 set_sector (const TrnLiftCheck *check, TrnSwing *swing, const TrnVec3 *points, TrnVec3 shift)
 {
   const TrnMesh *mesh = check->load->mesh;
+  guint n_places = shift.x != 0 || shift.y != 0 ? 2 : 1;
+  Angles places[2];
+  for (guint i = 0; i < n_places; i++)
+    places[i] = angles_make (points, mesh->n_vertices, trn_vec3_scale (shift, i));
   g_autofree Arc *arcs = g_new (Arc, mesh->n_triangles);
-  for (guint32 i = 0; i < mesh->n_triangles; i++)
+  if (list_arcs (mesh, places, n_places, arcs))
     {
-      TrnVec3 corners[6];
-      for (int k = 0; k < 3; k++)
-        {
-          corners[k] = points[mesh->triangles[i].v[k]];
-          corners[k + 3] = trn_vec3_add (corners[k], shift);
-        }
-      if (!arc_of_points (corners, 6, &arcs[i]))
-        {
-          swing->full = TRUE;
-          return;
-        }
-      arcs[i].from_rad = arcs[i].from_rad - FULL_TURN * floor (arcs[i].from_rad / FULL_TURN);
+      qsort (arcs, mesh->n_triangles, sizeof (Arc), compare_arcs);
+      Arc all = join_arcs (arcs, mesh->n_triangles);
+      swing->from_rad = all.from_rad;
+      swing->width_rad = all.width_rad;
     }
-  qsort (arcs, mesh->n_triangles, sizeof (Arc), compare_arcs);
-  Arc all = join_arcs (arcs, mesh->n_triangles);
-  swing->from_rad = all.from_rad;
-  swing->width_rad = all.width_rad;
+  else
+    swing->full = TRUE;
+  for (guint i = 0; i < n_places; i++)
+    angles_clear (&places[i]);
 }
 
 static void
@@ -191,7 +233,8 @@ greatest_distance (const TrnLiftCheck *check, const TrnVec3 *points, TrnVec3 shi
     for (int k = 0; k < 3; k++)
       {
         TrnVec3 p = trn_vec3_add (points[mesh->triangles[i].v[k]], shift);
-        greatest = fmax (greatest, p.x * p.x + p.y * p.y);
+        double squared = p.x * p.x + p.y * p.y;
+        greatest = MAX (greatest, squared);
       }
   return sqrt (greatest);
 }
@@ -318,7 +361,10 @@ slew_keeping_heading (const TrnLiftCheck *check, const TrnMotion *motion, TrnSwi
       double r = motion->radius_m + s * motion->radius_by_m;
       double x = r * cos (phi) - hook.x, y = r * sin (phi) - hook.y;
       for (guint k = 0; k < n_hull; k++)
-        greatest = fmax (greatest, hypot (points[k].x + x, points[k].y + y));
+        {
+          double distance = hypot (points[k].x + x, points[k].y + y);
+          greatest = MAX (greatest, distance);
+        }
     }
   swing->radius_m = greatest + trn_motion_sag (acceleration, 0, 1.0 / pieces);
   double nearest = fmin (motion->radius_m, motion->radius_m + motion->radius_by_m);
@@ -419,21 +465,87 @@ measure_triangle (Measure *measure, TrnPolygon *triangle)
     measure_sector (measure, triangle);
 }
 
-static void
-measure_body (Measure *measure, const TrnObstacle *obstacle)
+/* A place on the obstacle, in coordinates about the axis. */
+static TrnVec3
+place_of (const Measure *measure, const TrnObstacle *obstacle, TrnVec3 p)
 {
-  const TrnMesh *mesh = obstacle->body->mesh;
-  g_autofree TrnVec3 *points = g_new (TrnVec3, mesh->n_vertices);
-  for (guint32 i = 0; i < mesh->n_vertices; i++)
-    points[i] = along (measure->swing,
-                       trn_pose_apply (&obstacle->standing->site_from_standing, mesh->vertices[i]));
-  for (guint32 i = 0; i < mesh->n_triangles; i++)
+  return along (measure->swing, trn_pose_apply (&obstacle->standing->site_from_standing, p));
+}
+
+/* A lower bound of the distance of what is left of a node's triangles from the strip, by its
+ * sphere; infinite when the sphere is beyond the extent of the load. */
+static double
+node_distance (const Measure *measure, const TrnObstacle *obstacle, const TrnBvhNode *node)
+{
+  TrnVec3 c = place_of (measure, obstacle, trn_bvh_centre (node));
+  double radius_m = (double)node->radius_m + FLUSH_M; /* and the rounding of the places */
+  if (c.z + radius_m < measure->swing->lo_m || c.z - radius_m > measure->swing->hi_m)
+    return INFINITY;
+  c.z = 0;
+  TrnVec3 strip = trn_vec3_sub (measure->b, measure->a), from_a = trn_vec3_sub (c, measure->a);
+  strip.z = from_a.z = 0;
+  double squared = trn_vec3_length_squared (strip);
+  double t = squared > 0 ? CLAMP (trn_vec3_dot (from_a, strip) / squared, 0, 1) : 0;
+  return trn_vec3_length (trn_vec3_add_scaled (from_a, strip, -t)) - radius_m;
+}
+
+static void
+measure_leaf (Measure *measure, const TrnObstacle *obstacle, const TrnBvhNode *node)
+{
+  const TrnBvh *bvh = obstacle->body->bvh;
+  for (guint32 i = 0; i < node->count; i++)
     {
+      TrnVec3 c[3];
+      trn_mesh_corners (bvh->mesh, bvh->order[node->first + i], c);
       TrnPolygon triangle = { .n_corners = 3 };
       for (int k = 0; k < 3; k++)
-        triangle.corners[k] = points[mesh->triangles[i].v[k]];
+        triangle.corners[k] = place_of (measure, obstacle, c[k]);
       measure_triangle (measure, &triangle);
     }
+}
+
+/* Measures the triangles below a node that is @distance_m away, the nearest children first. */
+static void
+measure_node (Measure *measure, const TrnObstacle *obstacle, guint32 index, double distance_m)
+{
+  const TrnBvhNode *nodes = obstacle->body->bvh->nodes, *node = &nodes[index];
+  if (distance_m >= fmax (measure->circle_m, measure->sector_m))
+    return;
+  if (node->child == 0)
+    {
+      measure_leaf (measure, obstacle, node);
+      return;
+    }
+  guint32 order[TRN_BVH_CHILDREN];
+  double distances[TRN_BVH_CHILDREN];
+  for (guint i = 0; i < node->n_children; i++)
+    {
+      double d = node_distance (measure, obstacle, &nodes[node->child + i]);
+      guint k = i;
+      for (; k > 0 && distances[k - 1] > d; k--)
+        {
+          distances[k] = distances[k - 1];
+          order[k] = order[k - 1];
+        }
+      distances[k] = d;
+      order[k] = node->child + i;
+    }
+  for (guint i = 0; i < node->n_children; i++)
+    measure_node (measure, obstacle, order[i], distances[i]);
+}
+
+TrnSwingReach
+trn_swing_reach (const TrnObstacle *obstacle, const TrnSwing *swing)
+{
+  Measure measure = { .swing = swing,
+                      .a = swing->strip[0],
+                      .b = swing->strip[1],
+                      .n_wedges = (guint)ceil (swing->width_rad / (G_PI / 2)),
+                      .circle_m = INFINITY,
+                      .sector_m = INFINITY };
+  measure.n_wedges = MAX (measure.n_wedges, 1);
+  measure_node (&measure, obstacle, 0, -INFINITY);
+  return (TrnSwingReach){ measure.circle_m, measure.sector_m };
 }
 
 TrnFinding
@@ -444,18 +556,11 @@ trn_swing_judge (const TrnLiftCheck *check, guint move, guint obstacle, const Tr
                                                other->body->id, other->standing->required_m);
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  Measure measure = { .swing = swing,
-                      .a = swing->strip[0],
-                      .b = swing->strip[1],
-                      .n_wedges = (guint)ceil (swing->width_rad / (G_PI / 2)),
-                      .circle_m = INFINITY,
-                      .sector_m = INFINITY };
-  measure.n_wedges = MAX (measure.n_wedges, 1);
-  measure_body (&measure, other);
+  TrnSwingReach reach = trn_swing_cached_reach (check, move, obstacle, swing);
   finding.radius_m = swing->radius_m;
-  finding.circle_distance_m = isfinite (measure.circle_m) ? measure.circle_m : NAN;
-  finding.sector_distance_m = isfinite (measure.sector_m) ? measure.sector_m : NAN;
-  gboolean is_short = measure.sector_m - swing->radius_m < finding.required_m;
+  finding.circle_distance_m = isfinite (reach.circle_m) ? reach.circle_m : NAN;
+  finding.sector_distance_m = isfinite (reach.sector_m) ? reach.sector_m : NAN;
+  gboolean is_short = reach.sector_m - swing->radius_m < finding.required_m;
   finding.verdict = is_short ? TRN_VERDICT_NOTE : TRN_VERDICT_PASS;
   finding.state = is_short ? TRN_STATE_SHORT : TRN_STATE_CLEAR;
   return finding;

@@ -22,5 +22,13 @@ typedef struct
 /* What the load does in that move; made once for all obstacles. */
 TrnSwing trn_swing_make (const TrnLiftCheck *check, guint move);
 
+/* How near an obstacle is to the axis; INFINITY where none of it is beside the load. */
+typedef struct
+{
+  double circle_m, sector_m; /* all round; within the sector */
+} TrnSwingReach;
+
+TrnSwingReach trn_swing_reach (const TrnObstacle *obstacle, const TrnSwing *swing);
+
 TrnFinding
 trn_swing_judge (const TrnLiftCheck *check, guint move, guint obstacle, const TrnSwing *swing);

@@ -36,7 +36,7 @@ static gboolean
 is_inside (const TrnMoment *moment, const TrnObstacle *obstacle)
 {
   const TrnBody *load = trn_scene_load (moment->scene, moment->run), *body = obstacle->body;
-  return trn_mesh_inside (load->mesh, load->check, &moment->site_from_load, body->mesh, body->check,
+  return trn_mesh_inside (load->bvh, load->check, &moment->site_from_load, body->bvh, body->check,
                           &obstacle->standing->site_from_standing)
          == TRN_INSIDE_YES;
 }

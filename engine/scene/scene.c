@@ -14,7 +14,8 @@
 #define LARGEST_M 1000
 #define SMALLEST_M 0.01
 
-/* One mesh with what is made of it, shared by all bodies that have it. */
+/* One mesh with what is made of it, shared by all bodies that have it, and by the scenes of one
+ * cache: counted by its block. */
 typedef struct
 {
   TrnMesh *mesh;
@@ -25,7 +26,7 @@ typedef struct
 typedef struct
 {
   TrnScene scene; /* first, so that a TrnScene* is a Scene* */
-  Shape *shapes;
+  Shape **shapes;
   guint n_shapes;
 } Scene;
 
@@ -98,7 +99,10 @@ read_file (guint index, gpointer data)
   Build *build = data;
   File *file = g_ptr_array_index (build->files, index);
   TrnProgress *progress = build->options->progress;
-  TrnImportRequest request = { file->source->path, file->source->unit, file->source->up };
+  TrnImportRequest request = { .path = file->source->path,
+                               .unit = file->source->unit,
+                               .up = file->source->up,
+                               .cache = build->options->cache };
   if (!trn_progress_is_cancelled (progress))
     file->mesh = trn_import_mesh (&request, build->options->import_limits, progress, file->sha256,
                                   file->diags);
@@ -277,22 +281,136 @@ list_items (Build *build)
 
 /* ---- trees and checks ---- */
 
-static void
-build_shape (guint index, gpointer data)
+static Shape *
+shape_new (const TrnMesh *mesh)
 {
-  Build *build = data;
-  Shape *shape = &build->scene->shapes[index];
-  if (!trn_progress_is_cancelled (build->options->progress))
+  Shape *shape = g_atomic_rc_box_new0 (Shape);
+  shape->mesh = trn_mesh_ref (mesh);
+  return shape;
+}
+
+static void
+shape_clear (gpointer data)
+{
+  Shape *shape = data;
+  trn_bvh_free (shape->bvh);
+  trn_mesh_check_free (shape->check);
+  trn_mesh_unref (shape->mesh);
+}
+
+/* The hash of a mesh does not cover its parts, but a shape from the cache brings its mesh. */
+static TrnCacheKey *
+shape_key_new (const TrnMesh *mesh)
+{
+  TrnCacheKey *key = trn_cache_key_new (TRN_CACHE_SHAPE);
+  trn_cache_key_add_text (key, mesh->hash);
+  for (guint32 i = 0; i < mesh->n_parts; i++)
     {
-      shape->bvh = trn_bvh_build (shape->mesh);
-      shape->check = trn_mesh_check_new (shape->mesh);
+      trn_cache_key_add_text (key, mesh->parts[i].name);
+      trn_cache_key_add_number (key, mesh->parts[i].first);
+      trn_cache_key_add_number (key, mesh->parts[i].count);
     }
-  trn_progress_add_done (build->options->progress, 1);
+  return key;
+}
+
+/* A tree or a check that is to be made. */
+typedef struct
+{
+  Shape *shape;
+  gboolean is_check;
+  guint jobs; /* threads for a tree */
+} ShapeTask;
+
+typedef struct
+{
+  TrnProgress *progress;
+  GArray *tasks; /* of ShapeTask */
+} ShapeTasks;
+
+/* A tree takes about four times as long as a check. */
+static guint64
+task_cost (const ShapeTask *task)
+{
+  return (guint64)task->shape->mesh->n_triangles * (task->is_check ? 1 : 4);
+}
+
+static int
+task_compare (gconstpointer a, gconstpointer b)
+{
+  guint64 p = task_cost (a), q = task_cost (b);
+  return p > q ? -1 : p < q;
+}
+
+static void
+do_shape_task (guint index, gpointer data)
+{
+  ShapeTasks *work = data;
+  const ShapeTask *task = &g_array_index (work->tasks, ShapeTask, index);
+  if (!trn_progress_is_cancelled (work->progress))
+    {
+      if (task->is_check)
+        task->shape->check = trn_mesh_check_new (task->shape->mesh);
+      else
+        task->shape->bvh = trn_bvh_build (task->shape->mesh, task->jobs);
+    }
+  trn_progress_add_done (work->progress, 1);
+}
+
+/* Makes what @shapes lack. The largest come first, so that all threads end at about the same time;
+ * a tree gets a share of the threads like its share of the triangles, at least one. */
+static void
+make_shapes (const Build *build, const GPtrArray *shapes)
+{
+  guint64 all = 0, jobs = trn_parallel_jobs (build->options->jobs);
+  for (guint i = 0; i < shapes->len; i++)
+    all += ((const Shape *)g_ptr_array_index (shapes, i))->mesh->n_triangles;
+  g_autoptr (GArray) tasks = g_array_new (FALSE, FALSE, sizeof (ShapeTask));
+  for (guint i = 0; i < shapes->len; i++)
+    {
+      ShapeTask task = { .shape = g_ptr_array_index (shapes, i) };
+      task.jobs = (guint)((jobs * task.shape->mesh->n_triangles + all - 1) / all);
+      g_array_append_val (tasks, task);
+      task.is_check = TRUE;
+      g_array_append_val (tasks, task);
+    }
+  g_array_sort (tasks, task_compare);
+  ShapeTasks work = { build->options->progress, tasks };
+  trn_progress_add_total (work.progress, (gint)tasks->len);
+  trn_parallel_for (tasks->len, build->options->jobs, do_shape_task, &work);
+}
+
+/* Takes from the cache what it has, makes the rest, and gives that to the cache. */
+static void
+get_shapes (Build *build)
+{
+  TrnCache *cache = build->options->cache;
+  g_autoptr (GPtrArray) made = g_ptr_array_new ();
+  for (guint i = 0; i < build->scene->n_shapes; i++)
+    {
+      Shape **shape = &build->scene->shapes[i];
+      g_autoptr (GByteArray) key = shape_key_new ((*shape)->mesh);
+      Shape *kept = trn_cache_get (cache, key);
+      if (kept == NULL)
+        g_ptr_array_add (made, *shape);
+      else
+        {
+          g_atomic_rc_box_release_full (*shape, shape_clear);
+          *shape = kept;
+        }
+    }
+  make_shapes (build, made);
+  for (guint i = 0; i < made->len; i++)
+    {
+      Shape *shape = g_ptr_array_index (made, i);
+      g_autoptr (GByteArray) key = shape_key_new (shape->mesh);
+      if (shape->bvh != NULL && shape->check != NULL)
+        trn_cache_put (cache, key, shape, shape_clear, 0);
+    }
 }
 
 /* Gives each body the shape of its mesh; a shape that is not there yet is added, unmade. */
 static void
-list_shapes (Build *build, GArray *shapes, GArray *shape_of)
+list_shapes (Build *build, GPtrArray *shapes, GArray *shape_of)
 {
   g_autoptr (GHashTable) known = g_hash_table_new (g_str_hash, g_str_equal);
   for (guint i = 0; i < build->n_items; i++)
@@ -302,8 +420,7 @@ list_shapes (Build *build, GArray *shapes, GArray *shape_of)
         guint place = GPOINTER_TO_UINT (g_hash_table_lookup (known, mesh->hash));
         if (place == 0)
           {
-            Shape shape = { .mesh = trn_mesh_ref (mesh) };
-            g_array_append_val (shapes, shape);
+            g_ptr_array_add (shapes, shape_new (mesh));
             place = shapes->len;
             g_hash_table_insert (known, mesh->hash, GUINT_TO_POINTER (place));
           }
@@ -315,19 +432,18 @@ list_shapes (Build *build, GArray *shapes, GArray *shape_of)
 static void
 build_shapes (Build *build)
 {
-  GArray *shapes = g_array_new (FALSE, FALSE, sizeof (Shape));
+  GPtrArray *shapes = g_ptr_array_new ();
   g_autoptr (GArray) shape_of = g_array_new (FALSE, FALSE, sizeof (guint));
   list_shapes (build, shapes, shape_of);
   build->scene->n_shapes = shapes->len;
-  build->scene->shapes = (Shape *)(gpointer)g_array_free (shapes, FALSE);
-  trn_progress_add_total (build->options->progress, (gint)build->scene->n_shapes);
-  trn_parallel_for (build->scene->n_shapes, build->options->jobs, build_shape, build);
+  build->scene->shapes = (Shape **)g_ptr_array_free (shapes, FALSE);
+  get_shapes (build);
   guint next = 0;
   for (guint i = 0; i < build->n_items; i++)
     for (guint k = 0; k < build->items[i].bodies->n_bodies; k++)
       {
         TrnBody *body = &build->items[i].bodies->bodies[k];
-        const Shape *shape = &build->scene->shapes[g_array_index (shape_of, guint, next++)];
+        const Shape *shape = build->scene->shapes[g_array_index (shape_of, guint, next++)];
         if (body->mesh != shape->mesh)
           {
             trn_mesh_unref (body->mesh);
@@ -504,7 +620,10 @@ trn_scene_build_take (TrnProgramme *programme, const TrnSceneOptions *options, T
   g_free (build.items);
   g_ptr_array_unref (build.files);
   if (whole)
-    return &scene->scene;
+    {
+      trn_cache_end_scene (options->cache);
+      return &scene->scene;
+    }
   trn_scene_free (&scene->scene);
   return NULL;
 }
@@ -536,11 +655,7 @@ trn_scene_free (TrnScene *scene)
     g_free (scene->files[i].file);
   g_free (scene->files);
   for (guint i = 0; i < whole->n_shapes; i++)
-    {
-      trn_bvh_free (whole->shapes[i].bvh);
-      trn_mesh_check_free (whole->shapes[i].check);
-      trn_mesh_unref (whole->shapes[i].mesh);
-    }
+    g_atomic_rc_box_release_full (whole->shapes[i], shape_clear);
   g_free (whole->shapes);
   trn_programme_free (scene->programme);
   g_free (whole);

@@ -5,6 +5,7 @@
  * parts, so that a seat can mean the floor of a shaft and not its walls. */
 #pragma once
 
+#include "cache.h"
 #include "programme.h"
 #include "sweep.h"
 
@@ -54,6 +55,9 @@ typedef struct
   /* A structure whose mesh cannot be used is left out: it has no bodies, its errors stay in the
    * diagnostics, and no check of such a scene passes. */
   gboolean partial;
+  /* Meshes and trees that an earlier scene had are taken from here; the scene is the same. May be
+   * NULL. */
+  TrnCache *cache;
 } TrnSceneOptions;
 
 /* Builds the scene of @programme and takes it, also on failure. NULL with errors in @diags, or when

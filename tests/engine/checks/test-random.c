@@ -114,7 +114,7 @@ sample (const TestRun *run, guint move, guint obstacle, double s)
   Sample found
       = { lift->begins_s[move] + s * lift->motions[move].seconds, s, distance.distance_m, FALSE };
   found.inside = distance.distance_m > 0
-                 && trn_mesh_inside (load->mesh, load->check, &pose, other->mesh, other->check,
+                 && trn_mesh_inside (load->bvh, load->check, &pose, other->bvh, other->check,
                                      &standing->site_from_standing)
                         == TRN_INSIDE_YES;
   return found;
