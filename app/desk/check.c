@@ -44,8 +44,10 @@ job_run (gpointer data)
     {
       g_atomic_int_set (&job->progress.total, 0);
       g_atomic_int_set (&job->progress.done, 0);
-      TrnCheckOptions options
-          = { .jobs = job->jobs, .lift = programme->runs[i].lift->id, .progress = &job->progress };
+      TrnCheckOptions options = { .jobs = job->jobs,
+                                  .lift = programme->runs[i].lift->id,
+                                  .progress = &job->progress,
+                                  .cache = job->site->cache };
       TrnFindings *findings = trn_checks_run (job->site->scene, &options);
       g_mutex_lock (&job->lock);
       g_ptr_array_add (job->done, findings);

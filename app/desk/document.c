@@ -16,6 +16,9 @@
 /* Shares of the work in the progress bar: reading and trees, then meshes for the view. */
 #define SCENE_SHARE 0.8
 
+/* Room for the answers of checks, some hundred thousand. */
+#define ANSWER_BYTES ((gsize)64 << 20)
+
 /* ---- site ---- */
 
 DeskSite *
@@ -33,6 +36,7 @@ desk_site_unref (DeskSite *site)
   g_clear_pointer (&site->display, render_site_free);
   g_clear_pointer (&site->scene, trn_scene_free);
   g_clear_pointer (&site->plan, trn_plan_unref);
+  g_clear_pointer (&site->cache, trn_cache_unref);
   g_free (site);
 }
 
@@ -91,6 +95,7 @@ typedef struct
 {
   GFile *file;
   guint32 most_triangles;
+  TrnCache *cache;
   TrnProgress progress;
   gint is_scene_done; /* atomic */
   double told; /* the fraction told last: more work may become known, but it never goes back */
@@ -106,6 +111,7 @@ job_free (Job *job)
   g_clear_pointer (&job->stamps, g_ptr_array_unref);
   g_clear_pointer (&job->diags, trn_diags_free);
   g_clear_pointer (&job->site, desk_site_unref);
+  trn_cache_unref (job->cache);
   g_free (job);
 }
 
@@ -142,7 +148,7 @@ job_add_meshes (Job *job, const TrnPlan *plan)
 static void
 job_build_site (Job *job, TrnPlan *plan, TrnProgramme *programme)
 {
-  TrnSceneOptions options = { .progress = &job->progress, .partial = TRUE };
+  TrnSceneOptions options = { .progress = &job->progress, .partial = TRUE, .cache = job->cache };
   g_autoptr (TrnScene) scene = trn_scene_build_take (programme, &options, job->diags);
   if (scene == NULL)
     return;
@@ -151,6 +157,7 @@ job_build_site (Job *job, TrnPlan *plan, TrnProgramme *programme)
   job->site = g_new0 (DeskSite, 1);
   g_atomic_ref_count_init (&job->site->refs);
   job->site->plan = trn_plan_ref (plan);
+  job->site->cache = trn_cache_ref (job->cache);
   job->site->scene = g_steal_pointer (&scene);
   job->site->display = display;
 }
@@ -214,6 +221,7 @@ struct _DeskDocument
   GFile *file;             /* of what is open */
   guint32 most_triangles;
   DeskSite *site;
+  TrnCache *cache; /* for all that is opened, since one reads the same plan over and over */
   TrnDiags *diags;
   char *title;
   GPtrArray *stamps;   /* of Stamp */
@@ -438,6 +446,7 @@ desk_document_open (DeskDocument *document, GFile *file, guint32 most_triangles)
   Job *job = g_new0 (Job, 1);
   job->file = g_object_ref (file);
   job->most_triangles = most_triangles;
+  job->cache = trn_cache_ref (document->cache);
   job->diags = trn_diags_new ();
   job->stamps = g_ptr_array_new_with_free_func ((GDestroyNotify)stamp_free);
   document->job = job;
@@ -481,6 +490,7 @@ desk_document_close (DeskDocument *document)
   g_clear_object (&document->file);
   g_clear_pointer (&document->site, desk_site_unref);
   g_clear_pointer (&document->stamps, g_ptr_array_unref);
+  trn_cache_clear (document->cache);
   trn_diags_free (document->diags);
   document->diags = trn_diags_new ();
   document->state = DESK_DOCUMENT_EMPTY;
@@ -594,6 +604,7 @@ desk_document_finalize (GObject *object)
 {
   DeskDocument *document = DESK_DOCUMENT (object);
   trn_diags_free (document->diags);
+  trn_cache_unref (document->cache);
   g_free (document->title);
   G_OBJECT_CLASS (desk_document_parent_class)->finalize (object);
 }
@@ -617,6 +628,7 @@ static void
 desk_document_init (DeskDocument *document)
 {
   document->diags = trn_diags_new ();
+  document->cache = trn_cache_new (ANSWER_BYTES);
 }
 
 DeskDocument *

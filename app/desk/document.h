@@ -17,6 +17,7 @@ typedef struct
   TrnPlan *plan;
   TrnScene *scene;
   RenderSite *display;
+  TrnCache *cache; /* of the document: what the sites before were found to be */
 } DeskSite;
 
 DeskSite *desk_site_ref (DeskSite *site);

@@ -149,18 +149,18 @@ collect_triangle (Collect *collect, guint32 triangle)
 static void
 collect_edges (Collect *collect, const TrnBvh *bvh)
 {
-  g_autofree guint32 *stack = g_new (guint32, bvh->depth + 2);
+  g_autofree guint32 *stack = g_new (guint32, TRN_BVH_CHILDREN * bvh->depth);
   guint n = 0;
   stack[n++] = 0;
   while (n > 0)
     {
       const TrnBvhNode *node = &bvh->nodes[stack[--n]];
-      if (trn_vec3_distance (node->centre, collect->near) > node->radius_m + collect->reach_m)
+      if (trn_vec3_distance (trn_bvh_centre (node), collect->near) > (double)node->radius_m + collect->reach_m)
         continue;
       if (node->child != 0)
         {
-          stack[n++] = node->child;
-          stack[n++] = node->child + 1;
+          for (guint i = 0; i < node->n_children; i++)
+            stack[n++] = node->child + i;
           continue;
         }
       for (guint32 i = 0; i < node->count; i++)

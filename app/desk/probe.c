@@ -66,11 +66,11 @@ typedef struct
 static gboolean
 meets_sphere (const Ray *ray, const TrnBvhNode *node)
 {
-  TrnVec3 to_centre = trn_vec3_sub (node->centre, ray->origin);
+  TrnVec3 to_centre = trn_vec3_sub (trn_bvh_centre (node), ray->origin);
   double along = trn_vec3_dot (to_centre, ray->direction);
   double near = CLAMP (along, ray->from_m, ray->to_m);
   TrnVec3 apart = trn_vec3_add_scaled (to_centre, ray->direction, -near);
-  double reach = node->radius_m * (1 + 1e-9) + 1e-9;
+  double reach = (double)node->radius_m * (1 + 1e-9) + 1e-9;
   return trn_vec3_length_squared (apart) <= reach * reach;
 }
 
@@ -100,7 +100,7 @@ meet_triangle (Ray *ray, const TrnMesh *mesh, guint32 triangle)
 static void
 meet_body (Ray *ray, const TrnBvh *bvh)
 {
-  g_autofree guint32 *stack = g_new (guint32, bvh->depth + 2);
+  g_autofree guint32 *stack = g_new (guint32, TRN_BVH_CHILDREN * bvh->depth);
   guint n = 0;
   stack[n++] = 0;
   while (n > 0)
@@ -110,8 +110,8 @@ meet_body (Ray *ray, const TrnBvh *bvh)
         continue;
       if (node->child != 0)
         {
-          stack[n++] = node->child;
-          stack[n++] = node->child + 1;
+          for (guint i = 0; i < node->n_children; i++)
+            stack[n++] = node->child + i;
           continue;
         }
       for (guint32 i = 0; i < node->count; i++)
