@@ -1,72 +1,125 @@
-/* How the certified sweep compares with sampling: the time of one certified answer over a motion of
- * five moves, against 1000 cold distance queries of FCL on the same motion. Sampling proves
- * nothing; it is the yardstick because it is what one would do without a proof.
+/* bench-sweep.c: how the certified sweep compares with sampling: the time of one certified answer
+ * over all moves of a scene, against 1000 cold distance queries of FCL on the same motion. Sampling
+ * proves nothing; it is the yardstick because it is what one would do without a proof.
  *
- *   bench-sweep [RUNS]      medians of RUNS (default 3), each FCL and sweep in turn; one thread
- */
+ *   bench-sweep [--runs N] [--fcl-limit SECONDS] [NAME …]
+ *
+ * Prints a line for each measurement: the median over the runs, in each of which FCL and the sweep
+ * take turns, what is required, the goal, and whether they are reached. Times of one thread are
+ * processor time. With names, only what is called so; --list prints them. */
 #include <stdlib.h>
+#include <string.h>
+#include <time.h>
 
+#include "bench.h"
 #include "fcl-bridge.h"
-#include "sweep.h"
 #include "tolerances.h"
 
-#define N_MOVES 5
+#define FCL_QUERIES 1000
+/* Queries are made in this order, so that those of a part are spread over all of the motion. */
+#define FCL_STRIDE 389
 
-static const TrnVec3 up = { 0, 0, 1 }, zero = { 0, 0, 0 };
+/* The second line of each case: from here on 5 % of the distance will do, as for a required
+ * clearance of half of it. */
+#define FAR_M 0.2
 
-/* A standing or hanging column with ring ribs, closed, of about @n triangles. The ribs are a tenth
- * of a metre proud; a little waviness keeps the faces from being equal. */
-static TrnMesh *
-ribbed_column (guint n, double radius, double height, guint ribs)
+/* ---- what all share ---- */
+
+static int
+compare_doubles (const void *a, const void *b)
 {
-  guint around = (guint)sqrt (n / 2.0 * 0.35), rows = n / 2 / around;
-  TrnMeshBuilder *builder = trn_mesh_builder_new ();
-  for (guint i = 0; i <= rows; i++)
-    for (guint j = 0; j < around; j++)
-      {
-        double z = height * i / rows, a = 2 * G_PI * j / around;
-        double phase = z / height * ribs, proud = fabs (phase - floor (phase) - 0.5) < 0.12;
-        double r = radius + 0.1 * proud + 0.002 * sin (7 * a + 3 * z);
-        trn_mesh_builder_vertex (builder, trn_vec3_make (r * cos (a), r * sin (a), z));
-      }
-  guint bottom = trn_mesh_builder_vertex (builder, zero);
-  guint top = trn_mesh_builder_vertex (builder, trn_vec3_make (0, 0, height));
-  for (guint j = 0; j < around; j++)
+  double x = *(const double *)a, y = *(const double *)b;
+  return (x > y) - (x < y);
+}
+
+double
+bench_median (double *values, guint n)
+{
+  qsort (values, n, sizeof *values, compare_doubles);
+  return n % 2 ? values[n / 2] : (values[n / 2 - 1] + values[n / 2]) / 2;
+}
+
+static double
+clock_s (clockid_t clock)
+{
+  struct timespec time;
+  clock_gettime (clock, &time);
+  return (double)time.tv_sec + 1e-9 * (double)time.tv_nsec;
+}
+
+double
+bench_worked_s (void)
+{
+  return clock_s (CLOCK_PROCESS_CPUTIME_ID);
+}
+
+double
+bench_wall_s (void)
+{
+  return clock_s (CLOCK_MONOTONIC);
+}
+
+static const char *
+reached_word (double value, BenchSense sense, double required, double goal)
+{
+  double by = sense == BENCH_AT_LEAST ? 1 : -1;
+  if (by * (value - goal) >= 0)
+    return "goal reached";
+  return by * (value - required) >= 0 ? "reached" : "NOT REACHED";
+}
+
+void
+bench_print (const char *name, const char *what, double value, const char *unit, BenchSense sense,
+             double required, double goal)
+{
+  g_print ("%-18s %-44s %9.4g %-11s", name, what, value, unit);
+  if (required > 0)
+    g_print (" required %s %g, goal %g: %s", sense == BENCH_AT_LEAST ? ">=" : "<=", required, goal,
+             reached_word (value, sense, required, goal));
+  g_print ("\n");
+}
+
+void
+bench_note (const char *format, ...)
+{
+  va_list arguments;
+  va_start (arguments, format);
+  g_autofree char *text = g_strdup_vprintf (format, arguments);
+  va_end (arguments);
+  g_print ("    %s\n", text);
+}
+
+const char *
+bench_sizes (const BenchScene *scene)
+{
+  static char text[64];
+  g_snprintf (text, sizeof text, "%u x %u", scene->load.mesh->n_triangles,
+              scene->obstacle.mesh->n_triangles);
+  return text;
+}
+
+double
+bench_sweep_s (const BenchScene *scene, double far_m, TrnSweepResult results[BENCH_MOST_MOVES])
+{
+  TrnSweepOptions options
+      = { .width_m = TRN_CERTIFY_M, .far_m = far_m, .far_share = TRN_FAR_SHARE, .jobs = 1 };
+  double begin = bench_worked_s ();
+  for (guint i = 0; i < scene->n_moves; i++)
     {
-      guint k = (j + 1) % around;
-      for (guint i = 0; i < rows; i++)
-        {
-          guint p = i * around, q = p + around;
-          trn_mesh_builder_triangle (builder, p + j, p + k, q + k);
-          trn_mesh_builder_triangle (builder, p + j, q + k, q + j);
-        }
-      trn_mesh_builder_triangle (builder, bottom, k, j);
-      trn_mesh_builder_triangle (builder, top, rows * around + j, rows * around + k);
+      TrnSweepPair pair = bench_scene_pair (scene, i);
+      results[i] = trn_sweep_minimum (&pair, &options);
     }
-  return trn_mesh_builder_finish (builder);
+  return bench_worked_s () - begin;
 }
 
-/* Hoist, slew with luff, tilt, travel, then 36 m down with the ribs of the load passing the ribs of
- * the tower 0.2 m apart. */
-static void
-make_motions (TrnMotion motions[N_MOVES])
+/* ---- FCL ---- */
+
+typedef struct
 {
-  TrnPlacement placement = { .position = { 12, -14, 32 }, .heading_rad = 0.4 };
-  TrnPose pose = trn_pose_make (&placement);
-  TrnVec3 hook = { 0, 0, 10 };
-  motions[0] = trn_motion_make_carry (&pose, 300, hook, trn_vec3_make (0, 0, 6), up, 0);
-  pose = trn_motion_pose (&motions[0], 1);
-  g_assert (trn_motion_make_slew (&pose, 600, hook, 30, 0, -0.7, TRUE, -4, 0, &motions[1]));
-  pose = trn_motion_pose (&motions[1], 1);
-  motions[2] = trn_motion_make_carry (&pose, 300, hook, zero, trn_vec3_make (0, 1, 0), 0.2);
-  pose = trn_motion_pose (&motions[2], 1);
-  TrnPlacement beside = { .position = { 3.4, 0, 37 } };
-  TrnPose end = trn_pose_make (&beside);
-  TrnVec3 by = trn_vec3_sub (trn_pose_apply (&end, hook), trn_pose_apply (&pose, hook));
-  motions[3] = trn_motion_make_carry (&pose, 300, hook, by, trn_vec3_make (0, 1, 0), -0.2);
-  pose = trn_motion_pose (&motions[3], 1);
-  motions[4] = trn_motion_make_carry (&pose, 1200, hook, trn_vec3_make (0, 0, -36), up, 0);
-}
+  FclMesh *load, *obstacle;
+  double least_m[BENCH_MOST_MOVES]; /* over all runs */
+  guint made;                       /* of the queries, in the last run */
+} Fcl;
 
 static FclMesh *
 fcl_mesh (const TrnMesh *mesh)
@@ -86,98 +139,196 @@ fcl_pose (const TrnPose *pose)
   return out;
 }
 
+/* The time of all queries, or of as many as the limit allows, scaled up. */
 static double
-fcl_seconds (FclMesh *a, FclMesh *b, const TrnMotion *motions, double *least)
+fcl_seconds (Fcl *fcl, const BenchScene *scene, double limit_s)
 {
   TrnPose identity = trn_pose_identity ();
   FclPose still = fcl_pose (&identity);
-  gint64 begin = g_get_monotonic_time ();
-  *least = INFINITY;
-  for (guint i = 0; i < 1000; i++)
+  double begin = bench_worked_s (), took = 0;
+  for (fcl->made = 0; fcl->made < FCL_QUERIES && took < limit_s; fcl->made++)
     {
-      TrnPose pose = trn_motion_pose (&motions[i / 200], (i % 200) / 199.0);
+      guint i = fcl->made * FCL_STRIDE % FCL_QUERIES;
+      guint move = MIN (i / (FCL_QUERIES / scene->n_moves), scene->n_moves - 1);
+      TrnPose pose = bench_scene_pose (scene, i, FCL_QUERIES);
       FclPose placed = fcl_pose (&pose);
-      *least = fmin (*least, fcl_bridge_mesh_distance (a, &placed, b, &still));
+      double d = fcl_bridge_mesh_distance (fcl->load, &placed, fcl->obstacle, &still);
+      fcl->least_m[move] = fmin (fcl->least_m[move], d);
+      took = bench_worked_s () - begin;
     }
-  return (double)(g_get_monotonic_time () - begin) * 1e-6;
+  return took * FCL_QUERIES / fcl->made;
 }
 
-static double
-sweep_seconds (const TrnSweepBody *a, const TrnSweepBody *b, const TrnMotion *motions, double far_m,
-               TrnSweepResult results[N_MOVES])
+/* ---- the ratio on one scene ---- */
+
+typedef struct
 {
-  gint64 begin = g_get_monotonic_time ();
-  for (guint i = 0; i < N_MOVES; i++)
+  const char *name;
+  BenchSceneMake make;
+  guint n_load, n_obstacle;
+  double required, goal; /* of the ratio */
+} Case;
+
+/* What is proven must hold for every sample. */
+static void
+note_moves (const Fcl *fcl, const BenchScene *scene, const TrnSweepResult *results)
+{
+  for (guint i = 0; i < scene->n_moves; i++)
     {
-      TrnSweepPair pair = { *a, &motions[i], { 0, 1 }, *b, trn_pose_identity () };
-      TrnSweepOptions options
-          = { .width_m = TRN_CERTIFY_M, .far_m = far_m, .far_share = TRN_FAR_SHARE };
-      results[i] = trn_sweep_minimum (&pair, &options);
+      const TrnSweepResult *r = &results[i];
+      gboolean violated = fcl->least_m[i] < r->lower_m;
+      bench_note (
+          "move %u: [%.4f, %.4f] m at s = %.4f, FCL's least sample %.4f m, %" G_GUINT64_FORMAT
+          " bounds%s%s",
+          i, r->lower_m, r->upper_m, r->s, fcl->least_m[i], r->steps,
+          r->complete ? "" : ", CUT SHORT", violated ? ", BOUND VIOLATED" : "");
     }
-  return (double)(g_get_monotonic_time () - begin) * 1e-6;
 }
 
-static int
-compare (const void *a, const void *b)
-{
-  double x = *(const double *)a, y = *(const double *)b;
-  return (x > y) - (x < y);
-}
-
+/* The ratio; 0 where the sweep was cut short, since it then gave no answer. */
 static double
-median (double *values, guint n)
+ratio_get (double fcl_s, double sweep_s, const BenchScene *scene, const TrnSweepResult *results)
 {
-  qsort (values, n, sizeof *values, compare);
-  return values[n / 2];
+  for (guint i = 0; i < scene->n_moves; i++)
+    if (!results[i].complete)
+      return 0;
+  return fcl_s / sweep_s;
 }
 
 static void
-bench (const char *name, guint n_load, guint n_tower, guint runs)
+bench_case (const Case *c, const BenchOptions *options)
 {
-  TrnMesh *load = ribbed_column (n_load, 1.4, 10, 8), *tower = ribbed_column (n_tower, 1.6, 45, 40);
-  gint64 begin = g_get_monotonic_time ();
-  TrnBvh *bvh_load = trn_bvh_build (load), *bvh_tower = trn_bvh_build (tower);
-  double build = (double)(g_get_monotonic_time () - begin) * 1e-6;
-  TrnMeshCheck *check_load = trn_mesh_check_new (load), *check_tower = trn_mesh_check_new (tower);
-  FclMesh *fcl_load = fcl_mesh (load), *fcl_tower = fcl_mesh (tower);
-  TrnSweepBody a = { bvh_load, check_load }, b = { bvh_tower, check_tower };
-  TrnMotion motions[N_MOVES];
-  make_motions (motions);
-
-  g_autofree double *fcl = g_new (double, runs), *all = g_new (double, runs);
-  g_autofree double *near = g_new (double, runs);
-  TrnSweepResult results[N_MOVES], wide[N_MOVES];
-  double least = 0;
+  g_autoptr (BenchScene) scene = c->make (c->n_load, c->n_obstacle);
+  Fcl fcl = { .load = fcl_mesh (scene->load.mesh), .obstacle = fcl_mesh (scene->obstacle.mesh) };
+  for (guint i = 0; i < BENCH_MOST_MOVES; i++)
+    fcl.least_m[i] = INFINITY;
+  guint runs = options->runs;
+  g_autofree double *sampled = g_new (double, runs), *all = g_new (double, runs);
+  g_autofree double *near = g_new (double, runs), *ratio = g_new (double, runs);
+  g_autofree double *ratio_near = g_new (double, runs);
+  TrnSweepResult results[BENCH_MOST_MOVES], wide[BENCH_MOST_MOVES];
   for (guint i = 0; i < runs; i++)
     {
-      fcl[i] = fcl_seconds (fcl_load, fcl_tower, motions, &least);
-      all[i] = fcl[i] / sweep_seconds (&a, &b, motions, INFINITY, results);
-      near[i] = fcl[i] / sweep_seconds (&a, &b, motions, 0.2, wide);
+      sampled[i] = fcl_seconds (&fcl, scene, options->fcl_limit_s);
+      all[i] = bench_sweep_s (scene, INFINITY, results);
+      near[i] = bench_sweep_s (scene, FAR_M, wide);
+      ratio[i] = ratio_get (sampled[i], all[i], scene, results);
+      ratio_near[i] = ratio_get (sampled[i], near[i], scene, wide);
     }
-  g_print ("%s: %u x %u triangles, trees built in %.2f s\n", name, load->n_triangles,
-           tower->n_triangles, build);
-  for (guint i = 0; i < N_MOVES; i++)
-    g_print ("  move %u: [%.4f, %.4f] m, %" G_GUINT64_FORMAT " bounds%s\n", i, results[i].lower_m,
-             results[i].upper_m, results[i].steps, results[i].complete ? "" : ", cut short");
-  g_print ("  1000 cold FCL queries: %.3f s, least %.4f m\n", median (fcl, runs), least);
-  g_print ("  ratio, 1 mm everywhere:                        %.2f\n", median (all, runs));
-  g_print ("  ratio, 1 mm to 0.2 m, then 5 %% of the distance: %.2f\n", median (near, runs));
+  g_autofree char *what = g_strdup_printf ("%s, 1 mm everywhere", bench_sizes (scene));
+  bench_print (c->name, what, bench_median (ratio, runs), "x FCL", BENCH_AT_LEAST, c->required,
+               c->goal);
+  g_autofree char *what_near
+      = g_strdup_printf ("%s, 1 mm, from %g m on 5 %%", bench_sizes (scene), FAR_M);
+  bench_print (c->name, what_near, bench_median (ratio_near, runs), "x FCL", BENCH_AT_LEAST,
+               c->required, c->goal);
+  bench_note ("sweep %.3f ms, with 5 %% %.3f ms, FCL %.0f ms%s", 1e3 * bench_median (all, runs),
+              1e3 * bench_median (near, runs), 1e3 * bench_median (sampled, runs),
+              fcl.made < FCL_QUERIES ? ", scaled up" : "");
+  if (fcl.made < FCL_QUERIES)
+    bench_note ("%u of %u queries were made", fcl.made, FCL_QUERIES);
+  note_moves (&fcl, scene, results);
+  fcl_bridge_mesh_free (fcl.load);
+  fcl_bridge_mesh_free (fcl.obstacle);
+}
 
-  fcl_bridge_mesh_free (fcl_load);
-  fcl_bridge_mesh_free (fcl_tower);
-  trn_mesh_check_free (check_load);
-  trn_mesh_check_free (check_tower);
-  trn_bvh_free (bvh_load);
-  trn_bvh_free (bvh_tower);
-  trn_mesh_unref (load);
-  trn_mesh_unref (tower);
+static const Case cases[] = {
+  { "column-small", bench_scene_column, 20000, 5000, 800, 4000 },
+  { "column-large", bench_scene_column, 200000, 200000, 400, 3500 },
+  { "concentric", bench_scene_concentric, 200000, 200000, 25, 100 },
+  { "half-turn", bench_scene_half_turn, 200000, 200000, 25, 100 },
+  { "lattice", bench_scene_lattice, 200000, 200000, 100, 300 },
+  { "pipework", bench_scene_pipework, 200000, 200000, 100, 300 },
+  { "blob", bench_scene_blob, 200000, 200000, 100, 300 },
+};
+
+/* ---- growth ---- */
+
+static void
+bench_growth (const char *name, const BenchOptions *options)
+{
+  g_autoptr (BenchScene) small = bench_scene_column (200000, 200000);
+  g_autoptr (BenchScene) large = bench_scene_column (2000000, 2000000);
+  guint runs = options->runs;
+  g_autofree double *before = g_new (double, runs), *after = g_new (double, runs);
+  g_autofree double *growth = g_new (double, runs);
+  TrnSweepResult results[BENCH_MOST_MOVES];
+  for (guint i = 0; i < runs; i++)
+    {
+      before[i] = bench_sweep_s (small, INFINITY, results);
+      after[i] = bench_sweep_s (large, INFINITY, results);
+      growth[i] = after[i] / before[i];
+    }
+  g_autofree char *what = g_strdup_printf ("%s, ten times the triangles", bench_sizes (large));
+  bench_print (name, what, bench_median (growth, runs), "x the time", BENCH_AT_MOST, 0, 0);
+  bench_note ("%.3f ms, before %.3f ms", 1e3 * bench_median (after, runs),
+              1e3 * bench_median (before, runs));
+}
+
+static const struct
+{
+  const char *name;
+  void (*run) (const char *name, const BenchOptions *options);
+} others[] = {
+  { "growth", bench_growth }, { "threads", bench_threads }, { "scrubbing", bench_scrubbing },
+  { "build", bench_build },   { "demos", bench_demos },
+};
+
+/* ---- which ---- */
+
+static gboolean
+is_asked (char **names, const char *name)
+{
+  return names == NULL || g_strv_contains ((const char *const *)names, name);
+}
+
+static void
+list_names (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    g_print ("%s\n", cases[i].name);
+  for (guint i = 0; i < G_N_ELEMENTS (others); i++)
+    g_print ("%s\n", others[i].name);
+}
+
+static void
+run_all (char **names, const BenchOptions *options)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    if (is_asked (names, cases[i].name))
+      bench_case (&cases[i], options);
+  for (guint i = 0; i < G_N_ELEMENTS (others); i++)
+    if (is_asked (names, others[i].name))
+      others[i].run (others[i].name, options);
 }
 
 int
 main (int argc, char **argv)
 {
-  guint runs = argc > 1 ? (guint)MAX (1, atoi (argv[1])) : 3;
-  bench ("small", 20000, 5000, runs);
-  bench ("large", 200000, 200000, runs);
+  int runs = 3;
+  gboolean list = FALSE;
+  g_auto (GStrv) names = NULL;
+  BenchOptions options = { .fcl_limit_s = 20, .trunnion = BENCH_TRUNNION, .demos = BENCH_DEMOS };
+  const GOptionEntry entries[] = {
+    { "runs", 0, 0, G_OPTION_ARG_INT, &runs, "how often each is measured", "N" },
+    { "fcl-limit", 0, 0, G_OPTION_ARG_DOUBLE, &options.fcl_limit_s,
+      "cut FCL short after this, in each run", "SECONDS" },
+    { "list", 0, 0, G_OPTION_ARG_NONE, &list, "print what can be measured", NULL },
+    { G_OPTION_REMAINING, 0, 0, G_OPTION_ARG_STRING_ARRAY, &names, NULL, "NAME" },
+    { 0 },
+  };
+  g_autoptr (GOptionContext) context = g_option_context_new (NULL);
+  g_option_context_add_main_entries (context, entries, NULL);
+  g_autoptr (GError) error = NULL;
+  if (!g_option_context_parse (context, &argc, &argv, &error))
+    {
+      g_printerr ("%s\n", error->message);
+      return 2;
+    }
+  options.runs = (guint)MAX (1, runs);
+  if (list)
+    list_names ();
+  else
+    run_all (names, &options);
   return 0;
 }

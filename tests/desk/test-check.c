@@ -145,6 +145,36 @@ test_keeps_site (Fixture *fixture, gconstpointer name)
   g_assert_cmpint (desk_check_get_state (fixture->check), ==, DESK_CHECK_NONE);
 }
 
+/* Read again, a plan keeps its meshes and trees, and no sweep is made a second time; closed,
+ * nothing is kept. */
+static void
+test_read_again (Fixture *fixture, gconstpointer name)
+{
+  desk_check_start (fixture->check, fixture->site);
+  test_wait (desk_check_get_state (fixture->check) == DESK_CHECK_DONE);
+  g_autoptr (TrnCache) cache = trn_cache_ref (fixture->site->cache);
+  g_autoptr (DeskSite) first = desk_site_ref (fixture->site);
+  TrnCacheCount before = trn_cache_count (cache, TRN_CACHE_SWEEP);
+  g_assert_cmpuint (before.misses, >, 0);
+  desk_document_reload (fixture->document);
+  test_wait (test_document_is_done (fixture->document));
+  DeskSite *second = desk_document_get_site (fixture->document);
+  g_assert_true (second != first && second->scene != first->scene);
+  g_assert_true (second->scene->components[0].bodies[0].bvh
+                 == first->scene->components[0].bodies[0].bvh);
+  desk_check_start (fixture->check, second);
+  test_wait (desk_check_get_state (fixture->check) == DESK_CHECK_DONE);
+  TrnCacheCount after = trn_cache_count (cache, TRN_CACHE_SWEEP);
+  g_assert_cmpuint (after.misses, ==, before.misses);
+  g_assert_cmpuint (after.hits, ==, 2 * before.hits + before.misses);
+  TrnCheckOptions options = { .jobs = 1 };
+  g_autoptr (TrnFindings) expected = trn_checks_run (second->scene, &options);
+  assert_same_findings (desk_check_get_findings (fixture->check), expected);
+  desk_document_close (fixture->document);
+  for (guint kind = 0; kind < TRN_CACHE_N_KINDS; kind++)
+    g_assert_cmpuint (trn_cache_count (cache, (TrnCacheKind)kind).kept, ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -153,5 +183,6 @@ main (int argc, char **argv)
   g_test_add ("/check/cancel", Fixture, "changes", set_up, test_cancel, tear_down);
   g_test_add ("/check/start-again", Fixture, "changes", set_up, test_start_again, tear_down);
   g_test_add ("/check/keeps-site", Fixture, "changes", set_up, test_keeps_site, tear_down);
+  g_test_add ("/check/read-again", Fixture, "changes", set_up, test_read_again, tear_down);
   return g_test_run ();
 }

@@ -3,6 +3,7 @@
  * plan is changed in certain ways. A plan is made from a seed of its own, which is told where
  * something does not hold. */
 #include "parallel.h"
+#include "support.h"
 #include "plan-judge.h"
 #include "plan-maker.h"
 #include "results.h"
@@ -333,12 +334,24 @@ test_swapped (gconstpointer data)
   trn_parallel_for (all.n_plans, 0, swap_one, &all);
 }
 
+/* The same against the oracle without instructions beyond the scalar twin's, where there are any. */
+static void
+test_scalar_twin (gconstpointer data)
+{
+  All all = { .folder = data, .n_plans = test_scaled (N_PLANS) };
+  trn_support_choose (TRN_SUPPORT_SCALAR);
+  g_assert_false (trn_support_is_simd ());
+  trn_parallel_for (all.n_plans, 0, judge_one, &all);
+  trn_support_choose (TRN_SUPPORT_BEST);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_autofree char *folder = plan_maker_write_meshes ();
   g_test_add_data_func ("/property/plans/oracle", folder, test_oracle);
+  g_test_add_data_func ("/property/plans/scalar-twin", folder, test_scalar_twin);
   g_test_add_data_func ("/property/plans/between-bounds", folder, test_narrow);
   g_test_add_data_func ("/property/plans/site-moved", folder, test_site_moved);
   g_test_add_data_func ("/property/plans/obstacle-added", folder, test_obstacle_added);
