@@ -155,7 +155,8 @@ collect_edges (Collect *collect, const TrnBvh *bvh)
   while (n > 0)
     {
       const TrnBvhNode *node = &bvh->nodes[stack[--n]];
-      if (trn_vec3_distance (trn_bvh_centre (node), collect->near) > (double)node->radius_m + collect->reach_m)
+      if (trn_vec3_distance (trn_bvh_centre (node), collect->near)
+          > (double)node->radius_m + collect->reach_m)
         continue;
       if (node->child != 0)
         {

@@ -14,8 +14,9 @@
 #define STILL_AFTER_MS 180
 #define SAMPLES 4
 #define LONGEST_NAME 36
-#define HEIGHT_OF_LETTERS 450.0 /* of a view that is presented and has letters of the usual size   \
-                                 */
+#define HEIGHT_OF_LETTERS                                                                          \
+  450.0 /* of a view that is presented and has letters of the usual size                           \
+         */
 /* After a plan has begun to be read: by then the window is there. */
 #define EARLY_MS 100
 #define TRANSITION_US 260000

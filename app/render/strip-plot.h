@@ -105,7 +105,8 @@ typedef struct
 } RenderStripLabel;
 
 /* Places labels one after the other, close to what they name; never over each other, the line
- * looked at, or where a line falls short; where it can be, over no other line. Labels are of lines that matter. */
+ * looked at, or where a line falls short; where it can be, over no other line. Labels are of lines
+ * that matter. */
 void render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
                          RenderStripLabel *labels, guint n_labels);
 

@@ -17,8 +17,8 @@ typedef struct
 } TrnSpan;
 
 /* The span [@s0, @s1] seen in the frame of @site_from_frame. */
-TrnSpan trn_span_make (const TrnMotion *motion, const TrnPose *site_from_frame, double s0,
-                       double s1);
+TrnSpan
+trn_span_make (const TrnMotion *motion, const TrnPose *site_from_frame, double s0, double s1);
 
 /* Its halves; what is known already is taken from it. */
 void trn_span_halve (const TrnSpan *span, const TrnMotion *motion, const TrnPose *site_from_frame,
@@ -28,11 +28,11 @@ void trn_span_halve (const TrnSpan *span, const TrnMotion *motion, const TrnPose
 typedef struct
 {
   TrnVec3 axis;
-  double angle;     /* |angle_rad| */
-  double path_jerk; /* |path‴| <= */
-  double rounding;  /* of an acceleration seen along a direction */
+  double angle;      /* |angle_rad| */
+  double path_jerk;  /* |path‴| <= */
+  double rounding;   /* of an acceleration seen along a direction */
   double rounding_m; /* of a placed point */
-  gboolean none;    /* paths are straight and even */
+  gboolean none;     /* paths are straight and even */
 } TrnBending;
 
 /* For the points within @reach_m of the axis of turning, which are placed in the frame to within

@@ -61,8 +61,8 @@ gboolean trn_motion_make_head_plumb (const TrnPose *start, double seconds, TrnVe
 TrnPose trn_motion_pose (const TrnMotion *motion, double s);
 
 /* The length of the part of a unit vector square to another whose product with it is @dot; a little
- * over, since 1 − dot² loses digits where the two are nearly parallel: the product of two vectors of
- * length 1 ± 4u is off by less than 16u. */
+ * over, since 1 − dot² loses digits where the two are nearly parallel: the product of two vectors
+ * of length 1 ± 4u is off by less than 16u. */
 static inline double
 trn_square_share (double dot)
 {

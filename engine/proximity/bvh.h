@@ -16,12 +16,12 @@
 
 typedef struct
 {
-  float centre[3];           /* mesh frame; the hull's points are relative to it */
-  float radius_m;            /* no point of the hull or of a triangle is farther from the centre */
-  float slack_m;             /* every point of a triangle is within this of the hull */
-  guint32 first, count;      /* triangles: bvh->order[first … first + count) */
-  guint32 first_block;       /* bvh->blocks[first_block … + n_blocks) */
-  guint32 child;             /* first of n_children that lie together; 0 for a leaf */
+  float centre[3];      /* mesh frame; the hull's points are relative to it */
+  float radius_m;       /* no point of the hull or of a triangle is farther from the centre */
+  float slack_m;        /* every point of a triangle is within this of the hull */
+  guint32 first, count; /* triangles: bvh->order[first … first + count) */
+  guint32 first_block;  /* bvh->blocks[first_block … + n_blocks) */
+  guint32 child;        /* first of n_children that lie together; 0 for a leaf */
   guint16 n_children, n_blocks;
 } TrnBvhNode;
 

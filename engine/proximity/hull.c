@@ -142,7 +142,8 @@ direction_vector (TrnDirection n)
 
 /* The lowest point of A in both places along @n: n·x from the centre of B. */
 ALWAYS_INLINE double
-lowest_of_a (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, TrnVec3 n, TrnVec3 *point)
+lowest_of_a (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, TrnVec3 n,
+             TrnVec3 *point)
 {
   double least = INFINITY;
   TrnSupport support = { 0, 0 };
@@ -189,8 +190,8 @@ single_rounding (const TrnHull *a, const TrnHull *b)
 
 ALWAYS_INLINE TrnHullGap
 separate (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, const TrnHull *b,
-                   TrnDirection first, double enough_m, guint max_steps, TrnHullLoss loss,
-                   gconstpointer data)
+          TrnDirection first, double enough_m, guint max_steps, TrnHullLoss loss,
+          gconstpointer data)
 {
   TrnHullGap best = { -INFINITY, first };
   double best_net = -INFINITY, length = INFINITY;
@@ -201,7 +202,8 @@ separate (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, const Tr
     {
       TrnVec3 n = direction_vector (direction), on_a, on_b;
       double scale = trn_vec3_length (n);
-      double low = lowest_of_a (lowest, a, places, n, &on_a), high = highest_of_b (lowest, b, direction, &on_b);
+      double low = lowest_of_a (lowest, a, places, n, &on_a),
+             high = highest_of_b (lowest, b, direction, &on_b);
       double gap = (low - high - rounding) / scale;
       double lost = loss != NULL ? loss (trn_vec3_scale (n, 1 / scale), data) : 0;
       if (gap - lost > best_net)

@@ -21,8 +21,8 @@ typedef struct
  * one pose, or at two, and then the hull of both places is meant. */
 typedef struct
 {
-  guint n_poses;           /* 1 or 2 */
-  gboolean same_turn;      /* both have turn[0] */
+  guint n_poses;      /* 1 or 2 */
+  gboolean same_turn; /* both have turn[0] */
   const TrnRotation *turn[2];
   TrnVec3 centre[2];
 } TrnHullPlaces;
@@ -47,8 +47,8 @@ TrnHullGap trn_hull_separate (const TrnHull *a, const TrnHullPlaces *places, con
                               TrnDirection first, double enough_m, guint max_steps,
                               TrnHullLoss loss, gconstpointer data);
 
-/* A bound on the distance of @p from the hull of the points of @hull (about the centre, like @p): an
- * attained distance from a point of the hull; little more than the least, or at most @enough_m.
+/* A bound on the distance of @p from the hull of the points of @hull (about the centre, like @p):
+ * an attained distance from a point of the hull; little more than the least, or at most @enough_m.
  * The search begins along @way, where it is not zero, and leaves there the last direction, about a
  * unit vector, in which it saw the hull from @p. */
 double trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way);

@@ -107,8 +107,8 @@ crossing (const TrnVec3 c[3], TrnVec3 d, int *adds)
   if (any_up && any_down)
     return TRUE;
   double volume = trn_vec3_dot (c[0], trn_vec3_cross (c[1], c[2]));
-  int side = sure_sign (volume, 16 * (DBL_EPSILON / 2) * (1 + 1e-9) * length[0] * length[1]
-                                    * length[2]);
+  int side
+      = sure_sign (volume, 16 * (DBL_EPSILON / 2) * (1 + 1e-9) * length[0] * length[1] * length[2]);
   if (any_open || side == 0)
     return FALSE;
   if (side == signs[0])

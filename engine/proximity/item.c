@@ -2,8 +2,8 @@
 
 #include <float.h>
 
-/* Its corners to single precision relative to their mean, with the slack that rounding makes, as the
- * points of a node (bvh.c). */
+/* Its corners to single precision relative to their mean, with the slack that rounding makes, as
+ * the points of a node (bvh.c). */
 static void
 triangle_make (const TrnMesh *mesh, guint32 triangle, TrnItem *item)
 {
@@ -47,8 +47,7 @@ trn_item_parts (const TrnBvh *bvh, guint32 id, guint32 parts[TRN_ITEM_PARTS])
   const TrnBvhNode *node = &bvh->nodes[id];
   guint n = node->child != 0 ? node->n_children : node->count;
   for (guint i = 0; i < n; i++)
-    parts[i] = node->child != 0 ? node->child + i
-                                : bvh->order[node->first + i] | TRN_ITEM_TRIANGLE;
+    parts[i] = node->child != 0 ? node->child + i : bvh->order[node->first + i] | TRN_ITEM_TRIANGLE;
   return n;
 }
 

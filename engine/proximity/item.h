@@ -12,9 +12,9 @@
 typedef struct
 {
   TrnHull hull;
-  TrnVec3 centre; /* mesh frame; the hull's points are relative to it */
+  TrnVec3 centre;           /* mesh frame; the hull's points are relative to it */
   double radius_m, slack_m; /* as of TrnBvhNode */
-  TrnPoints8 own; /* the points of a triangle; hull.blocks may point here */
+  TrnPoints8 own;           /* the points of a triangle; hull.blocks may point here */
 } TrnItem;
 
 /* Fills in @item, which must not be copied. */
@@ -25,8 +25,7 @@ void trn_item_make (const TrnBvh *bvh, guint32 id, TrnItem *item);
 guint trn_item_parts (const TrnBvh *bvh, guint32 id, guint32 parts[TRN_ITEM_PARTS]);
 
 /* Writes the triangles of a leaf, or of a triangle the one, and returns their number. */
-guint trn_item_triangles (const TrnBvh *bvh, guint32 id,
-                          guint32 triangles[TRN_BVH_LEAF_TRIANGLES]);
+guint trn_item_triangles (const TrnBvh *bvh, guint32 id, guint32 triangles[TRN_BVH_LEAF_TRIANGLES]);
 
 static inline gboolean
 trn_item_is_leaf (const TrnBvh *bvh, guint32 id)

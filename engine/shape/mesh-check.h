@@ -18,7 +18,7 @@ typedef struct
   gboolean balanced; /* along every edge as many triangles run one way as the other, membranes left
                         out: it parts inside from outside even where it is not closed */
   TrnBox box;
-  double volume_m3;  /* signed, of a closed piece; 0 of an open one */
+  double volume_m3; /* signed, of a closed piece; 0 of an open one */
 } TrnMeshPiece;
 
 typedef struct

@@ -25,7 +25,7 @@
 
 typedef struct
 {
-  TrnSpan span; /* obstacle frame */
+  TrnSpan span;  /* obstacle frame */
   guint32 child; /* first of two, or 0 */
 } TimeNode;
 
@@ -231,8 +231,8 @@ split_space (TrnSearch *search, const TrnTriple *triple)
   add (search, parts, n);
 }
 
-/* Two triangles: their exact distance at the middle of the span is attained, and the direction found
- * there bounds the rest of the span. */
+/* Two triangles: their exact distance at the middle of the span is attained, and the direction
+ * found there bounds the rest of the span. */
 static void
 split_triangles (TrnSearch *search, TrnTriple *triple)
 {
@@ -247,8 +247,8 @@ split_triangles (TrnSearch *search, TrnTriple *triple)
     }
   /* What is left here is a distance within rounding of the target. */
   double goes = trn_motion_displacement (search->pair->motion,
-                                         triangle_reach (search, triple->a & ~TRN_ITEM_TRIANGLE), span.s0,
-                                         span.s1);
+                                         triangle_reach (search, triple->a & ~TRN_ITEM_TRIANGLE),
+                                         span.s0, span.s1);
   if (search->bounder.still || span.s1 - span.s0 <= search->goal->least_s
       || goes <= search->bounder.rounding_m)
     {
@@ -326,8 +326,8 @@ seed (TrnSearch *search, TrnInterval span)
   for (guint i = 0; i < SEED_HALVINGS && !search->bounder.still; i++)
     {
       step /= 2;
-      double at[2] = { fmax (search->result.s - step, span.lo),
-                       fmin (search->result.s + step, span.hi) };
+      double at[2]
+          = { fmax (search->result.s - step, span.lo), fmin (search->result.s + step, span.hi) };
       for (guint k = 0; k < 2; k++)
         {
           TrnPose pose = trn_search_pose (search->pair, at[k]);
@@ -395,8 +395,7 @@ search_start (TrnSearch *search, const TrnSweepPair *pair, TrnInterval span,
     .proof = goal->proof,
     .result = { .upper_m = INFINITY, .lower_m = INFINITY },
   };
-  TimeNode whole
-      = { trn_span_make (pair->motion, &pair->site_from_obstacle, span.lo, span.hi), 0 };
+  TimeNode whole = { trn_span_make (pair->motion, &pair->site_from_obstacle, span.lo, span.hi), 0 };
   g_array_append_val (search->times, whole);
 }
 

@@ -48,8 +48,8 @@ typedef struct
   guint64 steps;
 } TrnSearchResult;
 
-TrnSearchResult trn_search_run (const TrnSweepPair *pair, TrnInterval span,
-                                const TrnSearchGoal *goal);
+TrnSearchResult
+trn_search_run (const TrnSweepPair *pair, TrnInterval span, const TrnSearchGoal *goal);
 
 /* obstacle_from_body at @s. */
 TrnPose trn_search_pose (const TrnSweepPair *pair, double s);

@@ -30,8 +30,8 @@ inside_at (const TrnSweepPair *pair, double s)
 {
   TrnPose obstacle_from_body = trn_search_pose (pair, s);
   TrnPose identity = trn_pose_identity ();
-  return trn_mesh_inside (pair->body.bvh, pair->body.check, &obstacle_from_body,
-                          pair->obstacle.bvh, pair->obstacle.check, &identity);
+  return trn_mesh_inside (pair->body.bvh, pair->body.check, &obstacle_from_body, pair->obstacle.bvh,
+                          pair->obstacle.check, &identity);
 }
 
 TrnSweepResult

@@ -50,9 +50,8 @@ trn_triple_bound (TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span, d
                                        trn_vec3_sub (a->centre[1], b.centre) } };
   double off = a->item.slack_m + b.slack_m + bounder->rounding_m;
   gboolean bends = !bounder->bending.none;
-  TrnHullGap gap
-      = trn_hull_separate (&a->item.hull, &places, &b.hull, triple->n, enough_m + off, MOST_STEPS,
-                           bends ? bend_loss : NULL, &a->bend);
+  TrnHullGap gap = trn_hull_separate (&a->item.hull, &places, &b.hull, triple->n, enough_m + off,
+                                      MOST_STEPS, bends ? bend_loss : NULL, &a->bend);
   triple->n = gap.n;
   triple->bound_m = gap.gap_m - off;
   if (bends)
@@ -66,10 +65,9 @@ trn_triple_bound_at (const TrnBounder *bounder, TrnTriple *triple, const TrnPose
   TrnItem a, b;
   trn_item_make (bounder->a, triple->a, &a);
   trn_item_make (bounder->b, triple->b, &b);
-  TrnHullPlaces places
-      = { .n_poses = 1,
-          .turn = { &pose->turn },
-          .centre = { trn_vec3_sub (trn_pose_apply (pose, a.centre), b.centre) } };
+  TrnHullPlaces places = { .n_poses = 1,
+                           .turn = { &pose->turn },
+                           .centre = { trn_vec3_sub (trn_pose_apply (pose, a.centre), b.centre) } };
   double off = a.slack_m + b.slack_m + bounder->rounding_m;
   TrnHullGap gap = trn_hull_separate (&a.hull, &places, &b.hull, triple->n, enough_m + off,
                                       max_steps, NULL, NULL);
@@ -116,8 +114,8 @@ lowest_corner (const TrnMesh *mesh, const View *view, guint32 triangle)
   for (guint i = 0; i < view->n_poses; i++)
     {
       TrnVec3 n = view->from_body[i];
-      double here = least (trn_vec3_dot (n, c[0]),
-                           least (trn_vec3_dot (n, c[1]), trn_vec3_dot (n, c[2])));
+      double here
+          = least (trn_vec3_dot (n, c[0]), least (trn_vec3_dot (n, c[1]), trn_vec3_dot (n, c[2])));
       low = least (low, here + view->offset[i]);
     }
   return low;
@@ -162,7 +160,8 @@ trn_triple_split (const TrnBounder *bounder, const TrnTriple *triple,
 {
   gboolean split_a = trn_item_is_first_split (bounder->a, triple->a, bounder->b, triple->b);
   guint32 ids[TRN_ITEM_PARTS];
-  guint n = trn_item_parts (split_a ? bounder->a : bounder->b, split_a ? triple->a : triple->b, ids);
+  guint n
+      = trn_item_parts (split_a ? bounder->a : bounder->b, split_a ? triple->a : triple->b, ids);
   for (guint i = 0; i < n; i++)
     {
       parts[i] = *triple;

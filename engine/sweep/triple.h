@@ -37,10 +37,10 @@ typedef struct
   TrnSwept last; /* the item asked for last */
 } TrnBounder;
 
-/* Sets bound and direction of @triple over @span; looks for one that reaches @enough_m, and stops as
- * soon as there is one or it is plain that there is none. */
-void trn_triple_bound (TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span,
-                       double enough_m);
+/* Sets bound and direction of @triple over @span; looks for one that reaches @enough_m, and stops
+ * as soon as there is one or it is plain that there is none. */
+void
+trn_triple_bound (TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span, double enough_m);
 
 /* The same at one pose of the body (obstacle frame). */
 void trn_triple_bound_at (const TrnBounder *bounder, TrnTriple *triple, const TrnPose *pose,

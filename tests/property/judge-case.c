@@ -45,8 +45,8 @@ TrnInside
 case_inside (const Case *c, double s)
 {
   TrnPose pose = oracle_pose (c->at->lift, c->move, s);
-  return trn_mesh_inside (c->at->load->bvh, c->at->load->check, &pose, c->body->bvh,
-                          c->body->check, &c->standing->pose);
+  return trn_mesh_inside (c->at->load->bvh, c->at->load->check, &pose, c->body->bvh, c->body->check,
+                          &c->standing->pose);
 }
 
 double

@@ -120,8 +120,7 @@ touches (const JudgeLift *at, const TrnBody *body, const OracleStanding *standin
   const TrnBody *load = at->load;
   TrnDistance d = trn_mesh_distance (load->bvh, &pose, body->bvh, &standing->pose, 1e-6, NULL);
   return d.distance_m <= TOUCH_M
-         || trn_mesh_inside (load->bvh, load->check, &pose, body->bvh, body->check,
-                             &standing->pose)
+         || trn_mesh_inside (load->bvh, load->check, &pose, body->bvh, body->check, &standing->pose)
                 == TRN_INSIDE_YES;
 }
 

@@ -334,7 +334,8 @@ test_swapped (gconstpointer data)
   trn_parallel_for (all.n_plans, 0, swap_one, &all);
 }
 
-/* The same against the oracle without instructions beyond the scalar twin's, where there are any. */
+/* The same against the oracle without instructions beyond the scalar twin's, where there are any.
+ */
 static void
 test_scalar_twin (gconstpointer data)
 {
