@@ -140,15 +140,19 @@ direction_vector (TrnDirection n)
   return trn_vec3_make (n.x, n.y, n.z);
 }
 
-/* The lowest point of A in both places along @n: n·x from the centre of B. */
-ALWAYS_INLINE double
-lowest_of_a (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, TrnVec3 n,
-             TrnVec3 *point)
+/* The lowest point of A in both places: n·x from the centre of B, and which it is. */
+typedef struct
 {
-  double least = INFINITY;
+  double value;
+  guint pose;
+  guint32 index;
+} LowPoint;
+
+ALWAYS_INLINE LowPoint
+lowest_of_a (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, TrnVec3 n)
+{
+  LowPoint least = { INFINITY, 0, 0 };
   TrnSupport support = { 0, 0 };
-  guint pose = 0;
-  guint32 index = 0;
   for (guint i = 0; i < places->n_poses; i++)
     {
       if (i == 0 || !places->same_turn)
@@ -157,25 +161,18 @@ lowest_of_a (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, TrnVe
           support = lowest (a->blocks, a->n_blocks, m);
         }
       double value = trn_vec3_dot (n, places->centre[i]) + (double)support.value;
-      if (value < least)
-        {
-          least = value;
-          pose = i;
-          index = support.index;
-        }
+      if (value < least.value)
+        least = (LowPoint){ value, i, support.index };
     }
-  const TrnRotation *turn = places->turn[places->same_turn ? 0 : pose];
-  *point = trn_vec3_add (places->centre[pose], trn_rotation_apply (turn, point_get (a, index)));
   return least;
 }
 
-ALWAYS_INLINE double
-highest_of_b (Lowest lowest, const TrnHull *b, TrnDirection n, TrnVec3 *point)
+ALWAYS_INLINE TrnVec3
+place_of_a (const TrnHull *a, const TrnHullPlaces *places, LowPoint low)
 {
-  TrnDirection down = { -n.x, -n.y, -n.z };
-  TrnSupport support = lowest (b->blocks, b->n_blocks, down);
-  *point = point_get (b, support.index);
-  return -(double)support.value;
+  const TrnRotation *turn = places->turn[places->same_turn ? 0 : low.pose];
+  return trn_vec3_add (places->centre[low.pose],
+                       trn_rotation_apply (turn, point_get (a, low.index)));
 }
 
 /* What single precision takes off a gap, v = 2⁻²⁴, for |n| <= 1 + 4v. Of B the error of the support
@@ -200,11 +197,12 @@ separate (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, const Tr
   TrnDirection direction = first;
   for (guint step = 0; step < max_steps; step++)
     {
-      TrnVec3 n = direction_vector (direction), on_a, on_b;
+      TrnVec3 n = direction_vector (direction);
       double scale = trn_vec3_length (n);
-      double low = lowest_of_a (lowest, a, places, n, &on_a),
-             high = highest_of_b (lowest, b, direction, &on_b);
-      double gap = (low - high - rounding) / scale;
+      LowPoint low = lowest_of_a (lowest, a, places, n);
+      TrnDirection down = { -direction.x, -direction.y, -direction.z };
+      TrnSupport high = lowest (b->blocks, b->n_blocks, down); /* the highest, turned over */
+      double gap = (low.value + (double)high.value - rounding) / scale;
       double lost = loss != NULL ? loss (trn_vec3_scale (n, 1 / scale), data) : 0;
       if (gap - lost > best_net)
         {
@@ -216,7 +214,8 @@ separate (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, const Tr
         break;
       if (simplex.n == 4 || gap >= length * (1 - 1e-6))
         break;
-      simplex.w[simplex.n++] = trn_vec3_sub (on_a, on_b);
+      simplex.w[simplex.n++]
+          = trn_vec3_sub (place_of_a (a, places, low), point_get (b, high.index));
       TrnVec3 v = nearest (&simplex);
       double shorter = trn_vec3_length (v);
       if (!(shorter > 0) || !(shorter < length))
