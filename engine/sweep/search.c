@@ -150,10 +150,7 @@ look_at_triangles (TrnSearch *search, TrnTriple *triple, const TrnPose *pose, do
       search->nearest = *triple;
     }
   if (distance > 0)
-    {
-      TrnVec3 n = trn_vec3_scale (trn_vec3_sub (on_a, on_b), 1 / distance);
-      triple->n = (TrnDirection){ (float)n.x, (float)n.y, (float)n.z };
-    }
+    triple->n = trn_vec3_scale (trn_vec3_sub (on_a, on_b), 1 / distance);
 }
 
 /* ---- branching ---- */
@@ -337,8 +334,8 @@ seed (TrnSearch *search, TrnInterval span)
     }
 }
 
-/* Beyond so many spans of time (some 300 bytes each) or open triples (32) the search is cut short
- * rather than eat the machine. */
+/* Beyond so many spans of time (some 300 bytes each) or open triples (48) a search, or a share of
+ * one, is cut short rather than eat the machine. */
 #define MOST_TIMES (1u << 20)
 #define MOST_TRIPLES (1u << 22)
 
@@ -453,6 +450,7 @@ share_work (guint index, gpointer data)
 {
   TrnSearch *share = (TrnSearch *)data + index;
   work (share, G_MAXUINT64);
+  g_clear_pointer (&share->times, g_array_unref); /* not as many at once as there are shares */
 }
 
 /* Puts what a share found to the rest; its open triples, where it is over, come back. */
@@ -471,7 +469,7 @@ share_finish (TrnSearch *all, TrnSearch *share)
       g_array_append_vals (all->proof, share->proof->data, share->proof->len);
       g_array_unref (share->proof);
     }
-  search_clear (share);
+  g_array_unref (share->stack);
 }
 
 /* A long search is shared out in a fixed number of shares, whatever the number of threads, and none

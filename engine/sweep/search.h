@@ -19,7 +19,7 @@ typedef struct
 {
   guint32 a, b; /* items (item.h) of the body's and of the obstacle's tree */
   TrnInterval span;
-  TrnDirection n; /* obstacle frame, about a unit vector */
+  TrnVec3 n; /* obstacle frame, about a unit vector */
   double bound_m;
 } TrnProofStep;
 

@@ -2,7 +2,8 @@
  * motion, and when they touch.
  *
  * Nothing is sampled: every number is a proven bound over all of the time asked about. The
- * derivation of each bound stands in search.c, that of what a move does in motion.c. */
+ * derivation of each bound stands in triple.c, that of its rounding in search.c, that of what a
+ * move does in motion.c and bend.c. */
 #pragma once
 
 #include "distance.h"

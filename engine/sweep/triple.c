@@ -2,10 +2,21 @@
 
 #define MOST_STEPS 24 /* of the search for a direction */
 
-static TrnVec3
-direction_unit (TrnDirection n)
+static TrnDirection
+direction_make (TrnVec3 n)
 {
-  TrnVec3 v = { n.x, n.y, n.z };
+  return (TrnDirection){ (float)n.x, (float)n.y, (float)n.z };
+}
+
+static TrnVec3
+direction_vector (TrnDirection n)
+{
+  return trn_vec3_make (n.x, n.y, n.z);
+}
+
+static TrnVec3
+unit (TrnVec3 v)
+{
   return trn_vec3_scale (v, 1 / trn_vec3_length (v));
 }
 
@@ -50,12 +61,13 @@ trn_triple_bound (TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span, d
                                        trn_vec3_sub (a->centre[1], b.centre) } };
   double off = a->item.slack_m + b.slack_m + bounder->rounding_m;
   gboolean bends = !bounder->bending.none;
-  TrnHullGap gap = trn_hull_separate (&a->item.hull, &places, &b.hull, triple->n, enough_m + off,
-                                      MOST_STEPS, bends ? bend_loss : NULL, &a->bend);
-  triple->n = gap.n;
+  TrnHullGap gap
+      = trn_hull_separate (&a->item.hull, &places, &b.hull, direction_make (triple->n),
+                           enough_m + off, MOST_STEPS, bends ? bend_loss : NULL, &a->bend);
+  triple->n = direction_vector (gap.n);
   triple->bound_m = gap.gap_m - off;
   if (bends)
-    triple->bound_m -= trn_bend_loss (&a->bend, direction_unit (gap.n));
+    triple->bound_m -= trn_bend_loss (&a->bend, unit (triple->n));
 }
 
 void
@@ -69,9 +81,9 @@ trn_triple_bound_at (const TrnBounder *bounder, TrnTriple *triple, const TrnPose
                            .turn = { &pose->turn },
                            .centre = { trn_vec3_sub (trn_pose_apply (pose, a.centre), b.centre) } };
   double off = a.slack_m + b.slack_m + bounder->rounding_m;
-  TrnHullGap gap = trn_hull_separate (&a.hull, &places, &b.hull, triple->n, enough_m + off,
-                                      max_steps, NULL, NULL);
-  triple->n = gap.n;
+  TrnHullGap gap = trn_hull_separate (&a.hull, &places, &b.hull, direction_make (triple->n),
+                                      enough_m + off, max_steps, NULL, NULL);
+  triple->n = direction_vector (gap.n);
   triple->bound_m = gap.gap_m - off;
 }
 
@@ -145,7 +157,7 @@ loss_along (const TrnBounder *bounder, guint32 a, const TrnSpan *span, TrnVec3 n
 void
 trn_triple_bound_along (const TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span)
 {
-  TrnVec3 n = direction_unit (triple->n);
+  TrnVec3 n = unit (triple->n);
   View view = view_make (bounder, span, n);
   triple->bound_m = lowest_corner (bounder->a->mesh, &view, triple->a & ~TRN_ITEM_TRIANGLE)
                     - highest_corner (bounder->b->mesh, &view, triple->b & ~TRN_ITEM_TRIANGLE)

@@ -337,6 +337,58 @@ test_far_is_wider (void)
   test_body_clear (&post);
 }
 
+static TrnMesh *
+turned_take (TrnMesh *mesh, const TrnRotation *turn)
+{
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    trn_mesh_builder_vertex (builder, trn_rotation_apply (turn, mesh->vertices[i]));
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      const guint32 *v = mesh->triangles[i].v;
+      trn_mesh_builder_triangle (builder, v[0], v[1], v[2]);
+    }
+  trn_mesh_unref (mesh);
+  return trn_mesh_builder_finish (builder);
+}
+
+static void
+check_plate_aslant (const TrnRotation *aslant)
+{
+  const double gap = 0.5;
+  TestBody plate = test_body_take (
+      turned_take (test_box (trn_vec3_make (-300, -300, -1), trn_vec3_make (300, 300, 0)), aslant));
+  TestBody load = test_body_take (turned_take (
+      test_box (trn_vec3_make (-90, -90, gap), trn_vec3_make (90, 90, gap + 1)), aslant));
+  TrnPose start = trn_pose_identity ();
+  TrnVec3 by = trn_rotation_apply (aslant, trn_vec3_make (2, 0.7, 0));
+  TrnMotion motion = trn_motion_make_carry (&start, 60, zero, by, up, 0);
+  TrnSweepPair pair = pair_make (&load, &motion, &plate);
+  TrnSweepOptions options
+      = { .width_m = TRN_CONTACT_M, .far_m = INFINITY, .max_steps = 20000, .jobs = 1 };
+  TrnSweepResult result = trn_sweep_minimum (&pair, &options);
+  g_assert_true (result.complete);
+  g_assert_cmpfloat (result.lower_m, <=, gap + 1e-9); /* the corners are rounded */
+  g_assert_cmpfloat (result.upper_m, >=, gap - 1e-9);
+  g_assert_cmpfloat (result.upper_m - result.lower_m, <=, TRN_CONTACT_M);
+  test_body_clear (&load);
+  test_body_clear (&plate);
+}
+
+/* A plate of 600 m aslant in its own frame, and a load that slides along it as far off at all
+ * times: a direction in single precision turns the plate's corners by up to 20 µm, more than the
+ * width asked for, at every time, so that halving time would never end. */
+static void
+test_large_plate_aslant (void)
+{
+  for (guint i = 1; i <= 20; i++)
+    {
+      TrnVec3 axis = trn_vec3_unit (trn_vec3_make (1, 2, -3));
+      TrnRotation aslant = trn_rotation_make (axis, 0.1 * i);
+      check_plate_aslant (&aslant);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -353,5 +405,6 @@ main (int argc, char **argv)
   g_test_add_func ("/sweep/rounding-of-far-pivot", test_rounding_of_far_pivot);
   g_test_add_func ("/sweep/cut-short", test_cut_short);
   g_test_add_func ("/sweep/far-is-wider", test_far_is_wider);
+  g_test_add_func ("/sweep/large-plate-aslant", test_large_plate_aslant);
   return g_test_run ();
 }

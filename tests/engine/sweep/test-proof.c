@@ -120,7 +120,7 @@ check_faults (Verify *verify, GRand *rand, const GArray *proof)
     {
       guint index = (guint)g_rand_int_range (rand, 0, (gint32)proof->len);
       TrnProofStep step = g_array_index (proof, TrnProofStep, index);
-      step.n = (TrnDirection){ -step.n.x, -step.n.y, -step.n.z };
+      step.n = trn_vec3_scale (step.n, -1);
       g_assert_false (verify_step (verify, &step, step.bound_m));
       g_autoptr (GArray) less = g_array_copy ((GArray *)proof);
       g_array_remove_index (less, index);
