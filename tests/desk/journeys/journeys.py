@@ -70,8 +70,9 @@ def save_a_still(desk, name):
     place = desk.path(name)
     desk.press_until("ctrl+shift+s", "the dialog",
                      lambda: len(desk.windows()) > 1)
-    desk.see("^Save as", "push button").click()
-    desk.see("^Save$", "push button")
+    desk.see("^Save as", "push button")
+    desk.key("Return")
+    desk.see_title("^Save a picture$")
     desk.key("ctrl+a")
     xdotool("type", "--delay", 15, place)
     desk.key("Return")
