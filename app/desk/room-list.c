@@ -3,14 +3,17 @@
  * GtkListView makes up to 200 rows at once, and a row takes some tenths of a millisecond, and as
  * much again when the next frame gives it its place: many are added, or filled anew, a few in a
  * turn, and the turns are a frame apart. However often one asks for it, rows are filled anew once,
- * in the next. */
+ * in the next.
+ *
+ * What a row said before is never shown beside what another says now: those in view are filled
+ * anew together, before anything is drawn, and the others show nothing until it is their turn. */
 #include "room-list.h"
 
 #include "room-parts.h"
 
 /* Rows added in one turn. */
 #define ROWS_A_TURN 3
-/* Rows filled anew in one turn: about what is in view. */
+/* Rows out of view that are filled anew in one turn. */
 #define REFILLED_A_TURN 9
 
 typedef struct
@@ -25,7 +28,8 @@ typedef struct
   guint wanted;      /* how many there are to be */
   guint shown;       /* to be scrolled to once it is there */
   gint64 frame;      /* in which rows were last added or filled anew */
-  guint grow_id, refill_id, first_refilled, n_refilled;
+  guint grow_id, refill_id;
+  gboolean is_refill_asked; /* and those in view are still to be filled */
 } Rows;
 
 static void
@@ -50,7 +54,10 @@ fill_item (Rows *rows, GtkListItem *item)
 {
   guint position = gtk_list_item_get_position (item);
   if (position < g_list_model_get_n_items (G_LIST_MODEL (rows->items)))
-    rows->fill (gtk_list_item_get_child (item), position, rows->data);
+    {
+      rows->fill (gtk_list_item_get_child (item), position, rows->data);
+      gtk_widget_set_opacity (gtk_list_item_get_child (item), 1);
+    }
 }
 
 static void
@@ -178,60 +185,77 @@ desk_room_list_set_count (GtkWidget *list, guint n)
     }
 }
 
-static GtkListItem *
-find_bound (Rows *rows, guint position)
+static gboolean
+is_in_view (Rows *rows, GtkListItem *item)
 {
-  for (guint i = 0; i < rows->bound->len; i++)
-    if (gtk_list_item_get_position (rows->bound->pdata[i]) == position)
-      return rows->bound->pdata[i];
-  return NULL;
+  GtkWidget *widget = gtk_widget_get_parent (gtk_list_item_get_child (item));
+  graphene_rect_t at;
+  return widget != NULL && gtk_widget_compute_bounds (widget, rows->list, &at)
+         && at.origin.y + at.size.height > 0
+         && at.origin.y < (float)gtk_widget_get_height (rows->list);
 }
 
 static gboolean
-refill (Rows *rows, guint position)
+is_empty (GtkListItem *item)
 {
-  GtkListItem *item = find_bound (rows, position);
-  if (item != NULL)
-    fill_item (rows, item);
-  return item != NULL;
+  return gtk_widget_get_opacity (gtk_list_item_get_child (item)) == 0;
 }
 
-/* The rows are about as high as each other. */
-static guint
-first_in_view (Rows *rows)
+/* It keeps its place. */
+static void
+empty (GtkListItem *item)
 {
-  GtkAdjustment *down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (rows->list));
-  double upper = down != NULL ? gtk_adjustment_get_upper (down) : 0;
-  return upper > 0 ? (guint)(gtk_adjustment_get_value (down) / upper * count (rows)) : 0;
+  if (is_empty (item))
+    return;
+  gtk_widget_set_opacity (gtk_list_item_get_child (item), 0);
+  desk_room_row_tell (gtk_list_item_get_child (item), "", FALSE);
 }
 
-/* What is in view comes first, as it does when it is asked for again and again: while time is
- * dragged. */
+static gboolean
+on_refill_others (gpointer data)
+{
+  Rows *rows = data;
+  if (!is_due (rows))
+    return G_SOURCE_CONTINUE;
+  for (guint i = 0, n = 0; i < rows->bound->len; i++)
+    {
+      if (!is_empty (rows->bound->pdata[i]))
+        continue;
+      if (n++ == REFILLED_A_TURN)
+        return G_SOURCE_CONTINUE;
+      fill_item (rows, rows->bound->pdata[i]);
+    }
+  rows->refill_id = 0;
+  return G_SOURCE_REMOVE;
+}
+
 static gboolean
 on_refill (gpointer data)
 {
   Rows *rows = data;
-  if (!is_due (rows) && rows->n_refilled > 0)
-    return G_SOURCE_CONTINUE;
-  if (rows->n_refilled == 0)
+  for (guint i = 0; i < rows->bound->len; i++)
     {
-      rows->first_refilled = first_in_view (rows);
-      refill (rows, rows->shown);
+      GtkListItem *item = rows->bound->pdata[i];
+      if (gtk_list_item_get_position (item) == rows->shown || is_in_view (rows, item))
+        fill_item (rows, item);
+      else
+        empty (item);
     }
-  for (guint n = 0; rows->n_refilled < count (rows) && n < REFILLED_A_TURN; rows->n_refilled++)
-    n += refill (rows, (rows->first_refilled + rows->n_refilled) % count (rows));
-  gboolean is_done = rows->n_refilled >= count (rows);
-  rows->refill_id = is_done ? 0 : g_timeout_add (DESK_TURN_MS, on_refill, rows);
+  rows->is_refill_asked = FALSE;
+  rows->refill_id = g_timeout_add (DESK_TURN_MS, on_refill_others, rows);
   return G_SOURCE_REMOVE;
 }
 
+/* Before anything is drawn. */
 void
 desk_room_list_refill (GtkWidget *list)
 {
   Rows *rows = rows_of (list);
-  rows->n_refilled = 0;
-  if (rows->refill_id == 0)
-    rows->refill_id = g_idle_add_full (G_PRIORITY_DEFAULT, on_refill, rows, NULL);
+  if (rows->is_refill_asked)
+    return;
+  rows->is_refill_asked = TRUE;
+  g_clear_handle_id (&rows->refill_id, g_source_remove);
+  rows->refill_id = g_idle_add_full (G_PRIORITY_DEFAULT, on_refill, rows, NULL);
 }
 
 void

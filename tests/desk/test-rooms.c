@@ -14,6 +14,7 @@
 #include "finding-card.h"
 #include "nearest.h"
 #include "room-layout.h"
+#include "room-list.h"
 #include "sequence.h"
 #include "strip-data.h"
 #include "strip.h"
@@ -519,11 +520,95 @@ test_not_checked (void)
   rooms_clear (&rooms);
 }
 
+/* ---- rows filled anew ---- */
+
+#define MANY_ROWS 120
+
+typedef struct
+{
+  GtkWidget *list;
+  guint moment, n_frames, n_old, n_shown;
+} Moments;
+
+static GtkWidget *
+build_moment (gpointer data)
+{
+  GtkWidget *label = gtk_label_new (NULL);
+  gtk_widget_set_size_request (label, -1, 18);
+  return label;
+}
+
+static void
+fill_moment (GtkWidget *label, guint index, gpointer data)
+{
+  Moments *moments = data;
+  g_autofree char *text = g_strdup_printf ("%u", moments->moment);
+  gtk_label_set_text (GTK_LABEL (label), text);
+}
+
+static void
+count_rows (Moments *moments)
+{
+  g_autofree char *now = g_strdup_printf ("%u", moments->moment);
+  for (GtkWidget *row = gtk_widget_get_first_child (moments->list); row != NULL;
+       row = gtk_widget_get_next_sibling (row))
+    {
+      GtkWidget *label = gtk_widget_get_first_child (row);
+      if (label == NULL || gtk_widget_get_opacity (label) == 0)
+        continue;
+      moments->n_shown++;
+      if (strcmp (gtk_label_get_text (GTK_LABEL (label)), now) != 0)
+        moments->n_old++;
+    }
+}
+
+static void
+on_frame (Moments *moments)
+{
+  moments->n_frames++;
+  count_rows (moments);
+}
+
+/* 120 rows of which each says a moment. In no frame after another moment was told does one show
+ * the moment before, in view or below it; in the end all say the new one. */
+static void
+test_one_moment (void)
+{
+  Moments moments = { .moment = 0 };
+  GtkWidget *window = gtk_window_new (), *scrolled = gtk_scrolled_window_new ();
+  moments.list = desk_room_list_new (build_moment, fill_moment, NULL, &moments);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), moments.list);
+  gtk_window_set_child (GTK_WINDOW (window), scrolled);
+  gtk_window_set_default_size (GTK_WINDOW (window), 300, 700);
+  gtk_window_present (GTK_WINDOW (window));
+  desk_room_list_set_count (moments.list, MANY_ROWS);
+  test_wait ((moments.n_shown = 0, count_rows (&moments), moments.n_shown == MANY_ROWS));
+  test_idle (0.1);
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (window);
+  gulong handler
+      = g_signal_connect_swapped (clock, "before-paint", G_CALLBACK (on_frame), &moments);
+  for (guint k = 0; k < 5; k++)
+    {
+      moments.moment++;
+      moments.n_frames = 0;
+      desk_room_list_refill (moments.list);
+      gtk_widget_queue_draw (moments.list);
+      test_wait (moments.n_frames > 1);
+      g_assert_cmpuint (moments.n_old, ==, 0);
+    }
+  g_signal_handler_disconnect (clock, handler);
+  test_wait ((moments.n_shown = 0, count_rows (&moments), moments.n_shown == MANY_ROWS));
+  g_assert_cmpuint (moments.n_old, ==, 0);
+  gtk_window_destroy (GTK_WINDOW (window));
+  test_idle (0.05);
+}
+
 int
 main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/desk/rooms/layout", test_layout);
+  g_test_add_func ("/desk/rooms/one-moment", test_one_moment);
   g_test_add_func ("/desk/rooms/empty", test_empty);
   g_test_add_func ("/desk/rooms/sequence-rows", test_sequence_rows);
   g_test_add_func ("/desk/rooms/worst", test_worst);
