@@ -105,6 +105,7 @@ go_to_move (DeskPresenter *presenter, guint move)
   desk_session_set_time (presenter->session,
                          desk_session_get_lift_run (presenter->session)->begins_s[move]);
   take_finding (presenter);
+  desk_session_uncover_move (presenter->session, move);
   desk_stage_look_at_move (presenter->stage, move);
   show_words (presenter);
 }

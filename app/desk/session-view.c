@@ -37,19 +37,41 @@ time_of_finding (const TrnLiftRun *run, const TrnFinding *finding)
   return finding->at_end ? run->begins_s[run->lift->n_moves] : 0;
 }
 
-/* A cut that takes away one of the two closest points would leave nothing to be seen of them. */
+/* A cut that takes @point away is taken back. */
 static void
-uncover_points (DeskSession *session, const TrnFinding *finding)
+uncover (DeskSession *session, TrnVec3 point)
 {
   RenderSection section = desk_session_get_section (session);
-  if (!section.on || !finding->has_points)
-    return;
-  double farther = fmax (trn_vec3_dot (section.normal, finding->point_on_body),
-                         trn_vec3_dot (section.normal, finding->point_on_obstacle));
-  if (farther <= section.offset_m)
+  if (!section.on || trn_vec3_dot (section.normal, point) <= section.offset_m)
     return;
   section.on = FALSE;
   desk_session_set_section (session, section);
+}
+
+/* Without one of the two closest points there would be nothing to be seen of them. */
+static void
+uncover_points (DeskSession *session, const TrnFinding *finding)
+{
+  if (!finding->has_points)
+    return;
+  uncover (session, finding->point_on_body);
+  uncover (session, finding->point_on_obstacle);
+}
+
+void
+desk_session_uncover_move (DeskSession *session, guint move)
+{
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  if (run == NULL || move >= run->lift->n_moves)
+    return;
+  TrnBox box = render_site_extent_of_move (session->site->display, session->run, move);
+  TrnVec3 normal = desk_session_get_section (session).normal;
+  uncover (session,
+           trn_vec3_make (normal.x > 0 ? box.hi.x : box.lo.x, normal.y > 0 ? box.hi.y : box.lo.y,
+                          normal.z > 0 ? box.hi.z : box.lo.z));
+  const TrnFinding *worst = desk_session_worst (session, session->run, (int)move, NULL);
+  if (worst != NULL)
+    uncover_points (session, worst);
 }
 
 void

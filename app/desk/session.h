@@ -115,6 +115,9 @@ DeskShow desk_session_get_show (DeskSession *session);
 void desk_session_set_show (DeskSession *session, DeskShow show);
 RenderSection desk_session_get_section (DeskSession *session);
 void desk_session_set_section (DeskSession *session, RenderSection section);
+/* Switches the section off where it takes something away of the load on that move, or of where it
+ * comes closest on it. */
+void desk_session_uncover_move (DeskSession *session, guint move);
 gboolean desk_session_get_dark (DeskSession *session);
 void desk_session_set_dark (DeskSession *session, gboolean dark);
 double desk_session_get_tight (DeskSession *session); /* margin up to which it is tight, m */

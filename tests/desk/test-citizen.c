@@ -433,7 +433,10 @@ test_present_moves (Fixture *fixture, gconstpointer name)
   g_assert_true (desk_presenter_get_playing (presenter));
   g_assert_cmpuint (desk_presenter_get_move (presenter), ==, 0);
   test_wait (desk_session_get_time (session) > 0);
+  /* What hides all is not left on. */
+  desk_session_set_section (session, (RenderSection){ TRUE, { 0, 0, 1 }, -1000 });
   g_assert_true (press (presenter, GDK_KEY_space));
+  g_assert_false (desk_session_get_section (session).on);
   g_assert_cmpuint (desk_presenter_get_move (presenter), ==, 1);
   g_assert_true (says (presenter, second));
   g_assert_true (press (presenter, GDK_KEY_Left));
