@@ -38,6 +38,8 @@ struct _DeskSession
   gboolean dark;
   double tight_m;
   DeskLookedAt *looked_at; /* NULL: of no plan */
+  /* The plan was read again, and the finding looked at is to be found in the check that runs. */
+  gboolean is_finding_sought;
 };
 
 typedef enum
@@ -61,5 +63,7 @@ void desk_session_ask_for_moment (DeskSession *session);
 void desk_session_start_profile (DeskSession *session);
 /* Changes lift and time, and lets everything follow. */
 void desk_session_go_to (DeskSession *session, guint run, double time_s);
+/* Looks at the worst of the lift that is shown. Tells nobody. */
+void desk_session_look_at_worst (DeskSession *session);
 /* Whether @finding is still one of the check's. */
 gboolean desk_session_has_finding (DeskSession *session, const TrnFinding *finding);

@@ -39,8 +39,8 @@ desk_session_get_duration (DeskSession *session)
 }
 
 /* Of the lift that is shown now; the finding of another one would seem to speak of it. */
-static void
-look_at_worst (DeskSession *session)
+void
+desk_session_look_at_worst (DeskSession *session)
 {
   session->finding = desk_session_worst (session, session->run, -1, NULL);
   g_free (session->selected);
@@ -59,7 +59,7 @@ desk_session_go_to (DeskSession *session, guint run, double time_s)
   session->time_s = clamped_s;
   gboolean is_finding_left = session->finding != NULL && session->finding->lift != run;
   if (is_finding_left)
-    look_at_worst (session);
+    desk_session_look_at_worst (session);
   if (is_other_lift)
     {
       g_clear_pointer (&session->moment, trn_moment_free);

@@ -136,6 +136,10 @@ find_run (const DeskSite *site, const char *lift_id)
 struct _DeskLookedAt
 {
   char *file, *lift_id, *selected; /* owned */
+  /* the finding, when there was one; a lift that is NULL: none */
+  char *finding_lift_id, *finding_obstacle; /* owned */
+  TrnCheckKind finding_check;
+  int finding_move;
   double time_s;
   RenderSection section;
   GHashTable *by_id; /* the visibility of bodies by their ids, owned */
@@ -147,8 +151,29 @@ looked_at_free (DeskLookedAt *at)
   g_free (at->file);
   g_free (at->lift_id);
   g_free (at->selected);
+  g_free (at->finding_lift_id);
+  g_free (at->finding_obstacle);
   g_hash_table_unref (at->by_id);
   g_free (at);
+}
+
+static void
+note_finding (DeskLookedAt *at, const DeskSite *site, const TrnFinding *finding)
+{
+  at->finding_lift_id = g_strdup (site->scene->programme->runs[finding->lift].lift->id);
+  at->finding_obstacle = g_strdup (finding->obstacle);
+  at->finding_check = finding->check;
+  at->finding_move = finding->move;
+}
+
+/* What was not found again yet is looked for still. */
+static void
+hand_finding_on (DeskLookedAt *at, const DeskLookedAt *before)
+{
+  at->finding_lift_id = g_strdup (before->finding_lift_id);
+  at->finding_obstacle = g_strdup (before->finding_obstacle);
+  at->finding_check = before->finding_check;
+  at->finding_move = before->finding_move;
 }
 
 static DeskLookedAt *
@@ -162,6 +187,10 @@ looked_at_new (DeskSession *session, const DeskSite *site, const RenderVisibilit
   at->selected = g_strdup (session->selected);
   at->time_s = session->time_s;
   at->section = session->section;
+  if (session->finding != NULL)
+    note_finding (at, site, session->finding);
+  else if (session->is_finding_sought)
+    hand_finding_on (at, session->looked_at);
   at->by_id = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   for (guint s = 0; s < site->plan->n_structures; s++)
     for (guint b = 0; b < site->scene->structures[s].n_bodies; b++)
@@ -188,6 +217,42 @@ carry_over (DeskSession *session, const DeskLookedAt *at)
           g_hash_table_lookup (at->by_id, site->scene->structures[s].bodies[b].id));
 }
 
+/* The finding of the check that ended that is the one looked at before; NULL where there is none
+ * any more. */
+static const TrnFinding *
+find_again (DeskSession *session, const DeskLookedAt *at)
+{
+  const TrnFindings *findings = desk_check_get_findings (session->check);
+  for (guint l = 0; findings != NULL && l < findings->n_lifts; l++)
+    {
+      const TrnLiftFindings *lift = &findings->lifts[l];
+      const char *id = session->site->scene->programme->runs[lift->lift].lift->id;
+      for (guint i = 0; g_strcmp0 (id, at->finding_lift_id) == 0 && i < lift->findings->len; i++)
+        {
+          const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+          if (finding->check == at->finding_check && finding->move == at->finding_move
+              && g_strcmp0 (finding->obstacle, at->finding_obstacle) == 0)
+            return finding;
+        }
+    }
+  return NULL;
+}
+
+/* After a plan was read again: the same finding, else the worst of the lift that is shown. */
+static gboolean
+take_up_finding (DeskSession *session)
+{
+  if (!session->is_finding_sought || desk_check_get_state (session->check) != DESK_CHECK_DONE)
+    return FALSE;
+  session->is_finding_sought = FALSE;
+  if (session->finding != NULL)
+    return FALSE;
+  session->finding = find_again (session, session->looked_at);
+  if (session->finding == NULL)
+    desk_session_look_at_worst (session);
+  return session->finding != NULL;
+}
+
 static void
 forget_what_was_looked_at (DeskSession *session)
 {
@@ -204,8 +269,9 @@ set_site (DeskSession *session, DeskSite *site)
   g_autofree RenderVisibility *visibility = session->visibility;
   if (before != NULL)
     {
+      DeskLookedAt *at = looked_at_new (session, before, visibility);
       g_clear_pointer (&session->looked_at, looked_at_free);
-      session->looked_at = looked_at_new (session, before, visibility);
+      session->looked_at = at;
     }
   session->site = site != NULL ? desk_site_ref (site) : NULL;
   session->visibility
@@ -215,7 +281,9 @@ set_site (DeskSession *session, DeskSite *site)
   session->finding = NULL;
   g_clear_pointer (&session->moment, trn_moment_free);
   const DeskLookedAt *at = session->looked_at;
-  if (site != NULL && at != NULL && g_strcmp0 (at->file, site->plan->file) == 0)
+  session->is_finding_sought
+      = site != NULL && at != NULL && g_strcmp0 (at->file, site->plan->file) == 0;
+  if (session->is_finding_sought)
     carry_over (session, at);
   else
     forget_what_was_looked_at (session);
@@ -268,8 +336,9 @@ on_check_changed (DeskSession *session)
       = session->finding != NULL && !desk_session_has_finding (session, session->finding);
   if (is_gone)
     session->finding = NULL;
+  gboolean is_taken_up = take_up_finding (session);
   desk_session_tell (session, DESK_SESSION_FINDINGS_CHANGED);
-  if (is_gone)
+  if (is_gone || is_taken_up)
     desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
 }
 

@@ -411,6 +411,58 @@ test_reload (Fixture *fixture, gconstpointer name)
   g_assert_cmpfloat (desk_session_worst (session, 1, -1, "slab")->required_m, ==, 0.7);
 }
 
+/* The finding looked at is looked at again after the plan was read again, twice in a row before the
+ * check is done; when what it is about is gone, it is the worst of the lift that is shown. */
+static void
+test_reload_finding (Fixture *fixture, gconstpointer name)
+{
+  DeskSession *session = fixture->session;
+  DeskDocument *document = desk_session_get_document (session);
+  test_wait (is_checked (session));
+  const TrnFinding *finding = desk_session_worst (session, 1, 2, "prop");
+  g_assert_nonnull (finding);
+  desk_session_set_run (session, 1);
+  desk_session_set_finding (session, finding, FALSE);
+  g_autofree char *text = test_plan_text (name);
+  g_autofree char *other = test_replace (text, "\"keep_clear\": 0.5", "\"keep_clear\": 0.7");
+  g_object_unref (test_write (fixture->folder, "changes.trunnion", other));
+  for (guint k = 0; k < 2; k++)
+    {
+      desk_document_reload (document);
+      test_wait (test_document_is_done (document));
+    }
+  test_wait (is_checked (session));
+  finding = desk_session_get_finding (session);
+  g_assert_nonnull (finding);
+  g_assert_cmpuint (finding->lift, ==, 1);
+  g_assert_cmpint (finding->move, ==, 2);
+  g_assert_cmpstr (finding->obstacle, ==, "prop");
+
+  g_auto (GStrv) parts = g_strsplit (other, "\"prop\"", -1);
+  g_autofree char *renamed = g_strjoinv ("\"pole\"", parts);
+  g_object_unref (test_write (fixture->folder, "changes.trunnion", renamed));
+  desk_document_reload (document);
+  test_wait (test_document_is_done (document));
+  test_wait (is_checked (session));
+  g_assert_cmpuint (desk_session_get_run (session), ==, 1);
+  g_assert_true (desk_session_get_finding (session) == desk_session_worst (session, 1, -1, NULL));
+}
+
+/* On a move nothing of the load is cut away: 2 m high, it is hoisted by 4 m. What is cut away
+ * beside it stays so. */
+static void
+test_move_uncovered (Fixture *fixture, gconstpointer name)
+{
+  DeskSession *session = fixture->session;
+  test_wait (is_checked (session));
+  desk_session_set_section (session, (RenderSection){ TRUE, { 0, 0, 1 }, 6.1 });
+  desk_session_uncover_move (session, 0);
+  g_assert_true (desk_session_get_section (session).on);
+  desk_session_set_section (session, (RenderSection){ TRUE, { 0, 0, 1 }, 5.9 });
+  desk_session_uncover_move (session, 0);
+  g_assert_false (desk_session_get_section (session).on);
+}
+
 /* A plan that turns out faulty takes away what was shown: it is not what the file says. */
 static void
 test_turns_faulty (Fixture *fixture, gconstpointer name)
@@ -559,6 +611,8 @@ main (int argc, char **argv)
     { "/session/finding-goes", "between-the-ends", test_finding_goes },
     { "/session/lifts", "changes", test_lifts },
     { "/session/reload", "changes", test_reload },
+    { "/session/reload-finding", "changes", test_reload_finding },
+    { "/session/move-uncovered", "changes", test_move_uncovered },
     { "/session/turns-faulty", "between-the-ends", test_turns_faulty },
     { "/session/put-right", "changes", test_put_right },
     { "/session/left-out", NULL, test_left_out },
