@@ -26,6 +26,7 @@ report (const CliOptions *options, const TrnScene *scene, const TrnFindings *fin
     cli_table_print (scene, findings, options->all);
   if (options->timings)
     {
+      fflush (stdout);
       print_timing ("import", scene->times.import_s);
       print_timing ("build", scene->times.build_s);
       print_timing ("sweep", findings->sweep_s);
@@ -65,13 +66,13 @@ check_programme_take (const CliOptions *options, TrnProgramme *programme, TrnDia
   g_autoptr (TrnScene) scene = NULL;
   g_autoptr (TrnFindings) findings = NULL;
   gboolean done = work_take (options, programme, &scene, &findings, diags);
-  cli_print_diags (diags);
   if (!done)
     {
-      trn_diags_add (diags, TRN_SEVERITY_NOTE, "cli/interrupted", NULL);
+      cli_note_interrupted (diags);
       cli_print_diags (diags);
       return CLI_INTERRUPTED;
     }
+  cli_print_diags (diags);
   if (findings == NULL)
     return CLI_BAD_PLAN;
   return report (options, scene, findings, diags);

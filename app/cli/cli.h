@@ -18,6 +18,9 @@ typedef enum
 /* Prints every diagnostic that has not been printed yet, a line each. */
 void cli_print_diags (TrnDiags *diags);
 
+/* That, and nothing of what was found wrong because of it. */
+void cli_note_interrupted (TrnDiags *diags);
+
 /* Sees to it that what went to standard output has arrived; CLI_CANNOT_WRITE with a message
  * otherwise, else @status. */
 CliStatus cli_finish_output (CliStatus status);

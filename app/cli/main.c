@@ -10,12 +10,22 @@
 void
 cli_print_diags (TrnDiags *diags)
 {
+  /* Where both go to one file, a row begun is not broken by a message. */
+  if (diags->items->len > 0)
+    fflush (stdout);
   for (guint i = 0; i < diags->items->len; i++)
     {
       g_autofree char *line = trn_words_diag (diags->items->pdata[i]);
       fprintf (stderr, "%s\n", line);
     }
   g_ptr_array_set_size (diags->items, 0);
+}
+
+void
+cli_note_interrupted (TrnDiags *diags)
+{
+  g_ptr_array_set_size (diags->items, 0);
+  trn_diags_add (diags, TRN_SEVERITY_NOTE, "cli/interrupted", NULL);
 }
 
 CliStatus

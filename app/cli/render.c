@@ -217,7 +217,7 @@ render_take (Work *work, TrnProgramme *programme)
   CliStatus status = make_take (work, programme, png);
   if (cli_watch_stop (work->watch))
     {
-      trn_diags_add (work->diags, TRN_SEVERITY_NOTE, "cli/interrupted", NULL);
+      cli_note_interrupted (work->diags);
       return CLI_INTERRUPTED;
     }
   if (status != CLI_PASSES)
