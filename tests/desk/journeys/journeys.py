@@ -72,7 +72,7 @@ def save_a_still(desk, name):
                      lambda: len(desk.windows()) > 1)
     desk.see("^Save as", "push button")
     desk.key("Return")
-    desk.see_title("^Save a picture$")
+    desk.see("^_?Name:")
     desk.key("ctrl+a")
     xdotool("type", "--delay", 15, place)
     desk.key("Return")
