@@ -50,41 +50,53 @@ typedef struct
   TrnProgress *progress;
 } Run;
 
+/* What findings share. */
+static void
+do_shared (Lift *lift, const Task *task)
+{
+  const TrnLiftCheck *check = &lift->check;
+  if (task->kind == TASK_SEATED)
+    {
+      lift->seated[task->index] = trn_seated_find (check, task->index);
+      return;
+    }
+  lift->tolerance_m[task->index] = trn_lift_check_tolerance (check, task->index);
+  lift->swings[task->index] = trn_swing_cached_make (check, task->index);
+}
+
+static TrnFinding
+judge (const Lift *lift, const Task *task)
+{
+  const TrnLiftCheck *check = &lift->check;
+  switch (task->kind)
+    {
+    case TASK_CLEARANCE:
+      return trn_clearance_judge (check, task->index, task->obstacle, &lift->seated[task->obstacle],
+                                  lift->tolerance_m[task->index]);
+    case TASK_SWING:
+      return trn_swing_judge (check, task->index, task->obstacle, &lift->swings[task->index]);
+    case TASK_SEAT:
+      return trn_seat_judge (check, task->index, task->at_end, lift->seated);
+    case TASK_START:
+      return trn_start_judge (check);
+    case TASK_MOVE:
+    case TASK_SEATED:
+    default:
+      g_assert_not_reached ();
+    }
+}
+
 static void
 do_task (guint index, gpointer data)
 {
   Run *run = data;
   const Task *task = &g_array_index (run->tasks, Task, index);
   Lift *lift = &run->lifts[task->lift];
-  const TrnLiftCheck *check = &lift->check;
-  GArray *list = run->findings->lifts[task->lift].findings;
-  /* The first tasks have none yet. */
-  TrnFinding *finding
-      = task->place < list->len ? &g_array_index (list, TrnFinding, task->place) : NULL;
-  switch (task->kind)
-    {
-    case TASK_MOVE:
-      lift->tolerance_m[task->index] = trn_lift_check_tolerance (check, task->index);
-      lift->swings[task->index] = trn_swing_cached_make (check, task->index);
-      break;
-    case TASK_SEATED:
-      lift->seated[task->index] = trn_seated_find (check, task->index);
-      break;
-    case TASK_CLEARANCE:
-      *finding
-          = trn_clearance_judge (check, task->index, task->obstacle, &lift->seated[task->obstacle],
-                                 lift->tolerance_m[task->index]);
-      break;
-    case TASK_SWING:
-      *finding = trn_swing_judge (check, task->index, task->obstacle, &lift->swings[task->index]);
-      break;
-    case TASK_SEAT:
-      *finding = trn_seat_judge (check, task->index, task->at_end, lift->seated);
-      break;
-    case TASK_START:
-      *finding = trn_start_judge (check);
-      break;
-    }
+  if (task->kind <= TASK_SEATED)
+    do_shared (lift, task);
+  else
+    g_array_index (run->findings->lifts[task->lift].findings, TrnFinding, task->place)
+        = judge (lift, task);
   trn_progress_add_done (run->progress, 1);
 }
 
