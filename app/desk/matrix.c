@@ -440,6 +440,7 @@ table_new (DeskMatrix *matrix)
                                   trn_words_table (TRN_TABLE_MATRIX), -1);
   GtkWidget *scroll = matrix->scroll = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->view);
+  gtk_widget_add_css_class (scroll, "matrix-cells");
   gtk_widget_set_hexpand (scroll, TRUE);
   GtkWidget *table = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
   gtk_box_append (GTK_BOX (table), names_new (matrix));
