@@ -179,6 +179,8 @@ static const struct
   { "plan/json-missing-comma-above",
     N_ ("A comma, or the closing bracket, is missing before this “{found}”, at the end of line "
         "{end-line}; put it there.") },
+  { "plan/json-semicolon",
+    N_ ("A semicolon stands where a comma is expected; put a comma there.") },
   { "plan/json-decimal-comma",
     N_ ("A number is written with a comma; use a decimal point, as in 0.5.") },
   { "plan/json-trailing-comma", N_ ("A comma stands before the closing bracket; take it out.") },

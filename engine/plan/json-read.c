@@ -106,8 +106,9 @@ fault_unexpected (Scanner *s, const char *code)
 static void
 fault_no_comma (Scanner *s, guint line)
 {
-  TrnDiag *diag = fault_unexpected (s, line < s->line ? "plan/json-missing-comma-above"
-                                                      : "plan/json-missing-comma");
+  const char *code = line < s->line ? "plan/json-missing-comma-above" : "plan/json-missing-comma";
+  TrnDiag *diag
+      = fault_unexpected (s, s->at < s->end && *s->at == ';' ? "plan/json-semicolon" : code);
   trn_diag_set_number (diag, "end-line", line, TRN_UNIT_COUNT);
 }
 

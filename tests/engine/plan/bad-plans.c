@@ -33,6 +33,8 @@ const BadPlan bad_plans[] = {
     "plan/json-trailing-comma", "/programme/2/swap", FALSE, NULL, NULL },
   { "missing comma", "[1, 2, 3]", "[1 2, 3]", "plan/json-missing-comma", "/structures/0/solid/size",
     FALSE, NULL, NULL },
+  { "semicolon", "[1, 2, 3]", "[1; 2, 3]", "plan/json-semicolon", "/structures/0/solid/size", FALSE,
+    NULL, NULL },
   { "missing comma at the end of a line", "\"keep_clear\": 0.3,\n", "\"keep_clear\": 0.3\n",
     "plan/json-missing-comma-above", "", FALSE, "found", "\"" },
   { "missing colon", "\"title\": \"Base\"", "\"title\" \"Base\"", "plan/json-missing-colon",
