@@ -444,10 +444,11 @@ test_progress (Fixture *f, gconstpointer data)
 #define SLOW_PLAN                                                                                  \
   "{\"format\": \"trunnion-plan\", \"version\": 1, \"title\": \"Slow\", \"keep_clear\": 0.1,\n"    \
   " \"structures\": [{\"id\": \"well\", \"solid\": {\"kind\": \"round-shaft\",\n"                  \
-  "   \"inner_diameter\": 60, \"depth\": 30, \"wall\": 1, \"floor\": 0},\n"                        \
+  "   \"inner_diameter\": 600,\"depth\": 30, \"wall\": 1, \"floor\": 0},\n"                        \
   "   \"at\": {\"position\": [0, 0, 30]}}],\n"                                                     \
-  " \"components\": [{\"id\": \"drum\", \"solid\": {\"kind\": \"tube\", \"outer_diameter\": 58,\n" \
-  "   \"inner_diameter\": 57, \"height\": 5}, \"mass\": 1000,\n"                                   \
+  " \"components\": [{\"id\": \"drum\", \"solid\": {\"kind\": \"tube\", \"outer_diameter\": "      \
+  "599,\n"                                                                                         \
+  "   \"inner_diameter\": 570, \"height\": 5}, \"mass\": 1000,\n"                                  \
   "   \"at\": {\"position\": [0, 0, 5]}}],\n"                                                      \
   " \"programme\": [{\"lift\": \"up\", \"component\": \"drum\", \"hook_point\": [0, 0, 9],\n"      \
   "   \"moves\": [{\"do\": \"turn\", \"by\": 360, \"seconds\": 600},\n"                            \
