@@ -61,8 +61,10 @@ pool_get (void)
   static gsize pool;
   if (g_once_init_enter (&pool))
     {
-      /* any number of threads, shared with other pools of GLib: cannot fail */
-      GThreadPool *made = g_thread_pool_new (help, NULL, -1, FALSE, NULL);
+      /* one thread a processor for all loops together, shared with other pools of GLib: cannot fail
+       */
+      gint most = (gint)g_get_num_processors ();
+      GThreadPool *made = g_thread_pool_new (help, NULL, most, FALSE, NULL);
       g_once_init_leave (&pool, (gsize)made);
     }
   return (GThreadPool *)pool;

@@ -104,11 +104,11 @@ trn_bend_loss (const TrnBend *bend, TrnVec3 n)
   double most = trn_vec3_dot (n, bend->acceleration) + bend->path_spread
                 + bend->turning_spread * share + bend->bending->rounding;
   double sag = trn_motion_sag (most, 0, bend->length);
-  if (!(sag > 0))
+  if (sag <= 0) /* what is no number stays none, and proves nothing */
     return 0;
   double goes = fabs (trn_vec3_dot (n, bend->goes)) - bend->play_m;
   if (goes <= 0)
     return sag;
   double left = 1 - goes / (4 * sag);
-  return left > 0 ? sag * left * left : 0;
+  return left <= 0 ? 0 : sag * left * left;
 }

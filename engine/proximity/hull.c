@@ -161,7 +161,8 @@ lowest_of_a (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, TrnVe
           support = lowest (a->blocks, a->n_blocks, m);
         }
       double value = trn_vec3_dot (n, places->centre[i]) + (double)support.value;
-      if (value < least.value)
+      if (!(value
+            >= least.value)) /* what is no number proves nothing: it must not be passed over */
         least = (LowPoint){ value, i, support.index };
     }
   return least;
