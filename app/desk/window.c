@@ -8,6 +8,7 @@
 #include "file-dialog.h"
 #include "finding-card.h"
 #include "findings-table.h"
+#include "headline.h"
 #include "matrix.h"
 #include "loop-watch.h"
 #include "nearest.h"
@@ -58,42 +59,6 @@ G_DEFINE_FINAL_TYPE (DeskWindow, desk_window, ADW_TYPE_APPLICATION_WINDOW)
 
 /* ---- head ---- */
 
-/* What all comes to, by the mark of the worst; what is not all there is not known. */
-static RenderState
-headline_mark (DeskWindow *window, TrnHeadline state)
-{
-  const TrnFinding *worst = desk_session_worst (window->session, DESK_ALL_LIFTS, -1, NULL);
-  const TrnFindings *findings = desk_check_get_findings (desk_session_get_check (window->session));
-  gboolean fails = findings != NULL && findings->verdict == TRN_VERDICT_FAIL;
-  if (worst != NULL && worst->verdict == TRN_VERDICT_FAIL)
-    return render_state_of_finding (worst, desk_session_get_tight (window->session));
-  if (fails)
-    return RENDER_STATE_SHORT;
-  if (state != TRN_HEADLINE_DONE || findings == NULL || findings->verdict == TRN_VERDICT_UNKNOWN
-      || worst == NULL)
-    return RENDER_STATE_NOT_CHECKED;
-  return render_state_of_finding (worst, desk_session_get_tight (window->session));
-}
-
-static TrnHeadline
-headline_state (DeskWindow *window)
-{
-  if (desk_session_is_stale (window->session))
-    return TRN_HEADLINE_STALE;
-  switch (desk_check_get_state (desk_session_get_check (window->session)))
-    {
-    case DESK_CHECK_NONE:
-      return TRN_HEADLINE_NONE;
-    case DESK_CHECK_RUNNING:
-      return TRN_HEADLINE_RUNNING;
-    case DESK_CHECK_CANCELLED:
-      return TRN_HEADLINE_STOPPED;
-    case DESK_CHECK_DONE:
-      return TRN_HEADLINE_DONE;
-    }
-  g_assert_not_reached ();
-}
-
 static void
 update_title (DeskWindow *window)
 {
@@ -118,11 +83,11 @@ update_headline (DeskWindow *window)
       gtk_label_set_label (window->headline_label, "");
       return;
     }
-  TrnHeadline state = headline_state (window);
+  TrnHeadline state = desk_headline_state (window->session);
   g_autofree char *line = trn_words_headline_short (findings, state, site->scene->programme->n_runs,
                                                     desk_session_get_tight (window->session));
   gtk_label_set_label (window->headline_label, line);
-  desk_mark_set (window->headline_mark, headline_mark (window, state),
+  desk_mark_set (window->headline_mark, desk_headline_mark (window->session, state),
                  desk_session_get_dark (window->session));
   g_autofree char *all = state == TRN_HEADLINE_DONE && findings != NULL
                              ? trn_words_headline (findings)
