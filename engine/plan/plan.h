@@ -8,6 +8,7 @@
 
 #include "diag.h"
 #include "import.h"
+#include "plan-gear.h"
 #include "pose.h"
 #include "solid.h"
 
@@ -110,12 +111,6 @@ typedef struct
 
 typedef struct
 {
-  char *id; /* owned */
-  double m;
-} TrnKeepClear;
-
-typedef struct
-{
   char *id, *name;
   char *pointer;
   guint component; /* index */
@@ -130,6 +125,7 @@ typedef struct
   TrnKeepClear *keep_clear_of; /* for single ones */
   guint n_keep_clear_of;
   double tolerance_m, tolerance_tilt_rad, tolerance_heading_rad; /* 0 where left out */
+  TrnRigging rigging;
 } TrnLift;
 
 typedef enum
@@ -144,7 +140,7 @@ typedef struct
   TrnChangeKind kind;
   char *id, *name;
   char *pointer;
-  char *what; /* add, remove: id of a structure or component; swap: the component that goes */
+  char *what; /* add, remove: id of a structure, component or gear; swap: the component that goes */
   char *with; /* swap: the component that comes */
   gboolean has_at;
   TrnPlacement at;
@@ -167,6 +163,9 @@ typedef struct
   guint n_structures;
   TrnComponent *components;
   guint n_components;
+  TrnGear *gear;
+  guint n_gear;
+  TrnApproachRule approach;
   TrnLift *lifts;
   guint n_lifts;
   TrnChange *changes;
@@ -211,7 +210,14 @@ void trn_plan_locate (const TrnPlan *plan, TrnDiag *diag);
 
 const TrnStructure *trn_plan_find_structure (const TrnPlan *plan, const char *id);
 const TrnComponent *trn_plan_find_component (const TrnPlan *plan, const char *id);
+const TrnGear *trn_plan_find_gear (const TrnPlan *plan, const char *id);
 
 /* The clearance to be kept from @obstacle_id (a structure or component, without a part) in @lift:
  * the lift's value for it, else the obstacle's own, else the lift's, else the plan's; NAN: none. */
 double trn_plan_required_m (const TrnPlan *plan, const TrnLift *lift, const char *obstacle_id);
+
+/* The same from the view of a part of @gear: the gear's value for the obstacle, else the gear's
+ * own, else as for the load. @obstacle_id may be "load": then the lift's value for the gear, else
+ * the gear's own, else the lift's, else the plan's. */
+double trn_plan_gear_required_m (const TrnPlan *plan, const TrnLift *lift, const TrnGear *gear,
+                                 const char *obstacle_id);

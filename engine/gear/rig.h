@@ -1,0 +1,124 @@
+/* rig.h: the gear of one lift in motion: where hooks, booms, ropes, slings and beams are at every
+ * moment, from where the load is.
+ *
+ * The hook hangs plumb above its point of the load. A crane slews, luffs and pays out rope so that
+ * its tip is plumb above the hook; a gantry's header and trolley follow it; a tail trolley follows
+ * the tail point. Everything is worked out with jets (jet.h), once, for places, bounds and extremes
+ * alike. */
+#pragma once
+
+#include "limb.h"
+#include "motion.h"
+#include "plan.h"
+
+/* Where a gear stands in a lift. */
+typedef struct
+{
+  const TrnGear *gear; /* the plan's */
+  TrnPose site_from_gear;
+} TrnGearPlace;
+
+typedef enum
+{
+  TRN_PART_BOOM,
+  TRN_PART_JIB,
+  TRN_PART_COUNTERWEIGHT,
+  TRN_PART_HEADER, /* of the gantry; index 0 and 1 */
+  TRN_PART_TROLLEY,
+  TRN_PART_TAIL_TROLLEY,
+  TRN_PART_ROPE,
+  TRN_PART_BLOCK,
+  TRN_PART_SLING, /* index of the hoist's sling */
+  TRN_PART_BEAM,
+} TrnRigPart;
+
+typedef struct _TrnRig TrnRig;
+
+/* One moving body. */
+typedef struct
+{
+  char *id; /* "gear/boom"; a sling's and a beam's own id; owned */
+  TrnRigPart part;
+  guint index;
+  guint place; /* of its gear among the places; G_MAXUINT: rigging of a hoist without gear */
+  const TrnHoist *hoist;       /* that it belongs to; NULL: its gear is parked */
+  guint first_move, last_move; /* slings and beams are there in these only; others in all moves */
+  guint n_corners;
+  double radius_m;
+} TrnRigBody;
+
+struct _TrnRig
+{
+  const TrnLift *lift;
+  const TrnMotion *motions; /* of the lift; borrowed */
+  guint n_moves;
+  TrnGearPlace *places; /* owned */
+  guint n_places;
+  TrnRigBody *bodies; /* in the order: places as in the plan, each with its parts; then the rigging
+                         of the main hook, then of the tail; owned */
+  guint n_bodies;
+};
+
+/* Takes @places. @motions are borrowed and must outlive it. */
+TrnRig *trn_rig_new (const TrnLift *lift, const TrnMotion *motions, TrnGearPlace *places_taken,
+                     guint n_places);
+void trn_rig_free (TrnRig *rig);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnRig, trn_rig_free)
+
+/* The body over one move as the sweep wants it. @store receives what the limb borrows. */
+typedef struct
+{
+  const TrnRig *rig;
+  guint body, move;
+} TrnRigLimb;
+TrnLimb trn_rig_limb (const TrnRig *rig, guint body, guint move, TrnRigLimb *store);
+
+/* A proven bound on how far a hook that is off by at most @off_m in any direction takes any point
+ * of a body other than a sling or a beam during that move; NAN where there is none, as beyond
+ * reach. */
+double trn_rig_tolerance (const TrnRig *rig, guint body, guint move, double off_m);
+
+/* What can be asked about a hoist over a move. Heights are above the site's z = 0. */
+typedef enum
+{
+  TRN_RIG_HOOK_X, /* site */
+  TRN_RIG_HOOK_Y,
+  TRN_RIG_HOOK_HEIGHT,
+  TRN_RIG_HOOK_LOCAL_X, /* frame of the gear */
+  TRN_RIG_HOOK_LOCAL_Y,
+  TRN_RIG_HOOK_LOCAL_HEIGHT, /* above the base of the gear */
+  TRN_RIG_RADIUS,            /* crane: hook from the slew axis */
+  TRN_RIG_BOOM_ANGLE,        /* crane: from the level, rad */
+  TRN_RIG_TIP_HEIGHT,        /* crane: of the tip; gantry: of the trolley's underside */
+  TRN_RIG_TIP_ABOVE_HOOK,
+  TRN_RIG_SLEW,         /* crane: direction of the boom from the gear's heading, rad, without jumps
+                           within a move */
+  TRN_RIG_SLING_LENGTH, /* of a leg, between its ends; index: the sling's */
+  TRN_RIG_POINT_OFF,    /* turning frame: of the point from the pivot */
+} TrnRigQuantity;
+
+typedef struct
+{
+  const TrnRig *rig;
+  const TrnHoist *hoist;
+  TrnRigQuantity quantity;
+  guint move, index;
+} TrnRigQuestion;
+
+/* A TrnQuantity (extreme.h): @question is a TrnRigQuestion. FALSE where there is no such value: the
+ * kind of gear has none, an input is left out, or the hook is beyond reach. */
+gboolean trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value);
+
+/* The name of the input of the plan that @hoist lacks for that quantity, static, such as
+ * "hook_above"; NULL when nothing is left out. */
+const char *trn_rig_missing (const TrnRig *rig, const TrnHoist *hoist, TrnRigQuantity quantity);
+
+/* The parts of a gear that stand still, as a solid in its frame: a group with parts "leg-1",
+ * "runway-1", "carrier", "cheek-1" …; NULL when it has none. Owned by the caller. */
+TrnSolid *trn_gear_solid_new (const TrnGear *gear);
+
+/* Whether the clearance between two bodies is left out because one is fixed to the other: parts of
+ * one gear among themselves; a rope and the block of one hoist, and what hangs below it; slings,
+ * beams and block against the load; the tail trolley or turning frame that holds the load; and what
+ * the plan names. Ids are those of bodies ("crane/boom", "load"). */
+gboolean trn_rig_is_connected (const TrnRig *rig, const char *a, const char *b);

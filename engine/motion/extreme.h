@@ -1,0 +1,25 @@
+/* extreme.h: the least and the greatest value that a quantity takes over a move, certified: nothing
+ * is sampled.
+ *
+ * Over a span of time the quantity lies within its enclosure, and within sag of the chord between
+ * its values at both ends, sag = |f″| h²/8; spans are halved until that is narrow enough. */
+#pragma once
+
+#include "jet.h"
+
+/* Encloses the quantity and its first two derivatives by s over @s. FALSE where it has no value at
+ * some moment of @s. */
+typedef gboolean (*TrnQuantity) (gconstpointer data, TrnInterval s, TrnJet *value);
+
+typedef struct
+{
+  TrnInterval least, greatest; /* the true extreme lies within; the outer end is proven, the inner
+                                  attained */
+  double least_s, greatest_s;  /* where */
+  gboolean complete; /* FALSE: no value at some moment, first found at missing_s, or cut short */
+  double missing_s;  /* NAN where it has a value at every moment looked at */
+} TrnExtremes;
+
+/* Until both are known to within @width. */
+TrnExtremes
+trn_extremes_find (TrnQuantity quantity, gconstpointer data, TrnInterval span, double width);
