@@ -221,8 +221,52 @@ static const struct
   { "plan/newer-version", N_ ("The plan is written in version {version} of the format, this "
                               "program knows version {known}; use a newer program.") },
   { "plan/wrong-version", N_ ("The version of the format is no known one; it must be {known}.") },
-  { "plan/gear", N_ ("This version does not know gear yet and would check nothing of it; leave it "
-                     "out, or model it as structures and components.") },
+  { "plan/gear-tilted",
+    N_ ("Gear stands upright: only the first number of “turn”, the heading, may "
+        "differ from 0; set the others to 0.") },
+  { "plan/gear-clear-of-itself",
+    N_ ("“{id}” is this gear itself, whose parts keep no clearance from "
+        "each other; take it out.") },
+  { "plan/range-order",
+    N_ ("The first number ({first}) must be less than the second ({second}); correct one of "
+        "them.") },
+  { "plan/capacity-row", N_ ("A row of the capacity table is [radius, mass]: two numbers in square "
+                             "brackets, in metres and kilograms; write them.") },
+  { "plan/capacity-order",
+    N_ ("The radius {radius} follows {before}; sort the rows of the table by rising radius, each "
+        "radius once.") },
+  { "plan/not-gear", N_ ("“{id}” is a structure or component; only gear can be named here.") },
+  { "plan/no-hook",
+    N_ ("“{id}” has no hook: it holds the point itself, so that “{key}” says nothing; "
+        "take it out.") },
+  { "plan/same-gear", N_ ("“{id}” is at the main hook already and has one hook only; name another "
+                          "gear for the tail.") },
+  { "plan/main-point", N_ ("The main hook is plumb over the “hook_point” of the lift; take “point” "
+                           "out.") },
+  { "plan/hoist-moves",
+    N_ ("This must be [first, last]: the numbers of two moves, counted from 0, at most {last}, in "
+        "this order.") },
+  { "plan/point-beam-name",
+    N_ ("“{point}” is a point of the load and also an end of the lifting "
+        "beam, so that it is not clear which is meant; rename the point.") },
+  { "plan/sling-no-beam", N_ ("This hook has no “beam” whose end could be meant; add the beam, or "
+                              "name the hook or a point of the load.") },
+  { "plan/sling-beam-to-beam",
+    N_ ("A sling goes from the hook to a point or to an end of the beam, or "
+        "from an end of the beam to a point; correct one of its ends.") },
+  { "plan/not-two-points", N_ ("Two points are needed here, in square brackets; write them.") },
+  { "plan/between-one-point", N_ ("Both points are one, so that the direction of the beam is not "
+                                  "known; name two different ones.") },
+  { "plan/not-pair",
+    N_ ("A pair is [a, b]: the ids of two bodies in square brackets; write them.") },
+  { "plan/connected-part",
+    N_ ("“{id}” has no part “{part}”; correct it, or name “{id}” alone, with all its parts.") },
+  { "plan/connected-one", N_ ("“{id}” is connected with itself; name the other body.") },
+  { "plan/connected-no-gear",
+    N_ ("Neither of the two is gear or rigging; what the load rests on is named under “seats”.") },
+  { "plan/seat-on-gear", N_ ("“{id}” is gear, and a load rests on structures and components only; "
+                             "what holds it is named "
+                             "under “rigging”.") },
   { "plan/nothing-lifted", N_ ("The programme has no lift, so there is nothing to check; add "
                                "one.") },
   { "plan/bad-id", N_ ("“{id}” cannot be an id; use small letters a to z, digits and hyphens, and "
@@ -234,7 +278,7 @@ static const struct
                            "add what is meant.") },
   { "plan/no-ids", N_ ("Nothing has the id “{id}”, since there are no structures and components; "
                        "add what is meant.") },
-  { "plan/not-component", N_ ("“{id}” is a structure; only a component can be named here.") },
+  { "plan/not-component", N_ ("“{id}” is no component; only a component can be named here.") },
   { "plan/unknown-point", N_ ("“{component}” has no point “{point}”; the nearest is “{nearest}”. "
                               "Correct it, or add it to the points of the component.") },
   { "plan/no-points", N_ ("“{component}” has no named points, so “{point}” cannot be found; add it "

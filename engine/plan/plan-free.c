@@ -60,6 +60,7 @@ lift_clear (TrnLift *lift)
   for (guint i = 0; i < lift->n_keep_clear_of; i++)
     g_free (lift->keep_clear_of[i].id);
   g_free (lift->keep_clear_of);
+  trn_rigging_clear (&lift->rigging);
 }
 
 static void
@@ -86,6 +87,10 @@ plan_clear (gpointer data)
   for (guint i = 0; i < plan->n_components; i++)
     component_clear (&plan->components[i]);
   g_free (plan->components);
+  for (guint i = 0; i < plan->n_gear; i++)
+    trn_gear_clear (&plan->gear[i]);
+  g_free (plan->gear);
+  g_free (plan->approach.source);
   for (guint i = 0; i < plan->n_lifts; i++)
     lift_clear (&plan->lifts[i]);
   g_free (plan->lifts);

@@ -109,6 +109,12 @@ typedef struct
   double pivot_up_m, cheek_spacing_m; /* turning frame */
 } TrnGear;
 
+/* Whether @gear has a body "id/part", which follows from its kind and from what is given of it.
+ * Standing: "leg-1" …, "runway-1" …, "carrier", "cheek-1", "cheek-2". Moving: "header-1",
+ * "header-2", "trolley" (also of a tail trolley, which is that alone), "boom", "jib",
+ * "counterweight", and, with a hook, "rope" and "block". */
+gboolean trn_gear_has_part (const TrnGear *gear, const char *part);
+
 typedef struct
 {
   char *id; /* owned; NULL where left out */

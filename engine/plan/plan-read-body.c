@@ -18,24 +18,6 @@ read_shape (TrnReader *reader, const TrnValue *value)
   };
 }
 
-/* `at`, which may be null: not on the site yet. TRUE when it is a place. */
-static gboolean
-read_at (TrnReader *reader, const TrnValue *value, TrnPlacement *at)
-{
-  TrnValue place = trn_read_member (reader, value, "at", TRN_REQUIRED);
-  if (place.node == NULL || trn_value_is_null (&place))
-    return FALSE;
-  *at = trn_read_placement (reader, &place);
-  return TRUE;
-}
-
-static char *
-read_name (TrnReader *reader, const TrnValue *value, const char *id)
-{
-  char *name = trn_read_text (reader, value, "name", TRN_OPTIONAL);
-  return name != NULL ? name : g_strdup (id);
-}
-
 static void
 read_structure (TrnReader *reader, const TrnValue *value, TrnStructure *structure)
 {
@@ -48,9 +30,9 @@ read_structure (TrnReader *reader, const TrnValue *value, TrnStructure *structur
       return;
     }
   structure->id = trn_read_id (reader, value, "id", reader->bodies);
-  structure->name = read_name (reader, value, structure->id);
+  structure->name = trn_read_name (reader, value, structure->id);
   structure->shape = read_shape (reader, value);
-  structure->placed = read_at (reader, value, &structure->at);
+  structure->placed = trn_read_at (reader, value, &structure->at);
   structure->keep_clear_m
       = trn_read_number (reader, value, "keep_clear", TRN_OPTIONAL, &trn_range_distance);
   const double tolerance_m
@@ -121,7 +103,7 @@ read_component (TrnReader *reader, const TrnValue *value, TrnComponent *componen
       return;
     }
   component->id = trn_read_id (reader, value, "id", reader->bodies);
-  component->name = read_name (reader, value, component->id);
+  component->name = trn_read_name (reader, value, component->id);
   component->shape = read_shape (reader, value);
   component->mass_kg = trn_read_number (reader, value, "mass", TRN_OPTIONAL, &trn_range_mass);
   component->mass_source = trn_read_text (reader, value, "mass_source", TRN_OPTIONAL);
@@ -131,7 +113,7 @@ read_component (TrnReader *reader, const TrnValue *value, TrnComponent *componen
   component->cog = trn_read_vec3 (reader, value, "cog", TRN_OPTIONAL, &trn_range_length);
   component->cog_box = read_cog_box (reader, value);
   read_points (reader, value, component);
-  component->placed = read_at (reader, value, &component->at);
+  component->placed = trn_read_at (reader, value, &component->at);
   component->keep_clear_m
       = trn_read_number (reader, value, "keep_clear", TRN_OPTIONAL, &trn_range_distance);
 }

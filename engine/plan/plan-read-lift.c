@@ -25,6 +25,15 @@ fault_unknown_id (TrnReader *reader, const TrnValue *value, const char *id)
     trn_json_set_quoted (diag, "nearest", nearest);
 }
 
+gboolean
+trn_read_is_known (TrnReader *reader, const TrnValue *value, const char *id)
+{
+  if (g_hash_table_contains (reader->bodies, id))
+    return TRUE;
+  fault_unknown_id (reader, value, id);
+  return FALSE;
+}
+
 char *
 trn_read_reference (TrnReader *reader, const TrnValue *object, const char *key,
                     gboolean components_only)
@@ -33,9 +42,8 @@ trn_read_reference (TrnReader *reader, const TrnValue *object, const char *key,
   if (id == NULL)
     return NULL;
   TrnValue value = trn_value_member (object, key);
-  if (!g_hash_table_contains (reader->bodies, id))
-    fault_unknown_id (reader, &value, id);
-  else if (components_only && component_of (reader, id) == NULL)
+  if (trn_read_is_known (reader, &value, id) && components_only
+      && component_of (reader, id) == NULL)
     trn_read_fault_text (reader, &value, "plan/not-component", "id", id);
   return id;
 }
@@ -63,10 +71,12 @@ check_seat_on (TrnReader *reader, const TrnValue *value, const char *on, const T
 {
   const char *slash = strchr (on, '/');
   g_autofree char *id = slash != NULL ? g_strndup (on, (gsize)(slash - on)) : g_strdup (on);
-  if (!g_hash_table_contains (reader->bodies, id))
-    fault_unknown_id (reader, value, id);
-  else if (load != NULL && g_str_equal (load->id, id))
+  if (!trn_read_is_known (reader, value, id))
+    return;
+  if (load != NULL && g_str_equal (load->id, id))
     trn_read_fault_text (reader, value, "plan/seat-on-itself", "id", id);
+  else if (trn_plan_find_gear (reader->plan, id) != NULL)
+    trn_read_fault_text (reader, value, "plan/seat-on-gear", "id", id);
   else if (slash != NULL)
     check_part (reader, value, id, slash + 1);
 }
@@ -197,9 +207,7 @@ read_keep_clear_of (TrnReader *reader, const TrnValue *value, const TrnComponent
     {
       TrnKeepClear *keep = &lift->keep_clear_of[lift->n_keep_clear_of++];
       TrnValue member = trn_value_member (value, id);
-      if (!g_hash_table_contains (reader->bodies, id))
-        fault_unknown_id (reader, &member, id);
-      else if (load != NULL && g_str_equal (load->id, id))
+      if (trn_read_is_known (reader, &member, id) && load != NULL && g_str_equal (load->id, id))
         trn_read_fault_text (reader, &member, "plan/clear-of-itself", "id", id);
       keep->id = g_strdup (id);
       keep->m = trn_read_number (reader, value, id, TRN_REQUIRED, &trn_range_distance);
@@ -241,8 +249,9 @@ read_tolerance (TrnReader *reader, const TrnValue *value, TrnLift *lift)
 void
 trn_read_lift (TrnReader *reader, const TrnValue *value, TrnLift *lift)
 {
-  static const char *const keys[] = { "lift",  "name",       "component", "hook_point", "moves",
-                                      "seats", "keep_clear", "start",     "tolerance",  NULL };
+  static const char *const keys[]
+      = { "lift",       "name",  "component", "hook_point", "moves", "seats",
+          "keep_clear", "start", "tolerance", "rigging",    NULL };
   lift->pointer = trn_value_pointer_dup (value);
   trn_read_object (reader, value, keys);
   lift->id = trn_read_id (reader, value, "lift", reader->steps);
@@ -261,4 +270,5 @@ trn_read_lift (TrnReader *reader, const TrnValue *value, TrnLift *lift)
   lift->has_start = start.node != NULL;
   lift->start = trn_read_placement (reader, &start);
   read_tolerance (reader, value, lift);
+  trn_read_rigging (reader, value, load, lift);
 }

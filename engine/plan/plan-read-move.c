@@ -32,22 +32,31 @@ find_point (TrnReader *reader, const TrnValue *value, const TrnComponent *load, 
 }
 
 TrnPoint
+trn_read_point_at (TrnReader *reader, const TrnValue *value, const TrnComponent *load)
+{
+  TrnPoint point = { NULL, { NAN, NAN, NAN } };
+  double xyz[3];
+  if (trn_value_is_text (value))
+    {
+      point.name = g_strdup (json_node_get_string (value->node));
+      if (load != NULL)
+        find_point (reader, value, load, &point);
+    }
+  else if (!trn_value_is_array (value))
+    trn_read_fault (reader, value, "plan/not-point");
+  else if (trn_read_numbers (reader, value, 3, &trn_range_length, xyz))
+    point.place = trn_vec3_make (xyz[0], xyz[1], xyz[2]);
+  return point;
+}
+
+TrnPoint
 trn_read_point (TrnReader *reader, const TrnValue *object, const char *key, TrnNeed need,
                 const TrnComponent *load)
 {
-  TrnPoint point = { NULL, { NAN, NAN, NAN } };
   TrnValue value = trn_read_member (reader, object, key, need);
-  if (trn_value_is_text (&value))
-    {
-      point.name = g_strdup (json_node_get_string (value.node));
-      if (load != NULL)
-        find_point (reader, &value, load, &point);
-    }
-  else if (trn_value_is_array (&value))
-    point.place = trn_read_vec3 (reader, object, key, need, &trn_range_length);
-  else if (value.node != NULL)
-    trn_read_fault (reader, &value, "plan/not-point");
-  return point;
+  if (value.node == NULL)
+    return (TrnPoint){ NULL, { NAN, NAN, NAN } };
+  return trn_read_point_at (reader, &value, load);
 }
 
 /* A point, or else the hook point. */

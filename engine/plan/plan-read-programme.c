@@ -54,6 +54,8 @@ read_change (TrnReader *reader, const TrnValue *value, TrnChange *change)
   else
     change->what = trn_read_reference (reader, value,
                                        change->kind == TRN_CHANGE_ADD ? "add" : "remove", FALSE);
+  if (trn_plan_find_gear (reader->plan, change->what) != NULL)
+    trn_read_check_upright (reader, value, &change->at);
 }
 
 static void

@@ -13,6 +13,9 @@
  * product of two lists, such as what stands on the site in each lift, stays small. */
 #define TRN_PLAN_MOST_ITEMS 1000
 
+/* Legs, runways, supports, slings: parts of one gear or of one hoist. */
+#define TRN_PLAN_MOST_PARTS 100
+
 typedef struct _TrnValue TrnValue;
 
 struct _TrnValue
@@ -29,12 +32,13 @@ typedef struct
   const char *file, *folder; /* may be NULL */
   gboolean outside_files;
   TrnDiags *diags;
-  TrnDiags *muted;    /* takes what would be said twice about one value */
-  GHashTable *bodies; /* ids of structures and components → pointer of the first */
-  GHashTable *steps;  /* ids of lifts and changes → pointer of the first */
-  TrnPlan *plan;      /* what is read so far */
-  gboolean ids_lost;  /* some structure or component has no id that could be read */
-  guint groups;       /* groups of solids round the one that is read */
+  TrnDiags *muted;     /* takes what would be said twice about one value */
+  GHashTable *bodies;  /* ids of structures, components and gear → pointer of the first */
+  GHashTable *rigging; /* ids of slings, beams and shackles → pointer of the first */
+  GHashTable *steps;   /* ids of lifts and changes → pointer of the first */
+  TrnPlan *plan;       /* what is read so far */
+  gboolean ids_lost;   /* some structure, component or gear has no id that could be read */
+  guint groups;        /* groups of solids round the one that is read */
 } TrnReader;
 
 typedef enum
@@ -63,6 +67,14 @@ extern const TrnRange trn_range_wait;        /* seconds from 0 */
 extern const TrnRange trn_range_angle;       /* any sign */
 extern const TrnRange trn_range_play;        /* angle from 0 */
 extern const TrnRange trn_range_voltage;     /* kV above 0 */
+
+/* Of gear, whose parts become solids: what those may be at most and at least (solid.h). */
+extern const TrnRange trn_range_gear_length;   /* any sign */
+extern const TrnRange trn_range_gear_distance; /* from 0 */
+extern const TrnRange trn_range_gear_size;     /* above 0 */
+extern const TrnRange trn_range_boom_angle;    /* from plumb down to plumb up */
+extern const TrnRange trn_range_jib_offset;    /* from straight to square */
+extern const TrnRange trn_range_wind;          /* m/s above 0 */
 
 /* plan-value.c */
 /* The line of what stands at @pointer, or else of what it is in; 0 where unknown. */
@@ -96,6 +108,13 @@ gboolean trn_read_array (TrnReader *reader, const TrnValue *value);
 /* Whether @n things in @value are not too many; a fault otherwise. */
 gboolean trn_read_few (TrnReader *reader, const TrnValue *value, guint n);
 
+/* The same for an array of @least entries or more and TRN_PLAN_MOST_PARTS at most; its length, 0
+ * with a fault. */
+guint trn_read_parts (TrnReader *reader, const TrnValue *value, guint least);
+
+/* A number of an array, or NAN with a fault. */
+double trn_read_number_at (TrnReader *reader, const TrnValue *value, const TrnRange *range);
+
 /* A member, read. NAN, NULL or @otherwise where left out or faulty. */
 double trn_read_number (TrnReader *reader, const TrnValue *object, const char *key, TrnNeed need,
                         const TrnRange *range);
@@ -117,6 +136,15 @@ TrnPlacement trn_read_placement (TrnReader *reader, const TrnValue *value);
 /* An id under @key, by the pattern; noted in @seen, where it must be new. NULL where there is
  * none. */
 char *trn_read_id (TrnReader *reader, const TrnValue *object, const char *key, GHashTable *seen);
+
+/* "at", which may be null: not on the site yet. TRUE when it is a place. */
+gboolean trn_read_at (TrnReader *reader, const TrnValue *value, TrnPlacement *at);
+/* The name under "name", or else @id. */
+char *trn_read_name (TrnReader *reader, const TrnValue *value, const char *id);
+
+/* [lo, hi], lo < hi; NAN where left out or faulty. */
+TrnInterval
+trn_read_range (TrnReader *reader, const TrnValue *object, const char *key, const TrnRange *range);
 
 /* A half and a quarter turn come out exact. */
 static inline double
@@ -144,6 +172,27 @@ void trn_mesh_file_free (TrnMeshFile *mesh);
 void trn_read_structures (TrnReader *reader, const TrnValue *document);
 void trn_read_components (TrnReader *reader, const TrnValue *document);
 
+/* plan-read-gear.c */
+void trn_read_gear (TrnReader *reader, const TrnValue *document);
+/* Gear stands upright: only the heading of the "at" of @object may differ from 0. */
+void trn_read_check_upright (TrnReader *reader, const TrnValue *object, const TrnPlacement *at);
+
+/* plan-read-crane.c */
+extern const char *const trn_crane_keys[];
+void trn_read_crane (TrnReader *reader, const TrnValue *value, TrnGear *gear);
+
+/* plan-read-approach.c */
+void trn_read_approach (TrnReader *reader, const TrnValue *document);
+
+/* plan-read-rigging.c */
+/* Moves and hook point of @lift have been read. */
+void
+trn_read_rigging (TrnReader *reader, const TrnValue *lift, const TrnComponent *load, TrnLift *into);
+
+/* plan-free-gear.c */
+void trn_gear_clear (TrnGear *gear);
+void trn_rigging_clear (TrnRigging *rigging);
+
 /* plan-read-move.c */
 /* @load may be NULL where it is unknown: names of points are not looked up then. @hook stands for
  * a point about which the load turns and that is left out. */
@@ -151,13 +200,17 @@ void trn_read_move (TrnReader *reader, const TrnValue *value, const TrnComponent
                     const TrnPoint *hook, TrnMove *move);
 TrnPoint trn_read_point (TrnReader *reader, const TrnValue *object, const char *key, TrnNeed need,
                          const TrnComponent *load);
+/* The same from a value that is there. */
+TrnPoint trn_read_point_at (TrnReader *reader, const TrnValue *value, const TrnComponent *load);
 
 /* plan-read-programme.c */
 void trn_read_programme (TrnReader *reader, const TrnValue *document);
 
 /* plan-read-lift.c */
 void trn_read_lift (TrnReader *reader, const TrnValue *value, TrnLift *lift);
-/* An id of a structure or component under @key; NULL where left out or faulty. With
- * @components_only a structure is a fault. */
+/* Whether @id is one of a structure, component or gear; a fault of @value otherwise. */
+gboolean trn_read_is_known (TrnReader *reader, const TrnValue *value, const char *id);
+/* Such an id under @key; NULL where left out or faulty. With @components_only all else is a
+ * fault. */
 char *trn_read_reference (TrnReader *reader, const TrnValue *object, const char *key,
                           gboolean components_only);

@@ -10,6 +10,7 @@
 #define ANGLE_MOST_DEG 3.6e5 /* a thousand turns */
 #define MASS_FACTOR_MOST 100
 #define VOLTAGE_MOST_KV 1e4
+#define WIND_MOST_M_S 100 /* beyond any storm */
 
 const TrnRange trn_range_length = { -LENGTH_MOST_M, LENGTH_MOST_M, FALSE, TRN_UNIT_M };
 const TrnRange trn_range_distance = { 0, LENGTH_MOST_M, FALSE, TRN_UNIT_M };
@@ -21,6 +22,13 @@ const TrnRange trn_range_wait = { 0, SECONDS_MOST, FALSE, TRN_UNIT_S };
 const TrnRange trn_range_angle = { -ANGLE_MOST_DEG, ANGLE_MOST_DEG, FALSE, TRN_UNIT_DEG };
 const TrnRange trn_range_play = { 0, ANGLE_MOST_DEG, FALSE, TRN_UNIT_DEG };
 const TrnRange trn_range_voltage = { 0, VOLTAGE_MOST_KV, TRUE, TRN_UNIT_NONE };
+const TrnRange trn_range_gear_length
+    = { -TRN_SOLID_GREATEST_M, TRN_SOLID_GREATEST_M, FALSE, TRN_UNIT_M };
+const TrnRange trn_range_gear_distance = { 0, TRN_SOLID_GREATEST_M, FALSE, TRN_UNIT_M };
+const TrnRange trn_range_gear_size = { TRN_SOLID_LEAST_M, TRN_SOLID_GREATEST_M, FALSE, TRN_UNIT_M };
+const TrnRange trn_range_boom_angle = { -90, 90, FALSE, TRN_UNIT_DEG };
+const TrnRange trn_range_jib_offset = { 0, 90, FALSE, TRN_UNIT_DEG };
+const TrnRange trn_range_wind = { 0, WIND_MOST_M_S, TRUE, TRN_UNIT_NONE };
 
 TrnValue
 trn_value_member (const TrnValue *object, const char *key)
@@ -198,15 +206,21 @@ trn_read_object (TrnReader *reader, const TrnValue *value, const char *const *ke
   return TRUE;
 }
 
-gboolean
-trn_read_few (TrnReader *reader, const TrnValue *value, guint n)
+static gboolean
+is_few (TrnReader *reader, const TrnValue *value, guint n, guint most)
 {
-  if (n <= TRN_PLAN_MOST_ITEMS)
+  if (n <= most)
     return TRUE;
   TrnDiag *diag = trn_read_fault (reader, value, "plan/too-many");
   trn_diag_set_number (diag, "count", n, TRN_UNIT_COUNT);
-  trn_diag_set_number (diag, "limit", TRN_PLAN_MOST_ITEMS, TRN_UNIT_COUNT);
+  trn_diag_set_number (diag, "limit", most, TRN_UNIT_COUNT);
   return FALSE;
+}
+
+gboolean
+trn_read_few (TrnReader *reader, const TrnValue *value, guint n)
+{
+  return is_few (reader, value, n, TRN_PLAN_MOST_ITEMS);
 }
 
 gboolean
@@ -218,6 +232,17 @@ trn_read_array (TrnReader *reader, const TrnValue *value)
     return trn_read_few (reader, value, trn_value_length (value));
   trn_read_fault (reader, value, "plan/not-array");
   return FALSE;
+}
+
+guint
+trn_read_parts (TrnReader *reader, const TrnValue *value, guint least)
+{
+  const guint n = trn_value_length (value);
+  if (!trn_read_array (reader, value) || !is_few (reader, value, n, TRN_PLAN_MOST_PARTS))
+    return 0;
+  if (n < least)
+    trn_read_fault_text (reader, value, "plan/empty", "key", value->key);
+  return n;
 }
 
 /* Whether it is a text such as "-0,5". */
@@ -236,8 +261,8 @@ has_decimal_comma (const TrnValue *value)
   return part > 0 && text[whole + 1 + part] == '\0';
 }
 
-static double
-read_number (TrnReader *reader, const TrnValue *value, const TrnRange *range)
+double
+trn_read_number_at (TrnReader *reader, const TrnValue *value, const TrnRange *range)
 {
   if (!trn_value_is_number (value))
     {
@@ -266,7 +291,7 @@ trn_read_number (TrnReader *reader, const TrnValue *object, const char *key, Trn
                  const TrnRange *range)
 {
   TrnValue value = trn_read_member (reader, object, key, need);
-  return value.node != NULL ? read_number (reader, &value, range) : NAN;
+  return value.node != NULL ? trn_read_number_at (reader, &value, range) : NAN;
 }
 
 char *
@@ -348,6 +373,11 @@ form_of (const char *key, guint n)
     { "circle", 3, "[x, y, diameter]" },
     { "rect", 4, "[x, y, size x, size y]" },
     { "cog_box", 3, "[±x, ±y, ±z]" },
+    { "angle", 2, "[least, greatest]" },
+    { "track", 2, "[lowest, highest]" },
+    { "hook", 2, "[lowest, highest]" },
+    { "foot", 2, "[out, up]" },
+    { "section", 2, "[width, depth]" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (forms); i++)
     if (g_strcmp0 (key, forms[i].key) == 0 && n == forms[i].n)
@@ -375,7 +405,7 @@ trn_read_numbers (TrnReader *reader, const TrnValue *value, guint n, const TrnRa
   for (guint i = 0; i < n; i++)
     {
       TrnValue element = trn_value_element (value, i);
-      numbers[i] = read_number (reader, &element, range);
+      numbers[i] = trn_read_number_at (reader, &element, range);
       good = good && !isnan (numbers[i]);
     }
   return good;
@@ -408,6 +438,37 @@ trn_read_placement (TrnReader *reader, const TrnValue *value)
       placement.roll_rad = trn_radians (turn[2]);
     }
   return placement;
+}
+
+gboolean
+trn_read_at (TrnReader *reader, const TrnValue *value, TrnPlacement *at)
+{
+  TrnValue place = trn_read_member (reader, value, "at", TRN_REQUIRED);
+  if (place.node == NULL || trn_value_is_null (&place))
+    return FALSE;
+  *at = trn_read_placement (reader, &place);
+  return TRUE;
+}
+
+char *
+trn_read_name (TrnReader *reader, const TrnValue *value, const char *id)
+{
+  char *name = trn_read_text (reader, value, "name", TRN_OPTIONAL);
+  return name != NULL ? name : g_strdup (id);
+}
+
+TrnInterval
+trn_read_range (TrnReader *reader, const TrnValue *object, const char *key, const TrnRange *range)
+{
+  double ends[2];
+  TrnValue value = trn_value_member (object, key);
+  if (trn_read_numbers (reader, &value, 2, range, ends) && !(ends[0] < ends[1]))
+    {
+      TrnDiag *diag = trn_read_fault (reader, &value, "plan/range-order");
+      trn_diag_set_number (diag, "first", ends[0], range->unit);
+      trn_diag_set_number (diag, "second", ends[1], range->unit);
+    }
+  return (TrnInterval){ ends[0], ends[1] };
 }
 
 static gboolean

@@ -40,14 +40,6 @@ check_format (TrnReader *reader, const TrnValue *document)
   return !newer;
 }
 
-static void
-read_gear (TrnReader *reader, const TrnValue *document)
-{
-  TrnValue gear = trn_value_member (document, "gear");
-  if (trn_read_array (reader, &gear) && trn_value_length (&gear) > 0)
-    trn_read_fault (reader, &gear, "plan/gear");
-}
-
 static char *
 read_text_or_empty (TrnReader *reader, const TrnValue *document, const char *key)
 {
@@ -59,8 +51,8 @@ static void
 read_document (TrnReader *reader)
 {
   static const char *const keys[]
-      = { "$schema",    "format",     "version", "title",     "notes", "keep_clear",
-          "structures", "components", "gear",    "programme", NULL };
+      = { "$schema",    "format",     "version", "title",    "notes",     "keep_clear",
+          "structures", "components", "gear",    "approach", "programme", NULL };
   TrnPlan *plan = reader->plan;
   TrnValue document = { .node = reader->json->root };
   if (!trn_read_object (reader, &document, NULL) || !check_format (reader, &document))
@@ -73,7 +65,8 @@ read_document (TrnReader *reader)
       = trn_read_number (reader, &document, "keep_clear", TRN_OPTIONAL, &trn_range_distance);
   trn_read_structures (reader, &document);
   trn_read_components (reader, &document);
-  read_gear (reader, &document);
+  trn_read_gear (reader, &document);
+  trn_read_approach (reader, &document);
   trn_read_programme (reader, &document);
 }
 
@@ -132,12 +125,14 @@ trn_plan_parse (const char *bytes, gsize length, const char *file, const char *f
   g_autoptr (TrnPlan) plan = plan_new (bytes, length, file);
   g_autoptr (TrnDiags) muted = trn_diags_new ();
   g_autoptr (GHashTable) bodies = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
+  g_autoptr (GHashTable) rigging = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   g_autoptr (GHashTable) steps = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, g_free);
   TrnReader reader = { .json = &json, .file = file, .folder = folder };
   reader.outside_files = options != NULL && options->outside_files;
   reader.diags = diags;
   reader.muted = muted;
   reader.bodies = bodies;
+  reader.rigging = rigging;
   reader.steps = steps;
   reader.plan = plan;
   read_document (&reader);
@@ -234,16 +229,11 @@ trn_plan_find_component (const TrnPlan *plan, const char *id)
   return NULL;
 }
 
-double
-trn_plan_required_m (const TrnPlan *plan, const TrnLift *lift, const char *obstacle_id)
+const TrnGear *
+trn_plan_find_gear (const TrnPlan *plan, const char *id)
 {
-  for (guint i = 0; i < lift->n_keep_clear_of; i++)
-    if (g_str_equal (lift->keep_clear_of[i].id, obstacle_id))
-      return lift->keep_clear_of[i].m;
-  const TrnStructure *structure = trn_plan_find_structure (plan, obstacle_id);
-  const TrnComponent *component = trn_plan_find_component (plan, obstacle_id);
-  const double own_m = structure != NULL   ? structure->keep_clear_m
-                       : component != NULL ? component->keep_clear_m
-                                           : NAN;
-  return trn_or (own_m, trn_or (lift->keep_clear_m, plan->keep_clear_m));
+  for (guint i = 0; i < plan->n_gear; i++)
+    if (g_strcmp0 (plan->gear[i].id, id) == 0)
+      return &plan->gear[i];
+  return NULL;
 }

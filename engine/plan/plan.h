@@ -212,12 +212,13 @@ const TrnStructure *trn_plan_find_structure (const TrnPlan *plan, const char *id
 const TrnComponent *trn_plan_find_component (const TrnPlan *plan, const char *id);
 const TrnGear *trn_plan_find_gear (const TrnPlan *plan, const char *id);
 
-/* The clearance to be kept from @obstacle_id (a structure or component, without a part) in @lift:
- * the lift's value for it, else the obstacle's own, else the lift's, else the plan's; NAN: none. */
+/* The clearance that the load keeps from @obstacle_id (a structure, component or gear, without a
+ * part) in @lift: the lift's value for it, else the obstacle's own (of gear: for the load, else for
+ * all), else the lift's, else the plan's; NAN: none. */
 double trn_plan_required_m (const TrnPlan *plan, const TrnLift *lift, const char *obstacle_id);
 
 /* The same from the view of a part of @gear: the gear's value for the obstacle, else the gear's
- * own, else as for the load. @obstacle_id may be "load": then the lift's value for the gear, else
- * the gear's own, else the lift's, else the plan's. */
+ * own, else as for the load. Of two pieces of gear each may set a value; the greater counts.
+ * @obstacle_id may be "load": as trn_plan_required_m for the gear. */
 double trn_plan_gear_required_m (const TrnPlan *plan, const TrnLift *lift, const TrnGear *gear,
                                  const char *obstacle_id);

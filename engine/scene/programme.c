@@ -1,6 +1,6 @@
-/* The site is played item by item. Its state is two arrays, one entry for each of the plan's
- * structures and components: does it stand, and where. A lift reads the state (what stands is an
- * obstacle), turns its moves into motions, each beginning where the one before ended, and writes
+/* The site is played item by item. Its state is three arrays, one entry for each of the plan's
+ * structures, components and gear: does it stand, and where. A lift reads the state (what stands is
+ * an obstacle), turns its moves into motions, each beginning where the one before ended, and writes
  * back where its component then stands; a change writes the state only.
  *
  * A fault does not end the play: the item is left out and the next one is judged on what is known.
@@ -25,7 +25,7 @@ typedef struct
 {
   TrnPlan *plan;
   TrnDiags *diags;
-  Place *structures, *components;
+  Place *structures, *components, *gear;
 } Site;
 
 static TrnDiag *
@@ -37,7 +37,7 @@ fault (Site *site, const char *code, const char *pointer, const char *key)
   return diag;
 }
 
-/* The place of a structure or component, or NULL where the plan has none of that name. @at
+/* The place of a structure, component or gear, or NULL where the plan has none of that name. @at
  * receives where the plan says that it stands, NULL where it does not. */
 static Place *
 find_place (Site *site, const char *id, const TrnPlacement **at)
@@ -49,10 +49,16 @@ find_place (Site *site, const char *id, const TrnPlacement **at)
       return &site->structures[structure - site->plan->structures];
     }
   const TrnComponent *component = trn_plan_find_component (site->plan, id);
-  if (component == NULL)
+  if (component != NULL)
+    {
+      *at = component->placed ? &component->at : NULL;
+      return &site->components[component - site->plan->components];
+    }
+  const TrnGear *gear = trn_plan_find_gear (site->plan, id);
+  if (gear == NULL)
     return NULL;
-  *at = component->placed ? &component->at : NULL;
-  return &site->components[component - site->plan->components];
+  *at = gear->placed ? &gear->at : NULL;
+  return &site->gear[gear - site->plan->gear];
 }
 
 /* ---- moves ---- */
@@ -372,12 +378,16 @@ set_up_site (Site *site)
   const TrnPlan *plan = site->plan;
   site->structures = g_new0 (Place, plan->n_structures);
   site->components = g_new0 (Place, plan->n_components);
+  site->gear = g_new0 (Place, plan->n_gear);
   for (guint i = 0; i < plan->n_structures; i++)
     if (plan->structures[i].placed)
       site->structures[i] = (Place){ TRUE, trn_pose_make (&plan->structures[i].at) };
   for (guint i = 0; i < plan->n_components; i++)
     if (plan->components[i].placed)
       site->components[i] = (Place){ TRUE, trn_pose_make (&plan->components[i].at) };
+  for (guint i = 0; i < plan->n_gear; i++)
+    if (plan->gear[i].placed)
+      site->gear[i] = (Place){ TRUE, trn_pose_make (&plan->gear[i].at) };
 }
 
 TrnProgramme *
@@ -399,6 +409,7 @@ trn_programme_play (TrnPlan *plan, TrnDiags *diags)
     }
   g_free (site.structures);
   g_free (site.components);
+  g_free (site.gear);
   if (trn_diags_count (diags, TRN_SEVERITY_ERROR) > errors_before)
     return NULL;
   warn_of_odd (&site, programme);

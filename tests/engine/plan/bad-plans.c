@@ -129,10 +129,8 @@ const BadPlan bad_plans[] = {
     "plan/decimal-comma", "/keep_clear", TRUE, NULL, NULL },
   { "schema that is no text", "\"title\": \"Base\"", "\"$schema\": 1", "plan/not-text", "/$schema",
     TRUE, NULL, NULL },
-  { "gear", "\"title\": \"Base\"", "\"gear\": [{\"id\": \"sling\"}]", "plan/gear", "/gear", TRUE,
-    NULL, NULL },
-  { "gear as an object", "\"title\": \"Base\"", "\"gear\": {}", "plan/not-array", "/gear", TRUE,
-    NULL, NULL },
+  { "gear as an object", "\"gear\": [", "\"gear\": {}, \"x-gear\": [", "plan/not-array", "/gear",
+    TRUE, NULL, NULL },
   /* structures */
   { "unknown key of a structure", "\"survey_tolerance\"", "\"surveytolerance\"", "plan/unknown-key",
     "/structures/0/surveytolerance", TRUE, "nearest", "survey_tolerance" },

@@ -18,5 +18,9 @@ typedef struct
 extern const BadPlan bad_plans[];
 extern const guint n_bad_plans;
 
+/* More of them: gear, approach, rigging. */
+extern const BadPlan bad_gear[];
+extern const guint n_bad_gear;
+
 /* The text of the faulty plan, owned. */
 char *bad_plan_text (const BadPlan *bad);

@@ -37,6 +37,38 @@
   "null},\n"                                                                                       \
   "{\"id\": \"cap\", \"mesh\": {\"file\": \"cap.obj\"}, \"at\": {\"position\": [60, 0, 0]}}\n"     \
   "],\n"                                                                                           \
+  "\"gear\": [\n"                                                                                  \
+  "{\"id\": \"tower\", \"kind\": \"gantry\", \"at\": {\"position\": [80, 0, 0], \"turn\": [33, "   \
+  "0, 0]},\n"                                                                                      \
+  " \"keep_clear\": 0.15, \"keep_clear_from\": {\"load\": 0.07, \"tailer\": 1.25},\n"              \
+  " \"legs\": [{\"at\": [-4, 0.5], \"size\": [0.6, 0.55], \"height\": 22, \"pad\": [1.9, 1.6]},\n" \
+  "  {\"at\": [4, 0.5], \"size\": [0.6, 0.65], \"height\": 23}],\n"                                \
+  " \"runways\": [{\"from\": [-4, -9, 22.4], \"to\": [-4, 9, 22.4], \"width\": 0.5, \"depth\": "   \
+  "0.8}],\n"                                                                                       \
+  " \"header\": {\"length\": 9, \"width\": 0.46, \"depth\": 0.9, \"underside\": 22.8, "            \
+  "\"spacing\": 1.3},\n"                                                                           \
+  " \"trolley\": {\"size\": [1.8, 1.7, 0.7], \"underside\": 23.7},\n"                              \
+  " \"window\": {\"x\": [-3, 3.5], \"y\": [-8, 8.5], \"hook\": [1.5, 21]}, \"rope_diameter\": "    \
+  "0.25,\n"                                                                                        \
+  " \"capacity\": {\"mass\": 90000, \"source\": \"sheet 7\"}},\n"                                  \
+  "{\"id\": \"tailer\", \"kind\": \"crane\", \"at\": {\"position\": [25, -9, 0]},\n"               \
+  " \"carrier\": {\"size\": [9, 3, 1.4], \"centre\": [-1.5, 0.25]},\n"                             \
+  " \"boom\": {\"foot\": [-0.9, 1.8], \"length\": 24, \"section\": [1.15, 1.35], \"angle\": [15, " \
+  "82.5]},\n"                                                                                      \
+  " \"jib\": {\"length\": 8.5, \"offset\": 20.5, \"section\": [0.75, 0.85]},\n"                    \
+  " \"counterweight\": {\"tail_radius\": 4.4, \"bottom\": 1.22, \"top\": 2.9, \"width\": 3.6},\n"  \
+  " \"hook_to_tip\": 2.2, \"capacity\": {\"configuration\": \"33 m\", \"source\": \"invented\",\n" \
+  "  \"table\": [[6, 31000], [9, 22500.5], [14, 11000]]}, \"wind_limit\": 9.8,\n"                  \
+  " \"supports\": {\"kind\": \"outriggers\", \"at\": [[3.1, 3.2], [-3.1, -3.2]], \"pad\": [1.2, "  \
+  "1.05]},\n"                                                                                      \
+  " \"barricade\": 5.5, \"park\": [8, 0, 12]},\n"                                                  \
+  "{\"id\": \"bogie\", \"kind\": \"tail-trolley\", \"at\": null, \"size\": [2.2, 1.45, 0.95], "    \
+  "\"track\": [-6, 10]},\n"                                                                        \
+  "{\"id\": \"frame\", \"kind\": \"turning-frame\", \"at\": {\"position\": [85, 0, 0]}, "          \
+  "\"pivot\": 1.33,\n"                                                                             \
+  " \"size\": [0.33, 1.2, 1.6], \"spacing\": 2.6}\n"                                               \
+  "],\n"                                                                                           \
+  "\"approach\": {\"rule\": \"own\", \"distance\": 4.5, \"source\": \"works rule 12\"},\n"         \
   "\"programme\": [\n"                                                                             \
   "{\"lift\": \"pump-in\", \"component\": \"pump\", \"hook_point\": \"lug\",\n"                    \
   " \"moves\": [\n"                                                                                \
@@ -54,7 +86,22 @@
   "0.01},\n"                                                                                       \
   "  {\"on\": \"shaft/floor\", \"at\": \"end\"}],\n"                                               \
   " \"start\": {\"position\": [50, 0, 1.5]}, \"keep_clear\": {\"box\": 0.1},\n"                    \
-  " \"tolerance\": {\"position\": 0.05, \"tilt_deg\": 0.25, \"heading_deg\": 1}},\n"               \
+  " \"tolerance\": {\"position\": 0.05, \"tilt_deg\": 0.25, \"heading_deg\": 1},\n"                \
+  " \"rigging\": {\"main\": {\"gear\": \"tower\", \"hook_above\": 4.25, \"moves\": [0, 7],\n"      \
+  "  \"block\": {\"diameter\": 0.8, \"height\": 1.55, \"mass\": 950},\n"                           \
+  "  \"beam\": {\"id\": \"spreader\", \"length\": 3.3, \"width\": 0.31, \"depth\": 0.41, "         \
+  "\"below_hook\": 2.1,\n"                                                                         \
+  "   \"between\": [\"lug\", [1, 0, 6.5]], \"mass\": 700, \"wll\": 80000},\n"                      \
+  "  \"slings\": [\n"                                                                              \
+  "   {\"id\": \"up-a\", \"to\": \"beam-a\", \"diameter\": 0.051, \"length\": 2.65, \"mass\": "    \
+  "40, \"wll\": 45000,\n"                                                                          \
+  "    \"shackle\": {\"id\": \"sh-1\", \"mass\": 12, \"wll\": 55000}},\n"                          \
+  "   {\"id\": \"up-b\", \"from\": \"hook\", \"to\": \"beam-b\", \"diameter\": 0.052},\n"          \
+  "   {\"id\": \"down-a\", \"from\": \"beam-a\", \"to\": \"lug\", \"diameter\": 0.053}]},\n"       \
+  "  \"tail\": {\"gear\": \"tailer\", \"point\": \"tail\", \"moves\": [1, 6],\n"                   \
+  "   \"slings\": [{\"id\": \"tail-leg\", \"to\": \"tail\", \"diameter\": 0.04, \"length\": "      \
+  "3.05}]},\n"                                                                                     \
+  "  \"connected\": [[\"tower/header-2\", \"up-b\"], [\"load\", \"bogie\"]]}},\n"                  \
   "{\"change\": \"lid-on\", \"add\": \"lid\", \"at\": {\"position\": [70, 0, 0]}},\n"              \
   "{\"change\": \"cap-new\", \"swap\": {\"component\": \"cap\", \"with\": \"lid\"}},\n"            \
   "{\"change\": \"box-off\", \"remove\": \"box\"}\n"                                               \

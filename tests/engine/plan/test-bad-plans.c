@@ -149,25 +149,42 @@ test_earlier_error (void)
   g_assert_nonnull (plan);
 }
 
+static void
+list_plans (JsonArray *array, const BadPlan *plans, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      if (!plans[i].schema_sees)
+        continue;
+      g_autofree char *text = bad_plan_text (&plans[i]);
+      JsonObject *item = json_object_new ();
+      json_object_set_string_member (item, "name", plans[i].name);
+      json_object_set_string_member (item, "text", text);
+      json_array_add_object_element (array, item);
+    }
+}
+
 /* The faulty texts that a schema can refuse, as an array of {"name", "text"}. */
 static int
 list (void)
 {
   g_autoptr (JsonNode) root = json_node_new (JSON_NODE_ARRAY);
   json_node_take_array (root, json_array_new ());
-  for (guint i = 0; i < n_bad_plans; i++)
-    {
-      if (!bad_plans[i].schema_sees)
-        continue;
-      g_autofree char *text = bad_plan_text (&bad_plans[i]);
-      JsonObject *item = json_object_new ();
-      json_object_set_string_member (item, "name", bad_plans[i].name);
-      json_object_set_string_member (item, "text", text);
-      json_array_add_object_element (json_node_get_array (root), item);
-    }
+  list_plans (json_node_get_array (root), bad_plans, n_bad_plans);
+  list_plans (json_node_get_array (root), bad_gear, n_bad_gear);
   g_autofree char *text = trn_json_to_text (root, NULL);
   fputs (text, stdout);
   return 0;
+}
+
+static void
+add_tests (const BadPlan *plans, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *path = g_strdup_printf ("/plan/bad/%s", plans[i].name);
+      g_test_add_data_func (path, &plans[i], test_bad);
+    }
 }
 
 int
@@ -181,10 +198,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/bad/many", test_many);
   g_test_add_func ("/plan/bad/too-many", test_too_many);
   g_test_add_func ("/plan/bad/earlier-error", test_earlier_error);
-  for (guint i = 0; i < n_bad_plans; i++)
-    {
-      g_autofree char *path = g_strdup_printf ("/plan/bad/%s", bad_plans[i].name);
-      g_test_add_data_func (path, &bad_plans[i], test_bad);
-    }
+  add_tests (bad_plans, n_bad_plans);
+  add_tests (bad_gear, n_bad_gear);
   return g_test_run ();
 }

@@ -162,7 +162,9 @@ random_value (void)
                                         "\"end\"",      "\"group\"", "\"tilt\"",
                                         "[]",           "[1, 2]",    "[1, 2, 3]",
                                         "[1, 2, \"\"]", "{}",        "{\"id\": \"\"}",
-                                        "\"a/b\"",      "\"../a\"",  "{\"kind\": \"group\"}" };
+                                        "\"a/b\"",      "\"../a\"",  "{\"kind\": \"group\"}",
+                                        "\"tower\"",    "\"crane\"", "\"beam-b\"",
+                                        "[2, 1]",       "[[1, 2]]",  "\"tower/boom\"" };
   const char *value = values[pick (G_N_ELEMENTS (values))];
   return read_json (value, strlen (value));
 }

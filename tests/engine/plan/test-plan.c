@@ -42,9 +42,10 @@ test_plan (void)
   g_assert_cmpfloat (plan->keep_clear_m, ==, 0.3);
   g_assert_cmpuint (plan->n_structures, ==, 10);
   g_assert_cmpuint (plan->n_components, ==, 3);
-  g_assert_cmpuint (plan->n_programme, ==, 5);
-  static const gboolean is_lift[] = { FALSE, TRUE, FALSE, TRUE, FALSE };
-  static const guint index[] = { 0, 0, 1, 1, 2 };
+  g_assert_cmpuint (plan->n_gear, ==, 5);
+  g_assert_cmpuint (plan->n_programme, ==, 7);
+  static const gboolean is_lift[] = { FALSE, TRUE, FALSE, TRUE, FALSE, FALSE, FALSE };
+  static const guint index[] = { 0, 0, 1, 1, 2, 3, 4 };
   for (guint i = 0; i < plan->n_programme; i++)
     {
       g_assert_cmpint (plan->programme[i].is_lift, ==, is_lift[i]);
