@@ -8,7 +8,8 @@
 #include "jet.h"
 
 /* Encloses the quantity and its first two derivatives by s over @s. FALSE where it has no value at
- * some moment of @s. */
+ * some moment of @s, and where @s is too wide to tell: halves of it tell. TRUE with NAN for
+ * derivatives where it has a value but may bend without bound, as a distance near 0. */
 typedef gboolean (*TrnQuantity) (gconstpointer data, TrnInterval s, TrnJet *value);
 
 typedef struct

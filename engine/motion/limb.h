@@ -14,7 +14,8 @@
 
 /* Encloses the corners (site) and their first two derivatives by s over @s; a span of no width
  * gives the places themselves, within rounding. FALSE where some moment has no such place, as when
- * a hook is beyond the reach of its boom. Any thread. */
+ * a hook is beyond the reach of its boom, and where @s is too wide to tell: halves of it tell, and
+ * a moment that has a place has it at a span of no width. Any thread. */
 typedef gboolean (*TrnLimbCorners) (gconstpointer data, TrnInterval s,
                                     TrnJet3 corners[TRN_LIMB_CORNERS]);
 
