@@ -14,13 +14,14 @@ typedef gboolean (*TrnQuantity) (gconstpointer data, TrnInterval s, TrnJet *valu
 
 typedef struct
 {
-  TrnInterval least, greatest; /* the true extreme lies within; the outer end is proven, the inner
-                                  attained */
-  double least_s, greatest_s;  /* where */
+  TrnInterval least, greatest; /* the true extreme lies within; the outer end is proven, infinite
+                                  where a value is missing; the inner is attained, infinite where
+                                  no value was met */
+  double least_s, greatest_s;  /* where; NAN where no value was met */
   gboolean complete; /* FALSE: no value at some moment, first found at missing_s, or cut short */
   double missing_s;  /* NAN where it has a value at every moment looked at */
 } TrnExtremes;
 
-/* Until both are known to within @width. */
+/* Until both are known to within @width. Where a value is missing the search ends there. */
 TrnExtremes
 trn_extremes_find (TrnQuantity quantity, gconstpointer data, TrnInterval span, double width);
