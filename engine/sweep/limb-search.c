@@ -9,6 +9,13 @@
  * nor does it lie lower than the box that holds it. The obstacle's points lie no higher than the
  * highest of its hull's, but for the hull's slack.
  *
+ * The direction may turn: n(s) goes evenly from n0 to n1, which are unit vectors, so that it is
+ * never longer than 1 and n(s)·(c − y) never more than the distance where it is positive. As n·y is
+ * even for a point y of the obstacle, the second derivative of the product is n·c″ + 2 n′·c′, and
+ *   distance >= min over both ends of (min n·c − max n·y) − max (n·c″ + 2 n′·c′) h²/8.
+ * A long limb that turns past a round thing, and at both ends of the span is as near to it as
+ * between, is kept off by that and by no standing direction.
+ *
  * Rounding, u = 2⁻⁵³, X and Y the greatest coordinates of the corners and of the obstacle, in the
  * obstacle's frame: a product with a vector of length 1 ± 4u, its direction's own error included,
  * is off by less than 16u of the greatest coordinate; two such on either side and their differences
@@ -60,12 +67,12 @@ typedef struct
   const TrnLimbGoal *goal;
   const TrnBvh *bvh; /* NULL: another limb */
   TrnLimbTimes times;
-  GArray *stack; /* of Part */
-  double rounding_m, free_m;
+  GArray *stack;                    /* of Part */
+  double rounding_m, off_m, free_m; /* off_m: of the corners' places */
   gboolean still, stuck;
   guint64 max_steps;
   Part nearest; /* of the least distance so far */
-  Cloud ends, moment;
+  Cloud ends, start, middle, end;
   TrnLimbFound found;
 } Search;
 
@@ -152,14 +159,27 @@ least_product (TrnVec3 n, TrnVec3 lo, TrnVec3 hi)
          + (n.z >= 0 ? n.z * lo.z : n.z * hi.z);
 }
 
+/* The greatest sum of absolute values of a vector within. */
+static double
+box_size (const TrnBox *box)
+{
+  return fmax (fabs (box->lo.x), fabs (box->hi.x)) + fmax (fabs (box->lo.y), fabs (box->hi.y))
+         + fmax (fabs (box->lo.z), fabs (box->hi.z));
+}
+
+/* The greatest n·x of a box, rounding added. */
+static double
+most_product (TrnVec3 n, const TrnBox *box)
+{
+  return 16 * U * trn_vec3_max_abs (n) * box_size (box)
+         - least_product (trn_vec3_scale (n, -1), box->lo, box->hi);
+}
+
 /* U h²/8 */
 static double
 sag_along (const TrnLimbPath *path, double length, TrnVec3 n)
 {
-  TrnVec3 back = trn_vec3_scale (n, -1);
-  double size = trn_vec3_max_abs (path->bend.lo) + trn_vec3_max_abs (path->bend.hi);
-  double most = -least_product (back, path->bend.lo, path->bend.hi) + 32 * U * size;
-  return most * length * length / 8;
+  return most_product (n, &path->bend) * length * length / 8;
 }
 
 /* How much lower than both its ends a corner comes that goes by @goes along n. */
@@ -172,6 +192,16 @@ loss_along (double sag, double goes)
     return sag;
   double left = 1 - goes / (4 * sag);
   return left <= 0 ? 0 : sag * left * left;
+}
+
+/* The same along a direction that turns from @n0 to @n1. */
+static double
+sag_turning (const TrnLimbPath *path, double length, TrnVec3 n0, TrnVec3 n1)
+{
+  double at0 = most_product (n0, &path->bend), at1 = most_product (n1, &path->bend);
+  double turning = most_product (trn_vec3_sub (n1, n0), &path->pace) * 2 / length;
+  double most = (at0 >= at1 ? at0 : at1) + turning;
+  return most <= 0 ? 0 : most * length * length / 8;
 }
 
 static double
@@ -286,6 +316,50 @@ bound_along (const Search *search, const TrnLimbSpan *span, guint32 id, const Tr
   return isnan (bound) ? -INFINITY : bound;
 }
 
+static double
+gap_at (const Search *search, const TrnLimbPlace *places, guint32 id, const TrnItem *item,
+        TrnVec3 n)
+{
+  return lowest_at (search, places, n, item->centre) - highest (search, id, item, n);
+}
+
+/* The bound along a direction that turns from @n0 to @n1. */
+static double
+bound_turning (const Search *search, const TrnLimbSpan *span, guint32 id, const TrnItem *item,
+               TrnVec3 n0, TrnVec3 n1)
+{
+  double gap
+      = fmin (gap_at (search, span->start, id, item, n0), gap_at (search, span->end, id, item, n1));
+  double sag = 0;
+  for (guint i = 0; i < search->times.n_corners; i++)
+    {
+      double here = sag_turning (&span->paths[i], span->s1 - span->s0, n0, n1);
+      if (!(here <= sag)) /* what is no number proves nothing */
+        sag = here;
+    }
+  double bound = gap - sag - search->times.radius_m - search->rounding_m;
+  return isnan (bound) ? -INFINITY : bound;
+}
+
+/* Looks for a turning direction where none that stays is enough. */
+static void
+bound_by_turning (Search *search, Part *part, const TrnLimbSpan *span, const TrnItem *item,
+                  double enough_m)
+{
+  guint n = search->times.n_corners;
+  if (search->start.span != part->span)
+    {
+      cloud_make (&search->start, part->span, n, span->start, NULL);
+      cloud_make (&search->end, part->span, n, span->end, NULL);
+    }
+  TrnVec3 n0 = propose (search, &search->start, item, part->n, enough_m, MOST_STEPS, NULL);
+  if (gap_at (search, span->start, part->item, item, n0)
+      < enough_m + search->times.radius_m + search->rounding_m)
+    return;
+  TrnVec3 n1 = propose (search, &search->end, item, n0, enough_m, MOST_STEPS, NULL);
+  part->bound_m = fmax (part->bound_m, bound_turning (search, span, part->item, item, n0, n1));
+}
+
 /* A proven bound for everything of a part; along its own direction where that is enough. */
 static void
 bound (Search *search, Part *part, double enough_m)
@@ -307,6 +381,8 @@ bound (Search *search, Part *part, double enough_m)
       part->n = n;
       part->bound_m = found;
     }
+  if (part->bound_m < enough_m && !search->still)
+    bound_by_turning (search, part, span, &item, enough_m);
 }
 
 /* The same at one moment, for the points of @cloud, which are @places. */
@@ -431,7 +507,7 @@ goes_over (const Search *search, const TrnLimbSpan *span)
 {
   double speed = 0;
   for (guint i = 0; i < search->times.n_corners; i++)
-    speed = fmax (speed, span->paths[i].speed);
+    speed = fmax (speed, box_size (&span->paths[i].pace));
   return speed * (span->s1 - span->s0);
 }
 
@@ -450,7 +526,7 @@ expand_one (Search *search, Part *part)
   /* What is left here is a distance within rounding of the target. */
   double length = span->s1 - span->s0;
   if (search->still || length <= search->goal->least_s || length <= 0x1p-45
-      || goes_over (search, span) <= search->rounding_m)
+      || goes_over (search, span) <= search->rounding_m + search->off_m)
     {
       part->bound_m = fmax (part->bound_m, 0);
       finish (search, part);
@@ -472,10 +548,10 @@ time_is_to_blame (Search *search, Part *part)
     spare = 0;
   double enough = target + BLAME_MARGIN * spare;
   const TrnLimbSpan *span = trn_limb_span (&search->times, part->span);
-  if (search->moment.span != part->span)
-    cloud_make (&search->moment, part->span, search->times.n_corners, span->middle, NULL);
+  if (search->middle.span != part->span)
+    cloud_make (&search->middle, part->span, search->times.n_corners, span->middle, NULL);
   Part moment = *part;
-  bound_at (search, &moment, &search->moment, span->middle, enough, MOST_STEPS);
+  bound_at (search, &moment, &search->middle, span->middle, enough, MOST_STEPS);
   if (!(moment.bound_m >= enough))
     return FALSE;
   part->n = moment.n;
@@ -500,7 +576,7 @@ static void
 descend (Search *search, const TrnLimbPlace *places, double s)
 {
   Part part = { .n = { 0, 0, 1 } };
-  cloud_make (&search->moment, G_MAXUINT32, search->times.n_corners, places, NULL);
+  cloud_make (&search->middle, G_MAXUINT32, search->times.n_corners, places, NULL);
   while (!is_one (search, &part))
     {
       guint32 ids[TRN_ITEM_PARTS];
@@ -509,7 +585,7 @@ descend (Search *search, const TrnLimbPlace *places, double s)
       for (guint i = 0; i < n; i++)
         {
           Part child = { .item = ids[i], .n = part.n };
-          bound_at (search, &child, &search->moment, places, INFINITY, FEW_STEPS);
+          bound_at (search, &child, &search->middle, places, INFINITY, FEW_STEPS);
           if (i == 0 || child.bound_m < best.bound_m)
             best = child;
         }
@@ -556,6 +632,7 @@ static void
 measure (Search *search)
 {
   double size = 0, goes = 0;
+  search->off_m = 0;
   search->still = TRUE;
   for (guint k = 0; k < search->times.n_roots; k++)
     {
@@ -564,6 +641,7 @@ measure (Search *search)
         {
           size = fmax (size, trn_vec3_max_abs (span->paths[i].where.lo));
           size = fmax (size, trn_vec3_max_abs (span->paths[i].where.hi));
+          search->off_m = fmax (search->off_m, span->middle[i].off_m);
         }
       goes += goes_over (search, span);
       search->still &= span->s0 == span->s1;
@@ -574,7 +652,7 @@ measure (Search *search)
       size += fmax (trn_vec3_max_abs (box->lo), trn_vec3_max_abs (box->hi));
     }
   search->rounding_m = 128 * U * size;
-  search->found.still = goes <= search->rounding_m && !search->times.missing;
+  search->found.still = goes <= search->rounding_m + search->off_m && !search->times.missing;
   search->free_m = search->goal->free_m + 2 * search->rounding_m;
 }
 
@@ -588,7 +666,7 @@ search_init (Search *search, const TrnLimbPair *pair, TrnInterval span, const Tr
   search->stack = g_array_new (FALSE, FALSE, sizeof (Part));
   search->max_steps = goal->max_steps;
   search->found = (TrnLimbFound){ .upper_m = INFINITY, .lower_m = INFINITY };
-  search->ends.span = search->moment.span = G_MAXUINT32;
+  search->ends.span = search->middle.span = search->start.span = G_MAXUINT32;
   trn_limb_times_init (&search->times, pair, span);
   measure (search);
 }
@@ -606,21 +684,33 @@ begin (Search *search)
     }
 }
 
+static double
+least_open (const Search *search)
+{
+  double least = INFINITY;
+  for (guint i = 0; i < search->stack->len; i++)
+    least = fmin (least, g_array_index (search->stack, Part, i).bound_m);
+  return least;
+}
+
 static void
 run (Search *search, TrnInterval span)
 {
-  guint n = search->times.n_roots;
-  if (n > 0 && !(search->goal->free_m > 0))
+  gboolean seeks = search->times.n_roots > 0 && !(search->goal->free_m > 0);
+  if (seeks)
     {
       const TrnLimbSpan *first = trn_limb_span (&search->times, 0);
-      const TrnLimbSpan *last = trn_limb_span (&search->times, n - 1);
       descend (search, first->start, first->s0);
-      if (!search->still)
-        descend (search, last->end, last->s1);
     }
   begin (search);
-  if (search->stack->len > 0 && !search->still && !(search->goal->free_m > 0))
-    refine (search, span);
+  /* far off, where little is asked, the search itself finds nearer moments soon enough */
+  if (seeks && search->stack->len > 0 && !search->still
+      && least_open (search) < search->goal->far_m)
+    {
+      const TrnLimbSpan *last = trn_limb_span (&search->times, search->times.n_roots - 1);
+      descend (search, last->end, last->s1);
+      refine (search, span);
+    }
   while (search->stack->len > 0 && !is_over (search))
     {
       Part part = g_array_index (search->stack, Part, search->stack->len - 1);
@@ -637,8 +727,7 @@ trn_limb_search (const TrnLimbPair *pair, TrnInterval span, const TrnLimbGoal *g
   search_init (search, pair, span, goal);
   run (search, span);
   TrnLimbFound found = search->found;
-  for (guint i = 0; i < search->stack->len; i++)
-    found.lower_m = fmin (found.lower_m, g_array_index (search->stack, Part, i).bound_m);
+  found.lower_m = fmin (found.lower_m, least_open (search));
   found.missing = search->times.missing;
   found.nowhere = search->times.n_roots == 0;
   found.complete = search->stack->len == 0 && !found.missing;

@@ -12,6 +12,8 @@
  * with the point itself, less than 8 times. */
 #include "limb-time.h"
 
+#include "motion-jet.h"
+
 #define U 0x1p-53
 
 /* A span over which the corners have no enclosure is divided down to this share of a move; and no
@@ -63,7 +65,7 @@ value_bounds (const TrnJet3 *jet)
 }
 
 static Bounds
-speed_bounds (const TrnJet3 *jet)
+pace_bounds (const TrnJet3 *jet)
 {
   return (Bounds){ { jet->x.d.lo, jet->y.d.lo, jet->z.d.lo },
                    { jet->x.d.hi, jet->y.d.hi, jet->z.d.hi } };
@@ -167,20 +169,36 @@ bounds_see (const TrnRotation *turn, const Bounds *b)
 }
 
 static void
-path_set (TrnLimbPath *path, const Bounds *where, const Bounds *bend, double speed)
+path_set (TrnLimbPath *path, const Bounds *where, const Bounds *bend, const Bounds *pace)
 {
-  *path = (TrnLimbPath){ { where->lo, where->hi }, { bend->lo, bend->hi }, speed };
+  *path = (TrnLimbPath){ { where->lo, where->hi }, { bend->lo, bend->hi }, { pace->lo, pace->hi } };
 }
 
 static void
 path_see_standing (const TrnPose *pose, const TrnJet3 *corner, TrnLimbPath *path)
 {
-  Bounds where = value_bounds (corner), speed = speed_bounds (corner), bend = bend_bounds (corner);
+  Bounds where = value_bounds (corner), pace = pace_bounds (corner), bend = bend_bounds (corner);
   where = (Bounds){ trn_vec3_sub (where.lo, pose->position),
                     trn_vec3_sub (where.hi, pose->position) };
   where = bounds_see (&pose->turn, &where);
   bend = bounds_see (&pose->turn, &bend);
-  path_set (path, &where, &bend, bounds_length (&speed));
+  pace = bounds_see (&pose->turn, &pace);
+  path_set (path, &where, &bend, &pace);
+}
+
+/* motion-jet.h encloses what the members of the motion define. Of these the first turn is rounded
+ * to 12u: a derivative is off by 3·12u √3 of its greatest coordinate, and the place by less than 8
+ * times trn_motion_rounding, as above. */
+static void
+path_see_moving (const TrnMotion *motion, const TrnJetPose *pose, const TrnJet3 *corner,
+                 TrnLimbPath *path)
+{
+  TrnJet3 seen = trn_jet_pose_apply_inverse (pose, corner);
+  Bounds where = value_bounds (&seen), pace = pace_bounds (&seen), bend = bend_bounds (&seen);
+  where = bounds_grow (where, 8 * trn_motion_rounding (motion, bounds_size (&where)));
+  bend = bounds_grow (bend, 64 * U * bounds_size (&bend));
+  pace = bounds_grow (pace, 64 * U * bounds_size (&pace));
+  path_set (path, &where, &bend, &pace);
 }
 
 static Bounds
@@ -194,12 +212,12 @@ static void
 path_between (const TrnJet3 *a, const TrnJet3 *b, TrnLimbPath *path)
 {
   Bounds where[2] = { value_bounds (a), value_bounds (b) };
-  Bounds speed[2] = { speed_bounds (a), speed_bounds (b) };
+  Bounds pace[2] = { pace_bounds (a), pace_bounds (b) };
   Bounds bend[2] = { bend_bounds (a), bend_bounds (b) };
   Bounds where_d = bounds_difference (&where[0], &where[1]);
-  Bounds speed_d = bounds_difference (&speed[0], &speed[1]);
+  Bounds pace_d = bounds_difference (&pace[0], &pace[1]);
   Bounds bend_d = bounds_difference (&bend[0], &bend[1]);
-  path_set (path, &where_d, &bend_d, bounds_length (&speed_d));
+  path_set (path, &where_d, &bend_d, &pace_d);
 }
 
 /* FALSE where there is no enclosure over all of @span. */
@@ -210,7 +228,14 @@ paths_make (const TrnLimbPair *pair, TrnInterval span, TrnLimbPath *paths)
   guint n = pair->limb->n_corners;
   if (!pair->limb->corners (pair->limb->data, span, a))
     return FALSE;
-  if (pair->obstacle.bvh != NULL)
+  if (pair->obstacle.bvh != NULL && pair->motion != NULL)
+    {
+      TrnJetPose pose;
+      trn_motion_pose_jet (pair->motion, span, &pose);
+      for (guint i = 0; i < n; i++)
+        path_see_moving (pair->motion, &pose, &a[i], &paths[i]);
+    }
+  else if (pair->obstacle.bvh != NULL)
     for (guint i = 0; i < n; i++)
       path_see_standing (&pair->site_from_obstacle, &a[i], &paths[i]);
   else

@@ -23,7 +23,7 @@ typedef struct
 {
   TrnBox where; /* it is in there at every moment; finite */
   TrnBox bend;  /* and its second derivative by s in there; a side may be infinite, or no number */
-  double speed; /* |first derivative by s| <= */
+  TrnBox pace;  /* the first; likewise */
 } TrnLimbPath;
 
 typedef struct
