@@ -18,7 +18,9 @@ typedef struct
   guint n;
   TrnInterval gap;  /* no place at these moments, where lo <= hi */
   double widest;    /* no enclosure over spans that are longer, where > 0 */
+  double narrowest; /* or shorter, but for moments */
   gboolean no_bend; /* tells no second derivative */
+  double loose_m;   /* places are enclosed so much too loosely, and not about their middle */
 } TestPaths;
 
 static inline TestPath
@@ -81,13 +83,22 @@ test_path_jet (double p0, double p1, double p2, double u, double v, double phi0,
   return jet;
 }
 
+/* Grows by @loose to one side, to the other or to both: as @s falls out. */
+static inline TrnInterval
+test_loosen (TrnInterval v, double loose, double s)
+{
+  double share = fmod (fabs (v.lo) * 1e3 + s * 1e7, 1);
+  return (TrnInterval){ v.lo - 2 * share * loose, v.hi + 2 * (1 - share) * loose };
+}
+
 static inline gboolean
 test_paths_corners (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_CORNERS])
 {
   const TestPaths *paths = data;
   if (paths->gap.lo <= s.hi && s.lo <= paths->gap.hi)
     return FALSE;
-  if (paths->widest > 0 && s.hi - s.lo > paths->widest)
+  double length = s.hi - s.lo;
+  if ((paths->widest > 0 && length > paths->widest) || (length > 0 && length < paths->narrowest))
     return FALSE;
   double m = 0.5 * (s.lo + s.hi), h = 0.5 * (s.hi - s.lo) * (1 + 0x1p-50) + 0x1p-52 * (s.hi > s.lo);
   for (guint i = 0; i < paths->n; i++)
@@ -98,6 +109,9 @@ test_paths_corners (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_
         test_path_jet (p->p0.y, p->p1.y, p->p2.y, p->u.y, p->v.y, p->phi0, p->w, m, h),
         test_path_jet (p->p0.z, p->p1.z, p->p2.z, p->u.z, p->v.z, p->phi0, p->w, m, h)
       };
+      corners[i].x.v = test_loosen (corners[i].x.v, paths->loose_m, s.lo);
+      corners[i].y.v = test_loosen (corners[i].y.v, paths->loose_m, s.lo);
+      corners[i].z.v = test_loosen (corners[i].z.v, paths->loose_m, s.lo);
       if (paths->no_bend)
         corners[i].x.dd = corners[i].y.dd = corners[i].z.dd = (TrnInterval){ NAN, NAN };
     }
@@ -115,12 +129,12 @@ test_limb (const TestPaths *paths, double radius_m)
 static inline TestPaths
 test_paths_make (void)
 {
-  return (TestPaths){ .gap = { 1, 0 } };
+  return (TestPaths){ .gap = { 2, -1 } };
 }
 
 /* Two corners. */
 static inline TestPaths
 test_paths_two (TestPath a, TestPath b)
 {
-  return (TestPaths){ .paths = { a, b }, .n = 2, .gap = { 1, 0 } };
+  return (TestPaths){ .paths = { a, b }, .n = 2, .gap = { 2, -1 } };
 }

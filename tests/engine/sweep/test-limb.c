@@ -55,13 +55,17 @@ test_rope_past_edge (void)
   /* only from where it has passed: from x = 2 on, (1, 0.5) from the edge */
   pair.span = (TrnInterval){ 0.6, 1 };
   assert_is (&pair, hypot (1, 0.5) - 0.03, 0.6, 1e-9, 1e-12);
+  /* what holds for a span is taken for its halves where these have no enclosure */
+  pair.span = all;
+  paths.narrowest = 0.9;
+  assert_is (&pair, 0.47, 0.4, 0.1 + 1e-9, 1e-12);
   test_body_clear (&body);
 }
 
-/* A boom of 30 m luffs in the plane y = 0 from 20° to 80° about its foot at the origin, past the
- * corner of a box whose nearest point is (9, 0, 12) at an angle of 53.13° and 15 m: it meets the
- * corner's line on its way, when shifted by 2 m in y and 0.5 m thick it keeps 1.5 m. Then one that
- * stops short at 40°: the distance of the point from the line is 15 sin (53.13° − 40°). */
+/* A boom of 30 m, 0.5 m thick, luffs in the plane y = 0 from 20° to 80° about its foot at the
+ * origin. A box beside the plane, 2 m off it, begins at x = 9, z = 12, seen from the foot at
+ * 53.13°: abreast of it the boom keeps 1.5 m. Across the plane, and stopped at 40°, the boom's line
+ * keeps off the box's edge, 15 m from the foot, by 15 sin (53.13° − 40°). */
 static void
 test_boom_past_corner (void)
 {
@@ -81,10 +85,8 @@ test_boom_past_corner (void)
   test_body_clear (&body);
 }
 
-/* A boom's tip passes a post: the tip goes round the origin at 10 m, its boom lies radially from
- * 2 m; the post's corner (10.4, 0) is on the ray of 0, passed in the middle of the slew: the tip's
- * path bends away at both sides, so that a bound from both ends alone would be too large where the
- * corner lies on the outside, and the chord too near where it lies inside. */
+/* A boom's tip goes round the origin at 10 m past a post with its face at x = 10.4: from both ends
+ * of a span alone the tip would seem to go straight across, farther from the post than it comes. */
 static void
 test_tip_past_post (void)
 {
@@ -94,7 +96,6 @@ test_tip_past_post (void)
                                     test_path_slew (centre, 10, -1.5, 3.2));
   TrnLimb boom = test_limb (&paths, 0.1);
   TrnLimbPair pair = standing (&boom, &body, centre);
-  /* the post's face is at x = 10.4: nearest when the tip is at (10, 0) */
   assert_is (&pair, 0.3, 1.5 / 3.2, 1e-4, 1e-12);
   test_body_clear (&body);
 }
@@ -278,7 +279,7 @@ test_no_place (void)
   g_assert_cmpfloat (r.lower_m, ==, 0);
 
   /* each moment has a place, but long spans have no enclosure, or none of the bend */
-  paths.gap = (TrnInterval){ 1, 0 };
+  paths.gap = (TrnInterval){ 2, -1 };
   paths.widest = 0.01;
   assert_is (&pair, 2, 1, 1e-9, 1e-12);
   paths.widest = 0;
