@@ -37,11 +37,12 @@ typedef struct _TrnRig TrnRig;
 /* One moving body. */
 typedef struct
 {
-  char *id; /* "gear/boom"; a sling's and a beam's own id; owned */
+  char *id; /* "gear/boom"; a sling's and a beam's own id; "main-hook/block", "tail-hook/block" of a
+               hoist without gear; owned */
   TrnRigPart part;
   guint index;
   guint place; /* of its gear among the places; G_MAXUINT: rigging of a hoist without gear */
-  const TrnHoist *hoist;       /* that it belongs to; NULL: its gear is parked */
+  const TrnHoist *hoist;       /* that it belongs to; NULL: no hoist of the lift uses its gear */
   guint first_move, last_move; /* slings and beams are there in these only; others in all moves */
   guint n_corners;
   double radius_m;
@@ -49,6 +50,7 @@ typedef struct
 
 struct _TrnRig
 {
+  const TrnPlan *plan; /* borrowed */
   const TrnLift *lift;
   const TrnMotion *motions; /* of the lift; borrowed */
   guint n_moves;
@@ -57,11 +59,13 @@ struct _TrnRig
   TrnRigBody *bodies; /* in the order: places as in the plan, each with its parts; then the rigging
                          of the main hook, then of the tail; owned */
   guint n_bodies;
+  TrnInterval hook_above_m[2]; /* of the main and the tail hook above their points; NAN: unknown */
 };
 
-/* Takes @places. @motions are borrowed and must outlive it. */
-TrnRig *trn_rig_new (const TrnLift *lift, const TrnMotion *motions, TrnGearPlace *places_taken,
-                     guint n_places);
+/* @lift is one of @plan, and @motions are those of its moves; all are borrowed and must outlive it.
+ * Takes @places: the gear that stands on the site during the lift. */
+TrnRig *trn_rig_new (const TrnPlan *plan, const TrnLift *lift, const TrnMotion *motions,
+                     TrnGearPlace *places_taken, guint n_places);
 void trn_rig_free (TrnRig *rig);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnRig, trn_rig_free)
 
@@ -106,7 +110,8 @@ typedef struct
 } TrnRigQuestion;
 
 /* A TrnQuantity (extreme.h): @question is a TrnRigQuestion. FALSE where there is no such value: the
- * kind of gear has none, an input is left out, or the hook is beyond reach. */
+ * kind of gear has none, an input is left out, or the hook is beyond reach. What follows from where
+ * the hook is seen from above needs no height of the hook. */
 gboolean trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value);
 
 /* The name of the input of the plan that @hoist lacks for that quantity, static, such as

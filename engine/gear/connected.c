@@ -1,0 +1,92 @@
+/* Which bodies are fixed to one another. */
+#include <string.h>
+
+#include "rig.h"
+
+/* Whether @id is @name, or a part of it. */
+static gboolean
+is_or_is_part_of (const char *id, const char *name)
+{
+  gsize length = strlen (name);
+  return strncmp (id, name, length) == 0 && (id[length] == '\0' || id[length] == '/');
+}
+
+static const TrnGear *
+gear_of (const TrnRig *rig, const char *id)
+{
+  for (guint i = 0; i < rig->n_places; i++)
+    if (is_or_is_part_of (id, rig->places[i].gear->id))
+      return rig->places[i].gear;
+  return NULL;
+}
+
+static const TrnRigBody *
+body_of (const TrnRig *rig, const char *id)
+{
+  for (guint i = 0; i < rig->n_bodies; i++)
+    if (g_str_equal (rig->bodies[i].id, id))
+      return &rig->bodies[i];
+  return NULL;
+}
+
+/* Whether the body hangs on the rope of a hoist: block, slings, beam. */
+static gboolean
+hangs (const TrnRigBody *body)
+{
+  return body != NULL && body->hoist != NULL
+         && (body->part == TRN_PART_BLOCK || body->part == TRN_PART_SLING
+             || body->part == TRN_PART_BEAM);
+}
+
+static gboolean
+is_rope (const TrnRigBody *body)
+{
+  return body != NULL && body->hoist != NULL && body->part == TRN_PART_ROPE;
+}
+
+/* Whether the gear holds the load itself, without a hook. */
+static gboolean
+holds_load (const TrnRig *rig, const TrnGear *gear)
+{
+  const TrnRigging *rigging = &rig->lift->rigging;
+  const TrnHoist *hoists[2] = { &rigging->main, &rigging->tail };
+  if (!rigging->given || gear == NULL
+      || (gear->kind != TRN_GEAR_TAIL_TROLLEY && gear->kind != TRN_GEAR_TURNING_FRAME))
+    return FALSE;
+  for (guint i = 0; i < 2; i++)
+    if (hoists[i]->given && hoists[i]->gear < rig->plan->n_gear
+        && &rig->plan->gear[hoists[i]->gear] == gear)
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+is_named (const TrnRig *rig, const char *a, const char *b)
+{
+  const TrnRigging *rigging = &rig->lift->rigging;
+  for (guint i = 0; i < rigging->n_connected; i++)
+    {
+      const TrnConnected *pair = &rigging->connected[i];
+      if ((is_or_is_part_of (a, pair->a) && is_or_is_part_of (b, pair->b))
+          || (is_or_is_part_of (a, pair->b) && is_or_is_part_of (b, pair->a)))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+trn_rig_is_connected (const TrnRig *rig, const char *a, const char *b)
+{
+  const TrnGear *gear_a = gear_of (rig, a), *gear_b = gear_of (rig, b);
+  if (gear_a != NULL && gear_a == gear_b)
+    return TRUE;
+  const TrnRigBody *body_a = body_of (rig, a), *body_b = body_of (rig, b);
+  if (g_str_equal (a, "load") && (hangs (body_b) || holds_load (rig, gear_b)))
+    return TRUE;
+  if (g_str_equal (b, "load") && (hangs (body_a) || holds_load (rig, gear_a)))
+    return TRUE;
+  if ((hangs (body_a) || is_rope (body_a)) && (hangs (body_b) || is_rope (body_b))
+      && body_a->hoist == body_b->hoist)
+    return TRUE;
+  return is_named (rig, a, b);
+}

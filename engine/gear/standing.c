@@ -1,0 +1,73 @@
+/* The parts of a gear that stand still, as solids. */
+#include "rig.h"
+
+static void
+take_part (GArray *parts, const char *name, guint number, TrnSolid *solid, double x_m, double y_m)
+{
+  TrnSolidGroupPart part
+      = { .id = number > 0 ? g_strdup_printf ("%s-%u", name, number) : g_strdup (name),
+          .solid = solid,
+          .at = { .position = { x_m, y_m, 0 } } };
+  g_array_append_val (parts, part);
+}
+
+static TrnSolid *
+box_new (double x_m, double y_m, double z_m)
+{
+  TrnSolid *box = trn_solid_new (TRN_SOLID_BOX);
+  box->size = trn_vec3_make (x_m, y_m, z_m);
+  return box;
+}
+
+static void
+add_gantry (GArray *parts, const TrnGear *gear)
+{
+  for (guint i = 0; i < gear->n_legs; i++)
+    {
+      const TrnGearFoot *leg = &gear->legs[i];
+      take_part (parts, "leg", i + 1, box_new (leg->size_x_m, leg->size_y_m, leg->height_m),
+                 leg->x_m, leg->y_m);
+    }
+  for (guint i = 0; i < gear->n_runways; i++)
+    {
+      const TrnGearBeam *runway = &gear->runways[i];
+      TrnSolid *beam = trn_solid_new (TRN_SOLID_BEAM);
+      beam->from = runway->from;
+      beam->to = runway->to;
+      beam->width_m = runway->width_m;
+      beam->depth_m = runway->depth_m;
+      take_part (parts, "runway", i + 1, beam, 0, 0);
+    }
+}
+
+static void
+add_turning_frame (GArray *parts, const TrnGear *gear)
+{
+  for (guint i = 0; i < 2; i++)
+    take_part (parts, "cheek", i + 1, box_new (gear->size.x, gear->size.y, gear->size.z),
+               (i == 0 ? -0.5 : 0.5) * gear->cheek_spacing_m, 0);
+}
+
+TrnSolid *
+trn_gear_solid_new (const TrnGear *gear)
+{
+  GArray *parts = g_array_new (FALSE, FALSE, sizeof (TrnSolidGroupPart));
+  if (gear->kind == TRN_GEAR_GANTRY)
+    add_gantry (parts, gear);
+  else if (gear->kind == TRN_GEAR_TURNING_FRAME)
+    add_turning_frame (parts, gear);
+  else if (gear->kind == TRN_GEAR_CRANE && gear->has_carrier)
+    take_part (parts, "carrier", 0,
+               box_new (gear->carrier_size.x, gear->carrier_size.y, gear->carrier_size.z),
+               gear->carrier_x_m, gear->carrier_y_m);
+  TrnSolid *group = NULL;
+  if (parts->len > 0)
+    {
+      group = trn_solid_new (TRN_SOLID_GROUP);
+      group->n_parts = parts->len;
+    }
+  TrnSolidGroupPart *list = (TrnSolidGroupPart *)(void *)g_array_free (parts, group == NULL);
+  if (group != NULL)
+    group->parts = list;
+  return group;
+}
