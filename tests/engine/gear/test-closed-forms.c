@@ -178,6 +178,20 @@ test_slings (void)
   g_assert_false (test_rig_corners (&t, "leg-2", 2, trn_interval_point (0), corners));
   g_assert_null (trn_rig_missing (t.rig, &t.plan->lifts[0].rigging.main, TRN_RIG_HOOK_HEIGHT));
   test_rig_clear (&t);
+  /* A leg of 14 to a point 10 below the hook's: the hook is 4 above its own. Too short a leg gives
+   * it no place. */
+  test_rig_build (&t, CRANE (""),
+                  "'main': {'gear': 'crane', 'slings': [{'id': 'long', 'to': 'tail', 'diameter':"
+                  " 0.04, 'length': 14}]}");
+  assert_value (&t, TRN_RIG_HOOK_HEIGHT, 9);
+  assert_value (&t, TRN_RIG_SLING_LENGTH, 14);
+  test_rig_clear (&t);
+  test_rig_build (&t, CRANE (""),
+                  "'main': {'gear': 'crane', 'slings': [{'id': 'short', 'to': 'east', 'diameter':"
+                  " 0.04, 'length': 1.5}]}");
+  g_assert_true (isnan (test_rig_value (&t, TRN_RIG_HOOK_HEIGHT, 1, 0, 0)));
+  g_assert_null (trn_rig_missing (t.rig, &t.plan->lifts[0].rigging.main, TRN_RIG_HOOK_HEIGHT));
+  test_rig_clear (&t);
 }
 
 /* A beam 6 long, 2 below the hook, over east and west of a load turned by 90°: its ends lie along
@@ -452,7 +466,7 @@ test_stands_outside_its_moves (void)
 {
   TestRig t;
   test_rig_wait (&t, 120, 50, 5);
-  TrnVec3 by = { 10, 0, 3 }, zero = { 0, 0, 0 };
+  TrnVec3 by = { 10, 4, 3 }, zero = { 0, 0, 0 };
   for (guint i = 0; i < TEST_MOVES; i++)
     {
       t.motions[i]
@@ -463,12 +477,19 @@ test_stands_outside_its_moves (void)
   TrnJet3 c[TRN_LIMB_CORNERS];
   test_assert_near (test_rig_corner (&t, "crane/boom", 1, 0, 0.4), 120, 50, 12 + sqrt (2500 - 361),
                     NEAR);
-  test_assert_near (test_rig_corner (&t, "crane/rope", 0, 2, 0.4), 130, 50, 12, NEAR);
+  test_assert_near (test_rig_corner (&t, "crane/rope", 0, 2, 0.4), 130, 54, 12, NEAR);
   g_assert_true (test_rig_corners (&t, "crane/boom", 0, (TrnInterval){ 0, 1 }, c));
   g_assert_cmpfloat (trn_interval_size (c[1].x.d), <, 1e-9);
+  g_assert_cmpfloat (trn_interval_size (c[1].y.d), <, 1e-9);
   g_assert_cmpfloat (trn_interval_size (c[1].z.dd), <, 1e-9);
   g_assert_true (test_rig_corners (&t, "crane/boom", 1, (TrnInterval){ 0.5, 0.51 }, c));
   g_assert_cmpfloat (trn_interval_size (c[1].x.d), >, 9);
+  test_rig_clear (&t);
+  test_rig_build (&t, CRANE (""), "'main': {'gear': 'crane', 'hook_above': 4, 'moves': [1, 2]}");
+  test_assert_near (test_rig_corner (&t, "crane/rope", 0, 0, 0.4), 120, 50, 9, NEAR);
+  test_rig_clear (&t);
+  test_rig_build (&t, CRANE (""), "'main': {'gear': 'crane', 'hook_above': 4, 'moves': [0, 1]}");
+  test_assert_near (test_rig_corner (&t, "crane/rope", 0, 2, 0.4), 130, 54, 12, NEAR);
   test_rig_clear (&t);
 }
 

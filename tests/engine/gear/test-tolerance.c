@@ -132,6 +132,32 @@ test_the_way_counts (void)
   test_rig_clear (&t);
 }
 
+/* The same of the slew: a hook 10 out and off by 5 slews by up to 30°, where the line to it touches
+ * the circle about it. The foot, 2 behind the axis, then goes 4 sin 15° = 1.035, and 2·5/10 is no
+ * bound; so for the counterweight, √36 = 6 out at its corners. */
+static void
+test_the_way_counts_for_the_slew (void)
+{
+  static const char *const crane
+      = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom': {'foot': [-2, 2],"
+        " 'length': 50, 'section': [1, 1]}, 'counterweight': {'tail_radius': 6, 'bottom': 1,"
+        " 'top': 3, 'width': 4}}";
+  TestRig t;
+  test_rig_wait (&t, 10, 0, 0);
+  test_rig_build (&t, crane, "'main': {'gear': 'crane', 'hook_above': 5}");
+  const double p = 5 * (1 - 1e-9);
+  TrnVec3 off = { -p / 2, p * sqrt (0.75), 0 };
+  TrnVec3 there = { 10 + off.x, off.y, 0 };
+  double turn = atan2 (there.y, there.x), foot = 2 * 2 * sin (turn / 2);
+  TrnCraneTolerance all = trn_crane_tolerance (&t.plan->gear[0], (TrnInterval){ 10, 10 }, p);
+  g_assert_cmpfloat (foot, >, 2 * p / 10 * 1.03);
+  g_assert_cmpfloat (foot, <=, all.foot_m);
+  double tail = gone (&t, test_rig_body (&t, "crane/counterweight"), 0.5, off);
+  g_assert_cmpfloat (tail, >, 6 * p / 10 * 1.03);
+  g_assert_cmpfloat (tail, <=, all.counterweight_m);
+  test_rig_clear (&t);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -139,5 +165,6 @@ main (int argc, char **argv)
   g_test_add_func ("/gear/tolerance/crane", test_crane);
   g_test_add_func ("/gear/tolerance/bound-is-met", test_bound_is_met);
   g_test_add_func ("/gear/tolerance/the-way-counts", test_the_way_counts);
+  g_test_add_func ("/gear/tolerance/the-way-counts-for-the-slew", test_the_way_counts_for_the_slew);
   return g_test_run ();
 }
