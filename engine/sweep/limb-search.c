@@ -6,7 +6,9 @@
  * no lower than its chord less U/2 (s − s0)(s1 − s). With h = s1 − s0 and D = |f(s1) − f(s0)| the
  * least of that is
  *   min (f(s0), f(s1)) − U h²/8 (1 − 2D/(U h²))²  where U > 0 and 2D < U h², else the minimum;
- * nor does it lie lower than the box that holds it. The obstacle's points lie no higher than the
+ * ends that are off by no more than some distance each change that by no more than the same, since
+ * it is the least of (1 − t) f(s0) + t f(s1) − U h²/2 t (1 − t) over t. Nor does it lie lower than
+ * the box that holds it. The obstacle's points lie no higher than the
  * highest of its hull's, but for the hull's slack.
  *
  * The direction may turn: n(s) goes evenly from n0 to n1, which are unit vectors, so that it is
@@ -69,7 +71,7 @@ typedef struct
   TrnLimbTimes times;
   GArray *stack;                    /* of Part */
   double rounding_m, off_m, free_m; /* off_m: of the corners' places */
-  gboolean still, stuck;
+  gboolean still, stuck, begun;
   guint64 max_steps;
   Part nearest; /* of the least distance so far */
   Cloud ends, start, middle, end;
@@ -188,8 +190,6 @@ loss_along (double sag, double goes)
 {
   if (sag <= 0) /* what is no number stays none, and proves nothing */
     return 0;
-  if (goes <= 0)
-    return sag;
   double left = 1 - goes / (4 * sag);
   return left <= 0 ? 0 : sag * left * left;
 }
@@ -211,7 +211,7 @@ lowest_of_corner (const TrnLimbSpan *span, guint i, TrnVec3 n, TrnVec3 from)
   double f1 = trn_vec3_dot (n, trn_vec3_sub (span->end[i].at, from));
   double off = fmax (span->start[i].off_m, span->end[i].off_m);
   double sag = sag_along (&span->paths[i], span->s1 - span->s0, n);
-  double chord = fmin (f0, f1) - off - loss_along (sag, fabs (f1 - f0) - 2 * off);
+  double chord = fmin (f0, f1) - loss_along (sag, fabs (f1 - f0)) - off;
   const TrnBox *where = &span->paths[i].where;
   double box = least_product (n, trn_vec3_sub (where->lo, from), trn_vec3_sub (where->hi, from));
   return chord >= box ? chord : box;
@@ -662,7 +662,7 @@ search_init (Search *search, const TrnLimbPair *pair, TrnInterval span, const Tr
   search->pair = pair;
   search->goal = goal;
   search->bvh = pair->obstacle.bvh;
-  search->stuck = FALSE;
+  search->stuck = search->begun = FALSE;
   search->stack = g_array_new (FALSE, FALSE, sizeof (Part));
   search->max_steps = goal->max_steps;
   search->found = (TrnLimbFound){ .upper_m = INFINITY, .lower_m = INFINITY };
@@ -675,6 +675,7 @@ search_init (Search *search, const TrnLimbPair *pair, TrnInterval span, const Tr
 static void
 begin (Search *search)
 {
+  search->begun = TRUE;
   for (guint k = 0; k < search->times.n_roots; k++)
     {
       Part root = { .span = k, .n = { 0, 0, 1 } };
@@ -694,6 +695,14 @@ least_open (const Search *search)
 }
 
 static void
+look_at_hint (Search *search)
+{
+  const TrnLimbSpan *span = trn_limb_span (&search->times, 0);
+  Part part = { .item = search->goal->hint | TRN_ITEM_TRIANGLE, .n = { 0, 0, 1 } };
+  look (search, &part, span->middle, span->s0 + 0.5 * (span->s1 - span->s0));
+}
+
+static void
 run (Search *search, TrnInterval span)
 {
   gboolean seeks = search->times.n_roots > 0 && !(search->goal->free_m > 0);
@@ -702,7 +711,10 @@ run (Search *search, TrnInterval span)
       const TrnLimbSpan *first = trn_limb_span (&search->times, 0);
       descend (search, first->start, first->s0);
     }
-  begin (search);
+  if (search->times.n_roots > 0 && search->bvh != NULL && search->goal->has_hint)
+    look_at_hint (search);
+  if (!is_over (search))
+    begin (search);
   /* far off, where little is asked, the search itself finds nearer moments soon enough */
   if (seeks && search->stack->len > 0 && !search->still
       && least_open (search) < search->goal->far_m)
@@ -727,10 +739,10 @@ trn_limb_search (const TrnLimbPair *pair, TrnInterval span, const TrnLimbGoal *g
   search_init (search, pair, span, goal);
   run (search, span);
   TrnLimbFound found = search->found;
-  found.lower_m = fmin (found.lower_m, least_open (search));
+  found.lower_m = search->begun ? fmin (found.lower_m, least_open (search)) : 0;
   found.missing = search->times.missing;
   found.nowhere = search->times.n_roots == 0;
-  found.complete = search->stack->len == 0 && !found.missing;
+  found.complete = search->begun && search->stack->len == 0 && !found.missing;
   found.free = found.complete && found.lower_m >= search->free_m;
   trn_limb_times_clear (&search->times);
   g_array_unref (search->stack);

@@ -12,7 +12,9 @@ typedef struct
   /* Instead of that, when > 0: to be proven is a distance of more than this throughout; the search
    * ends as soon as that cannot be. */
   double free_m;
-  double least_s; /* free_m only: spans of time are not split below this; it gives up there */
+  double least_s;    /* free_m only: spans of time are not split below this; it gives up there */
+  gboolean has_hint; /* free_m only: */
+  guint32 hint;      /* a triangle of the mesh that is looked at first */
   guint64 max_steps;
   const TrnProgress *progress;
 } TrnLimbGoal;

@@ -171,6 +171,8 @@ typedef struct
   const TrnLimbPair *pair;
   double resolution_s;
   const TrnProgress *progress;
+  gboolean has_hint;
+  guint32 hint; /* the triangle that touched last */
   guint cells;
   gboolean complete;
   GArray *spans;
@@ -192,15 +194,23 @@ add_span (GArray *spans, TrnInterval span)
 }
 
 static TrnLimbFound
-prove_free (const Contacts *contacts, TrnInterval span)
+prove_free (Contacts *contacts, TrnInterval span)
 {
   TrnLimbGoal goal = {
     .free_m = TRN_CONTACT_M,
     .least_s = contacts->resolution_s / 16,
+    .has_hint = contacts->has_hint,
+    .hint = contacts->hint,
     .max_steps = FREE_STEPS,
     .progress = contacts->progress,
   };
-  return trn_limb_search (contacts->pair, span, &goal);
+  TrnLimbFound found = trn_limb_search (contacts->pair, span, &goal);
+  if (found.upper_m < 2 * TRN_CONTACT_M)
+    {
+      contacts->hint = found.triangle;
+      contacts->has_hint = TRUE;
+    }
+  return found;
 }
 
 static void

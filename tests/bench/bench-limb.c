@@ -32,6 +32,16 @@ measure (const char *what, const TrnLimbPair *pair)
            r.lower_m, r.upper_m);
 }
 
+/* The spans of contact, to 1e-4 of the move. */
+static void
+measure_contacts (const char *what, const TrnLimbPair *pair)
+{
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
+  double start = processor_s ();
+  trn_limb_sweep_contacts (pair, 1e-4, NULL, spans);
+  g_print ("%-34s %9.1f us %7u spans\n", what, (processor_s () - start) * 1e6, spans->len);
+}
+
 static TestPaths
 rope_round (double radius, double from, double by)
 {
@@ -86,6 +96,17 @@ main (void)
   TrnLimb weight = test_limb (&prism, 0);
   pair.limb = &weight;
   measure ("counterweight, past at 0.1 m", &pair);
+
+  TestPaths through = test_paths_two (
+      test_path_straight (trn_vec3_make (0.2, -5, 1), trn_vec3_make (0.1, 5, 1)),
+      test_path_straight (trn_vec3_make (0.2, -5, 30), trn_vec3_make (0.1, 5, 30)));
+  rope = test_limb (&through, 0.03);
+  pair.limb = &rope;
+  measure_contacts ("rope, straight through", &pair);
+  TestPaths prism_in = prism_round (1, 5, 1.5, 1, 2, 3);
+  weight = test_limb (&prism_in, 0);
+  pair.limb = &weight;
+  measure_contacts ("counterweight, in it all the time", &pair);
 
   TestPaths fixed = test_paths_two (test_path_at (2.5, 0.1, 1), test_path_at (2.5, 0.1, 30));
   rope = test_limb (&fixed, 0.03);

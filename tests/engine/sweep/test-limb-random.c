@@ -327,7 +327,7 @@ run_cases (gconstpointer data)
   g_test_message ("seed %u", seed);
   g_autoptr (GRand) rand = g_rand_new_with_seed (seed);
   guint clear = 0, contact = 0;
-  for (guint run = 0; run < test_scaled (kind == LIMBS ? 400 : 100); run++)
+  for (guint run = 0; run < test_scaled (kind == LIMBS ? 250 : 60); run++)
     {
       Case c;
       case_make (rand, kind, &c);
