@@ -402,8 +402,9 @@ bound_at (Search *search, Part *part, const Cloud *cloud, const TrnLimbPlace *pl
 /* ---- distances that are attained ---- */
 
 /* The exact distance of a part that is one at a moment, taken where it is the least so far; the
- * direction of the part becomes that between the nearest points. */
-static void
+ * direction of the part becomes that between the nearest points. Returned is a bound on the
+ * distance of the bare hull. */
+static double
 look (Search *search, Part *part, const TrnLimbPlace *places, double s)
 {
   TrnVec3 points[TRN_LIMB_MOST_PLACES], other[3] = { { 0, 0, 0 } }, on_limb, on_other;
@@ -417,7 +418,8 @@ look (Search *search, Part *part, const TrnLimbPlace *places, double s)
     trn_mesh_corners (search->bvh->mesh, part->item & ~TRN_ITEM_TRIANGLE, other);
   double distance = trn_convex_distance (points, search->times.n_corners, other,
                                          search->bvh != NULL ? 3 : 1, &on_limb, &on_other);
-  double upper = fmax (distance - search->times.radius_m, 0) + off + search->rounding_m;
+  double error = off + search->rounding_m;
+  double upper = fmax (distance - search->times.radius_m, 0) + error;
   search->found.steps++;
   if (upper < search->found.upper_m)
     {
@@ -428,6 +430,7 @@ look (Search *search, Part *part, const TrnLimbPlace *places, double s)
     }
   if (distance > 0)
     part->n = trn_vec3_unit (trn_vec3_sub (on_limb, on_other));
+  return distance + error;
 }
 
 /* ---- branching ---- */
@@ -694,12 +697,17 @@ least_open (const Search *search)
   return least;
 }
 
+/* The points found nearest at the middle of the span stay as near but for what they go to either
+ * side of it. */
 static void
 look_at_hint (Search *search)
 {
   const TrnLimbSpan *span = trn_limb_span (&search->times, 0);
   Part part = { .item = search->goal->hint | TRN_ITEM_TRIANGLE, .n = { 0, 0, 1 } };
-  look (search, &part, span->middle, span->s0 + 0.5 * (span->s1 - span->s0));
+  double distance = look (search, &part, span->middle, span->s0 + 0.5 * (span->s1 - span->s0));
+  double most = distance + goes_over (search, span) * (0.5 + 8 * U);
+  search->found.touches
+      = search->times.n_roots == 1 && !search->times.missing && most <= search->times.radius_m;
 }
 
 static void
@@ -711,7 +719,7 @@ run (Search *search, TrnInterval span)
       const TrnLimbSpan *first = trn_limb_span (&search->times, 0);
       descend (search, first->start, first->s0);
     }
-  if (search->times.n_roots > 0 && search->bvh != NULL && search->goal->has_hint)
+  if (search->times.n_roots > 0 && search->goal->has_hint)
     look_at_hint (search);
   if (!is_over (search))
     begin (search);

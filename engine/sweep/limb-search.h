@@ -13,8 +13,8 @@ typedef struct
    * ends as soon as that cannot be. */
   double free_m;
   double least_s;    /* free_m only: spans of time are not split below this; it gives up there */
-  gboolean has_hint; /* free_m only: */
-  guint32 hint;      /* a triangle of the mesh that is looked at first */
+  gboolean has_hint; /* free_m only: look first at … */
+  guint32 hint;      /* … this triangle of the mesh, or at the other limb */
   guint64 max_steps;
   const TrnProgress *progress;
 } TrnLimbGoal;
@@ -26,6 +26,7 @@ typedef struct
   double s;
   guint32 triangle;  /* of the mesh, where it is attained */
   gboolean free;     /* free_m is proven throughout */
+  gboolean touches;  /* a hint's triangle, or the other limb, stays within the radius throughout */
   gboolean complete; /* nothing is left open, and nothing missing */
   gboolean missing;  /* some moment has no place */
   gboolean nowhere;  /* none that was looked at has one */

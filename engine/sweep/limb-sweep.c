@@ -226,11 +226,11 @@ find_contacts (Contacts *contacts, TrnInterval span)
   double middle = trn_interval_middle (span);
   TrnLimbFound found = prove_free (contacts, (TrnInterval){ middle, middle });
   gboolean free = found.free;
-  if (free || found.missing)
+  if (free || found.missing || contacts->pair->limb->radius_m > 0)
     found = prove_free (contacts, span);
   if (free && found.free)
     return;
-  if (trn_interval_width (span) <= contacts->resolution_s || found.nowhere)
+  if (trn_interval_width (span) <= contacts->resolution_s || found.nowhere || found.touches)
     {
       contacts->complete &= !found.missing;
       add_span (contacts->spans, span);
