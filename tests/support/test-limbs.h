@@ -19,7 +19,7 @@ typedef struct
   TrnInterval gap;  /* no place at these moments, where lo <= hi */
   double widest;    /* no enclosure over spans that are longer, where > 0 */
   double narrowest; /* or shorter, but for moments */
-  gboolean no_bend; /* tells no second derivative */
+  gboolean no_bend; /* tells no second derivative of the first corner */
   double loose_m;   /* places are enclosed so much too loosely, and not about their middle */
 } TestPaths;
 
@@ -112,7 +112,7 @@ test_paths_corners (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_
       corners[i].x.v = test_loosen (corners[i].x.v, paths->loose_m, s.lo);
       corners[i].y.v = test_loosen (corners[i].y.v, paths->loose_m, s.lo);
       corners[i].z.v = test_loosen (corners[i].z.v, paths->loose_m, s.lo);
-      if (paths->no_bend)
+      if (paths->no_bend && i == 0)
         corners[i].x.dd = corners[i].y.dd = corners[i].z.dd = (TrnInterval){ NAN, NAN };
     }
   return TRUE;

@@ -68,6 +68,7 @@ random_paths (GRand *rand, TrnVec3 from, double size)
     }
   if (g_rand_int_range (rand, 0, 4) == 0)
     paths.widest = test_between (rand, 0.01, 0.5);
+  paths.no_bend = g_rand_int_range (rand, 0, 20) == 0;
   if (g_rand_int_range (rand, 0, 20) == 0)
     paths.loose_m = 1e-3 * size;
   return paths;
