@@ -28,7 +28,7 @@ desk_probe_new (const RenderSite *site, guint run, double time_s,
       const TrnBodies *of = trn_scene_bodies_of (scene, standing);
       for (guint k = 0; k < of->n_bodies; k++)
         {
-          if (visibility != NULL && !standing->is_component
+          if (visibility != NULL && standing->kind == TRN_STANDING_STRUCTURE
               && visibility[site->first[standing->index] + k] != RENDER_VISIBLE_SOLID)
             continue;
           DeskProbeBody body

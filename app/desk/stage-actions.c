@@ -188,6 +188,15 @@ desk_stage_selected_structure (DeskStage *stage, guint *structure_body)
   return FALSE;
 }
 
+/* Of structures all bodies are listed already. */
+static void
+add_bodies_of (const DeskSite *site, const TrnStanding *standing, GPtrArray *ids)
+{
+  const TrnBodies *of = trn_scene_bodies_of (site->scene, standing);
+  for (guint k = 0; k < of->n_bodies && standing->kind != TRN_STANDING_STRUCTURE; k++)
+    g_ptr_array_add (ids, of->bodies[k].id);
+}
+
 /* What can be selected: the bodies of structures, then what else stands there, then the load. */
 static GPtrArray *
 bodies_in_turn (DeskStage *stage)
@@ -202,11 +211,8 @@ bodies_in_turn (DeskStage *stage)
   const TrnLiftRun *run = desk_session_get_lift_run (stage->session);
   if (run == NULL)
     return ids;
-  guint32 first_component = 2 + n;
   for (guint i = 0; i < run->n_standing; i++)
-    if (run->standing[i].is_component)
-      g_ptr_array_add (ids, (gpointer)render_site_body_id (
-                                site->display, first_component + run->standing[i].index));
+    add_bodies_of (site, &run->standing[i], ids);
   g_ptr_array_add (ids, (gpointer)render_site_body_id (site->display, 1));
   return ids;
 }

@@ -93,6 +93,27 @@ share (const GPtrArray *structures, const GPtrArray *components, guint64 total)
   return most;
 }
 
+/* The number of bodies before each of @n, and of all at the end. */
+static guint *
+first_of (const TrnBodies *bodies, guint n)
+{
+  guint *first = g_new0 (guint, n + 1);
+  for (guint i = 0; i < n; i++)
+    first[i + 1] = first[i] + bodies[i].n_bodies;
+  return first;
+}
+
+/* Gear is plain boxes and prisms: all its triangles are drawn. */
+static void
+build_gear (RenderSite *site)
+{
+  const guint n_gear = site->scene->programme->plan->n_gear;
+  g_autoptr (GPtrArray) gear = meshes_of (site->scene->gear, n_gear);
+  site->gear = g_new0 (RenderMesh *, gear->len + 1);
+  Build build = { gear, site->gear, 0, 0, 0 };
+  trn_parallel_for (gear->len, 0, build_one, &build);
+}
+
 RenderSite *
 render_site_build (const TrnScene *scene, guint32 most_triangles)
 {
@@ -100,9 +121,8 @@ render_site_build (const TrnScene *scene, guint32 most_triangles)
   RenderSite *site = g_new0 (RenderSite, 1);
   site->scene = scene;
   site->most_triangles = most_triangles;
-  site->first = g_new0 (guint, plan->n_structures + 1);
-  for (guint i = 0; i < plan->n_structures; i++)
-    site->first[i + 1] = site->first[i] + scene->structures[i].n_bodies;
+  site->first = first_of (scene->structures, plan->n_structures);
+  site->first_gear = first_of (scene->gear, plan->n_gear);
   site->n_structure_bodies = site->first[plan->n_structures];
   site->structures = g_new0 (RenderMesh *, MAX (site->n_structure_bodies, 1));
   site->components = g_new0 (RenderMesh *, MAX (plan->n_components, 1));
@@ -119,6 +139,7 @@ render_site_build (const TrnScene *scene, guint32 most_triangles)
   guint32 load = most_triangles / LOAD_SHARE;
   build.coarse = build.coarse > 0 ? MIN (build.coarse, load) : load;
   trn_parallel_for (components->len, 0, build_one, &build);
+  build_gear (site);
   return site;
 }
 
@@ -131,17 +152,45 @@ render_site_free (RenderSite *site)
     render_mesh_unref (site->structures[i]);
   for (guint i = 0; i < site->scene->programme->plan->n_components; i++)
     render_mesh_unref (site->components[i]);
+  for (guint i = 0; i < site->first_gear[site->scene->programme->plan->n_gear]; i++)
+    render_mesh_unref (site->gear[i]);
   g_free (site->structures);
   g_free (site->components);
+  g_free (site->gear);
   g_free (site->first);
+  g_free (site->first_gear);
   g_free (site);
 }
 
 const RenderMesh *
 render_site_mesh_of (const RenderSite *site, const TrnStanding *standing, guint body)
 {
-  return standing->is_component ? site->components[standing->index]
-                                : site->structures[site->first[standing->index] + body];
+  switch (standing->kind)
+    {
+    case TRN_STANDING_STRUCTURE:
+      return site->structures[site->first[standing->index] + body];
+    case TRN_STANDING_COMPONENT:
+      return site->components[standing->index];
+    case TRN_STANDING_GEAR:
+      return site->gear[site->first_gear[standing->index] + body];
+    }
+  g_assert_not_reached ();
+}
+
+guint
+render_site_body_index (const RenderSite *site, const TrnStanding *standing, guint body)
+{
+  switch (standing->kind)
+    {
+    case TRN_STANDING_STRUCTURE:
+      return site->first[standing->index] + body;
+    case TRN_STANDING_COMPONENT:
+      return site->n_structure_bodies + standing->index;
+    case TRN_STANDING_GEAR:
+      return site->n_structure_bodies + site->scene->programme->plan->n_components
+             + site->first_gear[standing->index] + body;
+    }
+  g_assert_not_reached ();
 }
 
 const RenderMesh *
@@ -153,7 +202,7 @@ render_site_load (const RenderSite *site, const TrnLiftRun *run)
 gboolean
 render_site_is_ground (const RenderSite *site, const TrnStanding *standing)
 {
-  if (standing->is_component)
+  if (standing->kind != TRN_STANDING_STRUCTURE)
     return FALSE;
   const TrnSolid *solid = site->scene->programme->plan->structures[standing->index].shape.solid;
   return solid != NULL && solid->kind == TRN_SOLID_GROUND;
@@ -279,5 +328,11 @@ render_site_body_id (const RenderSite *site, guint32 pick_id)
     if (index < site->first[i + 1])
       return site->scene->structures[i].bodies[index - site->first[i]].id;
   index -= site->n_structure_bodies;
-  return index < plan->n_components ? site->scene->components[index].bodies[0].id : NULL;
+  if (index < plan->n_components)
+    return site->scene->components[index].bodies[0].id;
+  index -= plan->n_components;
+  for (guint i = 0; i < plan->n_gear; i++)
+    if (index < site->first_gear[i + 1])
+      return site->scene->gear[i].bodies[index - site->first_gear[i]].id;
+  return NULL;
 }

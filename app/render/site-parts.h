@@ -16,6 +16,8 @@ typedef struct
 /* The mesh of something that stands, body by body. */
 const RenderMesh *
 render_site_mesh_of (const RenderSite *site, const TrnStanding *standing, guint body);
+/* Its index over all bodies that can be picked: structures first, as in the visibility. */
+guint render_site_body_index (const RenderSite *site, const TrnStanding *standing, guint body);
 const RenderMesh *render_site_load (const RenderSite *site, const TrnLiftRun *run);
 gboolean render_site_is_ground (const RenderSite *site, const TrnStanding *standing);
 /* The box in the site of a mesh at a pose. */

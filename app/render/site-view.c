@@ -10,7 +10,7 @@
 static RenderRole
 role_of (const RenderSite *site, const TrnStanding *standing)
 {
-  if (standing->is_component)
+  if (standing->kind == TRN_STANDING_COMPONENT)
     return RENDER_ROLE_COMPONENT;
   return render_site_is_ground (site, standing) ? RENDER_ROLE_GROUND : RENDER_ROLE_STRUCTURE;
 }
@@ -25,10 +25,9 @@ static void
 add_body (RenderSiteWork *work, const TrnStanding *standing, guint k)
 {
   const RenderSite *site = work->site;
-  guint index = standing->is_component ? site->n_structure_bodies + standing->index
-                                       : site->first[standing->index] + k;
+  guint index = render_site_body_index (site, standing, k);
   RenderVisibility visible = RENDER_VISIBLE_SOLID;
-  if (!standing->is_component && work->state->visibility != NULL)
+  if (standing->kind == TRN_STANDING_STRUCTURE && work->state->visibility != NULL)
     visible = work->state->visibility[index];
   if (visible == RENDER_VISIBLE_HIDDEN)
     return;

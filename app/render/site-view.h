@@ -15,7 +15,9 @@ typedef struct
   guint *first;
   guint n_structure_bodies;
   RenderMesh **components; /* one each */
-  guint32 most_triangles;  /* to be drawn while one moves; 0: all */
+  RenderMesh **gear;       /* what stands of it; index = first_gear[gear] + body */
+  guint *first_gear;
+  guint32 most_triangles; /* to be drawn while one moves; 0: all */
 } RenderSite;
 
 /* All bodies together have at most @most_triangles while one moves, and five times as many when the

@@ -342,6 +342,11 @@ static const struct
   { "scene/seat-not-standing",
     N_ ("“{seat}” is not on the site during “{lift}”, so nothing can rest on it; add it before, or "
         "name what the load stands on.") },
+  { "scene/gear-not-standing", N_ ("“{gear}” is not on the site when “{lift}” begins; give it a "
+                                   "place, or add it before.") },
+  { "scene/sling-short", N_ ("“{sling}” is {length} long, but its point is {off} off the plumb "
+                             "line of the hook; correct "
+                             "its length, or give “hook_above”.") },
   { "scene/load-not-on-site", N_ ("“{component}” is not on the site when “{lift}” begins; give it "
                                   "a place (“at”), or add it by a change before.") },
   { "scene/already-on-site", N_ ("“{what}” is on the site already when “{change}” brings it; "

@@ -319,10 +319,13 @@ check_gear_differs (TrnReader *reader, const TrnValue *value, const TrnRigging *
 
 /* ---- what is connected ---- */
 
+/* @block is what the block is called where there is no gear to name it by. */
 static gboolean
-is_rigging_of (const TrnHoist *hoist, const char *id)
+is_rigging_of (const TrnHoist *hoist, const char *block, const char *id)
 {
   if (hoist->has_beam && g_strcmp0 (hoist->beam.id, id) == 0)
+    return TRUE;
+  if (hoist->has_block && hoist->gear == G_MAXUINT && g_str_equal (block, id))
     return TRUE;
   for (guint i = 0; i < hoist->n_slings; i++)
     if (g_strcmp0 (hoist->slings[i].id, id) == 0)
@@ -367,8 +370,8 @@ read_body (TrnReader *reader, const TrnValue *value, const char *name, const Trn
 {
   const char *slash = strchr (name, '/');
   g_autofree char *id = g_strndup (name, strcspn (name, "/"));
-  const gboolean is_rigging
-      = is_rigging_of (&rigging->main, name) || is_rigging_of (&rigging->tail, name);
+  const gboolean is_rigging = is_rigging_of (&rigging->main, "main-hook/block", name)
+                              || is_rigging_of (&rigging->tail, "tail-hook/block", name);
   if (is_rigging)
     return TRUE;
   if (g_str_equal (name, "load"))

@@ -11,8 +11,9 @@ typedef struct
   const TrnBody *body;
 } TrnObstacle;
 
-/* Everything that stands during @run, structures first, in the order of the plan. The array is
- * owned by the caller (g_free), its contents by the scene. */
+/* Everything that stands during @run, in the order of the plan: structures, components, gear. Also
+ * what is connected with the load: whoever judges asks trn_rig_is_connected. The array is owned by
+ * the caller (g_free), its contents by the scene. */
 TrnObstacle *trn_scene_obstacles (const TrnScene *scene, const TrnLiftRun *run, guint *n_obstacles);
 
 typedef struct

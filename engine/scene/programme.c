@@ -7,6 +7,7 @@
  */
 #include "programme.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "tolerances.h"
@@ -170,7 +171,7 @@ static void
 list_standing (Site *site, TrnLiftRun *run)
 {
   const TrnPlan *plan = site->plan;
-  run->standing = g_new0 (TrnStanding, plan->n_structures + plan->n_components);
+  run->standing = g_new0 (TrnStanding, plan->n_structures + plan->n_components + plan->n_gear);
   for (guint i = 0; i < plan->n_structures; i++)
     if (site->structures[i].stands)
       add_standing (site, run,
@@ -182,9 +183,16 @@ list_standing (Site *site, TrnLiftRun *run)
     if (site->components[i].stands && i != run->lift->component)
       add_standing (site, run,
                     (TrnStanding){ .id = plan->components[i].id,
-                                   .is_component = TRUE,
+                                   .kind = TRN_STANDING_COMPONENT,
                                    .index = i,
                                    .site_from_standing = site->components[i].pose });
+  for (guint i = 0; i < plan->n_gear; i++)
+    if (site->gear[i].stands)
+      add_standing (site, run,
+                    (TrnStanding){ .id = plan->gear[i].id,
+                                   .kind = TRN_STANDING_GEAR,
+                                   .index = i,
+                                   .site_from_standing = site->gear[i].pose });
 }
 
 static const TrnStanding *
@@ -217,6 +225,68 @@ differs (const TrnPose *a, const TrnPose *b)
          || trn_rotation_angle_between (&a->turn, &b->turn) > TRN_SAME_PLACE_RAD;
 }
 
+static void
+check_gear_stands (Site *site, const TrnLiftRun *run, const TrnHoist *hoist)
+{
+  if (hoist->gear == G_MAXUINT || site->gear[hoist->gear].stands)
+    return;
+  TrnDiag *diag = fault (site, "scene/gear-not-standing", hoist->pointer, "/gear");
+  trn_diag_set_text (diag, "gear", site->plan->gear[hoist->gear].id);
+  trn_diag_set_text (diag, "lift", run->lift->id);
+}
+
+/* The height of the hook that is left out follows from the first sling from hook to point whose
+ * length is given (see rig.h): it must reach farther than the point is off the plumb line. */
+static void
+check_sling_reaches (Site *site, const TrnLiftRun *run, const TrnHoist *hoist)
+{
+  if (!hoist->given || !isnan (hoist->hook_above_m))
+    return;
+  const TrnSling *sling = NULL;
+  for (guint i = 0; i < hoist->n_slings && sling == NULL; i++)
+    if (hoist->slings[i].from == TRN_SLING_FROM_HOOK && !hoist->slings[i].to_beam
+        && !isnan (hoist->slings[i].length_m))
+      sling = &hoist->slings[i];
+  if (sling == NULL)
+    return;
+  const TrnPose pose = trn_motion_pose (&run->motions[hoist->first_move], 0);
+  const TrnVec3 off
+      = trn_vec3_sub (trn_pose_apply (&pose, sling->to), trn_pose_apply (&pose, hoist->point));
+  const double level_m = hypot (off.x, off.y);
+  if (sling->length_m > level_m)
+    return;
+  TrnDiag *diag = fault (site, "scene/sling-short", sling->pointer, "/length");
+  trn_diag_set_text (diag, "sling", sling->id);
+  trn_diag_set_number (diag, "length", sling->length_m, TRN_UNIT_M);
+  trn_diag_set_number (diag, "off", level_m, TRN_UNIT_M);
+}
+
+static void
+set_up_rig (Site *site, TrnLiftRun *run)
+{
+  const TrnPlan *plan = site->plan;
+  TrnGearPlace *places = g_new0 (TrnGearPlace, plan->n_gear);
+  guint n_places = 0;
+  for (guint i = 0; i < plan->n_gear; i++)
+    if (site->gear[i].stands)
+      places[n_places++] = (TrnGearPlace){ &plan->gear[i], site->gear[i].pose };
+  run->rig = trn_rig_new (plan, run->lift, run->motions, places, n_places);
+}
+
+/* The lift's motions are known. */
+static void
+play_rigging (Site *site, TrnLiftRun *run)
+{
+  const TrnRigging *rigging = &run->lift->rigging;
+  const guint errors = trn_diags_count (site->diags, TRN_SEVERITY_ERROR);
+  check_gear_stands (site, run, &rigging->main);
+  check_gear_stands (site, run, &rigging->tail);
+  check_sling_reaches (site, run, &rigging->main);
+  check_sling_reaches (site, run, &rigging->tail);
+  if (trn_diags_count (site->diags, TRN_SEVERITY_ERROR) == errors)
+    set_up_rig (site, run);
+}
+
 /* With errors added the run is half-made, and still to be freed. */
 static void
 play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
@@ -238,8 +308,10 @@ play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
   run->stands = place->pose;
   run->start = lift->has_start ? trn_pose_make (&lift->start) : place->pose;
   run->starts_elsewhere = differs (&run->start, &run->stands);
-  if (make_motions (site, run))
-    place->pose = run->end;
+  if (!make_motions (site, run))
+    return;
+  place->pose = run->end;
+  play_rigging (site, run);
 }
 
 /* ---- changes ---- */
@@ -426,6 +498,7 @@ trn_programme_free (TrnProgramme *programme)
       g_free (programme->runs[i].motions);
       g_free (programme->runs[i].begins_s);
       g_free (programme->runs[i].standing);
+      trn_rig_free (programme->runs[i].rig);
     }
   g_free (programme->runs);
   trn_plan_unref (programme->plan);

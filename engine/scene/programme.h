@@ -3,20 +3,28 @@
  *
  * Also the part of a plan's validation that needs the state of the site: a component that is lifted
  * must stand there, what is added must not, every obstacle needs a clearance to be kept, a slew
- * needs a radius, a two-hook up-ending a plane. */
+ * needs a radius, a two-hook up-ending a plane, a hook its gear on the site. */
 #pragma once
 
 #include "motion.h"
 #include "plan.h"
+#include "rig.h"
 
-/* A structure or component that stands on the site during a lift (not the load itself). */
+typedef enum
+{
+  TRN_STANDING_STRUCTURE,
+  TRN_STANDING_COMPONENT,
+  TRN_STANDING_GEAR,
+} TrnStandingKind;
+
+/* A structure, component or gear that stands on the site during a lift (not the load itself). */
 typedef struct
 {
   const char *id; /* the plan's */
-  gboolean is_component;
-  guint index; /* into the plan's structures or components */
+  TrnStandingKind kind;
+  guint index; /* into the plan's structures, components or gear */
   TrnPose site_from_standing;
-  double required_m; /* clearance to be kept in this lift */
+  double required_m; /* clearance that the load keeps from it in this lift */
   double survey_tolerance_m;
 } TrnStanding;
 
@@ -29,8 +37,9 @@ typedef struct
   TrnPose end;
   TrnMotion *motions;    /* one a move; owned */
   double *begins_s;      /* n_moves + 1: when each move begins; the last is the end; owned */
-  TrnStanding *standing; /* in the order of the plan, structures first; owned */
+  TrnStanding *standing; /* in the order of the plan: structures, components, gear; owned */
   guint n_standing;
+  TrnRig *rig; /* with a place for all gear that stands, also what this lift does not use; owned */
 } TrnLiftRun;
 
 typedef struct

@@ -1,12 +1,12 @@
 /* The work goes in three passes, each over a list whose entries are independent, so that they run
- * on all threads and still end up in a fixed order: mesh files are read; structures and components
- * become bodies; each distinct mesh (by its hash) gets its tree and its check. Bodies of the same
- * mesh share them. */
+ * on all threads and still end up in a fixed order: mesh files are read; structures, components and
+ * what stands of the gear become bodies; each distinct mesh gets its tree and its check. */
 #include "scene.h"
 
 #include <string.h>
 
 #include "parallel.h"
+#include "shapes.h"
 #include "tolerances.h"
 
 /* Larger or smaller than this in its greatest extent, the unit of a mesh is probably wrong: nothing
@@ -14,20 +14,10 @@
 #define LARGEST_M 1000
 #define SMALLEST_M 0.01
 
-/* One mesh with what is made of it, shared by all bodies that have it, and by the scenes of one
- * cache: counted by its block. */
-typedef struct
-{
-  TrnMesh *mesh;
-  TrnBvh *bvh;
-  TrnMeshCheck *check;
-} Shape;
-
 typedef struct
 {
   TrnScene scene; /* first, so that a TrnScene* is a Scene* */
-  Shape **shapes;
-  guint n_shapes;
+  TrnSceneShapes shapes;
 } Scene;
 
 /* A mesh file, read once for each way in which it is to be read. */
@@ -40,12 +30,13 @@ typedef struct
   TrnDiags *diags;
 } File;
 
-/* One structure or component while its bodies are made. */
+/* One structure, component or gear while its bodies are made. */
 typedef struct
 {
   const char *id, *pointer;
   const TrnShape *shape;
-  gboolean is_component, is_left_out;
+  TrnStandingKind kind;
+  gboolean is_left_out;
   File *file;       /* NULL for a solid */
   GPtrArray *parts; /* of TrnSolidPart*; NULL for a mesh */
   TrnMesh *merged;  /* a component's parts in one */
@@ -59,7 +50,8 @@ typedef struct
   Scene *scene;
   TrnDiags *diags;
   GPtrArray *files; /* of File*, in the order of the plan */
-  Item *items;      /* structures, then components */
+  TrnShape *gear;   /* one for each of the plan's gear: what stands of it, or nothing */
+  Item *items;      /* structures, then components, then gear */
   guint n_items;
 } Build;
 
@@ -202,7 +194,7 @@ build_solid (guint index, gpointer data)
     return;
   item->parts
       = trn_solid_build (item->shape->solid, deviation_m > 0 ? deviation_m : TRN_SOLID_DEVIATION_M);
-  if (!item->is_component || item->parts->len == 1)
+  if (item->kind != TRN_STANDING_COMPONENT || item->parts->len == 1)
     return;
   item->merged = merge (item->parts);
 }
@@ -210,8 +202,10 @@ build_solid (guint index, gpointer data)
 static TrnDiag *
 add_diag (Build *build, TrnSeverity severity, const char *code, const Item *item, const char *body)
 {
-  g_autofree char *pointer
-      = g_strconcat (item->pointer, item->shape->solid != NULL ? "/solid" : "/mesh", NULL);
+  const char *key = item->kind == TRN_STANDING_GEAR ? ""
+                    : item->shape->solid != NULL    ? "/solid"
+                                                    : "/mesh";
+  g_autofree char *pointer = g_strconcat (item->pointer, key, NULL);
   TrnDiag *diag = trn_diags_add (build->diags, severity, code, pointer);
   trn_diag_set_text (diag, "body", body);
   trn_plan_locate (build->plan, diag);
@@ -229,9 +223,9 @@ static void
 make_bodies (Item *item)
 {
   TrnBodies *bodies = item->bodies;
-  if (item->is_left_out)
+  if (item->is_left_out || (item->file == NULL && item->parts == NULL))
     return;
-  gboolean one = item->is_component || item->file != NULL;
+  gboolean one = item->kind == TRN_STANDING_COMPONENT || item->file != NULL;
   bodies->n_bodies = one ? 1 : item->parts->len;
   bodies->bodies = g_new0 (TrnBody, bodies->n_bodies);
   if (item->file != NULL)
@@ -248,11 +242,9 @@ make_bodies (Item *item)
 
 static Item
 make_item (Build *build, const char *id, const char *pointer, const TrnShape *shape,
-           gboolean is_component, TrnBodies *bodies)
+           TrnStandingKind kind, TrnBodies *bodies)
 {
-  Item item = {
-    .id = id, .pointer = pointer, .shape = shape, .is_component = is_component, .bodies = bodies
-  };
+  Item item = { .id = id, .pointer = pointer, .shape = shape, .kind = kind, .bodies = bodies };
   if (shape->mesh != NULL && shape->mesh->path == NULL)
     add_diag (build, TRN_SEVERITY_ERROR, "scene/no-folder", &item, id);
   else if (shape->mesh != NULL)
@@ -266,192 +258,37 @@ list_items (Build *build)
   const TrnPlan *plan = build->plan;
   TrnScene *scene = &build->scene->scene;
   build->files = g_ptr_array_new_with_free_func (file_free);
-  build->n_items = plan->n_structures + plan->n_components;
+  build->n_items = plan->n_structures + plan->n_components + plan->n_gear;
   build->items = g_new0 (Item, build->n_items);
   scene->structures = g_new0 (TrnBodies, plan->n_structures);
   scene->components = g_new0 (TrnBodies, plan->n_components);
+  scene->gear = g_new0 (TrnBodies, plan->n_gear);
+  build->gear = g_new0 (TrnShape, plan->n_gear);
   Item *item = build->items;
   for (guint i = 0; i < plan->n_structures; i++)
     *item++ = make_item (build, plan->structures[i].id, plan->structures[i].pointer,
-                         &plan->structures[i].shape, FALSE, &scene->structures[i]);
+                         &plan->structures[i].shape, TRN_STANDING_STRUCTURE, &scene->structures[i]);
   for (guint i = 0; i < plan->n_components; i++)
     *item++ = make_item (build, plan->components[i].id, plan->components[i].pointer,
-                         &plan->components[i].shape, TRUE, &scene->components[i]);
+                         &plan->components[i].shape, TRN_STANDING_COMPONENT, &scene->components[i]);
+  for (guint i = 0; i < plan->n_gear; i++)
+    {
+      build->gear[i].solid = trn_gear_solid_new (&plan->gear[i]);
+      *item++ = make_item (build, plan->gear[i].id, plan->gear[i].pointer, &build->gear[i],
+                           TRN_STANDING_GEAR, &scene->gear[i]);
+    }
 }
 
 /* ---- trees and checks ---- */
 
-static Shape *
-shape_new (const TrnMesh *mesh)
-{
-  Shape *shape = g_atomic_rc_box_new0 (Shape);
-  shape->mesh = trn_mesh_ref (mesh);
-  return shape;
-}
-
-static void
-shape_clear (gpointer data)
-{
-  Shape *shape = data;
-  trn_bvh_free (shape->bvh);
-  trn_mesh_check_free (shape->check);
-  trn_mesh_unref (shape->mesh);
-}
-
-/* The hash of a mesh does not cover its parts, but a shape from the cache brings its mesh. */
-static TrnCacheKey *
-shape_key_new (const TrnMesh *mesh)
-{
-  TrnCacheKey *key = trn_cache_key_new (TRN_CACHE_SHAPE);
-  trn_cache_key_add_text (key, mesh->hash);
-  for (guint32 i = 0; i < mesh->n_parts; i++)
-    {
-      trn_cache_key_add_text (key, mesh->parts[i].name);
-      trn_cache_key_add_number (key, mesh->parts[i].first);
-      trn_cache_key_add_number (key, mesh->parts[i].count);
-    }
-  return key;
-}
-
-/* A tree or a check that is to be made. */
-typedef struct
-{
-  Shape *shape;
-  gboolean is_check;
-  guint jobs; /* threads for a tree */
-} ShapeTask;
-
-typedef struct
-{
-  TrnProgress *progress;
-  GArray *tasks; /* of ShapeTask */
-} ShapeTasks;
-
-/* A tree takes about four times as long as a check. */
-static guint64
-task_cost (const ShapeTask *task)
-{
-  return (guint64)task->shape->mesh->n_triangles * (task->is_check ? 1 : 4);
-}
-
-static int
-task_compare (gconstpointer a, gconstpointer b)
-{
-  guint64 p = task_cost (a), q = task_cost (b);
-  return p > q ? -1 : p < q;
-}
-
-static void
-do_shape_task (guint index, gpointer data)
-{
-  ShapeTasks *work = data;
-  const ShapeTask *task = &g_array_index (work->tasks, ShapeTask, index);
-  if (!trn_progress_is_cancelled (work->progress))
-    {
-      if (task->is_check)
-        task->shape->check = trn_mesh_check_new (task->shape->mesh);
-      else
-        task->shape->bvh = trn_bvh_build (task->shape->mesh, task->jobs);
-    }
-  trn_progress_add_done (work->progress, 1);
-}
-
-/* Makes what @shapes lack. The largest come first, so that all threads end at about the same time;
- * a tree gets a share of the threads like its share of the triangles, at least one. */
-static void
-make_shapes (const Build *build, const GPtrArray *shapes)
-{
-  guint64 all = 0, jobs = trn_parallel_jobs (build->options->jobs);
-  for (guint i = 0; i < shapes->len; i++)
-    all += ((const Shape *)g_ptr_array_index (shapes, i))->mesh->n_triangles;
-  g_autoptr (GArray) tasks = g_array_new (FALSE, FALSE, sizeof (ShapeTask));
-  for (guint i = 0; i < shapes->len; i++)
-    {
-      ShapeTask task = { .shape = g_ptr_array_index (shapes, i) };
-      task.jobs = (guint)((jobs * task.shape->mesh->n_triangles + all - 1) / all);
-      g_array_append_val (tasks, task);
-      task.is_check = TRUE;
-      g_array_append_val (tasks, task);
-    }
-  g_array_sort (tasks, task_compare);
-  ShapeTasks work = { build->options->progress, tasks };
-  trn_progress_add_total (work.progress, (gint)tasks->len);
-  trn_parallel_for (tasks->len, build->options->jobs, do_shape_task, &work);
-}
-
-/* Takes from the cache what it has, makes the rest, and gives that to the cache. */
-static void
-get_shapes (Build *build)
-{
-  TrnCache *cache = build->options->cache;
-  g_autoptr (GPtrArray) made = g_ptr_array_new ();
-  for (guint i = 0; i < build->scene->n_shapes; i++)
-    {
-      Shape **shape = &build->scene->shapes[i];
-      g_autoptr (GByteArray) key = shape_key_new ((*shape)->mesh);
-      Shape *kept = trn_cache_get (cache, key);
-      if (kept == NULL)
-        g_ptr_array_add (made, *shape);
-      else
-        {
-          g_atomic_rc_box_release_full (*shape, shape_clear);
-          *shape = kept;
-        }
-    }
-  make_shapes (build, made);
-  for (guint i = 0; i < made->len; i++)
-    {
-      Shape *shape = g_ptr_array_index (made, i);
-      g_autoptr (GByteArray) key = shape_key_new (shape->mesh);
-      if (shape->bvh != NULL && shape->check != NULL)
-        trn_cache_put (cache, key, shape, shape_clear, 0);
-    }
-}
-
-/* Gives each body the shape of its mesh; a shape that is not there yet is added, unmade. */
-static void
-list_shapes (Build *build, GPtrArray *shapes, GArray *shape_of)
-{
-  g_autoptr (GHashTable) known = g_hash_table_new (g_str_hash, g_str_equal);
-  for (guint i = 0; i < build->n_items; i++)
-    for (guint k = 0; k < build->items[i].bodies->n_bodies; k++)
-      {
-        TrnMesh *mesh = build->items[i].bodies->bodies[k].mesh;
-        guint place = GPOINTER_TO_UINT (g_hash_table_lookup (known, mesh->hash));
-        if (place == 0)
-          {
-            g_ptr_array_add (shapes, shape_new (mesh));
-            place = shapes->len;
-            g_hash_table_insert (known, mesh->hash, GUINT_TO_POINTER (place));
-          }
-        place--;
-        g_array_append_val (shape_of, place);
-      }
-}
-
 static void
 build_shapes (Build *build)
 {
-  GPtrArray *shapes = g_ptr_array_new ();
-  g_autoptr (GArray) shape_of = g_array_new (FALSE, FALSE, sizeof (guint));
-  list_shapes (build, shapes, shape_of);
-  build->scene->n_shapes = shapes->len;
-  build->scene->shapes = (Shape **)g_ptr_array_free (shapes, FALSE);
-  get_shapes (build);
-  guint next = 0;
+  g_autoptr (GPtrArray) bodies = g_ptr_array_new ();
   for (guint i = 0; i < build->n_items; i++)
     for (guint k = 0; k < build->items[i].bodies->n_bodies; k++)
-      {
-        TrnBody *body = &build->items[i].bodies->bodies[k];
-        const Shape *shape = build->scene->shapes[g_array_index (shape_of, guint, next++)];
-        if (body->mesh != shape->mesh)
-          {
-            trn_mesh_unref (body->mesh);
-            body->mesh = trn_mesh_ref (shape->mesh);
-          }
-        body->bvh = shape->bvh;
-        body->check = shape->check;
-      }
+      g_ptr_array_add (bodies, &build->items[i].bodies->bodies[k]);
+  trn_scene_shapes_build (&build->scene->shapes, bodies, build->options);
 }
 
 /* ---- what is odd ---- */
@@ -510,7 +347,7 @@ leave_out (Build *build, guint n_errors)
       item->is_left_out = item->shape->mesh != NULL && (mesh == NULL || mesh->n_triangles == 0);
       if (!item->is_left_out)
         continue;
-      if (item->is_component)
+      if (item->kind == TRN_STANDING_COMPONENT)
         return FALSE;
       build->scene->scene.n_left_out++;
     }
@@ -617,6 +454,9 @@ trn_scene_build_take (TrnProgramme *programme, const TrnSceneOptions *options, T
       g_clear_pointer (&build.items[i].parts, g_ptr_array_unref);
       g_clear_pointer (&build.items[i].merged, trn_mesh_unref);
     }
+  for (guint i = 0; i < programme->plan->n_gear; i++)
+    trn_solid_free (build.gear[i].solid);
+  g_free (build.gear);
   g_free (build.items);
   g_ptr_array_unref (build.files);
   if (whole)
@@ -651,12 +491,11 @@ trn_scene_free (TrnScene *scene)
   Scene *whole = (Scene *)scene;
   bodies_free (scene->structures, scene->programme->plan->n_structures);
   bodies_free (scene->components, scene->programme->plan->n_components);
+  bodies_free (scene->gear, scene->programme->plan->n_gear);
   for (guint i = 0; i < scene->n_files; i++)
     g_free (scene->files[i].file);
   g_free (scene->files);
-  for (guint i = 0; i < whole->n_shapes; i++)
-    g_atomic_rc_box_release_full (whole->shapes[i], shape_clear);
-  g_free (whole->shapes);
+  trn_scene_shapes_clear (&whole->shapes);
   trn_programme_free (scene->programme);
   g_free (whole);
 }
@@ -664,8 +503,16 @@ trn_scene_free (TrnScene *scene)
 const TrnBodies *
 trn_scene_bodies_of (const TrnScene *scene, const TrnStanding *standing)
 {
-  return standing->is_component ? &scene->components[standing->index]
-                                : &scene->structures[standing->index];
+  switch (standing->kind)
+    {
+    case TRN_STANDING_STRUCTURE:
+      return &scene->structures[standing->index];
+    case TRN_STANDING_COMPONENT:
+      return &scene->components[standing->index];
+    case TRN_STANDING_GEAR:
+      return &scene->gear[standing->index];
+    }
+  g_assert_not_reached ();
 }
 
 const TrnBody *

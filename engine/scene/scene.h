@@ -2,14 +2,15 @@
  *
  * Meshes are read, solids turned into triangles, trees built, each once however often it is used.
  * A component is one body, whatever parts its solid has; a structure is as many bodies as it has
- * parts, so that a seat can mean the floor of a shaft and not its walls. */
+ * parts, so that a seat can mean the floor of a shaft and not its walls. Of gear the parts that
+ * stand still are bodies here; what moves with the load is in the rig of each lift. */
 #pragma once
 
 #include "cache.h"
 #include "programme.h"
 #include "sweep.h"
 
-/* One rigid body: a component, or a part of a structure. */
+/* One rigid body: a component, or a part of a structure or of gear. */
 typedef struct
 {
   char *id;      /* "id" or "id/part"; owned */
@@ -40,6 +41,7 @@ typedef struct
   TrnProgramme *programme; /* owned */
   TrnBodies *structures;   /* one for each of the plan's structures */
   TrnBodies *components;   /* one for each of the plan's components; one body each */
+  TrnBodies *gear;         /* one for each of the plan's gear; a body for each part that stands */
   TrnSceneFile *files;     /* mesh files read, each once, in the order of the plan */
   guint n_files;
   guint n_left_out; /* structures whose mesh could not be used: to be looked at, never judged */

@@ -117,7 +117,11 @@ test_head_plumb (void)
 /* ---- what stands ---- */
 
 #define SITE                                                                                       \
-  "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'gear': [],"                       \
+  "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5,"                                   \
+  " 'gear': [{'id': 'crane', 'kind': 'crane', 'at': null,"                                         \
+  "    'boom': {'foot': [0, 1], 'length': 20, 'section': [1, 1]}},"                                \
+  "   {'id': 'frame', 'kind': 'turning-frame', 'at': null, 'pivot': 1, 'size': [0.2, 1, 1.5],"     \
+  "    'spacing': 2, 'keep_clear': 0.1, 'keep_clear_from': {'load': 0.15}}],"                      \
   " 'structures': [{'id': 'wall', 'name': 'Wall', 'solid': {'kind': 'box', 'size': [1, 9, 9]},"    \
   "    'at': {'position': [50, 0, 0]}, 'survey_tolerance': 0.01},"                                 \
   "   {'id': 'prop', 'name': 'Prop', 'solid': {'kind': 'box', 'size': [1, 1, 9]}, 'at': null,"     \
@@ -181,6 +185,86 @@ test_state (void)
   test_assert_near (standing (programme, 2, "b")->site_from_standing.position, 5, 0, 10, NEAR);
 }
 
+/* A crane comes, then a frame; the crane goes. Each lift has what stands then after the components,
+ * with the clearance that the load keeps from it, and its rig has the same places. */
+static void
+test_gear (void)
+{
+  g_autoptr (TrnProgramme) programme = test_programme (
+      SITE
+      "{'change': 'x', 'add': 'crane', 'at': {'position': [20, 1, 0], 'turn': [90, 0, 0]}}," LIFT (
+          "one", "a",
+          "'rigging': {'main': {'gear': 'crane', 'hook_above': 2}},") ","
+                                                                      "{'change': 'y', 'add': "
+                                                                      "'frame', 'at': {'position': "
+                                                                      "[30, 2, 0]}}," LIFT (
+                                                                          "two", "a",
+                                                                          "'keep_clear': {'crane': "
+                                                                          "0.7},") ","
+                                                                                   "{'change': "
+                                                                                   "'z', 'remove': "
+                                                                                   "'crane'}"
+                                                                                   "," LIFT (
+                                                                                       "three", "a",
+                                                                                       "") "]}");
+  g_assert_null (standing (programme, 0, "frame"));
+  const TrnLiftRun *first = &programme->runs[0], *second = &programme->runs[1];
+  g_assert_cmpuint (first->n_standing, ==, 3);
+  const TrnStanding *crane = &first->standing[2];
+  g_assert_cmpstr (crane->id, ==, "crane");
+  g_assert_cmpint (crane->kind, ==, TRN_STANDING_GEAR);
+  g_assert_cmpuint (crane->index, ==, 0);
+  g_assert_cmpfloat (crane->required_m, ==, 0.5);
+  test_assert_near (trn_pose_apply (&crane->site_from_standing, (TrnVec3){ 3, 0, 0 }), 20, 4, 0,
+                    NEAR);
+  g_assert_cmpuint (first->rig->n_places, ==, 1);
+  g_assert_true (first->rig->places[0].gear == &programme->plan->gear[0]);
+  test_assert_near (first->rig->places[0].site_from_gear.position, 20, 1, 0, NEAR);
+  g_assert_true (first->rig->lift == first->lift && first->rig->motions == first->motions);
+
+  g_assert_cmpuint (second->rig->n_places, ==, 2);
+  g_assert_cmpfloat (standing (programme, 1, "crane")->required_m, ==, 0.7);
+  g_assert_cmpfloat (standing (programme, 1, "frame")->required_m, ==, 0.15);
+  g_assert_cmpint (standing (programme, 1, "frame")->kind, ==, TRN_STANDING_GEAR);
+  g_assert_cmpint (standing (programme, 1, "wall")->kind, ==, TRN_STANDING_STRUCTURE);
+  g_assert_cmpint (standing (programme, 1, "b")->kind, ==, TRN_STANDING_COMPONENT);
+
+  g_assert_null (standing (programme, 2, "crane"));
+  g_assert_cmpuint (programme->runs[2].rig->n_places, ==, 1);
+  g_assert_true (programme->runs[2].rig->places[0].gear == &programme->plan->gear[1]);
+}
+
+/* Without gear or rigging there is a rig without bodies. */
+static void
+test_no_gear (void)
+{
+  g_autoptr (TrnProgramme) programme = test_programme (SITE LIFT ("one", "a", "") "]}");
+  g_assert_nonnull (programme->runs[0].rig);
+  g_assert_cmpuint (programme->runs[0].rig->n_places, ==, 0);
+  g_assert_cmpuint (programme->runs[0].rig->n_bodies, ==, 0);
+}
+
+/* A point 5 m plumb below the hook point comes to lie 5 m beside it when the load tilts by 90
+ * degrees: a sling of 4 m then reaches it in the first move, not from the second on. */
+static void
+test_sling_later (void)
+{
+#define TILTED(moves)                                                                              \
+  SITE "{'lift': 'one', 'component': 'a', 'hook_point': [0, 0, 1], 'moves': ["                     \
+       "{'do': 'tilt', 'by': 90, 'axis': 0, 'seconds': 1},"                                        \
+       "{'do': 'wait', 'seconds': 1}], 'rigging': {'main': {" moves                                \
+       "'slings': [{'id': 's', 'to': [0, 0, -4], 'diameter': 0.02, 'length': 4}]}}}]}"
+  g_autoptr (TrnProgramme) programme = test_programme (TILTED (""));
+  g_assert_nonnull (programme->runs[0].rig);
+  g_autoptr (TrnPlan) plan = test_plan (TILTED ("'moves': [1, 1], "));
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_assert_null (trn_programme_play (plan, diags));
+  g_assert_cmpuint (diags->items->len, ==, 1);
+  const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+  g_assert_cmpstr (diag->code, ==, "scene/sling-short");
+  g_assert_cmpfloat_with_epsilon (trn_diag_get (diag, "off")->number, 5, 1e-9);
+}
+
 /* A start that is elsewhere by more than a micrometre is noted, one by less is not. */
 static void
 test_start (void)
@@ -215,6 +299,21 @@ static const Fault faults[] = {
     "scene/already-on-site", "/programme/0/swap/with" },
   { "seat", LIFT ("one", "a", "'seats': [{'on': 'prop', 'at': 'start'}],"),
     "scene/seat-not-standing", "/programme/0/seats/0/on" },
+  { "gear-twice",
+    "{'change': 'w', 'add': 'frame', 'at': {'position': [9, 9, 0]}},"
+    "{'change': 'x', 'add': 'frame', 'at': {'position': [9, 0, 0]}}",
+    "scene/already-on-site", "/programme/1/add" },
+  { "gear-nowhere", "{'change': 'x', 'add': 'frame'}", "scene/add-without-place", "/programme/0" },
+  { "gear-gone", "{'change': 'x', 'remove': 'crane'}", "scene/not-on-site", "/programme/0/remove" },
+  { "gear-main", LIFT ("one", "a", "'rigging': {'main': {'gear': 'crane'}},"),
+    "scene/gear-not-standing", "/programme/0/rigging/main/gear" },
+  { "gear-tail", LIFT ("one", "a", "'rigging': {'tail': {'gear': 'frame', 'point': [0, 0, 0]}},"),
+    "scene/gear-not-standing", "/programme/0/rigging/tail/gear" },
+  { "sling",
+    LIFT ("one", "a",
+          "'rigging': {'main': {'slings': [{'id': 's', 'to': [3, 0, 0], 'diameter': 0.02,"
+          " 'length': 3}]}},"),
+    "scene/sling-short", "/programme/0/rigging/main/slings/0/length" },
   { "slew",
     "{'lift': 'one', 'component': 'a', 'hook_point': [0, 0, 1], 'moves': ["
     "{'do': 'slew', 'by': 10, 'centre': [0, 0], 'seconds': 1}]}",
@@ -386,6 +485,9 @@ main (int argc, char **argv)
   g_test_add_func ("/programme/slew", test_slew);
   g_test_add_func ("/programme/head-plumb", test_head_plumb);
   g_test_add_func ("/programme/state", test_state);
+  g_test_add_func ("/programme/gear", test_gear);
+  g_test_add_func ("/programme/no-gear", test_no_gear);
+  g_test_add_func ("/programme/sling-later", test_sling_later);
   g_test_add_func ("/programme/start", test_start);
   for (guint i = 0; i < G_N_ELEMENTS (faults); i++)
     {

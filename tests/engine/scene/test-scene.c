@@ -3,6 +3,7 @@
 
 #include <glib/gstdio.h>
 
+#include "moment.h"
 #include "test-plan.h"
 
 static TrnScene *
@@ -258,12 +259,60 @@ test_partial_load (void)
   g_rmdir (folder);
 }
 
+/* What stands of gear: two legs and a runway of a tower, the carrier of a crane, nothing of a tail
+ * trolley; each a body of its own, in the frame of its gear, and an obstacle after the component.
+ */
+static void
+test_gear (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene = build (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'gear': ["
+      " {'id': 'bogie', 'kind': 'tail-trolley', 'at': {'position': [9, 0, 0]}, 'size': [1, 1, 1]},"
+      " {'id': 'tower', 'kind': 'gantry', 'at': {'position': [20, 0, 0], 'turn': [90, 0, 0]},"
+      "  'keep_clear': 0.2, 'legs': [{'at': [-3, 0], 'size': [1, 2], 'height': 8},"
+      "   {'at': [3, 0], 'size': [1, 2], 'height': 8}],"
+      "  'runways': [{'from': [-3, 0, 9], 'to': [3, 0, 9], 'width': 1, 'depth': 1}]},"
+      " {'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 30, 0]},"
+      "  'carrier': {'size': [8, 3, 1], 'centre': [-1, 0]},"
+      "  'boom': {'foot': [0, 1], 'length': 20, 'section': [1, 1]}}],"
+      " 'structures': [], 'components': ["
+      " {'id': 'a', 'at': {'position': [0, 0, 0]}, 'solid': {'kind': 'box', 'size': [1, 1, 1]}},"
+      " {'id': 'b', 'at': {'position': [5, 0, 0]}, 'solid': {'kind': 'box', 'size': [1, 1, 1]}}],"
+      " 'programme': [{'lift': 'one', 'component': 'a', 'hook_point': [0, 0, 1],"
+      " 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}",
+      diags);
+  test_print_diags (diags);
+  g_assert_nonnull (scene);
+  g_assert_cmpuint (diags->items->len, ==, 0);
+  g_assert_cmpuint (scene->gear[0].n_bodies, ==, 0);
+  guint n;
+  g_autofree TrnObstacle *obstacles = trn_scene_obstacles (scene, &scene->programme->runs[0], &n);
+  static const char *const ids[]
+      = { "b", "tower/leg-1", "tower/leg-2", "tower/runway-1", "crane/carrier" };
+  g_assert_cmpuint (n, ==, G_N_ELEMENTS (ids));
+  for (guint i = 0; i < n; i++)
+    {
+      g_assert_cmpstr (obstacles[i].body->id, ==, ids[i]);
+      g_assert_true (obstacles[i].body->check->closed);
+      g_assert_cmpfloat (obstacles[i].standing->required_m, ==, i > 0 && i < 4 ? 0.2 : 0.5);
+    }
+  test_assert_near (obstacles[1].body->mesh->box.lo, -3.5, -1, 0, 1e-9);
+  test_assert_near (obstacles[1].body->mesh->box.hi, -2.5, 1, 8, 1e-9);
+  test_assert_near (
+      trn_pose_apply (&obstacles[1].standing->site_from_standing, (TrnVec3){ -3, 0, 0 }), 20, -3, 0,
+      1e-9);
+  test_assert_near (obstacles[4].body->mesh->box.hi, 3, 1.5, 1, 1e-9);
+  g_assert_true (obstacles[1].body->bvh != obstacles[2].body->bvh);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/scene/bodies", test_bodies);
   g_test_add_func ("/scene/shared", test_shared);
+  g_test_add_func ("/scene/gear", test_gear);
   g_test_add_func ("/scene/odd-size", test_odd_size);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
