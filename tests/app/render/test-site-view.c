@@ -380,6 +380,44 @@ test_state_of_finding (void)
   g_assert_cmpint (render_state_of_finding (&swing, 0.1), ==, RENDER_STATE_CLEAR);
 }
 
+/* The two legs of a tower and the carrier of a crane stand like structures, after the components;
+ * each can be picked. The tail trolley between them moves with its load and has nothing that
+ * stands. */
+static void
+test_gear (void)
+{
+  static const char text[]
+      = "{'format':'trunnion-plan','version':1,'keep_clear':0.2,'structures':[],"
+        "'components':[{'id':'crate','at':{'position':[0,0,0]},'solid':{'kind':'box',"
+        "'size':[2,2,2]}},{'id':'drum','at':{'position':[-9,0,-1]},'solid':{'kind':'box',"
+        "'size':[1,1,1]}}],'gear':[{'id':'tower','kind':'gantry','at':{'position':[0,0,0]},"
+        "'legs':[{'at':[-5,0],'size':[1,1],'height':9},{'at':[5,0],'size':[1,1],'height':9}]},"
+        "{'id':'bogie','kind':'tail-trolley','at':{'position':[3,0,0]},'size':[1,1,1]},"
+        "{'id':'crane','kind':'crane','at':{'position':[30,0,0],'turn':[90,0,0]},"
+        "'carrier':{'size':[8,3,1]},'boom':{'foot':[0,1],'length':20,'section':[1,1]}}],"
+        "'programme':[{'lift':'up','component':'crate','hook_point':[0,0,2],'moves':["
+        "{'do':'hoist','by':3,'seconds':30}]}]}";
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (test_programme (text), &(TrnSceneOptions){ 0 }, diags);
+  g_assert_nonnull (scene);
+  g_autoptr (RenderSite) site = render_site_build (scene, 0);
+  RenderSiteState state = { .selected = "tower/leg-2", .tight_m = 0.1 };
+  g_autoptr (RenderDrawList) list = render_site_view (site, &state);
+  static const char *const ids[]
+      = { "drum", "tower/leg-1", "tower/leg-2", "crane/carrier", "load" };
+  for (guint i = 0; i < G_N_ELEMENTS (ids); i++)
+    {
+      const RenderBody *body = body_at (list, i);
+      g_assert_cmpstr (render_site_body_id (site, body->id), ==, ids[i]);
+      g_assert_cmpint (body->selected, ==, i == 2);
+      g_assert_cmpint (body->role == RENDER_ROLE_STRUCTURE, ==, i >= 1 && i <= 3);
+    }
+  test_assert_near (body_at (list, 2)->mesh->box.lo, 4.5, -0.5, 0, 1e-9);
+  test_assert_near (body_at (list, 3)->site_from_mesh.position, 30, 0, 0, 1e-9);
+  g_assert_null (render_site_body_id (site, 2 + 2 + 3));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -398,6 +436,7 @@ main (int argc, char **argv)
       g_autofree char *path = g_strconcat ("/render/site-view/", tests[i].name, NULL);
       g_test_add (path, Fixture, NULL, set_up, tests[i].test, tear_down);
     }
+  g_test_add_func ("/render/site-view/gear", test_gear);
   g_test_add_func ("/render/site-view/state-of-distance", test_state_of_distance);
   g_test_add_func ("/render/site-view/state-of-finding", test_state_of_finding);
   return g_test_run ();
