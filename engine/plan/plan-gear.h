@@ -6,6 +6,7 @@
  * NAN stands for a number that is left out. */
 #pragma once
 
+#include "capacity.h"
 #include "interval.h"
 #include "pose.h"
 
@@ -34,11 +35,6 @@ typedef struct
   TrnVec3 from, to; /* centre line, gear frame */
   double width_m, depth_m;
 } TrnGearBeam;
-
-typedef struct
-{
-  double radius_m, mass_kg;
-} TrnCapacityRow;
 
 typedef enum
 {
