@@ -235,6 +235,7 @@ static const struct
   { "plan/capacity-order",
     N_ ("The radius {radius} follows {before}; sort the rows of the table by rising radius, each "
         "radius once.") },
+  { "plan/one-of-two", N_ ("Either “{first}” or “{second}” says how; write just one of the two.") },
   { "plan/not-gear", N_ ("“{id}” is a structure or component; only gear can be named here.") },
   { "plan/no-hook",
     N_ ("“{id}” has no hook: it holds the point itself, so that “{key}” says nothing; "

@@ -16,6 +16,7 @@ trn_gear_clear (TrnGear *gear)
   g_free (gear->capacity);
   g_free (gear->configuration);
   g_free (gear->capacity_source);
+  g_free (gear->pressure_source);
 }
 
 static void

@@ -91,6 +91,7 @@ plan_clear (gpointer data)
     trn_gear_clear (&plan->gear[i]);
   g_free (plan->gear);
   g_free (plan->approach.source);
+  trn_loads_clear (plan);
   for (guint i = 0; i < plan->n_lifts; i++)
     lift_clear (&plan->lifts[i]);
   g_free (plan->lifts);

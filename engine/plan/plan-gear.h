@@ -103,6 +103,16 @@ typedef struct
   TrnVec3 size;
   TrnInterval track_m; /* tail trolley: how far its middle goes along X; NAN: not said */
   double pivot_up_m, cheek_spacing_m; /* turning frame */
+
+  /* what stands and slews; NAN where left out. Of a crane mass_kg is of what does not slew, without
+   * boom and jib, whose masses are taken to be at their middles. */
+  double mass_kg;
+  double cog_x_m, cog_y_m; /* of mass_kg; 0 where left out */
+  double slewing_mass_kg;  /* crane: without boom and jib */
+  double slewing_out_m; /* its centre of gravity from the slew axis, along the boom; may be < 0 */
+  double boom_mass_kg, jib_mass_kg;
+  double allowed_pressure_pa; /* that the ground under its supports may bear */
+  char *pressure_source;      /* owned; NULL where left out */
 } TrnGear;
 
 /* Whether @gear has a body "id/part", which follows from its kind and from what is given of it.

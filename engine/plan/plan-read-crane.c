@@ -9,10 +9,14 @@ const char *const trn_crane_keys[] = { "id",
                                        "at",
                                        "keep_clear",
                                        "keep_clear_from",
+                                       "mass",
+                                       "cog",
+                                       "ground",
                                        "carrier",
                                        "boom",
                                        "jib",
                                        "counterweight",
+                                       "slewing",
                                        "rope_diameter",
                                        "hook_to_tip",
                                        "capacity",
@@ -56,7 +60,7 @@ read_carrier (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 static void
 read_boom (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 {
-  static const char *const keys[] = { "foot", "length", "section", "angle", NULL };
+  static const char *const keys[] = { "foot", "length", "section", "angle", "mass", NULL };
   TrnValue boom = trn_read_member (reader, value, "boom", TRN_REQUIRED);
   if (!trn_read_object (reader, &boom, keys))
     return;
@@ -67,12 +71,13 @@ read_boom (TrnReader *reader, const TrnValue *value, TrnGear *gear)
              &gear->boom_depth_m);
   const TrnInterval deg = trn_read_range (reader, &boom, "angle", &trn_range_boom_angle);
   gear->boom_angle_rad = (TrnInterval){ trn_radians (deg.lo), trn_radians (deg.hi) };
+  gear->boom_mass_kg = trn_read_number (reader, &boom, "mass", TRN_OPTIONAL, &trn_range_mass);
 }
 
 static void
 read_jib (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 {
-  static const char *const keys[] = { "length", "offset", "section", NULL };
+  static const char *const keys[] = { "length", "offset", "section", "mass", NULL };
   TrnValue jib = trn_value_member (value, "jib");
   if (!trn_read_object (reader, &jib, keys))
     return;
@@ -81,6 +86,7 @@ read_jib (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   gear->jib_offset_rad
       = trn_radians (trn_read_number (reader, &jib, "offset", TRN_REQUIRED, &trn_range_jib_offset));
   read_pair (reader, &jib, "section", &trn_range_gear_size, &gear->jib_width_m, &gear->jib_depth_m);
+  gear->jib_mass_kg = trn_read_number (reader, &jib, "mass", TRN_OPTIONAL, &trn_range_mass);
 }
 
 static void
@@ -195,6 +201,7 @@ trn_read_crane (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   read_boom (reader, value, gear);
   read_jib (reader, value, gear);
   read_counterweight (reader, value, gear);
+  trn_read_slewing (reader, value, gear);
   gear->rope_diameter_m
       = trn_read_number (reader, value, "rope_diameter", TRN_OPTIONAL, &trn_range_gear_size);
   gear->hook_to_tip_m

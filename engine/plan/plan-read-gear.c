@@ -173,7 +173,7 @@ read_turning_frame (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 
 /* ---- all kinds ---- */
 
-#define COMMON "id", "name", "kind", "at", "keep_clear", "keep_clear_from"
+#define COMMON "id", "name", "kind", "at", "keep_clear", "keep_clear_from", "mass", "cog", "ground"
 
 static const char *const gantry_keys[] = { COMMON,          "legs",     "runways",
                                            "header",        "trolley",  "window",
@@ -210,6 +210,8 @@ set_nothing (TrnGear *gear)
   gear->window_x = gear->window_y = gear->window_hook = none;
   gear->boom_angle_rad = gear->track_m = none;
   gear->hook_to_tip_m = gear->barricade_m = gear->wind_limit_m_s = NAN;
+  gear->mass_kg = gear->slewing_mass_kg = gear->slewing_out_m = NAN;
+  gear->boom_mass_kg = gear->jib_mass_kg = gear->allowed_pressure_pa = NAN;
 }
 
 void
@@ -246,6 +248,7 @@ read_one (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   gear->kind = (TrnGearKind)kind;
   trn_read_object (reader, value, kinds[kind].keys);
   kinds[kind].read (reader, value, gear);
+  trn_read_gear_loads (reader, value, gear);
 }
 
 /* Every key is an id here, as in a lift's keep_clear. */

@@ -251,7 +251,8 @@ trn_read_lift (TrnReader *reader, const TrnValue *value, TrnLift *lift)
 {
   static const char *const keys[]
       = { "lift",       "name",  "component", "hook_point", "moves", "seats",
-          "keep_clear", "start", "tolerance", "rigging",    NULL };
+          "keep_clear", "start", "tolerance", "rigging",    "hangs", NULL };
+  static const char *const hangs[] = { "as-drawn", "free", NULL };
   lift->pointer = trn_value_pointer_dup (value);
   trn_read_object (reader, value, keys);
   lift->id = trn_read_id (reader, value, "lift", reader->steps);
@@ -271,4 +272,5 @@ trn_read_lift (TrnReader *reader, const TrnValue *value, TrnLift *lift)
   lift->start = trn_read_placement (reader, &start);
   read_tolerance (reader, value, lift);
   trn_read_rigging (reader, value, load, lift);
+  lift->hangs_free = trn_read_word (reader, value, "hangs", TRN_OPTIONAL, hangs) == 1;
 }

@@ -76,6 +76,12 @@ extern const TrnRange trn_range_boom_angle;    /* from plumb down to plumb up */
 extern const TrnRange trn_range_jib_offset;    /* from straight to square */
 extern const TrnRange trn_range_wind;          /* m/s above 0 */
 
+/* Of forces. */
+extern const TrnRange trn_range_share;    /* of a whole, above 0 */
+extern const TrnRange trn_range_drag;     /* force coefficient above 0 */
+extern const TrnRange trn_range_density;  /* kg/m³ above 0, of air */
+extern const TrnRange trn_range_pressure; /* Pa above 0, on the ground */
+
 /* plan-value.c */
 /* The line of what stands at @pointer, or else of what it is in; 0 where unknown. */
 guint trn_lines_find (GHashTable *lines, const char *pointer);
@@ -183,6 +189,15 @@ void trn_read_crane (TrnReader *reader, const TrnValue *value, TrnGear *gear);
 
 /* plan-read-approach.c */
 void trn_read_approach (TrnReader *reader, const TrnValue *document);
+
+/* plan-read-loads.c */
+void trn_read_loads (TrnReader *reader, const TrnValue *document);
+void trn_read_wind (TrnReader *reader, const TrnValue *document);
+void trn_loads_clear (TrnPlan *plan);
+/* Mass, centre of gravity and ground of gear of any kind. */
+void trn_read_gear_loads (TrnReader *reader, const TrnValue *value, TrnGear *gear);
+/* What slews of a crane beside boom and jib. */
+void trn_read_slewing (TrnReader *reader, const TrnValue *crane, TrnGear *gear);
 
 /* plan-read-rigging.c */
 /* Moves and hook point of @lift have been read. */

@@ -11,6 +11,9 @@
 #define MASS_FACTOR_MOST 100
 #define VOLTAGE_MOST_KV 1e4
 #define WIND_MOST_M_S 100 /* beyond any storm */
+#define DRAG_MOST 10      /* no body has more than 3 or so */
+#define AIR_MOST_KG_M3 10
+#define PRESSURE_MOST_PA 1e9 /* rock is crushed */
 
 const TrnRange trn_range_length = { -LENGTH_MOST_M, LENGTH_MOST_M, FALSE, TRN_UNIT_M };
 const TrnRange trn_range_distance = { 0, LENGTH_MOST_M, FALSE, TRN_UNIT_M };
@@ -29,6 +32,10 @@ const TrnRange trn_range_gear_size = { TRN_SOLID_LEAST_M, TRN_SOLID_GREATEST_M, 
 const TrnRange trn_range_boom_angle = { -90, 90, FALSE, TRN_UNIT_DEG };
 const TrnRange trn_range_jib_offset = { 0, 90, FALSE, TRN_UNIT_DEG };
 const TrnRange trn_range_wind = { 0, WIND_MOST_M_S, TRUE, TRN_UNIT_NONE };
+const TrnRange trn_range_share = { 0, 1, TRUE, TRN_UNIT_NONE };
+const TrnRange trn_range_drag = { 0, DRAG_MOST, TRUE, TRN_UNIT_NONE };
+const TrnRange trn_range_density = { 0, AIR_MOST_KG_M3, TRUE, TRN_UNIT_NONE };
+const TrnRange trn_range_pressure = { 0, PRESSURE_MOST_PA, TRUE, TRN_UNIT_NONE };
 
 TrnValue
 trn_value_member (const TrnValue *object, const char *key)

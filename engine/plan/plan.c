@@ -51,8 +51,8 @@ static void
 read_document (TrnReader *reader)
 {
   static const char *const keys[]
-      = { "$schema",    "format",     "version", "title",    "notes",     "keep_clear",
-          "structures", "components", "gear",    "approach", "programme", NULL };
+      = { "$schema",    "format", "version",  "title", "notes", "keep_clear", "structures",
+          "components", "gear",   "approach", "loads", "wind",  "programme",  NULL };
   TrnPlan *plan = reader->plan;
   TrnValue document = { .node = reader->json->root };
   if (!trn_read_object (reader, &document, NULL) || !check_format (reader, &document))
@@ -67,6 +67,8 @@ read_document (TrnReader *reader)
   trn_read_components (reader, &document);
   trn_read_gear (reader, &document);
   trn_read_approach (reader, &document);
+  trn_read_loads (reader, &document);
+  trn_read_wind (reader, &document);
   trn_read_programme (reader, &document);
 }
 

@@ -9,6 +9,7 @@
 #include "diag.h"
 #include "import.h"
 #include "plan-gear.h"
+#include "plan-loads.h"
 #include "pose.h"
 #include "solid.h"
 
@@ -126,6 +127,8 @@ typedef struct
   guint n_keep_clear_of;
   double tolerance_m, tolerance_tilt_rad, tolerance_heading_rad; /* 0 where left out */
   TrnRigging rigging;
+  gboolean hangs_free; /* its attitude follows from the centre of gravity where nothing guides it
+                          (programme.h); else it is as drawn */
 } TrnLift;
 
 typedef enum
@@ -166,6 +169,8 @@ typedef struct
   TrnGear *gear;
   guint n_gear;
   TrnApproachRule approach;
+  TrnLoads loads;
+  TrnWind wind;
   TrnLift *lifts;
   guint n_lifts;
   TrnChange *changes;

@@ -21,6 +21,8 @@ extern const guint n_bad_plans;
 /* More of them: gear, approach, rigging. */
 extern const BadPlan bad_gear[];
 extern const guint n_bad_gear;
+extern const BadPlan bad_loads[];
+extern const guint n_bad_loads;
 
 /* The text of the faulty plan, owned. */
 char *bad_plan_text (const BadPlan *bad);

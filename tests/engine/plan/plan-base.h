@@ -50,18 +50,20 @@
   " \"trolley\": {\"size\": [1.8, 1.7, 0.7], \"underside\": 23.7},\n"                              \
   " \"window\": {\"x\": [-3, 3.5], \"y\": [-8, 8.5], \"hook\": [1.5, 21]}, \"rope_diameter\": "    \
   "0.25,\n"                                                                                        \
-  " \"capacity\": {\"mass\": 90000, \"source\": \"sheet 7\"}},\n"                                  \
+  " \"capacity\": {\"mass\": 90000, \"source\": \"sheet 7\"},\n"                                   \
+  " \"mass\": 45500, \"cog\": [0.25, -0.15],\n"                                                    \
+  " \"ground\": {\"allowed_pressure\": 250000, \"source\": \"survey 3\"}},\n"                      \
   "{\"id\": \"tailer\", \"kind\": \"crane\", \"at\": {\"position\": [25, -9, 0]},\n"               \
   " \"carrier\": {\"size\": [9, 3, 1.4], \"centre\": [-1.5, 0.25]},\n"                             \
   " \"boom\": {\"foot\": [-0.9, 1.8], \"length\": 24, \"section\": [1.15, 1.35], \"angle\": [15, " \
-  "82.5]},\n"                                                                                      \
-  " \"jib\": {\"length\": 8.5, \"offset\": 20.5, \"section\": [0.75, 0.85]},\n"                    \
+  "82.5], \"mass\": 8250},\n"                                                                      \
+  " \"jib\": {\"length\": 8.5, \"offset\": 20.5, \"section\": [0.75, 0.85], \"mass\": 1150},\n"    \
   " \"counterweight\": {\"tail_radius\": 4.4, \"bottom\": 1.22, \"top\": 2.9, \"width\": 3.6},\n"  \
   " \"hook_to_tip\": 2.2, \"capacity\": {\"configuration\": \"33 m\", \"source\": \"invented\",\n" \
   "  \"table\": [[6, 31000], [9, 22500.5], [14, 11000]]}, \"wind_limit\": 9.8,\n"                  \
   " \"supports\": {\"kind\": \"outriggers\", \"at\": [[3.1, 3.2], [-3.1, -3.2]], \"pad\": [1.2, "  \
   "1.05]},\n"                                                                                      \
-  " \"barricade\": 5.5, \"park\": [8, 0, 12]},\n"                                                  \
+  " \"slewing\": {\"mass\": 24500, \"out\": -2.55}, \"barricade\": 5.5, \"park\": [8, 0, 12]},\n"  \
   "{\"id\": \"bogie\", \"kind\": \"tail-trolley\", \"at\": null, \"size\": [2.2, 1.45, 0.95], "    \
   "\"track\": [-6, 10]},\n"                                                                        \
   "{\"id\": \"frame\", \"kind\": \"turning-frame\", \"at\": {\"position\": [85, 0, 0]}, "          \
@@ -69,6 +71,10 @@
   " \"size\": [0.33, 1.2, 1.6], \"spacing\": 2.6}\n"                                               \
   "],\n"                                                                                           \
   "\"approach\": {\"rule\": \"own\", \"distance\": 4.5, \"source\": \"works rule 12\"},\n"         \
+  "\"loads\": {\"dynamic\": {\"factor\": 1.15, \"source\": \"works rule 4\"},\n"                   \
+  " \"critical\": {\"share\": 0.8, \"source\": \"works rule 5\"}},\n"                              \
+  "\"wind\": {\"speed\": 9.5, \"drag\": 1.35, \"air_density\": 1.21, \"source\": \"works rule "    \
+  "9\"},\n"                                                                                        \
   "\"programme\": [\n"                                                                             \
   "{\"lift\": \"pump-in\", \"component\": \"pump\", \"hook_point\": \"lug\",\n"                    \
   " \"moves\": [\n"                                                                                \
@@ -86,7 +92,8 @@
   "0.01},\n"                                                                                       \
   "  {\"on\": \"shaft/floor\", \"at\": \"end\"}],\n"                                               \
   " \"start\": {\"position\": [50, 0, 1.5]}, \"keep_clear\": {\"box\": 0.1},\n"                    \
-  " \"tolerance\": {\"position\": 0.05, \"tilt_deg\": 0.25, \"heading_deg\": 1},\n"                \
+  " \"tolerance\": {\"position\": 0.05, \"tilt_deg\": 0.25, \"heading_deg\": 1}, \"hangs\": "      \
+  "\"free\",\n"                                                                                    \
   " \"rigging\": {\"main\": {\"gear\": \"tower\", \"hook_above\": 4.25, \"moves\": [0, 7],\n"      \
   "  \"block\": {\"diameter\": 0.8, \"height\": 1.55, \"mass\": 950},\n"                           \
   "  \"beam\": {\"id\": \"spreader\", \"length\": 3.3, \"width\": 0.31, \"depth\": 0.41, "         \

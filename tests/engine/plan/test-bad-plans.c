@@ -172,6 +172,7 @@ list (void)
   json_node_take_array (root, json_array_new ());
   list_plans (json_node_get_array (root), bad_plans, n_bad_plans);
   list_plans (json_node_get_array (root), bad_gear, n_bad_gear);
+  list_plans (json_node_get_array (root), bad_loads, n_bad_loads);
   g_autofree char *text = trn_json_to_text (root, NULL);
   fputs (text, stdout);
   return 0;
@@ -200,5 +201,6 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/bad/earlier-error", test_earlier_error);
   add_tests (bad_plans, n_bad_plans);
   add_tests (bad_gear, n_bad_gear);
+  add_tests (bad_loads, n_bad_loads);
   return g_test_run ();
 }
