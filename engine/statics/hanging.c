@@ -20,7 +20,7 @@
  * so h is the farthest of all. With three legs and S < 1 the place is only a local one. S is
  * |h − c| over the distance from h to the point of the plumb line at which the legs hold the load
  * (the mean of the lugs weighted by λ): S < 1 means that the CoG is above it. */
-#include "hang.h"
+#include "hanging.h"
 
 #include "balance.h"
 
