@@ -6,7 +6,8 @@
 #include "tolerances.h"
 
 double
-render_allowance (const TrnFindings *findings, guint run, guint move, const char *obstacle)
+render_allowance (const TrnFindings *findings, guint run, guint move, const char *body,
+                  const char *obstacle)
 {
   for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
     {
@@ -15,11 +16,22 @@ render_allowance (const TrnFindings *findings, guint run, guint move, const char
         {
           const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
           if (finding->move == (int)move && finding->check == TRN_CHECK_CLEARANCE
+              && g_strcmp0 (finding->body, body) == 0
               && g_strcmp0 (finding->obstacle, obstacle) == 0)
             return finding->allowance_m;
         }
     }
   return NAN;
+}
+
+double
+render_pair_allowance (const TrnFindings *findings, guint run, guint move, const TrnMoment *moment,
+                       guint pair)
+{
+  const char *body = trn_moment_body (moment, pair), *obstacle = trn_moment_obstacle (moment, pair);
+  if (g_str_equal (obstacle, "load"))
+    return render_allowance (findings, run, move, obstacle, body);
+  return render_allowance (findings, run, move, body, obstacle);
 }
 
 RenderState
