@@ -79,6 +79,10 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
     return RENDER_STATE_NOT_CHECKED;
   if (finding->check == TRN_CHECK_SWING_RADIUS)
     return state_of_swing (finding, tight_m);
+  if (finding->verdict == TRN_VERDICT_NOTE)
+    return RENDER_STATE_TIGHT;
+  if (finding->check == TRN_CHECK_TAIL_SWING)
+    return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT : RENDER_STATE_CLEAR;
   switch (finding->state)
     {
     case TRN_STATE_CONTACT:
@@ -89,10 +93,13 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
     case TRN_STATE_NEVER_LEFT:
     case TRN_STATE_NEVER_REACHED:
     case TRN_STATE_ELSEWHERE:
+    case TRN_STATE_OUTSIDE:
+    case TRN_STATE_OUT_OF_REACH:
       return RENDER_STATE_SHORT;
     case TRN_STATE_SEATED:
     case TRN_STATE_RESTING:
     case TRN_STATE_IN_PLACE:
+    case TRN_STATE_WITHIN:
       return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT : RENDER_STATE_CLEAR;
     case TRN_STATE_CLEAR:
       {
