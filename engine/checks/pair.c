@@ -85,39 +85,25 @@ trn_pair_is_there (const TrnLiftCheck *check, const TrnPair *pair, guint move)
 
 /* ---- what is to be kept ---- */
 
-/* From the view of @gear, or of the load and of rigging without gear, which are one. */
-static double
-required_of (const TrnLiftCheck *check, const TrnGear *gear, const char *other)
-{
-  const TrnPlan *plan = check->scene->programme->plan;
-  const TrnLift *lift = check->run->lift;
-  return gear != NULL ? trn_plan_gear_required_m (plan, lift, gear, other)
-                      : trn_plan_required_m (plan, lift, other);
-}
-
 double
 trn_pair_required (const TrnLiftCheck *check, const TrnPair *pair)
 {
   const TrnPlan *plan = check->scene->programme->plan;
-  const TrnGear *gear = gear_of (check, pair->body), *other;
-  const char *other_id;
+  const TrnLift *lift = check->run->lift;
+  const TrnGear *gear = gear_of (check, pair->body);
   if (pair->other_stands)
     {
       const TrnStanding *standing = check->obstacles[pair->other].standing;
-      other = trn_plan_find_gear (plan, standing->id);
-      other_id = standing->id;
-      if (gear == NULL && other == NULL)
-        return standing->required_m;
+      return gear != NULL ? trn_plan_gear_required_m (plan, lift, gear, standing->id)
+                          : standing->required_m;
     }
-  else
-    {
-      other = gear_of (check, pair->other);
-      other_id = other != NULL ? other->id : "load";
-    }
-  if (gear == NULL)
-    return required_of (check, other, other != NULL ? "load" : other_id);
-  double required_m = required_of (check, gear, other_id);
-  return other != NULL ? fmax (required_m, required_of (check, other, gear->id)) : required_m;
+  /* Rigging without gear counts as the load. */
+  const TrnGear *other = gear_of (check, pair->other);
+  if (gear != NULL)
+    return trn_plan_gear_required_m (plan, lift, gear, other != NULL ? other->id : "load");
+  if (other != NULL)
+    return trn_plan_gear_required_m (plan, lift, other, "load");
+  return trn_plan_required_m (plan, lift, "load");
 }
 
 static double

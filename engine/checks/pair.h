@@ -24,7 +24,7 @@ gboolean trn_pair_is_there (const TrnLiftCheck *check, const TrnPair *pair, guin
 const char *trn_body_id (const TrnLiftCheck *check, guint body);
 const char *trn_pair_other_id (const TrnLiftCheck *check, const TrnPair *pair);
 
-/* The clearance to be kept. Where both are parts of gear the greater of what each asks for. */
+/* The clearance to be kept. */
 double trn_pair_required (const TrnLiftCheck *check, const TrnPair *pair);
 /* What tolerances take off during that move; NAN where there is no bound. */
 double trn_pair_allowance (const TrnLiftCheck *check, const TrnPair *pair, guint move);

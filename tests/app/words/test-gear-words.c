@@ -31,8 +31,7 @@ value (TrnCheckKind check, const char *item, TrnState state, double value, doubl
 static void
 test_headroom (void)
 {
-  TrnFinding f
-      = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_WITHIN, 20.2004, 21, 0.6996);
+  TrnFinding f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_WITHIN, 20.2004, 21, 0.6996);
   assert_text (trn_words_finding (&f), "Headroom: 20.201 m needed, 21 m there, 0.699 m to spare");
   f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_SHORT, 21.5, 21.0006, -0.4994);
   assert_text (trn_words_finding (&f), "Headroom short by 0.5 m: 21.5 m needed, 21 m there");
@@ -152,7 +151,8 @@ test_names (void)
   TrnStructure structures[] = { { .id = "rack", .name = "Pipe rack" } };
   TrnGear gear[] = { { .id = "crane", .name = "Main\ncrane" }, { .id = "tower", .name = "Tower" } };
   TrnSling slings[] = { { .id = "s1" } };
-  TrnLift lifts[] = { { .rigging = { .given = TRUE, .main = { .slings = slings, .n_slings = 1 } } } };
+  TrnLift lifts[]
+      = { { .rigging = { .given = TRUE, .main = { .slings = slings, .n_slings = 1 } } } };
   TrnPlan plan = { .structures = structures,
                    .n_structures = 1,
                    .gear = gear,
