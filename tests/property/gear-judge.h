@@ -5,6 +5,7 @@
 
 #include "checks.h"
 #include "gear-oracle.h"
+#include "moment.h"
 
 typedef enum
 {
