@@ -108,7 +108,7 @@ test_approach (void)
                    .required_m = 4.572,
                    .source = "29 CFR 1926.1408, Table A" };
   assert_text (trn_words_finding (&f),
-               "Meets the set clearance, 0.428 m to spare; 4.572 m from a live line by 29 CFR "
+               "Meets the set clearance, 0.427 m to spare; 4.572 m from a live line by 29 CFR "
                "1926.1408, Table A, local rules prevail");
   f.verdict = TRN_VERDICT_UNKNOWN;
   f.state = TRN_STATE_UNKNOWN;
