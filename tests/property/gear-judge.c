@@ -204,21 +204,26 @@ judge_tolerance (Case *c)
     }
 }
 
+/* The upper bound is attained at its time between its two points, so that the distance is no more.
+ * Of a prism what lies within it may be farther. */
 static void
 judge_attained (const Case *c)
 {
   const TrnFinding *f = c->finding;
   Shape shape;
   double d = distance (c, f->progress);
-  HOLDS (c, d >= f->upper_m - ROUNDING_M - (f->state == TRN_STATE_CONTACT ? 1 : 0),
-         "distance at its time %.12g", d);
   gboolean exact = TRUE;
   for (guint i = 0; i < 2; i++)
     if (c->sides[i].bvh == NULL)
       exact &= gear_oracle_body (&c->judge->oracle, c->sides[i].id, c->move, f->progress,
                                  trn_vec3_make (0, 0, 0), &shape)
                && shape.exact;
-  if (exact && f->state != TRN_STATE_CONTACT)
+  double apart = trn_vec3_distance (f->point_on_body, f->point_on_obstacle);
+  if (f->inside == TRN_INSIDE_YES)
+    return;
+  HOLDS (c, f->has_points && apart <= fmax (f->upper_m, TRN_CONTACT_M) + ROUNDING_M,
+         "points %.12g apart", apart);
+  if (exact)
     HOLDS (c, d <= f->upper_m + TRN_CONTACT_M, "distance at its time %.12g", d);
 }
 
@@ -341,8 +346,15 @@ limits_of (const Case *c, JsonObject *gear)
       if (f->check == TRN_CHECK_HEADROOM)
         return (TrnInterval){ json_object_get_double_member (gear, "hook_to_tip"), INFINITY };
       if (strcmp (f->item, "radius") == 0)
-        return (TrnInterval){ f->limit < f->value ? -INFINITY : f->limit,
-                              f->limit < f->value ? f->limit : INFINITY };
+        {
+          JsonArray *table = json_object_get_array_member (
+              json_object_get_object_member (gear, "capacity"), "table");
+          JsonArray *last = json_array_get_array_element (table, json_array_get_length (table) - 1);
+          return (TrnInterval){
+            json_array_get_double_element (json_array_get_array_element (table, 0), 0),
+            json_array_get_double_element (last, 0)
+          };
+        }
       ends = json_object_get_array_member (json_object_get_object_member (gear, "boom"), "angle");
       return (TrnInterval){ json_array_get_double_element (ends, 0),
                             json_array_get_double_element (ends, 1) };
