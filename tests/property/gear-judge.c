@@ -86,17 +86,38 @@ of_triangles (const Shape *shape, const TrnVec3 triangle[3], double limit)
   return limit;
 }
 
-/* The distance of the middle of a shape is left out: a sphere round all of it is enough. */
+/* A sphere round all of a shape: about its first corner. */
+typedef struct
+{
+  TrnVec3 centre;
+  double radius_m;
+} Sphere;
+
+static Sphere
+sphere_of (const Shape *shape)
+{
+  Sphere sphere = { shape->triangles[0][0], 0 };
+  for (guint i = 0; i < shape->n_triangles; i++)
+    for (guint k = 0; k < 3; k++)
+      sphere.radius_m
+          = fmax (sphere.radius_m, trn_vec3_distance (sphere.centre, shape->triangles[i][k]));
+  return sphere;
+}
+
+/* The least distance from the triangles of a node where it is below @limit, else @limit. */
 static double
-of_node (const Shape *shape, const TrnBvh *bvh, const TrnPose *pose, guint32 index, double limit)
+of_node (const Shape *shape, const Sphere *sphere, const TrnBvh *bvh, const TrnPose *pose,
+         guint32 index, double limit)
 {
   const TrnBvhNode *node = &bvh->nodes[index];
   TrnVec3 centre = trn_pose_apply (pose, trn_bvh_centre (node));
   const TrnVec3 point[3] = { centre, centre, centre };
-  if (of_triangles (shape, point, INFINITY) - (double)node->radius_m >= limit)
+  double radius_m = (double)node->radius_m;
+  if (trn_vec3_distance (centre, sphere->centre) - sphere->radius_m - radius_m >= limit
+      || of_triangles (shape, point, INFINITY) - radius_m >= limit)
     return limit;
   for (guint i = 0; i < node->n_children; i++)
-    limit = of_node (shape, bvh, pose, node->child + i, limit);
+    limit = of_node (shape, sphere, bvh, pose, node->child + i, limit);
   for (guint32 i = 0; node->child == 0 && i < node->count; i++)
     {
       TrnVec3 corners[3];
@@ -108,9 +129,9 @@ of_node (const Shape *shape, const TrnBvh *bvh, const TrnPose *pose, guint32 ind
   return limit;
 }
 
-/* The distance at @s; NAN where one has no place. */
+/* The distance at @s where it is below @limit, else @limit; NAN where one has no place. */
 static double
-distance (const Case *c, double s)
+distance_below (const Case *c, double s, double limit)
 {
   const Judge *judge = c->judge;
   Shape shapes[2];
@@ -122,31 +143,43 @@ distance (const Case *c, double s)
     else if (!gear_oracle_body (&judge->oracle, c->sides[i].id, c->move, s, c->off,
                                 &shapes[n_shapes++]))
       return NAN;
-  double apart = INFINITY, grown = shapes[0].radius_m;
+  double grown = shapes[0].radius_m + (mesh == NULL ? shapes[1].radius_m : 0);
+  double apart = limit + grown;
   if (mesh != NULL)
     {
+      Sphere sphere = sphere_of (&shapes[0]);
       TrnPose pose = mesh->is_load ? oracle_pose (judge->oracle.lift, c->move, s) : mesh->stands;
-      apart = of_node (&shapes[0], mesh->bvh, &pose, 0, INFINITY);
+      apart = of_node (&shapes[0], &sphere, mesh->bvh, &pose, 0, apart);
     }
   else
     {
-      grown += shapes[1].radius_m;
       for (guint i = 0; i < shapes[1].n_triangles; i++)
         apart = of_triangles (&shapes[0], shapes[1].triangles[i], apart);
     }
   return fmax (apart - grown, 0);
 }
 
+static double
+distance (const Case *c, double s)
+{
+  return distance_below (c, s, INFINITY);
+}
+
 /* ---- clearances ---- */
 
+/* The least that is found below a little more than the bound attained; what is far off needs no
+ * great care. */
 static double
 least_distance (const Case *c, double *at)
 {
-  double least = INFINITY;
-  *at = c->finding->progress >= 0 ? c->finding->progress : 0;
-  for (guint k = 0; k <= SAMPLES; k++)
+  const TrnFinding *f = c->finding;
+  gboolean is_far = f->lower_m > 2 * f->required_m + 0.5;
+  guint n = is_far ? SAMPLES / 3 : SAMPLES;
+  double least = isfinite (f->upper_m) ? f->upper_m * 1.05 + 0.02 : INFINITY;
+  *at = f->progress >= 0 ? f->progress : 0;
+  for (guint k = 0; k <= n; k++)
     {
-      double s = (double)k / SAMPLES, d = distance (c, s);
+      double s = (double)k / n, d = distance_below (c, s, least);
       HOLDS (c,
              c->finding->verdict == TRN_VERDICT_UNKNOWN || c->finding->verdict == TRN_VERDICT_FAIL
                  || !isnan (d),
@@ -157,10 +190,10 @@ least_distance (const Case *c, double *at)
           *at = s;
         }
     }
-  for (double step = 0.5 / SAMPLES; step > REFINE_TO; step /= 2)
+  for (double step = 0.5 / n; step > (is_far ? 100 : 1) * REFINE_TO; step /= 2)
     for (int side = -1; side <= 1; side += 2)
       {
-        double s = CLAMP (*at + side * step, 0, 1), d = distance (c, s);
+        double s = CLAMP (*at + side * step, 0, 1), d = distance_below (c, s, least);
         if (d < least)
           {
             least = d;
@@ -350,10 +383,9 @@ limits_of (const Case *c, JsonObject *gear)
           JsonArray *table = json_object_get_array_member (
               json_object_get_object_member (gear, "capacity"), "table");
           JsonArray *last = json_array_get_array_element (table, json_array_get_length (table) - 1);
-          return (TrnInterval){
-            json_array_get_double_element (json_array_get_array_element (table, 0), 0),
-            json_array_get_double_element (last, 0)
-          };
+          return (TrnInterval){ json_array_get_double_element (
+                                    json_array_get_array_element (table, 0), 0),
+                                json_array_get_double_element (last, 0) };
         }
       ends = json_object_get_array_member (json_object_get_object_member (gear, "boom"), "angle");
       return (TrnInterval){ json_array_get_double_element (ends, 0),

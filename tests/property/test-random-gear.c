@@ -84,9 +84,7 @@ judge_one (guint index, gpointer data)
   g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
   g_autofree char *json = make_plan (FIRST_SEED + index);
   Run run = run_plan (json, name, all->folder);
-  gint64 t0 = g_get_monotonic_time ();
   gear_judge (name, json, run.scene, run.findings, FIRST_SEED + index, &all->tally);
-  g_printerr ("seed %u sweep %g judge %g n %u\n", FIRST_SEED + index, run.findings->sweep_s, (g_get_monotonic_time () - t0) / 1e6, run.findings->lifts[0].findings->len);
   if (index % 4 == 0)
     judge_threads (&run, name);
   clear (&run);
