@@ -5,6 +5,7 @@
  * sideways: all rows are as high, and both lists are scrolled to the same height. */
 #include "matrix.h"
 
+#include "cell.h"
 #include "desk-words.h"
 #include "room-layout.h"
 #include "room-parts.h"
@@ -125,16 +126,8 @@ on_cell_clicked (GtkWidget *button, gpointer data)
 static void
 setup_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  gtk_box_append (GTK_BOX (box), desk_mark_new ());
-  GtkWidget *label = desk_text_new ("room-number");
-  gtk_label_set_xalign (GTK_LABEL (label), 1);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
-  gtk_widget_set_hexpand (label, TRUE);
-  gtk_box_append (GTK_BOX (box), label);
-  GtkWidget *button = gtk_button_new ();
-  gtk_widget_set_size_request (button, -1, row_px (button));
-  gtk_button_set_child (GTK_BUTTON (button), box);
+  DeskMatrix *matrix = DESK_MATRIX (g_object_get_data (G_OBJECT (factory), "matrix"));
+  GtkWidget *button = desk_cell_new (row_px (matrix->view));
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_add_css_class (button, "matrix-cell");
   g_object_set_data (G_OBJECT (button), "move", data);
@@ -161,8 +154,6 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
   guint move = GPOINTER_TO_UINT (data);
   GtkWidget *button = gtk_list_item_get_child (item);
-  GtkWidget *box = gtk_button_get_child (GTK_BUTTON (button));
-  GtkWidget *mark = gtk_widget_get_first_child (box), *label = gtk_widget_get_last_child (box);
   DeskMatrix *matrix = DESK_MATRIX (g_object_get_data (G_OBJECT (factory), "matrix"));
   DeskMatrixRow *row = gtk_list_item_get_item (item);
   const TrnFinding *finding = cell_finding (matrix, row, move);
@@ -171,9 +162,7 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   g_autofree char *says = finding != NULL ? trn_words_finding (finding)
                                           : g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
   g_autofree char *whole = trn_words_table_cell (row->name, move, says);
-  desk_mark_set (mark, state, desk_session_get_dark (matrix->session));
-  desk_text_set (label, text);
-  desk_text_set_state (label, state);
+  desk_cell_set (DESK_CELL (button), state, desk_session_get_dark (matrix->session), text);
   desk_hint_set (button, whole);
   gtk_widget_set_sensitive (button, finding != NULL);
   gboolean is_worst = finding != NULL && matrix->worst >= 0
