@@ -334,46 +334,6 @@ desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget))
     on_seen (widget, filling);
 }
 
-typedef struct
-{
-  GPtrArray *children; /* borrowed by it: they live in the page, which holds this */
-  guint next, id;
-} Showing;
-
-static void
-showing_free (gpointer data)
-{
-  Showing *showing = data;
-  g_clear_handle_id (&showing->id, g_source_remove);
-  g_ptr_array_unref (showing->children);
-  g_free (showing);
-}
-
-static gboolean
-on_show (gpointer data)
-{
-  Showing *showing = data;
-  gtk_widget_set_visible (showing->children->pdata[showing->next++], TRUE);
-  if (showing->next < showing->children->len)
-    return G_SOURCE_CONTINUE;
-  showing->id = 0;
-  return G_SOURCE_REMOVE;
-}
-
-void
-desk_show_in_turns (GtkWidget *page, GtkWidget *const *children, guint n)
-{
-  Showing *showing = g_new0 (Showing, 1);
-  showing->children = g_ptr_array_new ();
-  for (guint i = 0; i < n; i++)
-    {
-      g_ptr_array_add (showing->children, children[i]);
-      gtk_widget_set_visible (children[i], FALSE);
-    }
-  g_object_set_data_full (G_OBJECT (page), "desk-showing", showing, showing_free);
-  showing->id = g_timeout_add (DESK_TURN_MS, on_show, showing);
-}
-
 /* A table makes widgets for so many of its rows, and of the others only when they are scrolled to.
  */
 #define MOST_MADE 210

@@ -62,10 +62,6 @@ desk_follow (DeskSession *session, gpointer object, GCallback callback, const ch
  * them their places. */
 #define DESK_TURN_MS 20
 
-/* Shows the @n children of a page that is just coming up, which are hidden till then: one a turn.
- */
-void desk_show_in_turns (GtkWidget *page, GtkWidget *const *children, guint n);
-
 /* Gives @store the @rows in place of what it has: the first ones at once, the others a few in each
  * turn, since a table makes the cells of up to 200 rows at once. */
 void desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn);

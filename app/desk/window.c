@@ -200,10 +200,6 @@ update_page (DeskWindow *window)
   const char *page = page_of_state (window);
   gboolean is_plan = strcmp (page, "plan") == 0;
   gboolean is_other = g_strcmp0 (gtk_stack_get_visible_child_name (window->pages), page) != 0;
-  GtkWidget *const at_the_side[]
-      = { GTK_WIDGET (window->nearest_place), GTK_WIDGET (window->finding_place) };
-  if (is_plan && is_other)
-    desk_show_in_turns (GTK_WIDGET (window), at_the_side, G_N_ELEMENTS (at_the_side));
   gtk_stack_set_visible_child_name (window->pages, page);
   gtk_widget_set_visible (window->plan_bar, is_plan);
   gtk_widget_set_visible (window->plan_buttons, is_plan);
