@@ -2,6 +2,8 @@
  * nobody, and never be freed. Here it goes with the window. */
 #include "chooser.h"
 
+#include <string.h>
+
 typedef struct
 {
   GtkNativeDialog *dialog; /* owned */
@@ -9,6 +11,15 @@ typedef struct
   gpointer data;
   GDestroyNotify free_data;
 } Chooser;
+
+void
+desk_chooser_set_name (GtkFileChooserNative *dialog, const char *base_name, const char *ending)
+{
+  const char *dot = strrchr (base_name, '.');
+  int length = dot != NULL ? (int)(dot - base_name) : (int)strlen (base_name);
+  g_autofree char *name = g_strdup_printf ("%.*s%s", length, base_name, ending);
+  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
+}
 
 static void
 set_folder (GtkFileChooser *dialog, DeskSession *session)

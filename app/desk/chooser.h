@@ -8,6 +8,10 @@
 /* @file is borrowed. */
 typedef void (*DeskChosen) (GFile *file, gpointer data);
 
+/* Offers the name of the plan's file with @ending in place of its own. */
+void
+desk_chooser_set_name (GtkFileChooserNative *dialog, const char *base_name, const char *ending);
+
 /* Shows @dialog, which is taken, in the folder of the plan that is open. @chosen is called when a
  * file was chosen, @free_data (or NULL) when the dialog goes: when it is answered, or with its
  * window. */

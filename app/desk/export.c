@@ -116,12 +116,7 @@ ask (DeskWindow *window, gboolean as_json)
   GtkFileChooserNative *dialog = gtk_file_chooser_native_new (
       trn_words_table (as_json ? TRN_TABLE_EXPORT_JSON : TRN_TABLE_EXPORT_CSV), GTK_WINDOW (window),
       GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
-  g_autofree char *stem = g_strdup (site->plan->base_name);
-  char *dot = g_strrstr (stem, ".");
-  if (dot != NULL)
-    *dot = '\0';
-  g_autofree char *name = g_strconcat (stem, as_json ? ".results.json" : ".csv", NULL);
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
+  desk_chooser_set_name (dialog, site->plan->base_name, as_json ? ".results.json" : ".csv");
   desk_chooser_show_take (dialog, desk_window_get_session (window), on_chosen,
                           job_new (window, site, findings, as_json), job_unref);
 }

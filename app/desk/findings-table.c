@@ -162,15 +162,9 @@ add_column (DeskFindingsTable *table, guint k)
 static void
 align_headings (DeskFindingsTable *table)
 {
-  gboolean has_lifts = gtk_column_view_column_get_column_view (table->lift_column) != NULL;
-  for (guint k = 0, place = 0; k < G_N_ELEMENTS (columns); k++)
-    {
-      if (columns[k].column == TRN_COLUMN_LIFT && !has_lifts)
-        continue;
-      if (columns[k].is_number)
-        desk_heading_set_number (table->view, place);
-      place++;
-    }
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    if (table->number_columns[i] != NULL)
+      desk_heading_set_number (table->number_columns[i]);
 }
 
 /* As long as lengths become, with all their digits: what may be anywhere on a site, and what is to

@@ -192,13 +192,15 @@ bind_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   desk_name_set (gtk_list_item_get_child (item), row->shown, row->name, row->id);
 }
 
-static void
+/* The view has it. */
+static GtkColumnViewColumn *
 add_column (GtkWidget *view, const char *title, GtkListItemFactory *factory, int width)
 {
   GtkColumnViewColumn *column = gtk_column_view_column_new (title, factory);
   gtk_column_view_column_set_fixed_width (column, width);
   gtk_column_view_append_column (GTK_COLUMN_VIEW (view), column);
   g_object_unref (column);
+  return column;
 }
 
 static void
@@ -217,10 +219,8 @@ make_columns (DeskMatrix *matrix, const TrnLift *lift)
       g_signal_connect (cells, "setup", G_CALLBACK (setup_cell), GUINT_TO_POINTER (move));
       g_signal_connect (cells, "bind", G_CALLBACK (bind_cell), GUINT_TO_POINTER (move));
       g_autofree char *title = trn_words_move_short (lift, move);
-      add_column (matrix->view, title, cells, cell_px ());
+      desk_heading_set_number (add_column (matrix->view, title, cells, cell_px ()));
     }
-  for (guint move = 0; move < lift->n_moves; move++)
-    desk_heading_set_number (matrix->view, move);
 }
 
 /* ---- the worst cell ---- */

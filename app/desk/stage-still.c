@@ -221,8 +221,9 @@ on_wish (AdwMessageDialog *dialog, const char *response, Wish *wish)
   GtkFileChooserNative *chooser = gtk_file_chooser_native_new (
       trn_words_stage (TRN_STAGE_STILL), GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL,
       GTK_FILE_CHOOSER_ACTION_SAVE, trn_words_stage (TRN_STAGE_STILL_SAVE), NULL);
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser),
-                                     trn_words_stage (TRN_STAGE_STILL_FILE));
+  const DeskSite *site = desk_session_get_site (wish->stage->session);
+  if (site != NULL)
+    desk_chooser_set_name (chooser, site->plan->base_name, ".png");
   /* The wish lives in the dialog before. */
   desk_chooser_show_take (chooser, wish->stage->session, on_place, g_object_ref (dialog),
                           g_object_unref);
