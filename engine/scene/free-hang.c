@@ -18,8 +18,8 @@
  * 1/cos(θ/2) as long. The shortest path between the two directions, of the length δ that hanging.h
  * bounds, stays in the cone about R⁻¹z that holds both (Λ, less than a right angle), so δ′ <= δ /
  * cos(Λ/2). |h(c) − h(c₀)|: 0 by a single point, and with three legs or more that stay taut; else
- * at most 2 |c − c₀| / (S − 1) (hanging-lean.c). The distance is told from the lift's hook point a, |p
- * − x| <= |p − a| + |a − x|; the second part joins what is told as a length.
+ * at most 2 |c − c₀| / (S − 1) (hanging-lean.c). The distance is told from the lift's hook point a,
+ * |p − x| <= |p − a| + |a − x|; the second part joins what is told as a length.
  *
  * Moves that a tilt or a tail hook guides begin or end with what is left of the lean of a move
  * beside them, so they get the greater reach of both. */
@@ -27,15 +27,16 @@
 
 #include "hanging.h"
 
-#define FAR_LEAN_RAD (20 * G_PI / 180) /* beyond that a slip is likelier; common sense, no source  \
-                                        */
+#define FAR_LEAN_RAD                                                                               \
+  (20 * G_PI / 180) /* beyond that a slip is likelier; common sense, no source                     \
+                     */
 #define LEAN_WIDTH_RAD 1e-4
 #define SAME_HOOK 1e-9 /* as a share of its height above the CoG (hanging-lean.c) */
 
 typedef struct
 {
   const TrnPlan *plan;
-  TrnLiftRun *run;
+  const TrnLiftRun *run;
   TrnDiags *diags;
   TrnVec3 cog;
   TrnBox box;
@@ -116,12 +117,11 @@ touches_seat (const TrnLift *lift, guint move)
 
 /* ---- the attitude ---- */
 
-/* FALSE with a fault. */
-static gboolean
-find_legs (Hang *hang)
+/* How many legs of known length go from the hook to points; @without gets one of unknown length. */
+static guint
+list_legs (Hang *hang, const TrnSling **without)
 {
   const TrnHoist *hoist = &hang->run->lift->rigging.main;
-  const TrnSling *without = NULL;
   guint n = 0;
   for (guint i = 0; i < hoist->n_slings; i++)
     {
@@ -129,10 +129,19 @@ find_legs (Hang *hang)
       if (sling->from != TRN_SLING_FROM_HOOK || sling->to_beam)
         continue;
       if (isnan (sling->length_m))
-        without = sling;
+        *without = sling;
       else if (n++ < TRN_HANG_LEGS_MAX)
         hang->legs[n - 1] = (TrnHangLeg){ sling->to, sling->length_m };
     }
+  return n;
+}
+
+/* FALSE with a fault. */
+static gboolean
+find_legs (Hang *hang)
+{
+  const TrnSling *without = NULL;
+  const guint n = list_legs (hang, &without);
   if (n > 0 && without != NULL)
     {
       TrnDiag *diag = tell (hang, TRN_SEVERITY_ERROR, "scene/hang-sling-length", without->pointer);
@@ -211,10 +220,11 @@ lean_bound (const Hang *hang, TrnVec3 up)
   return trn_hang_lean_bound_from_legs (hang->legs, hang->n_legs, &hang->box, up, LEAN_WIDTH_RAD);
 }
 
+/* NAN for NAN. */
 static double
 chord (double radius_m, double angle_rad)
 {
-  return 2 * radius_m * sin (fmin (angle_rad, G_PI) / 2);
+  return angle_rad > G_PI ? 2 * radius_m : 2 * radius_m * sin (angle_rad / 2);
 }
 
 /* From the drawn attitude, and from the leaned one. */
@@ -257,9 +267,8 @@ lean_motion (TrnMotion *motion, const Attitude *attitude)
 
 /* @from_drawn gets what a move beside it is told. */
 static void
-hang_move (Hang *hang, guint move, TrnMoveHang *from_drawn, TrnVec3 *free_hook)
+hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, TrnVec3 *free_hook)
 {
-  TrnLiftRun *run = hang->run;
   TrnMotion *motion = &run->motions[move];
   TrnMoveHang from_leaned;
   Attitude attitude;
@@ -311,9 +320,8 @@ warn_of_far (Hang *hang)
 }
 
 static void
-hang_moves (Hang *hang)
+hang_moves (Hang *hang, TrnLiftRun *run)
 {
-  TrnLiftRun *run = hang->run;
   const guint n = run->lift->n_moves, errors = trn_diags_count (hang->diags, TRN_SEVERITY_ERROR);
   g_autofree TrnMoveHang *from_drawn = g_new0 (TrnMoveHang, n);
   TrnVec3 *free_hooks = g_new0 (TrnVec3, n);
@@ -321,7 +329,7 @@ hang_moves (Hang *hang)
     {
       free_hooks[i] = trn_vec3_make (NAN, NAN, NAN);
       if (run->hangs[i].one_hook && trn_diags_count (hang->diags, TRN_SEVERITY_ERROR) == errors)
-        hang_move (hang, i, &from_drawn[i], &free_hooks[i]);
+        hang_move (hang, run, i, &from_drawn[i], &free_hooks[i]);
     }
   trn_rig_take_free_hooks (run->rig, free_hooks);
   for (guint i = 0; i < n; i++)
@@ -336,6 +344,13 @@ hang_moves (Hang *hang)
   if (run->hangs[n - 1].leans)
     run->end = trn_motion_pose (&run->motions[n - 1], 1);
   warn_of_far (hang);
+}
+
+static TrnBox
+box_of (const TrnComponent *load, double wider_m)
+{
+  const TrnVec3 half = trn_vec3_add (load->cog_box, trn_vec3_make (wider_m, wider_m, wider_m));
+  return (TrnBox){ trn_vec3_sub (load->cog, half), trn_vec3_add (load->cog, half) };
 }
 
 void
@@ -357,8 +372,51 @@ trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
       trn_diag_set_text (fault (&hang, "scene/hang-no-cog"), "component", load->id);
       return;
     }
-  hang.box = (TrnBox){ trn_vec3_sub (load->cog, load->cog_box),
-                       trn_vec3_add (load->cog, load->cog_box) };
+  hang.box = box_of (load, 0);
   if (find_legs (&hang))
-    hang_moves (&hang);
+    hang_moves (&hang, run);
+}
+
+/* In a move that leans the drawn attitude is known by the angle alone, which is enough. */
+static void
+reach_from_leaned (const Hang *hang, guint move, double *reach_rad, double *reach_m)
+{
+  const TrnMoveHang *nominal = &hang->run->hangs[move];
+  const TrnRotation *turn = &hang->run->motions[move].start.turn;
+  double play_m = 0;
+  TrnHang found;
+  if (hang->n_legs > 0)
+    play_m = trn_hang_from_legs (hang->legs, hang->n_legs, hang->cog, turn, &found)
+                 ? hook_play (hang, turn, &found)
+                 : NAN;
+  const double further
+      = lean_bound (hang, trn_rotation_apply_inverse (turn, trn_vec3_make (0, 0, 1)));
+  const double widest = nominal->lean_rad + further;
+  const double off_m = trn_vec3_distance (nominal->pivot, hang->run->lift->hook.place);
+  *reach_rad = widest < G_PI / 2 ? further / cos (widest / 2) : NAN;
+  *reach_m = play_m + chord (off_m, *reach_rad);
+}
+
+void
+trn_free_hang_reach (const TrnPlan *plan, const TrnLiftRun *run, guint move, double wider_m,
+                     double *reach_rad, double *reach_m)
+{
+  const TrnComponent *load = &plan->components[run->lift->component];
+  const TrnPose *start = &run->motions[move].start;
+  const TrnSling *without = NULL;
+  TrnMoveHang from_drawn = { .reach_rad = NAN, .reach_m = NAN }, from_leaned;
+  Attitude attitude;
+  Hang hang = { .plan = plan, .run = run, .cog = load->cog, .box = box_of (load, wider_m) };
+  hang.n_legs = list_legs (&hang, &without);
+  g_assert (run->lift->hangs_free && run->hangs[move].one_hook);
+  g_assert (hang.n_legs <= TRN_HANG_LEGS_MAX && (hang.n_legs == 0 || without == NULL));
+  if (run->hangs[move].leans)
+    {
+      reach_from_leaned (&hang, move, reach_rad, reach_m);
+      return;
+    }
+  if (find_attitude (&hang, start, &attitude))
+    measure (&hang, start, &attitude, &from_drawn, &from_leaned);
+  *reach_rad = from_drawn.reach_rad;
+  *reach_m = from_drawn.reach_m;
 }

@@ -17,3 +17,8 @@
  * attitude, and changes motions, rig and end where it leans. What lacks or does not hold is added
  * to @diags. Of a lift as drawn it only tells in which moves one hook holds the load. */
 void trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags);
+
+/* reach_rad and reach_m of a move by one hook of a lift that hangs free, with the box of the centre
+ * of gravity made wider by @wider_m on all sides; NAN where there is no bound. */
+void trn_free_hang_reach (const TrnPlan *plan, const TrnLiftRun *run, guint move, double wider_m,
+                          double *reach_rad, double *reach_m);
