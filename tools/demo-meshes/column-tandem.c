@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-#define SEGMENTS 96
+#define SEGMENTS 72
 #define SHELL_M 1.2
 #define SKIRT_Z_M 2.6    /* the lower tangent line */
 #define TANGENT_Z_M 21.4 /* the upper one */
@@ -110,25 +110,25 @@ trunnions (DmMesh *mesh, DmFrame at)
     }
 }
 
-/* Two cheeks on the skirt, the eye 1.75 m from the axis. */
+/* Two cheeks on the skirt, the eye 1.95 m from the axis. */
 static void
 tail_lug (DmMesh *mesh, DmFrame at)
 {
-  const DmUV cheek[] = { { 1.19, -0.5 }, { 1.72, -0.16 }, { 1.72, 0.16 }, { 1.19, 0.5 } };
+  const DmUV cheek[] = { { 1.19, -0.5 }, { 1.92, -0.16 }, { 1.92, 0.16 }, { 1.19, 0.5 } };
   dm_mesh_part (mesh, "tail-lug");
   DmFrame lug = dm_turn (dm_shift (at, 0, 0, 1.6), 2, 180);
   for (int side = -1; side <= 1; side += 2)
     {
       DmFrame face = dm_turn (dm_shift (lug, 0, 0.1 * side + 0.025, 0), 0, 90);
       dm_prism (mesh, face, cheek, G_N_ELEMENTS (cheek), 0.05);
-      dm_tube (mesh, dm_shift (face, 1.75, 0, -0.006), 0.19, 0.07, 0.062, 48);
+      dm_tube (mesh, dm_shift (face, 1.95, 0, -0.006), 0.19, 0.07, 0.062, 48);
     }
 }
 
 DmMesh *
 dm_stripper_new (void)
 {
-  DmMesh *mesh = dm_mesh_new (0.3);
+  DmMesh *mesh = dm_mesh_new (0.4);
   DmFrame at = dm_frame_make (0, 0, 0);
   shell (mesh, at);
   skirt (mesh, at);

@@ -168,8 +168,8 @@ discharge_head (DmMesh *mesh, DmFrame at)
     {
       DmFrame out = dm_turn (dm_turn (dm_shift (at, 0, 0, 19.3), 2, 90 * side), 1, 90);
       dm_tube (mesh, dm_shift (out, 0, 0, 0.86), 0.26, 0.13, 0.09, 48);
-      dm_cylinder (mesh, dm_shift (out, 0, 0, 0.8), 0.14, 0.77, 48);
-      dm_cylinder (mesh, dm_shift (out, 0, 0, 1.55), 0.2, 0.05, 48);
+      dm_cylinder (mesh, dm_shift (out, 0, 0, 0.8), 0.14, 0.95, 48);
+      dm_cylinder (mesh, dm_shift (out, 0, 0, 1.73), 0.2, 0.05, 48);
     }
 
   dm_mesh_part (mesh, "motor-stool");
