@@ -41,12 +41,21 @@ def hoist_higher(plan):
     move_of(plan, 8)["by"] -= 0.8
 
 
+def tip_and_stand_farther(plan, by_m):
+    move_of(plan, 3)["by"][1] += by_m
+    entry_of(plan, "structures", "stands")["at"]["position"][1] += by_m
+
+
 def tip_farther(plan):
-    move_of(plan, 3)["by"][1] += 0.4
+    tip_and_stand_farther(plan, 0.4)
 
 
 def tip_too_far(plan):
-    move_of(plan, 3)["by"][1] += 1
+    tip_and_stand_farther(plan, 1)
+
+
+def lay_level(plan):
+    move_of(plan, 6)["by"] = -90
 
 
 def leave_out_capacity(plan):
@@ -74,6 +83,10 @@ CASES = [
     ("lock-gate", tip_too_far,
      [("clearance", "heel-trolley/trolley", "gatehouse", [0, 1, 2, 3, 4, 5, 6], "short"),
       ("reach", "heel-trolley", "track", [5, 6], "outside")]),
+    ("lock-gate", lay_level,
+     [("clearance", "load", "workshop/canopy", [6], "short"),
+      ("seat", "load", "stands/east", [None], "not-resting"),
+      ("seat", "load", "stands/west", [None], "not-resting")]),
     ("lock-gate", leave_out_capacity,
      [("clearance", "load", "workshop/canopy", [6], "short"),
       ("reach", "crane", "radius", [0, 1, 2, 3, 4, 5, 6, 7], "unknown")]),
