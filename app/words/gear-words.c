@@ -26,6 +26,8 @@ trn_words_missing (const TrnFinding *finding)
         _ ("Not known: the rule has no distance for this voltage; ask the owner of the "
            "line, and set a distance of your own with its source"));
   g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
+  if (g_str_has_suffix (missing, "/moves"))
+    return g_strdup_printf (_ ("Not known: no hoist holds the load in this move (%s)"), name);
   return g_strdup_printf (_ ("Not known: the plan leaves out %s"), name);
 }
 
