@@ -137,6 +137,7 @@ add_lift_take (DeskCheck *check, TrnFindings *part)
       findings = check->findings = g_new0 (TrnFindings, 1);
       findings->lifts = g_new0 (TrnLiftFindings, count_runs (check));
       findings->certify_m = part->certify_m;
+      findings->checks_done = part->checks_done;
     }
   g_assert (part->n_lifts == 1 && findings->n_lifts < count_runs (check));
   findings->lifts[findings->n_lifts++] = part->lifts[0];

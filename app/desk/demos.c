@@ -5,7 +5,8 @@
 /* Folders upward from the program in which its data may be. */
 #define MOST_STEPS_UP 5
 
-static const char *const names[] = { "lock-gate", "pump-column", "valve-assembly", NULL };
+static const char *const names[]
+    = { "lock-gate", "pump-column", "column-tandem", "valve-assembly", NULL };
 
 const char *const *
 desk_demos_names (void)

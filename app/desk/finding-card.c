@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "desk-words.h"
+#include "gauge-words.h"
 #include "room-parts.h"
 
 /* The ends of a move clear so much more, or the least is as good as at one of them. */
@@ -19,7 +20,7 @@ struct _DeskFindingCard
 {
   GtkBox parent;
   DeskSession *session;
-  GtkWidget *mark, *verdict, *lift, *between, *bounds, *allowance, *when, *stale;
+  GtkWidget *mark, *verdict, *lift, *between, *bounds, *items, *allowance, *when, *stale;
   GtkWidget *card, *buttons, *none;
 };
 
@@ -68,15 +69,37 @@ static void
 show_numbers (DeskFindingCard *card, const TrnFinding *finding)
 {
   gboolean is_clearance
-      = finding->check == TRN_CHECK_CLEARANCE && finding->state != TRN_STATE_SEATED;
+      = (finding->check == TRN_CHECK_CLEARANCE || finding->check == TRN_CHECK_APPROACH)
+        && finding->state != TRN_STATE_SEATED && !isnan (finding->lower_m);
   g_autofree char *bounds = is_clearance ? trn_words_bounds (finding) : NULL;
   g_autofree char *allowance = is_clearance ? trn_words_allowance (finding) : NULL;
   g_autofree char *when = isfinite (finding->time_s)
                               ? trn_words_when (finding, clearance_of_ends (card->session, finding))
                               : NULL;
+  g_autofree char *items = trn_words_value_items (finding);
   show_line (card->bounds, bounds);
+  show_line (card->items, items);
   show_line (card->allowance, allowance);
   show_line (card->when, when);
+}
+
+/* Of what it speaks: "Column to yard", "Boom of Crane north to column", or what is beside its
+ * limit.
+ * @max: characters of the first name; 0: all. */
+static char *
+between_dup (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding, guint max)
+{
+  char *value = trn_words_value_line (plan, finding);
+  if (value != NULL)
+    return value;
+  gboolean of_load = finding->body == NULL || g_str_equal (finding->body, "load");
+  g_autofree char *body = of_load ? trn_words_load_name (plan, run->lift->component)
+                                  : trn_words_body_name (plan, finding->body);
+  g_autofree char *first = trn_words_clean (body, max);
+  if (finding->obstacle == NULL)
+    return g_strdup (body);
+  g_autofree char *obstacle = trn_words_body_name (plan, finding->obstacle);
+  return trn_words_between (first, obstacle);
 }
 
 static void
@@ -88,15 +111,9 @@ show_finding (DeskFindingCard *card, const TrnFinding *finding)
   RenderState state = desk_finding_state (session, finding);
   g_autofree char *verdict = trn_words_finding_title (
       finding, state == RENDER_STATE_TIGHT && finding->check == TRN_CHECK_CLEARANCE);
-  g_autofree char *load = trn_words_load_name (plan, run->lift->component);
-  g_autofree char *obstacle
-      = finding->obstacle != NULL ? trn_words_body_name (plan, finding->obstacle) : NULL;
-  g_autofree char *between
-      = obstacle != NULL ? trn_words_between (load, obstacle) : g_strdup (load);
+  g_autofree char *between = between_dup (plan, run, finding, 0);
   /* What the load comes close to is what matters: a long name before it gives way. */
-  g_autofree char *short_load = trn_words_clean (load, MOST_LOAD_CHARS);
-  g_autofree char *shown
-      = obstacle != NULL ? trn_words_between (short_load, obstacle) : g_strdup (load);
+  g_autofree char *shown = between_dup (plan, run, finding, MOST_LOAD_CHARS);
   gboolean is_stale = desk_session_is_stale (session);
   desk_mark_set (card->mark, state, desk_session_get_dark (session));
   gtk_label_set_text (GTK_LABEL (card->verdict), verdict);
@@ -206,6 +223,7 @@ desk_finding_card_init (DeskFindingCard *card)
   gtk_label_set_lines (GTK_LABEL (card->between), 3);
   gtk_label_set_ellipsize (GTK_LABEL (card->between), PANGO_ELLIPSIZE_END);
   card->bounds = add_line (card->card, NULL);
+  card->items = add_line (card->card, "room-quiet");
   card->allowance = add_line (card->card, "room-quiet");
   card->when = add_line (card->card, "room-quiet");
   card->stale = add_line (card->card, "room-quiet");

@@ -1,6 +1,7 @@
 #include "finding-row.h"
 
 #include "desk-words.h"
+#include "gauge-words.h"
 #include "room-parts.h"
 
 G_DEFINE_FINAL_TYPE (DeskFindingRow, desk_finding_row, G_TYPE_OBJECT)
@@ -66,7 +67,7 @@ set_numbers (DeskFindingRow *row, const TrnFinding *finding)
       values[TRN_COLUMN_CLEARANCE] = finding->lower_m;
       values[TRN_COLUMN_ALLOWANCE] = finding->allowance_m;
     }
-  if (finding->has_points)
+  if (finding->has_points || (finding->check >= TRN_CHECK_HEADROOM && isfinite (finding->time_s)))
     values[TRN_COLUMN_TIME] = finding->time_s;
   row->cells[TRN_COLUMN_CLEARANCE] = trn_words_cell_down (values[TRN_COLUMN_CLEARANCE]);
   row->cells[TRN_COLUMN_ALLOWANCE] = trn_words_cell_up (values[TRN_COLUMN_ALLOWANCE]);
@@ -87,14 +88,23 @@ desk_finding_row_new (DeskSession *session, guint run, guint index, guint order)
   row->index = index;
   row->order = order;
   row->verdict = finding->verdict;
-  row->is_clearance = finding->check == TRN_CHECK_CLEARANCE;
+  row->is_clearance = finding->check == TRN_CHECK_CLEARANCE || finding->check == TRN_CHECK_APPROACH;
   row->state = desk_finding_state (session, finding);
   set_numbers (row, finding);
   row->cells[TRN_COLUMN_LIFT] = trn_words_clean (lift->lift->name, 60);
   row->cells[TRN_COLUMN_MOVE] = trn_words_table_move (lift, finding);
-  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_obstacle_name (site->plan, finding, 0);
-  row->id = g_strdup (finding->obstacle);
-  row->shown = trn_words_obstacle_name (site->plan, finding, DESK_NAME_CHARS);
+  row->is_of_gear = finding->check >= TRN_CHECK_HEADROOM
+                    || (finding->body != NULL && !g_str_equal (finding->body, "load"));
+  /* What is no distance is told with its value and its limit. */
+  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_value_line (site->plan, finding);
+  gboolean is_value = row->cells[TRN_COLUMN_OBSTACLE] != NULL;
+  if (!is_value)
+    row->cells[TRN_COLUMN_OBSTACLE] = trn_words_obstacle_name (site->plan, finding, 0);
+  row->id = g_strdup (finding->obstacle != NULL ? finding->obstacle
+                      : is_value                ? finding->body
+                                                : NULL);
+  row->shown = is_value ? trn_words_clean (row->cells[TRN_COLUMN_OBSTACLE], 2 * DESK_NAME_CHARS)
+                        : trn_words_obstacle_name (site->plan, finding, DESK_NAME_CHARS);
   row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (finding));
   return row;
 }

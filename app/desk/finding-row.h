@@ -18,6 +18,7 @@ struct _DeskFindingRow
   RenderState state;
   TrnVerdict verdict;
   gboolean is_clearance;
+  gboolean is_of_gear;          /* of a part of gear, or of a check of gear */
   char *id;                     /* of the obstacle; owned, NULL where there is none */
   char *shown;                  /* the name of the obstacle, cut; owned */
   char *cells[TRN_N_COLUMNS];   /* owned */

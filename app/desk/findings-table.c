@@ -16,6 +16,7 @@ typedef enum
   KIND_ALL,
   KIND_OPEN,
   KIND_CLEARANCES,
+  KIND_GEAR,
 } Kind;
 
 struct _DeskFindingsTable
@@ -249,6 +250,8 @@ is_shown (gpointer item, gpointer data)
     return FALSE;
   if (kind == KIND_CLEARANCES && !row->is_clearance)
     return FALSE;
+  if (kind == KIND_GEAR && !row->is_of_gear)
+    return FALSE;
   g_autofree char *folded
       = g_utf8_casefold (gtk_editable_get_text (GTK_EDITABLE (table->search)), -1);
   return *folded == '\0' || contains (row->cells[TRN_COLUMN_OBSTACLE], folded)
@@ -379,8 +382,9 @@ on_activated (DeskFindingsTable *table, guint position)
 static GtkWidget *
 head_new (DeskFindingsTable *table)
 {
-  const char *kinds[] = { trn_words_table (TRN_TABLE_ALL), trn_words_table (TRN_TABLE_OPEN_ONES),
-                          trn_words_table (TRN_TABLE_CLEARANCES), NULL };
+  const char *kinds[]
+      = { trn_words_table (TRN_TABLE_ALL), trn_words_table (TRN_TABLE_OPEN_ONES),
+          trn_words_table (TRN_TABLE_CLEARANCES), trn_words_table (TRN_TABLE_GEAR), NULL };
   table->search = gtk_search_entry_new ();
   g_object_set (table->search, "placeholder-text", trn_words_table (TRN_TABLE_SEARCH), NULL);
   gtk_widget_set_hexpand (table->search, TRUE);

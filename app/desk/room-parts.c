@@ -278,6 +278,7 @@ desk_heading_set_number (GtkColumnViewColumn *column)
 
 /* Of a pair of names no part is cut to less. */
 #define LEAST_NAME_CHARS 16
+#define BETWEEN_CHARS 4
 
 static char *
 name_dup (DeskSession *session, const char *body, guint max)
@@ -299,13 +300,17 @@ desk_between_dup (DeskSession *session, const char *body, const char *obstacle, 
     return name_dup (session, obstacle, max);
   g_autofree char *from = name_dup (session, body, 0);
   g_autofree char *to = name_dup (session, obstacle, 0);
-  if (max > 0 && g_utf8_strlen (from, -1) + g_utf8_strlen (to, -1) + 4 > max)
+  guint n_from = (guint)g_utf8_strlen (from, -1), n_to = (guint)g_utf8_strlen (to, -1);
+  if (max > 0 && n_from + n_to + BETWEEN_CHARS > max)
     {
-      guint half = MAX ((max - 4) / 2, LEAST_NAME_CHARS);
+      /* A short name leaves its room to the other one. */
+      guint room = max - BETWEEN_CHARS, half = room / 2;
+      guint most_from = n_to < half ? room - n_to : MIN (n_from, half);
+      guint most_to = n_from < half ? room - n_from : half;
       g_free (from);
       g_free (to);
-      from = name_dup (session, body, half);
-      to = name_dup (session, obstacle, half);
+      from = name_dup (session, body, MAX (most_from, LEAST_NAME_CHARS));
+      to = name_dup (session, obstacle, MAX (most_to, LEAST_NAME_CHARS));
     }
   return trn_words_between (from, to);
 }

@@ -85,6 +85,8 @@ margin_text (const TrnFinding *finding, RenderState state)
     return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
   if (state == RENDER_STATE_TOUCHING)
     return g_strdup (trn_words_desk (TRN_DESK_TOUCHING));
+  if (finding->state != TRN_STATE_SEATED && isnan (trn_words_margin_m (finding)))
+    return g_strdup (trn_words_finding_short (finding));
   return trn_words_margin (finding);
 }
 
@@ -119,7 +121,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   /* Nothing moves while it waits; the room of the bar stays. */
   gtk_widget_set_opacity (row->bar, move->kind == TRN_MOVE_WAIT ? 0 : 1);
   desk_bar_set (row->bar, worst != NULL ? desk_finding_distance_m (worst) : NAN,
-                worst != NULL ? worst->required_m : 0, state, dark);
+                worst != NULL && !isnan (worst->required_m) ? worst->required_m : 0, state, dark);
   desk_mark_set (row->mark, state, dark);
   desk_room_row_tell (widget, told, current);
 }

@@ -8,6 +8,9 @@
 #include "desk-words.h"
 #include "gauge-words.h"
 
+/* Of the name of gear in that of a pair. */
+#define GEAR_CHARS 24
+
 struct _DeskPairIndex
 {
   GHashTable *obstacles;    /* id → index + 1 */
@@ -138,5 +141,7 @@ desk_session_pair_name (DeskSession *session, guint pair)
     return g_steal_pointer (&to);
   const char *gear = p->place != G_MAXUINT ? run->rig->places[p->place].gear->name
                                            : trn_words_gear (TRN_GEAR_RIGGING);
-  return trn_words_between (gear, to);
+  /* What it is near to stands at the end and is not to be cut for it. */
+  g_autofree char *short_gear = trn_words_clean (gear, GEAR_CHARS);
+  return trn_words_between (short_gear, to);
 }

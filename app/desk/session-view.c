@@ -30,7 +30,9 @@ desk_session_has_finding (DeskSession *session, const TrnFinding *finding)
 static double
 time_of_finding (const TrnLiftRun *run, const TrnFinding *finding)
 {
-  if (finding->check == TRN_CHECK_CLEARANCE && isfinite (finding->time_s))
+  gboolean has_moment = finding->check != TRN_CHECK_SWING_RADIUS && finding->check != TRN_CHECK_SEAT
+                        && finding->check != TRN_CHECK_START;
+  if (has_moment && isfinite (finding->time_s))
     return finding->time_s;
   if (finding->move >= 0)
     return run->begins_s[finding->move];
@@ -81,7 +83,9 @@ desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gbool
   if (finding != NULL)
     {
       g_free (session->selected);
-      session->selected = g_strdup (finding->obstacle != NULL ? finding->obstacle : "load");
+      session->selected = g_strdup (finding->obstacle != NULL ? finding->obstacle
+                                    : finding->body != NULL   ? finding->body
+                                                              : "load");
     }
   gboolean went = finding != NULL && go && desk_check_get_site (session->check) == session->site;
   if (went)
@@ -127,6 +131,29 @@ desk_finding_is_worse (const TrnFinding *finding, const TrnFinding *than)
   return isnan (margin_m) ? !isnan (than_m) : margin_m < than_m;
 }
 
+/* Clearances count; of what else a move can be wrong in, as headroom, only what fails: how much of
+ * it is left says nothing beside a clearance. */
+static gboolean
+does_count (const TrnFinding *finding, const char *obstacle)
+{
+  switch (finding->check)
+    {
+    case TRN_CHECK_CLEARANCE:
+      return finding->state != TRN_STATE_SEATED && is_about (finding, obstacle);
+    case TRN_CHECK_HEADROOM:
+    case TRN_CHECK_REACH:
+    case TRN_CHECK_TAIL_SWING:
+    case TRN_CHECK_APPROACH:
+    case TRN_CHECK_RIGGING:
+      return obstacle == NULL && finding->verdict == TRN_VERDICT_FAIL;
+    case TRN_CHECK_SWING_RADIUS:
+    case TRN_CHECK_SEAT:
+    case TRN_CHECK_START:
+      return FALSE;
+    }
+  g_assert_not_reached ();
+}
+
 static const TrnFinding *
 worst_of_lift (DeskSession *session, guint run, int move, const char *obstacle)
 {
@@ -135,8 +162,7 @@ worst_of_lift (DeskSession *session, guint run, int move, const char *obstacle)
   for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
     {
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      if (finding->check != TRN_CHECK_CLEARANCE || finding->state == TRN_STATE_SEATED
-          || (move >= 0 && finding->move != move) || !is_about (finding, obstacle))
+      if ((move >= 0 && finding->move != move) || !does_count (finding, obstacle))
         continue;
       if (desk_finding_is_worse (finding, worst))
         worst = finding;

@@ -93,7 +93,8 @@ void desk_session_set_finding (DeskSession *session, const TrnFinding *finding, 
 #define DESK_ALL_LIFTS G_MAXUINT
 /* The worst finding of a lift (DESK_ALL_LIFTS: of all), of a move of it (−1: all moves), to an
  * obstacle (NULL: all): one that fails, else one that is not known, else that with the least
- * margin. Clearance findings only, without those of a load on its seat; NULL where there is none.
+ * margin. Clearances, without those of a load on its seat, and with all obstacles what else fails,
+ * as headroom; NULL where there is none.
  */
 const TrnFinding *
 desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle);

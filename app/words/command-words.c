@@ -181,19 +181,12 @@ trn_words_table_obstacle (const TrnPlan *plan, const TrnFinding *finding)
 {
   g_autofree char *whose = is_load (finding) ? NULL : body_text (plan, finding->body);
   if (finding->obstacle == NULL)
-    return whose != NULL ? g_steal_pointer (&whose) : g_strdup ("–");
+    return whose != NULL ? trn_words_with_subject (whose, finding) : g_strdup ("–");
   g_autofree char *other = body_text (plan, finding->obstacle);
-  g_autofree char *obstacle
-      = whose != NULL ? g_strdup_printf ("%s – %s", whose, other) : g_strdup (other);
-  if (finding->check == TRN_CHECK_SWING_RADIUS)
-    return g_strdup_printf (_ ("%s (swing)"), obstacle);
-  if (finding->check == TRN_CHECK_SEAT)
-    return g_strdup_printf (_ ("%s (seat)"), obstacle);
-  if (finding->check == TRN_CHECK_TAIL_SWING)
-    return g_strdup_printf (_ ("%s (tail swing)"), obstacle);
-  if (finding->check == TRN_CHECK_APPROACH)
-    return g_strdup_printf (_ ("%s (approach)"), obstacle);
-  return g_steal_pointer (&obstacle);
+  if (whose == NULL)
+    return trn_words_with_subject (other, finding);
+  g_autofree char *both = g_strdup_printf ("%s – %s", whose, other);
+  return trn_words_with_subject (both, finding);
 }
 
 char *

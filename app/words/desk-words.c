@@ -150,22 +150,14 @@ trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding, guint m
 {
   const char *body = finding->body;
   gboolean is_load = body == NULL || strcmp (body, "load") == 0;
+  g_autofree char *whose = is_load ? NULL : trn_words_body_name (plan, body);
   if (finding->obstacle == NULL)
-    return is_load ? g_strdup ("–") : trn_words_body_name (plan, body);
+    return is_load ? g_strdup ("–") : trn_words_with_subject (whose, finding);
   g_autofree char *obstacle = max > 0 ? trn_words_body_name_cut (plan, finding->obstacle, max)
                                       : trn_words_body_name (plan, finding->obstacle);
-  g_autofree char *whose = is_load ? NULL : trn_words_body_name (plan, body);
   g_autofree char *name
       = is_load ? g_strdup (obstacle) : g_strdup_printf ("%s – %s", whose, obstacle);
-  if (finding->check == TRN_CHECK_SWING_RADIUS)
-    return g_strdup_printf (_ ("%s (swing)"), name);
-  if (finding->check == TRN_CHECK_TAIL_SWING)
-    return g_strdup_printf (_ ("%s (tail swing)"), name);
-  if (finding->check == TRN_CHECK_APPROACH)
-    return g_strdup_printf (_ ("%s (approach)"), name);
-  if (finding->check == TRN_CHECK_SEAT)
-    return g_strdup_printf (_ ("%s (seat)"), name);
-  return g_steal_pointer (&name);
+  return trn_words_with_subject (name, finding);
 }
 
 char *

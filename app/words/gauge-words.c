@@ -2,6 +2,9 @@
 #include "gauge-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "desk-words.h"
 
 #define FOOT_M 0.3048
 #define LONGEST_NAME 60
@@ -168,4 +171,89 @@ trn_words_barricade_circle (double radius_m)
 {
   g_autofree char *radius = trn_words_length_down (radius_m);
   return g_strdup_printf (_ ("barricade line, radius %s"), radius);
+}
+
+/* ---- findings that are a value beside a limit ---- */
+
+static const struct
+{
+  TrnCheckKind check;
+  const char *item; /* NULL: any */
+  const char *words;
+} looked_at[] = {
+  { TRN_CHECK_HEADROOM, NULL, N_ ("headroom") },
+  { TRN_CHECK_REACH, "radius", N_ ("radius") },
+  { TRN_CHECK_REACH, "boom-angle", N_ ("boom angle") },
+  { TRN_CHECK_REACH, "hook-window-x", N_ ("hook along the header") },
+  { TRN_CHECK_REACH, "hook-window-y", N_ ("hook along the runway") },
+  { TRN_CHECK_REACH, "hook-low", N_ ("lowest hook") },
+  { TRN_CHECK_REACH, "track", N_ ("place on the track") },
+  { TRN_CHECK_REACH, "track-side", N_ ("place beside the track") },
+  { TRN_CHECK_REACH, "level", N_ ("height of the tail") },
+  { TRN_CHECK_REACH, "pivot", N_ ("distance from the pivot") },
+  { TRN_CHECK_REACH, NULL, N_ ("reach") },
+  { TRN_CHECK_TAIL_SWING, "barricade", N_ ("barricade") },
+  { TRN_CHECK_RIGGING, NULL, N_ ("length") },
+};
+
+static const char *
+look_up (const TrnFinding *finding)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (looked_at); i++)
+    if (looked_at[i].check == finding->check
+        && (looked_at[i].item == NULL || g_strcmp0 (looked_at[i].item, finding->item) == 0))
+      return _ (looked_at[i].words);
+  return NULL;
+}
+
+static char *
+number_of (const TrnFinding *finding, double value)
+{
+  return finding->unit == TRN_UNIT_DEG ? trn_words_angle (value / 180 * G_PI)
+                                       : trn_words_length (value);
+}
+
+char *
+trn_words_value_line (const TrnPlan *plan, const TrnFinding *finding)
+{
+  const char *what = look_up (finding);
+  if (what == NULL || finding->body == NULL)
+    return NULL;
+  g_autofree char *name = strcmp (finding->body, "load") == 0
+                              ? g_strdup (_ ("Main hook"))
+                              : trn_words_body_name (plan, finding->body);
+  if (!isfinite (finding->value) || !isfinite (finding->limit))
+    return g_strdup_printf (_ ("%s: %s"), name, what);
+  g_autofree char *value = number_of (finding, finding->value);
+  g_autofree char *limit = number_of (finding, finding->limit);
+  return g_strdup_printf (_ ("%s: %s %s, limit %s"), name, what, value, limit);
+}
+
+static const struct
+{
+  const char *what, *words;
+} summands[] = {
+  { "load-underside", N_ ("Underside of the load %s") },
+  { "load-to-hook-point", N_ ("up to the hook point %s") },
+  { "rigging", N_ ("rigging up to the hook %s") },
+  { "hook-to-tip", N_ ("hook to tip %s") },
+};
+
+char *
+trn_words_value_items (const TrnFinding *finding)
+{
+  if (finding->items == NULL || finding->items->len == 0)
+    return NULL;
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; i < finding->items->len; i++)
+    {
+      const TrnFindingItem *item = &g_array_index (finding->items, TrnFindingItem, i);
+      g_autofree char *length = trn_words_length (item->m);
+      g_autofree char *said = NULL;
+      for (guint k = 0; k < G_N_ELEMENTS (summands) && said == NULL; k++)
+        if (strcmp (summands[k].what, item->what) == 0)
+          said = g_strdup_printf (_ (summands[k].words), length);
+      g_string_append_printf (text, "%s%s", i > 0 ? "\n+ " : "", said != NULL ? said : length);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
 }

@@ -49,6 +49,13 @@ char *trn_words_gauge_limit (TrnGaugeLimit limit, double value);
 guint trn_words_gauge_ticks (gboolean angle, double least, double most,
                              double ticks[TRN_MOST_GAUGE_TICKS], char *texts[TRN_MOST_GAUGE_TICKS]);
 
+/* "Crane north: headroom 14.2 m, limit 18 m": what a finding that is no distance looks at; without
+ * numbers where there are none. NULL for a finding that is a distance. */
+char *trn_words_value_line (const TrnPlan *plan, const TrnFinding *finding);
+/* "Underside of the load 3 m\n+ up to the hook point 2 m …": what a needed height is the sum of;
+ * NULL where it is of nothing. */
+char *trn_words_value_items (const TrnFinding *finding);
+
 /* Fixed texts of the room that shows the gear now, borrowed. */
 typedef enum
 {

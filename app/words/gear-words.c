@@ -32,6 +32,8 @@ trn_words_missing (const TrnFinding *finding)
         _ ("Not known: the rule has no distance for this voltage; ask the owner of the "
            "line, and set a distance of your own with its source"));
   g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
+  if (g_str_has_suffix (missing, "/moves"))
+    return g_strdup_printf (_ ("Not known: no hoist holds the load in this move (%s)"), name);
   return g_strdup_printf (_ ("Not known: the plan leaves out %s"), name);
 }
 
@@ -59,20 +61,21 @@ headroom_text (const TrnFinding *finding)
   return g_strdup_printf (_ ("Headroom short by %s: %s needed, %s there"), lacks, need, have);
 }
 
+/* At the head of a sentence, and after a name. */
 static const struct
 {
-  const char *item, *words;
+  const char *item, *words, *subject;
 } items[] = {
-  { "radius", N_ ("Radius") },
-  { "boom-angle", N_ ("Boom angle") },
-  { "hook-window-x", N_ ("Hook along the header") },
-  { "hook-window-y", N_ ("Hook along the runway") },
-  { "hook-low", N_ ("Lowest hook") },
-  { "track", N_ ("Place on the track") },
-  { "track-side", N_ ("Place beside the track") },
-  { "level", N_ ("Height of the tail") },
-  { "pivot", N_ ("Distance of the tail from its pivot") },
-  { "barricade", N_ ("Barricade") },
+  { "radius", N_ ("Radius"), N_ ("radius") },
+  { "boom-angle", N_ ("Boom angle"), N_ ("boom angle") },
+  { "hook-window-x", N_ ("Hook along the header"), N_ ("hook along the header") },
+  { "hook-window-y", N_ ("Hook along the runway"), N_ ("hook along the runway") },
+  { "hook-low", N_ ("Lowest hook"), N_ ("lowest hook") },
+  { "track", N_ ("Place on the track"), N_ ("place on the track") },
+  { "track-side", N_ ("Place beside the track"), N_ ("place beside the track") },
+  { "level", N_ ("Height of the tail"), N_ ("height of the tail") },
+  { "pivot", N_ ("Distance of the tail from its pivot"), N_ ("distance from the pivot") },
+  { "barricade", N_ ("Barricade"), N_ ("barricade") },
 };
 
 static const char *
@@ -82,6 +85,48 @@ item_text (const char *item)
     if (strcmp (items[i].item, item) == 0)
       return _ (items[i].words);
   return item != NULL ? item : _ ("Reach");
+}
+
+static const char *
+item_subject (const char *item)
+{
+  for (guint i = 0; item != NULL && i < G_N_ELEMENTS (items); i++)
+    if (strcmp (items[i].item, item) == 0)
+      return _ (items[i].subject);
+  return item != NULL ? item : _ ("reach");
+}
+
+static const char *
+subject_of (const TrnFinding *finding)
+{
+  switch (finding->check)
+    {
+    case TRN_CHECK_SWING_RADIUS:
+      return _ ("swing");
+    case TRN_CHECK_SEAT:
+      return _ ("seat");
+    case TRN_CHECK_HEADROOM:
+      return _ ("headroom");
+    case TRN_CHECK_REACH:
+      return item_subject (finding->item);
+    case TRN_CHECK_TAIL_SWING:
+      return finding->item != NULL ? item_subject (finding->item) : _ ("tail swing");
+    case TRN_CHECK_APPROACH:
+      return _ ("approach");
+    case TRN_CHECK_RIGGING:
+      return _ ("length");
+    case TRN_CHECK_CLEARANCE:
+    case TRN_CHECK_START:
+      return NULL;
+    }
+  return NULL;
+}
+
+char *
+trn_words_with_subject (const char *name, const TrnFinding *finding)
+{
+  const char *subject = subject_of (finding);
+  return subject != NULL ? g_strdup_printf ("%s (%s)", name, subject) : g_strdup (name);
 }
 
 static char *

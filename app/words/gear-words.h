@@ -12,6 +12,10 @@ char *trn_words_gear_finding (const TrnFinding *finding);
 /* That of a finding of approach, from what it says as a clearance. */
 char *trn_words_approach (const TrnFinding *finding, const char *clearance);
 
+/* @name with what the finding is about where that is no clearance: "Main crane (headroom)",
+ * "shaft/floor (seat)". */
+char *trn_words_with_subject (const char *name, const TrnFinding *finding);
+
 /* "Boom of Main crane", "Leg 1 of Tower", "Sling s1"; NULL: @body is neither a gear of @plan, nor a
  * part of one, nor rigging of one of its lifts. */
 char *trn_words_gear_body (const TrnPlan *plan, const char *body);

@@ -8,6 +8,7 @@ static const char *const texts[TRN_N_TABLE_TEXTS] = {
   [TRN_TABLE_ALL] = N_ ("All findings"),
   [TRN_TABLE_OPEN_ONES] = N_ ("Short or not known"),
   [TRN_TABLE_CLEARANCES] = N_ ("Clearances only"),
+  [TRN_TABLE_GEAR] = N_ ("Gear only"),
   [TRN_TABLE_SHOWN] = N_ ("What is shown"),
   [TRN_TABLE_EMPTY] = N_ ("Nothing has been checked yet."),
   [TRN_TABLE_NOTHING_FOUND] = N_ ("No finding is of that kind."),

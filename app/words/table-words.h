@@ -10,6 +10,7 @@ typedef enum
   TRN_TABLE_ALL,
   TRN_TABLE_OPEN_ONES, /* only what falls short or is not known */
   TRN_TABLE_CLEARANCES,
+  TRN_TABLE_GEAR,
   TRN_TABLE_SHOWN, /* accessible name of that choice */
   TRN_TABLE_EMPTY,
   TRN_TABLE_NOTHING_FOUND,

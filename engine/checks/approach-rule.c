@@ -19,9 +19,12 @@ static const Row cfr_1926_1408[] = { { 50, 3.05 },         { 200, 15 * FOOT_M },
                                      { 500, 25 * FOOT_M }, { 750, 10.67 },       { 1000, 13.72 } };
 
 /* EN 50110-1, Table A.1, guide values of D_V, the outer limit of the vicinity zone; between its
- * rows it may be interpolated. Below the first row that row's value holds. */
-static const Row en_50110[] = { { 10, 1.150 },  { 20, 1.220 },  { 30, 1.320 },
-                                { 110, 2.000 }, { 220, 3.000 }, { 380, 4.000 } };
+ * rows it may be interpolated. It rises in steps, so that no row may be left out: at 132 kV it is
+ * 3 m, not what lies between 110 and 220 kV. Below 10 kV the value of that row holds. */
+static const Row en_50110[] = { { 10, 1.150 },  { 15, 1.160 },  { 20, 1.220 },  { 30, 1.320 },
+                                { 36, 1.380 },  { 45, 1.480 },  { 60, 1.630 },  { 70, 1.750 },
+                                { 110, 2.000 }, { 132, 3.000 }, { 150, 3.000 }, { 220, 3.000 },
+                                { 275, 4.000 }, { 380, 4.000 }, { 480, 6.100 }, { 700, 8.400 } };
 
 /* DIN VDE 0105-100, Table 103, for work near lines with hoists: 1.0 m to 1 kV, 3.0 m to 110 kV,
  * 4.0 m to 220 kV, 5.0 m to 380 kV, and 5.0 m where the voltage is not known; to be kept with load

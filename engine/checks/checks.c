@@ -13,6 +13,7 @@
 #include "clearance.h"
 #include "gear-tolerance.h"
 #include "headroom.h"
+#include "held.h"
 #include "parallel.h"
 #include "reach.h"
 #include "rigging.h"
@@ -82,11 +83,12 @@ static TrnFinding
 judge_clearance (const TrnLiftWork *lift, const TrnTask *task)
 {
   const TrnPair *pair = &task->pair;
-  gboolean may_seat = pair->body == TRN_BODY_LOAD && pair->other_stands;
+  gboolean may_seat = pair->body == TRN_BODY_LOAD && pair->other_stands && pair->holder == NULL;
+  TrnSeated held = trn_held_find (&lift->check, pair, task->index);
   TrnClearanceQuestion question = { .check = TRN_CHECK_CLEARANCE,
                                     .move = task->index,
                                     .pair = *pair,
-                                    .seated = may_seat ? &lift->seated[pair->other] : NULL,
+                                    .seated = may_seat ? &lift->seated[pair->other] : &held,
                                     .required_m = trn_pair_required (&lift->check, pair) };
   return trn_clearance_judge (&lift->check, &question);
 }
@@ -94,7 +96,8 @@ judge_clearance (const TrnLiftWork *lift, const TrnTask *task)
 static TrnFinding
 judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
 {
-  TrnFinding finding = trn_lift_check_finding (check, task->check, -1, NULL, NAN);
+  int move = task->kind == TRN_TASK_UNHELD ? (int)task->index : -1;
+  TrnFinding finding = trn_lift_check_finding (check, task->check, move, NULL, NAN);
   finding.body = task->body;
   finding.missing = task->missing;
   finding.unit = TRN_UNIT_M;
@@ -128,6 +131,7 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_RIGGING:
       return trn_rigging_judge (check, task->hoist, task->index, task->other);
     case TRN_TASK_NO_GEAR:
+    case TRN_TASK_UNHELD:
       return judge_no_gear (check, task);
     case TRN_TASK_MOVE:
     case TRN_TASK_SEATED:

@@ -252,7 +252,7 @@ judge (TrnFinding *finding, const TrnLiftCheck *check, const TrnClearanceQuestio
     {
       trn_pair_sweep_set_span (&pair, part);
       judge_free_part (finding, &work, move);
-      if (finding->has_seated)
+      if (finding->has_seated && question->pair.holder == NULL)
         advise_seat (finding, &work, move, seated);
     }
   else

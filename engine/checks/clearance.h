@@ -10,7 +10,7 @@ typedef struct
   TrnCheckKind check;
   guint move;
   TrnPair pair;
-  const TrnSeated *seated; /* what trn_seated_find says of the obstacle; NULL: it is no seat */
+  const TrnSeated *seated; /* what trn_seated_find or trn_held_find says; NULL: nothing */
   double required_m;       /* NAN: not known … */
   const char *missing;     /* … for want of this input; NULL: "keep_clear" */
   const char *source;      /* of required_m; may be NULL */

@@ -145,6 +145,35 @@ least_height (const TrnMotion *motion, TrnVec3 w)
   return w.z * end <= 0 ? 0 : fmin (fabs (w.z), fabs (end));
 }
 
+/* The greatest distances so far of points from the hook point and from the vertical through it. */
+typedef struct
+{
+  double r2, rho2;
+} Farthest;
+
+static void
+add_point (const TrnMotion *motion, TrnVec3 hook, TrnVec3 point, Farthest *farthest)
+{
+  TrnVec3 w = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (point, hook));
+  double height = least_height (motion, w), length2 = trn_vec3_length_squared (w);
+  farthest->r2 = fmax (farthest->r2, length2);
+  farthest->rho2 = fmax (farthest->rho2, length2 - height * height);
+}
+
+/* A lug may be no part of the mesh. */
+static void
+add_hoist (const TrnMotion *motion, const TrnLift *lift, const TrnHoist *hoist, Farthest *farthest)
+{
+  if (!lift->rigging.given || !hoist->given)
+    return;
+  add_point (motion, lift->hook.place, hoist->point, farthest);
+  for (guint i = 0; i < 2 && hoist->has_beam; i++)
+    add_point (motion, lift->hook.place, hoist->beam.between[i], farthest);
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (!hoist->slings[i].to_beam)
+      add_point (motion, lift->hook.place, hoist->slings[i].to, farthest);
+}
+
 double
 trn_lift_check_tolerance (const TrnLiftCheck *check, guint move)
 {
@@ -153,17 +182,12 @@ trn_lift_check_tolerance (const TrnLiftCheck *check, guint move)
     return lift->tolerance_m;
   const TrnMotion *motion = &check->run->motions[move];
   const TrnMesh *mesh = check->load->mesh;
-  double r2 = 0, rho2 = 0;
+  Farthest farthest = { 0, 0 };
   for (guint32 i = 0; i < mesh->n_vertices; i++)
-    {
-      TrnVec3 w = trn_rotation_apply (&motion->start.turn,
-                                      trn_vec3_sub (mesh->vertices[i], lift->hook.place));
-      double height = least_height (motion, w);
-      double length2 = trn_vec3_length_squared (w);
-      r2 = fmax (r2, length2);
-      rho2 = fmax (rho2, length2 - height * height);
-    }
-  double r = sqrt (r2), rho = sqrt (rho2);
+    add_point (motion, lift->hook.place, mesh->vertices[i], &farthest);
+  add_hoist (motion, lift, &lift->rigging.main, &farthest);
+  add_hoist (motion, lift, &lift->rigging.tail, &farthest);
+  double r = sqrt (farthest.r2), rho = sqrt (farthest.rho2);
   double tilt = 2 * r * sin (fmin (fabs (lift->tolerance_tilt_rad), G_PI) / 2);
   double heading = 2 * (rho + tilt) * sin (fmin (fabs (lift->tolerance_heading_rad), G_PI) / 2);
   double bound = lift->tolerance_m + tilt + heading;

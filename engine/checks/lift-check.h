@@ -48,7 +48,8 @@ TrnFinding trn_lift_check_finding (const TrnLiftCheck *check, TrnCheckKind kind,
                                    const char *obstacle, double required_m);
 
 /* A proven bound on how far the lift's tolerances (position, tilt, heading) take any point of the
- * load during that move; the derivation stands in lift-check.c. */
+ * load, and any that the rigging holds it by, during that move; the derivation stands in
+ * lift-check.c. */
 double trn_lift_check_tolerance (const TrnLiftCheck *check, guint move);
 
 /* That and all else that takes points of the load from where the motion has them during that move;

@@ -36,13 +36,24 @@ trn_pair_other_id (const TrnLiftCheck *check, const TrnPair *pair)
 
 /* ---- the list ---- */
 
+/* A move in which the hoist does not hold the load; one of its own where there is none. */
+static guint
+move_without (const TrnLiftCheck *check, const TrnHoist *hoist)
+{
+  return hoist->first_move > 0 ? 0 : check->run->lift->n_moves - 1;
+}
+
 static void
 add_pair (const TrnLiftCheck *check, TrnPair pair, GArray *pairs, GArray *left_out)
 {
+  const TrnRig *rig = check->run->rig;
   TrnBodyPair ids = { trn_body_id (check, pair.body), trn_pair_other_id (check, &pair) };
-  if (check->rig == NULL || !trn_rig_is_connected (check->rig, ids.a, ids.b))
+  pair.holder = rig != NULL ? trn_rig_holder (rig, ids.a, ids.b) : NULL;
+  guint held = pair.holder != NULL ? pair.holder->first_move : 0;
+  guint other = pair.holder != NULL ? move_without (check, pair.holder) : 0;
+  if (rig == NULL || !trn_rig_is_connected (rig, ids.a, ids.b, other))
     g_array_append_val (pairs, pair);
-  else if (left_out != NULL)
+  if (rig != NULL && left_out != NULL && trn_rig_is_connected (rig, ids.a, ids.b, held))
     g_array_append_val (left_out, ids);
 }
 
@@ -51,9 +62,9 @@ add_pairs_of (const TrnLiftCheck *check, guint body, guint first_of_rig, GArray 
               GArray *left_out)
 {
   for (guint i = 0; i < check->n_obstacles; i++)
-    add_pair (check, (TrnPair){ body, TRUE, i }, pairs, left_out);
+    add_pair (check, (TrnPair){ .body = body, .other_stands = TRUE, .other = i }, pairs, left_out);
   for (guint i = first_of_rig; check->rig != NULL && i < check->rig->n_bodies; i++)
-    add_pair (check, (TrnPair){ body, FALSE, i }, pairs, left_out);
+    add_pair (check, (TrnPair){ .body = body, .other = i }, pairs, left_out);
 }
 
 GArray *
@@ -81,6 +92,14 @@ trn_pair_is_there (const TrnLiftCheck *check, const TrnPair *pair, guint move)
 {
   return is_there (check, pair->body, move)
          && (pair->other_stands || is_there (check, pair->other, move));
+}
+
+gboolean
+trn_pair_is_loose (const TrnLiftCheck *check, const TrnPair *pair, guint move)
+{
+  const TrnHoist *holder = pair->holder;
+  gboolean is_held = holder != NULL && holder->first_move <= move && move <= holder->last_move;
+  return !is_held && trn_pair_is_there (check, pair, move);
 }
 
 /* ---- what is to be kept ---- */

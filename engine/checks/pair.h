@@ -11,15 +11,19 @@ typedef struct
   guint body;            /* of the rig; TRN_BODY_LOAD */
   gboolean other_stands; /* other is an obstacle, else a body of the rig */
   guint other;
+  const TrnHoist *holder; /* in whose moves the two are connected, and no pair; NULL: none */
 } TrnPair;
 
 /* All pairs of the lift, in their fixed order: the load past what stands, then past what moves;
  * each moving body of the gear past what stands, then past those after it. Pairs that are connected
- * go into @left_out (of TrnBodyPair) instead, which may be NULL. Owned by the caller. */
+ * go into @left_out (of TrnBodyPair) instead, which may be NULL, and those that are so in some
+ * moves into both. Owned by the caller. */
 GArray *trn_pairs_list (const TrnLiftCheck *check, GArray *left_out);
 
 /* Whether both are there in that move. */
 gboolean trn_pair_is_there (const TrnLiftCheck *check, const TrnPair *pair, guint move);
+/* And not connected. */
+gboolean trn_pair_is_loose (const TrnLiftCheck *check, const TrnPair *pair, guint move);
 
 const char *trn_body_id (const TrnLiftCheck *check, guint body);
 const char *trn_pair_other_id (const TrnLiftCheck *check, const TrnPair *pair);

@@ -117,7 +117,7 @@ trn_tail_swing_means (const TrnLiftCheck *check, const TrnTailSwing *tail, guint
   const TrnObstacle *other = &check->obstacles[obstacle];
   g_autofree char *counterweight = g_strconcat (gear->id, "/counterweight", NULL);
   return strcmp (other->standing->id, gear->id) != 0
-         && !trn_rig_is_connected (check->run->rig, counterweight, other->body->id);
+         && !trn_rig_is_connected (check->run->rig, counterweight, other->body->id, 0);
 }
 
 static TrnVerdict

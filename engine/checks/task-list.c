@@ -95,7 +95,7 @@ list_clearances (List *list)
     for (guint i = 0; i < work->pairs->len; i++)
       {
         const TrnPair *pair = &g_array_index (work->pairs, TrnPair, i);
-        if (trn_pair_is_there (&work->check, pair, move))
+        if (trn_pair_is_loose (&work->check, pair, move))
           add (list, (TrnTask){ .kind = TRN_TASK_CLEARANCE, .index = move, .pair = *pair });
       }
 }
@@ -108,7 +108,8 @@ list_swings (List *list)
     for (guint i = 0; work->swings[move].rotates && i < work->pairs->len; i++)
       {
         const TrnPair *pair = &g_array_index (work->pairs, TrnPair, i);
-        if (pair->body == TRN_BODY_LOAD && pair->other_stands)
+        if (pair->body == TRN_BODY_LOAD && pair->other_stands
+            && trn_pair_is_loose (&work->check, pair, move))
           add (list, (TrnTask){ .kind = TRN_TASK_SWING, .index = move, .other = pair->other });
       }
 }
@@ -170,12 +171,36 @@ list_no_gear (List *list, TrnCheckKind kind)
     }
 }
 
+/* Moves in which the load goes somewhere though no hoist holds it then: what does is not known. */
+static void
+list_unheld (List *list, TrnCheckKind kind)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  const TrnHoist *hoists[2];
+  guint n_hoists = list_hoists (list->work, hoists);
+  for (guint move = 0; n_hoists > 0 && move < n_moves (list->work); move++)
+    {
+      gboolean is_held = trn_motion_speed (&check->run->motions[move], 1) == 0;
+      for (guint i = 0; i < n_hoists; i++)
+        is_held |= is_of (hoists[i], move);
+      if (!is_held)
+        add (list, (TrnTask){ .kind = TRN_TASK_UNHELD,
+                              .index = move,
+                              .check = kind,
+                              .missing = hoists[0] == &check->run->lift->rigging.main
+                                             ? "rigging/main/moves"
+                                             : "rigging/tail/moves",
+                              .body = "load" });
+    }
+}
+
 static void
 list_headroom (List *list)
 {
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
   list_no_gear (list, TRN_CHECK_HEADROOM);
+  list_unheld (list, TRN_CHECK_HEADROOM);
   for (guint move = 0; move < n_moves (list->work); move++)
     for (guint i = 0; i < n_hoists; i++)
       {
@@ -192,6 +217,7 @@ list_reach (List *list)
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
   list_no_gear (list, TRN_CHECK_REACH);
+  list_unheld (list, TRN_CHECK_REACH);
   for (guint move = 0; move < n_moves (list->work); move++)
     for (guint i = 0; i < n_hoists; i++)
       {
@@ -231,7 +257,8 @@ list_approaches (List *list)
     for (guint body = 0; body <= n_bodies; body++)
       for (guint i = 0; i < check->n_obstacles; i++)
         {
-          TrnPair pair = { body == 0 ? TRN_BODY_LOAD : body - 1, TRUE, i };
+          TrnPair pair
+              = { .body = body == 0 ? TRN_BODY_LOAD : body - 1, .other_stands = TRUE, .other = i };
           if (trn_approach_is_line (check, i, &voltage_kv)
               && trn_pair_is_there (check, &pair, move))
             add (list, (TrnTask){ .kind = TRN_TASK_APPROACH, .index = move, .pair = pair });

@@ -39,6 +39,7 @@ typedef enum
   TRN_TASK_APPROACH,   /* pair */
   TRN_TASK_RIGGING,    /* hoist; other: sling */
   TRN_TASK_NO_GEAR,    /* check; missing, body: a finding that says unknown */
+  TRN_TASK_UNHELD,     /* the same about one move */
 } TrnTaskKind;
 
 /* Index is the move where nothing else is said. */

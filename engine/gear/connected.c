@@ -44,20 +44,20 @@ is_rope (const TrnRigBody *body)
   return body != NULL && body->hoist != NULL && body->part == TRN_PART_ROPE;
 }
 
-/* Whether the gear holds the load itself, without a hook. */
-static gboolean
+/* The hoist by which the gear holds the load itself, without a hook. */
+static const TrnHoist *
 holds_load (const TrnRig *rig, const TrnGear *gear)
 {
   const TrnRigging *rigging = &rig->lift->rigging;
   const TrnHoist *hoists[2] = { &rigging->main, &rigging->tail };
   if (!rigging->given || gear == NULL
       || (gear->kind != TRN_GEAR_TAIL_TROLLEY && gear->kind != TRN_GEAR_TURNING_FRAME))
-    return FALSE;
+    return NULL;
   for (guint i = 0; i < 2; i++)
     if (hoists[i]->given && hoists[i]->gear < rig->plan->n_gear
         && &rig->plan->gear[hoists[i]->gear] == gear)
-      return TRUE;
-  return FALSE;
+      return hoists[i];
+  return NULL;
 }
 
 static gboolean
@@ -74,17 +74,27 @@ is_named (const TrnRig *rig, const char *a, const char *b)
   return FALSE;
 }
 
+const TrnHoist *
+trn_rig_holder (const TrnRig *rig, const char *a, const char *b)
+{
+  if (g_str_equal (a, "load") == g_str_equal (b, "load"))
+    return NULL;
+  const char *id = g_str_equal (a, "load") ? b : a;
+  const TrnRigBody *body = body_of (rig, id);
+  return hangs (body) ? body->hoist : holds_load (rig, gear_of (rig, id));
+}
+
+/* Once its hoist has let go, what held the load is in its way like anything else. */
 gboolean
-trn_rig_is_connected (const TrnRig *rig, const char *a, const char *b)
+trn_rig_is_connected (const TrnRig *rig, const char *a, const char *b, guint move)
 {
   const TrnGear *gear_a = gear_of (rig, a), *gear_b = gear_of (rig, b);
   if (gear_a != NULL && gear_a == gear_b)
     return TRUE;
+  const TrnHoist *holder = trn_rig_holder (rig, a, b);
+  if (holder != NULL && holder->first_move <= move && move <= holder->last_move)
+    return TRUE;
   const TrnRigBody *body_a = body_of (rig, a), *body_b = body_of (rig, b);
-  if (g_str_equal (a, "load") && (hangs (body_b) || holds_load (rig, gear_b)))
-    return TRUE;
-  if (g_str_equal (b, "load") && (hangs (body_a) || holds_load (rig, gear_a)))
-    return TRUE;
   if ((hangs (body_a) || is_rope (body_a)) && (hangs (body_b) || is_rope (body_b))
       && body_a->hoist == body_b->hoist)
     return TRUE;

@@ -12,7 +12,7 @@ typedef struct
   const TrnLift *lift;
 } Rigging;
 
-/* An id that neither rigging nor anything on the site has yet. */
+/* An id that neither rigging of the lift nor anything on the site has yet. */
 static char *
 read_new_id (TrnReader *reader, const TrnValue *object, TrnNeed need)
 {
@@ -441,6 +441,7 @@ trn_read_rigging (TrnReader *reader, const TrnValue *lift, const TrnComponent *l
   if (!trn_read_object (reader, &value, keys))
     return;
   rigging->given = TRUE;
+  g_hash_table_remove_all (reader->rigging); /* the same sling may serve in another lift */
   read_hoist (&about, &value, "main", FALSE, &rigging->main);
   read_hoist (&about, &value, "tail", TRUE, &rigging->tail);
   check_gear_differs (reader, &value, rigging);

@@ -32,9 +32,10 @@ typedef struct
   const char *file, *folder; /* may be NULL */
   gboolean outside_files;
   TrnDiags *diags;
-  TrnDiags *muted;     /* takes what would be said twice about one value */
-  GHashTable *bodies;  /* ids of structures, components and gear → pointer of the first */
-  GHashTable *rigging; /* ids of slings, beams and shackles → pointer of the first */
+  TrnDiags *muted;    /* takes what would be said twice about one value */
+  GHashTable *bodies; /* ids of structures, components and gear → pointer of the first */
+  GHashTable *rigging; /* of the lift being read: ids of slings, beams and shackles → pointer of the
+                          first */
   GHashTable *steps;   /* ids of lifts and changes → pointer of the first */
   TrnPlan *plan;       /* what is read so far */
   gboolean ids_lost;   /* some structure, component or gear has no id that could be read */

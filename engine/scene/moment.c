@@ -43,8 +43,9 @@ static gboolean
 is_loose (const TrnRig *rig, guint place, const char *obstacle)
 {
   for (guint i = 0; i < rig->n_bodies; i++)
-    if (rig->bodies[i].place == place && !trn_rig_is_connected (rig, rig->bodies[i].id, obstacle))
-      return TRUE;
+    for (guint move = 0; rig->bodies[i].place == place && move < rig->n_moves; move++)
+      if (!trn_rig_is_connected (rig, rig->bodies[i].id, obstacle, move))
+        return TRUE;
   return FALSE;
 }
 
@@ -239,7 +240,7 @@ measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candid
   g_array_set_size (candidates, 0);
   for (guint i = 0; i < rig->n_bodies; i++)
     if (rig->bodies[i].place == pair->place && !trn_box_is_empty (&parts->boxes[i])
-        && !trn_rig_is_connected (rig, rig->bodies[i].id, id))
+        && !trn_rig_is_connected (rig, rig->bodies[i].id, id, parts->move))
       {
         Candidate candidate = { i, apart_m (&parts->boxes[i], &box) };
         g_array_append_val (candidates, candidate);

@@ -18,6 +18,15 @@
 /* More spans of time than this are not looked at one by one; the rest counts as contact. */
 #define MOST_CELLS 2000000u
 
+/* So many bounds, some seconds, are all that is spent on the spans of one contact. */
+#define MOST_CONTACT_STEPS 10000000u
+
+/* Where they touch at both ends and in the middle of this share of a move they are taken to touch
+ * all along: between two moments of contact a gap that is shorter is of no use to anyone, and a
+ * contact that lasts need not be followed at its resolution. Where it begins and ends is found as
+ * finely as ever. */
+#define ONE_CONTACT 0x1p-9
+
 static TrnPose
 obstacle_pose (const TrnLimbPair *pair, double s)
 {
@@ -174,6 +183,7 @@ typedef struct
   gboolean has_hint;
   guint32 hint; /* the triangle that touched last */
   guint cells;
+  guint64 steps;
   gboolean complete;
   GArray *spans;
 } Contacts;
@@ -205,6 +215,7 @@ prove_free (Contacts *contacts, TrnInterval span)
     .progress = contacts->progress,
   };
   TrnLimbFound found = trn_limb_search (contacts->pair, span, &goal);
+  contacts->steps += found.steps;
   if (found.upper_m < 2 * TRN_CONTACT_M)
     {
       contacts->hint = found.triangle;
@@ -213,31 +224,47 @@ prove_free (Contacts *contacts, TrnInterval span)
   return found;
 }
 
-static void
-find_contacts (Contacts *contacts, TrnInterval span)
+static gboolean
+touches_at (Contacts *contacts, double s)
 {
-  if (trn_progress_is_cancelled (contacts->progress) || contacts->cells >= MOST_CELLS)
+  TrnLimbFound found = prove_free (contacts, (TrnInterval){ s, s });
+  return !found.free && !found.missing;
+}
+
+static gboolean
+is_given_up (const Contacts *contacts)
+{
+  return trn_progress_is_cancelled (contacts->progress) || contacts->cells >= MOST_CELLS
+         || contacts->steps >= MOST_CONTACT_STEPS;
+}
+
+/* @at_lo, @at_hi: whether they touch at the ends of the span. */
+static void
+find_contacts (Contacts *contacts, TrnInterval span, gboolean at_lo, gboolean at_hi)
+{
+  if (is_given_up (contacts))
     {
       contacts->complete = FALSE;
       add_span (contacts->spans, span);
       return;
     }
   contacts->cells++;
-  double middle = trn_interval_middle (span);
+  double middle = trn_interval_middle (span), width = trn_interval_width (span);
   TrnLimbFound found = prove_free (contacts, (TrnInterval){ middle, middle });
-  gboolean free = found.free;
-  if (free || found.missing || contacts->pair->limb->radius_m > 0)
+  gboolean free = found.free, touch = !free && !found.missing;
+  gboolean throughout = at_lo && touch && at_hi && width <= ONE_CONTACT;
+  if (!throughout && (free || found.missing || contacts->pair->limb->radius_m > 0))
     found = prove_free (contacts, span);
   if (free && found.free)
     return;
-  if (trn_interval_width (span) <= contacts->resolution_s || found.nowhere || found.touches)
+  if (width <= contacts->resolution_s || throughout || found.nowhere || found.touches)
     {
       contacts->complete &= !found.missing;
       add_span (contacts->spans, span);
       return;
     }
-  find_contacts (contacts, (TrnInterval){ span.lo, middle });
-  find_contacts (contacts, (TrnInterval){ middle, span.hi });
+  find_contacts (contacts, (TrnInterval){ span.lo, middle }, at_lo, touch);
+  find_contacts (contacts, (TrnInterval){ middle, span.hi }, touch, at_hi);
 }
 
 /* Adds the gaps between the spans of @surface in which the limb lies inside the mesh. */
@@ -277,7 +304,8 @@ trn_limb_sweep_contacts (const TrnLimbPair *pair, double resolution_s, const Trn
   if (whole.still)
     contacts.resolution_s = 1; /* one moment stands for all of it */
   if (!whole.free)
-    find_contacts (&contacts, pair->span);
+    find_contacts (&contacts, pair->span, touches_at (&contacts, pair->span.lo),
+                   touches_at (&contacts, pair->span.hi));
   add_inside (pair, contacts.spans, spans);
   g_array_unref (contacts.spans);
   return contacts.complete;

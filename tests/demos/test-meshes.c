@@ -6,7 +6,8 @@
 #include <gio/gio.h>
 #include <glib/gstdio.h>
 
-static const char *const folders[] = { "pump-column", "lock-gate", "valve-assembly" };
+static const char *const folders[]
+    = { "pump-column", "lock-gate", "column-tandem", "valve-assembly" };
 
 static gboolean
 is_mesh (const char *name)
@@ -149,14 +150,14 @@ assert_box (const char *file, TrnVec3 low, TrnVec3 high)
 }
 
 /* One file of each format comes in at its true size and the right way up: the column 20.4 m high
- * with its nozzle to −X (GLB), the leaf 9 × 1.6 m and 7.25 m high with its lugs (PLY), the saddle
- * 1.925 m high (OBJ), the actuator 2.2 m high with its handwheel to +X (STL). */
+ * with its nozzle to −X (GLB), the leaf 9 × 1.6 m and 7.25 m high with its lugs (PLY), a stand
+ * 2.16 m high (OBJ), the actuator 2.2 m high with its handwheel to +X (STL). */
 static void
 test_sizes (void)
 {
-  assert_box ("pump-column/column.glb", (TrnVec3){ -1.9, -1.6, 0 }, (TrnVec3){ 1.6, 1.6, 20.4 });
+  assert_box ("pump-column/column.glb", (TrnVec3){ -1.9, -1.78, 0 }, (TrnVec3){ 1.6, 1.78, 20.4 });
   assert_box ("lock-gate/leaf.ply", (TrnVec3){ -4.5, -0.8, 0 }, (TrnVec3){ 4.5, 0.8, 7.25 });
-  assert_box ("pump-column/saddle.obj", (TrnVec3){ -0.35, -1, 0 }, (TrnVec3){ 0.35, 1, 1.925 });
+  assert_box ("pump-column/stand.obj", (TrnVec3){ -0.6, -0.25, 0 }, (TrnVec3){ 0.6, 0.25, 2.16 });
   assert_box ("valve-assembly/actuator.stl", (TrnVec3){ -0.95, -0.95, 0 },
               (TrnVec3){ 1.53, 0.95, 2.2 });
 }

@@ -303,8 +303,11 @@ static void
 test_nearest_rows (void)
 {
   Rooms *rooms = gate_open ();
-  g_assert_nonnull (find_label (rooms->nearest, trn_words_desk (TRN_DESK_SEATED), FALSE));
-  guint n = desk_session_get_moment (rooms->session)->n_obstacles;
+  GtkWidget *list = find_list (rooms->nearest);
+  guint n
+      = g_list_model_get_n_items (G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (list))));
+  desk_room_list_show (list, n - 1);
+  test_wait (find_label (rooms->nearest, trn_words_desk (TRN_DESK_SEATED), FALSE) != NULL);
   activate_row (rooms->nearest, n - 1);
   g_assert_cmpstr (desk_session_get_selected (rooms->session), ==, "recess/floor");
   const TrnFinding *worst = desk_session_worst (rooms->session, 0, -1, NULL);

@@ -6,6 +6,7 @@
 #define WIDTH_M 9.0
 #define HEIGHT_M 7.0
 #define SKIN_Y_M -0.8
+#define LUG_Y_M -0.1
 
 static const double girder_z_m[] = { 0.15, 1.25, 2.3, 3.4, 4.55, 5.75, 6.85 };
 
@@ -73,6 +74,7 @@ bracing (DmMesh *mesh, DmFrame at)
     }
 }
 
+/* Over the centre of gravity, which lies towards the skin. */
 static void
 lugs (DmMesh *mesh, DmFrame at)
 {
@@ -81,7 +83,7 @@ lugs (DmMesh *mesh, DmFrame at)
   dm_mesh_part (mesh, "lugs");
   for (int side = -1; side <= 1; side += 2)
     {
-      DmFrame face = dm_turn (dm_shift (at, 2.4 * side, 0.02, HEIGHT_M + 0.1), 0, 90);
+      DmFrame face = dm_turn (dm_shift (at, 2.4 * side, LUG_Y_M + 0.02, HEIGHT_M + 0.1), 0, 90);
       dm_prism (mesh, face, cheek, G_N_ELEMENTS (cheek), 0.04);
       dm_tube (mesh, dm_shift (face, 0, 0, -0.01), 0.15, 0.05, 0.06, 48);
     }

@@ -168,8 +168,8 @@ discharge_head (DmMesh *mesh, DmFrame at)
     {
       DmFrame out = dm_turn (dm_turn (dm_shift (at, 0, 0, 19.3), 2, 90 * side), 1, 90);
       dm_tube (mesh, dm_shift (out, 0, 0, 0.86), 0.26, 0.13, 0.09, 48);
-      dm_cylinder (mesh, dm_shift (out, 0, 0, 0.8), 0.14, 0.47, 48);
-      dm_cylinder (mesh, dm_shift (out, 0, 0, 1.25), 0.2, 0.05, 48);
+      dm_cylinder (mesh, dm_shift (out, 0, 0, 0.8), 0.14, 0.95, 48);
+      dm_cylinder (mesh, dm_shift (out, 0, 0, 1.73), 0.2, 0.05, 48);
     }
 
   dm_mesh_part (mesh, "motor-stool");
@@ -212,23 +212,22 @@ dm_well_collar_new (void)
   return mesh;
 }
 
-/* A saddle that the column lies on, along X: a cradle whose lowest line is 1.6 m above its foot and
- * whose radius is 50 mm more than that of the pipe. */
+/* A stand that one trunnion of the column lies on, along Y: flat on top, 2.06 m above its foot,
+ * with a cheek before and behind the trunnion. */
 DmMesh *
-dm_saddle_new (void)
+dm_trunnion_stand_new (void)
 {
-  DmMesh *mesh = dm_mesh_new (0.2);
+  DmMesh *mesh = dm_mesh_new (0.15);
   DmFrame at = dm_frame_make (0, 0, 0);
-  DmFrame across = dm_turn (dm_turn (dm_shift (at, -0.2, 0, 2.25), 2, 90), 0, 90);
-  dm_mesh_part (mesh, "cradle");
-  dm_arc_plate (mesh, across, 0.73, 0.65, -150, -30, 48, 0.4);
-  dm_mesh_part (mesh, "stool");
-  dm_box (mesh, at, 0.7, 2.0, 0.06);
-  dm_box (mesh, dm_shift (at, 0, 0, 0.04), 0.36, 0.9, 1.5);
+  dm_mesh_part (mesh, "foot");
+  dm_box (mesh, at, 1.2, 0.5, 0.04);
+  dm_mesh_part (mesh, "stand");
+  dm_box (mesh, dm_shift (at, 0, 0, 0.03), 0.4, 0.2, 2.03);
   for (int side = -1; side <= 1; side += 2)
     {
-      dm_box (mesh, dm_shift (at, 0, 0.68 * side, 0.05), 0.3, 0.12, 1.85);
-      dm_gusset (mesh, dm_turn (dm_shift (at, 0, 0.44 * side, 0.05), 2, 90 * side), 0.5, 1.4, 0.03);
+      dm_box (mesh, dm_shift (at, 0.21 * side, 0, 1.7), 0.06, 0.18, 0.46);
+      dm_gusset (mesh, dm_turn (dm_shift (at, 0.195 * side, 0, 0.035), 2, side > 0 ? 0 : 180), 0.38,
+                 1.2, 0.03);
     }
   return mesh;
 }

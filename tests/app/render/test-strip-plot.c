@@ -380,6 +380,56 @@ test_bar (void)
   g_assert_cmpfloat (render_bar_place (-0.01, 0), ==, 0);
 }
 
+/* Gauges have linear scales at the right, each of which takes room from the plot; a value is where
+ * it belongs, and where there is none the line is broken. Its pixels are where it goes, and none
+ * are where it is broken. */
+static void
+test_gauges (void)
+{
+  static const double metres[] = { 0, 10, 20 }, degrees[] = { 0, 90 };
+  static const char *const texts[] = { "0", "10", "20 m" }, *const of_degrees[] = { "0°", "90°" };
+  static const RenderStripAxis axes[] = { { metres, texts, 3 }, { degrees, of_degrees, 2 } };
+  double values[N_TIMES];
+  for (guint i = 0; i < N_TIMES; i++)
+    values[i] = i < 50 ? 15 : NAN;
+  RenderStripGauge gauge = { "Radius", values, 1, 0, 3 };
+  Case c;
+  case_make (&c, 1);
+  fill (&c, 0, 0.01);
+  RenderSize size = { 800, 200 };
+  double plain = render_strip_layout (&c.strip, size).plot.width;
+  c.strip.axes = axes;
+  c.strip.n_axes = 2;
+  RenderStripLayout layout = render_strip_layout (&c.strip, size);
+  g_assert_cmpfloat (layout.plot.width, <, plain - RENDER_STRIP_AXIS_PX);
+  g_assert_cmpfloat (render_strip_axis_y (&layout, &axes[0], 0), ==,
+                     layout.plot.y + layout.plot.height);
+  g_assert_cmpfloat (render_strip_axis_y (&layout, &axes[0], 20), ==, layout.plot.y);
+  g_assert_cmpfloat (render_strip_axis_y (&layout, &axes[0], 99), ==, layout.plot.y);
+  g_assert_cmpfloat (render_strip_axis_y (&layout, &axes[1], 45), ==,
+                     layout.plot.y + layout.plot.height / 2);
+  c.strip.gauges = &gauge;
+  c.strip.n_gauges = 1;
+  g_assert_cmpfloat (render_strip_gauge_at (&c.strip, 0, 20.5), ==, 15);
+  g_assert_true (isnan (render_strip_gauge_at (&c.strip, 0, 70)));
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 800, 200);
+  cairo_t *cr = cairo_create (surface);
+  render_strip_draw_gauges (cr, &c.strip, &layout);
+  cairo_destroy (cr);
+  cairo_surface_flush (surface);
+  const guint8 *pixels = cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  int row = (int)render_strip_axis_y (&layout, &axes[0], 15);
+  guint drawn[2] = { 0, 0 };
+  for (guint t = 2; t < 98; t++)
+    for (int dy = -1; dy <= 1; dy++)
+      drawn[t < 50 ? 0 : 1]
+          += pixels[(row + dy) * stride + 4 * (int)render_strip_x (&layout, t) + 3] > 0;
+  g_assert_cmpuint (drawn[0], >, 30);
+  g_assert_cmpuint (drawn[1], ==, 0);
+  cairo_surface_destroy (surface);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -395,5 +445,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/long-names", test_long_names);
   g_test_add_func ("/render/strip/band", test_band);
   g_test_add_func ("/render/bar/place", test_bar);
+  g_test_add_func ("/render/strip/gauges", test_gauges);
   return g_test_run ();
 }

@@ -179,7 +179,11 @@ test_names (void)
   assert_text (trn_words_table_obstacle (&plan, &f), "Tower – rack (tail swing)");
   f.check = TRN_CHECK_HEADROOM;
   f.obstacle = NULL;
-  assert_text (trn_words_table_obstacle (&plan, &f), "Tower");
+  assert_text (trn_words_table_obstacle (&plan, &f), "Tower (headroom)");
+  assert_text (trn_words_obstacle_name (&plan, &f, 0), "Tower (headroom)");
+  f.check = TRN_CHECK_REACH;
+  f.item = "boom-angle";
+  assert_text (trn_words_table_obstacle (&plan, &f), "Tower (boom angle)");
 }
 
 int

@@ -453,8 +453,8 @@ test_connected (void)
   for (guint i = 0; i < G_N_ELEMENTS (pairs); i++)
     {
       const char *a = pairs[i].a, *b = pairs[i].b;
-      if (trn_rig_is_connected (t.rig, a, b) != pairs[i].connected
-          || trn_rig_is_connected (t.rig, b, a) != pairs[i].connected)
+      if (trn_rig_is_connected (t.rig, a, b, 0) != pairs[i].connected
+          || trn_rig_is_connected (t.rig, b, a, 0) != pairs[i].connected)
         g_error ("%s and %s", a, b);
     }
   test_rig_clear (&t);

@@ -172,6 +172,28 @@ test_left_out (void)
   g_assert_null (trn_plan_find_gear (plan, "pump"));
 }
 
+/* The same sling and shackle serve in one lift after the other. */
+static void
+test_rigging_used_again (void)
+{
+#define USED                                                                                       \
+  "\"component\": \"unit\", \"hook_point\": [0, 0, 1], \"rigging\": {\"main\": {\"slings\": "      \
+  "[{\"id\":"                                                                                      \
+  " \"leg\", \"to\": [0, 0, 1], \"diameter\": 0.02, \"shackle\": {\"id\": \"bow\"}}]}}, "          \
+  "\"moves\": "                                                                                    \
+  "[{\"do\": \"hoist\", \"by\": 1, \"seconds\": 9}]"
+  static const char text[]
+      = "{\"format\": \"trunnion-plan\", \"version\": 1, \"title\": \"Test\", \"keep_clear\": 0.1,"
+        " \"structures\": [], \"components\": [{\"id\": \"unit\", \"name\": \"Unit\", \"mass\": 9,"
+        " \"solid\": {\"kind\": \"box\", \"size\": [1, 1, 1]}, \"at\": {\"position\": [0, 0, 0]}}],"
+        " \"programme\": [{\"lift\": \"one\", " USED "}, {\"lift\": \"two\", " USED "}]}";
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnPlan) plan = trn_plan_parse (text, strlen (text), NULL, NULL, NULL, diags);
+  g_assert_nonnull (plan);
+  g_assert_cmpstr (plan->lifts[1].rigging.main.slings[0].id, ==, "leg");
+#undef USED
+}
+
 static TrnApproachRule
 approach_of (const char *approach)
 {
@@ -376,6 +398,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/gear/crane", test_crane);
   g_test_add_func ("/plan/gear/crane-lists", test_crane_lists);
   g_test_add_func ("/plan/gear/left-out", test_left_out);
+  g_test_add_func ("/plan/gear/rigging-used-again", test_rigging_used_again);
   g_test_add_func ("/plan/gear/approach", test_approach);
   g_test_add_func ("/plan/gear/hoists", test_hoists);
   g_test_add_func ("/plan/gear/rigging", test_rigging);

@@ -188,6 +188,33 @@ test_touching (void)
   test_body_clear (&body);
 }
 
+/* A prism that has no radius goes through a wall of 1 m, of which it is 1 m in front and behind,
+ * and stays in it for half of the way: at the finest resolution that is told without a look at each
+ * of its cells, and where it begins and ends is as fine as asked for. */
+static void
+test_long_contact (void)
+{
+  TestBody body = test_body_take (test_box ((TrnVec3){ 2, -5, -5 }, (TrnVec3){ 3, 5, 5 }));
+  TestPaths prism = test_paths_make ();
+  for (guint i = 0; i < 8; i++)
+    {
+      TrnVec3 from = { i & 1 ? 1 : 0, i & 2 ? 1 : -1, i & 4 ? 1 : -1 };
+      TrnVec3 to = { from.x + 4, from.y, from.z };
+      prism.paths[prism.n++] = test_path_straight (from, to);
+    }
+  TrnLimb limb = test_limb (&prism, 0);
+  TrnLimbPair pair = standing (&limb, &body, (TrnVec3){ 0, 0, 0 });
+  g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
+  g_assert_true (trn_limb_sweep_contacts (&pair, 1e-8, NULL, spans));
+  g_assert_cmpuint (spans->len, ==, 1);
+  TrnInterval span = g_array_index (spans, TrnInterval, 0); /* of [0.25, 0.75], within 10 µm */
+  g_assert_cmpfloat (span.lo, <=, 0.25);
+  g_assert_cmpfloat (span.hi, >=, 0.75);
+  g_assert_cmpfloat (span.lo, >, 0.25 - 1e-5);
+  g_assert_cmpfloat (span.hi, <, 0.75 + 1e-5);
+  test_body_clear (&body);
+}
+
 /* Wholly inside a closed box, far from its faces; and a box wholly inside a limb. Both touch. */
 static void
 test_inside (void)
@@ -348,6 +375,7 @@ main (int argc, char **argv)
   g_test_add_func ("/limb/counterweight", test_counterweight);
   g_test_add_func ("/limb/two-ropes", test_two_ropes);
   g_test_add_func ("/limb/touching", test_touching);
+  g_test_add_func ("/limb/long-contact", test_long_contact);
   g_test_add_func ("/limb/inside", test_inside);
   g_test_add_func ("/limb/far-site", test_far_site);
   g_test_add_func ("/limb/no-place", test_no_place);

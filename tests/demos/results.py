@@ -1,0 +1,149 @@
+"""What the demos show, and what their READMEs tell to try, comes out as told.
+
+    results.py TRUNNION SCHEMA DEMOS
+
+Each case is a demo, as it is or with single places of its plan changed, and what does not meet its
+set value then: (check, body, obstacle or item, moves counted from 0, state) each, and nothing else.
+The reasons stand in the READMEs of the demos."""
+
+import json
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+
+import jsonschema
+
+trunnion, schema_file, demos = sys.argv[1], sys.argv[2], pathlib.Path(sys.argv[3])
+schema = jsonschema.Draft202012Validator(json.loads(pathlib.Path(schema_file).read_text("utf-8")))
+
+
+def entry_of(plan, kind, name):
+    return next(entry for entry in plan[kind] if entry["id"] == name)
+
+
+def move_of(plan, index):
+    return plan["programme"][0]["moves"][index]
+
+
+def as_it_is(plan):
+    pass
+
+
+def bring_stands_closer(plan):
+    entry_of(plan, "structures", "stand-north")["at"]["position"][1] -= 0.2
+    entry_of(plan, "structures", "stand-south")["at"]["position"][1] += 0.2
+
+
+def hoist_higher(plan):
+    move_of(plan, 3)["by"] += 0.8
+    move_of(plan, 8)["by"] -= 0.8
+
+
+def tip_and_stand_farther(plan, by_m):
+    move_of(plan, 3)["by"][1] += by_m
+    entry_of(plan, "structures", "stands")["at"]["position"][1] += by_m
+
+
+def tip_farther(plan):
+    tip_and_stand_farther(plan, 0.4)
+
+
+def tip_too_far(plan):
+    tip_and_stand_farther(plan, 1)
+
+
+def lay_level(plan):
+    move_of(plan, 6)["by"] = -90
+
+
+def leave_out_capacity(plan):
+    del entry_of(plan, "gear", "crane")["capacity"]
+
+
+def move_tail_crane(plan):
+    entry_of(plan, "gear", "tail-crane")["at"]["position"][1] += 0.6
+
+
+def take_smaller_counterweight(plan):
+    entry_of(plan, "gear", "tail-crane")["counterweight"]["tail_radius"] = 4.2
+
+
+CASES = [
+    ("pump-column", as_it_is, []),
+    # The slings beside the stands, while the load is taken and when the tilt begins.
+    ("pump-column", bring_stands_closer,
+     [("clearance", "drop-a", "stand-south", [0, 1], "short"),
+      ("clearance", "drop-b", "stand-north", [0, 1], "short")]),
+    # From the hoist until the column is down again.
+    ("pump-column", hoist_higher, [("headroom", "tower", None, [3, 4, 5, 6, 7, 8], "short")]),
+    ("lock-gate", as_it_is, [("clearance", "load", "workshop/canopy", [6], "short")]),
+    ("lock-gate", tip_farther, []),
+    ("lock-gate", tip_too_far,
+     [("clearance", "heel-trolley/trolley", "gatehouse", [0, 1, 2, 3, 4, 5, 6], "short"),
+      ("reach", "heel-trolley", "track", [5, 6], "outside")]),
+    ("lock-gate", lay_level,
+     [("clearance", "load", "workshop/canopy", [6], "short"),
+      ("seat", "load", "stands/east", [None], "not-resting"),
+      ("seat", "load", "stands/west", [None], "not-resting")]),
+    ("lock-gate", leave_out_capacity,
+     [("clearance", "load", "workshop/canopy", [6], "short"),
+      ("reach", "crane", "radius", [0, 1, 2, 3, 4, 5, 6, 7], "unknown")]),
+    ("valve-assembly", as_it_is, []),
+    ("column-tandem", as_it_is,
+     [("clearance", "tail-crane/counterweight", "rack/post-3", [2], "short"),
+      ("tail-swing", "tail-crane", "rack/post-3", [None], "short")]),
+    ("column-tandem", move_tail_crane, []),
+    ("column-tandem", take_smaller_counterweight, []),
+]
+
+
+def short_of(results):
+    """What does not meet its set value, moves of one kind together."""
+    found = {}
+    for lift in results["lifts"]:
+        for finding in lift["findings"]:
+            if finding["verdict"] not in ("pass", "note"):
+                key = (finding["check"], finding["body"],
+                       finding.get("obstacle") or finding.get("item"), finding["state"])
+                found.setdefault(key, []).append(finding.get("move"))
+    return sorted((*key[:3], moves, key[3]) for key, moves in found.items())
+
+
+def check(name, change):
+    """The exit status and the results of the demo with its plan changed."""
+    with tempfile.TemporaryDirectory() as folder:
+        place = pathlib.Path(folder) / name
+        shutil.copytree(demos / name, place)
+        file = place / f"{name}.trunnion"
+        plan = json.loads(file.read_text("utf-8"))
+        change(plan)
+        file.write_text(json.dumps(plan), "utf-8")
+        run = subprocess.run([trunnion, "check", file, "--json", "-"], capture_output=True,
+                             encoding="utf-8", timeout=300)
+    return run.returncode, run.stdout, run.stderr
+
+
+def faults_of(name, change, expected):
+    status, out, err = check(name, change)
+    if status != (1 if expected else 0):
+        yield f"exit status {status}: {err}"
+    if status > 1:
+        return
+    results = json.loads(out)
+    yield from (f"schema: {error.json_path}: {error.message[:200]}" for error in schema.iter_errors(results))
+    found = short_of(results)
+    if found != sorted(expected):
+        yield f"found {found}"
+
+
+failed = 0
+print(f"1..{len(CASES)}")
+for number, (name, change, expected) in enumerate(CASES, 1):
+    faults = list(faults_of(name, change, expected))
+    failed += bool(faults)
+    print(f"{'not ok' if faults else 'ok'} {number} - {name}, {change.__name__}")
+    for fault in faults:
+        print("# " + fault.replace("\n", "\n# "))
+sys.exit(1 if failed else 0)

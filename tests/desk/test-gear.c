@@ -1,0 +1,252 @@
+/* test-gear.c: the gear of a lift in the rooms of the desk: the crane of test-crane.h, whose
+ * numbers follow from a triangle of 3, 4 and 5. */
+#include <gtk/gtk.h>
+#include <math.h>
+#include <string.h>
+
+#include "desk-fixture.h"
+#include "keep-loaded.h"
+#include "desk-words.h"
+#include "finding-card.h"
+#include "gauge-words.h"
+#include "gear-now.h"
+#include "nearest.h"
+#include "room-parts.h"
+#include "strip-data.h"
+#include "test-crane.h"
+#include "transport.h"
+
+typedef struct
+{
+  char *folder;
+  DeskSession *session;
+  GtkWidget *window, *gear, *nearest, *card, *transport;
+} Fixture;
+
+static void
+set_up (Fixture *f, gconstpointer data)
+{
+  f->folder = test_folder_new ();
+  f->session = desk_session_new ();
+  f->window = gtk_window_new ();
+  f->gear = desk_gear_now_new (f->session);
+  f->nearest = desk_nearest_new (f->session);
+  f->card = desk_finding_card_new (f->session);
+  f->transport = desk_transport_new (f->session);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append (GTK_BOX (box), f->transport);
+  gtk_box_append (GTK_BOX (box), f->nearest);
+  gtk_box_append (GTK_BOX (box), f->gear);
+  gtk_box_append (GTK_BOX (box), f->card);
+  gtk_window_set_default_size (GTK_WINDOW (f->window), 500, 850);
+  gtk_window_set_child (GTK_WINDOW (f->window), box);
+  gtk_window_present (GTK_WINDOW (f->window));
+  test_wait (gtk_widget_get_mapped (f->nearest));
+}
+
+static void
+tear_down (Fixture *f, gconstpointer data)
+{
+  gtk_window_destroy (GTK_WINDOW (f->window));
+  test_idle (0.05);
+  g_object_unref (f->session);
+  test_folder_free (f->folder);
+}
+
+static gboolean
+is_worked_out (const Fixture *f)
+{
+  const DeskProfile *profile = desk_session_get_profile (f->session);
+  return profile != NULL && profile->n_done == profile->n_times
+         && desk_check_get_state (desk_session_get_check (f->session)) == DESK_CHECK_DONE
+         && desk_session_get_moment (f->session) != NULL;
+}
+
+/* The plan of the crane, with @before, which is in it once, as @after; NULL: as it is. */
+static void
+open_crane (Fixture *f, const char *before, const char *after)
+{
+  g_autofree char *text
+      = before != NULL ? test_replace (test_crane_plan, before, after) : g_strdup (test_crane_plan);
+  g_strdelimit (text, "'", '"');
+  g_autoptr (GFile) file = test_write (f->folder, "crane.trunnion", text);
+  desk_document_open (desk_session_get_document (f->session), file, 0);
+  test_wait (is_worked_out (f));
+  test_idle (0.2);
+}
+
+/* The label that says @text and can be seen; NULL: there is none. */
+static GtkWidget *
+find_label (GtkWidget *widget, const char *text)
+{
+  if (!gtk_widget_get_visible (widget))
+    return NULL;
+  if (GTK_IS_LABEL (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), text) == 0)
+    return widget;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    {
+      GtkWidget *found = find_label (child, text);
+      if (found != NULL)
+        return found;
+    }
+  return NULL;
+}
+
+static void
+assert_says (GtkWidget *widget, const char *text)
+{
+  if (find_label (widget, text) == NULL)
+    g_error ("“%s” is not said", text);
+}
+
+/* The hook is 4 m high at the start, on a radius of 12 m of a table from 4 m to 15 m; the boom, at
+ * acos 0.6, points east; its tip, 16 m up, has to be 2 m above the hook at least. */
+static void
+test_now (Fixture *f, gconstpointer data)
+{
+  open_crane (f, NULL, NULL);
+  static const char *const at_start[] = {
+    "Main hook: Yard crane", "4 m", "12 m", "4 m to 15 m", "53.1°", "20° to 80°", "10 m", "090.0°"
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (at_start); i++)
+    assert_says (f->gear, at_start[i]);
+  g_assert_null (find_label (f->gear, "Tail hook"));
+  desk_session_set_time (f->session, 120);
+  static const char *const at_end[] = { "7 m", "12 m", "9 m", "180.0°" };
+  for (guint i = 0; i < G_N_ELEMENTS (at_end); i++)
+    assert_says (f->gear, at_end[i]);
+  TrnWordsUnits mathematical = { .headings = TRN_HEADINGS_MATHEMATICAL };
+  trn_words_set_units (mathematical);
+  desk_session_tell_view_changed (f->session);
+  assert_says (f->gear, "270.0°");
+  trn_words_set_units ((TrnWordsUnits){ 0 });
+}
+
+/* A boom of 11 m does not get to a radius of 12 m: the room says so, and nothing is drawn of it. */
+static void
+test_no_place (Fixture *f, gconstpointer data)
+{
+  open_crane (f, "'length':20", "'length':11");
+  assert_says (f->gear, trn_words_gear (TRN_GEAR_NO_PLACE));
+  g_assert_null (find_label (f->gear, "53.1°"));
+  RenderSiteState state = desk_session_view_state (f->session);
+  g_autoptr (RenderDrawList) list
+      = render_site_view (desk_session_get_site (f->session)->display, &state);
+  for (guint i = 0; i < list->bodies->len; i++)
+    {
+      const char *id = render_site_body_id (desk_session_get_site (f->session)->display,
+                                            g_array_index (list->bodies, RenderBody, i).id);
+      g_assert_cmpstr (id, !=, "crane/boom");
+    }
+  const TrnFinding *worst = desk_session_worst (f->session, 0, -1, NULL);
+  g_assert_cmpint (worst->verdict, ==, TRN_VERDICT_FAIL);
+}
+
+/* Without gear neither the room nor the choice of lines is there. */
+static void
+test_without (Fixture *f, gconstpointer data)
+{
+  g_autoptr (GFile) file = test_plan_copy (f->folder, "between-the-ends");
+  desk_document_open (desk_session_get_document (f->session), file, 0);
+  test_wait (is_worked_out (f));
+  g_assert_false (gtk_widget_get_visible (f->gear));
+  g_assert_null (find_label (f->transport, trn_words_gear (TRN_GEAR_STRIP_LINES)));
+  open_crane (f, NULL, NULL);
+  g_assert_true (gtk_widget_get_visible (f->gear));
+  assert_says (f->transport, trn_words_gear (TRN_GEAR_STRIP_LINES));
+}
+
+/* Lines of the strip: heights with a scale in metres, angles with one in degrees; the limits of the
+ * boom near enough to be seen. None are there until they are chosen. */
+static void
+test_lines (Fixture *f, gconstpointer data)
+{
+  open_crane (f, NULL, NULL);
+  g_autoptr (DeskStripData) none = desk_strip_data_new (f->session);
+  g_assert_cmpuint (none->strip.n_axes + none->strip.n_gauges + none->strip.n_limits, ==, 0);
+  guint count;
+  test_count_signal (f->session, "view-changed", &count);
+  desk_session_set_gauges (f->session, 1u << TRN_GAUGE_HOOK_HEIGHT | 1u << TRN_GAUGE_BOOM_ANGLE);
+  g_assert_cmpuint (count, ==, 1);
+  g_autoptr (DeskStripData) data_of = desk_strip_data_new (f->session);
+  const RenderStrip *strip = &data_of->strip;
+  g_assert_cmpuint (strip->n_gauges, ==, 2);
+  g_assert_cmpuint (strip->n_axes, ==, 2);
+  g_assert_cmpstr (strip->gauges[0].name, ==, "Hook height, Yard crane");
+  g_assert_cmpstr (strip->gauges[1].name, ==, "Boom angle, Yard crane");
+  g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (strip, 0, 0), 4, 1e-9);
+  g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (strip, 0, 15), 5.5, 1e-6);
+  g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (strip, 0, 120), 7, 1e-6);
+  g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (strip, 1, 60), acos (0.6), 1e-6);
+  g_assert_cmpfloat (strip->axes[0].ticks[0], <=, 4);
+  g_assert_cmpfloat (strip->axes[0].ticks[strip->axes[0].n_ticks - 1], >=, 7);
+}
+
+/* The pairs of the crane: findings of its boom are found by their two bodies, whichever comes
+ * first; what is nearest names both, and looks at the worst of them. */
+static void
+test_pairs (Fixture *f, gconstpointer data)
+{
+  open_crane (f, NULL, NULL);
+  DeskSession *session = f->session;
+  g_assert_cmpint (desk_session_pair_of (session, "load", "post"), ==, 0);
+  g_assert_cmpint (desk_session_pair_of (session, "crane/boom", "post"), ==, 1);
+  g_assert_cmpint (desk_session_pair_of (session, "leg", "post"), ==, 1);
+  g_assert_cmpint (desk_session_pair_of (session, "load", "crane/boom"), ==, 2);
+  g_assert_cmpint (desk_session_pair_of (session, "crane/boom", "crane/rope"), ==, -1);
+  g_assert_cmpint (desk_session_pair_of (session, "load", "nothing"), ==, -1);
+  const TrnFinding *worst = desk_session_worst_of_pair (session, 1);
+  g_assert_cmpstr (worst->body, ==, "crane/boom");
+  g_assert_cmpstr (worst->obstacle, ==, "post");
+  g_autofree char *name = desk_between_dup (session, "crane/boom", "post", 0);
+  assert_says (f->nearest, name);
+  desk_session_set_finding (session, worst, TRUE);
+  g_assert_cmpint (desk_session_get_selected_pair (session), ==, 1);
+  g_assert_cmpint (desk_strip_focus (session), ==, 1);
+  assert_says (f->card, name);
+}
+
+/* A table that ends at 11 m: the radius is the worst of the lift, the card says by how much, and
+ * one may go there. */
+static void
+test_value (Fixture *f, gconstpointer data)
+{
+  open_crane (f, "[15,4000]", "[11,4000]");
+  const TrnFinding *worst = desk_session_worst (f->session, 0, -1, NULL);
+  g_assert_cmpint (worst->check, ==, TRN_CHECK_REACH);
+  g_assert_cmpstr (worst->item, ==, "radius");
+  desk_session_set_finding (f->session, worst, TRUE);
+  g_assert_cmpfloat (desk_session_get_time (f->session), ==, worst->time_s);
+  g_autofree char *line = trn_words_value_line (desk_session_get_site (f->session)->plan, worst);
+  assert_says (f->card, line);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (f->session), 0);
+  gboolean has_items = FALSE;
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      g_autofree char *items = trn_words_value_items (finding);
+      if (items == NULL)
+        continue;
+      desk_session_set_finding (f->session, finding, FALSE);
+      assert_says (f->card, items);
+      has_items = TRUE;
+    }
+  g_assert_true (has_items);
+}
+
+int
+main (int argc, char **argv)
+{
+  static const struct
+  {
+    const char *path;
+    void (*test) (Fixture *, gconstpointer);
+  } tests[] = { { "/desk/gear/now", test_now },         { "/desk/gear/no-place", test_no_place },
+                { "/desk/gear/without", test_without }, { "/desk/gear/lines", test_lines },
+                { "/desk/gear/pairs", test_pairs },     { "/desk/gear/value", test_value } };
+  gtk_test_init (&argc, &argv, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
+    g_test_add (tests[i].path, Fixture, NULL, set_up, tests[i].test, tear_down);
+  return g_test_run ();
+}
