@@ -37,6 +37,13 @@ clear_row (gpointer data)
     g_free (row->cells[i]);
 }
 
+/* Whether it is a distance over time, less what tolerances take off. */
+static gboolean
+is_clearance (const TrnFinding *finding)
+{
+  return finding->check == TRN_CHECK_CLEARANCE || finding->check == TRN_CHECK_APPROACH;
+}
+
 typedef enum
 {
   RANK_FAIL,
@@ -57,7 +64,7 @@ rank (const TrnFinding *finding)
       return RANK_UNKNOWN;
     case TRN_VERDICT_NOTE:
     case TRN_VERDICT_PASS:
-      if (finding->check != TRN_CHECK_CLEARANCE || finding->verdict != TRN_VERDICT_PASS)
+      if (!is_clearance (finding) || finding->verdict != TRN_VERDICT_PASS)
         return RANK_REST;
       return finding->has_seated ? RANK_OFF_SEAT : RANK_CLEARANCE;
     }
@@ -78,16 +85,22 @@ compare_rows (gconstpointer a, gconstpointer b)
   return row_a->order < row_b->order ? -1 : 1;
 }
 
-/* What lies between the load's way and the obstacle: for a swing circle, what is left to it. */
+/* What lies between the way of the load, or of a part of the gear, and the obstacle: for a swing
+ * circle, what is left to it. */
 static double
 distance_m (const TrnFinding *finding)
 {
   switch (finding->check)
     {
     case TRN_CHECK_CLEARANCE:
+    case TRN_CHECK_APPROACH:
       return finding->state == TRN_STATE_SEATED ? NAN : finding->lower_m;
     case TRN_CHECK_SWING_RADIUS:
+    case TRN_CHECK_TAIL_SWING:
       return finding->sector_distance_m - finding->radius_m;
+    case TRN_CHECK_HEADROOM:
+    case TRN_CHECK_REACH:
+    case TRN_CHECK_RIGGING:
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
       return NAN;
@@ -95,21 +108,28 @@ distance_m (const TrnFinding *finding)
   g_assert_not_reached ();
 }
 
+static double
+allowance_m (const TrnFinding *finding)
+{
+  gboolean has_allowance = is_clearance (finding) || finding->unit == TRN_UNIT_M
+                           || finding->check == TRN_CHECK_TAIL_SWING;
+  return has_allowance ? finding->allowance_m : NAN;
+}
+
 static void
-fill_row (Row *row)
+fill_row (const TrnPlan *plan, Row *row)
 {
   const TrnFinding *f = row->finding;
   gboolean has_margin = !isnan (row->margin_m);
   row->cells[TRN_COLUMN_LIFT] = trn_words_clean (row->run->lift->id, 0);
   row->cells[TRN_COLUMN_MOVE] = trn_words_table_move (row->run, f);
-  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_table_obstacle (f);
+  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_table_obstacle (plan, f);
   row->cells[TRN_COLUMN_CLEARANCE] = trn_words_column_down (distance_m (f));
-  row->cells[TRN_COLUMN_ALLOWANCE]
-      = trn_words_column_up (f->check == TRN_CHECK_CLEARANCE ? f->allowance_m : NAN);
+  row->cells[TRN_COLUMN_ALLOWANCE] = trn_words_column_up (allowance_m (f));
   row->cells[TRN_COLUMN_KEEP] = trn_words_column_up (has_margin ? f->required_m : NAN);
   row->cells[TRN_COLUMN_MARGIN] = trn_words_column_down (row->margin_m);
-  row->cells[TRN_COLUMN_TIME]
-      = f->check == TRN_CHECK_CLEARANCE ? trn_words_table_time (f) : trn_words_column_time (NAN);
+  gboolean has_time = is_clearance (f) || f->unit != TRN_UNIT_NONE;
+  row->cells[TRN_COLUMN_TIME] = has_time ? trn_words_table_time (f) : trn_words_column_time (NAN);
   row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (f));
 }
 
@@ -128,7 +148,7 @@ make_rows (const TrnScene *scene, const TrnFindings *findings)
                       .run = &scene->programme->runs[lift->lift],
                       .margin_m = trn_words_margin_m (finding),
                       .order = rows->len };
-          fill_row (&row);
+          fill_row (scene->programme->plan, &row);
           g_array_append_val (rows, row);
         }
     }
@@ -161,7 +181,7 @@ count_passes (const GArray *rows, guint from, guint *n_clearances)
     {
       const TrnFinding *f = g_array_index (rows, Row, r).finding;
       n += f->verdict == TRN_VERDICT_PASS;
-      *n_clearances += f->verdict == TRN_VERDICT_PASS && f->check == TRN_CHECK_CLEARANCE;
+      *n_clearances += f->verdict == TRN_VERDICT_PASS && is_clearance (f);
     }
   return n;
 }
@@ -239,7 +259,7 @@ choose_widths (const GArray *rows, guint n_shown, guint most, guint widths[TRN_N
     {
       const Row *row = &g_array_index (rows, Row, r);
       has_lifts |= row->run != g_array_index (rows, Row, 0).run;
-      has_allowance |= row->finding->check == TRN_CHECK_CLEARANCE && row->finding->allowance_m > 0;
+      has_allowance |= allowance_m (row->finding) > 0;
       for (guint i = 0; i < TRN_N_COLUMNS; i++)
         widths[i] = MAX (widths[i], width_of (row->cells[i]));
     }
@@ -324,6 +344,32 @@ print_notes_of (const TrnLiftFindings *lift, const TrnLiftRun *run, guint move)
   print_wrapped (note);
 }
 
+/* The same of the tail swing of each crane. */
+static void
+print_tail_notes (const TrnLiftFindings *lift, const TrnScene *scene)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  for (guint k = 0; k < plan->n_gear; k++)
+    {
+      g_autoptr (GString) list = g_string_new (NULL);
+      for (guint i = 0; i < lift->findings->len; i++)
+        {
+          const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+          if (f->verdict != TRN_VERDICT_NOTE || f->check != TRN_CHECK_TAIL_SWING
+              || strcmp (f->body, plan->gear[k].id) != 0)
+            continue;
+          g_autofree char *obstacle = trn_words_clean (f->obstacle, 0);
+          g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", obstacle);
+        }
+      if (list->len == 0)
+        continue;
+      g_autofree char *crane = trn_words_clean (plan->gear[k].name, 0);
+      g_autofree char *note
+          = trn_words_table_tail_notes (crane, &scene->programme->runs[lift->lift], list->str);
+      print_wrapped (note);
+    }
+}
+
 static void
 print_notes (const TrnScene *scene, const TrnFindings *findings)
 {
@@ -332,6 +378,7 @@ print_notes (const TrnScene *scene, const TrnFindings *findings)
       const TrnLiftRun *run = &scene->programme->runs[findings->lifts[i].lift];
       for (guint move = 0; move < run->lift->n_moves; move++)
         print_notes_of (&findings->lifts[i], run, move);
+      print_tail_notes (&findings->lifts[i], scene);
     }
 }
 
@@ -363,14 +410,14 @@ print_closest (const GArray *rows, const TrnScene *scene)
       const Row *row = find_closest (rows, &scene->programme->runs[i]);
       if (row == NULL)
         continue;
-      g_autofree char *where = trn_words_where (row->run, row->finding);
+      g_autofree char *where = trn_words_where (scene->programme->plan, row->run, row->finding);
       printf ("\n%s", where);
     }
 }
 
 /* What fails and is no matter of where the load is closest, and what says how to put it right. */
 static void
-print_faults (const GArray *rows)
+print_faults (const GArray *rows, const TrnPlan *plan)
 {
   for (guint r = 0; r < rows->len; r++)
     {
@@ -382,7 +429,7 @@ print_faults (const GArray *rows)
       if (f->check == TRN_CHECK_CLEARANCE
           && (!isfinite (f->seat_until_m) || row == find_closest (rows, row->run)))
         continue;
-      g_autofree char *fault = trn_words_fault (row->run, f);
+      g_autofree char *fault = trn_words_fault (plan, row->run, f);
       printf ("\n%s", fault);
     }
 }
@@ -406,7 +453,7 @@ cli_table_print (const TrnScene *scene, const TrnFindings *findings, gboolean al
   printf ("%s\n\n", title);
   if (rows->len > 0)
     print_rows (rows, count_shown (rows, all), width_of_output (all));
-  print_faults (rows);
+  print_faults (rows, scene->programme->plan);
   print_closest (rows, scene);
   print_notes (scene, findings);
   print_lift_alone (scene->programme, findings);

@@ -25,21 +25,14 @@ struct _DeskFindingCard
 
 G_DEFINE_FINAL_TYPE (DeskFindingCard, desk_finding_card, GTK_TYPE_BOX)
 
-/* The distance to @body at a border of moves, which is among the times of the profile; NAN where it
- * is not worked out. */
+/* The distance of a pair at a border of moves, which is among the times of the profile; NAN where
+ * it is not worked out. */
 static double
-distance_at_border (DeskSession *session, const char *body, double time_s)
+distance_at_border (const DeskProfile *profile, guint pair, double time_s)
 {
-  const DeskProfile *profile = desk_session_get_profile (session);
-  guint n_obstacles;
-  g_autofree TrnObstacle *obstacles = trn_scene_obstacles (
-      desk_session_get_site (session)->scene, desk_session_get_lift_run (session), &n_obstacles);
-  if (profile == NULL || profile->n_obstacles != n_obstacles)
-    return NAN;
-  for (guint o = 0; o < n_obstacles; o++)
-    for (guint i = 0; g_strcmp0 (obstacles[o].body->id, body) == 0 && i < profile->n_done; i++)
-      if (profile->times_s[i] == time_s)
-        return profile->distances_m[(gsize)i * n_obstacles + o];
+  for (guint i = 0; i < profile->n_done; i++)
+    if (profile->times_s[i] == time_s)
+      return profile->distances_m[(gsize)i * profile->n_pairs + pair];
   return NAN;
 }
 
@@ -49,11 +42,15 @@ static double
 clearance_of_ends (DeskSession *session, const TrnFinding *finding)
 {
   const TrnLiftRun *run = desk_session_get_lift_run (session);
-  if (run == NULL || finding->move < 0 || finding->obstacle == NULL
-      || finding->lift != desk_session_get_run (session))
+  if (run == NULL || finding->move < 0 || finding->lift != desk_session_get_run (session))
     return NAN;
-  double start_m = distance_at_border (session, finding->obstacle, run->begins_s[finding->move]);
-  double end_m = distance_at_border (session, finding->obstacle, run->begins_s[finding->move + 1]);
+  /* Of gear a pair is of all its parts: what its nearest one clears says nothing about another. */
+  int pair = desk_session_pair_of (session, finding->body, finding->obstacle);
+  const DeskProfile *profile = desk_session_get_profile (session);
+  if (pair < 0 || !profile->pairs[pair].of_load)
+    return NAN;
+  double start_m = distance_at_border (profile, (guint)pair, run->begins_s[finding->move]);
+  double end_m = distance_at_border (profile, (guint)pair, run->begins_s[finding->move + 1]);
   if (isnan (start_m) || isnan (end_m))
     return NAN;
   double ends_m = fmin (start_m, end_m);

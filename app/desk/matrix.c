@@ -170,7 +170,10 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   g_autofree char *text = cell_text (finding);
   g_autofree char *says = finding != NULL ? trn_words_finding (finding)
                                           : g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
-  g_autofree char *whole = trn_words_table_cell (row->name, move, says);
+  g_autofree char *between
+      = finding != NULL ? desk_between_dup (matrix->session, finding->body, finding->obstacle, 0)
+                        : g_strdup (row->name);
+  g_autofree char *whole = trn_words_table_cell (between, move, says);
   desk_mark_set (mark, state, desk_session_get_dark (matrix->session));
   desk_text_set (label, text);
   desk_text_set_state (label, state);
@@ -279,18 +282,19 @@ on_scroll_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 /* ---- rows ---- */
 
 static DeskMatrixRow *
-make_row (const TrnLiftRun *run, const TrnBody *body, const TrnPlan *plan)
+make_row (const TrnLiftRun *run, const char *body, const TrnPlan *plan)
 {
   DeskMatrixRow *row = g_object_new (DESK_TYPE_MATRIX_ROW, NULL);
-  row->name = trn_words_body_name (plan, body->id);
-  row->shown = trn_words_body_name_cut (plan, body->id, DESK_NAME_CHARS);
-  row->id = g_strdup (body->id);
+  row->name = trn_words_body_name (plan, body);
+  row->shown = trn_words_body_name_cut (plan, body, DESK_NAME_CHARS);
+  row->id = g_strdup (body);
   g_array_set_size (row->findings, run->lift->n_moves);
   for (guint i = 0; i < row->findings->len; i++)
     g_array_index (row->findings, int, i) = -1;
   return row;
 }
 
+/* Of the load and all that is of gear the one that has the least in hand. */
 static void
 set_findings (GPtrArray *rows, const TrnLiftFindings *lift)
 {
@@ -305,10 +309,29 @@ set_findings (GPtrArray *rows, const TrnLiftFindings *lift)
                                : NULL;
       if (row == NULL)
         continue;
-      g_array_index (row->findings, int, finding->move) = (int)i;
+      int *cell = &g_array_index (row->findings, int, finding->move);
+      const TrnFinding *so_far
+          = *cell >= 0 ? &g_array_index (lift->findings, TrnFinding, *cell) : NULL;
+      if (so_far == NULL || desk_finding_is_worse (finding, so_far))
+        *cell = (int)i;
       double margin_m = trn_words_margin_m (finding);
       if (!isnan (margin_m))
         row->margin_m = fmin (row->margin_m, margin_m);
+    }
+}
+
+/* Of moving parts only those stay that something is looked at against. */
+static void
+drop_idle_parts (GPtrArray *rows, guint n_standing, gboolean is_checked)
+{
+  for (guint i = rows->len; i-- > n_standing;)
+    {
+      const DeskMatrixRow *row = rows->pdata[i];
+      gboolean is_idle = TRUE;
+      for (guint m = 0; m < row->findings->len; m++)
+        is_idle &= g_array_index (row->findings, int, m) < 0;
+      if (is_idle || !is_checked)
+        g_ptr_array_remove_index (rows, i);
     }
 }
 
@@ -338,9 +361,12 @@ fill (GtkWidget *widget)
       guint n;
       g_autofree TrnObstacle *obstacles = trn_scene_obstacles (site->scene, run, &n);
       for (guint i = 0; i < n; i++)
-        g_ptr_array_add (rows, make_row (run, obstacles[i].body, site->plan));
+        g_ptr_array_add (rows, make_row (run, obstacles[i].body->id, site->plan));
+      for (guint i = 0; run->rig != NULL && i < run->rig->n_bodies; i++)
+        g_ptr_array_add (rows, make_row (run, run->rig->bodies[i].id, site->plan));
       if (lift != NULL)
         set_findings (rows, lift);
+      drop_idle_parts (rows, n, lift != NULL);
       g_ptr_array_sort (rows, compare_rows);
       matrix->worst = find_worst (lift);
       make_columns (matrix, run->lift);

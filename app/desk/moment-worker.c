@@ -46,7 +46,8 @@ copy_moment (const TrnMoment *moment)
   TrnMoment *copy = g_memdup2 (moment, sizeof *moment);
   gsize n = moment->n_obstacles;
   copy->obstacles = g_memdup2 (moment->obstacles, n * sizeof *moment->obstacles);
-  copy->distances = g_memdup2 (moment->distances, n * sizeof *moment->distances);
+  copy->pairs = g_memdup2 (moment->pairs, moment->n_pairs * sizeof *moment->pairs);
+  copy->distances = g_memdup2 (moment->distances, moment->n_pairs * sizeof *moment->distances);
   copy->hints = g_memdup2 (moment->hints, n * sizeof *moment->hints);
   return copy;
 }

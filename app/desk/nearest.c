@@ -1,4 +1,5 @@
-/* nearest.c: every obstacle at the moment that was last worked out, least margin first.
+/* nearest.c: every obstacle, of the load and of moving gear, at the moment that was last worked
+ * out, least margin first.
  *
  * The rows stay where they are and are filled anew in the new order, so that dragging time costs
  * only the rows that are seen. */
@@ -17,10 +18,10 @@
 #define DESK_TYPE_NEAREST (desk_nearest_get_type ())
 G_DECLARE_FINAL_TYPE (DeskNearest, desk_nearest, DESK, NEAREST, GtkBox)
 
-/* An obstacle at this moment. */
+/* A pair at this moment. */
 typedef struct
 {
-  guint obstacle;
+  guint pair;
   double distance_m, required_m, margin_m;
   double allowance_m; /* what tolerances take off in this move; NAN before the check says so */
   gboolean is_seated;
@@ -76,7 +77,7 @@ compare_near (gconstpointer a, gconstpointer b)
     return x->is_seated ? 1 : -1;
   if (x->margin_m != y->margin_m)
     return x->margin_m < y->margin_m ? -1 : 1;
-  return x->obstacle < y->obstacle ? -1 : 1;
+  return x->pair < y->pair ? -1 : 1;
 }
 
 static void
@@ -92,17 +93,21 @@ sort_out (DeskNearest *nearest, const TrnMoment *moment)
   if (moment != NULL)
     trn_lift_run_pose (moment->run, moment->time_s, &move, &progress);
   g_array_set_size (nearest->order, 0);
-  for (guint i = 0; moment != NULL && i < moment->n_obstacles; i++)
+  for (guint i = 0; moment != NULL && i < moment->n_pairs; i++)
     {
-      const TrnObstacle *obstacle = &moment->obstacles[i];
-      Near near = { .obstacle = i,
+      const TrnMomentPair *pair = &moment->pairs[i];
+      Near near = { .pair = i,
                     .distance_m = moment->distances[i].distance_m,
-                    .required_m = obstacle->standing->required_m };
+                    .required_m = pair->required_m };
+      /* Gear without a place now is near nothing. */
+      if (isnan (near.distance_m))
+        continue;
       near.allowance_m
-          = render_allowance (findings, desk_session_get_run (session), move, obstacle->body->id);
+          = render_pair_allowance (findings, desk_session_get_run (session), move, moment, i);
       near.margin_m
           = near.distance_m - near.required_m - (isnan (near.allowance_m) ? 0 : near.allowance_m);
-      if (is_a_seat (moment->run->lift, obstacle->body))
+      const TrnObstacle *obstacle = pair->of_load ? &moment->obstacles[pair->obstacle] : NULL;
+      if (obstacle != NULL && is_a_seat (moment->run->lift, obstacle->body))
         {
           near.is_unknown = !is_checked && near.margin_m < 0;
           near.is_seated
@@ -222,18 +227,18 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   if (moment == NULL || index >= nearest->order->len)
     return;
   const Near *near = &g_array_index (nearest->order, Near, index);
-  const char *body = moment->obstacles[near->obstacle].body->id;
   gboolean dark = desk_session_get_dark (session);
   RenderState state = state_of (session, near);
   TrnNow now;
-  g_autofree char *name = trn_words_body_name (desk_session_get_site (session)->plan, body);
+  const char *body = trn_moment_body (moment, near->pair);
+  const char *obstacle = trn_moment_obstacle (moment, near->pair);
+  g_autofree char *name = desk_between_dup (session, body, obstacle, 0);
   g_autofree char *distance = trn_words_length_down (near->distance_m);
   gboolean is_bad = state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
   const char *word = now_of (state, &now) ? trn_words_now_word (now)
                                           : trn_words_desk (near->is_seated ? TRN_DESK_SEATED
                                                                             : TRN_DESK_NOT_CHECKED);
-  g_autofree char *shown
-      = trn_words_body_name_cut (desk_session_get_site (session)->plan, body, DESK_NAME_CHARS);
+  g_autofree char *shown = desk_between_dup (session, body, obstacle, DESK_NAME_CHARS);
   gtk_label_set_text (GTK_LABEL (row->name), shown);
   gtk_label_set_text (GTK_LABEL (row->distance), distance);
   gtk_label_set_text (GTK_LABEL (row->word), word);
@@ -243,11 +248,11 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_text_set_state (row->word, state);
   desk_mark_set (row->mark, state, dark);
   desk_bar_set (row->bar, near->is_seated ? NAN : near->distance_m, near->required_m, state, dark);
-  gboolean selected = g_strcmp0 (desk_session_get_selected (session), body) == 0;
+  gboolean selected = desk_session_get_selected_pair (session) == (int)near->pair;
   tell_row (widget, name, near, state, selected);
 }
 
-/* Looks at how close the lift comes to that obstacle at worst. */
+/* Looks at how close those two come at worst. */
 static void
 on_row (guint index, gpointer data)
 {
@@ -256,12 +261,12 @@ on_row (guint index, gpointer data)
   const TrnMoment *moment = desk_session_get_moment (session);
   if (moment == NULL || index >= nearest->order->len)
     return;
-  guint obstacle = g_array_index (nearest->order, Near, index).obstacle;
-  const char *body = moment->obstacles[obstacle].body->id;
-  const TrnFinding *worst = desk_session_worst (session, desk_session_get_run (session), -1, body);
+  guint pair = g_array_index (nearest->order, Near, index).pair;
+  const TrnFinding *worst = desk_session_worst_of_pair (session, pair);
   if (worst != NULL)
     desk_session_set_finding (session, worst, FALSE);
-  desk_session_set_selected (session, body);
+  else
+    desk_session_select_pair (session, pair);
 }
 
 /* ---- following the session ---- */
@@ -282,17 +287,14 @@ static void
 show_selected (DeskNearest *nearest)
 {
   const TrnMoment *moment = desk_session_get_moment (nearest->session);
-  const char *selected = desk_session_get_selected (nearest->session);
+  int selected = desk_session_get_selected_pair (nearest->session);
   if (!nearest->is_to_show || moment == NULL
       || moment->time_s != desk_session_get_time (nearest->session))
     return;
   nearest->is_to_show = FALSE;
   for (guint i = 0; i < nearest->order->len; i++)
-    {
-      guint obstacle = g_array_index (nearest->order, Near, i).obstacle;
-      if (g_strcmp0 (moment->obstacles[obstacle].body->id, selected) == 0)
-        desk_room_list_show (nearest->list, i);
-    }
+    if ((int)g_array_index (nearest->order, Near, i).pair == selected)
+      desk_room_list_show (nearest->list, i);
 }
 
 static void

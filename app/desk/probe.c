@@ -28,8 +28,8 @@ desk_probe_new (const RenderSite *site, guint run, double time_s,
       const TrnBodies *of = trn_scene_bodies_of (scene, standing);
       for (guint k = 0; k < of->n_bodies; k++)
         {
-          if (visibility != NULL && standing->kind == TRN_STANDING_STRUCTURE
-              && visibility[site->first[standing->index] + k] != RENDER_VISIBLE_SOLID)
+          int item = render_site_item_of_standing (site, standing, k);
+          if (visibility != NULL && item >= 0 && visibility[item] != RENDER_VISIBLE_SOLID)
             continue;
           DeskProbeBody body
               = { .body = &of->bodies[k], .site_from_body = standing->site_from_standing };

@@ -13,8 +13,12 @@ typedef struct
   gatomicrefcount refs;
   gint cancelled, n_done; /* atomic */
   DeskSite *site;
-  guint run, n_times, n_obstacles;
-  double *times_s, *distances_m;
+  guint run, n_times, n_obstacles, n_pairs;
+  TrnObstacle *obstacles;
+  TrnMomentPair *pairs;
+  double *times_s, *distances_m, *values;
+  DeskGauge gauges[DESK_MOST_GAUGES];
+  guint n_gauges;
 } Columns;
 
 struct _DeskProfileJob
@@ -31,6 +35,9 @@ columns_unref (Columns *columns)
   desk_site_unref (columns->site);
   g_free (columns->times_s);
   g_free (columns->distances_m);
+  g_free (columns->obstacles);
+  g_free (columns->pairs);
+  g_free (columns->values);
   g_free (columns);
 }
 
@@ -59,6 +66,17 @@ lay_out_times (Columns *columns, const TrnLiftRun *run)
   columns->times_s = (double *)(gpointer)g_array_free (times, FALSE);
 }
 
+static void
+fill_values (Columns *columns, guint column)
+{
+  const TrnLiftRun *run = &columns->site->scene->programme->runs[columns->run];
+  double *values = columns->values + (gsize)column * columns->n_gauges, progress;
+  guint move;
+  trn_lift_run_pose (run, columns->times_s[column], &move, &progress);
+  for (guint k = 0; k < columns->n_gauges; k++)
+    values[k] = desk_gauge_value (run, &columns->gauges[k], move, progress);
+}
+
 static gpointer
 work (gpointer data)
 {
@@ -67,9 +85,10 @@ work (gpointer data)
   for (guint i = 0; i < columns->n_times && !g_atomic_int_get (&columns->cancelled); i++)
     {
       trn_moment_set_time (moment, columns->times_s[i]);
-      double *column = columns->distances_m + (gsize)i * columns->n_obstacles;
-      for (guint k = 0; k < columns->n_obstacles; k++)
+      double *column = columns->distances_m + (gsize)i * columns->n_pairs;
+      for (guint k = 0; k < columns->n_pairs; k++)
         column[k] = moment->distances[k].distance_m;
+      fill_values (columns, i);
       g_atomic_int_set (&columns->n_done, (gint)i + 1);
     }
   columns_unref (columns);
@@ -84,15 +103,24 @@ desk_profile_job_start (DeskSite *site, guint run)
   g_atomic_ref_count_init (&columns->refs);
   columns->site = desk_site_ref (site);
   columns->run = run;
-  g_free (trn_scene_obstacles (site->scene, lift_run, &columns->n_obstacles));
+  columns->obstacles = trn_scene_obstacles (site->scene, lift_run, &columns->n_obstacles);
+  columns->pairs = trn_scene_moment_pairs (site->scene, lift_run, &columns->n_pairs);
   lay_out_times (columns, lift_run);
-  columns->distances_m = g_new0 (double, (gsize)columns->n_times * columns->n_obstacles);
+  columns->distances_m = g_new0 (double, (gsize)columns->n_times * columns->n_pairs + 1);
+  columns->n_gauges = desk_gauges_of (site->plan, lift_run, columns->gauges);
+  columns->values = g_new0 (double, (gsize)columns->n_times * columns->n_gauges + 1);
   DeskProfileJob *job = g_new0 (DeskProfileJob, 1);
   job->columns = columns;
   job->profile = (DeskProfile){ .n_times = columns->n_times,
                                 .n_obstacles = columns->n_obstacles,
+                                .n_pairs = columns->n_pairs,
+                                .obstacles = columns->obstacles,
+                                .pairs = columns->pairs,
                                 .times_s = columns->times_s,
-                                .distances_m = columns->distances_m };
+                                .distances_m = columns->distances_m,
+                                .n_gauges = columns->n_gauges,
+                                .gauges = columns->gauges,
+                                .values = columns->values };
   g_atomic_ref_count_inc (&columns->refs);
   desk_background_start ("profile", work, columns);
   return job;

@@ -38,6 +38,8 @@ static const char rooms_css[]
       "  background: @card_bg_color; border: 1px solid alpha(currentColor, 0.12); }"
       ".room-head { padding: 14px 16px 8px 16px; }"
       ".room-foot { padding: 8px 16px 12px 16px; }"
+      ".gear-now { padding: 10px 0 0 12px; } .gear-now .room-card { margin: 6px 10px 10px 0; "
+      "padding: 8px 12px; }"
       ".near-row { padding: 6px 10px 4px 8px; margin: 0 6px; }"
       ".transport { padding: 6px 10px 2px 10px; }"
       ".strip-room { background: @view_bg_color; }"
@@ -261,6 +263,40 @@ desk_heading_set_number (GtkWidget *column_view, guint column)
 }
 
 /* ---- findings ---- */
+
+/* Of a pair of names no part is cut to less. */
+#define LEAST_NAME_CHARS 16
+
+static char *
+name_dup (DeskSession *session, const char *body, guint max)
+{
+  const TrnPlan *plan = desk_session_get_site (session)->plan;
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  if (run != NULL && g_str_equal (body, "load"))
+    {
+      g_autofree char *load = trn_words_load_name (plan, run->lift->component);
+      return trn_words_clean (load, max);
+    }
+  return max > 0 ? trn_words_body_name_cut (plan, body, max) : trn_words_body_name (plan, body);
+}
+
+char *
+desk_between_dup (DeskSession *session, const char *body, const char *obstacle, guint max)
+{
+  if (g_str_equal (body, "load"))
+    return name_dup (session, obstacle, max);
+  g_autofree char *from = name_dup (session, body, 0);
+  g_autofree char *to = name_dup (session, obstacle, 0);
+  if (max > 0 && g_utf8_strlen (from, -1) + g_utf8_strlen (to, -1) + 4 > max)
+    {
+      guint half = MAX ((max - 4) / 2, LEAST_NAME_CHARS);
+      g_free (from);
+      g_free (to);
+      from = name_dup (session, body, half);
+      to = name_dup (session, obstacle, half);
+    }
+  return trn_words_between (from, to);
+}
 
 double
 desk_finding_distance_m (const TrnFinding *finding)

@@ -41,6 +41,10 @@ void desk_name_set (GtkWidget *label, const char *shown, const char *name, const
 /* The heading of a column of numbers stands above them: at the right. @column: its place. */
 void desk_heading_set_number (GtkWidget *column_view, guint column);
 
+/* What two bodies are called, by their ids: of the load the other one alone, else "Boom of Crane A
+ * to pipe rack". @max as in trn_words_body_name_cut; 0: all of it. Owned by the caller. */
+char *desk_between_dup (DeskSession *session, const char *body, const char *obstacle, guint max);
+
 /* What is certified of a finding after tolerances: the distance that a bar shows. */
 double desk_finding_distance_m (const TrnFinding *finding);
 /* The state of a finding, not checked where it is NULL. */

@@ -7,6 +7,8 @@
 
 /* What one looked at in a plan that cannot be shown any more, until it is put right. */
 typedef struct _DeskLookedAt DeskLookedAt;
+/* Which pair a finding is of, and the worst of each, worked out when it is first asked for. */
+typedef struct _DeskPairIndex DeskPairIndex;
 
 struct _DeskSession
 {
@@ -24,6 +26,7 @@ struct _DeskSession
   DeskProfileJob *profile_job;
   const DeskProfile *profile; /* the job's, as it was told last */
   guint profile_id;
+  DeskPairIndex *pair_index; /* NULL: to be made */
   /* what the check had to say when it was last told */
   DeskCheckState told_state;
   guint told_lifts;
@@ -31,10 +34,11 @@ struct _DeskSession
   const TrnFinding *finding;
   char *selected;
   /* what is drawn */
-  RenderVisibility *visibility; /* of the site's structure bodies */
+  RenderVisibility *visibility; /* of the site's items */
   int isolated;                 /* −1: none */
   DeskShow show;
   RenderSection section;
+  guint gauges; /* bits 1 << TrnGauge */
   gboolean dark;
   double tight_m;
   DeskLookedAt *looked_at; /* NULL: of no plan */
@@ -61,6 +65,8 @@ void desk_session_tell (DeskSession *session, DeskSessionSignal signal);
 /* Distances of the lift and time that are set now. */
 void desk_session_ask_for_moment (DeskSession *session);
 void desk_session_start_profile (DeskSession *session);
+/* Findings or pairs are other ones. */
+void desk_session_forget_pair_index (DeskSession *session);
 /* Changes lift and time, and lets everything follow. */
 void desk_session_go_to (DeskSession *session, guint run, double time_s);
 /* Looks at the worst of the lift that is shown. Tells nobody. */

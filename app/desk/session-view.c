@@ -116,10 +116,8 @@ is_off_seat (const TrnFinding *finding)
   return finding->verdict == TRN_VERDICT_PASS && finding->has_seated;
 }
 
-/* A fault is worse than what is not known, and that is worse than any margin; off a seat comes
- * last. */
-static gboolean
-is_worse (const TrnFinding *finding, const TrnFinding *than)
+gboolean
+desk_finding_is_worse (const TrnFinding *finding, const TrnFinding *than)
 {
   if (than == NULL || finding->verdict != than->verdict)
     return than == NULL || finding->verdict > than->verdict;
@@ -140,7 +138,7 @@ worst_of_lift (DeskSession *session, guint run, int move, const char *obstacle)
       if (finding->check != TRN_CHECK_CLEARANCE || finding->state == TRN_STATE_SEATED
           || (move >= 0 && finding->move != move) || !is_about (finding, obstacle))
         continue;
-      if (is_worse (finding, worst))
+      if (desk_finding_is_worse (finding, worst))
         worst = finding;
     }
   return worst;
@@ -156,7 +154,7 @@ desk_session_worst (DeskSession *session, guint run, int move, const char *obsta
   for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
     {
       const TrnFinding *next = worst_of_lift (session, findings->lifts[i].lift, move, obstacle);
-      if (next != NULL && is_worse (next, worst))
+      if (next != NULL && desk_finding_is_worse (next, worst))
         worst = next;
     }
   return worst;
@@ -182,48 +180,44 @@ desk_session_set_selected (DeskSession *session, const char *body)
 /* ---- what is drawn ---- */
 
 static guint
-count_structure_bodies (DeskSession *session)
+count_items (DeskSession *session)
 {
-  return session->site != NULL ? session->site->display->n_structure_bodies : 0;
+  return session->site != NULL ? session->site->display->n_items : 0;
 }
 
 RenderVisibility
-desk_session_get_visibility (DeskSession *session, guint structure_body)
+desk_session_get_visibility (DeskSession *session, guint item)
 {
-  return structure_body < count_structure_bodies (session) ? session->visibility[structure_body]
-                                                           : RENDER_VISIBLE_SOLID;
+  return item < count_items (session) ? session->visibility[item] : RENDER_VISIBLE_SOLID;
 }
 
 void
-desk_session_set_visibility (DeskSession *session, guint structure_body,
-                             RenderVisibility visibility)
+desk_session_set_visibility (DeskSession *session, guint item, RenderVisibility visibility)
 {
-  if (structure_body >= count_structure_bodies (session)
-      || session->visibility[structure_body] == visibility)
+  if (item >= count_items (session) || session->visibility[item] == visibility)
     return;
-  session->visibility[structure_body] = visibility;
+  session->visibility[item] = visibility;
   session->isolated = -1;
   desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
 }
 
 void
-desk_session_isolate (DeskSession *session, guint structure_body)
+desk_session_isolate (DeskSession *session, guint item)
 {
-  guint n = count_structure_bodies (session);
-  if (structure_body >= n)
+  guint n = count_items (session);
+  if (item >= n)
     return;
-  gboolean again = session->isolated == (int)structure_body;
+  gboolean again = session->isolated == (int)item;
   for (guint i = 0; i < n; i++)
-    session->visibility[i]
-        = again || i == structure_body ? RENDER_VISIBLE_SOLID : RENDER_VISIBLE_GHOST;
-  session->isolated = again ? -1 : (int)structure_body;
+    session->visibility[i] = again || i == item ? RENDER_VISIBLE_SOLID : RENDER_VISIBLE_GHOST;
+  session->isolated = again ? -1 : (int)item;
   desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
 }
 
 void
 desk_session_show_all (DeskSession *session)
 {
-  for (guint i = 0; i < count_structure_bodies (session); i++)
+  for (guint i = 0; i < count_items (session); i++)
     session->visibility[i] = RENDER_VISIBLE_SOLID;
   session->isolated = -1;
   desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
@@ -284,6 +278,21 @@ desk_session_set_tight (DeskSession *session, double tight_m)
   if (!(tight_m >= 0) || tight_m == session->tight_m)
     return;
   session->tight_m = tight_m;
+  desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
+}
+
+guint
+desk_session_get_gauges (DeskSession *session)
+{
+  return session->gauges;
+}
+
+void
+desk_session_set_gauges (DeskSession *session, guint gauges)
+{
+  if (gauges == session->gauges)
+    return;
+  session->gauges = gauges;
   desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
 }
 

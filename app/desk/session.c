@@ -52,6 +52,7 @@ static void
 stop_profile (DeskSession *session)
 {
   g_clear_handle_id (&session->profile_id, g_source_remove);
+  desk_session_forget_pair_index (session);
   session->profile = NULL;
   g_clear_pointer (&session->profile_job, desk_profile_job_free);
 }
@@ -137,7 +138,7 @@ struct _DeskLookedAt
 {
   char *file, *lift_id, *selected; /* owned */
   /* the finding, when there was one; a lift that is NULL: none */
-  char *finding_lift_id, *finding_obstacle; /* owned */
+  char *finding_lift_id, *finding_body, *finding_obstacle; /* owned */
   TrnCheckKind finding_check;
   int finding_move;
   double time_s;
@@ -152,6 +153,7 @@ looked_at_free (DeskLookedAt *at)
   g_free (at->lift_id);
   g_free (at->selected);
   g_free (at->finding_lift_id);
+  g_free (at->finding_body);
   g_free (at->finding_obstacle);
   g_hash_table_unref (at->by_id);
   g_free (at);
@@ -161,6 +163,7 @@ static void
 note_finding (DeskLookedAt *at, const DeskSite *site, const TrnFinding *finding)
 {
   at->finding_lift_id = g_strdup (site->scene->programme->runs[finding->lift].lift->id);
+  at->finding_body = g_strdup (finding->body);
   at->finding_obstacle = g_strdup (finding->obstacle);
   at->finding_check = finding->check;
   at->finding_move = finding->move;
@@ -171,6 +174,7 @@ static void
 hand_finding_on (DeskLookedAt *at, const DeskLookedAt *before)
 {
   at->finding_lift_id = g_strdup (before->finding_lift_id);
+  at->finding_body = g_strdup (before->finding_body);
   at->finding_obstacle = g_strdup (before->finding_obstacle);
   at->finding_check = before->finding_check;
   at->finding_move = before->finding_move;
@@ -192,10 +196,9 @@ looked_at_new (DeskSession *session, const DeskSite *site, const RenderVisibilit
   else if (session->is_finding_sought)
     hand_finding_on (at, session->looked_at);
   at->by_id = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  for (guint s = 0; s < site->plan->n_structures; s++)
-    for (guint b = 0; b < site->scene->structures[s].n_bodies; b++)
-      g_hash_table_insert (at->by_id, g_strdup (site->scene->structures[s].bodies[b].id),
-                           GINT_TO_POINTER (visibility[site->display->first[s] + b]));
+  for (guint i = 0; i < site->display->n_items; i++)
+    g_hash_table_insert (at->by_id, g_strdup (render_site_item_id (site->display, i)),
+                         GINT_TO_POINTER (visibility[i]));
   return at;
 }
 
@@ -211,10 +214,9 @@ carry_over (DeskSession *session, const DeskLookedAt *at)
   session->section = at->section;
   g_free (session->selected);
   session->selected = g_strdup (at->selected);
-  for (guint s = 0; s < site->plan->n_structures; s++)
-    for (guint b = 0; b < site->scene->structures[s].n_bodies; b++)
-      session->visibility[site->display->first[s] + b] = (RenderVisibility)GPOINTER_TO_INT (
-          g_hash_table_lookup (at->by_id, site->scene->structures[s].bodies[b].id));
+  for (guint i = 0; i < site->display->n_items; i++)
+    session->visibility[i] = (RenderVisibility)GPOINTER_TO_INT (
+        g_hash_table_lookup (at->by_id, render_site_item_id (site->display, i)));
 }
 
 /* The finding of the check that ended that is the one looked at before; NULL where there is none
@@ -231,6 +233,7 @@ find_again (DeskSession *session, const DeskLookedAt *at)
         {
           const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
           if (finding->check == at->finding_check && finding->move == at->finding_move
+              && g_strcmp0 (finding->body, at->finding_body) == 0
               && g_strcmp0 (finding->obstacle, at->finding_obstacle) == 0)
             return finding;
         }
@@ -274,8 +277,7 @@ set_site (DeskSession *session, DeskSite *site)
       session->looked_at = at;
     }
   session->site = site != NULL ? desk_site_ref (site) : NULL;
-  session->visibility
-      = g_new0 (RenderVisibility, (site != NULL ? site->display->n_structure_bodies : 0) + 1);
+  session->visibility = g_new0 (RenderVisibility, (site != NULL ? site->display->n_items : 0) + 1);
   session->isolated = -1;
   session->playing = FALSE;
   session->finding = NULL;
@@ -300,6 +302,7 @@ set_site (DeskSession *session, DeskSite *site)
     desk_check_start (session->check, site);
   else
     desk_check_clear (session->check);
+  desk_session_forget_pair_index (session);
   /* Everything is another one; only nobody has gone anywhere. */
   for (guint i = 0; i < DESK_SESSION_WENT_TO_FINDING; i++)
     desk_session_tell (session, i);
@@ -332,6 +335,7 @@ on_check_changed (DeskSession *session)
     return;
   session->told_state = state;
   session->told_lifts = n_lifts;
+  desk_session_forget_pair_index (session);
   gboolean is_gone
       = session->finding != NULL && !desk_session_has_finding (session, session->finding);
   if (is_gone)

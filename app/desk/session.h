@@ -18,6 +18,7 @@
 
 #include "check.h"
 #include "document.h"
+#include "gauges.h"
 
 #define DESK_TYPE_SESSION (desk_session_get_type ())
 G_DECLARE_FINAL_TYPE (DeskSession, desk_session, DESK, SESSION, GObject)
@@ -66,13 +67,22 @@ const TrnMoment *desk_session_get_moment (DeskSession *session);
 /* Distances over the whole lift, to draw the strip by: samples, not bounds. */
 typedef struct
 {
-  guint n_times, n_obstacles; /* obstacles as in TrnMoment */
-  guint n_done;               /* columns worked out so far */
-  const double *times_s;      /* in order, moves' borders among them */
-  const double *distances_m;  /* [time * n_obstacles + obstacle] */
+  guint n_times, n_obstacles, n_pairs; /* as in TrnMoment */
+  const TrnObstacle *obstacles;
+  const TrnMomentPair *pairs;
+  guint n_done;              /* columns worked out so far */
+  const double *times_s;     /* in order, moves' borders among them */
+  const double *distances_m; /* [time * n_pairs + pair]; NAN where a gear has no place */
+  guint n_gauges;
+  const DeskGauge *gauges; /* all that there are of the lift */
+  const double *values;    /* [time * n_gauges + gauge]; NAN where there is none */
 } DeskProfile;
 
 const DeskProfile *desk_session_get_profile (DeskSession *session); /* NULL while there is none */
+
+/* Which gauges the strip shows besides: bits 1 << TrnGauge. */
+guint desk_session_get_gauges (DeskSession *session);
+void desk_session_set_gauges (DeskSession *session, guint gauges);
 
 /* ---- selection ---- */
 
@@ -87,17 +97,32 @@ void desk_session_set_finding (DeskSession *session, const TrnFinding *finding, 
  */
 const TrnFinding *
 desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle);
+/* A fault is worse than what is not known, and that is worse than any margin; off a seat comes
+ * last. @than may be NULL. */
+gboolean desk_finding_is_worse (const TrnFinding *finding, const TrnFinding *than);
+/* The pair of the lift that is shown of which such a finding is, by the ids of its two bodies; −1:
+ * none, as of two parts of gear, or while there is no profile. */
+int desk_session_pair_of (DeskSession *session, const char *body, const char *obstacle);
+/* The worst finding of a pair of the lift that is shown; as above. */
+const TrnFinding *desk_session_worst_of_pair (DeskSession *session, guint pair);
+/* What a pair is called: the obstacle, or "Crane A to pipe rack"; owned by the caller. */
+char *desk_session_pair_name (DeskSession *session, guint pair);
+/* The pair of what is selected: of the finding looked at where it is about that, else of the load
+ * and it; −1: none. */
+int desk_session_get_selected_pair (DeskSession *session);
+/* Selects what stands there of a pair, or the gear where that is the load. */
+void desk_session_select_pair (DeskSession *session, guint pair);
 /* A body: "load", or "id/part" of what stands; NULL: none. */
 const char *desk_session_get_selected (DeskSession *session);
 void desk_session_set_selected (DeskSession *session, const char *body);
 
 /* ---- what is drawn ---- */
 
-RenderVisibility desk_session_get_visibility (DeskSession *session, guint structure_body);
-void desk_session_set_visibility (DeskSession *session, guint structure_body,
-                                  RenderVisibility visibility);
-/* Ghosts everything but that body; again: everything solid. */
-void desk_session_isolate (DeskSession *session, guint structure_body);
+/* Of items as counted in RenderSite. */
+RenderVisibility desk_session_get_visibility (DeskSession *session, guint item);
+void desk_session_set_visibility (DeskSession *session, guint item, RenderVisibility visibility);
+/* Ghosts everything but that item; again: everything solid. */
+void desk_session_isolate (DeskSession *session, guint item);
 void desk_session_show_all (DeskSession *session);
 
 typedef enum

@@ -12,6 +12,7 @@ struct _DeskSettings
   double tight_m;
   DeskStyle style;
   gboolean animations;
+  guint strip_lines;
   guint n_forced;
 };
 
@@ -55,6 +56,7 @@ read_kept (DeskSettings *settings)
   settings->tight_m = g_settings_get_double (kept, "tight-margin");
   settings->style = (DeskStyle)g_settings_get_enum (kept, "style");
   settings->animations = g_settings_get_boolean (kept, "animations");
+  settings->strip_lines = g_settings_get_flags (kept, "strip-lines");
 }
 
 /* Changed by another copy of the program, or by hand. */
@@ -78,6 +80,7 @@ keep (DeskSettings *settings)
       g_settings_set_double (kept, "tight-margin", settings->tight_m);
       g_settings_set_enum (kept, "style", (int)settings->style);
       g_settings_set_boolean (kept, "animations", settings->animations);
+      g_settings_set_flags (kept, "strip-lines", settings->strip_lines);
       g_signal_handler_unblock (kept, settings->kept_handler);
     }
   tell (settings);
@@ -147,6 +150,21 @@ desk_settings_set_animations (DeskSettings *settings, gboolean animations)
   if (animations == settings->animations)
     return;
   settings->animations = animations;
+  keep (settings);
+}
+
+guint
+desk_settings_get_strip_lines (DeskSettings *settings)
+{
+  return settings->strip_lines;
+}
+
+void
+desk_settings_set_strip_lines (DeskSettings *settings, guint lines)
+{
+  if (lines == settings->strip_lines)
+    return;
+  settings->strip_lines = lines;
   keep (settings);
 }
 

@@ -32,6 +32,9 @@ double desk_settings_get_tight (DeskSettings *settings);
 void desk_settings_set_tight (DeskSettings *settings, double tight_m);
 DeskStyle desk_settings_get_style (DeskSettings *settings);
 void desk_settings_set_style (DeskSettings *settings, DeskStyle style);
+/* The gauges that the strip shows besides the clearances: bits 1 << TrnGauge; as in the schema. */
+guint desk_settings_get_strip_lines (DeskSettings *settings);
+void desk_settings_set_strip_lines (DeskSettings *settings, guint lines);
 gboolean desk_settings_get_animations (DeskSettings *settings);
 void desk_settings_set_animations (DeskSettings *settings, gboolean animations);
 

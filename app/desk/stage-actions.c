@@ -165,39 +165,19 @@ on_clear_measures (GSimpleAction *action, GVariant *parameter, gpointer data)
 
 /* ---- structures ---- */
 
-static const char *
-body_id (DeskStage *stage, guint structure_body)
-{
-  const RenderSite *site = desk_session_get_site (stage->session)->display;
-  return render_site_body_id (site, render_site_pick_id (site, structure_body));
-}
-
 gboolean
-desk_stage_selected_structure (DeskStage *stage, guint *structure_body)
+desk_stage_selected_item (DeskStage *stage, guint *item)
 {
   const char *selected = desk_session_get_selected (stage->session);
   DeskSite *site = desk_session_get_site (stage->session);
-  if (selected == NULL || site == NULL)
+  if (selected == NULL || site == NULL || desk_session_get_lift_run (stage->session) == NULL)
     return FALSE;
-  for (guint i = 0; i < site->display->n_structure_bodies; i++)
-    if (g_strcmp0 (body_id (stage, i), selected) == 0)
-      {
-        *structure_body = i;
-        return TRUE;
-      }
-  return FALSE;
+  int found = render_site_item_of (site->display, desk_session_get_run (stage->session), selected);
+  *item = (guint)MAX (found, 0);
+  return found >= 0;
 }
 
-/* Of structures all bodies are listed already. */
-static void
-add_bodies_of (const DeskSite *site, const TrnStanding *standing, GPtrArray *ids)
-{
-  const TrnBodies *of = trn_scene_bodies_of (site->scene, standing);
-  for (guint k = 0; k < of->n_bodies && standing->kind != TRN_STANDING_STRUCTURE; k++)
-    g_ptr_array_add (ids, of->bodies[k].id);
-}
-
-/* What can be selected: the bodies of structures, then what else stands there, then the load. */
+/* What can be selected: the bodies of structures, then what else stands there, then what moves. */
 static GPtrArray *
 bodies_in_turn (DeskStage *stage)
 {
@@ -207,12 +187,19 @@ bodies_in_turn (DeskStage *stage)
     return ids;
   guint n = site->display->n_structure_bodies;
   for (guint i = 0; i < n; i++)
-    g_ptr_array_add (ids, (gpointer)body_id (stage, i));
+    g_ptr_array_add (ids, (gpointer)render_site_item_id (site->display, i));
   const TrnLiftRun *run = desk_session_get_lift_run (stage->session);
   if (run == NULL)
     return ids;
   for (guint i = 0; i < run->n_standing; i++)
-    add_bodies_of (site, &run->standing[i], ids);
+    {
+      const TrnBodies *bodies = trn_scene_bodies_of (site->scene, &run->standing[i]);
+      for (guint k = 0; run->standing[i].kind != TRN_STANDING_STRUCTURE && k < bodies->n_bodies;
+           k++)
+        g_ptr_array_add (ids, bodies->bodies[k].id);
+    }
+  for (guint i = 0; run->rig != NULL && i < run->rig->n_bodies; i++)
+    g_ptr_array_add (ids, run->rig->bodies[i].id);
   g_ptr_array_add (ids, (gpointer)render_site_body_id (site->display, 1));
   return ids;
 }
@@ -249,7 +236,7 @@ static void
 toggle_visibility (DeskStage *stage, RenderVisibility visibility)
 {
   guint at;
-  if (!desk_stage_selected_structure (stage, &at))
+  if (!desk_stage_selected_item (stage, &at))
     return;
   gboolean already = desk_session_get_visibility (stage->session, at) == visibility;
   desk_session_set_visibility (stage->session, at, already ? RENDER_VISIBLE_SOLID : visibility);
@@ -272,7 +259,7 @@ on_isolate (GSimpleAction *action, GVariant *parameter, gpointer data)
 {
   DeskStage *stage = data;
   guint at;
-  if (desk_stage_selected_structure (stage, &at))
+  if (desk_stage_selected_item (stage, &at))
     desk_session_isolate (stage->session, at);
 }
 

@@ -97,10 +97,10 @@ show_menu (DeskStage *stage, double x, double y)
     { TRN_STAGE_ISOLATE, "stage.isolate" }, { TRN_STAGE_SHOW_ALL, "stage.show-all" },
     { TRN_STAGE_FIT, "stage.fit" },         { TRN_STAGE_MEASURE_CLEAR, "stage.clear-measures" }
   };
-  guint structure;
-  gboolean has_structure = desk_stage_selected_structure (stage, &structure);
+  guint item;
+  gboolean has_item = desk_stage_selected_item (stage, &item);
   for (guint i = 0; i < G_N_ELEMENTS (items); i++)
-    if (has_structure || i > 2)
+    if (has_item || i > 2)
       g_menu_append (menu, trn_words_stage (items[i].text), items[i].action);
   GtkWidget *popover = gtk_popover_menu_new_from_model (G_MENU_MODEL (menu));
   gtk_widget_set_parent (popover, stage->overlay);
@@ -125,11 +125,11 @@ on_released (GtkGestureClick *gesture, int n, double x, double y, DeskStage *sta
   if (button == GDK_BUTTON_MIDDLE)
     return;
   const char *body = desk_stage_pick (stage, x, y);
-  guint structure;
+  guint item;
   if (n == 2 && button == GDK_BUTTON_PRIMARY)
     {
-      if (desk_stage_selected_structure (stage, &structure))
-        desk_session_isolate (stage->session, structure);
+      if (desk_stage_selected_item (stage, &item))
+        desk_session_isolate (stage->session, item);
       return;
     }
   desk_session_set_selected (stage->session, body);

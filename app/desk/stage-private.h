@@ -124,7 +124,7 @@ void desk_stage_next_section (DeskStage *stage); /* another direction */
 /* The body at a screen point, by the id buffer: borrowed, or NULL. */
 const char *desk_stage_pick (DeskStage *stage, double x, double y);
 /* The structure body that is selected; FALSE where none is. */
-gboolean desk_stage_selected_structure (DeskStage *stage, guint *structure_body);
+gboolean desk_stage_selected_item (DeskStage *stage, guint *item);
 /* Asks where to, and at what size. */
 void desk_stage_save_still (DeskStage *stage);
 /* Begins to write the view to the file @path, so many pixels large; FALSE without a site, and while

@@ -27,12 +27,13 @@ keep_text (DeskStripData *data, char *text)
   return text;
 }
 
-const char *
+int
 desk_strip_focus (DeskSession *session)
 {
   const TrnFinding *finding = desk_session_get_finding (session);
-  return finding != NULL && finding->obstacle != NULL ? finding->obstacle
-                                                      : desk_session_get_selected (session);
+  if (finding != NULL && finding->obstacle != NULL)
+    return desk_session_pair_of (session, finding->body, finding->obstacle);
+  return desk_session_pair_of (session, "load", desk_session_get_selected (session));
 }
 
 static double
@@ -40,7 +41,7 @@ least_sample_m (const DeskProfile *profile, guint line)
 {
   double least = INFINITY;
   for (guint i = 0; i < profile->n_done; i++)
-    least = fmin (least, profile->distances_m[(gsize)i * profile->n_obstacles + line]);
+    least = fmin (least, profile->distances_m[(gsize)i * profile->n_pairs + line]);
   return least;
 }
 
@@ -58,22 +59,20 @@ compare_ranks (gconstpointer a, gconstpointer b)
 }
 
 static void
-add_lines (DeskStripData *data, DeskSession *session, const TrnObstacle *obstacles)
+add_lines (DeskStripData *data, DeskSession *session)
 {
   const DeskProfile *profile = desk_session_get_profile (session);
-  const TrnPlan *plan = desk_session_get_site (session)->plan;
-  for (guint i = 0; i < profile->n_obstacles; i++)
+  for (guint i = 0; i < profile->n_pairs; i++)
     {
-      const char *id = obstacles[i].body->id;
-      double required_m = obstacles[i].standing->required_m;
-      RenderStripLine line = { .name = keep_text (data, trn_words_body_name (plan, id)),
+      double required_m = profile->pairs[i].required_m;
+      RenderStripLine line = { .name = keep_text (data, desk_session_pair_name (session, i)),
                                .required_text = keep_text (data, trn_words_to_be_kept (required_m)),
                                .distances_m = profile->distances_m + i,
-                               .stride = profile->n_obstacles,
+                               .stride = profile->n_pairs,
                                .required_m = required_m,
                                .state = RENDER_STATE_NOT_CHECKED };
       g_array_append_val (data->lines, line);
-      g_ptr_array_add (data->bodies, (gpointer)id);
+      g_array_append_val (data->pairs, i);
     }
 }
 
@@ -83,11 +82,17 @@ line_at (DeskStripData *data, guint index)
   return &g_array_index (data->lines, RenderStripLine, index);
 }
 
+static guint
+pair_of (const DeskStripData *data, guint line)
+{
+  return g_array_index (data->pairs, guint, line);
+}
+
 static void
 drop_line (DeskStripData *data, guint index)
 {
   g_array_remove_index (data->lines, index);
-  g_ptr_array_remove_index (data->bodies, index);
+  g_array_remove_index (data->pairs, index);
 }
 
 static int
@@ -106,8 +111,7 @@ rank_lines (DeskStripData *data, DeskSession *session)
   g_autoptr (GArray) ranks = g_array_new (FALSE, FALSE, sizeof (Rank));
   for (guint i = 0; i < n; i++)
     {
-      const TrnFinding *worst = desk_session_worst (session, desk_session_get_run (session), -1,
-                                                    data->bodies->pdata[i]);
+      const TrnFinding *worst = desk_session_worst_of_pair (session, i);
       double margin_m = worst != NULL ? trn_words_margin_m (worst)
                                       : least_sample_m (profile, i) - line_at (data, i)->required_m;
       Rank rank = { i, worst, isnan (margin_m) ? INFINITY : margin_m };
@@ -117,13 +121,13 @@ rank_lines (DeskStripData *data, DeskSession *session)
             = render_state_of_finding (worst, desk_session_get_tight (session));
     }
   g_array_sort (ranks, compare_ranks);
-  const char *focus = desk_strip_focus (session);
+  int focus = desk_strip_focus (session);
   g_autoptr (GArray) dropped = g_array_new (FALSE, FALSE, sizeof (guint));
   for (guint i = 0; i < n; i++)
     {
       guint index = g_array_index (ranks, Rank, i).line;
       RenderStripLine *line = line_at (data, index);
-      line->focus = g_strcmp0 (data->bodies->pdata[index], focus) == 0;
+      line->focus = (int)pair_of (data, index) == focus;
       line->matters = i < MOST_THAT_MATTER || line->focus;
       if (!line->matters && i >= MOST_THAT_MATTER + MOST_GREY)
         g_array_append_val (dropped, index);
@@ -152,10 +156,10 @@ add_moves (DeskStripData *data, const TrnLiftRun *run)
 }
 
 static int
-find_line (const DeskStripData *data, const char *body)
+find_line (const DeskStripData *data, int pair)
 {
-  for (guint i = 0; i < data->bodies->len; i++)
-    if (g_strcmp0 (data->bodies->pdata[i], body) == 0)
+  for (guint i = 0; i < data->pairs->len; i++)
+    if ((int)pair_of (data, i) == pair)
       return (int)i;
   return -1;
 }
@@ -178,9 +182,7 @@ add_bound (DeskStripData *data, DeskSession *session, const TrnLiftRun *run, gui
   else if (finding->has_seated)
     bound.end_s = finding->seated_s.lo;
   bound.state = render_state_of_finding (finding, desk_session_get_tight (session));
-  if (finding->has_points
-      && finding
-             == desk_session_worst (session, desk_session_get_run (session), -1, finding->obstacle))
+  if (finding->has_points && finding == desk_session_worst_of_pair (session, pair_of (data, line)))
     bound.time_s = finding->time_s;
   /* Bands of all lines would hide each other: of those that are met well only the mark. */
   gboolean is_met = bound.state == RENDER_STATE_CLEAR || bound.state == RENDER_STATE_TIGHT;
@@ -189,17 +191,21 @@ add_bound (DeskStripData *data, DeskSession *session, const TrnLiftRun *run, gui
   g_array_append_val (data->bounds, bound);
 }
 
+/* Of the parts of a gear only what is worst in a move has its band. */
 static void
 add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
 {
   const TrnLiftFindings *lift
       = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
+  guint n_moves = run->lift->n_moves;
+  g_autofree const TrnFinding **worst = g_new0 (const TrnFinding *, data->lines->len *n_moves + 1);
   for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
     {
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      int line = finding->check == TRN_CHECK_CLEARANCE && finding->move >= 0
-                     ? find_line (data, finding->obstacle)
-                     : -1;
+      int line
+          = finding->check == TRN_CHECK_CLEARANCE && finding->move >= 0
+                ? find_line (data, desk_session_pair_of (session, finding->body, finding->obstacle))
+                : -1;
       if (line < 0)
         continue;
       if (finding->has_seated)
@@ -207,9 +213,104 @@ add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
           RenderStripSeat seat = { (guint)line, finding->seated_s.lo, finding->seated_s.hi };
           g_array_append_val (data->seats, seat);
         }
-      if (finding->state != TRN_STATE_SEATED && line_at (data, (guint)line)->matters)
-        add_bound (data, session, run, (guint)line, finding);
+      guint at = (guint)line * n_moves + (guint)finding->move;
+      if (finding->state != TRN_STATE_SEATED && desk_finding_is_worse (finding, worst[at]))
+        worst[at] = finding;
     }
+  for (guint at = 0; at < data->lines->len * n_moves; at++)
+    if (worst[at] != NULL && line_at (data, at / n_moves)->matters)
+      add_bound (data, session, run, at / n_moves, worst[at]);
+}
+
+/* ---- gauges ---- */
+
+static const char *
+gauge_owner (const DeskHoist *hoist, char **owned)
+{
+  if (hoist->gear != NULL)
+    return hoist->gear->name;
+  *owned = trn_words_hoist (hoist->is_tail, NULL);
+  return *owned;
+}
+
+static void
+widen (double *least, double *most, double value)
+{
+  if (isnan (value))
+    return;
+  *least = fmin (*least, value);
+  *most = fmax (*most, value);
+}
+
+/* A limit that is far off would press the line flat: it is shown when it is no further from the
+ * line than the line is long, or the line crosses it. */
+static gboolean
+is_near (double limit, double least, double most)
+{
+  double span = fmax (most - least, 0.05 * fmax (fabs (least), fabs (most)));
+  return limit >= least - 1.5 * span && limit <= most + 1.5 * span;
+}
+
+/* The scale of all lengths, or of all angles; FALSE where nothing of it is shown. */
+static gboolean
+add_axis (DeskStripData *data, DeskSession *session, gboolean angle)
+{
+  const DeskProfile *profile = desk_session_get_profile (session);
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  double least = INFINITY, most = -INFINITY;
+  guint axis = data->n_axes;
+  for (guint k = 0; k < profile->n_gauges; k++)
+    {
+      const DeskGauge *gauge = &profile->gauges[k];
+      if (!(desk_session_get_gauges (session) & 1u << gauge->gauge)
+          || trn_gauge_is_angle (gauge->gauge) != angle)
+        continue;
+      double lo = INFINITY, hi = -INFINITY;
+      for (guint i = 0; i < profile->n_done; i++)
+        widen (&lo, &hi, profile->values[(gsize)i * profile->n_gauges + k]);
+      if (lo > hi)
+        continue;
+      g_autofree char *owned = NULL;
+      const char *owner = gauge_owner (&gauge->hoist, &owned);
+      RenderStripGauge line
+          = { .name = keep_text (data, trn_words_gauge_line (gauge->gauge, owner)),
+              .values = profile->values + k,
+              .stride = profile->n_gauges,
+              .axis = axis,
+              .pattern = gauge->gauge };
+      g_array_append_val (data->gauges, line);
+      g_array_append_val (data->shown, *gauge);
+      widen (&least, &most, lo);
+      widen (&least, &most, hi);
+      DeskGaugeLimit limits[2];
+      guint n = desk_gauge_limits (run, gauge, limits);
+      for (guint i = 0; i < n; i++)
+        {
+          if (!is_near (limits[i].value, lo, hi))
+            continue;
+          RenderStripLimit limit
+              = { axis, limits[i].value,
+                  keep_text (data, trn_words_gauge_limit (limits[i].limit, limits[i].value)) };
+          g_array_append_val (data->limits, limit);
+          widen (&least, &most, limits[i].value);
+        }
+    }
+  if (least > most)
+    return FALSE;
+  guint n_ticks
+      = trn_words_gauge_ticks (angle, least, most, data->axis_ticks[axis], data->axis_texts[axis]);
+  data->axes[axis] = (RenderStripAxis){ data->axis_ticks[axis],
+                                        (const char *const *)data->axis_texts[axis], n_ticks };
+  data->n_axes++;
+  return TRUE;
+}
+
+static void
+add_gauges (DeskStripData *data, DeskSession *session)
+{
+  G_STATIC_ASSERT (TRN_N_GAUGES <= RENDER_GAUGE_PATTERNS);
+  add_axis (data, session, FALSE);
+  add_axis (data, session, TRUE);
 }
 
 /* Where everything is, once no array grows any more. */
@@ -234,6 +335,12 @@ tie (DeskStripData *data, DeskSession *session)
     .ticks_m = data->ticks_m,
     .ticks = (const char *const *)data->ticks,
     .n_ticks = trn_words_distance_ticks (data->ticks_m, data->ticks),
+    .axes = data->axes,
+    .n_axes = data->n_axes,
+    .gauges = (const RenderStripGauge *)(gpointer)data->gauges->data,
+    .n_gauges = data->gauges->len,
+    .limits = (const RenderStripLimit *)(gpointer)data->limits->data,
+    .n_limits = data->limits->len,
     .dark = desk_session_get_dark (session),
   };
 }
@@ -245,22 +352,23 @@ desk_strip_data_new (DeskSession *session)
   const DeskProfile *profile = desk_session_get_profile (session);
   if (run == NULL || profile == NULL || !(desk_session_get_duration (session) > 0))
     return NULL;
-  guint n_obstacles;
-  g_autofree TrnObstacle *obstacles
-      = trn_scene_obstacles (desk_session_get_site (session)->scene, run, &n_obstacles);
-  if (n_obstacles == 0 || n_obstacles != profile->n_obstacles)
+  if (profile->n_pairs == 0 && profile->n_gauges == 0)
     return NULL;
   DeskStripData *data = g_new0 (DeskStripData, 1);
   data->lines = g_array_new (FALSE, FALSE, sizeof (RenderStripLine));
   data->bounds = g_array_new (FALSE, FALSE, sizeof (RenderStripBound));
   data->moves = g_array_new (FALSE, FALSE, sizeof (RenderStripMove));
   data->seats = g_array_new (FALSE, FALSE, sizeof (RenderStripSeat));
+  data->gauges = g_array_new (FALSE, FALSE, sizeof (RenderStripGauge));
+  data->limits = g_array_new (FALSE, FALSE, sizeof (RenderStripLimit));
+  data->shown = g_array_new (FALSE, FALSE, sizeof (DeskGauge));
   data->texts = g_ptr_array_new_with_free_func (g_free);
-  data->bodies = g_ptr_array_new ();
-  add_lines (data, session, obstacles);
+  data->pairs = g_array_new (FALSE, FALSE, sizeof (guint));
+  add_lines (data, session);
   rank_lines (data, session);
   add_moves (data, run);
   add_findings (data, session, run);
+  add_gauges (data, session);
   tie (data, session);
   return data;
 }
@@ -274,8 +382,14 @@ desk_strip_data_free (DeskStripData *data)
   g_array_unref (data->bounds);
   g_array_unref (data->moves);
   g_array_unref (data->seats);
+  g_array_unref (data->gauges);
+  g_array_unref (data->limits);
+  g_array_unref (data->shown);
+  for (guint a = 0; a < RENDER_STRIP_AXES; a++)
+    for (guint i = 0; i < TRN_MOST_GAUGE_TICKS; i++)
+      g_free (data->axis_texts[a][i]);
   g_ptr_array_unref (data->texts);
-  g_ptr_array_unref (data->bodies);
+  g_array_unref (data->pairs);
   for (guint i = 0; i < G_N_ELEMENTS (data->ticks); i++)
     g_free (data->ticks[i]);
   g_free (data);

@@ -7,11 +7,16 @@
 typedef struct
 {
   RenderStrip strip; /* points into what is below */
-  GArray *lines, *bounds, *moves, *seats;
+  GArray *lines, *bounds, *moves, *seats, *gauges, *limits;
   GPtrArray *texts;   /* owned strings */
-  GPtrArray *bodies;  /* ids of obstacles, one a line; borrowed from the scene */
+  GArray *pairs;      /* of guint: which pair of the profile a line is of */
   double ticks_m[12]; /* TRN_MOST_TICKS */
   char *ticks[12];
+  RenderStripAxis axes[RENDER_STRIP_AXES];
+  double axis_ticks[RENDER_STRIP_AXES][TRN_MOST_GAUGE_TICKS];
+  char *axis_texts[RENDER_STRIP_AXES][TRN_MOST_GAUGE_TICKS];
+  guint n_axes;
+  GArray *shown; /* of DeskGauge, one a gauge */
 } DeskStripData;
 
 /* NULL where there is nothing to draw: no plan, no time, or nothing that stands there. What it
@@ -20,5 +25,5 @@ DeskStripData *desk_strip_data_new (DeskSession *session);
 void desk_strip_data_free (DeskStripData *data);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskStripData, desk_strip_data_free)
 
-/* The body of the obstacle looked at: of the finding, else the one selected; NULL: none. */
-const char *desk_strip_focus (DeskSession *session);
+/* The pair looked at: of the finding, else the load and what is selected; −1: none. */
+int desk_strip_focus (DeskSession *session);

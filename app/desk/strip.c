@@ -132,6 +132,23 @@ line_under (DeskStrip *strip, RenderSize size, double x, double y, double *time_
   return render_strip_hit (&strip->data->strip, &layout, x, y);
 }
 
+/* What the gauges that are shown say at that time, a line each. */
+static char *
+read_gauges (DeskStrip *strip, double time_s)
+{
+  const DeskStripData *data = strip->data;
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; i < data->shown->len; i++)
+    {
+      const DeskGauge *gauge = &g_array_index (data->shown, DeskGauge, i);
+      const char *name = data->strip.gauges[i].name;
+      g_autofree char *said = trn_words_gauge_reading (
+          gauge->gauge, name, render_strip_gauge_at (&data->strip, i, time_s));
+      g_string_append_printf (text, "\n%s", said);
+    }
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
 static char *
 read_line (DeskStrip *strip, int line, double time_s)
 {
@@ -167,7 +184,9 @@ desk_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     {
       double time_s;
       int line = line_under (strip, size, strip->pointer_x, strip->pointer_y, &time_s);
-      g_autofree char *text = read_line (strip, line, time_s);
+      g_autofree char *clearance = read_line (strip, line, time_s);
+      g_autofree char *gauges = read_gauges (strip, time_s);
+      g_autofree char *text = g_strconcat (clearance, gauges, NULL);
       render_strip_draw_hover (cr, &data->strip, size, time_s, line, text);
     }
   cairo_destroy (cr);
@@ -220,13 +239,12 @@ on_drag_end (DeskStrip *strip, double dx, double dy)
   int line = line_under (strip, size_of (strip), strip->drag_x, strip->drag_y, &time_s);
   if (line < 0)
     return;
-  const char *body = strip->data->bodies->pdata[line];
-  const TrnFinding *finding
-      = desk_session_worst (strip->session, desk_session_get_run (strip->session), -1, body);
+  guint pair = g_array_index (strip->data->pairs, guint, line);
+  const TrnFinding *finding = desk_session_worst_of_pair (strip->session, pair);
   if (finding != NULL)
     desk_session_set_finding (strip->session, finding, FALSE);
   else
-    desk_session_set_selected (strip->session, body);
+    desk_session_select_pair (strip->session, pair);
 }
 
 static void

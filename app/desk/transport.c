@@ -4,6 +4,7 @@
 #include <math.h>
 
 #include "desk-words.h"
+#include "gauge-words.h"
 #include "room-parts.h"
 
 static const double rates[] = { 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100 };
@@ -15,7 +16,7 @@ struct _DeskTransport
 {
   GtkBox parent;
   DeskSession *session;
-  GtkWidget *play, *loop, *rate, *worst, *time, *total;
+  GtkWidget *play, *loop, *rate, *lines, *worst, *time, *total;
   GtkWidget *steps[4]; /* insensitive without a lift */
   gboolean is_following;
 };
@@ -139,6 +140,13 @@ follow_site (DeskTransport *bar)
   follow_time (bar);
 }
 
+static void
+follow_lines (DeskTransport *bar)
+{
+  const DeskProfile *profile = desk_session_get_profile (bar->session);
+  gtk_widget_set_visible (bar->lines, profile != NULL && profile->n_gauges > 0);
+}
+
 /* ---- building ---- */
 
 static GtkWidget *
@@ -220,6 +228,25 @@ add_rate (DeskTransport *bar)
   gtk_box_append (GTK_BOX (bar), bar->rate);
 }
 
+/* Which gauges the strip shows; the actions are those of the window. */
+static void
+add_lines (DeskTransport *bar)
+{
+  g_autoptr (GMenu) menu = g_menu_new ();
+  for (guint i = 0; i < TRN_N_GAUGES; i++)
+    {
+      g_autofree char *action = g_strconcat ("win.", desk_gauge_action ((TrnGauge)i), NULL);
+      g_menu_append (menu, trn_words_gauge ((TrnGauge)i), action);
+    }
+  bar->lines = gtk_menu_button_new ();
+  gtk_menu_button_set_label (GTK_MENU_BUTTON (bar->lines), trn_words_gear (TRN_GEAR_STRIP_LINES));
+  gtk_menu_button_set_menu_model (GTK_MENU_BUTTON (bar->lines), G_MENU_MODEL (menu));
+  gtk_widget_add_css_class (bar->lines, "flat");
+  gtk_widget_set_tooltip_text (bar->lines, trn_words_gear (TRN_GEAR_STRIP_LINES_HINT));
+  gtk_widget_set_visible (bar->lines, FALSE);
+  gtk_box_append (GTK_BOX (bar), bar->lines);
+}
+
 static void
 add_worst (DeskTransport *bar)
 {
@@ -256,6 +283,7 @@ desk_transport_init (DeskTransport *bar)
   g_signal_connect_swapped (bar->loop, "toggled", G_CALLBACK (on_loop), bar);
   gtk_box_append (GTK_BOX (bar), bar->loop);
   add_rate (bar);
+  add_lines (bar);
   add_worst (bar);
 }
 
@@ -277,15 +305,18 @@ GtkWidget *
 desk_transport_new (DeskSession *session)
 {
   static const char *const of_site[] = { "site-changed", "findings-changed", NULL };
+  static const char *const of_lines[] = { "site-changed", "profile-changed", "time-changed", NULL };
   static const char *const of_time[] = { "time-changed", NULL };
   static const char *const of_playing[] = { "playing-changed", NULL };
   DeskTransport *bar = g_object_new (DESK_TYPE_TRANSPORT, NULL);
   bar->session = g_object_ref (session);
   desk_rooms_style (GTK_WIDGET (bar), desk_session_get_dark (session));
   desk_follow (session, bar, G_CALLBACK (follow_site), of_site);
+  desk_follow (session, bar, G_CALLBACK (follow_lines), of_lines);
   desk_follow (session, bar, G_CALLBACK (follow_time), of_time);
   desk_follow (session, bar, G_CALLBACK (follow_playing), of_playing);
   follow_site (bar);
+  follow_lines (bar);
   follow_playing (bar);
   return GTK_WIDGET (bar);
 }

@@ -1,4 +1,4 @@
-/* visibility.c: the structures as a list in which each is shown, ghosted or hidden.
+/* visibility.c: the structures and the gear as a list in which each is shown, ghosted or hidden.
  *
  * A row has a check button, whether it is shown, and a toggle, whether it is a ghost. The list is
  * made when it is seen, a few rows in a turn of the main loop, and again with another site only;
@@ -20,7 +20,7 @@ G_DECLARE_FINAL_TYPE (DeskVisibility, desk_visibility, DESK, VISIBILITY, AdwBin)
 typedef struct
 {
   DeskVisibility *list;
-  guint structure_body;
+  guint item;
   GtkWidget *shown, *ghost;
 } Row;
 
@@ -48,7 +48,7 @@ on_toggled (GtkWidget *button, Row *row)
   /* Who makes a ghost of what is hidden wants to see it. */
   if (button == row->ghost)
     shown = TRUE;
-  desk_session_set_visibility (list->session, row->structure_body,
+  desk_session_set_visibility (list->session, row->item,
                                !shown  ? RENDER_VISIBLE_HIDDEN
                                : ghost ? RENDER_VISIBLE_GHOST
                                        : RENDER_VISIBLE_SOLID);
@@ -76,30 +76,30 @@ make_row (DeskVisibility *list, Row *row, const char *name)
 }
 
 static char *
-name_of (DeskVisibility *list, guint structure_body)
+name_of (DeskVisibility *list, guint item)
 {
   const RenderSite *site = list->site->display;
-  const char *id = render_site_body_id (site, render_site_pick_id (site, structure_body));
+  const char *id = render_site_item_id (site, item);
   return trn_words_body_name (list->site->plan, id);
 }
 
 static guint
 count_bodies (DeskVisibility *list)
 {
-  return list->site != NULL ? list->site->display->n_structure_bodies : 0;
+  return list->site != NULL ? list->site->display->n_items : 0;
 }
 
 static void
 follow_row (DeskVisibility *list, Row *row)
 {
-  RenderVisibility visibility = desk_session_get_visibility (list->session, row->structure_body);
+  RenderVisibility visibility = desk_session_get_visibility (list->session, row->item);
   gboolean shown = visibility != RENDER_VISIBLE_HIDDEN;
   gboolean ghost = visibility == RENDER_VISIBLE_GHOST;
   list->following = TRUE;
   gtk_check_button_set_active (GTK_CHECK_BUTTON (row->shown), shown);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (row->ghost), ghost);
   list->following = FALSE;
-  g_autofree char *name = name_of (list, row->structure_body);
+  g_autofree char *name = name_of (list, row->item);
   g_autofree char *said = trn_words_shown (name, shown, ghost);
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->ghost), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
                                   said, -1);
@@ -113,9 +113,9 @@ on_grow (gpointer data)
     {
       Row *row = g_new0 (Row, 1);
       row->list = list;
-      row->structure_body = list->rows->len;
+      row->item = list->rows->len;
       g_ptr_array_add (list->rows, row);
-      g_autofree char *name = name_of (list, row->structure_body);
+      g_autofree char *name = name_of (list, row->item);
       gtk_box_append (GTK_BOX (list->rows_box), make_row (list, row, name));
       follow_row (list, row);
     }

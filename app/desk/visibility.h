@@ -1,4 +1,4 @@
-/* visibility.h: the structures as a list in which each is shown, ghosted or hidden. */
+/* visibility.h: the structures and the gear as a list in which each is shown, ghosted or hidden. */
 #pragma once
 
 #include <gtk/gtk.h>

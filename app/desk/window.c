@@ -11,6 +11,7 @@
 #include "headline.h"
 #include "matrix.h"
 #include "loop-watch.h"
+#include "gear-now.h"
 #include "nearest.h"
 #include "resources.h"
 #include "room-layout.h"
@@ -19,6 +20,7 @@
 #include "settings.h"
 #include "stage.h"
 #include "start-page.h"
+#include "strip-lines.h"
 #include "strip.h"
 #include "transport.h"
 #include "window-words.h"
@@ -51,7 +53,7 @@ struct _DeskWindow
   AdwFlap *sequence_flap, *nearest_flap;
   GtkWidget *side_buttons, *sequence_side, *sequence_button, *nearest_button;
   AdwBin *headline_mark_place, *sequence_place, *stage_place, *transport_place, *strip_place,
-      *findings_place, *matrix_place, *nearest_place, *finding_place, *nearest_side;
+      *findings_place, *matrix_place, *nearest_place, *gear_place, *finding_place, *nearest_side;
   GtkWidget *fault_page, *headline_mark;
 };
 
@@ -539,6 +541,7 @@ add_rooms (DeskWindow *window)
   adw_bin_set_child (window->findings_place, desk_findings_table_new (session));
   adw_bin_set_child (window->matrix_place, desk_matrix_new (session));
   adw_bin_set_child (window->nearest_place, desk_nearest_new (session));
+  adw_bin_set_child (window->gear_place, desk_gear_now_new (session));
   adw_bin_set_child (window->finding_place, desk_finding_card_new (session));
   desk_stage_add_actions (stage, G_ACTION_MAP (window));
   gtk_label_set_label (window->caution_label, trn_words_desk (TRN_DESK_PLANNING_AID));
@@ -557,6 +560,7 @@ static void
 on_settings_changed (DeskWindow *window)
 {
   desk_session_set_tight (window->session, desk_settings_get_tight (desk_settings_get ()));
+  desk_strip_lines_follow (G_ACTION_MAP (window), window->session);
   desk_session_tell_view_changed (window->session);
 }
 
@@ -579,6 +583,7 @@ follow (DeskWindow *window)
   g_signal_connect_object (desk_settings_get (), "changed", G_CALLBACK (on_settings_changed),
                            window, G_CONNECT_SWAPPED);
   desk_session_set_tight (window->session, desk_settings_get_tight (desk_settings_get ()));
+  desk_strip_lines_follow (G_ACTION_MAP (window), window->session);
   g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
                            G_CALLBACK (update_dark), window, G_CONNECT_SWAPPED);
 }
@@ -656,6 +661,7 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (matrix_place);
   BIND (nearest_side);
   BIND (nearest_place);
+  BIND (gear_place);
   BIND (finding_place);
   gtk_widget_class_bind_template_callback (widget_class, on_room_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_folded);
@@ -673,6 +679,7 @@ desk_window_init (DeskWindow *window)
   gtk_widget_init_template (GTK_WIDGET (window));
   gtk_button_set_label (window->faults_button, trn_words_window (TRN_WINDOW_FAULTS));
   desk_actions_add (window);
+  desk_strip_lines_add_actions (G_ACTION_MAP (window));
   g_action_map_add_action_entries (G_ACTION_MAP (window), own, G_N_ELEMENTS (own), window);
   desk_actions_add_plain_keys (GTK_WIDGET (window));
   desk_file_drop_add (window);

@@ -22,6 +22,7 @@ typedef struct RenderMesh
   float *face_normals;   /* 3 a triangle */
   guint32 *folds;        /* 2 vertices and 2 triangles each: edges that only show as an outline */
   guint32 n_folds;
+  gboolean passing;          /* of one picture: the next has another in its place */
   gboolean crumpled;         /* it has fewer triangles, and flat faces of it are no longer flat */
   struct RenderMesh *coarse; /* the same with fewer triangles, for while one moves; NULL: none */
 } RenderMesh;

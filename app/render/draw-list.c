@@ -96,6 +96,12 @@ clear_label (gpointer data)
   g_free (((RenderLabel *)data)->others);
 }
 
+static void
+unref_mesh (gpointer data)
+{
+  render_mesh_unref (data);
+}
+
 RenderDrawList *
 render_draw_list_new (void)
 {
@@ -104,6 +110,7 @@ render_draw_list_new (void)
   list->lines = g_array_new (FALSE, FALSE, sizeof (RenderLine));
   list->labels = g_array_new (FALSE, FALSE, sizeof (RenderLabel));
   list->marks = g_array_new (FALSE, FALSE, sizeof (RenderMark));
+  list->meshes = g_ptr_array_new_with_free_func (unref_mesh);
   g_array_set_clear_func (list->lines, clear_line);
   g_array_set_clear_func (list->labels, clear_label);
   list->extent = trn_box_empty ();
@@ -119,6 +126,7 @@ render_draw_list_free (RenderDrawList *list)
   g_array_unref (list->lines);
   g_array_unref (list->labels);
   g_array_unref (list->marks);
+  g_ptr_array_unref (list->meshes);
   g_free (list->caption);
   g_free (list);
 }
@@ -172,4 +180,13 @@ render_draw_list_add_mark (RenderDrawList *list, TrnVec3 at, RenderState state)
 {
   RenderMark mark = { at, state };
   g_array_append_val (list->marks, mark);
+}
+
+const RenderMesh *
+render_draw_list_make_mesh (RenderDrawList *list, const TrnMesh *mesh)
+{
+  RenderMesh *made = render_mesh_build (mesh, 0);
+  made->passing = TRUE;
+  g_ptr_array_add (list->meshes, made);
+  return made;
 }

@@ -14,6 +14,8 @@ typedef enum
   RENDER_ROLE_STRUCTURE,
   RENDER_ROLE_COMPONENT, /* another component that stands on the site */
   RENDER_ROLE_GROUND,
+  RENDER_ROLE_GEAR, /* lifting gear and rigging, moving or standing */
+  RENDER_N_ROLES,
 } RenderRole;
 
 typedef enum
@@ -48,9 +50,9 @@ typedef enum
 {
   RENDER_LINE_SOLID,
   RENDER_LINE_DASHED,
-  RENDER_LINE_DOTTED,       /* swing circles */
+  RENDER_LINE_DOTTED,       /* swing circles, that of a counterweight too */
   RENDER_LINE_CHAIN_DOTTED, /* the path of a point */
-  RENDER_LINE_TWO_DASH,     /* positions in between */
+  RENDER_LINE_TWO_DASH,     /* positions in between, and the barricade line */
   RENDER_LINE_DOUBLE,
 } RenderLineStyle;
 
@@ -90,10 +92,11 @@ typedef struct
 
 typedef struct
 {
-  GArray *bodies; /* of RenderBody */
-  GArray *lines;  /* of RenderLine */
-  GArray *labels; /* of RenderLabel */
-  GArray *marks;  /* of RenderMark */
+  GArray *bodies;    /* of RenderBody */
+  GArray *lines;     /* of RenderLine */
+  GArray *labels;    /* of RenderLabel */
+  GArray *marks;     /* of RenderMark */
+  GPtrArray *meshes; /* of RenderMesh: those that are of this list only, held */
   RenderSection section;
   gboolean dark;
   gboolean grid; /* on the level of grade, with its pitch */
@@ -120,6 +123,8 @@ void render_draw_list_add_label (RenderDrawList *list, const char *text, TrnVec3
 void render_draw_list_add_note_along (RenderDrawList *list, const char *text, const TrnVec3 *points,
                                       guint n_points);
 void render_draw_list_add_mark (RenderDrawList *list, TrnVec3 at, RenderState state);
+/* The display mesh of @mesh, for bodies of this list only; borrowed, it goes with the list. */
+const RenderMesh *render_draw_list_make_mesh (RenderDrawList *list, const TrnMesh *mesh);
 
 /* ---- colours: one table for everything that is drawn ---- */
 

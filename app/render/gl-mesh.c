@@ -92,6 +92,7 @@ render_gl_meshes_get (RenderGlMeshes *meshes, const RenderMesh *mesh)
       memcpy (gl->hash, mesh->hash, sizeof gl->hash);
       gl->n_vertices = mesh->n_vertices;
       gl->n_triangles = mesh->n_triangles;
+      gl->passing = mesh->passing;
       upload_faces (gl, mesh);
       upload_edges (gl, mesh);
       g_hash_table_replace (meshes->meshes, (gpointer)mesh, gl);
@@ -108,6 +109,9 @@ render_gl_meshes_tidy (RenderGlMeshes *meshes)
   gpointer value;
   g_hash_table_iter_init (&iter, meshes->meshes);
   while (g_hash_table_iter_next (&iter, NULL, &value))
-    if (((RenderGlMesh *)value)->used + KEPT_FRAMES < meshes->now)
-      g_hash_table_iter_remove (&iter);
+    {
+      const RenderGlMesh *mesh = value;
+      if (mesh->used + (mesh->passing ? 1 : KEPT_FRAMES) < meshes->now)
+        g_hash_table_iter_remove (&iter);
+    }
 }

@@ -14,6 +14,7 @@ typedef struct
   /* What it was made of; the mesh may be gone and another be at its address. */
   char hash[65];
   guint32 n_vertices, n_triangles;
+  gboolean passing;
   guint64 used;
 } RenderGlMesh;
 

@@ -1,7 +1,7 @@
 /* palette.c: warm sand for the load, cool grey for what must not be touched, a tone between for
- * other components. Load and structures differ in lightness too, so that they stay apart in grey.
- * Edges are a darker shade of their face on light, and a lighter one on dark, so that
- * outlines stand out from the background in both. */
+ * other components, mauve for lifting gear. Load and structures differ in lightness too, so that
+ * they stay apart in grey. Edges are a darker shade of their face on light, and a lighter one on
+ * dark, so that outlines stand out from the background in both. */
 #include "palette.h"
 
 #define RGBA(hex, alpha)                                                                           \
@@ -17,11 +17,13 @@ static const RenderPalette palettes[2] = {
       .faces = { [RENDER_ROLE_LOAD] = RGB (0xe6c48f),
                  [RENDER_ROLE_STRUCTURE] = RGB (0xccd6da),
                  [RENDER_ROLE_COMPONENT] = RGB (0xd3ccbf),
-                 [RENDER_ROLE_GROUND] = RGB (0xe0e3e3) },
+                 [RENDER_ROLE_GROUND] = RGB (0xe0e3e3),
+                 [RENDER_ROLE_GEAR] = RGB (0xa98bb0) },
       .edges = { [RENDER_ROLE_LOAD] = RGB (0x5e4416),
                  [RENDER_ROLE_STRUCTURE] = RGB (0x505c66),
                  [RENDER_ROLE_COMPONENT] = RGB (0x5f584c),
-                 [RENDER_ROLE_GROUND] = RGB (0x6f777d) },
+                 [RENDER_ROLE_GROUND] = RGB (0x6f777d),
+                 [RENDER_ROLE_GEAR] = RGB (0x4c3153) },
       .human = RGB (0x6a717a),
       .human_edge = RGB (0x3a4046),
       .selected = RGB (0x16191c),
@@ -33,11 +35,13 @@ static const RenderPalette palettes[2] = {
       .faces = { [RENDER_ROLE_LOAD] = RGB (0xc59a5c),
                  [RENDER_ROLE_STRUCTURE] = RGB (0x68747f),
                  [RENDER_ROLE_COMPONENT] = RGB (0x857b6c),
-                 [RENDER_ROLE_GROUND] = RGB (0x444b51) },
+                 [RENDER_ROLE_GROUND] = RGB (0x444b51),
+                 [RENDER_ROLE_GEAR] = RGB (0xa78fb8) },
       .edges = { [RENDER_ROLE_LOAD] = RGB (0xf9ebd2),
                  [RENDER_ROLE_STRUCTURE] = RGB (0xc3ced7),
                  [RENDER_ROLE_COMPONENT] = RGB (0xd6cdbf),
-                 [RENDER_ROLE_GROUND] = RGB (0x8f9aa3) },
+                 [RENDER_ROLE_GROUND] = RGB (0x8f9aa3),
+                 [RENDER_ROLE_GEAR] = RGB (0xeadff2) },
       .human = RGB (0xa9b1ba),
       .human_edge = RGB (0xd5dbe0),
       .selected = RGB (0xffffff),

@@ -7,8 +7,8 @@
 typedef struct
 {
   RenderColour background_top, background_bottom;
-  RenderColour faces[RENDER_ROLE_GROUND + 1]; /* by role */
-  RenderColour edges[RENDER_ROLE_GROUND + 1]; /* and hatching */
+  RenderColour faces[RENDER_N_ROLES]; /* by role */
+  RenderColour edges[RENDER_N_ROLES]; /* and hatching */
   RenderColour human, human_edge;
   RenderColour selected; /* outline */
   RenderColour grid;

@@ -123,7 +123,8 @@ is_in_box (const TrnBox *box, TrnVec3 p)
          && p.z >= box->lo.z && p.z <= box->hi.z;
 }
 
-/* An eye within the box of a body sees its inside, or nothing. */
+/* An eye within the box of a body sees its inside, or nothing; that of a slanting boom is mostly
+ * air. */
 static gboolean
 is_eye_within (const RenderDrawList *list, const RenderCamera *camera)
 {
@@ -132,7 +133,8 @@ is_eye_within (const RenderDrawList *list, const RenderCamera *camera)
     {
       const RenderBody *body = &g_array_index (list->bodies, RenderBody, i);
       TrnVec3 p = trn_pose_apply_inverse (&body->site_from_mesh, eye);
-      if (body->look == RENDER_LOOK_SOLID && is_in_box (&body->mesh->box, p))
+      if (body->look == RENDER_LOOK_SOLID && body->role != RENDER_ROLE_GEAR
+          && is_in_box (&body->mesh->box, p))
         return TRUE;
     }
   return FALSE;

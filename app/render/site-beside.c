@@ -141,14 +141,26 @@ render_site_add_swing_circle (RenderSiteWork *work)
 /* ---- closest points ---- */
 
 /* @then_s: the moment that it is of; NAN for now. */
+static char *
+gap_to (const RenderSiteWork *work, const char *body, const char *obstacle, double then_s)
+{
+  const TrnPlan *plan = work->site->scene->programme->plan;
+  gboolean to_load = g_str_equal (obstacle, "load");
+  g_autofree char *name = to_load ? trn_words_load_name (plan, work->run->lift->component)
+                                  : trn_words_body_name (plan, obstacle);
+  if (g_str_equal (body, "load"))
+    return isnan (then_s) ? trn_words_gap_to (name) : trn_words_gap_to_then (name, then_s);
+  g_autofree char *from = trn_words_body_name (plan, body);
+  return trn_words_gap_between (from, name, then_s);
+}
+
 static void
-add_gap (RenderSiteWork *work, const char *obstacle, TrnVec3 on_load, TrnVec3 on_obstacle,
-         RenderState state, double distance_m, double required_m, double allowance_m, double then_s)
+add_gap (RenderSiteWork *work, const char *body, const char *obstacle, TrnVec3 on_load,
+         TrnVec3 on_obstacle, RenderState state, double distance_m, double required_m,
+         double allowance_m, double then_s)
 {
   g_autofree char *gap = trn_words_gap (distance_m, required_m, allowance_m);
-  g_autofree char *name = trn_words_body_name (work->site->scene->programme->plan, obstacle);
-  g_autofree char *to
-      = isnan (then_s) ? trn_words_gap_to (name) : trn_words_gap_to_then (name, then_s);
+  g_autofree char *to = gap_to (work, body, obstacle, then_s);
   g_autofree char *text = g_strdup_printf ("%s\n%s", gap, to);
   TrnVec3 ends[] = { on_load, on_obstacle };
   if (trn_vec3_distance (on_load, on_obstacle) > TRN_CONTACT_M)
@@ -198,26 +210,29 @@ is_seated (const RenderSiteWork *work, const TrnObstacle *obstacle, double dista
 }
 
 static double
-allowance_now (const RenderSiteWork *work, const TrnObstacle *obstacle)
+allowance_now (const RenderSiteWork *work, guint pair)
 {
-  return render_allowance (work->state->findings, work->state->run, work->move, obstacle->body->id);
+  return render_pair_allowance (work->state->findings, work->state->run, work->move,
+                                work->state->moment, pair);
 }
 
-/* The obstacle that has the least to spare now; −1 when there is none. */
+/* The pair that has the least to spare now; −1 when there is none. */
 static int
 find_nearest (const RenderSiteWork *work)
 {
   const TrnMoment *moment = work->state->moment;
   int nearest = -1;
   double least_m = INFINITY;
-  for (guint i = 0; i < moment->n_obstacles; i++)
+  for (guint i = 0; i < moment->n_pairs; i++)
     {
-      const TrnObstacle *obstacle = &moment->obstacles[i];
+      const TrnMomentPair *pair = &moment->pairs[i];
       double distance_m = moment->distances[i].distance_m;
-      double allowance_m = allowance_now (work, obstacle);
-      double spare_m
-          = distance_m - obstacle->standing->required_m - (isnan (allowance_m) ? 0 : allowance_m);
-      if (spare_m >= least_m || is_seated (work, obstacle, distance_m))
+      if (isnan (distance_m))
+        continue;
+      double allowance_m = allowance_now (work, i);
+      double spare_m = distance_m - pair->required_m - (isnan (allowance_m) ? 0 : allowance_m);
+      if (spare_m >= least_m
+          || (pair->of_load && is_seated (work, &moment->obstacles[pair->obstacle], distance_m)))
         continue;
       least_m = spare_m;
       nearest = (int)i;
@@ -249,19 +264,28 @@ is_finding_now (const RenderSiteWork *work)
   return looks_same (render_site_load (work->site, work->run), &closest, &work->site_from_load);
 }
 
+/* The finding's two bodies are the pair's, whichever is named first. */
+static gboolean
+is_of_finding (const TrnFinding *finding, const TrnMoment *moment, guint pair)
+{
+  const char *body = trn_moment_body (moment, pair), *obstacle = trn_moment_obstacle (moment, pair);
+  return (g_str_equal (finding->body, body) && g_str_equal (finding->obstacle, obstacle))
+         || (g_str_equal (finding->body, obstacle) && g_str_equal (finding->obstacle, body));
+}
+
 void
 render_site_add_nearest (RenderSiteWork *work)
 {
   const TrnMoment *moment = work->state->moment;
   int nearest = moment != NULL ? find_nearest (work) : -1;
   if (nearest < 0
-      || (is_finding_now (work)
-          && g_str_equal (work->state->finding->obstacle, moment->obstacles[nearest].body->id)))
+      || (is_finding_now (work) && is_of_finding (work->state->finding, moment, (guint)nearest)))
     return;
   const TrnMomentDistance *d = &moment->distances[nearest];
-  double required_m = moment->obstacles[nearest].standing->required_m;
-  double allowance_m = allowance_now (work, &moment->obstacles[nearest]);
-  add_gap (work, moment->obstacles[nearest].body->id, d->on_load, d->on_obstacle,
+  double required_m = moment->pairs[nearest].required_m;
+  double allowance_m = allowance_now (work, (guint)nearest);
+  add_gap (work, trn_moment_body (moment, (guint)nearest),
+           trn_moment_obstacle (moment, (guint)nearest), d->on_body, d->on_obstacle,
            render_state_of_distance (d->distance_m, required_m, allowance_m, work->state->tight_m),
            d->distance_m, required_m, allowance_m, NAN);
 }
@@ -321,7 +345,8 @@ render_site_add_finding (RenderSiteWork *work)
   if (work->state->ghosts)
     add_ghost (work, &closest, TRN_GHOST_CLOSEST);
   double distance_m = finding->state == TRN_STATE_CONTACT ? 0 : finding->lower_m;
-  add_gap (work, finding->obstacle, finding->point_on_body, finding->point_on_obstacle,
-           render_state_of_finding (finding, work->state->tight_m), distance_m, finding->required_m,
-           finding->allowance_m, is_finding_now (work) ? NAN : finding->time_s);
+  add_gap (work, finding->body, finding->obstacle, finding->point_on_body,
+           finding->point_on_obstacle, render_state_of_finding (finding, work->state->tight_m),
+           distance_m, finding->required_m, finding->allowance_m,
+           is_finding_now (work) ? NAN : finding->time_s);
 }

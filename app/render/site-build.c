@@ -1,4 +1,6 @@
 /* site-build.c: the display meshes of a scene, each made once, and what of a lift is to be seen. */
+#include <string.h>
+
 #include "parallel.h"
 #include "site-parts.h"
 
@@ -51,14 +53,12 @@ build_one (guint index, gpointer data)
   build->to[index] = mesh;
 }
 
-static GPtrArray *
-meshes_of (const TrnBodies *bodies, guint n)
+static void
+add_meshes_of (const TrnBodies *bodies, guint n, GPtrArray *meshes)
 {
-  GPtrArray *meshes = g_ptr_array_new ();
   for (guint i = 0; i < n; i++)
     for (guint k = 0; k < bodies[i].n_bodies; k++)
       g_ptr_array_add (meshes, (gpointer)bodies[i].bodies[k].mesh);
-  return meshes;
 }
 
 static guint64
@@ -93,25 +93,16 @@ share (const GPtrArray *structures, const GPtrArray *components, guint64 total)
   return most;
 }
 
-/* The number of bodies before each of @n, and of all at the end. */
-static guint *
-first_of (const TrnBodies *bodies, guint n)
-{
-  guint *first = g_new0 (guint, n + 1);
-  for (guint i = 0; i < n; i++)
-    first[i + 1] = first[i] + bodies[i].n_bodies;
-  return first;
-}
-
-/* Gear is plain boxes and prisms: all its triangles are drawn. */
 static void
-build_gear (RenderSite *site)
+count_rigs (RenderSite *site)
 {
-  const guint n_gear = site->scene->programme->plan->n_gear;
-  g_autoptr (GPtrArray) gear = meshes_of (site->scene->gear, n_gear);
-  site->gear = g_new0 (RenderMesh *, gear->len + 1);
-  Build build = { gear, site->gear, 0, 0, 0 };
-  trn_parallel_for (gear->len, 0, build_one, &build);
+  const TrnProgramme *programme = site->scene->programme;
+  site->first_rig = g_new0 (guint, programme->n_runs + 1);
+  for (guint i = 0; i < programme->n_runs; i++)
+    {
+      const TrnRig *rig = programme->runs[i].rig;
+      site->first_rig[i + 1] = site->first_rig[i] + (rig != NULL ? rig->n_bodies : 0);
+    }
 }
 
 RenderSite *
@@ -121,14 +112,26 @@ render_site_build (const TrnScene *scene, guint32 most_triangles)
   RenderSite *site = g_new0 (RenderSite, 1);
   site->scene = scene;
   site->most_triangles = most_triangles;
-  site->first = first_of (scene->structures, plan->n_structures);
-  site->first_gear = first_of (scene->gear, plan->n_gear);
+  site->first = g_new0 (guint, plan->n_structures + 1);
+  for (guint i = 0; i < plan->n_structures; i++)
+    site->first[i + 1] = site->first[i] + scene->structures[i].n_bodies;
   site->n_structure_bodies = site->first[plan->n_structures];
-  site->structures = g_new0 (RenderMesh *, MAX (site->n_structure_bodies, 1));
+  site->first_gear = g_new0 (guint, plan->n_gear + 1);
+  for (guint i = 0; i < plan->n_gear; i++)
+    site->first_gear[i + 1] = site->first_gear[i] + scene->gear[i].n_bodies;
+  site->n_gear_bodies = site->first_gear[plan->n_gear];
+  site->n_items = site->n_structure_bodies + plan->n_gear;
+  count_rigs (site);
+  site->structures = g_new0 (RenderMesh *, MAX (site->n_structure_bodies + site->n_gear_bodies, 1));
+  site->gear = site->structures + site->n_structure_bodies;
   site->components = g_new0 (RenderMesh *, MAX (plan->n_components, 1));
-  g_autoptr (GPtrArray) structures = meshes_of (scene->structures, plan->n_structures);
-  g_autoptr (GPtrArray) components = meshes_of (scene->components, plan->n_components);
-  g_assert (structures->len == site->n_structure_bodies && components->len == plan->n_components);
+  g_autoptr (GPtrArray) structures = g_ptr_array_new ();
+  g_autoptr (GPtrArray) components = g_ptr_array_new ();
+  add_meshes_of (scene->structures, plan->n_structures, structures);
+  add_meshes_of (scene->gear, plan->n_gear, structures);
+  add_meshes_of (scene->components, plan->n_components, components);
+  g_assert (structures->len == site->n_structure_bodies + site->n_gear_bodies
+            && components->len == plan->n_components);
   Build build = { structures, site->structures,
                   share (structures, components, (guint64)FINE_TIMES * most_triangles),
                   share (structures, components, most_triangles), 0 };
@@ -139,7 +142,6 @@ render_site_build (const TrnScene *scene, guint32 most_triangles)
   guint32 load = most_triangles / LOAD_SHARE;
   build.coarse = build.coarse > 0 ? MIN (build.coarse, load) : load;
   trn_parallel_for (components->len, 0, build_one, &build);
-  build_gear (site);
   return site;
 }
 
@@ -148,17 +150,15 @@ render_site_free (RenderSite *site)
 {
   if (site == NULL)
     return;
-  for (guint i = 0; i < site->n_structure_bodies; i++)
+  for (guint i = 0; i < site->n_structure_bodies + site->n_gear_bodies; i++)
     render_mesh_unref (site->structures[i]);
   for (guint i = 0; i < site->scene->programme->plan->n_components; i++)
     render_mesh_unref (site->components[i]);
-  for (guint i = 0; i < site->first_gear[site->scene->programme->plan->n_gear]; i++)
-    render_mesh_unref (site->gear[i]);
   g_free (site->structures);
   g_free (site->components);
-  g_free (site->gear);
   g_free (site->first);
   g_free (site->first_gear);
+  g_free (site->first_rig);
   g_free (site);
 }
 
@@ -173,22 +173,6 @@ render_site_mesh_of (const RenderSite *site, const TrnStanding *standing, guint 
       return site->components[standing->index];
     case TRN_STANDING_GEAR:
       return site->gear[site->first_gear[standing->index] + body];
-    }
-  g_assert_not_reached ();
-}
-
-guint
-render_site_body_index (const RenderSite *site, const TrnStanding *standing, guint body)
-{
-  switch (standing->kind)
-    {
-    case TRN_STANDING_STRUCTURE:
-      return site->first[standing->index] + body;
-    case TRN_STANDING_COMPONENT:
-      return site->n_structure_bodies + standing->index;
-    case TRN_STANDING_GEAR:
-      return site->n_structure_bodies + site->scene->programme->plan->n_components
-             + site->first_gear[standing->index] + body;
     }
   g_assert_not_reached ();
 }
@@ -276,12 +260,25 @@ add_hook_way (const TrnLiftRun *run, TrnBox *box)
       }
 }
 
+/* Gear that holds the load stands there with all that is of it. */
+static gboolean
+is_in_use (const TrnLiftRun *run, const TrnStanding *standing)
+{
+  const TrnHoist *hoists[] = { &run->lift->rigging.main, &run->lift->rigging.tail };
+  for (guint i = 0; i < G_N_ELEMENTS (hoists); i++)
+    if (standing->kind == TRN_STANDING_GEAR && hoists[i]->given
+        && hoists[i]->gear == standing->index)
+      return TRUE;
+  return FALSE;
+}
+
 TrnBox
 render_site_extent (const RenderSite *site, guint run_index)
 {
   const TrnLiftRun *run = &site->scene->programme->runs[run_index];
   TrnBox way = render_site_load_way (site, run), extent = way;
   add_hook_way (run, &extent);
+  render_site_add_gear_way (run, WAY_STEPS, &extent);
   TrnBox near = grow (&way, 0.15 * trn_vec3_length (trn_box_size (&way)));
   for (guint i = 0; i < run->n_standing; i++)
     {
@@ -291,7 +288,8 @@ render_site_extent (const RenderSite *site, guint run_index)
         {
           TrnBox box = render_site_box (render_site_mesh_of (site, standing, k),
                                         &standing->site_from_standing);
-          box = common (&box, &near);
+          if (!is_in_use (run, standing))
+            box = common (&box, &near);
           if (!render_site_is_ground (site, standing))
             trn_box_add_box (&extent, &box);
         }
@@ -334,5 +332,68 @@ render_site_body_id (const RenderSite *site, guint32 pick_id)
   for (guint i = 0; i < plan->n_gear; i++)
     if (index < site->first_gear[i + 1])
       return site->scene->gear[i].bodies[index - site->first_gear[i]].id;
+  index -= site->n_gear_bodies;
+  const TrnProgramme *programme = site->scene->programme;
+  for (guint i = 0; i < programme->n_runs; i++)
+    if (index < site->first_rig[i + 1])
+      return programme->runs[i].rig->bodies[index - site->first_rig[i]].id;
   return NULL;
+}
+
+guint32
+render_site_pick_id_of_rig (const RenderSite *site, guint run, guint body)
+{
+  return 2 + site->n_structure_bodies + site->scene->programme->plan->n_components
+         + site->n_gear_bodies + site->first_rig[run] + body;
+}
+
+/* ---- items ---- */
+
+int
+render_site_item_of_standing (const RenderSite *site, const TrnStanding *standing, guint body)
+{
+  switch (standing->kind)
+    {
+    case TRN_STANDING_STRUCTURE:
+      return (int)(site->first[standing->index] + body);
+    case TRN_STANDING_COMPONENT:
+      return -1;
+    case TRN_STANDING_GEAR:
+      return (int)(site->n_structure_bodies + standing->index);
+    }
+  g_assert_not_reached ();
+}
+
+const char *
+render_site_item_id (const RenderSite *site, guint item)
+{
+  g_assert (item < site->n_items);
+  return item < site->n_structure_bodies
+             ? render_site_body_id (site, render_site_pick_id (site, item))
+             : site->scene->programme->plan->gear[item - site->n_structure_bodies].id;
+}
+
+static gboolean
+is_part_of (const char *body, const char *whole)
+{
+  gsize length = strlen (whole);
+  return strncmp (body, whole, length) == 0 && (body[length] == '\0' || body[length] == '/');
+}
+
+int
+render_site_item_of (const RenderSite *site, guint run_index, const char *body)
+{
+  const TrnLiftRun *run = &site->scene->programme->runs[run_index];
+  for (guint i = 0; i < site->n_structure_bodies; i++)
+    if (g_str_equal (render_site_item_id (site, i), body))
+      return (int)i;
+  for (guint i = site->n_structure_bodies; i < site->n_items; i++)
+    if (is_part_of (body, render_site_item_id (site, i)))
+      return (int)i;
+  for (guint i = 0; run->rig != NULL && i < run->rig->n_bodies; i++)
+    if (g_str_equal (run->rig->bodies[i].id, body) && run->rig->bodies[i].place != G_MAXUINT)
+      return (int)(site->n_structure_bodies)
+             + (int)(run->rig->places[run->rig->bodies[i].place].gear
+                     - site->scene->programme->plan->gear);
+  return -1;
 }

@@ -6,7 +6,8 @@
 #include "tolerances.h"
 
 double
-render_allowance (const TrnFindings *findings, guint run, guint move, const char *obstacle)
+render_allowance (const TrnFindings *findings, guint run, guint move, const char *body,
+                  const char *obstacle)
 {
   for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
     {
@@ -15,11 +16,22 @@ render_allowance (const TrnFindings *findings, guint run, guint move, const char
         {
           const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
           if (finding->move == (int)move && finding->check == TRN_CHECK_CLEARANCE
+              && g_strcmp0 (finding->body, body) == 0
               && g_strcmp0 (finding->obstacle, obstacle) == 0)
             return finding->allowance_m;
         }
     }
   return NAN;
+}
+
+double
+render_pair_allowance (const TrnFindings *findings, guint run, guint move, const TrnMoment *moment,
+                       guint pair)
+{
+  const char *body = trn_moment_body (moment, pair), *obstacle = trn_moment_obstacle (moment, pair);
+  if (g_str_equal (obstacle, "load"))
+    return render_allowance (findings, run, move, obstacle, body);
+  return render_allowance (findings, run, move, body, obstacle);
 }
 
 RenderState
@@ -67,6 +79,10 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
     return RENDER_STATE_NOT_CHECKED;
   if (finding->check == TRN_CHECK_SWING_RADIUS)
     return state_of_swing (finding, tight_m);
+  if (finding->verdict == TRN_VERDICT_NOTE)
+    return RENDER_STATE_TIGHT;
+  if (finding->check == TRN_CHECK_TAIL_SWING)
+    return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT : RENDER_STATE_CLEAR;
   switch (finding->state)
     {
     case TRN_STATE_CONTACT:
@@ -77,10 +93,13 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
     case TRN_STATE_NEVER_LEFT:
     case TRN_STATE_NEVER_REACHED:
     case TRN_STATE_ELSEWHERE:
+    case TRN_STATE_OUTSIDE:
+    case TRN_STATE_OUT_OF_REACH:
       return RENDER_STATE_SHORT;
     case TRN_STATE_SEATED:
     case TRN_STATE_RESTING:
     case TRN_STATE_IN_PLACE:
+    case TRN_STATE_WITHIN:
       return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT : RENDER_STATE_CLEAR;
     case TRN_STATE_CLEAR:
       {

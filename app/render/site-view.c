@@ -10,25 +10,53 @@
 static RenderRole
 role_of (const RenderSite *site, const TrnStanding *standing)
 {
-  if (standing->kind == TRN_STANDING_COMPONENT)
-    return RENDER_ROLE_COMPONENT;
-  return render_site_is_ground (site, standing) ? RENDER_ROLE_GROUND : RENDER_ROLE_STRUCTURE;
+  switch (standing->kind)
+    {
+    case TRN_STANDING_STRUCTURE:
+      return render_site_is_ground (site, standing) ? RENDER_ROLE_GROUND : RENDER_ROLE_STRUCTURE;
+    case TRN_STANDING_COMPONENT:
+      return RENDER_ROLE_COMPONENT;
+    case TRN_STANDING_GEAR:
+      return RENDER_ROLE_GEAR;
+    }
+  g_assert_not_reached ();
 }
 
-static gboolean
-is_selected (const RenderSiteWork *work, const char *id)
+gboolean
+render_site_is_selected (const RenderSiteWork *work, const char *id)
 {
   return work->state->selected != NULL && g_str_equal (work->state->selected, id);
+}
+
+RenderVisibility
+render_site_visibility (const RenderSiteWork *work, int item)
+{
+  return item >= 0 && work->state->visibility != NULL ? work->state->visibility[item]
+                                                      : RENDER_VISIBLE_SOLID;
+}
+
+static guint32
+pick_id_of (const RenderSite *site, const TrnStanding *standing, guint k)
+{
+  guint n_components = site->scene->programme->plan->n_components;
+  switch (standing->kind)
+    {
+    case TRN_STANDING_STRUCTURE:
+      return render_site_pick_id (site, site->first[standing->index] + k);
+    case TRN_STANDING_COMPONENT:
+      return 2 + site->n_structure_bodies + standing->index;
+    case TRN_STANDING_GEAR:
+      return 2 + site->n_structure_bodies + n_components + site->first_gear[standing->index] + k;
+    }
+  g_assert_not_reached ();
 }
 
 static void
 add_body (RenderSiteWork *work, const TrnStanding *standing, guint k)
 {
   const RenderSite *site = work->site;
-  guint index = render_site_body_index (site, standing, k);
-  RenderVisibility visible = RENDER_VISIBLE_SOLID;
-  if (standing->kind == TRN_STANDING_STRUCTURE && work->state->visibility != NULL)
-    visible = work->state->visibility[index];
+  RenderVisibility visible
+      = render_site_visibility (work, render_site_item_of_standing (site, standing, k));
   if (visible == RENDER_VISIBLE_HIDDEN)
     return;
   gboolean ghost = visible == RENDER_VISIBLE_GHOST;
@@ -37,8 +65,8 @@ add_body (RenderSiteWork *work, const TrnStanding *standing, guint k)
                       .site_from_mesh = standing->site_from_standing,
                       .role = role_of (site, standing),
                       .look = ghost ? RENDER_LOOK_GHOST : RENDER_LOOK_SOLID,
-                      .selected = is_selected (work, id),
-                      .id = ghost ? 0 : 2 + index };
+                      .selected = render_site_is_selected (work, id),
+                      .id = ghost ? 0 : pick_id_of (site, standing, k) };
   render_draw_list_add_body (work->list, &body);
 }
 
@@ -52,11 +80,12 @@ add_bodies (RenderSiteWork *work)
       for (guint k = 0; k < n; k++)
         add_body (work, standing, k);
     }
+  render_site_add_gear (work);
   RenderBody load = { .mesh = render_site_load (work->site, work->run),
                       .site_from_mesh = work->site_from_load,
                       .role = RENDER_ROLE_LOAD,
                       .look = RENDER_LOOK_SOLID,
-                      .selected = is_selected (work, "load"),
+                      .selected = render_site_is_selected (work, "load"),
                       .shines_through = work->state->load_shines_through,
                       .id = 1 };
   render_draw_list_add_body (work->list, &load);
@@ -100,8 +129,7 @@ render_site_view (const RenderSite *site, const RenderSiteState *state)
   const TrnLiftRun *run = &site->scene->programme->runs[state->run];
   RenderSiteWork work
       = { .site = site, .state = state, .run = run, .list = render_draw_list_new () };
-  double progress;
-  work.site_from_load = trn_lift_run_pose (run, state->time_s, &work.move, &progress);
+  work.site_from_load = trn_lift_run_pose (run, state->time_s, &work.move, &work.progress);
   work.list->dark = state->dark;
   work.list->section = state->section;
   work.list->compass = state->compass;
@@ -109,7 +137,10 @@ render_site_view (const RenderSite *site, const RenderSiteState *state)
   if (state->paths)
     render_site_add_paths (&work);
   if (state->swing_circles)
-    render_site_add_swing_circle (&work);
+    {
+      render_site_add_swing_circle (&work);
+      render_site_add_crane_circles (&work);
+    }
   render_site_add_finding (&work);
   if (state->nearest)
     render_site_add_nearest (&work);

@@ -15,8 +15,12 @@ typedef struct
   guint *first;
   guint n_structure_bodies;
   RenderMesh **components; /* one each */
-  RenderMesh **gear;       /* what stands of it; index = first_gear[gear] + body */
+  RenderMesh **gear;       /* what of gear stands still: first_gear[gear] + body; of `structures` */
   guint *first_gear;
+  guint n_gear_bodies;
+  guint *first_rig; /* by lift: how many moving parts of gear all lifts before it have */
+  guint n_items;    /* what is shown, ghosted or hidden on its own: each body of a structure, then
+                       each gear with all that is of it */
   guint32 most_triangles; /* to be drawn while one moves; 0: all */
 } RenderSite;
 
@@ -28,8 +32,8 @@ RenderSite *render_site_build (const TrnScene *scene, guint32 most_triangles);
 void render_site_free (RenderSite *site);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderSite, render_site_free)
 
-/* What is worth looking at in a lift: the load all the way, and what stands near it; of the ground
- * only what lies there. For fitting the camera. */
+/* What is worth looking at in a lift: the load and the gear that holds it all the way, and what
+ * stands near the load; of the ground only what lies there. For fitting the camera. */
 TrnBox render_site_extent (const RenderSite *site, guint run);
 /* The load over one of its moves. */
 TrnBox render_site_extent_of_move (const RenderSite *site, guint run, guint move);
@@ -51,7 +55,7 @@ typedef struct
   const TrnFindings *findings; /* NULL: not checked */
   const TrnFinding *finding;   /* the one looked at: its points and ghost are shown; or NULL */
   const char *selected;        /* body id, "load" or NULL */
-  const RenderVisibility *visibility; /* of structure bodies, as indexed in RenderSite; NULL: all */
+  const RenderVisibility *visibility; /* of items, as counted in RenderSite; NULL: all */
   double tight_m;                     /* a margin up to this is tight */
   gboolean paths, ghosts, swing_circles, nearest; /* what is drawn beside bodies */
   gboolean grid, compass, human, dark;
@@ -63,15 +67,27 @@ typedef struct
 /* The list for that state; owned by the caller, valid as long as @site. */
 RenderDrawList *render_site_view (const RenderSite *site, const RenderSiteState *state);
 
+/* What an item is called in the plan: a body of a structure, or a gear. */
+const char *render_site_item_id (const RenderSite *site, guint item);
+/* The item that something that stands is, or belongs to; −1: a component. */
+int render_site_item_of_standing (const RenderSite *site, const TrnStanding *standing, guint body);
+/* The item that a body is, or is a part of, by its id; rigging is of the gear on whose hook it
+ * hangs. −1: none. */
+int render_site_item_of (const RenderSite *site, guint run, const char *body);
+
 /* The id for picking of each body, and back. The load is 1. */
 guint32 render_site_pick_id (const RenderSite *site, guint structure_body);
 const char *render_site_body_id (const RenderSite *site, guint32 pick_id);
 
 /* What a finding, or a distance now against what is to be kept, amounts to. */
 RenderState render_state_of_finding (const TrnFinding *finding, double tight_m);
-/* What tolerances take off the clearance from an obstacle in a move, as its finding says; NAN where
- * there is none. A distance is judged against what is to be kept and this; while it is not known,
- * only a shortfall is certain. */
-double render_allowance (const TrnFindings *findings, guint run, guint move, const char *obstacle);
+/* What tolerances take off the clearance of a body from an obstacle in a move, as its finding says;
+ * NAN where there is none. A distance is judged against what is to be kept and this; while it is
+ * not known, only a shortfall is certain. */
+double render_allowance (const TrnFindings *findings, guint run, guint move, const char *body,
+                         const char *obstacle);
+/* The same for a pair of a moment; findings name the load first. */
+double render_pair_allowance (const TrnFindings *findings, guint run, guint move,
+                              const TrnMoment *moment, guint pair);
 RenderState
 render_state_of_distance (double distance_m, double required_m, double allowance_m, double tight_m);

@@ -359,6 +359,7 @@ add_label (const Drawing *d, GArray *labels, GPtrArray *texts, guint line, gbool
   g_ptr_array_add (texts, text);
 }
 
+/* Names last: those of gauges take what room is left. */
 static void
 draw_labels (const Drawing *d)
 {
@@ -375,16 +376,21 @@ draw_labels (const Drawing *d)
         }
   RenderStripLabel *list = (RenderStripLabel *)(gpointer)labels->data;
   render_strip_place (strip, &d->layout, list, labels->len);
+  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (RenderRect));
   for (guint i = 0; i < labels->len; i++)
     {
       RenderColour colour
           = list[i].required
                 ? quiet (d)
                 : render_state_text_colour (strip->lines[list[i].line].state, strip->dark);
-      if (list[i].placed)
-        render_plot_text_draw (d->cr, texts->pdata[i], list[i].rect.x, list[i].rect.y, colour,
-                               &d->paper);
+      if (!list[i].placed)
+        continue;
+      g_array_append_val (taken, list[i].rect);
+      render_plot_text_draw (d->cr, texts->pdata[i], list[i].rect.x, list[i].rect.y, colour,
+                             &d->paper);
     }
+  render_strip_draw_gauge_names (d->cr, strip, &d->layout,
+                                 (const RenderRect *)(gpointer)taken->data, taken->len);
 }
 
 void
@@ -398,6 +404,7 @@ render_strip_draw (cairo_t *cr, const RenderStrip *strip, RenderSize size)
   draw_grey_lines (&d);
   draw_bands (&d);
   draw_required (&d);
+  render_strip_draw_gauges (cr, strip, &d.layout);
   draw_lines (&d);
   draw_seats (&d);
   draw_marks (&d);

@@ -37,8 +37,9 @@ RenderStripLayout
 render_strip_layout (const RenderStrip *strip, RenderSize size)
 {
   g_assert (strip->n_ticks >= 2 && strip->duration_s > 0);
+  double right = strip->n_axes > 0 ? RENDER_STRIP_AXIS_PX * (double)strip->n_axes : MARGIN_RIGHT;
   RenderStripLayout layout
-      = { { MARGIN_LEFT, MARGIN_TOP, fmax (size.width - MARGIN_LEFT - MARGIN_RIGHT, 1),
+      = { { MARGIN_LEFT, MARGIN_TOP, fmax (size.width - MARGIN_LEFT - right, 1),
             fmax (size.height - MARGIN_TOP - MARGIN_BOTTOM, 1) },
           strip->duration_s,
           strip->ticks_m[strip->n_ticks - 1] };
@@ -72,10 +73,10 @@ render_strip_distance (const RenderStripLayout *layout, double y)
   return expm1 (CLAMP (part, 0, 1) * render_strip_scale (layout->top_m)) / STEEPNESS;
 }
 
-double
-render_strip_line_at (const RenderStrip *strip, guint line, double time_s)
+/* Between the samples of a column. */
+static double
+sample_at (const RenderStrip *strip, const double *values, guint stride, double time_s)
 {
-  const RenderStripLine *l = &strip->lines[line];
   guint n = strip->n_times;
   if (n == 0 || !(time_s >= strip->times_s[0]) || time_s > strip->times_s[n - 1])
     return NAN;
@@ -88,9 +89,31 @@ render_strip_line_at (const RenderStrip *strip, guint line, double time_s)
       else
         high = middle;
     }
-  double a = l->distances_m[(gsize)low * l->stride], b = l->distances_m[(gsize)high * l->stride];
+  double a = values[(gsize)low * stride], b = values[(gsize)high * stride];
   double span_s = strip->times_s[high] - strip->times_s[low];
   return span_s > 0 ? a + (b - a) * (time_s - strip->times_s[low]) / span_s : b;
+}
+
+double
+render_strip_line_at (const RenderStrip *strip, guint line, double time_s)
+{
+  const RenderStripLine *l = &strip->lines[line];
+  return sample_at (strip, l->distances_m, l->stride, time_s);
+}
+
+double
+render_strip_gauge_at (const RenderStrip *strip, guint gauge, double time_s)
+{
+  const RenderStripGauge *g = &strip->gauges[gauge];
+  return sample_at (strip, g->values, g->stride, time_s);
+}
+
+double
+render_strip_axis_y (const RenderStripLayout *layout, const RenderStripAxis *axis, double value)
+{
+  double lo = axis->ticks[0], hi = axis->ticks[axis->n_ticks - 1];
+  double part = CLAMP ((value - lo) / (hi - lo), 0, 1);
+  return layout->plot.y + layout->plot.height * (1 - part);
 }
 
 int

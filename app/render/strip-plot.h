@@ -49,6 +49,37 @@ typedef struct
   double begin_s, end_s;
 } RenderStripSeat;
 
+/* A linear scale at the right, for what is no clearance. */
+typedef struct
+{
+  const double *ticks; /* growing; the first is at the foot, the last at the top */
+  const char *const *texts;
+  guint n_ticks; /* ≥ 2 */
+} RenderStripAxis;
+
+#define RENDER_STRIP_AXES 2
+#define RENDER_STRIP_AXIS_PX 44
+
+/* A height, a radius or an angle over time. */
+typedef struct
+{
+  const char *name;     /* fit to be shown */
+  const double *values; /* the first; the next is @stride further; NAN where there is none */
+  guint stride;
+  guint axis;
+  guint pattern; /* which of the RENDER_GAUGE_PATTERNS ways to be broken */
+} RenderStripGauge;
+
+#define RENDER_GAUGE_PATTERNS 4
+
+/* What bounds such lines, dashed. */
+typedef struct
+{
+  guint axis;
+  double value;
+  const char *text; /* fit to be shown */
+} RenderStripLimit;
+
 typedef struct
 {
   double duration_s; /* > 0 */
@@ -65,7 +96,13 @@ typedef struct
   const char *seated_text; /* "seated" */
   const double *ticks_m;   /* growing, from 0; the last is the top of the strip */
   const char *const *ticks;
-  guint n_ticks;       /* ≥ 2 */
+  guint n_ticks; /* ≥ 2 */
+  const RenderStripAxis *axes;
+  guint n_axes; /* up to RENDER_STRIP_AXES */
+  const RenderStripGauge *gauges;
+  guint n_gauges;
+  const RenderStripLimit *limits;
+  guint n_limits;
   const char *font;    /* family; NULL: the usual one */
   RenderColour accent; /* of the moment looked at */
   RenderColour paper;  /* what it is drawn on; not opaque: that of the style */
@@ -110,7 +147,21 @@ typedef struct
 void render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
                          RenderStripLabel *labels, guint n_labels);
 
+/* Where a value is on a scale at the right; held at its ends. */
+double
+render_strip_axis_y (const RenderStripLayout *layout, const RenderStripAxis *axis, double value);
+/* The value of a gauge at a time, between the samples; NAN where it has none. */
+double render_strip_gauge_at (const RenderStrip *strip, guint gauge, double time_s);
+
 /* ---- drawing ---- */
+
+/* strip-gauge.c: gauges with their scales and limits, and their names where they cover none of the
+ * @n_taken rectangles. For render_strip_draw. */
+void
+render_strip_draw_gauges (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout);
+void render_strip_draw_gauge_names (cairo_t *cr, const RenderStrip *strip,
+                                    const RenderStripLayout *layout, const RenderRect *taken,
+                                    guint n_taken);
 
 /* All that does not depend on the moment. */
 void render_strip_draw (cairo_t *cr, const RenderStrip *strip, RenderSize size);

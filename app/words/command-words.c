@@ -4,7 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "words.h"
+#include "gear-words.h"
 
 #define LONGEST_NAME 60
 #define PARAGRAPH_WIDTH 98
@@ -157,19 +157,42 @@ trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding)
     }
   if (finding->check == TRN_CHECK_SEAT)
     return g_strdup (finding->at_end ? _ ("At the end") : _ ("At the start"));
-  return g_strdup (_ ("Where it begins"));
+  if (finding->check == TRN_CHECK_START)
+    return g_strdup (_ ("Where it begins"));
+  return g_strdup (_ ("The whole lift"));
+}
+
+/* As the plan identifies it, but for gear, whose parts it does not name. */
+static char *
+body_text (const TrnPlan *plan, const char *body)
+{
+  char *gear = trn_words_gear_body (plan, body);
+  return gear != NULL ? gear : trn_words_clean (body, LONGEST_NAME);
+}
+
+static gboolean
+is_load (const TrnFinding *finding)
+{
+  return finding->body == NULL || strcmp (finding->body, "load") == 0;
 }
 
 char *
-trn_words_table_obstacle (const TrnFinding *finding)
+trn_words_table_obstacle (const TrnPlan *plan, const TrnFinding *finding)
 {
+  g_autofree char *whose = is_load (finding) ? NULL : body_text (plan, finding->body);
   if (finding->obstacle == NULL)
-    return g_strdup ("–");
-  g_autofree char *obstacle = trn_words_clean (finding->obstacle, LONGEST_NAME);
+    return whose != NULL ? g_steal_pointer (&whose) : g_strdup ("–");
+  g_autofree char *other = body_text (plan, finding->obstacle);
+  g_autofree char *obstacle
+      = whose != NULL ? g_strdup_printf ("%s – %s", whose, other) : g_strdup (other);
   if (finding->check == TRN_CHECK_SWING_RADIUS)
     return g_strdup_printf (_ ("%s (swing)"), obstacle);
   if (finding->check == TRN_CHECK_SEAT)
     return g_strdup_printf (_ ("%s (seat)"), obstacle);
+  if (finding->check == TRN_CHECK_TAIL_SWING)
+    return g_strdup_printf (_ ("%s (tail swing)"), obstacle);
+  if (finding->check == TRN_CHECK_APPROACH)
+    return g_strdup_printf (_ ("%s (approach)"), obstacle);
   return g_steal_pointer (&obstacle);
 }
 
@@ -201,6 +224,15 @@ trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles)
 }
 
 char *
+trn_words_table_tail_notes (const char *crane, const TrnLiftRun *run, const char *obstacles)
+{
+  g_autofree char *lift = trn_words_clean (run->lift->id, LONGEST_NAME);
+  return g_strdup_printf (_ ("Look at: in %s the circle of the tail swing of %s, or its barricade, "
+                             "comes closer than what is set to %s."),
+                          lift, crane, obstacles);
+}
+
+char *
 trn_words_lift_alone (const TrnLift *lift, guint n_lifts)
 {
   g_autofree char *name = trn_words_clean (lift->id, LONGEST_NAME);
@@ -220,14 +252,14 @@ paragraph (const char *sentence)
 }
 
 char *
-trn_words_fault (const TrnLiftRun *run, const TrnFinding *finding)
+trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding)
 {
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
   g_autofree char *move = trn_words_table_move (run, finding);
-  g_autofree char *obstacle = trn_words_table_obstacle (finding);
+  g_autofree char *obstacle = trn_words_table_obstacle (plan, finding);
   g_autofree char *bare = trn_words_finding (finding);
   g_autofree char *sentence = paragraph (bare);
-  if (finding->obstacle == NULL)
+  if (finding->obstacle == NULL && is_load (finding))
     return g_strdup_printf (_ ("%s, in “%s”:\n  %s.\n"), move, lift, sentence);
   return g_strdup_printf (_ ("%s, %s, in “%s”:\n  %s.\n"), move, obstacle, lift, sentence);
 }
@@ -257,11 +289,10 @@ progress_to_show (const TrnLiftRun *run, const TrnFinding *finding, double time_
 }
 
 char *
-trn_words_where (const TrnLiftRun *run, const TrnFinding *finding)
+trn_words_where (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding)
 {
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
-  g_autofree char *obstacle
-      = trn_words_clean (finding->obstacle != NULL ? finding->obstacle : "–", LONGEST_NAME);
+  g_autofree char *obstacle = trn_words_table_obstacle (plan, finding);
   g_autofree char *bare = trn_words_finding (finding);
   g_autofree char *sentence = paragraph (bare);
   double time_s = time_to_show_s (finding);
@@ -273,7 +304,9 @@ trn_words_where (const TrnLiftRun *run, const TrnFinding *finding)
   g_string_append_printf (text, _ ("Closest in “%s”: to %s\n  %s.\n"), lift, obstacle, sentence);
   g_string_append_printf (text, _ ("  when: %s from the start of the lift, %.0f %% into move %s\n"),
                           time, progress_to_show (run, finding, time_s) * 100, move);
-  g_string_append_printf (text, _ ("  on the load:     %s\n"), on_body);
+  g_string_append_printf (
+      text, is_load (finding) ? _ ("  on the load:     %s\n") : _ ("  on the gear:     %s\n"),
+      on_body);
   g_string_append_printf (text, _ ("  on the obstacle: %s\n"), on_obstacle);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

@@ -29,8 +29,8 @@ const char *trn_words_column (TrnColumn column);
 char *trn_words_table_title (const TrnPlan *plan, const TrnFindings *findings);
 /* "3. Tilt 90° …"; of a finding that is about no single move, what it is about. */
 char *trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding);
-/* The obstacle, and from what it is one where that is not the load's own way. */
-char *trn_words_table_obstacle (const TrnFinding *finding);
+/* The obstacle, and from what it is one where that is not the load's own way; of gear its part. */
+char *trn_words_table_obstacle (const TrnPlan *plan, const TrnFinding *finding);
 /* When it is closest, or when the contact begins. */
 char *trn_words_table_time (const TrnFinding *finding);
 /* "12 more lines …, 8 of them clearances" */
@@ -38,13 +38,15 @@ char *trn_words_table_more (guint n_lines, guint n_clearances);
 /* That the swing circle of a move comes closer to these obstacles than the exact motion does;
  * @obstacles is a list, already fit to be shown. */
 char *trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles);
+/* The same of the tail swing of @crane and its barricade. */
+char *trn_words_table_tail_notes (const char *crane, const TrnLiftRun *run, const char *obstacles);
 /* That of @n_lifts in the plan this one alone was checked. */
 char *trn_words_lift_alone (const TrnLift *lift, guint n_lifts);
 /* Where, when and between which points, as lines; of a finding with points. */
-char *trn_words_where (const TrnLiftRun *run, const TrnFinding *finding);
+char *trn_words_where (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding);
 
 /* A finding that fails or is not known, in a paragraph: what it is about, and its sentence. */
-char *trn_words_fault (const TrnLiftRun *run, const TrnFinding *finding);
+char *trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding);
 
 typedef enum
 {

@@ -4,6 +4,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "gear-words.h"
+
 #define LONGEST_NAME 120
 #define FOOT_M 0.3048
 
@@ -105,6 +107,13 @@ void
 trn_words_body_names (const TrnPlan *plan, const char *body, char **whole, char **part)
 {
   const char *slash = strchr (body, '/');
+  *whole = trn_words_gear_body (plan, body);
+  *part = NULL;
+  if (*whole != NULL)
+    {
+      *part = g_strdup ("");
+      return;
+    }
   g_autofree char *id = slash != NULL ? g_strndup (body, (gsize)(slash - body)) : g_strdup (body);
   const TrnStructure *structure = trn_plan_find_structure (plan, id);
   const TrnComponent *component = trn_plan_find_component (plan, id);
@@ -139,12 +148,21 @@ trn_words_body_name_cut (const TrnPlan *plan, const char *body, guint max)
 char *
 trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding, guint max)
 {
+  const char *body = finding->body;
+  gboolean is_load = body == NULL || strcmp (body, "load") == 0;
   if (finding->obstacle == NULL)
-    return g_strdup ("–");
-  g_autofree char *name = max > 0 ? trn_words_body_name_cut (plan, finding->obstacle, max)
-                                  : trn_words_body_name (plan, finding->obstacle);
+    return is_load ? g_strdup ("–") : trn_words_body_name (plan, body);
+  g_autofree char *obstacle = max > 0 ? trn_words_body_name_cut (plan, finding->obstacle, max)
+                                      : trn_words_body_name (plan, finding->obstacle);
+  g_autofree char *whose = is_load ? NULL : trn_words_body_name (plan, body);
+  g_autofree char *name
+      = is_load ? g_strdup (obstacle) : g_strdup_printf ("%s – %s", whose, obstacle);
   if (finding->check == TRN_CHECK_SWING_RADIUS)
     return g_strdup_printf (_ ("%s (swing)"), name);
+  if (finding->check == TRN_CHECK_TAIL_SWING)
+    return g_strdup_printf (_ ("%s (tail swing)"), name);
+  if (finding->check == TRN_CHECK_APPROACH)
+    return g_strdup_printf (_ ("%s (approach)"), name);
   if (finding->check == TRN_CHECK_SEAT)
     return g_strdup_printf (_ ("%s (seat)"), name);
   return g_steal_pointer (&name);

@@ -7,6 +7,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "gear-words.h"
 #include "results.h"
 
 #define LONGEST_NAME 60
@@ -24,6 +25,7 @@ static const struct
   { "hook-load", N_ ("hook loads") },
   { "load-share", N_ ("how hooks share the load") },
   { "slings", N_ ("slings") },
+  { "rigging", N_ ("whether slings keep their length") },
   { "tail-swing", N_ ("tail swing") },
   { "approach", N_ ("approach to live lines") },
   { "ground", N_ ("ground pressure") },
@@ -72,6 +74,12 @@ trn_words_finding_short (const TrnFinding *finding)
       return _ ("in place");
     case TRN_STATE_ELSEWHERE:
       return _ ("ELSEWHERE");
+    case TRN_STATE_WITHIN:
+      return _ ("within");
+    case TRN_STATE_OUTSIDE:
+      return _ ("BEYOND");
+    case TRN_STATE_OUT_OF_REACH:
+      return _ ("OUT OF REACH");
     }
   g_assert_not_reached ();
 }
@@ -242,6 +250,8 @@ start_text (const TrnFinding *finding)
 static char *
 bare_text (const TrnFinding *finding)
 {
+  if (finding->verdict == TRN_VERDICT_UNKNOWN && finding->missing != NULL)
+    return trn_words_missing (finding);
   switch (finding->check)
     {
     case TRN_CHECK_CLEARANCE:
@@ -252,6 +262,16 @@ bare_text (const TrnFinding *finding)
       return seat_text (finding);
     case TRN_CHECK_START:
       return start_text (finding);
+    case TRN_CHECK_APPROACH:
+      {
+        g_autofree char *clear = clearance_text (finding);
+        return trn_words_approach (finding, clear);
+      }
+    case TRN_CHECK_HEADROOM:
+    case TRN_CHECK_REACH:
+    case TRN_CHECK_TAIL_SWING:
+    case TRN_CHECK_RIGGING:
+      return trn_words_gear_finding (finding);
     }
   g_assert_not_reached ();
 }
@@ -260,7 +280,9 @@ char *
 trn_words_finding (const TrnFinding *finding)
 {
   g_autofree char *bare = bare_text (finding);
-  if (finding->check != TRN_CHECK_CLEARANCE || finding->inside != TRN_INSIDE_UNKNOWN)
+  gboolean is_distance
+      = finding->check == TRN_CHECK_CLEARANCE || finding->check == TRN_CHECK_APPROACH;
+  if (!is_distance || finding->inside != TRN_INSIDE_UNKNOWN)
     return g_steal_pointer (&bare);
   return g_strdup_printf (_ ("%s; whether one lies inside the other is not known, since neither "
                              "surface is closed"),
@@ -305,21 +327,25 @@ verdict_text (const TrnFindings *findings)
   g_assert_not_reached ();
 }
 
+/* Of what is not checked where @checks are: the first @most. @n receives how many there are. */
 static char *
-list_text (const char *const *names)
+not_checked_text (guint checks, guint most, guint *n)
 {
+  const char *names[TRN_RESULTS_MOST_CHECKS + 1];
   g_autoptr (GString) list = g_string_new (NULL);
-  for (; *names != NULL; names++)
-    g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", check_text (*names));
+  *n = trn_results_not_checked (checks, names);
+  for (guint i = 0; i < MIN (*n, most); i++)
+    g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", check_text (names[i]));
   return g_string_free (g_steal_pointer (&list), FALSE);
 }
 
 char *
 trn_words_headline (const TrnFindings *findings)
 {
+  guint n;
   g_autofree char *verdict = verdict_text (findings);
-  g_autofree char *not_checked = list_text (trn_results_not_checked ());
-  if (*not_checked == '\0')
+  g_autofree char *not_checked = not_checked_text (findings->checks_done, G_MAXUINT, &n);
+  if (n == 0)
     return g_steal_pointer (&verdict);
   return g_strdup_printf (_ ("%s Not checked: %s."), verdict, not_checked);
 }
@@ -374,27 +400,22 @@ append_counts (GString *line, const TrnFindings *findings, double tight_m)
 }
 
 static void
-append_not_checked (GString *line)
+append_not_checked (GString *line, guint checks)
 {
-  const char *const *names = trn_results_not_checked ();
-  guint n = g_strv_length ((GStrv)names);
-  g_autoptr (GString) list = g_string_new (NULL);
-  for (guint i = 0; i < MIN (n, NAMED_NOT_CHECKED); i++)
-    g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", check_text (names[i]));
+  guint n;
+  g_autofree char *list = not_checked_text (checks, NAMED_NOT_CHECKED, &n);
   if (n > NAMED_NOT_CHECKED)
-    append_part (line, _ ("not checked: %s and %u more"), list->str, n - NAMED_NOT_CHECKED);
+    append_part (line, _ ("not checked: %s and %u more"), list, n - NAMED_NOT_CHECKED);
   else if (n > 0)
-    append_part (line, _ ("not checked: %s"), list->str);
+    append_part (line, _ ("not checked: %s"), list);
 }
 
 char *
 trn_words_not_checked (void)
 {
-  const char *const *names = trn_results_not_checked ();
-  g_autoptr (GString) list = g_string_new (NULL);
-  for (guint i = 0; names[i] != NULL; i++)
-    g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", check_text (names[i]));
-  return g_strdup_printf (_ ("Not checked: %s."), list->str);
+  guint n;
+  g_autofree char *list = not_checked_text (TRN_CHECKS_ALL, G_MAXUINT, &n);
+  return g_strdup_printf (_ ("Not checked: %s."), list);
 }
 
 char *
@@ -421,7 +442,7 @@ trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint 
     }
   if (findings != NULL)
     append_counts (line, findings, tight_m);
-  append_not_checked (line);
+  append_not_checked (line, findings != NULL ? findings->checks_done : TRN_CHECKS_ALWAYS);
   return g_string_free (g_steal_pointer (&line), FALSE);
 }
 
@@ -431,6 +452,7 @@ trn_words_caution (void)
   return _ (
       "Distances are those of the shapes as given, rigid and moved exactly as planned, within "
       "the tolerances that the plan names; nobody has compared them with the site. Sway, "
-      "wind, bending, rigging and ropes are not part of this. The plan, local codes and the "
+      "wind, bending, the stretch of ropes, and gear that the plan does not name are not part of "
+      "this. The plan, local codes and the "
       "decision to lift stay with a competent, licensed person.");
 }

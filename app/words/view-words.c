@@ -46,6 +46,17 @@ trn_words_gap_to_then (const char *name, double time_s)
 }
 
 char *
+trn_words_gap_between (const char *from, const char *to, double then_s)
+{
+  g_autofree char *a = trn_words_clean (from, LONGEST_NAME);
+  g_autofree char *b = trn_words_clean (to, LONGEST_NAME);
+  if (isnan (then_s))
+    return g_strdup_printf (_ ("%s to %s"), a, b);
+  g_autofree char *time = trn_words_time (then_s);
+  return g_strdup_printf (_ ("%s to %s, at %s"), a, b, time);
+}
+
+char *
 trn_words_swing_circle (double radius_m)
 {
   g_autofree char *radius = trn_words_length_up (radius_m);

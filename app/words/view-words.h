@@ -13,6 +13,9 @@ char *trn_words_gap (double distance_m, double required_m, double allowance_m);
 char *trn_words_gap_to (const char *name);
 /* "to Canopy, at 0:46:21": of a moment that is not now. */
 char *trn_words_gap_to_then (const char *name, double time_s);
+/* "Boom of Crane A to Canopy", each cut at its end where it is long; with @then_s, which is not
+ * NAN, "…, at 0:46:21". */
+char *trn_words_gap_between (const char *from, const char *to, double then_s);
 /* "swing circle, radius 8.3 m"; rounded up. */
 char *trn_words_swing_circle (double radius_m);
 

@@ -43,3 +43,12 @@
 /* A mesh whose coordinates lose more than this in single precision is refused: it was written
  * too far from its origin. */
 #define TRN_IMPORT_LOSS_M 0.1e-3
+
+/* A leg of a sling whose length would have to change by more than this share is not rigged as
+ * planned: what a chain or a wire sling gives under load and what a plan rounds. Common practice,
+ * no source. */
+#define TRN_SLING_FIT_SHARE 0.005
+
+/* How far beside the middle of its track the tail point may lie on a tail trolley: its bearing
+ * moves on the trolley by that much. Common practice, no source. */
+#define TRN_TRACK_PLAY_M 0.05

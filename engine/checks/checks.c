@@ -1,86 +1,137 @@
-/* Two passes over lists of tasks, each on all threads, each task writing only its own place, so
- * that the result does not depend on the number of threads.
+/* Three passes over lists of tasks (task-list.h), each on all threads, each task writing only its
+ * own place, so that the result does not depend on the number of threads.
  *   1. What findings share: for each move the bound of the tolerances and the swing, for each
  *      obstacle the seated span.
- *   2. The findings: their places are laid out beforehand, in their fixed order. */
+ *   2. What findings of the gear share, which follows from it: how far tolerances take each moving
+ *      body, and what each counterweight sweeps.
+ *   3. The findings: their places are laid out beforehand, in their fixed order. */
 #include "checks.h"
 
 #include <string.h>
 
+#include "approach.h"
 #include "clearance.h"
+#include "gear-tolerance.h"
+#include "headroom.h"
 #include "parallel.h"
+#include "reach.h"
+#include "rigging.h"
 #include "seat.h"
 #include "start.h"
 #include "swing-cache.h"
+#include "task-list.h"
 #include "tolerances.h"
 
-/* One lift with all that its findings share. */
 typedef struct
 {
-  TrnLiftCheck check;
-  double *tolerance_m; /* one a move */
-  TrnSwing *swings;    /* one a move */
-  TrnSeated *seated;   /* one an obstacle */
-} Lift;
-
-typedef enum
-{
-  TASK_MOVE,   /* index: move */
-  TASK_SEATED, /* index: obstacle */
-  TASK_CLEARANCE,
-  TASK_SWING,
-  TASK_SEAT,
-  TASK_START,
-} TaskKind;
-
-typedef struct
-{
-  TaskKind kind;
-  guint lift, index, obstacle;
-  gboolean at_end;
-  guint place; /* among the findings of the lift */
-} Task;
-
-typedef struct
-{
-  Lift *lifts;
+  TrnLiftWork *lifts;
   guint n_lifts;
-  GArray *tasks; /* of Task */
+  GArray *tasks; /* of TrnTask */
   TrnFindings *findings;
   TrnProgress *progress;
 } Run;
 
+guint
+trn_checks_of_plan (const TrnPlan *plan)
+{
+  const guint gear = TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)
+                     | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING);
+  guint checks = TRN_CHECKS_ALWAYS;
+  if (plan->n_gear > 0)
+    checks |= gear | TRN_CHECK_BIT (TRN_CHECK_APPROACH) | TRN_CHECK_BIT (TRN_CHECK_RIGGING);
+  if (plan->approach.kind != TRN_APPROACH_NONE)
+    checks |= TRN_CHECK_BIT (TRN_CHECK_APPROACH);
+  for (guint i = 0; i < plan->n_lifts; i++)
+    if (plan->lifts[i].rigging.given)
+      checks |= TRN_CHECK_BIT (TRN_CHECK_RIGGING);
+  return checks;
+}
+
+/* ---- one task ---- */
+
 /* What findings share. */
 static void
-do_shared (Lift *lift, const Task *task)
+do_shared (TrnLiftWork *lift, const TrnTask *task)
 {
-  const TrnLiftCheck *check = &lift->check;
-  if (task->kind == TASK_SEATED)
+  TrnLiftCheck *check = &lift->check;
+  guint index = task->index;
+  switch (task->kind)
     {
-      lift->seated[task->index] = trn_seated_find (check, task->index);
+    case TRN_TASK_SEATED:
+      lift->seated[index] = trn_seated_find (check, index);
       return;
+    case TRN_TASK_MOVE:
+      check->tolerance_m[index] = trn_lift_check_tolerance (check, index);
+      lift->swings[index] = trn_swing_cached_make (check, index);
+      return;
+    case TRN_TASK_GEAR_MOVE:
+      for (guint i = 0; i < check->rig->n_bodies; i++)
+        check->rig_tolerance_m[index * check->rig->n_bodies + i]
+            = trn_gear_tolerance (check, i, index);
+      return;
+    case TRN_TASK_TAIL:
+      trn_tail_swing_make (check, index, &lift->tails[index]);
+      return;
+    default:
+      g_assert_not_reached ();
     }
-  lift->tolerance_m[task->index] = trn_lift_check_tolerance (check, task->index);
-  lift->swings[task->index] = trn_swing_cached_make (check, task->index);
 }
 
 static TrnFinding
-judge (const Lift *lift, const Task *task)
+judge_clearance (const TrnLiftWork *lift, const TrnTask *task)
+{
+  const TrnPair *pair = &task->pair;
+  gboolean may_seat = pair->body == TRN_BODY_LOAD && pair->other_stands;
+  TrnClearanceQuestion question = { .check = TRN_CHECK_CLEARANCE,
+                                    .move = task->index,
+                                    .pair = *pair,
+                                    .seated = may_seat ? &lift->seated[pair->other] : NULL,
+                                    .required_m = trn_pair_required (&lift->check, pair) };
+  return trn_clearance_judge (&lift->check, &question);
+}
+
+static TrnFinding
+judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
+{
+  TrnFinding finding = trn_lift_check_finding (check, task->check, -1, NULL, NAN);
+  finding.body = task->body;
+  finding.missing = task->missing;
+  finding.unit = TRN_UNIT_M;
+  return finding;
+}
+
+static TrnFinding
+judge (const TrnLiftWork *lift, const TrnTask *task)
 {
   const TrnLiftCheck *check = &lift->check;
   switch (task->kind)
     {
-    case TASK_CLEARANCE:
-      return trn_clearance_judge (check, task->index, task->obstacle, &lift->seated[task->obstacle],
-                                  lift->tolerance_m[task->index]);
-    case TASK_SWING:
-      return trn_swing_judge (check, task->index, task->obstacle, &lift->swings[task->index]);
-    case TASK_SEAT:
+    case TRN_TASK_CLEARANCE:
+      return judge_clearance (lift, task);
+    case TRN_TASK_SWING:
+      return trn_swing_judge (check, task->index, task->other, &lift->swings[task->index]);
+    case TRN_TASK_SEAT:
       return trn_seat_judge (check, task->index, task->at_end, lift->seated);
-    case TASK_START:
+    case TRN_TASK_START:
       return trn_start_judge (check);
-    case TASK_MOVE:
-    case TASK_SEATED:
+    case TRN_TASK_HEADROOM:
+      return trn_headroom_judge (check, task->hoist, task->index);
+    case TRN_TASK_REACH:
+      return trn_reach_judge (check, task->hoist, task->index, task->other);
+    case TRN_TASK_TAIL_SWING:
+      return trn_tail_swing_judge (check, &lift->tails[task->index], task->other);
+    case TRN_TASK_BARRICADE:
+      return trn_barricade_judge (check, &lift->tails[task->index]);
+    case TRN_TASK_APPROACH:
+      return trn_approach_judge (check, task->index, &task->pair);
+    case TRN_TASK_RIGGING:
+      return trn_rigging_judge (check, task->hoist, task->index, task->other);
+    case TRN_TASK_NO_GEAR:
+      return judge_no_gear (check, task);
+    case TRN_TASK_MOVE:
+    case TRN_TASK_SEATED:
+    case TRN_TASK_GEAR_MOVE:
+    case TRN_TASK_TAIL:
     default:
       g_assert_not_reached ();
     }
@@ -90,9 +141,9 @@ static void
 do_task (guint index, gpointer data)
 {
   Run *run = data;
-  const Task *task = &g_array_index (run->tasks, Task, index);
-  Lift *lift = &run->lifts[task->lift];
-  if (task->kind <= TASK_SEATED)
+  const TrnTask *task = &g_array_index (run->tasks, TrnTask, index);
+  TrnLiftWork *lift = &run->lifts[task->lift];
+  if (task->kind < TRN_TASK_CLEARANCE)
     do_shared (lift, task);
   else
     g_array_index (run->findings->lifts[task->lift].findings, TrnFinding, task->place)
@@ -100,17 +151,38 @@ do_task (guint index, gpointer data)
   trn_progress_add_done (run->progress, 1);
 }
 
-/* About how long a task takes: all look at the load, most at an obstacle. */
+/* ---- all tasks ---- */
+
+/* The obstacle that a task looks at; G_MAXUINT: none. */
+static guint
+task_obstacle (const TrnTask *task)
+{
+  switch (task->kind)
+    {
+    case TRN_TASK_SEATED:
+      return task->index;
+    case TRN_TASK_CLEARANCE:
+    case TRN_TASK_APPROACH:
+      return task->pair.other_stands ? task->pair.other : G_MAXUINT;
+    case TRN_TASK_SWING:
+    case TRN_TASK_TAIL_SWING:
+      return task->other;
+    default:
+      return G_MAXUINT;
+    }
+}
+
+/* About how long a task takes: those that look at the load or at an obstacle by their triangles. */
 static guint64
-task_cost (const Run *run, const Task *task)
+task_cost (const Run *run, const TrnTask *task)
 {
   const TrnLiftCheck *check = &run->lifts[task->lift].check;
-  guint64 cost = check->load->mesh->n_triangles;
-  if (task->kind == TASK_SEATED)
-    cost += check->obstacles[task->index].body->mesh->n_triangles;
-  else if (task->kind == TASK_CLEARANCE || task->kind == TASK_SWING)
-    cost += check->obstacles[task->obstacle].body->mesh->n_triangles;
-  return cost;
+  gboolean is_gears = task->kind >= TRN_TASK_HEADROOM && task->kind != TRN_TASK_APPROACH;
+  if (task->kind == TRN_TASK_CLEARANCE || task->kind == TRN_TASK_APPROACH)
+    is_gears = task->pair.body != TRN_BODY_LOAD;
+  guint64 cost = is_gears ? 0 : check->load->mesh->n_triangles;
+  guint obstacle = task_obstacle (task);
+  return obstacle == G_MAXUINT ? cost : cost + check->obstacles[obstacle].body->mesh->n_triangles;
 }
 
 static int
@@ -130,69 +202,19 @@ do_tasks (Run *run, guint jobs)
   g_array_set_size (run->tasks, 0);
 }
 
-/* ---- the lists ---- */
-
-static void
-add_task (Run *run, Task task)
-{
-  GArray *list = run->findings->lifts[task.lift].findings;
-  task.place = list->len;
-  if (task.kind > TASK_SEATED)
-    g_array_set_size (list, list->len + 1);
-  g_array_append_val (run->tasks, task);
-}
-
-static void
-list_shared (Run *run, guint lift)
-{
-  const TrnLiftCheck *check = &run->lifts[lift].check;
-  for (guint i = 0; i < check->run->lift->n_moves; i++)
-    add_task (run, (Task){ .kind = TASK_MOVE, .lift = lift, .index = i });
-  for (guint i = 0; i < check->n_obstacles; i++)
-    add_task (run, (Task){ .kind = TASK_SEATED, .lift = lift, .index = i });
-}
-
-static void
-list_moves (Run *run, guint lift, TaskKind kind)
-{
-  const Lift *work = &run->lifts[lift];
-  for (guint move = 0; move < work->check.run->lift->n_moves; move++)
-    for (guint i = 0; i < work->check.n_obstacles; i++)
-      if (kind != TASK_SWING || work->swings[move].rotates)
-        add_task (run, (Task){ .kind = kind, .lift = lift, .index = move, .obstacle = i });
-}
-
-static void
-list_findings (Run *run, guint lift)
-{
-  list_moves (run, lift, TASK_CLEARANCE);
-  list_moves (run, lift, TASK_SWING);
-  const TrnLift *plan = run->lifts[lift].check.run->lift;
-  for (guint i = 0; i < plan->n_seats; i++)
-    for (int end = 0; end < 2; end++)
-      if (end ? plan->seats[i].at_end : plan->seats[i].at_start)
-        add_task (run, (Task){ .kind = TASK_SEAT, .lift = lift, .index = i, .at_end = end });
-  add_task (run, (Task){ .kind = TASK_START, .lift = lift });
-}
-
 /* ---- the run ---- */
 
 static void
 set_up (Run *run, const TrnScene *scene, const TrnCheckOptions *options)
 {
   const TrnProgramme *programme = scene->programme;
-  run->lifts = g_new0 (Lift, programme->n_runs);
+  run->lifts = g_new0 (TrnLiftWork, programme->n_runs);
   run->findings->lifts = g_new0 (TrnLiftFindings, programme->n_runs);
   for (guint i = 0; i < programme->n_runs; i++)
     {
-      const TrnLift *plan = programme->runs[i].lift;
-      if (options->lift != NULL && strcmp (options->lift, plan->id) != 0)
+      if (options->lift != NULL && strcmp (options->lift, programme->runs[i].lift->id) != 0)
         continue;
-      Lift *lift = &run->lifts[run->n_lifts];
-      trn_lift_check_init (&lift->check, scene, i, options);
-      lift->tolerance_m = g_new0 (double, plan->n_moves);
-      lift->swings = g_new0 (TrnSwing, plan->n_moves);
-      lift->seated = g_new0 (TrnSeated, lift->check.n_obstacles);
+      trn_lift_work_init (&run->lifts[run->n_lifts], scene, i, options);
       run->findings->lifts[run->n_lifts++]
           = (TrnLiftFindings){ .lift = i,
                                .findings = g_array_new (FALSE, TRUE, sizeof (TrnFinding)) };
@@ -201,18 +223,33 @@ set_up (Run *run, const TrnScene *scene, const TrnCheckOptions *options)
 }
 
 static void
+list_findings (Run *run, guint lift)
+{
+  TrnLiftFindings *findings = &run->findings->lifts[lift];
+  guint n_findings = trn_tasks_list_findings (&run->lifts[lift], lift, run->tasks);
+  g_array_set_size (findings->findings, n_findings);
+  findings->left_out = g_steal_pointer (&run->lifts[lift].left_out);
+}
+
+static void
+do_passes (Run *run, guint jobs)
+{
+  for (guint i = 0; i < run->n_lifts; i++)
+    trn_tasks_list_shared (&run->lifts[i], i, run->tasks);
+  do_tasks (run, jobs);
+  for (guint i = 0; i < run->n_lifts; i++)
+    trn_tasks_list_gear (&run->lifts[i], i, run->tasks);
+  do_tasks (run, jobs);
+  for (guint i = 0; i < run->n_lifts; i++)
+    list_findings (run, i);
+  do_tasks (run, jobs);
+}
+
+static void
 clear (Run *run)
 {
   for (guint i = 0; i < run->n_lifts; i++)
-    {
-      Lift *lift = &run->lifts[i];
-      for (guint k = 0; k < lift->check.n_obstacles; k++)
-        trn_seated_clear (&lift->seated[k]);
-      g_free (lift->tolerance_m);
-      g_free (lift->swings);
-      g_free (lift->seated);
-      trn_lift_check_clear (&lift->check);
-    }
+    trn_lift_work_clear (&run->lifts[i]);
   g_free (run->lifts);
   g_array_unref (run->tasks);
 }
@@ -254,17 +291,13 @@ trn_checks_run (const TrnScene *scene, const TrnCheckOptions *options)
 {
   gint64 start_us = g_get_monotonic_time ();
   TrnFindings *findings = g_new0 (TrnFindings, 1);
-  Run run = { .tasks = g_array_new (FALSE, FALSE, sizeof (Task)),
+  Run run = { .tasks = g_array_new (FALSE, FALSE, sizeof (TrnTask)),
               .findings = findings,
               .progress = options->progress };
   findings->certify_m = options->certify_m > 0 ? options->certify_m : TRN_CERTIFY_M;
+  findings->checks_done = trn_checks_of_plan (scene->programme->plan);
   set_up (&run, scene, options);
-  for (guint i = 0; i < run.n_lifts; i++)
-    list_shared (&run, i);
-  do_tasks (&run, options->jobs);
-  for (guint i = 0; i < run.n_lifts; i++)
-    list_findings (&run, i);
-  do_tasks (&run, options->jobs);
+  do_passes (&run, options->jobs);
   clear (&run);
   if (scene->n_left_out > 0)
     doubt (findings);

@@ -19,3 +19,7 @@ typedef struct
  * same for any number of jobs. Of a scene that leaves structures out nothing passes: what does not
  * fail is unknown. */
 TrnFindings *trn_checks_run (const TrnScene *scene, const TrnCheckOptions *options);
+
+/* The checks that are done of @plan: those of gear only where there is some, that of approach also
+ * where a rule is chosen, that of rigging also where a lift has some. */
+guint trn_checks_of_plan (const TrnPlan *plan);

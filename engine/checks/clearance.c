@@ -4,6 +4,7 @@
  * nothing is required. */
 #include "clearance.h"
 
+#include "pair-sweep.h"
 #include "sweep-cache.h"
 #include "tolerances.h"
 
@@ -11,21 +12,9 @@
 typedef struct
 {
   const TrnLiftCheck *check;
-  TrnSweepPair pair;
+  TrnPairSweep *pair;
   TrnSweepResult result;
 } Work;
-
-static TrnSweepResult
-sweep (const Work *work, double width_m, double far_m)
-{
-  TrnSweepOptions options = { .width_m = width_m,
-                              .far_m = far_m,
-                              .far_share = TRN_FAR_SHARE,
-                              .max_steps = work->check->options->max_steps,
-                              .jobs = work->check->options->jobs,
-                              .progress = work->check->options->progress };
-  return trn_sweep_cached_minimum (work->check->options->cache, &work->pair, &options);
-}
 
 static gboolean
 is_open (const Work *work, const TrnFinding *finding)
@@ -45,7 +34,7 @@ refine (Work *work, const TrnFinding *finding)
   while (is_open (work, finding) && work->result.complete && width_m > TRN_CONTACT_M)
     {
       width_m = fmax (width_m / 10, TRN_CONTACT_M);
-      TrnSweepResult next = sweep (work, width_m, INFINITY);
+      TrnSweepResult next = trn_pair_sweep_minimum (work->pair, width_m, INFINITY);
       double lower_m = fmax (work->result.lower_m, next.lower_m);
       if (next.upper_m <= work->result.upper_m)
         work->result = next;
@@ -84,21 +73,22 @@ set_place (TrnFinding *finding, const Work *work, guint move)
 /* The nearest points at the beginning of a contact, where the sweep finds it there: what is shown
  * of a contact is how it comes about. */
 static void
-set_first_contact (TrnFinding *finding, const TrnLiftCheck *check, guint move, guint obstacle)
+set_first_contact (TrnFinding *finding, Work *work, guint move)
 {
+  const TrnLiftCheck *check = work->check;
   const TrnMotion *motion = &check->run->motions[move];
   double first_s = g_array_index (finding->contacts, TrnInterval, 0).lo;
   if (!(motion->seconds > 0))
     return;
   double s = CLAMP ((first_s - check->run->begins_s[move]) / motion->seconds, 0, 1);
-  TrnInterval begin = { s, fmin (1, s + 2 * trn_contact_resolution (check, move)) };
-  Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, begin) };
-  work.result = sweep (&work, TRN_CONTACT_M, INFINITY);
-  if (work.result.upper_m > TRN_CONTACT_M)
+  TrnInterval begin = { s, fmin (1, s + 2 * trn_pair_sweep_resolution (work->pair)) };
+  trn_pair_sweep_set_span (work->pair, begin);
+  work->result = trn_pair_sweep_minimum (work->pair, TRN_CONTACT_M, INFINITY);
+  if (work->result.upper_m > TRN_CONTACT_M)
     return;
-  set_place (finding, &work, move);
+  set_place (finding, work, move);
   finding->upper_m = 0;
-  if (work.result.inside == TRN_INSIDE_YES)
+  if (work->result.inside == TRN_INSIDE_YES)
     finding->inside = TRN_INSIDE_YES;
 }
 
@@ -107,9 +97,7 @@ static void
 judge_contact (TrnFinding *finding, const Work *work, guint move)
 {
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
-  trn_sweep_cached_contacts (work->check->options->cache, &work->pair,
-                             trn_contact_resolution (work->check, move),
-                             work->check->options->progress, spans);
+  trn_pair_sweep_contacts (work->pair, spans);
   if (spans->len == 0)
     {
       TrnInterval moment = { work->result.s, work->result.s };
@@ -155,7 +143,7 @@ judge_free_part (TrnFinding *finding, Work *work, guint move)
 {
   /* The share may only widen what it exceeds, so it begins where it does. */
   double far_m = fmax (2 * finding->required_m, finding->certified_to_m / TRN_FAR_SHARE);
-  work->result = sweep (work, work->check->certify_m, far_m);
+  work->result = trn_pair_sweep_minimum (work->pair, work->check->certify_m, far_m);
   refine (work, finding);
   const TrnSweepResult *r = &work->result;
   finding->inside = r->inside;
@@ -177,33 +165,34 @@ judge_free_part (TrnFinding *finding, Work *work, guint move)
 static void
 advise_seat (TrnFinding *finding, const Work *work, guint move, const TrnSeated *seated)
 {
+  const TrnCheckOptions *options = work->check->options;
+  const TrnSweepPair *pair = &work->pair->load;
   double need_m = finding->required_m + finding->allowance_m;
   if (finding->state != TRN_STATE_SHORT || finding->lower_m < finding->required_m)
     return;
   double until_m = ceil ((need_m + TRN_SEAT_CLEAR_MARGIN_M) * 1000) / 1000;
   double resolution_s = trn_seated_resolution (work->check, move);
-  Work rest = *work;
+  TrnInterval rest = pair->span;
   if (seated->at_start && seated->left_move == move
-      && !trn_sweep_cached_first_reach (work->check->options->cache, &work->pair, until_m,
-                                        resolution_s, FALSE, work->check->options->progress,
-                                        &rest.pair.span.lo))
+      && !trn_sweep_cached_first_reach (options->cache, pair, until_m, resolution_s, FALSE,
+                                        options->progress, &rest.lo))
     return;
   if (seated->at_end && seated->reached_move == move
-      && !trn_sweep_cached_first_reach (work->check->options->cache, &work->pair, until_m,
-                                        resolution_s, TRUE, work->check->options->progress,
-                                        &rest.pair.span.hi))
+      && !trn_sweep_cached_first_reach (options->cache, pair, until_m, resolution_s, TRUE,
+                                        options->progress, &rest.hi))
     return;
-  if (rest.pair.span.lo > rest.pair.span.hi)
+  if (rest.lo > rest.hi)
     return;
-  TrnSweepResult result = sweep (&rest, work->check->certify_m, INFINITY);
+  TrnPairSweep later = *work->pair;
+  trn_pair_sweep_set_span (&later, rest);
+  TrnSweepResult result = trn_pair_sweep_minimum (&later, work->check->certify_m, INFINITY);
   if (result.complete && result.lower_m >= need_m)
     finding->seat_until_m = until_m;
 }
 
 /* Contacts with the seat that it does not allow, in this move. */
 static void
-add_seat_contacts (TrnFinding *finding, const TrnLiftCheck *check, guint move, guint obstacle,
-                   const TrnSeated *seated)
+add_seat_contacts (TrnFinding *finding, Work *work, guint move, const TrnSeated *seated)
 {
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
   TrnInterval first = { 0, 0 };
@@ -212,8 +201,8 @@ add_seat_contacts (TrnFinding *finding, const TrnLiftCheck *check, guint move, g
       const TrnSeatContact *contact = &g_array_index (seated->contacts, TrnSeatContact, i);
       if (contact->move != move)
         continue;
-      TrnInterval span = { trn_lift_check_time (check, move, contact->s.lo),
-                           trn_lift_check_time (check, move, contact->s.hi) };
+      TrnInterval span = { trn_lift_check_time (work->check, move, contact->s.lo),
+                           trn_lift_check_time (work->check, move, contact->s.hi) };
       first = spans->len == 0 ? contact->s : first;
       g_array_append_val (spans, span);
     }
@@ -221,10 +210,10 @@ add_seat_contacts (TrnFinding *finding, const TrnLiftCheck *check, guint move, g
     return;
   if (finding->state != TRN_STATE_CONTACT)
     {
-      Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, first) };
-      work.result = sweep (&work, TRN_CONTACT_M, INFINITY);
-      set_place (finding, &work, move);
-      finding->inside = work.result.inside;
+      trn_pair_sweep_set_span (work->pair, first);
+      work->result = trn_pair_sweep_minimum (work->pair, TRN_CONTACT_M, INFINITY);
+      set_place (finding, work, move);
+      finding->inside = work->result.inside;
     }
   set_contacts (finding, spans);
 }
@@ -236,44 +225,74 @@ compare_spans (gconstpointer a, gconstpointer b)
   return x->lo < y->lo ? -1 : x->lo > y->lo;
 }
 
-TrnFinding
-trn_clearance_judge (const TrnLiftCheck *check, guint move, guint obstacle, const TrnSeated *seated,
-                     double tolerance_m)
+/* Without a number for what is to be kept or taken off there is nothing to judge by. */
+static const char *
+missing_number (const TrnFinding *finding, const TrnLiftCheck *check,
+                const TrnClearanceQuestion *question)
 {
-  const TrnObstacle *other = &check->obstacles[obstacle];
-  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_CLEARANCE, (int)move,
-                                               other->body->id, other->standing->required_m);
-  finding.allowance_m = other->standing->survey_tolerance_m + tolerance_m;
+  if (isnan (finding->required_m))
+    return question->missing != NULL ? question->missing : "keep_clear";
+  const char *missing = trn_pair_missing (check, &question->pair, question->move);
+  return missing != NULL ? missing : "tolerance";
+}
+
+static void
+judge (TrnFinding *finding, const TrnLiftCheck *check, const TrnClearanceQuestion *question)
+{
+  static const TrnSeated none = { .known = TRUE };
+  const TrnSeated *seated = question->seated != NULL ? question->seated : &none;
+  guint move = question->move;
   TrnInterval part;
-  finding.has_seated = trn_seated_part (seated, move, &part);
+  TrnPairSweep pair;
+  trn_pair_sweep_init (&pair, check, &question->pair, move);
+  Work work = { .check = check, .pair = &pair };
+  if (trn_seated_free_part (seated, move, &part))
+    {
+      trn_pair_sweep_set_span (&pair, part);
+      judge_free_part (finding, &work, move);
+      if (finding->has_seated)
+        advise_seat (finding, &work, move, seated);
+    }
+  else
+    {
+      finding->state = TRN_STATE_SEATED;
+      finding->verdict = TRN_VERDICT_PASS;
+    }
+  add_seat_contacts (finding, &work, move, seated);
+  if (finding->contacts != NULL)
+    {
+      g_array_sort (finding->contacts, compare_spans);
+      set_first_contact (finding, &work, move);
+    }
+  if (!seated->known && finding->has_seated && finding->verdict == TRN_VERDICT_PASS)
+    {
+      finding->verdict = TRN_VERDICT_UNKNOWN;
+      finding->state = TRN_STATE_UNKNOWN;
+    }
+  if (pair.is_limb && finding->verdict == TRN_VERDICT_UNKNOWN)
+    finding->missing = trn_pair_missing (check, &question->pair, move);
+}
+
+TrnFinding
+trn_clearance_judge (const TrnLiftCheck *check, const TrnClearanceQuestion *question)
+{
+  const TrnPair *pair = &question->pair;
+  guint move = question->move;
+  TrnFinding finding = trn_lift_check_finding (
+      check, question->check, (int)move, trn_pair_other_id (check, pair), question->required_m);
+  finding.body = trn_body_id (check, pair->body);
+  finding.source = question->source;
+  finding.allowance_m = trn_pair_allowance (check, pair, move);
+  TrnInterval part;
+  finding.has_seated = question->seated != NULL && trn_seated_part (question->seated, move, &part);
   if (finding.has_seated)
     finding.seated_s = (TrnInterval){ trn_lift_check_time (check, move, part.lo),
                                       trn_lift_check_time (check, move, part.hi) };
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-
-  if (trn_seated_free_part (seated, move, &part))
-    {
-      Work work = { .check = check, .pair = trn_lift_check_pair (check, move, obstacle, part) };
-      judge_free_part (&finding, &work, move);
-      if (finding.has_seated)
-        advise_seat (&finding, &work, move, seated);
-    }
+  if (isnan (finding.required_m) || isnan (finding.allowance_m))
+    finding.missing = missing_number (&finding, check, question);
   else
-    {
-      finding.state = TRN_STATE_SEATED;
-      finding.verdict = TRN_VERDICT_PASS;
-    }
-  add_seat_contacts (&finding, check, move, obstacle, seated);
-  if (finding.contacts != NULL)
-    {
-      g_array_sort (finding.contacts, compare_spans);
-      set_first_contact (&finding, check, move, obstacle);
-    }
-  if (!seated->known && finding.has_seated && finding.verdict == TRN_VERDICT_PASS)
-    {
-      finding.verdict = TRN_VERDICT_UNKNOWN;
-      finding.state = TRN_STATE_UNKNOWN;
-    }
+    judge (&finding, check, question);
   return finding;
 }

@@ -1,6 +1,13 @@
 #include "finding.h"
 
 void
+trn_finding_clear (TrnFinding *finding)
+{
+  g_clear_pointer (&finding->contacts, g_array_unref);
+  g_clear_pointer (&finding->items, g_array_unref);
+}
+
+void
 trn_findings_free (TrnFindings *findings)
 {
   if (findings == NULL)
@@ -9,8 +16,9 @@ trn_findings_free (TrnFindings *findings)
     {
       GArray *list = findings->lifts[i].findings;
       for (guint k = 0; k < list->len; k++)
-        g_clear_pointer (&g_array_index (list, TrnFinding, k).contacts, g_array_unref);
+        trn_finding_clear (&g_array_index (list, TrnFinding, k));
       g_array_unref (list);
+      g_clear_pointer (&findings->lifts[i].left_out, g_array_unref);
     }
   g_free (findings->lifts);
   g_free (findings);
@@ -22,12 +30,22 @@ trn_finding_margin_m (const TrnFinding *finding)
   switch (finding->check)
     {
     case TRN_CHECK_CLEARANCE:
+    case TRN_CHECK_APPROACH:
       if (finding->state == TRN_STATE_SEATED)
         return NAN;
       return finding->lower_m - (isnan (finding->allowance_m) ? 0 : finding->allowance_m)
              - finding->required_m;
     case TRN_CHECK_SWING_RADIUS:
       return finding->sector_distance_m - finding->radius_m - finding->required_m;
+    case TRN_CHECK_TAIL_SWING:
+      if (finding->item != NULL)
+        return finding->margin;
+      return finding->sector_distance_m - finding->radius_m - finding->allowance_m
+             - finding->required_m;
+    case TRN_CHECK_HEADROOM:
+    case TRN_CHECK_REACH:
+    case TRN_CHECK_RIGGING:
+      return finding->unit == TRN_UNIT_M ? finding->margin : NAN;
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
       return NAN;

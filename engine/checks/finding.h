@@ -4,6 +4,7 @@
  * Only the files of this folder say pass, fail, note or unknown. */
 #pragma once
 
+#include "diag.h"
 #include "inside.h"
 #include "interval.h"
 #include "pose.h"
@@ -14,7 +15,22 @@ typedef enum
   TRN_CHECK_SWING_RADIUS, /* for each (rotating move, obstacle) */
   TRN_CHECK_SEAT,         /* how the load rests where the plan says it does, for each (seat, end) */
   TRN_CHECK_START,        /* a lift begins where its component stands, for each lift */
+  /* of plans with gear */
+  TRN_CHECK_HEADROOM,   /* the hook can go as high as it has to, for each (move, gear) */
+  TRN_CHECK_REACH,      /* the gear can go where the hook is, for each (move, gear, item) */
+  TRN_CHECK_TAIL_SWING, /* circles about a crane, for each (crane, obstacle), and its barricade */
+  TRN_CHECK_APPROACH,   /* distance from a live line, for each (move, body, line) */
+  TRN_CHECK_RIGGING,    /* legs keep their length, for each (move, sling) */
 } TrnCheckKind;
+#define TRN_N_CHECKS (TRN_CHECK_RIGGING + 1)
+
+/* A set of checks: a bit for each. */
+#define TRN_CHECK_BIT(check) (1u << (check))
+/* Those that are done of every plan. */
+#define TRN_CHECKS_ALWAYS                                                                          \
+  (TRN_CHECK_BIT (TRN_CHECK_CLEARANCE) | TRN_CHECK_BIT (TRN_CHECK_SWING_RADIUS)                    \
+   | TRN_CHECK_BIT (TRN_CHECK_SEAT) | TRN_CHECK_BIT (TRN_CHECK_START))
+#define TRN_CHECKS_ALL (TRN_CHECK_BIT (TRN_N_CHECKS) - 1)
 
 typedef enum
 {
@@ -40,7 +56,25 @@ typedef enum
   /* of starts */
   TRN_STATE_IN_PLACE,
   TRN_STATE_ELSEWHERE,
+  /* of headroom, reach, rigging and the barricade */
+  TRN_STATE_WITHIN,       /* within the limit */
+  TRN_STATE_OUTSIDE,      /* beyond it */
+  TRN_STATE_OUT_OF_REACH, /* at some moment the gear has no place at all with the hook there */
 } TrnState;
+#define TRN_N_STATES (TRN_STATE_OUT_OF_REACH + 1)
+
+/* A part of a sum. */
+typedef struct
+{
+  const char *what; /* static word of the results file */
+  double m;
+} TrnFindingItem;
+
+/* Two bodies between which no clearance is asked for. */
+typedef struct
+{
+  const char *a, *b; /* ids; borrowed from the scene */
+} TrnBodyPair;
 
 /* NAN stands for a number that there is none of (null in the results). */
 typedef struct
@@ -48,13 +82,19 @@ typedef struct
   TrnCheckKind check;
   TrnVerdict verdict;
   TrnState state;
-  guint lift;           /* index of the run */
-  int move;             /* index from 0; −1 where no single move is meant */
-  const char *body;     /* "load"; static or borrowed from the scene, like the next */
-  const char *obstacle; /* "id" or "id/part"; NULL for a start */
+  guint lift; /* index of the run */
+  int move;   /* index from 0; −1 where no single move is meant */
+  /* "load", a moving part of the gear, or the gear itself; static or borrowed from the scene, like
+   * the next */
+  const char *body;
+  const char
+      *obstacle; /* "id" or "id/part", or a moving part of the gear; NULL where none is meant */
   double required_m;
+  /* The input of the plan without which it is not known, static or borrowed; NULL: none is meant.
+   */
+  const char *missing;
 
-  /* clearance */
+  /* clearance, approach */
   double lower_m, upper_m, certified_to_m, allowance_m;
   double time_s, progress; /* from the start of the lift; s within the move */
   TrnVec3 point_on_body, point_on_obstacle;
@@ -80,13 +120,25 @@ typedef struct
   /* start, elsewhere */
   TrnPlacement stands, starts;
   double turned_rad; /* the angle between the two */
+
+  /* headroom, reach, rigging, the barricade: a value beside its limit at the moment when it has
+   * least in hand; of an angle allowance_m is in degrees as well */
+  const char *item; /* which of several limits, static; NULL where there is but one */
+  TrnUnit unit;     /* of value, limit and margin: m or degrees */
+  double value, limit;
+  double margin; /* certified over the whole move, the allowance taken off; negative: beyond it */
+  GArray *items; /* headroom: of TrnFindingItem, what value is the sum of; else NULL; owned */
+
+  const char *source; /* approach: of the distance; borrowed; NULL: there is none */
 } TrnFinding;
 
 typedef struct
 {
   guint lift;
   TrnVerdict verdict;
-  GArray *findings; /* of TrnFinding, in the fixed order: check, move, body, obstacle; owned */
+  /* Of TrnFinding, in the fixed order: check, move, body, obstacle, item; owned. */
+  GArray *findings;
+  GArray *left_out; /* of TrnBodyPair: connected, so that no clearance is asked for; owned */
 } TrnLiftFindings;
 
 typedef struct
@@ -94,6 +146,7 @@ typedef struct
   TrnLiftFindings *lifts; /* one for each lift that was checked */
   guint n_lifts;
   TrnVerdict verdict;
+  guint checks_done; /* set of checks, beside TRN_CHECKS_ALWAYS; of the others nothing is known */
   gboolean complete; /* FALSE when cancelled; what was not computed is unknown then */
   double certify_m;
   double sweep_s; /* wall-clock time */
@@ -106,9 +159,12 @@ trn_verdict_fold (TrnVerdict so_far, TrnVerdict next)
   return next == TRN_VERDICT_NOTE || next < so_far ? so_far : next;
 }
 
+/* Frees what @finding owns. */
+void trn_finding_clear (TrnFinding *finding);
 void trn_findings_free (TrnFindings *findings);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnFindings, trn_findings_free)
 
 /* What a finding has in hand: the least certified clearance less the allowance less what is to be
- * kept; negative where it falls short; NAN where it is not a matter of distance. */
+ * kept, or what is left to a limit that is a length; negative where it falls short; NAN where it is
+ * not a matter of distance. */
 double trn_finding_margin_m (const TrnFinding *finding);

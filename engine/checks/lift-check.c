@@ -38,12 +38,18 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
                            .run = run,
                            .load = trn_scene_load (scene, run) };
   check->obstacles = trn_scene_obstacles (scene, run, &check->n_obstacles);
+  check->rig = run->rig != NULL && run->rig->n_bodies > 0 ? run->rig : NULL;
+  check->tolerance_m = g_new0 (double, run->lift->n_moves);
+  if (check->rig != NULL)
+    check->rig_tolerance_m = g_new0 (double, (gsize)run->lift->n_moves * check->rig->n_bodies);
 }
 
 void
 trn_lift_check_clear (TrnLiftCheck *check)
 {
   g_clear_pointer (&check->obstacles, g_free);
+  g_clear_pointer (&check->tolerance_m, g_free);
+  g_clear_pointer (&check->rig_tolerance_m, g_free);
 }
 
 TrnSweepPair
@@ -116,7 +122,11 @@ trn_lift_check_finding (const TrnLiftCheck *check, TrnCheckKind kind, int move,
                        .turned_rad = NAN,
                        .radius_m = NAN,
                        .sector_distance_m = NAN,
-                       .circle_distance_m = NAN };
+                       .circle_distance_m = NAN,
+                       .unit = TRN_UNIT_NONE,
+                       .value = NAN,
+                       .limit = NAN,
+                       .margin = NAN };
 }
 
 /* The least |w_z| over the move for a vector that is @w at its start. */

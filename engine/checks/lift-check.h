@@ -15,6 +15,9 @@ typedef struct
   const TrnBody *load;
   TrnObstacle *obstacles; /* structures first, in the order of the plan; owned */
   guint n_obstacles;
+  const TrnRig *rig;       /* the gear that moves; NULL: none, and no rigging */
+  double *tolerance_m;     /* one a move: trn_lift_check_tolerance; filled by checks.c; owned */
+  double *rig_tolerance_m; /* one a move and body of the rig: trn_gear_tolerance; likewise */
 } TrnLiftCheck;
 
 void trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,

@@ -133,13 +133,18 @@ trn_hang_sling (const TrnRig *rig, const TrnHoist *hoist, guint index, guint mov
 /* An octagon whose sides touch the circle has its corners at radius/cos 22.5°; taken a little over,
  * for rounding. */
 void
-trn_hang_block (const TrnHoist *hoist, const TrnJet3 *hook, TrnJet3 corners[TRN_LIMB_CORNERS])
+trn_hang_block (const TrnRig *rig, const TrnHoist *hoist, const TrnJet3 *hook,
+                TrnJet3 corners[TRN_LIMB_CORNERS])
 {
+  const TrnGearPlace *place = trn_hang_gear (rig, hoist);
+  double turn_rad = place != NULL ? atan2 (place->site_from_gear.turn.m[1][0],
+                                           place->site_from_gear.turn.m[0][0])
+                                  : 0;
   const int n = TRN_LIMB_CORNERS / 2;
   double out = hoist->block_diameter_m / 2 / cos (G_PI / n) * (1 + 1e-12);
   for (int i = 0; i < n; i++)
     {
-      double at = (2 * i + 1) * G_PI / n;
+      double at = turn_rad + (2 * i + 1) * G_PI / n;
       corners[i] = trn_jet3_shift (*hook, trn_vec3_make (out * cos (at), out * sin (at), 0));
       corners[n + i] = trn_jet3_shift (corners[i], trn_vec3_make (0, 0, hoist->block_height_m));
     }

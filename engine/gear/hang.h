@@ -27,8 +27,10 @@ void trn_hang_beam (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInt
 void trn_hang_sling (const TrnRig *rig, const TrnHoist *hoist, guint index, guint move,
                      TrnInterval s, TrnJet3 ends[2]);
 
-/* The block: 16 corners, of an octagon that holds its circle. */
-void trn_hang_block (const TrnHoist *hoist, const TrnJet3 *hook, TrnJet3 corners[TRN_LIMB_CORNERS]);
+/* The block: 16 corners, of an octagon that holds its circle, turned as its gear is, so that it
+ * stays the same where a whole site is turned. */
+void trn_hang_block (const TrnRig *rig, const TrnHoist *hoist, const TrnJet3 *hook,
+                     TrnJet3 corners[TRN_LIMB_CORNERS]);
 
 /* The gear of @hoist where it stands in this lift, or NULL. */
 const TrnGearPlace *trn_hang_gear (const TrnRig *rig, const TrnHoist *hoist);

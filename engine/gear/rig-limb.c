@@ -158,7 +158,7 @@ limb_corners (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_CORNER
   else if (body->part == TRN_PART_BLOCK)
     {
       TrnJet3 hook = trn_hang_hook (limb->rig, body->hoist, limb->move, s);
-      trn_hang_block (body->hoist, &hook, corners);
+      trn_hang_block (limb->rig, body->hoist, &hook, corners);
     }
   else
     gear_corners (limb, body, s, corners);

@@ -12,7 +12,8 @@ static const char header[]
       "obstacle_x_m,obstacle_y_m,obstacle_z_m,seated_from_s,seated_to_s,first_contact_s,contacts,"
       "inside,seat_until_clear_m,radius_m,sector_distance_m,circle_distance_m,fit_m,gap_m,raise_m,"
       "distance_m,turned_deg,stands_x_m,stands_y_m,stands_z_m,starts_x_m,starts_y_m,starts_z_m,"
-      "obstacle_name,move_name,margin_m\r\n";
+      "obstacle_name,move_name,margin_m,body_name,item,value,limit,margin,unit,items,missing,"
+      "source\r\n";
 
 /* Ids and the words of the format have nothing in them that would need quotes. */
 static void
@@ -36,7 +37,7 @@ add_quoted (GString *text, const char *field)
   g_string_append (text, "\",");
 }
 
-/* The name in the plan of the structure or component that @body is or is a part of. */
+/* The name in the plan of the structure, component or gear that @body is or is a part of. */
 static void
 add_name (GString *text, const TrnPlan *plan, const char *body)
 {
@@ -44,8 +45,11 @@ add_name (GString *text, const TrnPlan *plan, const char *body)
   const char *id = body != NULL ? parts[0] : "";
   const TrnStructure *structure = trn_plan_find_structure (plan, id);
   const TrnComponent *component = trn_plan_find_component (plan, id);
-  const char *name = structure != NULL ? structure->name : component != NULL ? component->name : "";
-  add_quoted (text, name);
+  const TrnGear *gear = trn_plan_find_gear (plan, id);
+  add_quoted (text, structure != NULL   ? structure->name
+                    : component != NULL ? component->name
+                    : gear != NULL      ? gear->name
+                                        : "");
 }
 
 /* "8 wait: stands packed": its number from 1, what it does, and its hold point. */
@@ -95,11 +99,41 @@ add_contacts (GString *text, const GArray *contacts)
   g_string_append_c (text, ',');
 }
 
+/* "load-underside=3.2 rigging=4.1" */
+static void
+add_items (GString *text, const GArray *items)
+{
+  for (guint i = 0; items != NULL && i < items->len; i++)
+    {
+      const TrnFindingItem *item = &g_array_index (items, TrnFindingItem, i);
+      char m[TRN_NUMBER_BUFFER];
+      g_string_append_printf (text, "%s%s=%s", i > 0 ? " " : "", item->what,
+                              trn_number_format (item->m, m));
+    }
+  g_string_append_c (text, ',');
+}
+
+static void
+add_value (GString *text, const TrnFinding *f)
+{
+  add_text (text, f->item);
+  add_number (text, f->value);
+  add_number (text, f->limit);
+  add_number (text, f->margin);
+  add_text (text, f->unit != TRN_UNIT_NONE ? trn_results_unit_name (f->unit) : "");
+  add_items (text, f->items);
+  add_text (text, f->missing);
+  add_quoted (text, f->source != NULL ? f->source : "");
+}
+
 static void
 add_finding (GString *text, const TrnPlan *plan, const TrnLift *lift, const TrnFinding *f)
 {
   static const char *const inside_names[] = { "", "true", "unknown" };
-  gboolean clearance = f->check == TRN_CHECK_CLEARANCE, seat = f->check == TRN_CHECK_SEAT;
+  gboolean clearance = f->check == TRN_CHECK_CLEARANCE || f->check == TRN_CHECK_APPROACH;
+  gboolean has_allowance
+      = clearance || f->unit == TRN_UNIT_M || f->check == TRN_CHECK_TAIL_SWING;
+  gboolean seat = f->check == TRN_CHECK_SEAT;
   gboolean elsewhere = f->state == TRN_STATE_ELSEWHERE;
   add_text (text, lift->id);
   add_text (text, trn_check_name (f->check));
@@ -114,7 +148,7 @@ add_finding (GString *text, const TrnPlan *plan, const TrnLift *lift, const TrnF
   add_number (text, clearance ? f->upper_m : NAN);
   add_number (text, clearance ? f->certified_to_m : NAN);
   add_number (text, f->required_m);
-  add_number (text, clearance ? f->allowance_m : NAN);
+  add_number (text, has_allowance ? f->allowance_m : NAN);
   add_number (text, f->time_s);
   add_number (text, f->progress);
   add_point (text, f->point_on_body, f->has_points);
@@ -137,6 +171,8 @@ add_finding (GString *text, const TrnPlan *plan, const TrnLift *lift, const TrnF
   add_name (text, plan, f->obstacle);
   add_move_name (text, lift, f->move);
   add_number (text, trn_finding_margin_m (f));
+  add_name (text, plan, f->body);
+  add_value (text, f);
   g_string_truncate (text, text->len - 1); /* the last comma */
   g_string_append (text, "\r\n");
 }

@@ -138,6 +138,55 @@ add_clearance (JsonBuilder *builder, const TrnFinding *finding)
 }
 
 static void
+add_approach (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_clearance (builder, finding);
+  if (finding->source != NULL)
+    add_text (builder, "source", finding->source);
+}
+
+static void
+add_swing (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_number (builder, "radius", finding->radius_m);
+  add_number (builder, "sector_distance", finding->sector_distance_m);
+  add_number (builder, "circle_distance", finding->circle_distance_m);
+  add_number (builder, "required", finding->required_m);
+  if (finding->check == TRN_CHECK_TAIL_SWING)
+    add_number (builder, "allowance", finding->allowance_m);
+  add_judgement (builder, finding);
+}
+
+/* A value beside its limit. */
+static void
+add_value (JsonBuilder *builder, const TrnFinding *finding)
+{
+  if (finding->item != NULL)
+    add_text (builder, "item", finding->item);
+  add_number (builder, "value", finding->value);
+  add_number (builder, "limit", finding->limit);
+  add_number (builder, "margin", finding->margin);
+  add_text (builder, "unit", trn_results_unit_name (finding->unit));
+  add_number (builder, "allowance", finding->allowance_m);
+  add_judgement (builder, finding);
+  add_number (builder, "time", finding->time_s);
+  add_number (builder, "progress", finding->progress);
+  if (finding->items == NULL)
+    return;
+  json_builder_set_member_name (builder, "items");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < finding->items->len; i++)
+    {
+      const TrnFindingItem *item = &g_array_index (finding->items, TrnFindingItem, i);
+      json_builder_begin_object (builder);
+      add_text (builder, "what", item->what);
+      add_number (builder, "m", item->m);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
+static void
 add_seat (JsonBuilder *builder, const TrnFinding *finding)
 {
   add_text (builder, "end", finding->at_end ? "end" : "start");
@@ -184,11 +233,18 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
       add_clearance (builder, finding);
       break;
     case TRN_CHECK_SWING_RADIUS:
-      add_number (builder, "radius", finding->radius_m);
-      add_number (builder, "sector_distance", finding->sector_distance_m);
-      add_number (builder, "circle_distance", finding->circle_distance_m);
-      add_number (builder, "required", finding->required_m);
-      add_judgement (builder, finding);
+      add_swing (builder, finding);
+      break;
+    case TRN_CHECK_TAIL_SWING:
+      (finding->item != NULL ? add_value : add_swing) (builder, finding);
+      break;
+    case TRN_CHECK_APPROACH:
+      add_approach (builder, finding);
+      break;
+    case TRN_CHECK_HEADROOM:
+    case TRN_CHECK_REACH:
+    case TRN_CHECK_RIGGING:
+      add_value (builder, finding);
       break;
     case TRN_CHECK_SEAT:
       add_seat (builder, finding);
@@ -197,10 +253,31 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
       add_start (builder, finding);
       break;
     }
+  if (finding->missing != NULL)
+    add_text (builder, "missing", finding->missing);
   json_builder_end_object (builder);
 }
 
 /* ---- the file ---- */
+
+/* Only there when there are some. */
+static void
+add_left_out (JsonBuilder *builder, const GArray *pairs)
+{
+  if (pairs == NULL || pairs->len == 0)
+    return;
+  json_builder_set_member_name (builder, "left_out");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < pairs->len; i++)
+    {
+      const TrnBodyPair *pair = &g_array_index (pairs, TrnBodyPair, i);
+      json_builder_begin_array (builder);
+      json_builder_add_string_value (builder, pair->a);
+      json_builder_add_string_value (builder, pair->b);
+      json_builder_end_array (builder);
+    }
+  json_builder_end_array (builder);
+}
 
 static void
 add_lift (JsonBuilder *builder, const TrnScene *scene, const TrnLiftFindings *lift)
@@ -210,6 +287,7 @@ add_lift (JsonBuilder *builder, const TrnScene *scene, const TrnLiftFindings *li
   add_text (builder, "lift", run->lift->id);
   add_text (builder, "verdict", trn_verdict_name (lift->verdict));
   add_number (builder, "seconds", run->begins_s[run->lift->n_moves]);
+  add_left_out (builder, lift->left_out);
   json_builder_set_member_name (builder, "findings");
   json_builder_begin_array (builder);
   for (guint i = 0; i < lift->findings->len; i++)
@@ -269,8 +347,11 @@ trn_results_to_json (const TrnScene *scene, const TrnFindings *findings,
   add_text (builder, "program", program_version);
   add_files (builder, scene);
   add_number (builder, "certified_to", findings->certify_m);
-  add_names (builder, "checks_done", trn_results_checks_done ());
-  add_names (builder, "not_checked", trn_results_not_checked ());
+  const char *names[TRN_RESULTS_MOST_CHECKS + 1];
+  trn_results_checks_done (findings->checks_done, names);
+  add_names (builder, "checks_done", names);
+  trn_results_not_checked (findings->checks_done, names);
+  add_names (builder, "not_checked", names);
   add_lifts_not_checked (builder, scene->programme, findings);
   add_text (builder, "verdict", trn_verdict_name (findings->verdict));
   json_builder_set_member_name (builder, "lifts");

@@ -1,20 +1,54 @@
 /* The words of the results file. They are part of its format: never change one. */
 #include "results.h"
 
-const char *const *
-trn_results_checks_done (void)
+/* Of what no version does yet, and of what only a plan with gear asks for. In the order of the
+ * file. */
+static const struct
 {
-  static const char *const names[] = { "clearance", "swing-radius", "seat", "start", NULL };
-  return names;
+  const char *name;
+  gboolean is_done;
+  TrnCheckKind check; /* where some version does it */
+} all_checks[] = {
+  { "clearance", TRUE, TRN_CHECK_CLEARANCE },
+  { "swing-radius", TRUE, TRN_CHECK_SWING_RADIUS },
+  { "seat", TRUE, TRN_CHECK_SEAT },
+  { "start", TRUE, TRN_CHECK_START },
+  { "headroom", TRUE, TRN_CHECK_HEADROOM },
+  { "reach", TRUE, TRN_CHECK_REACH },
+  { "capacity", FALSE, TRN_CHECK_CLEARANCE },
+  { "hook-load", FALSE, TRN_CHECK_CLEARANCE },
+  { "load-share", FALSE, TRN_CHECK_CLEARANCE },
+  { "slings", FALSE, TRN_CHECK_CLEARANCE },
+  { "rigging", TRUE, TRN_CHECK_RIGGING },
+  { "tail-swing", TRUE, TRN_CHECK_TAIL_SWING },
+  { "approach", TRUE, TRN_CHECK_APPROACH },
+  { "ground", FALSE, TRN_CHECK_CLEARANCE },
+  { "wind", FALSE, TRN_CHECK_CLEARANCE },
+  { "resting-stability", FALSE, TRN_CHECK_CLEARANCE },
+};
+G_STATIC_ASSERT (G_N_ELEMENTS (all_checks) <= TRN_RESULTS_MOST_CHECKS);
+
+static guint
+list_checks (guint done, gboolean wanted, const char *names[])
+{
+  guint n = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (all_checks); i++)
+    if ((all_checks[i].is_done && (done & TRN_CHECK_BIT (all_checks[i].check)) != 0) == wanted)
+      names[n++] = all_checks[i].name;
+  names[n] = NULL;
+  return n;
 }
 
-const char *const *
-trn_results_not_checked (void)
+guint
+trn_results_checks_done (guint checks, const char *names[TRN_RESULTS_MOST_CHECKS + 1])
 {
-  static const char *const names[]
-      = { "headroom",   "reach",    "capacity", "hook-load", "load-share",        "slings",
-          "tail-swing", "approach", "ground",   "wind",      "resting-stability", NULL };
-  return names;
+  return list_checks (checks | TRN_CHECKS_ALWAYS, TRUE, names);
+}
+
+guint
+trn_results_not_checked (guint checks, const char *names[TRN_RESULTS_MOST_CHECKS + 1])
+{
+  return list_checks (checks | TRN_CHECKS_ALWAYS, FALSE, names);
 }
 
 const char *
@@ -30,6 +64,16 @@ trn_check_name (TrnCheckKind check)
       return "seat";
     case TRN_CHECK_START:
       return "start";
+    case TRN_CHECK_HEADROOM:
+      return "headroom";
+    case TRN_CHECK_REACH:
+      return "reach";
+    case TRN_CHECK_TAIL_SWING:
+      return "tail-swing";
+    case TRN_CHECK_APPROACH:
+      return "approach";
+    case TRN_CHECK_RIGGING:
+      return "rigging";
     }
   g_assert_not_reached ();
 }
@@ -80,6 +124,19 @@ trn_state_name (TrnState state)
       return "in-place";
     case TRN_STATE_ELSEWHERE:
       return "elsewhere";
+    case TRN_STATE_WITHIN:
+      return "within";
+    case TRN_STATE_OUTSIDE:
+      return "outside";
+    case TRN_STATE_OUT_OF_REACH:
+      return "out-of-reach";
     }
   g_assert_not_reached ();
+}
+
+const char *
+trn_results_unit_name (TrnUnit unit)
+{
+  g_assert (unit == TRN_UNIT_M || unit == TRN_UNIT_DEG);
+  return unit == TRN_UNIT_M ? "m" : "deg";
 }

@@ -1,5 +1,10 @@
+/* moment.c: the load by warm searches between meshes; a gear part by part, nearest box first, so
+ * that most parts are never looked at. */
 #include "moment.h"
 
+#include <math.h>
+
+#include "limb-sweep.h"
 #include "tolerances.h"
 
 TrnObstacle *
@@ -32,6 +37,68 @@ trn_lift_run_pose (const TrnLiftRun *run, double time_s, guint *move, double *pr
   return trn_motion_pose (&run->motions[m], s);
 }
 
+/* ---- pairs ---- */
+
+static gboolean
+is_loose (const TrnRig *rig, guint place, const char *obstacle)
+{
+  for (guint i = 0; i < rig->n_bodies; i++)
+    if (rig->bodies[i].place == place && !trn_rig_is_connected (rig, rig->bodies[i].id, obstacle))
+      return TRUE;
+  return FALSE;
+}
+
+static double
+required_of (const TrnScene *scene, const TrnLiftRun *run, guint place, const TrnObstacle *obstacle)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  if (place != G_MAXUINT)
+    return trn_plan_gear_required_m (plan, run->lift, run->rig->places[place].gear,
+                                     obstacle != NULL ? obstacle->standing->id : "load");
+  return obstacle != NULL ? obstacle->standing->required_m
+                          : trn_plan_required_m (plan, run->lift, "load");
+}
+
+static void
+add_pairs_of (const TrnScene *scene, const TrnLiftRun *run, guint place,
+              const TrnObstacle *obstacles, guint n_obstacles, GArray *pairs)
+{
+  for (guint k = 0; k <= n_obstacles; k++)
+    {
+      const TrnObstacle *obstacle = k < n_obstacles ? &obstacles[k] : NULL;
+      if (!is_loose (run->rig, place, obstacle != NULL ? obstacle->body->id : "load"))
+        continue;
+      TrnMomentPair pair = { .place = place,
+                             .obstacle = k,
+                             .required_m = required_of (scene, run, place, obstacle) };
+      g_array_append_val (pairs, pair);
+    }
+}
+
+TrnMomentPair *
+trn_scene_moment_pairs (const TrnScene *scene, const TrnLiftRun *run, guint *n_pairs)
+{
+  guint n_obstacles;
+  g_autofree TrnObstacle *obstacles = trn_scene_obstacles (scene, run, &n_obstacles);
+  GArray *pairs = g_array_new (FALSE, FALSE, sizeof (TrnMomentPair));
+  for (guint k = 0; k < n_obstacles; k++)
+    {
+      TrnMomentPair pair = { .of_load = TRUE,
+                             .place = G_MAXUINT,
+                             .obstacle = k,
+                             .required_m = obstacles[k].standing->required_m };
+      g_array_append_val (pairs, pair);
+    }
+  for (guint p = 0; run->rig != NULL && p < run->rig->n_places; p++)
+    add_pairs_of (scene, run, p, obstacles, n_obstacles, pairs);
+  if (run->rig != NULL)
+    add_pairs_of (scene, run, G_MAXUINT, obstacles, n_obstacles, pairs);
+  *n_pairs = pairs->len;
+  return (TrnMomentPair *)(gpointer)g_array_free (pairs, FALSE);
+}
+
+/* ---- distances of the load ---- */
+
 static gboolean
 is_inside (const TrnMoment *moment, const TrnObstacle *obstacle)
 {
@@ -41,6 +108,159 @@ is_inside (const TrnMoment *moment, const TrnObstacle *obstacle)
          == TRN_INSIDE_YES;
 }
 
+static void
+measure_load (TrnMoment *moment, guint index)
+{
+  const TrnBody *load = trn_scene_load (moment->scene, moment->run);
+  const TrnObstacle *obstacle = &moment->obstacles[index];
+  TrnDistance d = trn_mesh_distance_within (load->bvh, &moment->site_from_load, obstacle->body->bvh,
+                                            &obstacle->standing->site_from_standing, INFINITY,
+                                            TRN_CONTACT_M, &moment->hints[index]);
+  moment->hints[index] = d.pair;
+  gboolean touching = d.distance_m <= TRN_CONTACT_M || is_inside (moment, obstacle);
+  moment->distances[index] = (TrnMomentDistance){ touching ? 0 : d.distance_m, d.on_a, d.on_b, -1 };
+}
+
+/* ---- distances of gear ---- */
+
+/* The moving parts that are there now. */
+typedef struct
+{
+  guint move;
+  double progress;
+  TrnRigLimb *stores;
+  TrnLimb *limbs;
+  TrnBox *boxes; /* empty: it has no place */
+} Parts;
+
+static TrnBox
+box_of (const TrnLimb *limb, double progress)
+{
+  TrnJet3 corners[TRN_LIMB_CORNERS];
+  TrnBox box = trn_box_empty ();
+  if (!limb->corners (limb->data, (TrnInterval){ progress, progress }, corners))
+    return box;
+  for (guint i = 0; i < limb->n_corners; i++)
+    {
+      const TrnJet3 *c = &corners[i];
+      trn_box_add_point (&box, (TrnVec3){ c->x.v.lo - limb->radius_m, c->y.v.lo - limb->radius_m,
+                                          c->z.v.lo - limb->radius_m });
+      trn_box_add_point (&box, (TrnVec3){ c->x.v.hi + limb->radius_m, c->y.v.hi + limb->radius_m,
+                                          c->z.v.hi + limb->radius_m });
+    }
+  return box;
+}
+
+static Parts
+parts_make (const TrnRig *rig, guint move, double progress)
+{
+  guint n = rig->n_bodies;
+  Parts parts = { move, progress, g_new0 (TrnRigLimb, n + 1), g_new0 (TrnLimb, n + 1),
+                  g_new0 (TrnBox, n + 1) };
+  for (guint i = 0; i < n; i++)
+    {
+      parts.boxes[i] = trn_box_empty ();
+      if (move < rig->bodies[i].first_move || move > rig->bodies[i].last_move)
+        continue;
+      parts.limbs[i] = trn_rig_limb (rig, i, move, &parts.stores[i]);
+      parts.boxes[i] = box_of (&parts.limbs[i], progress);
+    }
+  return parts;
+}
+
+static void
+parts_clear (Parts *parts)
+{
+  g_free (parts->stores);
+  g_free (parts->limbs);
+  g_free (parts->boxes);
+}
+
+static TrnBox
+placed_box (const TrnMesh *mesh, const TrnPose *pose)
+{
+  TrnBox box = trn_box_empty ();
+  for (guint i = 0; i < 8; i++)
+    trn_box_add_point (&box, trn_pose_apply (pose, trn_box_corner (&mesh->box, i)));
+  return box;
+}
+
+/* No more than the distance of anything in them. */
+static double
+apart_m (const TrnBox *a, const TrnBox *b)
+{
+  double x = fmax (0, fmax (a->lo.x - b->hi.x, b->lo.x - a->hi.x));
+  double y = fmax (0, fmax (a->lo.y - b->hi.y, b->lo.y - a->hi.y));
+  double z = fmax (0, fmax (a->lo.z - b->hi.z, b->lo.z - a->hi.z));
+  return sqrt (x * x + y * y + z * z);
+}
+
+typedef struct
+{
+  guint body;
+  double least_m;
+} Candidate;
+
+static int
+compare_candidates (gconstpointer a, gconstpointer b)
+{
+  double p = ((const Candidate *)a)->least_m, q = ((const Candidate *)b)->least_m;
+  return p < q ? -1 : p > q;
+}
+
+/* What a part of the gear is measured against. */
+static TrnLimbPair
+against (const TrnMoment *moment, guint obstacle, guint move)
+{
+  if (obstacle < moment->n_obstacles)
+    {
+      const TrnObstacle *o = &moment->obstacles[obstacle];
+      return (TrnLimbPair){ .span = { 0, 1 },
+                            .obstacle = { o->body->bvh, o->body->check },
+                            .site_from_obstacle = o->standing->site_from_standing };
+    }
+  const TrnBody *load = trn_scene_load (moment->scene, moment->run);
+  return (TrnLimbPair){ .span = { 0, 1 },
+                        .obstacle = { load->bvh, load->check },
+                        .motion = &moment->run->motions[move] };
+}
+
+static void
+measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candidates)
+{
+  const TrnRig *rig = moment->run->rig;
+  const TrnMomentPair *pair = &moment->pairs[index];
+  gboolean to_load = pair->obstacle == moment->n_obstacles;
+  const TrnObstacle *obstacle = to_load ? NULL : &moment->obstacles[pair->obstacle];
+  const char *id = to_load ? "load" : obstacle->body->id;
+  const TrnBody *body = to_load ? trn_scene_load (moment->scene, moment->run) : obstacle->body;
+  TrnBox box = placed_box (body->mesh, to_load ? &moment->site_from_load
+                                               : &obstacle->standing->site_from_standing);
+  g_array_set_size (candidates, 0);
+  for (guint i = 0; i < rig->n_bodies; i++)
+    if (rig->bodies[i].place == pair->place && !trn_box_is_empty (&parts->boxes[i])
+        && !trn_rig_is_connected (rig, rig->bodies[i].id, id))
+      {
+        Candidate candidate = { i, apart_m (&parts->boxes[i], &box) };
+        g_array_append_val (candidates, candidate);
+      }
+  g_array_sort (candidates, compare_candidates);
+  TrnMomentDistance best = { .distance_m = NAN, .body = -1 };
+  for (guint i = 0; i < candidates->len; i++)
+    {
+      const Candidate *candidate = &g_array_index (candidates, Candidate, i);
+      if (candidate->least_m >= best.distance_m)
+        break;
+      TrnLimbPair limb_pair = against (moment, pair->obstacle, parts->move);
+      limb_pair.limb = &parts->limbs[candidate->body];
+      TrnVec3 on_limb, on_obstacle;
+      double distance_m = trn_limb_distance (&limb_pair, parts->progress, &on_limb, &on_obstacle);
+      if (!isnan (distance_m) && !(distance_m >= best.distance_m))
+        best = (TrnMomentDistance){ distance_m, on_limb, on_obstacle, (int)candidate->body };
+    }
+  moment->distances[index] = best;
+}
+
 void
 trn_moment_set_time (TrnMoment *moment, double time_s)
 {
@@ -48,17 +268,33 @@ trn_moment_set_time (TrnMoment *moment, double time_s)
   double progress, last_s = moment->run->begins_s[moment->run->lift->n_moves];
   moment->time_s = CLAMP (time_s, 0, last_s);
   moment->site_from_load = trn_lift_run_pose (moment->run, moment->time_s, &move, &progress);
-  const TrnBody *load = trn_scene_load (moment->scene, moment->run);
   for (guint i = 0; i < moment->n_obstacles; i++)
-    {
-      const TrnObstacle *obstacle = &moment->obstacles[i];
-      TrnDistance d = trn_mesh_distance_within (
-          load->bvh, &moment->site_from_load, obstacle->body->bvh,
-          &obstacle->standing->site_from_standing, INFINITY, TRN_CONTACT_M, &moment->hints[i]);
-      moment->hints[i] = d.pair;
-      gboolean touching = d.distance_m <= TRN_CONTACT_M || is_inside (moment, obstacle);
-      moment->distances[i] = (TrnMomentDistance){ touching ? 0 : d.distance_m, d.on_a, d.on_b };
-    }
+    measure_load (moment, i);
+  if (moment->n_pairs == moment->n_obstacles)
+    return;
+  Parts parts = parts_make (moment->run->rig, move, progress);
+  g_autoptr (GArray) candidates = g_array_new (FALSE, FALSE, sizeof (Candidate));
+  for (guint i = moment->n_obstacles; i < moment->n_pairs; i++)
+    measure_gear (moment, &parts, i, candidates);
+  parts_clear (&parts);
+}
+
+const char *
+trn_moment_body (const TrnMoment *moment, guint pair)
+{
+  g_assert (pair < moment->n_pairs);
+  int body = moment->distances[pair].body;
+  return moment->pairs[pair].of_load ? "load"
+         : body >= 0                 ? moment->run->rig->bodies[body].id
+                                     : NULL;
+}
+
+const char *
+trn_moment_obstacle (const TrnMoment *moment, guint pair)
+{
+  g_assert (pair < moment->n_pairs);
+  guint obstacle = moment->pairs[pair].obstacle;
+  return obstacle < moment->n_obstacles ? moment->obstacles[obstacle].body->id : "load";
 }
 
 TrnMoment *
@@ -69,7 +305,8 @@ trn_moment_new (const TrnScene *scene, guint run)
   moment->scene = scene;
   moment->run = &scene->programme->runs[run];
   moment->obstacles = trn_scene_obstacles (scene, moment->run, &moment->n_obstacles);
-  moment->distances = g_new0 (TrnMomentDistance, moment->n_obstacles);
+  moment->pairs = trn_scene_moment_pairs (scene, moment->run, &moment->n_pairs);
+  moment->distances = g_new0 (TrnMomentDistance, moment->n_pairs);
   moment->hints = g_new0 (TrnDistanceHint, moment->n_obstacles);
   trn_moment_set_time (moment, 0);
   return moment;
@@ -81,6 +318,7 @@ trn_moment_free (TrnMoment *moment)
   if (moment == NULL)
     return;
   g_free (moment->obstacles);
+  g_free (moment->pairs);
   g_free (moment->distances);
   g_free (moment->hints);
   g_free (moment);

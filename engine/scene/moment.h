@@ -1,5 +1,5 @@
-/* moment.h: one moment of a lift: where the load is, and how far it is from everything. Not
- * certified over time: the checks do that. */
+/* moment.h: one moment of a lift: where the load is, and how far it and the moving gear are from
+ * everything. Not certified over time: the checks do that. */
 #pragma once
 
 #include "scene.h"
@@ -16,10 +16,29 @@ typedef struct
  * the caller (g_free), its contents by the scene. */
 TrnObstacle *trn_scene_obstacles (const TrnScene *scene, const TrnLiftRun *run, guint *n_obstacles);
 
+/* Two whose distance is followed: the load, or all moving parts of one gear with the rigging on its
+ * hook, and an obstacle, or the load. What is connected is left out. */
 typedef struct
 {
-  double distance_m;            /* at most TRN_CONTACT_M above the least; 0 inside and in contact */
-  TrnVec3 on_load, on_obstacle; /* site */
+  gboolean of_load;
+  guint place;       /* of the gear among those of the rig; G_MAXUINT: rigging without gear, or the
+                        load */
+  guint obstacle;    /* n_obstacles: the load */
+  double required_m; /* clearance to be kept */
+} TrnMomentPair;
+
+/* All of @run: first the load with each obstacle, in their order; then gear by gear, each with
+ * every obstacle and last with the load. Owned by the caller (g_free). */
+TrnMomentPair *
+trn_scene_moment_pairs (const TrnScene *scene, const TrnLiftRun *run, guint *n_pairs);
+
+typedef struct
+{
+  /* At most TRN_CONTACT_M above the least; 0 inside and in contact; NAN where no part has a place
+   * now. */
+  double distance_m;
+  TrnVec3 on_body, on_obstacle; /* site */
+  int body;                     /* of the rig, which is nearest; −1: the load */
 } TrnMomentDistance;
 
 typedef struct
@@ -28,8 +47,10 @@ typedef struct
   const TrnLiftRun *run; /* borrowed */
   TrnObstacle *obstacles;
   guint n_obstacles;
-  TrnMomentDistance *distances; /* one each */
-  TrnDistanceHint *hints;       /* where it was nearest last time */
+  TrnMomentPair *pairs;
+  guint n_pairs;                /* the first n_obstacles are those of the load */
+  TrnMomentDistance *distances; /* one a pair */
+  TrnDistanceHint *hints;       /* where the load was nearest last time, one an obstacle */
   double time_s;
   TrnPose site_from_load;
 } TrnMoment;
@@ -42,6 +63,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnMoment, trn_moment_free)
 /* Works out all distances at @time_s (clamped to the lift). Warm: quick when the time is near that
  * of the last call. */
 void trn_moment_set_time (TrnMoment *moment, double time_s);
+
+/* The ids of the two that are nearest to each other of a pair: "load" or a part of gear, which is
+ * NULL where none has a place; and what stands there, or "load". Borrowed. */
+const char *trn_moment_body (const TrnMoment *moment, guint pair);
+const char *trn_moment_obstacle (const TrnMoment *moment, guint pair);
 
 /* The pose of the load at a time from the start of the lift, and the move it is in (the later one
  * at a border) with the progress within it. */

@@ -355,14 +355,15 @@ test_strip_data (void)
   g_autoptr (DeskStripData) data = desk_strip_data_new (rooms->session);
   const RenderStrip *strip = &data->strip;
   const TrnLiftRun *run = desk_session_get_lift_run (rooms->session);
-  g_assert_cmpuint (strip->n_lines, ==, desk_session_get_profile (rooms->session)->n_obstacles);
+  g_assert_cmpuint (strip->n_lines, ==, desk_session_get_profile (rooms->session)->n_pairs);
   g_assert_cmpuint (strip->n_moves, ==, run->lift->n_moves);
   guint n_matter = 0, n_focus = 0, n_hold = 0;
   for (guint i = 0; i < strip->n_lines; i++)
     {
       n_matter += strip->lines[i].matters;
       n_focus += strip->lines[i].focus;
-      if (g_strcmp0 (data->bodies->pdata[i], worst->obstacle) != 0)
+      if ((int)g_array_index (data->pairs, guint, i)
+          != desk_session_pair_of (rooms->session, worst->body, worst->obstacle))
         continue;
       g_assert_true (strip->lines[i].focus);
       g_assert_cmpint (strip->lines[i].state, ==, RENDER_STATE_SHORT);

@@ -434,7 +434,7 @@ test_select_load (Fixture *f, gconstpointer data)
   g_assert_cmpstr (desk_session_get_selected (f->session), ==, "load");
   guint at;
   act (f, "select-next");
-  g_assert_true (desk_stage_selected_structure (f->stage, &at));
+  g_assert_true (desk_stage_selected_item (f->stage, &at));
   g_assert_cmpuint (at, ==, 0);
 }
 
@@ -447,12 +447,12 @@ test_structures (Fixture *f, gconstpointer data)
   for (guint i = 0; i < n; i++)
     {
       act (f, "select-next");
-      g_assert_true (desk_stage_selected_structure (f->stage, &at));
+      g_assert_true (desk_stage_selected_item (f->stage, &at));
       g_assert_cmpuint (at, ==, i);
     }
   act (f, "select-next");
   act (f, "select-previous");
-  g_assert_true (desk_stage_selected_structure (f->stage, &at));
+  g_assert_true (desk_stage_selected_item (f->stage, &at));
   g_assert_cmpuint (at, ==, n - 1);
   act (f, "ghost");
   g_assert_cmpint (desk_session_get_visibility (f->session, at), ==, RENDER_VISIBLE_GHOST);

@@ -191,9 +191,11 @@ plan_maker_move_site (const char *json, guint32 seed)
                     g_rand_double_range (rand, -30, 30) },
                   g_rand_double_range (rand, -180, 180) };
   g_autoptr (JsonNode) root = oracle_parse (json);
-  static const char *const lists[] = { "structures", "components", "programme" };
+  static const char *const lists[] = { "structures", "components", "programme", "gear" };
   for (guint k = 0; k < G_N_ELEMENTS (lists); k++)
     {
+      if (!json_object_has_member (json_node_get_object (root), lists[k]))
+        continue;
       JsonArray *list = json_object_get_array_member (json_node_get_object (root), lists[k]);
       for (guint i = 0; i < json_array_get_length (list); i++)
         move_item (json_array_get_object_element (list, i), &by);

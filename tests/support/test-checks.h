@@ -57,6 +57,28 @@ test_finding (const TestRun *run, TrnCheckKind check, guint lift, int move, cons
   return found;
 }
 
+/* The same of that body and item (NULL: none). */
+static inline const TrnFinding *
+test_finding_of (const TestRun *run, TrnCheckKind check, guint lift, int move, const char *body,
+                 const char *obstacle, const char *item)
+{
+  const TrnFinding *found = NULL;
+  const GArray *list = run->findings->lifts[lift].findings;
+  for (guint i = 0; i < list->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (list, TrnFinding, i);
+      if (finding->check != check || finding->move != move || g_strcmp0 (finding->body, body) != 0
+          || g_strcmp0 (finding->item, item) != 0 || g_strcmp0 (finding->obstacle, obstacle) != 0)
+        continue;
+      g_assert_null (found);
+      found = finding;
+    }
+  if (found == NULL)
+    g_test_message ("no finding of %s past %s, item %s, move %d", body, obstacle, item, move);
+  g_assert_nonnull (found);
+  return found;
+}
+
 static inline const TrnFinding *
 test_clearance (const TestRun *run, guint lift, int move, const char *obstacle)
 {

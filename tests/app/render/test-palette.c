@@ -9,6 +9,7 @@
 #include <math.h>
 
 #include "draw-list.h"
+#include "palette.h"
 
 #define LEAST_DIFFERENCE 20
 #define LEAST_CONTRAST 4.5
@@ -193,6 +194,29 @@ test_states_apart (void)
   g_test_message ("least difference: %.1f", least);
 }
 
+/* Gear is told from load, structures, other components and ground, and from the states of what
+ * falls short, is tight or is met, for every eye. Two bodies that differ by 10 are told apart side
+ * by side, as sand and warm grey are (13). */
+static void
+test_gear_apart (void)
+{
+  static const RenderRole roles[]
+      = { RENDER_ROLE_LOAD, RENDER_ROLE_STRUCTURE, RENDER_ROLE_COMPONENT, RENDER_ROLE_GROUND };
+  static const RenderState states[]
+      = { RENDER_STATE_TOUCHING, RENDER_STATE_SHORT, RENDER_STATE_TIGHT, RENDER_STATE_CLEAR };
+  for (guint eye = 0; eye < G_N_ELEMENTS (eyes); eye++)
+    for (int dark = 0; dark <= 1; dark++)
+      {
+        const RenderPalette *palette = render_palette_get (dark);
+        Lab gear = see (palette->faces[RENDER_ROLE_GEAR], eye);
+        for (guint i = 0; i < G_N_ELEMENTS (roles); i++)
+          g_assert_cmpfloat (difference (gear, see (palette->faces[roles[i]], eye)), >=, 10);
+        for (guint i = 0; i < G_N_ELEMENTS (states); i++)
+          g_assert_cmpfloat (difference (gear, see (render_state_colour (states[i], dark), eye)),
+                             >=, 12);
+      }
+}
+
 static double
 luminance (RenderColour c)
 {
@@ -252,6 +276,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/palette/formula", test_formula);
   g_test_add_func ("/render/palette/eyes", test_eyes);
   g_test_add_func ("/render/palette/states-apart", test_states_apart);
+  g_test_add_func ("/render/palette/gear-apart", test_gear_apart);
   g_test_add_func ("/render/palette/text", test_text);
   g_test_add_func ("/render/palette/casing", test_casing);
   return g_test_run ();

@@ -1,7 +1,9 @@
 /* test-site-view.c: what a moment of a lift shows, by closed form: a box is hoisted off a slab and
  * then turned beside a wall. */
 #include "desk-words.h"
+#include "gauge-words.h"
 #include "site-view.h"
+#include "test-crane.h"
 #include "test-plan.h"
 #include "view-words.h"
 
@@ -380,9 +382,9 @@ test_state_of_finding (void)
   g_assert_cmpint (render_state_of_finding (&swing, 0.1), ==, RENDER_STATE_CLEAR);
 }
 
-/* The two legs of a tower and the carrier of a crane stand like structures, after the components;
- * each can be picked. The tail trolley between them moves with its load and has nothing that
- * stands. */
+/* The two legs of a tower and the carrier of a crane stand after the components; each can be
+ * picked. Nobody says where the boom of a crane that no hook uses points to, nor where a trolley
+ * stands: they are not drawn, and come last of all that could be picked. */
 static void
 test_gear (void)
 {
@@ -411,11 +413,120 @@ test_gear (void)
       const RenderBody *body = body_at (list, i);
       g_assert_cmpstr (render_site_body_id (site, body->id), ==, ids[i]);
       g_assert_cmpint (body->selected, ==, i == 2);
-      g_assert_cmpint (body->role == RENDER_ROLE_STRUCTURE, ==, i >= 1 && i <= 3);
+      g_assert_cmpint (body->role == RENDER_ROLE_GEAR, ==, i >= 1 && i <= 3);
     }
   test_assert_near (body_at (list, 2)->mesh->box.lo, 4.5, -0.5, 0, 1e-9);
   test_assert_near (body_at (list, 3)->site_from_mesh.position, 30, 0, 0, 1e-9);
-  g_assert_null (render_site_body_id (site, 2 + 2 + 3));
+  g_assert_cmpuint (list->bodies->len, ==, G_N_ELEMENTS (ids));
+  const TrnRig *rig = scene->programme->runs[0].rig;
+  g_assert_cmpuint (rig->n_bodies, >, 0);
+  for (guint i = 0; i < rig->n_bodies; i++)
+    g_assert_cmpstr (render_site_body_id (site, 2 + 2 + 3 + i), ==, rig->bodies[i].id);
+  g_assert_null (render_site_body_id (site, 2 + 2 + 3 + rig->n_bodies));
+}
+
+/* The moving parts of a crane: a boom as a box of its true section from its foot to its tip, 16 m
+ * up; the counterweight behind the slew axis, its arc circumscribed; the rope from the hook to the
+ * tip, the sling from the hook to its point, each with a line along it. Circles on the ground: the
+ * tail and the barricade line, in two styles. */
+static void
+test_moving_gear (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (test_programme (test_crane_plan), &(TrnSceneOptions){ 0 }, diags);
+  g_assert_nonnull (scene);
+  g_autoptr (RenderSite) site = render_site_build (scene, 0);
+  RenderSiteState state = { .selected = "crane/rope", .swing_circles = TRUE };
+  g_autoptr (RenderDrawList) list = render_site_view (site, &state);
+  static const char *const ids[]
+      = { "post", "crane/boom", "crane/counterweight", "crane/rope", "leg", "load" };
+  g_assert_cmpuint (list->bodies->len, ==, G_N_ELEMENTS (ids));
+  for (guint i = 0; i < G_N_ELEMENTS (ids); i++)
+    {
+      const RenderBody *body = body_at (list, i);
+      g_assert_cmpstr (render_site_body_id (site, body->id), ==, ids[i]);
+      g_assert_cmpint (body->selected, ==, i == 3);
+      g_assert_cmpint (body->role == RENDER_ROLE_GEAR, ==, i >= 1 && i <= 4);
+      g_assert_true (body->mesh->closed);
+    }
+  TrnBox boom = body_at (list, 1)->mesh->box, weight = body_at (list, 2)->mesh->box;
+  TrnBox rope = body_at (list, 3)->mesh->box, leg = body_at (list, 4)->mesh->box;
+  test_assert_near (boom.lo, -0.4, -0.5, -0.3, 1e-9);
+  test_assert_near (boom.hi, 12.4, 0.5, 16.3, 1e-9);
+  g_assert_cmpfloat (weight.lo.x, <=, -3 + 1e-9);
+  g_assert_cmpfloat (weight.lo.x, >, -3.2);
+  g_assert_cmpfloat_with_epsilon (weight.lo.z, 1, 1e-9);
+  g_assert_cmpfloat_with_epsilon (weight.hi.z, 2, 1e-9);
+  g_assert_cmpfloat_with_epsilon (rope.lo.z, 4 - 0.03, 1e-9);
+  g_assert_cmpfloat_with_epsilon (rope.hi.z, 16 + 0.03, 1e-9);
+  g_assert_cmpfloat_with_epsilon (leg.lo.z, 2 - 0.02, 1e-9);
+  g_assert_cmpfloat_with_epsilon (leg.hi.z, 4 + 0.02, 1e-9);
+  g_assert_cmpuint (list->lines->len, ==, 4);
+  test_assert_near (line_at (list, 0)->points[0], 12, 0, line_at (list, 0)->points[0].z, 1e-9);
+  g_assert_cmpint (line_at (list, 2)->style, ==, RENDER_LINE_DOTTED);
+  g_assert_cmpint (line_at (list, 3)->style, ==, RENDER_LINE_TWO_DASH);
+  g_assert_cmpfloat_with_epsilon (trn_vec3_length (line_at (list, 2)->points[5]), 3, 1e-9);
+  g_assert_cmpfloat_with_epsilon (trn_vec3_length (line_at (list, 3)->points[5]), 4, 1e-9);
+  g_autofree char *tail = trn_words_tail_circle (3), *barricade = trn_words_barricade_circle (4);
+  g_assert_cmpstr (label_at (list, 0)->text, ==, tail);
+  g_assert_cmpstr (label_at (list, 1)->text, ==, barricade);
+}
+
+/* After the slew the tip is plumb above the hook in the south; the fit of the camera holds the boom
+ * all the way. Hidden, the whole crane is gone with its rigging; ghosted, nothing of it is picked.
+ */
+static void
+test_gear_visibility (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (test_programme (test_crane_plan), &(TrnSceneOptions){ 0 }, diags);
+  g_autoptr (RenderSite) site = render_site_build (scene, 0);
+  g_assert_cmpuint (site->n_items, ==, 2);
+  g_assert_cmpstr (render_site_item_id (site, 1), ==, "crane");
+  g_assert_cmpint (render_site_item_of (site, 0, "crane/boom"), ==, 1);
+  g_assert_cmpint (render_site_item_of (site, 0, "leg"), ==, 1);
+  g_assert_cmpint (render_site_item_of (site, 0, "post"), ==, 0);
+  g_assert_cmpint (render_site_item_of (site, 0, "load"), ==, -1);
+  RenderVisibility visible[2] = { RENDER_VISIBLE_SOLID, RENDER_VISIBLE_SOLID };
+  RenderSiteState state = { .time_s = 120, .visibility = visible };
+  g_autoptr (RenderDrawList) solid = render_site_view (site, &state);
+  test_assert_near (body_at (solid, 1)->mesh->box.lo, -0.5, -12.4, -0.3, 1e-6);
+  visible[1] = RENDER_VISIBLE_HIDDEN;
+  g_autoptr (RenderDrawList) hidden = render_site_view (site, &state);
+  g_assert_cmpuint (hidden->bodies->len, ==, 2);
+  visible[1] = RENDER_VISIBLE_GHOST;
+  g_autoptr (RenderDrawList) ghosted = render_site_view (site, &state);
+  g_assert_cmpuint (ghosted->bodies->len, ==, 6);
+  for (guint i = 1; i < 5; i++)
+    {
+      g_assert_cmpint (body_at (ghosted, i)->look, ==, RENDER_LOOK_GHOST);
+      g_assert_cmpuint (body_at (ghosted, i)->id, ==, 0);
+    }
+  TrnBox extent = render_site_extent (site, 0);
+  g_assert_cmpfloat (extent.hi.z, >=, 16 - 1e-9);
+  g_assert_cmpfloat (extent.lo.x, <=, 1e-9);
+}
+
+/* The nearest of all is the crate to the post by 3.5 m; with a post that is nearer to the boom the
+ * note names both. */
+static void
+test_gear_gap (void)
+{
+  g_auto (GStrv) parts = g_strsplit (test_crane_plan, "[12,5,0]", 2);
+  g_autofree char *nearer = g_strjoinv ("[6,2,0]", parts);
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (test_programme (nearer), &(TrnSceneOptions){ 0 }, diags);
+  g_autoptr (RenderSite) site = render_site_build (scene, 0);
+  g_autoptr (TrnMoment) moment = trn_moment_new (scene, 0);
+  RenderSiteState state = { .moment = moment, .nearest = TRUE };
+  g_autoptr (RenderDrawList) list = render_site_view (site, &state);
+  g_autofree char *boom = trn_words_body_name (scene->programme->plan, "crane/boom");
+  g_autofree char *to = trn_words_gap_between (boom, "Post", NAN);
+  g_assert_cmpuint (list->labels->len, ==, 1);
+  g_assert_nonnull (strstr (label_at (list, 0)->text, to));
 }
 
 int
@@ -437,6 +548,9 @@ main (int argc, char **argv)
       g_test_add (path, Fixture, NULL, set_up, tests[i].test, tear_down);
     }
   g_test_add_func ("/render/site-view/gear", test_gear);
+  g_test_add_func ("/render/site-view/moving-gear", test_moving_gear);
+  g_test_add_func ("/render/site-view/gear-visibility", test_gear_visibility);
+  g_test_add_func ("/render/site-view/gear-gap", test_gear_gap);
   g_test_add_func ("/render/site-view/state-of-distance", test_state_of_distance);
   g_test_add_func ("/render/site-view/state-of-finding", test_state_of_finding);
   return g_test_run ();

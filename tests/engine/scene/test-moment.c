@@ -1,6 +1,9 @@
 /* The moment of a lift, by closed form: a box is hoisted off a slab and carried along a wall. */
 #include "moment.h"
 
+#include <math.h>
+
+#include "test-crane.h"
 #include "test-plan.h"
 
 static const char plan_text[]
@@ -40,7 +43,7 @@ test_distances (void)
       const TrnMomentDistance *d = moment->distances;
       g_assert_cmpfloat_with_epsilon (d[0].distance_m, expected[i].slab_m, 1.1e-5);
       g_assert_cmpfloat_with_epsilon (d[1].distance_m, expected[i].wall_m, 1.1e-5);
-      g_assert_cmpfloat_with_epsilon (trn_vec3_distance (d[1].on_load, d[1].on_obstacle),
+      g_assert_cmpfloat_with_epsilon (trn_vec3_distance (d[1].on_body, d[1].on_obstacle),
                                       d[1].distance_m, 1e-9);
     }
 }
@@ -64,11 +67,47 @@ test_pose (void)
   test_assert_near (pose.position, 2, 0, 3, 1e-12);
 }
 
+/* The crane and the post: at first the boom is nearest to it, near its tip, by 4.5 m less half the
+ * diagonal of its section. After the slew the boom is far off and its back, the counterweight, no
+ * nearer: what is nearest is the foot of the boom, of which only a bound is said here. To the crate
+ * it is the end of the rope, 2 m above, with its radius of 30 mm; the sling is connected. */
+static void
+test_gear (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (test_programme (test_crane_plan), &(TrnSceneOptions){ 0 }, diags);
+  g_assert_nonnull (scene);
+  g_autoptr (TrnMoment) moment = trn_moment_new (scene, 0);
+  g_assert_cmpuint (moment->n_obstacles, ==, 1);
+  g_assert_cmpuint (moment->n_pairs, ==, 3);
+  const TrnMomentPair *pairs = moment->pairs;
+  g_assert_true (pairs[0].of_load && !pairs[1].of_load && !pairs[2].of_load);
+  g_assert_cmpuint (pairs[1].obstacle, ==, 0);
+  g_assert_cmpuint (pairs[2].obstacle, ==, 1);
+  g_assert_cmpfloat (pairs[1].required_m, ==, 0.5);
+  g_assert_cmpstr (trn_moment_body (moment, 0), ==, "load");
+  g_assert_cmpstr (trn_moment_obstacle (moment, 0), ==, "post");
+  g_assert_cmpstr (trn_moment_body (moment, 1), ==, "crane/boom");
+  g_assert_cmpstr (trn_moment_obstacle (moment, 1), ==, "post");
+  g_assert_cmpstr (trn_moment_body (moment, 2), ==, "crane/rope");
+  g_assert_cmpstr (trn_moment_obstacle (moment, 2), ==, "load");
+  const TrnMomentDistance *d = moment->distances;
+  g_assert_cmpfloat_with_epsilon (d[0].distance_m, 3.5, 1.1e-5);
+  g_assert_cmpfloat_with_epsilon (d[1].distance_m, 4.5 - sqrt (0.5), 1.1e-5);
+  g_assert_cmpfloat_with_epsilon (d[2].distance_m, 2 - 0.03, 1.1e-5);
+  g_assert_cmpfloat_with_epsilon (trn_vec3_distance (d[1].on_body, d[1].on_obstacle),
+                                  d[1].distance_m, 1e-6);
+  trn_moment_set_time (moment, 1000);
+  g_assert_cmpfloat (d[1].distance_m, >, 9);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/scene/moment/distances", test_distances);
   g_test_add_func ("/scene/moment/pose", test_pose);
+  g_test_add_func ("/scene/moment/gear", test_gear);
   return g_test_run ();
 }

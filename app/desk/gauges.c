@@ -1,0 +1,153 @@
+/* gauges.c: questions to the rig at one moment. */
+#include "gauges.h"
+
+#include <math.h>
+
+static void
+add_hoist (const TrnPlan *plan, const TrnHoist *hoist, gboolean is_tail, DeskHoist *hoists,
+           guint *n)
+{
+  if (!hoist->given)
+    return;
+  hoists[(*n)++]
+      = (DeskHoist){ hoist, hoist->gear != G_MAXUINT ? &plan->gear[hoist->gear] : NULL, is_tail };
+}
+
+guint
+desk_hoists_of (const TrnPlan *plan, const TrnLiftRun *run, DeskHoist hoists[DESK_MOST_HOISTS])
+{
+  guint n = 0;
+  add_hoist (plan, &run->lift->rigging.main, FALSE, hoists, &n);
+  add_hoist (plan, &run->lift->rigging.tail, TRUE, hoists, &n);
+  return n;
+}
+
+/* Whether gear of that kind has it at all. */
+static gboolean
+has_gauge (const DeskHoist *hoist, TrnGauge gauge)
+{
+  gboolean is_crane = hoist->gear != NULL && hoist->gear->kind == TRN_GEAR_CRANE;
+  gboolean is_gantry = hoist->gear != NULL && hoist->gear->kind == TRN_GEAR_GANTRY;
+  switch (gauge)
+    {
+    case TRN_GAUGE_HOOK_HEIGHT:
+      return hoist->gear == NULL || is_crane || is_gantry;
+    case TRN_GAUGE_RADIUS:
+    case TRN_GAUGE_BOOM_ANGLE:
+      return is_crane;
+    case TRN_GAUGE_TIP_ABOVE_HOOK:
+      return is_crane || (is_gantry && hoist->gear->has_trolley);
+    case TRN_N_GAUGES:
+      break;
+    }
+  g_assert_not_reached ();
+}
+
+guint
+desk_gauges_of (const TrnPlan *plan, const TrnLiftRun *run, DeskGauge gauges[DESK_MOST_GAUGES])
+{
+  DeskHoist hoists[DESK_MOST_HOISTS];
+  guint n_hoists = desk_hoists_of (plan, run, hoists), n = 0;
+  for (guint g = 0; g < TRN_N_GAUGES; g++)
+    for (guint i = 0; i < n_hoists; i++)
+      if (has_gauge (&hoists[i], (TrnGauge)g))
+        gauges[n++] = (DeskGauge){ hoists[i], (TrnGauge)g };
+  return n;
+}
+
+const char *
+desk_gauge_action (TrnGauge gauge)
+{
+  static const char *const names[TRN_N_GAUGES]
+      = { "strip-hook-height", "strip-radius", "strip-boom-angle", "strip-tip-above-hook" };
+  g_assert (gauge < TRN_N_GAUGES);
+  return names[gauge];
+}
+
+double
+desk_rig_value (const TrnLiftRun *run, const TrnHoist *hoist, TrnRigQuantity quantity, guint move,
+                double progress)
+{
+  if (run->rig == NULL)
+    return NAN;
+  TrnRigQuestion question = { .rig = run->rig, .hoist = hoist, .quantity = quantity, .move = move };
+  TrnJet value;
+  return trn_rig_ask (&question, (TrnInterval){ progress, progress }, &value)
+             ? trn_interval_middle (value.v)
+             : NAN;
+}
+
+double
+desk_gauge_value (const TrnLiftRun *run, const DeskGauge *gauge, guint move, double progress)
+{
+  static const TrnRigQuantity quantities[TRN_N_GAUGES]
+      = { [TRN_GAUGE_HOOK_HEIGHT] = TRN_RIG_HOOK_HEIGHT,
+          [TRN_GAUGE_RADIUS] = TRN_RIG_RADIUS,
+          [TRN_GAUGE_BOOM_ANGLE] = TRN_RIG_BOOM_ANGLE,
+          [TRN_GAUGE_TIP_ABOVE_HOOK] = TRN_RIG_TIP_ABOVE_HOOK };
+  return desk_rig_value (run, gauge->hoist.hoist, quantities[gauge->gauge], move, progress);
+}
+
+/* How high the base of the gear is; NAN where it does not stand on the site. */
+static double
+base_m (const TrnLiftRun *run, const TrnGear *gear)
+{
+  for (guint i = 0; run->rig != NULL && i < run->rig->n_places; i++)
+    if (run->rig->places[i].gear == gear)
+      return run->rig->places[i].site_from_gear.position.z;
+  return NAN;
+}
+
+guint
+desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaugeLimit limits[2])
+{
+  const TrnGear *gear = gauge->hoist.gear;
+  DeskGaugeLimit all[2] = { { TRN_GAUGE_LEAST_RADIUS, NAN }, { TRN_GAUGE_MOST_RADIUS, NAN } };
+  if (gear == NULL)
+    return 0;
+  gboolean is_gantry = gear->kind == TRN_GEAR_GANTRY;
+  switch (gauge->gauge)
+    {
+    case TRN_GAUGE_HOOK_HEIGHT:
+      all[0] = (DeskGaugeLimit){ TRN_GAUGE_LOWEST_HOOK,
+                                 is_gantry ? base_m (run, gear) + gear->window_hook.lo : NAN };
+      all[1] = (DeskGaugeLimit){ TRN_GAUGE_HIGHEST_HOOK,
+                                 is_gantry ? base_m (run, gear) + gear->window_hook.hi : NAN };
+      break;
+    case TRN_GAUGE_RADIUS:
+      if (gear->n_capacity > 0)
+        {
+          all[0].value = gear->capacity[0].radius_m;
+          all[1].value = gear->capacity[gear->n_capacity - 1].radius_m;
+        }
+      break;
+    case TRN_GAUGE_BOOM_ANGLE:
+      all[0] = (DeskGaugeLimit){ TRN_GAUGE_LEAST_ANGLE, gear->boom_angle_rad.lo };
+      all[1] = (DeskGaugeLimit){ TRN_GAUGE_MOST_ANGLE, gear->boom_angle_rad.hi };
+      break;
+    case TRN_GAUGE_TIP_ABOVE_HOOK:
+      all[0] = (DeskGaugeLimit){ TRN_GAUGE_LEAST_TIP, is_gantry ? NAN : gear->hook_to_tip_m };
+      break;
+    case TRN_N_GAUGES:
+      g_assert_not_reached ();
+    }
+  guint n = 0;
+  for (guint i = 0; i < 2; i++)
+    if (isfinite (all[i].value))
+      limits[n++] = all[i];
+  return n;
+}
+
+double
+desk_headroom_left_m (const TrnLiftRun *run, const DeskHoist *hoist, guint move, double progress)
+{
+  if (hoist->gear == NULL)
+    return NAN;
+  if (hoist->gear->kind == TRN_GEAR_CRANE)
+    return desk_rig_value (run, hoist->hoist, TRN_RIG_TIP_ABOVE_HOOK, move, progress)
+           - hoist->gear->hook_to_tip_m;
+  if (hoist->gear->kind == TRN_GEAR_GANTRY)
+    return hoist->gear->window_hook.hi
+           - desk_rig_value (run, hoist->hoist, TRN_RIG_HOOK_LOCAL_HEIGHT, move, progress);
+  return NAN;
+}

@@ -1,0 +1,56 @@
+/* gauges.h: heights, radii and angles of the gear of a lift at a moment, and what bounds them; no
+ * GTK. From the same sums as the checks (rig.h); not certified over time: the checks do that. */
+#pragma once
+
+#include "gauge-words.h"
+#include "scene.h"
+
+/* What holds the load. */
+typedef struct
+{
+  const TrnHoist *hoist; /* the plan's */
+  const TrnGear *gear;   /* NULL: none is named */
+  gboolean is_tail;
+} DeskHoist;
+
+#define DESK_MOST_HOISTS 2
+
+/* The hoists of the lift; returns how many. */
+guint
+desk_hoists_of (const TrnPlan *plan, const TrnLiftRun *run, DeskHoist hoists[DESK_MOST_HOISTS]);
+
+/* One line of the strip. */
+typedef struct
+{
+  DeskHoist hoist;
+  TrnGauge gauge;
+} DeskGauge;
+
+#define DESK_MOST_GAUGES (DESK_MOST_HOISTS * TRN_N_GAUGES)
+
+/* What there is of the lift, whether or not it is wanted; returns how many. */
+guint
+desk_gauges_of (const TrnPlan *plan, const TrnLiftRun *run, DeskGauge gauges[DESK_MOST_GAUGES]);
+
+/* The name of the window's action that shows it in the strip, without "win.", static. */
+const char *desk_gauge_action (TrnGauge gauge);
+
+/* The value at a moment; NAN where there is none, as beyond reach. Any thread. */
+double desk_rig_value (const TrnLiftRun *run, const TrnHoist *hoist, TrnRigQuantity quantity,
+                       guint move, double progress);
+double
+desk_gauge_value (const TrnLiftRun *run, const DeskGauge *gauge, guint move, double progress);
+
+typedef struct
+{
+  TrnGaugeLimit limit;
+  double value;
+} DeskGaugeLimit;
+
+/* What the plan sets; returns how many, up to 2. */
+guint desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaugeLimit limits[2]);
+
+/* What is left up to where the hook can go: the tip above the hook less the least of it, or the
+ * highest hook of the window less the hook. NAN where that is not set, or there is no place. */
+double
+desk_headroom_left_m (const TrnLiftRun *run, const DeskHoist *hoist, guint move, double progress);

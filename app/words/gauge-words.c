@@ -1,0 +1,171 @@
+/* gauge-words.c: what the desk says of lifting gear at a moment. */
+#include "gauge-words.h"
+
+#include <glib/gi18n-lib.h>
+
+#define FOOT_M 0.3048
+#define LONGEST_NAME 60
+#define NO_NUMBER "–"
+
+static const char *const gauges[TRN_N_GAUGES] = {
+  [TRN_GAUGE_HOOK_HEIGHT] = N_ ("Hook height"),
+  [TRN_GAUGE_RADIUS] = N_ ("Radius"),
+  [TRN_GAUGE_BOOM_ANGLE] = N_ ("Boom angle"),
+  [TRN_GAUGE_TIP_ABOVE_HOOK] = N_ ("Tip above hook"),
+};
+
+static const char *const limits[TRN_N_GAUGE_LIMITS] = {
+  [TRN_GAUGE_LEAST_RADIUS] = N_ ("beginning of the table %s"),
+  [TRN_GAUGE_MOST_RADIUS] = N_ ("end of the table %s"),
+  [TRN_GAUGE_LEAST_ANGLE] = N_ ("least boom angle %s"),
+  [TRN_GAUGE_MOST_ANGLE] = N_ ("greatest boom angle %s"),
+  [TRN_GAUGE_LOWEST_HOOK] = N_ ("lowest hook %s"),
+  [TRN_GAUGE_HIGHEST_HOOK] = N_ ("highest hook %s"),
+  [TRN_GAUGE_LEAST_TIP] = N_ ("hook to tip at least %s"),
+};
+
+static const char *const texts_of_gear[TRN_N_GEAR_TEXTS] = {
+  [TRN_GEAR_NOW] = N_ ("Gear now"),
+  [TRN_GEAR_STRIP_LINES] = N_ ("Lines"),
+  [TRN_GEAR_STRIP_LINES_HINT] = N_ ("Further lines of the strip: heights, radii and angles"),
+  [TRN_GEAR_HEADROOM_LEFT] = N_ ("Headroom left"),
+  [TRN_GEAR_SLEW] = N_ ("Boom points to"),
+  [TRN_GEAR_ROPE] = N_ ("Rope"),
+  [TRN_GEAR_NO_PLACE] = N_ ("The hook is out of reach here."),
+  [TRN_GEAR_NO_HOOK] = N_ ("Its height is not known: hook_above is left out."),
+  [TRN_GEAR_RIGGING] = N_ ("Rigging"),
+  [TRN_GEAR_WAITS] = N_ ("It does not hold the load here."),
+};
+
+const char *
+trn_words_gauge (TrnGauge gauge)
+{
+  g_assert (gauge < TRN_N_GAUGES);
+  return _ (gauges[gauge]);
+}
+
+const char *
+trn_words_gear (TrnGearText text)
+{
+  g_assert (text < TRN_N_GEAR_TEXTS);
+  return _ (texts_of_gear[text]);
+}
+
+gboolean
+trn_gauge_is_angle (TrnGauge gauge)
+{
+  return gauge == TRN_GAUGE_BOOM_ANGLE;
+}
+
+static char *
+value_text (gboolean angle, double value)
+{
+  if (!isfinite (value))
+    return g_strdup (NO_NUMBER);
+  if (angle)
+    return trn_words_angle (round (value * 1800 / G_PI) * G_PI / 1800);
+  gboolean feet = trn_words_get_units ().lengths == TRN_LENGTHS_FEET;
+  return trn_words_length (feet ? round (value * 12 / FOOT_M) * FOOT_M / 12
+                                : round (value * 100) / 100);
+}
+
+char *
+trn_words_gauge_value (TrnGauge gauge, double value)
+{
+  return value_text (trn_gauge_is_angle (gauge), value);
+}
+
+char *
+trn_words_gauge_line (TrnGauge gauge, const char *gear)
+{
+  g_autofree char *name = trn_words_clean (gear, LONGEST_NAME);
+  return g_strdup_printf (_ ("%s, %s"), trn_words_gauge (gauge), name);
+}
+
+char *
+trn_words_gauge_reading (TrnGauge gauge, const char *line, double value)
+{
+  g_autofree char *number = trn_words_gauge_value (gauge, value);
+  return g_strdup_printf (_ ("%s: %s"), line, number);
+}
+
+char *
+trn_words_gauge_limit (TrnGaugeLimit limit, double value)
+{
+  g_assert (limit < TRN_N_GAUGE_LIMITS);
+  gboolean angle = limit == TRN_GAUGE_LEAST_ANGLE || limit == TRN_GAUGE_MOST_ANGLE;
+  g_autofree char *number = angle ? trn_words_angle (value) : trn_words_length (value);
+  return g_strdup_printf (_ (limits[limit]), number);
+}
+
+char *
+trn_words_gauge_range (gboolean angle, double least, double most)
+{
+  g_autofree char *low = angle ? trn_words_angle (least) : trn_words_length (least);
+  g_autofree char *high = angle ? trn_words_angle (most) : trn_words_length (most);
+  if (isfinite (least) && isfinite (most))
+    return g_strdup_printf (_ ("%s to %s"), low, high);
+  if (isfinite (least))
+    return g_strdup_printf (_ ("at least %s"), low);
+  return isfinite (most) ? g_strdup_printf (_ ("at most %s"), high) : NULL;
+}
+
+char *
+trn_words_hoist (gboolean is_tail, const char *gear)
+{
+  const char *hook = is_tail ? _ ("Tail hook") : _ ("Main hook");
+  if (gear == NULL)
+    return g_strdup (hook);
+  g_autofree char *name = trn_words_clean (gear, LONGEST_NAME);
+  return g_strdup_printf (_ ("%s: %s"), hook, name);
+}
+
+/* The least of 1, 2, 5, 10 … that is at least @step. */
+static double
+round_up (double step)
+{
+  double power = pow (10, floor (log10 (step))), share = step / power;
+  return power * (share <= 1 ? 1 : share <= 2 ? 2 : share <= 5 ? 5 : 10);
+}
+
+guint
+trn_words_gauge_ticks (gboolean angle, double least, double most,
+                       double ticks[TRN_MOST_GAUGE_TICKS], char *texts[TRN_MOST_GAUGE_TICKS])
+{
+  gboolean feet = trn_words_get_units ().lengths == TRN_LENGTHS_FEET;
+  double unit = angle ? G_PI / 180 : feet ? FOOT_M : 1;
+  double lo = least / unit, hi = most / unit;
+  /* Two of the ticks go beyond both ends. */
+  double step = round_up (fmax ((hi - lo) / (TRN_MOST_GAUGE_TICKS - 3), 0.01));
+  double first = floor (lo / step) * step;
+  guint n = 0;
+  while (n < 2 || (n < TRN_MOST_GAUGE_TICKS && first + (n - 1) * step < hi - 1e-9 * step))
+    n++;
+  for (guint i = 0; i < n; i++)
+    {
+      double value = first + i * step;
+      char digits[G_ASCII_DTOSTR_BUF_SIZE];
+      g_ascii_formatd (digits, sizeof digits, "%.6g", fabs (value));
+      g_autofree char *number = g_strconcat (value < -1e-9 * step ? "−" : "", digits, NULL);
+      ticks[i] = value * unit;
+      texts[i] = angle        ? trn_words_quantity (g_strdup_printf (_ ("%s°"), number))
+                 : feet       ? g_strdup_printf ("%s′", number)
+                 : i + 1 == n ? trn_words_quantity (g_strdup_printf (_ ("%s m"), number))
+                              : g_strdup (number);
+    }
+  return n;
+}
+
+char *
+trn_words_tail_circle (double radius_m)
+{
+  g_autofree char *radius = trn_words_length_up (radius_m);
+  return g_strdup_printf (_ ("tail swing, radius %s"), radius);
+}
+
+char *
+trn_words_barricade_circle (double radius_m)
+{
+  g_autofree char *radius = trn_words_length_down (radius_m);
+  return g_strdup_printf (_ ("barricade line, radius %s"), radius);
+}

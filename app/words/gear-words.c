@@ -1,0 +1,260 @@
+/* gear-words.c: gear in words: what is missing, values beside their limits, and the names of parts.
+ *
+ * What is needed is rounded up and what is there is rounded down. */
+#include "gear-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define LONGEST_NAME 60
+
+/* ---- what is missing ---- */
+
+char *
+trn_words_missing (const TrnFinding *finding)
+{
+  const char *missing = finding->missing;
+  if (strcmp (missing, "reach") == 0)
+    return g_strdup (_ ("Not known: at some moment the hook is out of reach"));
+  if (strcmp (missing, "tolerance") == 0)
+    return g_strdup (_ ("Not known: what the tolerances of the lift do to it has no bound"));
+  if (strcmp (missing, "approach") == 0)
+    return g_strdup (_ ("Not known: the plan chooses no rule for the distance from live lines "
+                        "(approach)"));
+  if (strcmp (missing, "approach/distance") == 0)
+    return g_strdup (
+        _ ("Not known: the rule has no distance for this voltage; ask the owner of the "
+           "line, and set a distance of your own with its source"));
+  g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
+  return g_strdup_printf (_ ("Not known: the plan leaves out %s"), name);
+}
+
+/* ---- values beside limits ---- */
+
+static char *
+quantity (const TrnFinding *finding, double value, gboolean up)
+{
+  if (finding->unit == TRN_UNIT_DEG)
+    return trn_words_angle (value / 180 * G_PI);
+  return up ? trn_words_length_up (value) : trn_words_length_down (value);
+}
+
+static char *
+headroom_text (const TrnFinding *finding)
+{
+  g_autofree char *need = trn_words_length_up (finding->value);
+  g_autofree char *have = trn_words_length_down (finding->limit);
+  if (finding->state == TRN_STATE_WITHIN)
+    {
+      g_autofree char *spare = trn_words_length_down (finding->margin);
+      return g_strdup_printf (_ ("Headroom: %s needed, %s there, %s to spare"), need, have, spare);
+    }
+  g_autofree char *lacks = trn_words_length_up (-finding->margin);
+  return g_strdup_printf (_ ("Headroom short by %s: %s needed, %s there"), lacks, need, have);
+}
+
+static const struct
+{
+  const char *item, *words;
+} items[] = {
+  { "radius", N_ ("Radius") },
+  { "boom-angle", N_ ("Boom angle") },
+  { "hook-window-x", N_ ("Hook along the header") },
+  { "hook-window-y", N_ ("Hook along the runway") },
+  { "hook-low", N_ ("Lowest hook") },
+  { "track", N_ ("Place on the track") },
+  { "track-side", N_ ("Place beside the track") },
+  { "level", N_ ("Height of the tail") },
+  { "pivot", N_ ("Distance of the tail from its pivot") },
+  { "barricade", N_ ("Barricade") },
+};
+
+static const char *
+item_text (const char *item)
+{
+  for (guint i = 0; item != NULL && i < G_N_ELEMENTS (items); i++)
+    if (strcmp (items[i].item, item) == 0)
+      return _ (items[i].words);
+  return item != NULL ? item : _ ("Reach");
+}
+
+static char *
+reach_text (const TrnFinding *finding)
+{
+  const char *item = item_text (finding->item);
+  if (finding->state == TRN_STATE_OUT_OF_REACH)
+    return g_strdup_printf (_ ("%s: out of reach, the gear cannot go where its hook has to be"),
+                            item);
+  gboolean is_high = finding->value > finding->limit;
+  gboolean within = finding->state == TRN_STATE_WITHIN;
+  /* Within, a value is shown nearer to its limit; beyond, farther from it. */
+  g_autofree char *value = quantity (finding, finding->value, is_high != within);
+  g_autofree char *limit = quantity (finding, finding->limit, is_high == within);
+  if (!within)
+    return g_strdup_printf (_ ("%s beyond its limit: %s, limit %s"), item, value, limit);
+  g_autofree char *spare = quantity (finding, finding->margin, FALSE);
+  return g_strdup_printf (_ ("%s within its limits: %s, limit %s, %s to spare"), item, value, limit,
+                          spare);
+}
+
+static char *
+rigging_text (const TrnFinding *finding)
+{
+  g_autofree char *value = trn_words_length (finding->value);
+  g_autofree char *limit = trn_words_length (finding->limit);
+  if (finding->state == TRN_STATE_WITHIN)
+    return g_strdup_printf (_ ("Keeps its length of %s"), limit);
+  return g_strdup_printf (_ ("Would have to be %s long in this move, and is %s: it goes slack, or "
+                             "the hook goes elsewhere"),
+                          value, limit);
+}
+
+static char *
+barricade_text (const TrnFinding *finding)
+{
+  g_autofree char *need = trn_words_length_up (finding->value);
+  g_autofree char *have = trn_words_length_down (finding->limit);
+  if (finding->state == TRN_STATE_WITHIN)
+    return g_strdup_printf (_ ("Barricade at %s keeps clear of the tail swing: %s needed"), have,
+                            need);
+  return g_strdup_printf (_ ("Barricade at %s is too close to the tail swing: %s needed"), have,
+                          need);
+}
+
+static char *
+tail_swing_text (const TrnFinding *finding)
+{
+  if (finding->item != NULL)
+    return barricade_text (finding);
+  if (finding->verdict == TRN_VERDICT_UNKNOWN)
+    return g_strdup (_ ("Not known: the tail swing could not be worked out"));
+  g_autofree char *radius = trn_words_length_up (finding->radius_m);
+  double margin_m = trn_words_margin_m (finding);
+  if (finding->verdict == TRN_VERDICT_FAIL)
+    {
+      g_autofree char *lacks = trn_words_length_up (-margin_m);
+      return g_strdup_printf (
+          _ ("The tail swing of %s comes %s closer than the set clearance while it slews"), radius,
+          lacks);
+    }
+  if (finding->verdict == TRN_VERDICT_NOTE)
+    return g_strdup_printf (
+        _ ("Outside the part of the tail swing of %s that is slewed, but within "
+           "its circle or the barricade"),
+        radius);
+  if (isnan (finding->circle_distance_m))
+    return g_strdup (_ ("Nothing of it lies at the height of the tail swing"));
+  g_autofree char *spare = trn_words_length_down (finding->circle_distance_m - finding->radius_m
+                                                  - finding->allowance_m - finding->required_m);
+  return g_strdup_printf (_ ("Outside the tail swing of %s, %s to spare all round"), radius, spare);
+}
+
+char *
+trn_words_gear_finding (const TrnFinding *finding)
+{
+  gboolean is_circle = finding->check == TRN_CHECK_TAIL_SWING && finding->item == NULL;
+  if (!is_circle && finding->state != TRN_STATE_WITHIN && finding->state != TRN_STATE_OUTSIDE
+      && finding->state != TRN_STATE_SHORT && finding->state != TRN_STATE_OUT_OF_REACH)
+    return g_strdup (_ ("Not known: it could not be worked out"));
+  switch (finding->check)
+    {
+    case TRN_CHECK_HEADROOM:
+      return headroom_text (finding);
+    case TRN_CHECK_REACH:
+      return reach_text (finding);
+    case TRN_CHECK_TAIL_SWING:
+      return tail_swing_text (finding);
+    case TRN_CHECK_RIGGING:
+      return rigging_text (finding);
+    default:
+      g_assert_not_reached ();
+    }
+}
+
+char *
+trn_words_approach (const TrnFinding *finding, const char *clearance)
+{
+  if (finding->missing != NULL || finding->source == NULL)
+    return g_strdup (clearance);
+  g_autofree char *distance = trn_words_length_up (finding->required_m);
+  g_autofree char *source = trn_words_clean (finding->source, LONGEST_NAME);
+  return g_strdup_printf (_ ("%s; %s from a live line by %s, local rules prevail"), clearance,
+                          distance, source);
+}
+
+/* ---- names ---- */
+
+static const struct
+{
+  const char *part, *words; /* %s: the gear */
+} parts[] = {
+  { "boom", N_ ("Boom of %s") },
+  { "jib", N_ ("Jib of %s") },
+  { "counterweight", N_ ("Counterweight of %s") },
+  { "trolley", N_ ("Trolley of %s") },
+  { "rope", N_ ("Rope of %s") },
+  { "block", N_ ("Hook block of %s") },
+  { "carrier", N_ ("Carrier of %s") },
+};
+
+/* Those of which there are several: "leg-1". */
+static const struct
+{
+  const char *part, *words; /* %s: the number, then the gear */
+} numbered[] = {
+  { "leg-", N_ ("Leg %s of %s") },
+  { "header-", N_ ("Header %s of %s") },
+  { "runway-", N_ ("Runway %s of %s") },
+  { "cheek-", N_ ("Cheek %s of %s") },
+};
+
+static char *
+part_text (const char *part, const char *gear)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    if (strcmp (parts[i].part, part) == 0)
+      return g_strdup_printf (_ (parts[i].words), gear);
+  for (guint i = 0; i < G_N_ELEMENTS (numbered); i++)
+    if (g_str_has_prefix (part, numbered[i].part))
+      {
+        g_autofree char *number = trn_words_clean (part + strlen (numbered[i].part), LONGEST_NAME);
+        return g_strdup_printf (_ (numbered[i].words), number, gear);
+      }
+  g_autofree char *clean = trn_words_clean (part, LONGEST_NAME);
+  return g_strdup_printf ("%s, %s", gear, clean);
+}
+
+static char *
+rigging_name (const TrnHoist *hoist, const char *id)
+{
+  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (strcmp (hoist->slings[i].id, id) == 0)
+      return g_strdup_printf (_ ("Sling %s"), name);
+  if (hoist->has_beam && strcmp (hoist->beam.id, id) == 0)
+    return g_strdup_printf (_ ("Beam %s"), name);
+  return NULL;
+}
+
+char *
+trn_words_gear_body (const TrnPlan *plan, const char *body)
+{
+  const char *slash = strchr (body, '/');
+  g_autofree char *id = slash != NULL ? g_strndup (body, (gsize)(slash - body)) : g_strdup (body);
+  const TrnGear *gear = trn_plan_find_gear (plan, id);
+  if (gear != NULL)
+    {
+      g_autofree char *name = trn_words_clean (gear->name, LONGEST_NAME);
+      return slash != NULL ? part_text (slash + 1, name) : g_steal_pointer (&name);
+    }
+  for (guint i = 0; i < plan->n_lifts && slash == NULL; i++)
+    {
+      const TrnRigging *rigging = &plan->lifts[i].rigging;
+      char *name = rigging->given ? rigging_name (&rigging->main, body) : NULL;
+      if (name == NULL && rigging->given)
+        name = rigging_name (&rigging->tail, body);
+      if (name != NULL)
+        return name;
+    }
+  return NULL;
+}

@@ -1,0 +1,17 @@
+/* gear-words.h: what the checks of gear found, and what its parts are called. As in words.h. */
+#pragma once
+
+#include "words.h"
+
+/* "Not known: the plan leaves out hook_to_tip": of a finding that names what is missing. */
+char *trn_words_missing (const TrnFinding *finding);
+
+/* The sentence of a finding of headroom, reach, tail swing or rigging. */
+char *trn_words_gear_finding (const TrnFinding *finding);
+
+/* That of a finding of approach, from what it says as a clearance. */
+char *trn_words_approach (const TrnFinding *finding, const char *clearance);
+
+/* "Boom of Main crane", "Leg 1 of Tower", "Sling s1"; NULL: @body is neither a gear of @plan, nor a
+ * part of one, nor rigging of one of its lifts. */
+char *trn_words_gear_body (const TrnPlan *plan, const char *body);

@@ -1,0 +1,98 @@
+/* Hooks. Tilt and heading are off about the main hook point, so the main hook is off by the shift p
+ * alone. The tail hook hangs from a point of the load, which is off by at most t, the bound for
+ * every point of the load (lift-check.c).
+ *
+ * Slings. A leg is a segment; its points are mixtures of its two ends and are off by no more than
+ * the farther one of these: a point of the load (t), the hook (p <= t), or an end of the beam.
+ *
+ * Beam. Its middle is off as the hook is, by at most o. It lies along e = v/|v|, v the level part
+ * of the line between two points of the load, each of which is off by at most t, so |Δv| <= 2 t.
+ * With v' = v + Δv,
+ *   e' − e = Δv/|v| + v' (1/|v'| − 1/|v|), and |v'| |1/|v'| − 1/|v|| = ||v| − |v'||/|v| <=
+ * |Δv|/|v|, so |e' − e| <= 2 |Δv|/|v| <= 4 t/|v|. A point of its line is at most L/2 from its
+ * middle, and is off by at most o + 2 t L/l, l the least |v| over the move.
+ *
+ * The least |v| over a move. The vector w between the two points only turns, about the axis u of
+ * the move, so |v|² = |w|² − w_z² and the greatest |w_z| is wanted.
+ *   u vertical: w_z does not change.
+ *   u level:    w_z(φ) = C cos(φ − φ₀) by Rodrigues' formula, C = hypot(w_z, (u × w)_z): greatest
+ *               at an end of the move, or C where the move passes φ₀ or half a turn from it.
+ *   else:       |w| is a bound, and nothing is known of the beam. */
+#include "gear-tolerance.h"
+
+#define ROUNDING_SHARE 1e-12 /* some dozen roundings of a double */
+
+double
+trn_hook_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  const TrnLift *lift = check->run->lift;
+  return hoist == &lift->rigging.tail ? check->tolerance_m[move] : lift->tolerance_m;
+}
+
+/* Whether going from 0 to @by passes @angle, or half a turn from it. */
+static gboolean
+passes (double by, double angle)
+{
+  double lo = fmin (by, 0), hi = fmax (by, 0);
+  return angle + G_PI * ceil ((lo - angle) / G_PI) <= hi;
+}
+
+static double
+greatest_height (const TrnMotion *motion, TrnVec3 w)
+{
+  TrnVec3 u = motion->axis;
+  double angle = motion->angle_rad;
+  if (angle == 0 || (u.x == 0 && u.y == 0))
+    return fabs (w.z);
+  if (u.z != 0)
+    return trn_vec3_length (w);
+  double across = u.x * w.y - u.y * w.x;
+  if (passes (angle, atan2 (across, w.z)))
+    return hypot (w.z, across);
+  return fmax (fabs (w.z), fabs (w.z * cos (angle) + across * sin (angle)));
+}
+
+static double
+beam_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  const TrnLiftBeam *beam = &hoist->beam;
+  const TrnMotion *motion = &check->run->motions[move];
+  double t = check->tolerance_m[move], hook_m = trn_hook_tolerance (check, hoist, move);
+  if (t == 0)
+    return hook_m;
+  TrnVec3 w
+      = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (beam->between[1], beam->between[0]));
+  double height = greatest_height (motion, w), length = trn_vec3_length (w);
+  double level = sqrt (fmax (length * length - height * height, 0)) - ROUNDING_SHARE * length;
+  /* Off by as much as they are apart, they may lie either way round. */
+  if (!(level > 2 * t))
+    return NAN;
+  return (hook_m + 2 * t * beam->length_m / level) * (1 + ROUNDING_SHARE);
+}
+
+static double
+sling_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, const TrnSling *sling,
+                 guint move)
+{
+  double ends_m = check->tolerance_m[move];
+  if (sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam)
+    return ends_m;
+  double beam_m = beam_tolerance (check, hoist, move);
+  return isnan (beam_m) ? NAN : fmax (ends_m, beam_m);
+}
+
+double
+trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move)
+{
+  const TrnRigBody *moves = &check->rig->bodies[body];
+  if (moves->hoist == NULL)
+    return 0; /* parked */
+  if (moves->part == TRN_PART_BEAM)
+    return beam_tolerance (check, moves->hoist, move);
+  if (moves->part == TRN_PART_SLING)
+    return sling_tolerance (check, moves->hoist, &moves->hoist->slings[moves->index], move);
+  /* Before and after its moves it stands where it was at the near end of them. */
+  guint at = CLAMP (move, moves->hoist->first_move, moves->hoist->last_move);
+  double off_m = trn_hook_tolerance (check, moves->hoist, at);
+  return off_m == 0 ? 0 : trn_rig_tolerance (check->rig, body, at, off_m);
+}

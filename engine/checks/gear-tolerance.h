@@ -1,0 +1,11 @@
+/* gear-tolerance.h: how far the lift's tolerances can take the hooks, and with them what moves. */
+#pragma once
+
+#include "lift-check.h"
+
+/* A bound on how far they take the hook of @hoist during that move. Wants check->tolerance_m. */
+double trn_hook_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move);
+
+/* A bound on how far they take any point of a body of the rig during that move; NAN where there is
+ * none, as beyond reach. Wants check->tolerance_m. */
+double trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move);

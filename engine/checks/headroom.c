@@ -1,0 +1,108 @@
+/* Crane: the tip has to stay hook_to_tip above the hook. Where the boom stands follows from the
+ * hook, so the height of the tip above the hook is one quantity, whose least value over the move is
+ * certified. A hook that is off by o takes its own height by o, and the tip by no more than the
+ * bound of trn_rig_tolerance for the part of the boom that carries it: both are taken off.
+ *
+ * Gantry: the hook has to stay below the top of its window; off by o it is o higher.
+ *
+ * What is shown are the heights above the site's z = 0 at the moment when least is left. */
+#include "headroom.h"
+
+#include "gear-tolerance.h"
+
+static double
+tip_tolerance (const TrnLiftCheck *check, const TrnGear *gear, guint move, double off_m)
+{
+  TrnRigPart part = gear->has_jib ? TRN_PART_JIB : TRN_PART_BOOM;
+  for (guint i = 0; check->rig != NULL && i < check->rig->n_bodies; i++)
+    {
+      const TrnRigBody *body = &check->rig->bodies[i];
+      if (body->part == part && body->place != G_MAXUINT
+          && check->rig->places[body->place].gear == gear)
+        return trn_rig_tolerance (check->rig, i, move, off_m);
+    }
+  return NAN;
+}
+
+static TrnHoistLimit
+limit_of (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  const TrnGear *gear = trn_hoist_gear (check, hoist);
+  double off_m = trn_hook_tolerance (check, hoist, move);
+  TrnHoistLimit limit = { .unit = TRN_UNIT_M };
+  if (gear->kind == TRN_GEAR_CRANE)
+    {
+      double tip_m = off_m > 0 ? tip_tolerance (check, gear, move, off_m) : 0;
+      limit.quantity = TRN_RIG_TIP_ABOVE_HOOK;
+      limit.limits = (TrnInterval){ gear->hook_to_tip_m, INFINITY };
+      limit.allowance.lo = off_m + tip_m;
+      limit.missing = "hook_to_tip";
+      return limit;
+    }
+  limit.quantity = TRN_RIG_HOOK_LOCAL_HEIGHT;
+  limit.limits = (TrnInterval){ -INFINITY, gear->window_hook.hi };
+  limit.allowance.hi = off_m;
+  limit.missing = "window/hook";
+  return limit;
+}
+
+static double
+underside (const TrnMesh *mesh, const TrnPose *pose)
+{
+  double least_m = INFINITY;
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    for (int k = 0; k < 3; k++)
+      least_m = fmin (least_m, trn_pose_apply (pose, mesh->vertices[mesh->triangles[i].v[k]]).z);
+  return least_m;
+}
+
+static void
+add_item (GArray *items, const char *what, double m)
+{
+  TrnFindingItem item = { what, m };
+  g_array_append_val (items, item);
+}
+
+/* What the needed height is the sum of, at the moment found. */
+static void
+set_items (TrnFinding *finding, const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  const TrnGear *gear = trn_hoist_gear (check, hoist);
+  const TrnLift *lift = check->run->lift;
+  double s = finding->progress;
+  TrnPose pose = trn_motion_pose (&check->run->motions[move], s);
+  gboolean is_tail = hoist == &lift->rigging.tail, is_crane = gear->kind == TRN_GEAR_CRANE;
+  double below_m = underside (check->load->mesh, &pose);
+  double point_m = trn_pose_apply (&pose, is_tail ? hoist->point : lift->hook.place).z;
+  double hook_m = trn_hoist_value (check, hoist, move, s, TRN_RIG_HOOK_HEIGHT, 0);
+  finding->items = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  add_item (finding->items, "load-underside", below_m);
+  add_item (finding->items, "load-to-hook-point", point_m - below_m);
+  add_item (finding->items, "rigging", hook_m - point_m);
+  if (is_crane)
+    add_item (finding->items, "hook-to-tip", gear->hook_to_tip_m);
+  finding->value = hook_m + (is_crane ? gear->hook_to_tip_m : 0);
+  finding->limit
+      = is_crane ? trn_hoist_value (check, hoist, move, s, TRN_RIG_TIP_HEIGHT, 0)
+                 : trn_hoist_place (check, hoist)->site_from_gear.position.z + gear->window_hook.hi;
+}
+
+TrnFinding
+trn_headroom_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  const TrnGear *gear = trn_hoist_gear (check, hoist);
+  TrnHoistLimit limit = limit_of (check, hoist, move);
+  TrnFinding finding = trn_hoist_judge (check, TRN_CHECK_HEADROOM, hoist, move, gear->id, &limit);
+  if (finding.state == TRN_STATE_OUT_OF_REACH)
+    {
+      /* How high the hook could go has no answer there; the check reach says why. */
+      finding.verdict = TRN_VERDICT_UNKNOWN;
+      finding.state = TRN_STATE_UNKNOWN;
+      finding.missing = "reach";
+    }
+  if (isfinite (finding.margin))
+    set_items (&finding, check, hoist, move);
+  if (finding.state == TRN_STATE_OUTSIDE)
+    finding.state = TRN_STATE_SHORT;
+  return finding;
+}

@@ -1,0 +1,268 @@
+#include "task-list.h"
+
+#include "approach.h"
+#include "hoist.h"
+#include "reach.h"
+
+void
+trn_lift_work_init (TrnLiftWork *work, const TrnScene *scene, guint run,
+                    const TrnCheckOptions *options)
+{
+  trn_lift_check_init (&work->check, scene, run, options);
+  const TrnLiftCheck *check = &work->check;
+  work->swings = g_new0 (TrnSwing, check->run->lift->n_moves);
+  work->seated = g_new0 (TrnSeated, check->n_obstacles);
+  work->left_out = g_array_new (FALSE, FALSE, sizeof (TrnBodyPair));
+  work->pairs = trn_pairs_list (check, work->left_out);
+  if (check->run->rig != NULL)
+    work->tails = g_new0 (TrnTailSwing, check->run->rig->n_places);
+}
+
+void
+trn_lift_work_clear (TrnLiftWork *work)
+{
+  for (guint i = 0; i < work->check.n_obstacles; i++)
+    trn_seated_clear (&work->seated[i]);
+  g_free (work->swings);
+  g_free (work->seated);
+  g_free (work->tails);
+  g_array_unref (work->pairs);
+  g_clear_pointer (&work->left_out, g_array_unref);
+  trn_lift_check_clear (&work->check);
+}
+
+static guint
+n_moves (const TrnLiftWork *work)
+{
+  return work->check.run->lift->n_moves;
+}
+
+/* ---- what findings share ---- */
+
+void
+trn_tasks_list_shared (const TrnLiftWork *work, guint lift, GArray *tasks)
+{
+  for (guint i = 0; i < n_moves (work); i++)
+    {
+      TrnTask task = { .kind = TRN_TASK_MOVE, .lift = lift, .index = i };
+      g_array_append_val (tasks, task);
+    }
+  for (guint i = 0; i < work->check.n_obstacles; i++)
+    {
+      TrnTask task = { .kind = TRN_TASK_SEATED, .lift = lift, .index = i };
+      g_array_append_val (tasks, task);
+    }
+}
+
+void
+trn_tasks_list_gear (const TrnLiftWork *work, guint lift, GArray *tasks)
+{
+  for (guint i = 0; work->check.rig != NULL && i < n_moves (work); i++)
+    {
+      TrnTask task = { .kind = TRN_TASK_GEAR_MOVE, .lift = lift, .index = i };
+      g_array_append_val (tasks, task);
+    }
+  const TrnRig *rig = work->check.run->rig;
+  for (guint i = 0; rig != NULL && i < rig->n_places; i++)
+    {
+      TrnTask task = { .kind = TRN_TASK_TAIL, .lift = lift, .index = i };
+      g_array_append_val (tasks, task);
+    }
+}
+
+/* ---- findings ---- */
+
+typedef struct
+{
+  const TrnLiftWork *work;
+  guint lift, n_findings;
+  GArray *tasks;
+} List;
+
+static void
+add (List *list, TrnTask task)
+{
+  task.lift = list->lift;
+  task.place = list->n_findings++;
+  g_array_append_val (list->tasks, task);
+}
+
+static void
+list_clearances (List *list)
+{
+  const TrnLiftWork *work = list->work;
+  for (guint move = 0; move < n_moves (work); move++)
+    for (guint i = 0; i < work->pairs->len; i++)
+      {
+        const TrnPair *pair = &g_array_index (work->pairs, TrnPair, i);
+        if (trn_pair_is_there (&work->check, pair, move))
+          add (list, (TrnTask){ .kind = TRN_TASK_CLEARANCE, .index = move, .pair = *pair });
+      }
+}
+
+static void
+list_swings (List *list)
+{
+  const TrnLiftWork *work = list->work;
+  for (guint move = 0; move < n_moves (work); move++)
+    for (guint i = 0; work->swings[move].rotates && i < work->pairs->len; i++)
+      {
+        const TrnPair *pair = &g_array_index (work->pairs, TrnPair, i);
+        if (pair->body == TRN_BODY_LOAD && pair->other_stands)
+          add (list, (TrnTask){ .kind = TRN_TASK_SWING, .index = move, .other = pair->other });
+      }
+}
+
+static void
+list_seats (List *list)
+{
+  const TrnLift *plan = list->work->check.run->lift;
+  for (guint i = 0; i < plan->n_seats; i++)
+    for (int end = 0; end < 2; end++)
+      if (end ? plan->seats[i].at_end : plan->seats[i].at_start)
+        add (list, (TrnTask){ .kind = TRN_TASK_SEAT, .index = i, .at_end = end });
+}
+
+static void
+list_start (List *list)
+{
+  add (list, (TrnTask){ .kind = TRN_TASK_START });
+}
+
+/* The hoists of the lift that are given; returns their number. */
+static guint
+list_hoists (const TrnLiftWork *work, const TrnHoist *hoists[2])
+{
+  const TrnRigging *rigging = &work->check.run->lift->rigging;
+  guint n = 0;
+  if (rigging->given && rigging->main.given)
+    hoists[n++] = &rigging->main;
+  if (rigging->given && rigging->tail.given)
+    hoists[n++] = &rigging->tail;
+  return n;
+}
+
+static gboolean
+is_of (const TrnHoist *hoist, guint move)
+{
+  return hoist->first_move <= move && move <= hoist->last_move;
+}
+
+/* A lift whose hoists name no gear, or gear that does not stand there: the checks of gear have
+ * nothing to judge, which must not read as if they had passed. */
+static void
+list_no_gear (List *list, TrnCheckKind kind)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  const TrnRigging *rigging = &check->run->lift->rigging;
+  const TrnHoist *hoists[] = { &rigging->main, &rigging->tail };
+  static const char *const missing[] = { "rigging/main/gear", "rigging/tail/gear" };
+  for (guint i = 0; i < G_N_ELEMENTS (hoists); i++)
+    {
+      gboolean is_tail = i == 1, given = rigging->given && hoists[i]->given;
+      if ((is_tail && !given) || (given && trn_hoist_place (check, hoists[i]) != NULL))
+        continue;
+      const TrnGear *gear = given ? trn_hoist_gear (check, hoists[i]) : NULL;
+      add (list, (TrnTask){ .kind = TRN_TASK_NO_GEAR,
+                            .check = kind,
+                            .missing = gear != NULL ? "at" : missing[i],
+                            .body = gear != NULL ? gear->id : "load" });
+    }
+}
+
+static void
+list_headroom (List *list)
+{
+  const TrnHoist *hoists[2];
+  guint n_hoists = list_hoists (list->work, hoists);
+  list_no_gear (list, TRN_CHECK_HEADROOM);
+  for (guint move = 0; move < n_moves (list->work); move++)
+    for (guint i = 0; i < n_hoists; i++)
+      {
+        const TrnGearPlace *place = trn_hoist_place (&list->work->check, hoists[i]);
+        if (place != NULL && is_of (hoists[i], move)
+            && (place->gear->kind == TRN_GEAR_CRANE || place->gear->kind == TRN_GEAR_GANTRY))
+          add (list, (TrnTask){ .kind = TRN_TASK_HEADROOM, .index = move, .hoist = hoists[i] });
+      }
+}
+
+static void
+list_reach (List *list)
+{
+  const TrnHoist *hoists[2];
+  guint n_hoists = list_hoists (list->work, hoists);
+  list_no_gear (list, TRN_CHECK_REACH);
+  for (guint move = 0; move < n_moves (list->work); move++)
+    for (guint i = 0; i < n_hoists; i++)
+      {
+        const TrnGearPlace *place = trn_hoist_place (&list->work->check, hoists[i]);
+        if (place == NULL || !is_of (hoists[i], move))
+          continue;
+        for (guint k = 0; k < trn_reach_limits (place->gear->kind); k++)
+          add (list,
+               (TrnTask){ .kind = TRN_TASK_REACH, .index = move, .hoist = hoists[i], .other = k });
+      }
+}
+
+static void
+list_tails (List *list)
+{
+  const TrnLiftWork *work = list->work;
+  const TrnRig *rig = work->check.run->rig;
+  for (guint i = 0; rig != NULL && i < rig->n_places; i++)
+    {
+      if (work->tails[i].place == NULL)
+        continue;
+      for (guint k = 0; k < work->check.n_obstacles; k++)
+        if (trn_tail_swing_means (&work->check, &work->tails[i], k))
+          add (list, (TrnTask){ .kind = TRN_TASK_TAIL_SWING, .index = i, .other = k });
+      add (list, (TrnTask){ .kind = TRN_TASK_BARRICADE, .index = i });
+    }
+}
+
+/* That a plan calls two bodies connected takes no rule away. */
+static void
+list_approaches (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  guint n_bodies = check->rig != NULL ? check->rig->n_bodies : 0;
+  double voltage_kv;
+  for (guint move = 0; move < n_moves (list->work); move++)
+    for (guint body = 0; body <= n_bodies; body++)
+      for (guint i = 0; i < check->n_obstacles; i++)
+        {
+          TrnPair pair = { body == 0 ? TRN_BODY_LOAD : body - 1, TRUE, i };
+          if (trn_approach_is_line (check, i, &voltage_kv)
+              && trn_pair_is_there (check, &pair, move))
+            add (list, (TrnTask){ .kind = TRN_TASK_APPROACH, .index = move, .pair = pair });
+        }
+}
+
+static void
+list_rigging (List *list)
+{
+  const TrnHoist *hoists[2];
+  guint n_hoists = list_hoists (list->work, hoists);
+  for (guint move = 0; move < n_moves (list->work); move++)
+    for (guint i = 0; i < n_hoists; i++)
+      for (guint k = 0; is_of (hoists[i], move) && k < hoists[i]->n_slings; k++)
+        add (list,
+             (TrnTask){ .kind = TRN_TASK_RIGGING, .index = move, .hoist = hoists[i], .other = k });
+}
+
+guint
+trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
+{
+  static void (*const lists[TRN_N_CHECKS]) (List *)
+      = { [TRN_CHECK_CLEARANCE] = list_clearances, [TRN_CHECK_SWING_RADIUS] = list_swings,
+          [TRN_CHECK_SEAT] = list_seats,           [TRN_CHECK_START] = list_start,
+          [TRN_CHECK_HEADROOM] = list_headroom,    [TRN_CHECK_REACH] = list_reach,
+          [TRN_CHECK_TAIL_SWING] = list_tails,     [TRN_CHECK_APPROACH] = list_approaches,
+          [TRN_CHECK_RIGGING] = list_rigging };
+  guint done = trn_checks_of_plan (work->check.scene->programme->plan);
+  List list = { .work = work, .lift = lift, .tasks = tasks };
+  for (guint i = 0; i < TRN_N_CHECKS; i++)
+    if ((done & TRN_CHECK_BIT (i)) != 0)
+      lists[i](&list);
+  return list.n_findings;
+}

@@ -1,0 +1,66 @@
+/* task-list.h: what is to be worked out of one lift, as lists of tasks: first what findings share,
+ * then what the gear's findings share, then the findings, in their fixed order. */
+#pragma once
+
+#include "lift-check.h"
+#include "pair.h"
+#include "seated.h"
+#include "swing-radius.h"
+#include "tail-swing.h"
+
+/* One lift with all that its findings share. */
+typedef struct
+{
+  TrnLiftCheck check;
+  TrnSwing *swings;    /* one a move */
+  TrnSeated *seated;   /* one an obstacle */
+  GArray *pairs;       /* of TrnPair */
+  GArray *left_out;    /* of TrnBodyPair */
+  TrnTailSwing *tails; /* one a place of the rig; place NULL: it has no counterweight */
+} TrnLiftWork;
+
+typedef enum
+{
+  /* what findings share */
+  TRN_TASK_MOVE,   /* index: move */
+  TRN_TASK_SEATED, /* index: obstacle */
+  /* what findings of the gear share, which wants the above */
+  TRN_TASK_GEAR_MOVE, /* index: move */
+  TRN_TASK_TAIL,      /* index: place of the rig */
+  /* findings */
+  TRN_TASK_CLEARANCE, /* pair */
+  TRN_TASK_SWING,     /* other: obstacle */
+  TRN_TASK_SEAT,      /* index: seat; at_end */
+  TRN_TASK_START,
+  TRN_TASK_HEADROOM,   /* hoist */
+  TRN_TASK_REACH,      /* hoist; other: limit */
+  TRN_TASK_TAIL_SWING, /* index: place of the rig; other: obstacle */
+  TRN_TASK_BARRICADE,  /* index: place of the rig */
+  TRN_TASK_APPROACH,   /* pair */
+  TRN_TASK_RIGGING,    /* hoist; other: sling */
+  TRN_TASK_NO_GEAR,    /* check; missing, body: a finding that says unknown */
+} TrnTaskKind;
+
+/* Index is the move where nothing else is said. */
+typedef struct
+{
+  TrnTaskKind kind;
+  guint lift; /* among those that are checked */
+  guint index, other;
+  TrnPair pair;
+  const TrnHoist *hoist;
+  gboolean at_end;
+  TrnCheckKind check;
+  const char *missing, *body; /* static or borrowed */
+  guint place;                /* among the findings of the lift */
+} TrnTask;
+
+void trn_lift_work_init (TrnLiftWork *work, const TrnScene *scene, guint run,
+                         const TrnCheckOptions *options);
+void trn_lift_work_clear (TrnLiftWork *work);
+
+/* Each adds to @tasks (of TrnTask) those of the lift at @lift of the run. */
+void trn_tasks_list_shared (const TrnLiftWork *work, guint lift, GArray *tasks);
+void trn_tasks_list_gear (const TrnLiftWork *work, guint lift, GArray *tasks);
+/* Returns the number of findings. */
+guint trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks);

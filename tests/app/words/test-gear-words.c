@@ -1,0 +1,197 @@
+/* What is said of gear: the sense of each sentence follows the verdict, its numbers err on the
+ * careful side, and what is not known names the input that is missing. */
+#include "command-words.h"
+#include "desk-words.h"
+#include "gear-words.h"
+
+static void
+assert_text (char *text_taken, const char *expected)
+{
+  g_autofree char *text = text_taken;
+  g_assert_cmpstr (text, ==, expected);
+}
+
+static TrnFinding
+value (TrnCheckKind check, const char *item, TrnState state, double value, double limit,
+       double margin)
+{
+  gboolean within = state == TRN_STATE_WITHIN;
+  return (TrnFinding){ .check = check,
+                       .verdict = within ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL,
+                       .state = state,
+                       .body = "crane",
+                       .item = item,
+                       .unit = TRN_UNIT_M,
+                       .value = value,
+                       .limit = limit,
+                       .margin = margin };
+}
+
+/* 20.2004 m needed of 21 m: 20.201 shown; 0.7996 to spare, less a tolerance of 0.1: 0.699. */
+static void
+test_headroom (void)
+{
+  TrnFinding f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_WITHIN, 20.2004, 21, 0.6996);
+  assert_text (trn_words_finding (&f), "Headroom: 20.201 m needed, 21 m there, 0.699 m to spare");
+  f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_SHORT, 21.5, 21.0006, -0.4994);
+  assert_text (trn_words_finding (&f), "Headroom short by 0.5 m: 21.5 m needed, 21 m there");
+  g_assert_cmpstr (trn_words_finding_short (&f), ==, "SHORT");
+  g_assert_cmpfloat (trn_words_margin_m (&f), ==, -0.4994);
+}
+
+static void
+test_reach (void)
+{
+  TrnFinding f = value (TRN_CHECK_REACH, "radius", TRN_STATE_WITHIN, 19.5002, 20, 0.4998);
+  assert_text (trn_words_finding (&f),
+               "Radius within its limits: 19.501 m, limit 20 m, 0.499 m to spare");
+  f = value (TRN_CHECK_REACH, "radius", TRN_STATE_OUTSIDE, 20.6, 20, -0.6);
+  assert_text (trn_words_finding (&f), "Radius beyond its limit: 20.6 m, limit 20 m");
+  f = value (TRN_CHECK_REACH, "boom-angle", TRN_STATE_OUTSIDE, 84, 82, -2);
+  f.unit = TRN_UNIT_DEG;
+  assert_text (trn_words_finding (&f), "Boom angle beyond its limit: 84°, limit 82°");
+  g_assert_true (isnan (trn_words_margin_m (&f)));
+  f.state = TRN_STATE_OUT_OF_REACH;
+  assert_text (trn_words_finding (&f),
+               "Boom angle: out of reach, the gear cannot go where its hook has to be");
+  g_assert_cmpstr (trn_words_finding_short (&f), ==, "OUT OF REACH");
+}
+
+static void
+test_tail_swing (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_TAIL_SWING,
+                   .verdict = TRN_VERDICT_FAIL,
+                   .state = TRN_STATE_SHORT,
+                   .body = "crane",
+                   .obstacle = "rack",
+                   .radius_m = 5.8,
+                   .sector_distance_m = 6,
+                   .circle_distance_m = 6,
+                   .required_m = 0.5 };
+  assert_text (trn_words_finding (&f),
+               "The tail swing of 5.8 m comes 0.3 m closer than the set clearance while it slews");
+  f.verdict = TRN_VERDICT_NOTE;
+  f.sector_distance_m = NAN;
+  assert_text (trn_words_finding (&f),
+               "Outside the part of the tail swing of 5.8 m that is slewed, but within its circle "
+               "or the barricade");
+  f.verdict = TRN_VERDICT_PASS;
+  f.state = TRN_STATE_CLEAR;
+  f.circle_distance_m = 7;
+  assert_text (trn_words_finding (&f), "Outside the tail swing of 5.8 m, 0.7 m to spare all round");
+  f = value (TRN_CHECK_TAIL_SWING, "barricade", TRN_STATE_OUTSIDE, 6.3, 6, -0.3);
+  assert_text (trn_words_finding (&f),
+               "Barricade at 6 m is too close to the tail swing: 6.3 m needed");
+}
+
+static void
+test_rigging (void)
+{
+  TrnFinding f = value (TRN_CHECK_RIGGING, NULL, TRN_STATE_WITHIN, 5.001, 5, 0.024);
+  assert_text (trn_words_finding (&f), "Keeps its length of 5 m");
+  f = value (TRN_CHECK_RIGGING, NULL, TRN_STATE_OUTSIDE, 5.2, 5, -0.175);
+  assert_text (trn_words_finding (&f), "Would have to be 5.2 m long in this move, and is 5 m: it "
+                                       "goes slack, or the hook goes elsewhere");
+}
+
+/* Local rules prevail: said wherever a rule is named, whatever comes of it. */
+static void
+test_approach (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_APPROACH,
+                   .verdict = TRN_VERDICT_PASS,
+                   .state = TRN_STATE_CLEAR,
+                   .body = "crane/boom",
+                   .obstacle = "line",
+                   .lower_m = 5,
+                   .required_m = 4.572,
+                   .source = "29 CFR 1926.1408, Table A" };
+  assert_text (trn_words_finding (&f),
+               "Meets the set clearance, 0.427 m to spare; 4.572 m from a live line by 29 CFR "
+               "1926.1408, Table A, local rules prevail");
+  f.verdict = TRN_VERDICT_UNKNOWN;
+  f.state = TRN_STATE_UNKNOWN;
+  f.missing = "voltage_kv";
+  assert_text (trn_words_finding (&f), "Not known: the plan leaves out voltage_kv");
+  f.missing = "approach";
+  assert_text (trn_words_finding (&f),
+               "Not known: the plan chooses no rule for the distance from live lines (approach)");
+}
+
+/* Whatever is missing, every check says what, and none reads like a pass. */
+static void
+test_missing (void)
+{
+  static const char *const inputs[] = { "hook_to_tip", "reach", "tolerance", "approach/distance" };
+  for (int check = 0; check < TRN_N_CHECKS; check++)
+    for (guint i = 0; i < G_N_ELEMENTS (inputs); i++)
+      {
+        TrnFinding f = { .check = (TrnCheckKind)check,
+                         .verdict = TRN_VERDICT_UNKNOWN,
+                         .state = TRN_STATE_UNKNOWN,
+                         .missing = inputs[i] };
+        g_autofree char *text = trn_words_finding (&f);
+        g_assert_true (g_str_has_prefix (text, "Not known"));
+      }
+  TrnFinding f = { .check = TRN_CHECK_HEADROOM,
+                   .verdict = TRN_VERDICT_UNKNOWN,
+                   .state = TRN_STATE_UNKNOWN,
+                   .missing = "hook_to_tip" };
+  assert_text (trn_words_finding (&f), "Not known: the plan leaves out hook_to_tip");
+  f.check = TRN_CHECK_CLEARANCE;
+  f.missing = "park";
+  assert_text (trn_words_finding (&f), "Not known: the plan leaves out park");
+}
+
+/* Parts of gear and rigging by what they are and whose; structures stay as they are. */
+static void
+test_names (void)
+{
+  TrnStructure structures[] = { { .id = "rack", .name = "Pipe rack" } };
+  TrnGear gear[] = { { .id = "crane", .name = "Main\ncrane" }, { .id = "tower", .name = "Tower" } };
+  TrnSling slings[] = { { .id = "s1" } };
+  TrnLift lifts[]
+      = { { .rigging = { .given = TRUE, .main = { .slings = slings, .n_slings = 1 } } } };
+  TrnPlan plan = { .structures = structures,
+                   .n_structures = 1,
+                   .gear = gear,
+                   .n_gear = 2,
+                   .lifts = lifts,
+                   .n_lifts = 1 };
+  assert_text (trn_words_gear_body (&plan, "crane/boom"), "Boom of Main\357\277\275crane");
+  assert_text (trn_words_gear_body (&plan, "tower/leg-2"), "Leg 2 of Tower");
+  assert_text (trn_words_gear_body (&plan, "tower"), "Tower");
+  assert_text (trn_words_gear_body (&plan, "tower/what"), "Tower, what");
+  assert_text (trn_words_gear_body (&plan, "s1"), "Sling s1");
+  g_assert_null (trn_words_gear_body (&plan, "rack"));
+  g_assert_null (trn_words_gear_body (&plan, "load"));
+
+  TrnFinding f = { .check = TRN_CHECK_CLEARANCE, .body = "tower/leg-2", .obstacle = "rack" };
+  assert_text (trn_words_table_obstacle (&plan, &f), "Leg 2 of Tower – rack");
+  assert_text (trn_words_obstacle_name (&plan, &f, 0), "Leg 2 of Tower – Pipe rack");
+  f.body = "load";
+  f.obstacle = "tower/leg-2";
+  assert_text (trn_words_table_obstacle (&plan, &f), "Leg 2 of Tower");
+  f.check = TRN_CHECK_TAIL_SWING;
+  f.body = "tower";
+  f.obstacle = "rack";
+  assert_text (trn_words_table_obstacle (&plan, &f), "Tower – rack (tail swing)");
+  f.check = TRN_CHECK_HEADROOM;
+  f.obstacle = NULL;
+  assert_text (trn_words_table_obstacle (&plan, &f), "Tower");
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/gear/headroom", test_headroom);
+  g_test_add_func ("/words/gear/reach", test_reach);
+  g_test_add_func ("/words/gear/tail-swing", test_tail_swing);
+  g_test_add_func ("/words/gear/rigging", test_rigging);
+  g_test_add_func ("/words/gear/approach", test_approach);
+  g_test_add_func ("/words/gear/missing", test_missing);
+  g_test_add_func ("/words/gear/names", test_names);
+  return g_test_run ();
+}
