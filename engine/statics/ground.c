@@ -1,0 +1,120 @@
+/* Reactions. A rigid body on springs of one stiffness settles by a plane a + b x + c y, and every
+ * spring presses by what it is pushed down: the reactions Σ R = W, Σ R x = W x, Σ R y = W y with
+ * the least sum of squares, which is balance.h with columns (1, x, y). A support that the plane
+ * leaves presses with 0 (complementarity). Coordinates are taken from the load and as shares of the
+ * spread, so that a site far from its origin loses nothing.
+ *
+ * Strip. A linear pressure with resultant P at e from the middle: P/(B L) (1 ± 6 e/L) while e is
+ * within L/6, the middle third. Beyond, what would be pull is not there: a triangle whose centroid
+ * is under P, of length 3 (L/2 − e), greatest 2 P/(B · 3 (L/2 − e)).
+ *
+ * Mat. With foot C and mat width B: A = (P + W_m)/q_a, L = A/B, the mat sticks out by (L − C)/2 and
+ * is bent there by q = P/(L B): M = q B ((L − C)/2)²/2. */
+#include "ground.h"
+
+#include "balance.h"
+
+G_STATIC_ASSERT (TRN_GROUND_SUPPORTS_MAX <= TRN_BALANCE_MAX);
+
+static void
+fill_columns (const TrnLevelPoint *supports, guint n, TrnLevelPoint load_at, TrnVec3 *columns)
+{
+  double size = 0;
+  g_assert (n >= 1 && n <= TRN_GROUND_SUPPORTS_MAX);
+  for (guint i = 0; i < n; i++)
+    {
+      columns[i] = trn_vec3_make (1, supports[i].x_m - load_at.x_m, supports[i].y_m - load_at.y_m);
+      size = fmax (size, fmax (fabs (columns[i].y), fabs (columns[i].z)));
+    }
+  for (guint i = 0; i < n && size > 0; i++)
+    columns[i] = trn_vec3_make (1, columns[i].y / size, columns[i].z / size);
+}
+
+TrnReactions
+trn_ground_reactions (const TrnLevelPoint *supports, guint n_supports, TrnLevelPoint load_at,
+                      double load_n)
+{
+  TrnReactions result = { .stands = FALSE };
+  TrnVec3 columns[TRN_GROUND_SUPPORTS_MAX];
+  fill_columns (supports, n_supports, load_at, columns);
+  result.stands
+      = trn_balance_one_way (columns, n_supports, trn_vec3_make (load_n, 0, 0), result.reaction_n);
+  for (guint i = 0; i < n_supports && result.stands; i++)
+    result.n_lifted += result.reaction_n[i] == 0;
+  return result;
+}
+
+gboolean
+trn_ground_worst_reactions (const TrnLevelPoint *supports, guint n_supports, TrnLevelPoint load_at,
+                            double load_n, double *reaction_n)
+{
+  TrnVec3 columns[TRN_GROUND_SUPPORTS_MAX];
+  fill_columns (supports, n_supports, load_at, columns);
+  return trn_balance_greatest (columns, n_supports, trn_vec3_make (load_n, 0, 0), reaction_n);
+}
+
+gboolean
+trn_ground_leg_shares (double off_x_m, double off_y_m, double spread_x_m, double spread_y_m,
+                       double load_n, double reaction_n[4])
+{
+  gboolean stands = TRUE;
+  for (int i = 0; i < 4; i++)
+    {
+      double x = 0.5 + (i & 1 ? 1 : -1) * off_x_m / spread_x_m;
+      double y = 0.5 + (i & 2 ? 1 : -1) * off_y_m / spread_y_m;
+      reaction_n[i] = load_n * x * y;
+      stands = stands && x >= 0 && y >= 0;
+    }
+  return stands;
+}
+
+gboolean
+trn_ground_strip (double load_n, double width_m, double length_m, double off_m,
+                  TrnPressure *pressure)
+{
+  double off = fabs (off_m), mean_pa = load_n / (width_m * length_m);
+  *pressure = (TrnPressure){ NAN, NAN, NAN };
+  if (!(off < length_m / 2))
+    return FALSE;
+  if (off <= length_m / 6)
+    {
+      double slope = 6 * off / length_m;
+      *pressure = (TrnPressure){ mean_pa * (1 + slope), mean_pa * (1 - slope), length_m };
+      return TRUE;
+    }
+  double contact_m = 3 * (length_m / 2 - off);
+  *pressure = (TrnPressure){ 2 * load_n / (width_m * contact_m), 0, contact_m };
+  return TRUE;
+}
+
+double
+trn_ground_pad_pa (double load_n, double area_m2)
+{
+  return load_n / area_m2;
+}
+
+gboolean
+trn_ground_tracks (double load_n, double off_x_m, double off_y_m, double gauge_m, double width_m,
+                   double length_m, TrnPressure pressure[2])
+{
+  double share = off_y_m / gauge_m;
+  gboolean stands = fabs (share) <= 0.5;
+  for (int side = 0; side < 2; side++)
+    {
+      double track_n = load_n * (0.5 + (side == 1 ? share : -share));
+      stands &= trn_ground_strip (track_n, width_m, length_m, off_x_m, &pressure[side]);
+    }
+  return stands;
+}
+
+TrnMat
+trn_ground_mat (double load_n, double mat_weight_n, double allowed_pa, double mat_width_m,
+                double foot_length_m)
+{
+  TrnMat mat = { .area_m2 = (load_n + mat_weight_n) / allowed_pa };
+  mat.bearing_length_m = mat.area_m2 / mat_width_m;
+  mat.cantilever_m = fmax (0, (mat.bearing_length_m - foot_length_m) / 2);
+  mat.pressure_pa = load_n / mat.area_m2;
+  mat.moment_nm = mat.pressure_pa * mat_width_m * mat.cantilever_m * mat.cantilever_m / 2;
+  return mat;
+}
