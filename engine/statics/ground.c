@@ -16,7 +16,8 @@
 
 G_STATIC_ASSERT (TRN_GROUND_SUPPORTS_MAX <= TRN_BALANCE_MAX);
 
-static void
+/* Columns about the load, as shares of the greatest coordinate, which is returned. */
+static double
 fill_columns (const TrnLevelPoint *supports, guint n, TrnLevelPoint load_at, TrnVec3 *columns)
 {
   double size = 0;
@@ -26,8 +27,11 @@ fill_columns (const TrnLevelPoint *supports, guint n, TrnLevelPoint load_at, Trn
       columns[i] = trn_vec3_make (1, supports[i].x_m - load_at.x_m, supports[i].y_m - load_at.y_m);
       size = fmax (size, fmax (fabs (columns[i].y), fabs (columns[i].z)));
     }
-  for (guint i = 0; i < n && size > 0; i++)
+  if (size == 0)
+    return 1;
+  for (guint i = 0; i < n; i++)
     columns[i] = trn_vec3_make (1, columns[i].y / size, columns[i].z / size);
+  return size;
 }
 
 TrnReactions
@@ -42,6 +46,25 @@ trn_ground_reactions (const TrnLevelPoint *supports, guint n_supports, TrnLevelP
   for (guint i = 0; i < n_supports && result.stands; i++)
     result.n_lifted += result.reaction_n[i] == 0;
   return result;
+}
+
+void
+trn_ground_even_shares (const TrnLevelPoint *supports, guint n_supports, TrnVec3 *shares)
+{
+  /* About the first support, so that nothing is lost far from the origin. */
+  const TrnLevelPoint origin = supports[0];
+  const TrnVec3 units[3] = { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } };
+  TrnVec3 columns[TRN_GROUND_SUPPORTS_MAX];
+  double factors[3][TRN_GROUND_SUPPORTS_MAX];
+  double size = fill_columns (supports, n_supports, origin, columns);
+  for (int k = 0; k < 3; k++)
+    trn_balance_even (columns, n_supports, units[k], factors[k]);
+  for (guint i = 0; i < n_supports; i++)
+    {
+      TrnVec3 share = { factors[0][i], factors[1][i] / size, factors[2][i] / size };
+      share.x -= share.y * origin.x_m + share.z * origin.y_m;
+      shares[i] = share;
+    }
 }
 
 gboolean

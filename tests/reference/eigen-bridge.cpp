@@ -221,7 +221,8 @@ eigen_bridge_hang (const EigenHang *hang, const double turn[9], const double *co
     }
   pose.cog = Vector (0, 0, -longest);
   if (cog_from)
-    pose.cog = Vector (cog_from[0], cog_from[1], cog_from[2]);
+    /* A little lower, so that the legs are felt from the first step. */
+    pose.cog = Vector (cog_from[0], cog_from[1], cog_from[2] - 1e-6L);
   Stage stages[2];
   for (Real k = cog_from ? 1e6L : 10; k < 1e7L; k *= 10)
     {

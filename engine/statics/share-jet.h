@@ -1,0 +1,17 @@
+/* share-jet.h: the tail's share over a span of a motion (jet.h), so that its extremes can be
+ * certified (motion/extreme.h). */
+#pragma once
+
+#include "jet.h"
+
+/* As trn_share_make: of the weight, by the level line through both points. No value where the
+ * points may be plumb over each other. */
+TrnJet trn_share_tail_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog);
+
+/* The same where the level line is known to keep the direction @along (level, of any length but 0),
+ * as in an up-ending: a tighter enclosure, with a value on both sides of upright. */
+TrnJet trn_share_tail_along_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog,
+                                 TrnVec3 along);
+
+/* How far the tail point is above the CoG: below 0 it may come to carry all. */
+TrnJet trn_share_tail_above_cog_jet (const TrnJet3 *tail, const TrnJet3 *cog);
