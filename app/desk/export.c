@@ -3,7 +3,7 @@
  * asked for: while a file is chosen, another plan may come. */
 #include "export.h"
 
-#include "file-dialog.h"
+#include "chooser.h"
 #include "results.h"
 #include "table-words.h"
 #include "window-words.h"
@@ -32,26 +32,34 @@ findings_of (DeskWindow *window, DeskSite **site)
 
 typedef struct
 {
+  DeskWindow *window; /* borrowed; lives while the dialog does */
   DeskSite *site;
   char *path, *text;
   gsize length;
 } Job;
 
 static void
-job_free (gpointer data)
+clear_job (gpointer data)
 {
   Job *job = data;
   desk_site_unref (job->site);
   g_free (job->path);
   g_free (job->text);
-  g_free (job);
+}
+
+/* The dialog holds it, then the thread too. */
+static void
+job_unref (gpointer job)
+{
+  g_atomic_rc_box_release_full (job, clear_job);
 }
 
 /* Of what is there now, for a file that is chosen later. */
 static Job *
-job_new (DeskSite *site, const TrnFindings *findings, gboolean as_json)
+job_new (DeskWindow *window, DeskSite *site, const TrnFindings *findings, gboolean as_json)
 {
-  Job *job = g_new0 (Job, 1);
+  Job *job = g_atomic_rc_box_new0 (Job);
+  job->window = window;
   job->site = desk_site_ref (site);
   job->text = as_json ? trn_results_to_json (site->scene, findings, TRN_PROGRAM, &job->length)
                       : trn_results_to_csv (site->scene, findings, &job->length);
@@ -86,20 +94,16 @@ on_written (GObject *source, GAsyncResult *result, gpointer data)
 /* ---- the dialog ---- */
 
 static void
-on_response (GtkNativeDialog *dialog, int response, DeskWindow *window)
+on_chosen (GFile *file, gpointer data)
 {
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-  const char *path = file != NULL ? g_file_peek_path (file) : NULL;
-  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
-    {
-      Job *job = g_object_steal_data (G_OBJECT (dialog), "job");
-      job->path = g_strdup (path);
-      g_autoptr (GTask) task = g_task_new (window, NULL, on_written, NULL);
-      g_task_set_task_data (task, job, job_free);
-      g_task_run_in_thread (task, run_job);
-    }
-  gtk_native_dialog_destroy (dialog);
-  g_object_unref (dialog);
+  Job *job = data;
+  const char *path = g_file_peek_path (file);
+  if (path == NULL)
+    return;
+  job->path = g_strdup (path);
+  g_autoptr (GTask) task = g_task_new (job->window, NULL, on_written, NULL);
+  g_task_set_task_data (task, g_atomic_rc_box_acquire (job), job_unref);
+  g_task_run_in_thread (task, run_job);
 }
 
 static void
@@ -112,17 +116,9 @@ ask (DeskWindow *window, gboolean as_json)
   GtkFileChooserNative *dialog = gtk_file_chooser_native_new (
       trn_words_table (as_json ? TRN_TABLE_EXPORT_JSON : TRN_TABLE_EXPORT_CSV), GTK_WINDOW (window),
       GTK_FILE_CHOOSER_ACTION_SAVE, NULL, NULL);
-  g_autofree char *stem = g_strdup (site->plan->base_name);
-  char *dot = g_strrstr (stem, ".");
-  if (dot != NULL)
-    *dot = '\0';
-  g_autofree char *name = g_strconcat (stem, as_json ? ".results.json" : ".csv", NULL);
-  desk_file_dialog_set_folder (GTK_FILE_CHOOSER (dialog), window);
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (dialog), name);
-  g_object_set_data_full (G_OBJECT (dialog), "job", job_new (site, findings, as_json), job_free);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
-  g_signal_connect_object (dialog, "response", G_CALLBACK (on_response), window, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+  desk_chooser_set_name (dialog, site->plan->base_name, as_json ? ".results.json" : ".csv");
+  desk_chooser_show_take (dialog, desk_window_get_session (window), on_chosen,
+                          job_new (window, site, findings, as_json), job_unref);
 }
 
 /* ---- actions ---- */

@@ -1,19 +1,13 @@
-/* file-dialog.c: the desktop's own file dialog, and the drop of a list of files. */
+/* file-dialog.c: a plan from the desktop's own file dialog, and the drop of a list of files. */
 #include "file-dialog.h"
 
+#include "chooser.h"
 #include "window-words.h"
 
 static void
-on_response (GtkNativeDialog *dialog, int response, DeskWindow *window)
+on_chosen (GFile *file, gpointer window)
 {
-  if (response == GTK_RESPONSE_ACCEPT)
-    {
-      g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (dialog));
-      if (file != NULL)
-        desk_window_open (window, file);
-    }
-  gtk_native_dialog_destroy (dialog);
-  g_object_unref (dialog);
+  desk_window_open (window, file);
 }
 
 static void
@@ -26,16 +20,6 @@ add_filter (GtkFileChooser *chooser, const char *name, const char *pattern)
 }
 
 void
-desk_file_dialog_set_folder (GtkFileChooser *chooser, DeskWindow *window)
-{
-  GFile *file
-      = desk_document_get_file (desk_session_get_document (desk_window_get_session (window)));
-  g_autoptr (GFile) folder = file != NULL ? g_file_get_parent (file) : NULL;
-  if (folder != NULL)
-    gtk_file_chooser_set_current_folder (chooser, folder, NULL);
-}
-
-void
 desk_file_dialog_open_plan (DeskWindow *window)
 {
   GtkFileChooserNative *dialog = gtk_file_chooser_native_new (
@@ -43,10 +27,7 @@ desk_file_dialog_open_plan (DeskWindow *window)
       trn_words_window (TRN_WINDOW_OPEN), trn_words_window (TRN_WINDOW_CANCEL));
   add_filter (GTK_FILE_CHOOSER (dialog), trn_words_window (TRN_WINDOW_PLANS), "*.trunnion");
   add_filter (GTK_FILE_CHOOSER (dialog), trn_words_window (TRN_WINDOW_ALL_FILES), "*");
-  desk_file_dialog_set_folder (GTK_FILE_CHOOSER (dialog), window);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (dialog), TRUE);
-  g_signal_connect_object (dialog, "response", G_CALLBACK (on_response), window, 0);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (dialog));
+  desk_chooser_show_take (dialog, desk_window_get_session (window), on_chosen, window, NULL);
 }
 
 static gboolean

@@ -5,7 +5,5 @@
 
 /* Lets the user choose a plan, which is then opened in @window. */
 void desk_file_dialog_open_plan (DeskWindow *window);
-/* A dialog begins in the folder of the plan that is open in @window. */
-void desk_file_dialog_set_folder (GtkFileChooser *chooser, DeskWindow *window);
 /* A file that is dropped onto @window is opened in it. */
 void desk_file_drop_add (DeskWindow *window);

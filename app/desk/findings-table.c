@@ -59,17 +59,21 @@ static void
 setup_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
   guint k = GPOINTER_TO_UINT (data);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  if (columns[k].column == TRN_COLUMN_VERDICT)
-    gtk_box_append (GTK_BOX (box), desk_mark_new ());
   gboolean is_name = columns[k].column == TRN_COLUMN_OBSTACLE;
   GtkWidget *label
       = is_name ? desk_name_new () : desk_text_new (columns[k].is_number ? "room-number" : NULL);
   gtk_label_set_xalign (GTK_LABEL (label), columns[k].is_number ? 1 : 0);
   if (columns[k].is_number)
     gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
-  gtk_widget_set_hexpand (label, TRUE);
-  gtk_box_append (GTK_BOX (box), label);
+  gtk_list_item_set_child (item, label);
+}
+
+static void
+setup_verdict (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  gtk_box_append (GTK_BOX (box), desk_mark_new ());
+  gtk_box_append (GTK_BOX (box), desk_text_new (NULL));
   gtk_list_item_set_child (item, box);
 }
 
@@ -78,20 +82,25 @@ bind_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
   guint k = GPOINTER_TO_UINT (data);
   DeskFindingRow *row = gtk_list_item_get_item (item);
-  GtkWidget *box = gtk_list_item_get_child (item);
-  GtkWidget *label = gtk_widget_get_last_child (box);
+  GtkWidget *label = gtk_list_item_get_child (item);
   if (columns[k].column == TRN_COLUMN_OBSTACLE)
     desk_name_set (label, row->shown, row->cells[TRN_COLUMN_OBSTACLE], row->id);
   else
     desk_text_set (label, row->cells[columns[k].column]);
-  gboolean judged
-      = columns[k].column == TRN_COLUMN_VERDICT || columns[k].column == TRN_COLUMN_MARGIN;
-  desk_text_set_state (label, judged ? row->state : RENDER_STATE_NONE);
-  if (columns[k].column != TRN_COLUMN_VERDICT)
-    return;
-  GtkWidget *table = gtk_widget_get_ancestor (box, DESK_TYPE_FINDINGS_TABLE);
-  gboolean dark = table != NULL && desk_session_get_dark (DESK_FINDINGS_TABLE (table)->session);
-  desk_mark_set (gtk_widget_get_first_child (box), row->state, dark);
+  desk_text_set_state (label,
+                       columns[k].column == TRN_COLUMN_MARGIN ? row->state : RENDER_STATE_NONE);
+}
+
+static void
+bind_verdict (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+{
+  DeskFindingsTable *table = data;
+  const DeskFindingRow *row = gtk_list_item_get_item (item);
+  GtkWidget *box = gtk_list_item_get_child (item), *label = gtk_widget_get_last_child (box);
+  desk_text_set (label, row->cells[TRN_COLUMN_VERDICT]);
+  desk_text_set_state (label, row->state);
+  desk_mark_set (gtk_widget_get_first_child (box), row->state,
+                 desk_session_get_dark (table->session));
 }
 
 static int
@@ -120,8 +129,12 @@ static void
 add_column (DeskFindingsTable *table, guint k)
 {
   GtkListItemFactory *factory = gtk_signal_list_item_factory_new ();
-  g_signal_connect (factory, "setup", G_CALLBACK (setup_text), GUINT_TO_POINTER (k));
-  g_signal_connect (factory, "bind", G_CALLBACK (bind_text), GUINT_TO_POINTER (k));
+  gboolean is_verdict = columns[k].column == TRN_COLUMN_VERDICT;
+  gpointer data = is_verdict ? (gpointer)table : GUINT_TO_POINTER (k);
+  g_signal_connect (factory, "setup",
+                    is_verdict ? G_CALLBACK (setup_verdict) : G_CALLBACK (setup_text), data);
+  g_signal_connect (factory, "bind",
+                    is_verdict ? G_CALLBACK (bind_verdict) : G_CALLBACK (bind_text), data);
   GtkColumnViewColumn *column
       = gtk_column_view_column_new (trn_words_column (columns[k].column), factory);
   g_autoptr (GtkSorter) sorter
@@ -149,15 +162,9 @@ add_column (DeskFindingsTable *table, guint k)
 static void
 align_headings (DeskFindingsTable *table)
 {
-  gboolean has_lifts = gtk_column_view_column_get_column_view (table->lift_column) != NULL;
-  for (guint k = 0, place = 0; k < G_N_ELEMENTS (columns); k++)
-    {
-      if (columns[k].column == TRN_COLUMN_LIFT && !has_lifts)
-        continue;
-      if (columns[k].is_number)
-        desk_heading_set_number (table->view, place);
-      place++;
-    }
+  for (guint i = 0; i < TRN_N_COLUMNS; i++)
+    if (table->number_columns[i] != NULL)
+      desk_heading_set_number (table->number_columns[i]);
 }
 
 /* As long as lengths become, with all their digits: what may be anywhere on a site, and what is to

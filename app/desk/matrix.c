@@ -5,6 +5,7 @@
  * sideways: all rows are as high, and both lists are scrolled to the same height. */
 #include "matrix.h"
 
+#include "cell.h"
 #include "desk-words.h"
 #include "room-layout.h"
 #include "room-parts.h"
@@ -125,16 +126,8 @@ on_cell_clicked (GtkWidget *button, gpointer data)
 static void
 setup_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
-  gtk_box_append (GTK_BOX (box), desk_mark_new ());
-  GtkWidget *label = desk_text_new ("room-number");
-  gtk_label_set_xalign (GTK_LABEL (label), 1);
-  gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
-  gtk_widget_set_hexpand (label, TRUE);
-  gtk_box_append (GTK_BOX (box), label);
-  GtkWidget *button = gtk_button_new ();
-  gtk_widget_set_size_request (button, -1, row_px (button));
-  gtk_button_set_child (GTK_BUTTON (button), box);
+  DeskMatrix *matrix = DESK_MATRIX (g_object_get_data (G_OBJECT (factory), "matrix"));
+  GtkWidget *button = desk_cell_new (row_px (matrix->view));
   gtk_widget_add_css_class (button, "flat");
   gtk_widget_add_css_class (button, "matrix-cell");
   g_object_set_data (G_OBJECT (button), "move", data);
@@ -161,8 +154,6 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 {
   guint move = GPOINTER_TO_UINT (data);
   GtkWidget *button = gtk_list_item_get_child (item);
-  GtkWidget *box = gtk_button_get_child (GTK_BUTTON (button));
-  GtkWidget *mark = gtk_widget_get_first_child (box), *label = gtk_widget_get_last_child (box);
   DeskMatrix *matrix = DESK_MATRIX (g_object_get_data (G_OBJECT (factory), "matrix"));
   DeskMatrixRow *row = gtk_list_item_get_item (item);
   const TrnFinding *finding = cell_finding (matrix, row, move);
@@ -174,9 +165,7 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
       = finding != NULL ? desk_between_dup (matrix->session, finding->body, finding->obstacle, 0)
                         : g_strdup (row->name);
   g_autofree char *whole = trn_words_table_cell (between, move, says);
-  desk_mark_set (mark, state, desk_session_get_dark (matrix->session));
-  desk_text_set (label, text);
-  desk_text_set_state (label, state);
+  desk_cell_set (DESK_CELL (button), state, desk_session_get_dark (matrix->session), text);
   desk_hint_set (button, whole);
   gtk_widget_set_sensitive (button, finding != NULL);
   gboolean is_worst = finding != NULL && matrix->worst >= 0
@@ -206,13 +195,15 @@ bind_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   desk_name_set (gtk_list_item_get_child (item), row->shown, row->name, row->id);
 }
 
-static void
+/* The view has it. */
+static GtkColumnViewColumn *
 add_column (GtkWidget *view, const char *title, GtkListItemFactory *factory, int width)
 {
   GtkColumnViewColumn *column = gtk_column_view_column_new (title, factory);
   gtk_column_view_column_set_fixed_width (column, width);
   gtk_column_view_append_column (GTK_COLUMN_VIEW (view), column);
   g_object_unref (column);
+  return column;
 }
 
 static void
@@ -231,10 +222,8 @@ make_columns (DeskMatrix *matrix, const TrnLift *lift)
       g_signal_connect (cells, "setup", G_CALLBACK (setup_cell), GUINT_TO_POINTER (move));
       g_signal_connect (cells, "bind", G_CALLBACK (bind_cell), GUINT_TO_POINTER (move));
       g_autofree char *title = trn_words_move_short (lift, move);
-      add_column (matrix->view, title, cells, cell_px ());
+      desk_heading_set_number (add_column (matrix->view, title, cells, cell_px ()));
     }
-  for (guint move = 0; move < lift->n_moves; move++)
-    desk_heading_set_number (matrix->view, move);
 }
 
 /* ---- the worst cell ---- */

@@ -249,17 +249,29 @@ desk_name_set (GtkWidget *label, const char *shown, const char *name, const char
   desk_hint_set (label, hint);
 }
 
-/* The toolkit has no property for that (GTK 4.8): the heading is the widget of that place in the
- * first row of the view, and has the text first. */
-void
-desk_heading_set_number (GtkWidget *column_view, guint column)
+static GtkWidget *
+find_label (GtkWidget *widget, const char *text)
 {
-  GtkWidget *heading = gtk_widget_get_first_child (gtk_widget_get_first_child (column_view));
-  for (guint i = 0; i < column && heading != NULL; i++)
-    heading = gtk_widget_get_next_sibling (heading);
-  GtkWidget *box = heading != NULL ? gtk_widget_get_first_child (heading) : NULL;
-  if (box != NULL)
-    gtk_widget_set_halign (box, GTK_ALIGN_END);
+  if (GTK_IS_LABEL (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), text) == 0)
+    return widget;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_label (child, text);
+  return found;
+}
+
+/* The toolkit has no property for that (GTK 4.8): headings are in the first row of the view, not
+ * always in the order of the columns; the label of one is in a box of its own. */
+void
+desk_heading_set_number (GtkColumnViewColumn *column)
+{
+  GtkColumnView *view = gtk_column_view_column_get_column_view (column);
+  GtkWidget *row = view != NULL ? gtk_widget_get_first_child (GTK_WIDGET (view)) : NULL;
+  GtkWidget *label
+      = row != NULL ? find_label (row, gtk_column_view_column_get_title (column)) : NULL;
+  if (label != NULL)
+    gtk_widget_set_halign (gtk_widget_get_parent (label), GTK_ALIGN_END);
 }
 
 /* ---- findings ---- */

@@ -38,8 +38,8 @@ void desk_text_set_bold (GtkWidget *label, gboolean bold);
  * where it has none. */
 GtkWidget *desk_name_new (void);
 void desk_name_set (GtkWidget *label, const char *shown, const char *name, const char *id);
-/* The heading of a column of numbers stands above them: at the right. @column: its place. */
-void desk_heading_set_number (GtkWidget *column_view, guint column);
+/* The heading of a column of numbers stands above them: at the right. */
+void desk_heading_set_number (GtkColumnViewColumn *column);
 
 /* What two bodies are called, by their ids: of the load the other one alone, else "Boom of Crane A
  * to pipe rack". @max as in trn_words_body_name_cut; 0: all of it. Owned by the caller. */

@@ -7,6 +7,7 @@
 
 #include <string.h>
 
+#include "chooser.h"
 #include "still-job.h"
 #include "window-words.h"
 
@@ -197,23 +198,12 @@ wish_free (gpointer data)
 }
 
 static void
-on_place (GtkNativeDialog *chooser, int response, Wish *wish)
+on_place (GFile *file, gpointer dialog)
 {
-  g_autoptr (GFile) file = gtk_file_chooser_get_file (GTK_FILE_CHOOSER (chooser));
-  g_autofree char *path = file != NULL ? g_file_get_path (file) : NULL;
-  if (response == GTK_RESPONSE_ACCEPT && path != NULL)
+  const Wish *wish = g_object_get_data (dialog, "wish");
+  const char *path = g_file_peek_path (file);
+  if (path != NULL)
     desk_stage_write_still (wish->stage, path, wish->width_px, wish->height_px, wish->is_clean);
-  g_object_unref (chooser);
-}
-
-/* The folder of the plan that is open. */
-static void
-set_folder (GtkFileChooser *chooser, DeskStage *stage)
-{
-  GFile *plan = desk_document_get_file (desk_session_get_document (stage->session));
-  g_autoptr (GFile) folder = plan != NULL ? g_file_get_parent (plan) : NULL;
-  if (folder != NULL)
-    gtk_file_chooser_set_current_folder (chooser, folder, NULL);
 }
 
 static void
@@ -231,14 +221,12 @@ on_wish (AdwMessageDialog *dialog, const char *response, Wish *wish)
   GtkFileChooserNative *chooser = gtk_file_chooser_native_new (
       trn_words_stage (TRN_STAGE_STILL), GTK_IS_WINDOW (root) ? GTK_WINDOW (root) : NULL,
       GTK_FILE_CHOOSER_ACTION_SAVE, trn_words_stage (TRN_STAGE_STILL_SAVE), NULL);
-  gtk_file_chooser_set_current_name (GTK_FILE_CHOOSER (chooser),
-                                     trn_words_stage (TRN_STAGE_STILL_FILE));
-  set_folder (GTK_FILE_CHOOSER (chooser), wish->stage);
-  gtk_native_dialog_set_modal (GTK_NATIVE_DIALOG (chooser), TRUE);
+  const DeskSite *site = desk_session_get_site (wish->stage->session);
+  if (site != NULL)
+    desk_chooser_set_name (chooser, site->plan->base_name, ".png");
   /* The wish lives in the dialog before. */
-  g_object_set_data_full (G_OBJECT (chooser), "dialog", g_object_ref (dialog), g_object_unref);
-  g_signal_connect (chooser, "response", G_CALLBACK (on_place), wish);
-  gtk_native_dialog_show (GTK_NATIVE_DIALOG (chooser));
+  desk_chooser_show_take (chooser, wish->stage->session, on_place, g_object_ref (dialog),
+                          g_object_unref);
 }
 
 static GtkWidget *

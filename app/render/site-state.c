@@ -4,6 +4,7 @@
 
 #include "site-view.h"
 #include "tolerances.h"
+#include "words.h"
 
 double
 render_allowance (const TrnFindings *findings, guint run, guint move, const char *body,
@@ -102,12 +103,11 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
     case TRN_STATE_WITHIN:
       return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT : RENDER_STATE_CLEAR;
     case TRN_STATE_CLEAR:
-      {
-        double allowance_m = isnan (finding->allowance_m) ? 0 : finding->allowance_m;
-        double margin_m = finding->lower_m - allowance_m - finding->required_m;
-        return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT
-                                                    : state_of_margin (margin_m, tight_m);
-      }
+      if (finding->verdict == TRN_VERDICT_FAIL)
+        return RENDER_STATE_SHORT;
+      return trn_words_is_tight (finding, tight_m)
+                 ? RENDER_STATE_TIGHT
+                 : state_of_margin (trn_finding_margin_m (finding), 0);
     case TRN_STATE_UNKNOWN:
       break;
     }

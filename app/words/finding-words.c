@@ -90,6 +90,14 @@ trn_words_margin_m (const TrnFinding *finding)
   return trn_finding_margin_m (finding);
 }
 
+gboolean
+trn_words_is_tight (const TrnFinding *finding, double tight_m)
+{
+  double margin_m = trn_words_margin_m (finding);
+  return finding->check == TRN_CHECK_CLEARANCE && finding->verdict == TRN_VERDICT_PASS
+         && finding->state == TRN_STATE_CLEAR && margin_m >= 0 && margin_m <= tight_m;
+}
+
 static char *
 contact_text (const TrnFinding *finding)
 {
@@ -378,8 +386,7 @@ append_counts (GString *line, const TrnFindings *findings, double tight_m)
         const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, j);
         gboolean meets = f->check == TRN_CHECK_CLEARANCE && f->verdict == TRN_VERDICT_PASS;
         n_meet += meets;
-        /* Off its seat, it is as close as the plan says. */
-        n_tight += meets && !f->has_seated && trn_words_margin_m (f) <= tight_m;
+        n_tight += trn_words_is_tight (f, tight_m);
       }
   if (n_fail > 0)
     append_part (line,

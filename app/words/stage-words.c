@@ -56,7 +56,6 @@ static const char *const texts[TRN_N_STAGE_TEXTS] = {
       "strip and the check work all the same."),
   [TRN_STAGE_STILL] = N_ ("Save a picture"),
   [TRN_STAGE_STILL_SAVE] = N_ ("Save"),
-  [TRN_STAGE_STILL_FILE] = N_ ("View.png"),
   [TRN_STAGE_STILL_SIZE] = N_ ("Size"),
   [TRN_STAGE_STILL_WIDTH] = N_ ("Width in pixels"),
   [TRN_STAGE_STILL_HEIGHT] = N_ ("Height in pixels"),

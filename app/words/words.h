@@ -75,6 +75,9 @@ char *trn_words_finding (const TrnFinding *finding);
 /* What a finding has in hand: the least certified clearance less the allowance less what is to be
  * kept; negative where it falls short; NAN where it is not a matter of distance. */
 double trn_words_margin_m (const TrnFinding *finding);
+/* Whether a clearance is met with no more than @tight_m to spare, off a seat too: the one rule for
+ * all that counts or marks such. */
+gboolean trn_words_is_tight (const TrnFinding *finding, double tight_m);
 
 /* What all findings come to, in one sentence, and what was not checked. */
 char *trn_words_headline (const TrnFindings *findings);

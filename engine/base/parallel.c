@@ -1,74 +1,193 @@
-/* parallel.c: the threads are those of a pool that the whole program shares, since a loop is often
- * done in less time than a thread takes to start. Whoever calls works too, and waits at the end
- * only for threads that have begun: so loops within loops cannot wait for each other, and a thread
- * that comes late finds nothing to do. */
+/* parallel.c: the threads are shared by all loops of the program and kept, since a loop is often
+ * done in less time than a thread takes to start, or even to wake up: so a thread that has nothing
+ * to do looks round for a short while before it sleeps.
+ *
+ * Whoever calls works too, and waits at the end only for threads that have begun. Meanwhile it
+ * helps with loops within its own, and with no others: these end before what it waits for does, and
+ * loops within loops cannot wait for each other. */
 #include "parallel.h"
 
-typedef struct
+/* How long a thread looks round: some times as long as waking up takes. */
+#define LOOK_ROUND_US 200
+
+typedef struct _Loop Loop;
+struct _Loop
 {
-  gatomicrefcount references;
-  gint next; /* atomic */
-  guint count;
+  Loop *within; /* whose index the caller was working on, or NULL */
+  Loop *older;  /* in the list of those that may be helped with */
   TrnParallelFunc func;
   gpointer data;
-  GMutex mutex;
-  GCond idle;
-  guint n_busy; /* of the pool's threads */
-} Loop;
+  guint count;
+  gint next; /* atomic */
+  guint n_helpers, most_helpers;
+  gint n_busy; /* of the helpers; written under the mutex, atomic */
+};
 
-static void
-loop_unref (Loop *loop)
+/* All under the mutex but @news, which is atomic as well. */
+static struct
 {
-  if (!g_atomic_ref_count_dec (&loop->references))
-    return;
-  g_mutex_clear (&loop->mutex);
-  g_cond_clear (&loop->idle);
-  g_free (loop);
-}
+  GMutex mutex;
+  GCond work; /* there is something to help with: for the pool's threads */
+  GCond news; /* a loop came or helpers went: for those who wait for their own loop */
+  gint n_news;
+  Loop *newest;
+  guint n_threads, n_idle, n_asleep, n_waiting;
+} pool;
+
+static GPrivate working_on;
 
 static void
 run (Loop *loop)
 {
+  Loop *before = g_private_get (&working_on);
+  g_private_set (&working_on, loop);
   for (;;)
     {
       guint index = (guint)g_atomic_int_add (&loop->next, 1);
       if (index >= loop->count)
-        return;
+        break;
       loop->func (index, loop->data);
     }
+  g_private_set (&working_on, before);
 }
 
-/* One thread's share. It says that it is busy before it takes anything, so that whoever waits finds
- * everything taken to be done once nobody is. */
+/* ---- under the mutex ---- */
+
+static gboolean
+is_within (const Loop *loop, const Loop *outer)
+{
+  while (loop != NULL && loop != outer)
+    loop = loop->within;
+  return loop == outer;
+}
+
+/* The newest loop, within @outer if that is not NULL, that can do with help. Who gets it is counted
+ * as busy before it takes an index, so that all are done once nobody is busy. */
+static Loop *
+take (const Loop *outer)
+{
+  for (Loop *loop = pool.newest; loop != NULL; loop = loop->older)
+    if (loop->n_helpers < loop->most_helpers && (guint)g_atomic_int_get (&loop->next) < loop->count
+        && (outer == NULL || is_within (loop, outer)))
+      {
+        loop->n_helpers++;
+        g_atomic_int_inc (&loop->n_busy);
+        return loop;
+      }
+  return NULL;
+}
+
 static void
-help (gpointer data, gpointer unused)
+tell (void)
 {
-  Loop *loop = data;
-  g_mutex_lock (&loop->mutex);
-  loop->n_busy++;
-  g_mutex_unlock (&loop->mutex);
-  run (loop);
-  g_mutex_lock (&loop->mutex);
-  loop->n_busy--;
-  g_cond_signal (&loop->idle);
-  g_mutex_unlock (&loop->mutex);
-  loop_unref (loop);
+  g_atomic_int_inc (&pool.n_news);
+  if (pool.n_waiting > 0)
+    g_cond_broadcast (&pool.news);
 }
 
-static GThreadPool *
-pool_get (void)
+/* Returns with the mutex locked as it was, after something happened or a while. */
+static gboolean
+look_round (void)
 {
-  static gsize pool;
-  if (g_once_init_enter (&pool))
-    {
-      /* one thread a processor for all loops together, shared with other pools of GLib: cannot fail
-       */
-      gint most = (gint)g_get_num_processors ();
-      GThreadPool *made = g_thread_pool_new (help, NULL, most, FALSE, NULL);
-      g_once_init_leave (&pool, (gsize)made);
-    }
-  return (GThreadPool *)pool;
+  gint seen = g_atomic_int_get (&pool.n_news);
+  g_mutex_unlock (&pool.mutex);
+  gint64 until = g_get_monotonic_time () + LOOK_ROUND_US;
+  gboolean news = FALSE;
+  do
+    for (guint i = 0; i < 50 && !news; i++)
+      {
+        news = g_atomic_int_get (&pool.n_news) != seen;
+#if defined __x86_64__
+        __builtin_ia32_pause ();
+#endif
+      }
+  while (!news && g_get_monotonic_time () < until);
+  g_mutex_lock (&pool.mutex);
+  return g_atomic_int_get (&pool.n_news) != seen;
 }
+
+static void
+help (Loop *loop)
+{
+  g_mutex_unlock (&pool.mutex);
+  run (loop);
+  g_mutex_lock (&pool.mutex);
+  if (g_atomic_int_dec_and_test (&loop->n_busy))
+    tell ();
+}
+
+static gpointer
+thread_main (gpointer unused)
+{
+  g_mutex_lock (&pool.mutex);
+  for (;;)
+    {
+      Loop *loop = take (NULL);
+      if (loop != NULL)
+        {
+          pool.n_idle--;
+          help (loop);
+          pool.n_idle++;
+        }
+      else if (!look_round ())
+        {
+          pool.n_asleep++;
+          g_cond_wait (&pool.work, &pool.mutex);
+          pool.n_asleep--;
+        }
+    }
+  return NULL;
+}
+
+/* Makes a loop known, with threads for it as far as there may be: with the caller one a processor.
+ */
+static void
+post (Loop *loop)
+{
+  loop->older = pool.newest;
+  pool.newest = loop;
+  guint most = g_get_num_processors () - 1;
+  while (pool.n_idle < loop->most_helpers && pool.n_threads < most)
+    {
+      GThread *thread = g_thread_try_new ("parallel", thread_main, NULL, NULL);
+      if (thread == NULL)
+        break; /* those that there are will do */
+      g_thread_unref (thread);
+      pool.n_threads++;
+      pool.n_idle++;
+    }
+  tell ();
+  for (guint i = 0; i < MIN (loop->most_helpers, pool.n_asleep); i++)
+    g_cond_signal (&pool.work);
+}
+
+static void
+withdraw (const Loop *loop)
+{
+  Loop **at = &pool.newest;
+  while (*at != loop)
+    at = &(*at)->older;
+  *at = loop->older;
+}
+
+static void
+wait_for_helpers (Loop *loop)
+{
+  while (g_atomic_int_get (&loop->n_busy) > 0)
+    {
+      Loop *inner = take (loop);
+      if (inner != NULL)
+        help (inner);
+      else if (!look_round () && g_atomic_int_get (&loop->n_busy) > 0)
+        {
+          pool.n_waiting++;
+          g_cond_wait (&pool.news, &pool.mutex);
+          pool.n_waiting--;
+        }
+    }
+}
+
+/* ---- */
 
 guint
 trn_parallel_jobs (guint jobs)
@@ -86,22 +205,17 @@ trn_parallel_for (guint count, guint jobs, TrnParallelFunc func, gpointer data)
         func (i, data);
       return;
     }
-  Loop *loop = g_new0 (Loop, 1);
-  g_atomic_ref_count_init (&loop->references);
-  g_mutex_init (&loop->mutex);
-  g_cond_init (&loop->idle);
-  loop->count = count;
-  loop->func = func;
-  loop->data = data;
-  for (guint i = 1; i < n_threads; i++)
-    {
-      g_atomic_ref_count_inc (&loop->references);
-      g_thread_pool_push (pool_get (), loop, NULL); /* with no thread to be had it waits in vain */
-    }
-  run (loop);
-  g_mutex_lock (&loop->mutex);
-  while (loop->n_busy > 0)
-    g_cond_wait (&loop->idle, &loop->mutex);
-  g_mutex_unlock (&loop->mutex);
-  loop_unref (loop);
+  Loop loop = { .within = g_private_get (&working_on),
+                .func = func,
+                .data = data,
+                .count = count,
+                .most_helpers = n_threads - 1 };
+  g_mutex_lock (&pool.mutex);
+  post (&loop);
+  g_mutex_unlock (&pool.mutex);
+  run (&loop);
+  g_mutex_lock (&pool.mutex);
+  withdraw (&loop);
+  wait_for_helpers (&loop);
+  g_mutex_unlock (&pool.mutex);
 }

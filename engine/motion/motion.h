@@ -10,7 +10,8 @@
  * its radius and height evenly, or the level-tail path of a two-hook up-ending.
  *
  * The second derivative of every point is bounded, so that its path over [s0, s1] stays within
- * trn_motion_sag of the chord between its places at s0 and s1: all that the sweep needs to know. */
+ * trn_motion_sag of the chord between its places at s0 and s1; the path's own second derivative is
+ * known and its third bounded, from which bend.h tells how the points of one place bend. */
 #pragma once
 
 #include <float.h>

@@ -64,6 +64,7 @@ typedef struct
 typedef struct
 {
   const TrnMesh *mesh;
+  double coordinate; /* the greatest of the mesh */
   Item *items;
   Part top;
   GArray *roots; /* of Root */
@@ -170,37 +171,42 @@ cheapest_cut (const Item *items, guint32 n_items, int axis, float lo, float per_
   return best;
 }
 
-/* The sum over triangles of area · n nᵀ, which no turning over changes. */
+/* The sum over triangles of area · n nᵀ, which no turning over changes: xx, yy, zz, xy, yz, zx, and
+ * the number of triangles. */
 typedef struct
 {
-  float xx, yy, zz, xy, yz, zx;
+  float of[8];
 } Facing;
 
 static inline void
-facing_add (Facing *sum, const float m[3])
+facing_make (const float m[3], Facing *facing)
 {
-  sum->xx += m[0] * m[0];
-  sum->yy += m[1] * m[1];
-  sum->zz += m[2] * m[2];
-  sum->xy += m[0] * m[1];
-  sum->yz += m[1] * m[2];
-  sum->zx += m[2] * m[0];
+  *facing = (Facing){ { m[0] * m[0], m[1] * m[1], m[2] * m[2], m[0] * m[1], m[1] * m[2],
+                        m[2] * m[0], 1 } };
 }
 
-static inline Facing
-facing_sum (Facing a, Facing b)
+static inline void
+facing_add (Facing *sum, const Facing *facing)
 {
-  return (Facing){ a.xx + b.xx, a.yy + b.yy, a.zz + b.zz, a.xy + b.xy, a.yz + b.yz, a.zx + b.zx };
+  for (int i = 0; i < 8; i++)
+    sum->of[i] += facing->of[i];
+}
+
+static inline float
+facing_count (const Facing *facing)
+{
+  return facing->of[6];
 }
 
 /* By how much it is not flat, as an area: 0 where all face one way, about area · angle² / 12 of a
  * strip that bends by an angle. */
 static float
-bentness (Facing f)
+bentness (const Facing *facing)
 {
-  float squares = f.xx * f.xx + f.yy * f.yy + f.zz * f.zz;
-  float others = f.xy * f.xy + f.yz * f.yz + f.zx * f.zx;
-  return f.xx + f.yy + f.zz - sqrtf (squares + 2 * others);
+  const float *m = facing->of;
+  float squares = m[0] * m[0] + m[1] * m[1] + m[2] * m[2];
+  float others = m[3] * m[3] + m[4] * m[4] + m[5] * m[5];
+  return m[0] + m[1] + m[2] - sqrtf (squares + 2 * others);
 }
 
 /* The axis and the cut at which both sides bend least; FALSE where that gains little, or the whole
@@ -210,8 +216,12 @@ flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axi
 {
   Facing whole = { 0 };
   for (guint32 k = 0; k < n_items; k++)
-    facing_add (&whole, items[k].normal);
-  float bent = bentness (whole);
+    {
+      Facing facing;
+      facing_make (items[k].normal, &facing);
+      facing_add (&whole, &facing);
+    }
+  float bent = bentness (&whole);
   if (!(bent > FLAT_M2))
     return FALSE;
   Facing bins[3][N_BINS] = { 0 };
@@ -219,13 +229,17 @@ flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axi
   for (int a = 0; a < 3; a++)
     per_unit[a] = N_BINS / (spread->hi[a] - spread->lo[a]);
   for (guint32 k = 0; k < n_items; k++)
-    for (int a = 0; a < 3; a++)
-      {
-        int bin = isfinite (per_unit[a])
-                      ? bin_of (centre_of (&items[k], a), spread->lo[a], per_unit[a])
-                      : 0;
-        facing_add (&bins[a][bin], items[k].normal);
-      }
+    {
+      Facing facing;
+      facing_make (items[k].normal, &facing);
+      for (int a = 0; a < 3; a++)
+        {
+          int bin = isfinite (per_unit[a])
+                        ? bin_of (centre_of (&items[k], a), spread->lo[a], per_unit[a])
+                        : 0;
+          facing_add (&bins[a][bin], &facing);
+        }
+    }
   float best = LEAST_GAIN * bent;
   gboolean found = FALSE;
   for (int a = 0; a < 3; a++)
@@ -233,11 +247,16 @@ flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axi
       Facing upper[N_BINS], lower = { 0 };
       upper[N_BINS - 1] = bins[a][N_BINS - 1];
       for (int i = N_BINS - 1; i-- > 1;)
-        upper[i] = facing_sum (upper[i + 1], bins[a][i]);
+        {
+          upper[i] = upper[i + 1];
+          facing_add (&upper[i], &bins[a][i]);
+        }
       for (int i = 1; i < N_BINS; i++)
         {
-          lower = facing_sum (lower, bins[a][i - 1]);
-          float both = bentness (lower) + bentness (upper[i]);
+          if (facing_count (&bins[a][i - 1]) == 0)
+            continue; /* the same sides as before */
+          facing_add (&lower, &bins[a][i - 1]);
+          float both = bentness (&lower) + bentness (&upper[i]);
           if (both < best)
             {
               best = both;
@@ -332,12 +351,6 @@ node_choose (TrnBvhNode *node, TrnChoice *choice, double slack_m, double coordin
   g_array_append_vals (part->chosen, choice->chosen, 8 * n_blocks);
 }
 
-static double
-largest (const TrnMesh *mesh)
-{
-  return fmax (trn_vec3_max_abs (mesh->box.lo), trn_vec3_max_abs (mesh->box.hi));
-}
-
 static void
 add_candidate (const Build *build, const TrnBvhNode *node, TrnChoice *choice, guint32 vertex)
 {
@@ -356,7 +369,7 @@ leaf_choose (const Build *build, TrnBvhNode *node, Part *part)
         guint32 triangle = build->items[node->first + k].triangle;
         add_candidate (build, node, &choice, build->mesh->triangles[triangle].v[i]);
       }
-  node_choose (node, &choice, 0, largest (build->mesh), part);
+  node_choose (node, &choice, 0, build->coordinate, part);
 }
 
 /* @from: the part that each child's points are in. */
@@ -381,7 +394,7 @@ inner_choose (const Build *build, TrnBvhNode *node, const TrnBvhNode *children,
             add_candidate (build, node, &choice, vertex);
         }
     }
-  node_choose (node, &choice, slack, largest (build->mesh), part);
+  node_choose (node, &choice, slack, build->coordinate, part);
 }
 
 /* ---- building ---- */
@@ -539,7 +552,8 @@ choose_top (Build *build)
     }
 }
 
-/* Puts a part behind what there is; its root takes the place of that of the top. */
+/* Puts a part behind what there is; its root takes the place of that of the top. The points of
+ * nodes that lie together do so as well: a search looks at them together. */
 static void
 append_part (TrnBvh *bvh, TrnBvhNode *nodes, TrnPoints8 *blocks, const Part *part, guint32 root)
 {
@@ -549,12 +563,13 @@ append_part (TrnBvh *bvh, TrnBvhNode *nodes, TrnPoints8 *blocks, const Part *par
       TrnBvhNode node = g_array_index (part->nodes, TrnBvhNode, i);
       if (node.child != 0)
         node.child += base - 1;
-      node.first_block += bvh->n_blocks;
+      memcpy (blocks + bvh->n_blocks, &g_array_index (part->blocks, TrnPoints8, node.first_block),
+              node.n_blocks * sizeof *blocks);
+      node.first_block = bvh->n_blocks;
+      bvh->n_blocks += node.n_blocks;
       nodes[i == 0 ? root : base + i - 1] = node;
     }
-  memcpy (blocks + bvh->n_blocks, part->blocks->data, part->blocks->len * sizeof (TrnPoints8));
   bvh->n_nodes += part->nodes->len - 1;
-  bvh->n_blocks += part->blocks->len;
   bvh->depth = MAX (bvh->depth, part->depth);
 }
 
@@ -591,7 +606,9 @@ TrnBvh *
 trn_bvh_build (const TrnMesh *mesh, guint jobs)
 {
   g_assert (mesh->n_triangles > 0 && mesh->n_triangles <= G_MAXINT);
-  Build build = { .mesh = mesh };
+  const TrnBox *box = &mesh->box;
+  Build build = { .mesh = mesh,
+                  .coordinate = fmax (trn_vec3_max_abs (box->lo), trn_vec3_max_abs (box->hi)) };
   items_make (&build);
   grow_top (&build);
   build.parts = g_new (Part, build.roots->len);

@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* Few enough to be kept as they are. */
-#define FEW_POINTS 16
+#define FEW_POINTS 32
 
 /* A point not deeper in the hull than this, and than this share of the radius, is left out:
  * small against the width to which clearances are certified. */
@@ -119,14 +119,15 @@ rest_sift (Rest *rest)
   rest->heap[at] = moved;
 }
 
-/* The distance of a candidate of the rest from the hull of the chosen points. */
+/* The distance of a candidate of the rest from the hull of the chosen points; hardly more than the
+ * least unless that is at most @enough_m or more than @beyond_m. */
 static double
-rest_distance (Rest *rest, guint k, const TrnChoice *choice, double enough_m)
+rest_distance (Rest *rest, guint k, const TrnChoice *choice, double enough_m, double beyond_m)
 {
   TrnHull hull = { choice->blocks, (choice->n_chosen + 7) / 8, 0 };
   TrnDirection way = { rest->x[k], rest->y[k], rest->z[k] };
-  double distance
-      = trn_hull_point_distance (&hull, choice->place[rest->candidate[k]], enough_m, &way);
+  double distance = trn_hull_point_distance (&hull, choice->place[rest->candidate[k]], enough_m,
+                                             beyond_m, &way);
   rest->x[k] = way.x;
   rest->y[k] = way.y;
   rest->z[k] = way.z;
@@ -139,7 +140,7 @@ static void
 rest_measure (Rest *rest, const TrnChoice *choice, double enough_m)
 {
   guint k = rest->heap[0];
-  double distance = rest_distance (rest, k, choice, enough_m);
+  double distance = rest_distance (rest, k, choice, enough_m, INFINITY);
   TrnVec3 way = { rest->x[k], rest->y[k], rest->z[k] };
   rest->beyond[k]
       = (float)(trn_vec3_dot (way, choice->place[rest->candidate[k]]) + (1 - HARDLY) * distance);
@@ -198,7 +199,7 @@ choose_outside (TrnChoice *choice, double enough_m)
   while (rest.n > 0)
     {
       guint last = rest.n - 1;
-      if (!(rest_distance (&rest, last, choice, enough_m) <= enough_m))
+      if (!(rest_distance (&rest, last, choice, enough_m, enough_m) <= enough_m))
         {
           if (choice->n_chosen == TRN_CHOICE_MOST_POINTS)
             return FALSE;

@@ -303,7 +303,8 @@ attained (const Simplex *s)
 }
 
 ALWAYS_INLINE double
-point_distance (Lowest lowest, const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way)
+point_distance (Lowest lowest, const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
+                TrnDirection *way)
 {
   Simplex simplex = { .n = 0 };
   TrnVec3 v = { 0, 0, 0 };
@@ -315,7 +316,8 @@ point_distance (Lowest lowest, const TrnHull *hull, TrnVec3 p, double enough_m, 
     {
       TrnSupport support = lowest (hull->blocks, hull->n_blocks, n);
       TrnVec3 w = trn_vec3_sub (point_get (hull, support.index), p);
-      if (simplex.n > 0 && trn_vec3_dot (v, w) >= length * length * (1 - 1e-6))
+      double out = trn_vec3_dot (v, w);
+      if (simplex.n > 0 && (out >= length * length * (1 - 1e-6) || out > beyond_m * length))
         break;
       Simplex before = simplex;
       simplex.w[simplex.n++] = w;
@@ -336,25 +338,28 @@ point_distance (Lowest lowest, const TrnHull *hull, TrnVec3 p, double enough_m, 
 }
 
 static double
-point_distance_scalar (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way)
+point_distance_scalar (const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
+                       TrnDirection *way)
 {
-  return point_distance (trn_support_lowest_scalar, hull, p, enough_m, way);
+  return point_distance (trn_support_lowest_scalar, hull, p, enough_m, beyond_m, way);
 }
 
 #if defined __x86_64__
 TRN_AVX2 static double
-point_distance_avx2 (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way)
+point_distance_avx2 (const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
+                     TrnDirection *way)
 {
-  return point_distance (trn_support_lowest_avx2, hull, p, enough_m, way);
+  return point_distance (trn_support_lowest_avx2, hull, p, enough_m, beyond_m, way);
 }
 #endif
 
 double
-trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way)
+trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
+                         TrnDirection *way)
 {
 #if defined __x86_64__
   if (trn_support_is_simd ())
-    return point_distance_avx2 (hull, p, enough_m, way);
+    return point_distance_avx2 (hull, p, enough_m, beyond_m, way);
 #endif
-  return point_distance_scalar (hull, p, enough_m, way);
+  return point_distance_scalar (hull, p, enough_m, beyond_m, way);
 }

@@ -48,7 +48,9 @@ TrnHullGap trn_hull_separate (const TrnHull *a, const TrnHullPlaces *places, con
                               TrnHullLoss loss, gconstpointer data);
 
 /* A bound on the distance of @p from the hull of the points of @hull (about the centre, like @p):
- * an attained distance from a point of the hull; little more than the least, or at most @enough_m.
+ * an attained distance from a point of the hull; little more than the least, or at most @enough_m,
+ * or some distance where it was seen that the least is more than @beyond_m.
  * The search begins along @way, where it is not zero, and leaves there the last direction, about a
  * unit vector, in which it saw the hull from @p. */
-double trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, TrnDirection *way);
+double trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
+                                TrnDirection *way);

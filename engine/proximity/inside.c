@@ -9,10 +9,17 @@
  * ray for which one is not is given up for another, and after some tries the winding number is the
  * sum of the solid angles of the triangles over a whole sphere (A. van Oosterom, J. Strackee, The
  * solid angle of a plane triangle, IEEE Trans. Biomed. Eng. 30, 1983), for closed pieces an integer
- * up to rounding. Where surfaces do not meet, one corner decides for a whole piece. */
+ * up to rounding. Where surfaces do not meet, one corner decides for a whole piece.
+ *
+ * A piece that is inside out makes what it holds a hollow only where it lies wholly within another.
+ * Where two that overlap cancel, nobody can tell which of them is wrong: that counts as inside. */
 #include "inside.h"
 
 #include <float.h>
+
+#include "triangle.h"
+
+#define ALL_PIECES G_MAXUINT32
 
 /* Directions along no axis and in no plane that a body is likely to have. */
 static const TrnVec3 rays[] = { { 0.836142, 0.543219, 0.0761538 },
@@ -39,12 +46,13 @@ box_holds (const TrnBox *box, TrnVec3 p)
 }
 
 /* Whether a triangle is part of what parts inside from outside about @point: of a closed piece, or
- * of a balanced one without its membranes, whose box holds the point. */
+ * of a balanced one without its membranes, whose box holds the point. @only: a piece, or
+ * ALL_PIECES. */
 static gboolean
-counts (const TrnMeshCheck *check, guint32 triangle, TrnVec3 point)
+counts (const TrnMeshCheck *check, guint32 only, guint32 triangle, TrnVec3 point)
 {
   guint32 index = check->piece_of[triangle];
-  if (index == G_MAXUINT32)
+  if (index == G_MAXUINT32 || (only != ALL_PIECES && index != only))
     return FALSE;
   const TrnMeshPiece *piece = &check->pieces[index];
   return (piece->closed || (piece->balanced && !check->membrane[triangle]))
@@ -60,11 +68,11 @@ corners_from (const TrnMesh *mesh, guint32 triangle, TrnVec3 point, TrnVec3 c[3]
 }
 
 static int
-sum_of_angles (const TrnMesh *mesh, const TrnMeshCheck *check, TrnVec3 point)
+sum_of_angles (const TrnMesh *mesh, const TrnMeshCheck *check, guint32 only, TrnVec3 point)
 {
   double sum = 0;
   for (guint32 i = 0; i < mesh->n_triangles; i++)
-    if (counts (check, i, point))
+    if (counts (check, only, i, point))
       {
         TrnVec3 c[3];
         corners_from (mesh, i, point, c);
@@ -129,7 +137,8 @@ passes (const TrnBvhNode *node, TrnVec3 point, TrnVec3 d)
 
 /* The winding number by one ray; FALSE where it cannot be told. */
 static gboolean
-count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, TrnVec3 point, TrnVec3 d, int *sum)
+count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 only, TrnVec3 point,
+                 TrnVec3 d, int *sum)
 {
   guint32 stack[(TRN_BVH_CHILDREN - 1) * TRN_BVH_MAX_DEPTH + TRN_BVH_CHILDREN];
   guint n = 0;
@@ -147,7 +156,7 @@ count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, TrnVec3 point, Tr
           guint32 triangle = bvh->order[node->first + i];
           TrnVec3 c[3];
           int adds;
-          if (!counts (check, triangle, point))
+          if (!counts (check, only, triangle, point))
             continue;
           corners_from (bvh->mesh, triangle, point, c);
           if (!crossing (c, d, &adds))
@@ -158,17 +167,105 @@ count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, TrnVec3 point, Tr
   return TRUE;
 }
 
+static int
+winding_number (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 only, TrnVec3 point)
+{
+  int sum;
+  if (!box_holds (only == ALL_PIECES ? &bvh->mesh->box : &check->pieces[only].box, point))
+    return 0;
+  for (guint i = 0; i < G_N_ELEMENTS (rays); i++)
+    if (count_crossings (bvh, check, only, point, rays[i], &sum))
+      return sum;
+  return sum_of_angles (bvh->mesh, check, only, point);
+}
+
 int
 trn_winding_number (const TrnBvh *bvh, const TrnMeshCheck *check, TrnVec3 point)
 {
-  int sum;
-  if (!box_holds (&bvh->mesh->box, point))
-    return 0;
-  for (guint i = 0; i < G_N_ELEMENTS (rays); i++)
-    if (count_crossings (bvh, check, point, rays[i], &sum))
-      return sum;
-  return sum_of_angles (bvh->mesh, check, point);
+  return winding_number (bvh, check, ALL_PIECES, point);
 }
+
+/* ---- hollows ---- */
+
+/* Whether the triangle keeps clear of the piece @other of the same mesh. */
+static gboolean
+triangle_is_clear (const TrnBvh *bvh, const TrnMeshCheck *check, const TrnVec3 c[3], guint32 other)
+{
+  const TrnBox *box = &bvh->mesh->box;
+  double size = fmax (trn_vec3_max_abs (box->lo), trn_vec3_max_abs (box->hi));
+  double meets = 64 * (DBL_EPSILON / 2) * 2 * size; /* see triangle.h */
+  double reach = fmax (trn_vec3_distance (c[0], c[1]), trn_vec3_distance (c[0], c[2]));
+  guint32 stack[(TRN_BVH_CHILDREN - 1) * TRN_BVH_MAX_DEPTH + TRN_BVH_CHILDREN];
+  guint n = 0;
+  stack[n++] = 0;
+  while (n > 0)
+    {
+      const TrnBvhNode *node = &bvh->nodes[stack[--n]];
+      double off = trn_vec3_distance (trn_bvh_centre (node), c[0]);
+      if (off * (1 - 1e-9) > reach + (double)node->radius_m + meets)
+        continue;
+      for (guint i = 0; i < node->n_children; i++)
+        stack[n++] = node->child + i;
+      for (guint32 i = 0; node->n_children == 0 && i < node->count; i++)
+        {
+          guint32 triangle = bvh->order[node->first + i];
+          TrnVec3 d[3], on_c, on_d;
+          if (check->piece_of[triangle] != other)
+            continue;
+          trn_mesh_corners (bvh->mesh, triangle, d);
+          if (trn_triangle_distance (c, d, &on_c, &on_d) <= meets)
+            return FALSE;
+        }
+    }
+  return TRUE;
+}
+
+/* Whether the surface of the piece @inner lies wholly within the piece @outer of the same mesh. */
+static gboolean
+lies_within (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 inner, guint32 outer)
+{
+  TrnVec3 c[3];
+  trn_mesh_corners (bvh->mesh, check->pieces[inner].first_triangle, c);
+  if (winding_number (bvh, check, outer, c[0]) != 1)
+    return FALSE;
+  for (guint32 i = 0; i < bvh->mesh->n_triangles; i++)
+    {
+      if (check->piece_of[i] != inner)
+        continue;
+      trn_mesh_corners (bvh->mesh, i, c);
+      if (!triangle_is_clear (bvh, check, c, outer))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* Whether pieces that cancel each other about @point, which all of them together do not go round,
+ * are something else than a solid with a hollow. */
+static gboolean
+cancels_wrongly (const TrnBvh *bvh, const TrnMeshCheck *check, TrnVec3 point)
+{
+  gboolean may_cancel = FALSE;
+  for (guint32 i = 0; i < check->n_pieces && !may_cancel; i++)
+    may_cancel = !(check->pieces[i].volume_m3 > 0) && box_holds (&check->pieces[i].box, point);
+  if (!may_cancel)
+    return FALSE;
+  guint32 solid = ALL_PIECES, hollow = ALL_PIECES;
+  for (guint32 i = 0; i < check->n_pieces; i++)
+    {
+      int turns = winding_number (bvh, check, i, point);
+      if (turns == 1 && solid == ALL_PIECES)
+        solid = i;
+      else if (turns == -1 && hollow == ALL_PIECES)
+        hollow = i;
+      else if (turns != 0)
+        return TRUE;
+    }
+  if (solid == ALL_PIECES && hollow == ALL_PIECES)
+    return FALSE;
+  return solid == ALL_PIECES || hollow == ALL_PIECES || !lies_within (bvh, check, hollow, solid);
+}
+
+/* ---- */
 
 /* Whether a piece of @inner, or what was left out of its pieces, lies inside the pieces of @outer.
  */
@@ -183,7 +280,9 @@ some_piece_is_inside (const TrnMesh *inner, const TrnMeshCheck *check_inner, con
                         i < check_inner->n_pieces ? check_inner->pieces[i].first_triangle
                                                   : check_inner->loose[i - check_inner->n_pieces],
                         c);
-      if (trn_winding_number (outer, check_outer, trn_pose_apply (outer_from_inner, c[0])) != 0)
+      TrnVec3 corner = trn_pose_apply (outer_from_inner, c[0]);
+      if (trn_winding_number (outer, check_outer, corner) != 0
+          || cancels_wrongly (outer, check_outer, corner))
         return TRUE;
     }
   return FALSE;

@@ -17,7 +17,8 @@ typedef enum
 } TrnInside;
 
 /* For two meshes whose surfaces do not meet at these poses: YES when some piece of one, or a
- * degenerate triangle that belongs to none, lies inside the closed or balanced pieces of the other,
+ * degenerate triangle that belongs to none, lies inside the closed or balanced pieces of the other
+ * (where pieces cancel each other that are no solid with a hollow wholly within, that is inside),
  * UNKNOWN when it is not so as far as can be told and neither mesh is closed, NO otherwise. Decides
  * for a whole span of motion in which the surfaces do not meet. */
 TrnInside

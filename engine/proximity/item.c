@@ -51,6 +51,20 @@ trn_item_parts (const TrnBvh *bvh, guint32 id, guint32 parts[TRN_ITEM_PARTS])
   return n;
 }
 
+void
+trn_item_fetch (const TrnBvh *bvh, const guint32 *ids, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      if (ids[i] & TRN_ITEM_TRIANGLE)
+        continue;
+      const TrnBvhNode *node = &bvh->nodes[ids[i]];
+      const char *from = (const char *)(bvh->blocks + node->first_block);
+      for (gsize at = 0; at < node->n_blocks * sizeof *bvh->blocks; at += 64)
+        __builtin_prefetch (from + at);
+    }
+}
+
 guint
 trn_item_triangles (const TrnBvh *bvh, guint32 id, guint32 triangles[TRN_BVH_LEAF_TRIANGLES])
 {

@@ -24,6 +24,9 @@ void trn_item_make (const TrnBvh *bvh, guint32 id, TrnItem *item);
 #define TRN_ITEM_PARTS MAX (TRN_BVH_CHILDREN, TRN_BVH_LEAF_TRIANGLES)
 guint trn_item_parts (const TrnBvh *bvh, guint32 id, guint32 parts[TRN_ITEM_PARTS]);
 
+/* Lets the points of items come from memory together, before they are used one by one. */
+void trn_item_fetch (const TrnBvh *bvh, const guint32 *ids, guint n);
+
 /* Writes the triangles of a leaf, or of a triangle the one, and returns their number. */
 guint trn_item_triangles (const TrnBvh *bvh, guint32 id, guint32 triangles[TRN_BVH_LEAF_TRIANGLES]);
 

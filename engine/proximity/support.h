@@ -32,7 +32,7 @@ typedef struct
 #define TRN_SUPPORT_LEAST 0x1p-146
 
 /* Of eight lanes, each with the least value it saw and the first block it was in: the least; the
- * first lane that has it. */
+ * first lane that has it. Added to zero, a zero is positive. */
 static inline TrnSupport
 trn_support_lane (const float value[8], const guint32 block[8])
 {
@@ -40,7 +40,7 @@ trn_support_lane (const float value[8], const guint32 block[8])
   for (guint i = 1; i < 8; i++)
     if (value[i] < value[best])
       best = i;
-  return (TrnSupport){ value[best], 8 * block[best] + best };
+  return (TrnSupport){ value[best] + 0.0f, 8 * block[best] + best };
 }
 
 /* The point with the least n·p; of several one and the same on every machine. */
@@ -74,19 +74,21 @@ trn_support_dots (const TrnPoints8 *block, __m256 x, __m256 y, __m256 z)
   return _mm256_add_ps (xy, _mm256_mul_ps (z, _mm256_loadu_ps (block->z)));
 }
 
-/* The same bits as its scalar twin. */
+/* The same bits as its scalar twin, of points and a direction that are numbers. */
 TRN_AVX2 static inline TrnSupport
 trn_support_lowest_avx2 (const TrnPoints8 *blocks, guint n_blocks, TrnDirection n)
 {
   __m256 x = _mm256_set1_ps (n.x), y = _mm256_set1_ps (n.y), z = _mm256_set1_ps (n.z);
   __m256 least = trn_support_dots (blocks, x, y, z);
-  __m256i where = _mm256_setzero_si256 ();
+  const __m256i one = _mm256_set1_epi32 (1);
+  __m256i where = _mm256_setzero_si256 (), at = one;
   for (guint32 k = 1; k < n_blocks; k++)
     {
       __m256 v = trn_support_dots (&blocks[k], x, y, z);
-      __m256 less = _mm256_cmp_ps (v, least, _CMP_LT_OQ);
-      least = _mm256_blendv_ps (least, v, less);
-      where = _mm256_blendv_epi8 (where, _mm256_set1_epi32 ((int)k), _mm256_castps_si256 (less));
+      __m256i less = _mm256_castps_si256 (_mm256_cmp_ps (v, least, _CMP_LT_OQ));
+      least = _mm256_min_ps (v, least);
+      where = _mm256_blendv_epi8 (where, at, less);
+      at = _mm256_add_epi32 (at, one);
     }
   /* the least of all lanes in every lane, and the first lane that has it */
   __m256 all = _mm256_min_ps (least, _mm256_permute2f128_ps (least, least, 1));
@@ -94,12 +96,9 @@ trn_support_lowest_avx2 (const TrnPoints8 *blocks, guint n_blocks, TrnDirection 
   all = _mm256_min_ps (all, _mm256_permute_ps (all, 0xb1));
   int lanes = _mm256_movemask_ps (_mm256_cmp_ps (least, all, _CMP_EQ_OQ));
   guint lane = (guint)__builtin_ctz ((unsigned)lanes | 0x80);
-  /* the value of that lane: where zeros of both signs are least, the least of all has either */
-  float value[8];
   guint32 block[8];
-  _mm256_storeu_ps (value, least);
   _mm256_storeu_si256 ((__m256i *)block, where);
-  return (TrnSupport){ value[lane], 8 * block[lane] + lane };
+  return (TrnSupport){ _mm256_cvtss_f32 (all) + 0.0f, 8 * block[lane] + lane };
 }
 #endif
 

@@ -27,11 +27,14 @@ add_text (GString *text, const char *field)
   g_string_append_c (text, ',');
 }
 
-/* It may hold anything, so it is always quoted. */
+/* It may hold anything, so it is always quoted. What begins like that a spreadsheet would take for
+ * a formula, and carry out, quoted or not: an apostrophe before it makes it a text. */
 static void
 add_quoted (GString *text, const char *field)
 {
   g_string_append_c (text, '"');
+  if (*field != '\0' && strchr ("=+-@\t\r\n", *field) != NULL)
+    g_string_append_c (text, '\'');
   for (; *field != '\0'; field++)
     g_string_append_len (text, *field == '"' ? "\"\"" : field, *field == '"' ? 2 : 1);
   g_string_append (text, "\",");

@@ -14,33 +14,31 @@
 #define MOST_STEPS 24
 #define FEW_STEPS 5
 
-/* Poses looked at before the proof begins: a good upper bound saves work, nothing depends on it. */
-#define SEED_POSES 2
+/* What is looked at before the proof begins: a good upper bound saves work, nothing depends on it.
+ */
+#define SEEDS 4
 #define SEED_HALVINGS 10
 
-/* A search that is not done after so many steps is shared out. */
-#define SHARED_FROM 1000
+/* A search that is not done after so many steps is shared out: at first in a few shares of few
+ * steps, doubled from round to round. */
+#define SHARED_FROM 500
+#define FIRST_SHARES 2
 #define SHARES 16
-#define TRIPLES_A_SHARE 8
+#define FIRST_STEPS 64
+#define DOUBLINGS 7
 
 typedef struct
-{
-  TrnSpan span;  /* obstacle frame */
-  guint32 child; /* first of two, or 0 */
-} TimeNode;
-
-struct _TrnSearch
 {
   const TrnSweepPair *pair;
   const TrnSearchGoal *goal;
   TrnBounder bounder;
   guint64 max_steps;
-  GArray *times; /* of TimeNode; 0 is the whole span */
+  TrnTimes times;
   GArray *stack; /* of TrnTriple */
   GArray *proof; /* of TrnProofStep, or NULL; not owned */
   TrnSearchResult result;
   TrnTriple nearest; /* the pair of triangles of the least distance so far */
-};
+} Search;
 
 /* Derivation, u = 2⁻⁵³, X and Y the greatest coordinates of body and obstacle (own frames), Z of
  * their places on the site:
@@ -76,40 +74,15 @@ trn_search_pose (const TrnSweepPair *pair, double s)
   return trn_pose_relative (&pair->site_from_obstacle, &site_from_body);
 }
 
-static TimeNode *
-time_get (const TrnSearch *search, guint32 index)
-{
-  return &g_array_index (search->times, TimeNode, index);
-}
-
 static double
 time_middle (const TrnSpan *span)
 {
   return span->s0 + 0.5 * (span->s1 - span->s0);
 }
 
-/* The first of the two halves of a span of time, made when first asked for. */
-static guint32
-time_split (TrnSearch *search, guint32 index)
-{
-  if (time_get (search, index)->child != 0)
-    return time_get (search, index)->child;
-  const TrnSweepPair *pair = search->pair;
-  TrnSpan whole = time_get (search, index)->span, halves[2];
-  trn_span_halve (&whole, pair->motion, &pair->site_from_obstacle, halves);
-  guint32 child = search->times->len;
-  for (guint i = 0; i < 2; i++)
-    {
-      TimeNode node = { halves[i], 0 };
-      g_array_append_val (search->times, node);
-    }
-  time_get (search, index)->child = child;
-  return child;
-}
-
 /* The bound at which a triple is done. */
 static double
-target_get (const TrnSearch *search)
+target_get (const Search *search)
 {
   const TrnSearchGoal *goal = search->goal;
   if (goal->free_m > 0)
@@ -119,7 +92,7 @@ target_get (const TrnSearch *search)
 }
 
 static double
-triangle_reach (const TrnSearch *search, guint32 triangle)
+triangle_reach (const Search *search, guint32 triangle)
 {
   TrnVec3 c[3];
   trn_mesh_corners (search->pair->body.bvh->mesh, triangle, c);
@@ -132,7 +105,7 @@ triangle_reach (const TrnSearch *search, guint32 triangle)
 /* The exact distance of a pair of triangles at @pose, taken where it is the least so far; the
  * direction of the pair becomes that between their nearest points. */
 static void
-look_at_triangles (TrnSearch *search, TrnTriple *triple, const TrnPose *pose, double s)
+look_at_triangles (Search *search, TrnTriple *triple, const TrnPose *pose, double s)
 {
   TrnVec3 placed[3], other[3], on_a, on_b;
   trn_mesh_corners (search->bounder.a->mesh, triple->a & ~TRN_ITEM_TRIANGLE, placed);
@@ -156,12 +129,12 @@ look_at_triangles (TrnSearch *search, TrnTriple *triple, const TrnPose *pose, do
 /* ---- branching ---- */
 
 static void
-finish (TrnSearch *search, const TrnTriple *triple)
+finish (Search *search, const TrnTriple *triple)
 {
   search->result.lower_m = fmin (search->result.lower_m, triple->bound_m);
   if (search->proof == NULL)
     return;
-  const TrnSpan *span = &time_get (search, triple->time)->span;
+  const TrnSpan *span = &triple->time->span;
   TrnProofStep step = { .a = triple->a,
                         .b = triple->b,
                         .span = { span->s0, span->s1 },
@@ -172,7 +145,7 @@ finish (TrnSearch *search, const TrnTriple *triple)
 
 /* Keeps what is not done, the greatest bound first, so that the least is on top. */
 static void
-add (TrnSearch *search, TrnTriple *parts, guint n)
+add (Search *search, TrnTriple *parts, guint n)
 {
   double target = target_get (search);
   guint open = 0;
@@ -193,32 +166,33 @@ add (TrnSearch *search, TrnTriple *parts, guint n)
 }
 
 static void
-bound (TrnSearch *search, TrnTriple *triple, double target)
+bound (Search *search, TrnTriple *triple, double target)
 {
-  const TrnSpan *span = &time_get (search, triple->time)->span;
   search->result.steps++;
   if (trn_triple_is_triangles (triple))
-    trn_triple_bound_along (&search->bounder, triple, span);
+    trn_triple_bound_along (&search->bounder, triple);
   else
-    trn_triple_bound (&search->bounder, triple, span, target);
+    trn_triple_bound (&search->bounder, triple, target);
 }
 
 static void
-split_time (TrnSearch *search, const TrnTriple *triple)
+split_time (Search *search, const TrnTriple *triple)
 {
-  guint32 child = time_split (search, triple->time);
+  const TrnSweepPair *pair = search->pair;
+  TrnTime *times
+      = trn_times_split (&search->times, triple->time, pair->motion, &pair->site_from_obstacle);
   TrnTriple halves[2] = { *triple, *triple };
   double target = target_get (search);
   for (guint i = 0; i < 2; i++)
     {
-      halves[i].time = child + i;
+      halves[i].time = &times[i];
       bound (search, &halves[i], target);
     }
   add (search, halves, 2);
 }
 
 static void
-split_space (TrnSearch *search, const TrnTriple *triple)
+split_space (Search *search, const TrnTriple *triple)
 {
   TrnTriple parts[TRN_ITEM_PARTS];
   guint n = trn_triple_split (&search->bounder, triple, parts);
@@ -231,10 +205,10 @@ split_space (TrnSearch *search, const TrnTriple *triple)
 /* Two triangles: their exact distance at the middle of the span is attained, and the direction
  * found there bounds the rest of the span. */
 static void
-split_triangles (TrnSearch *search, TrnTriple *triple)
+split_triangles (Search *search, TrnTriple *triple)
 {
-  TrnSpan span = time_get (search, triple->time)->span;
-  look_at_triangles (search, triple, &span.middle, time_middle (&span));
+  const TrnSpan *span = &triple->time->span;
+  look_at_triangles (search, triple, &span->middle, time_middle (span));
   bound (search, triple, 0);
   double target = target_get (search);
   if (triple->bound_m >= target || target <= 0)
@@ -245,8 +219,8 @@ split_triangles (TrnSearch *search, TrnTriple *triple)
   /* What is left here is a distance within rounding of the target. */
   double goes = trn_motion_displacement (search->pair->motion,
                                          triangle_reach (search, triple->a & ~TRN_ITEM_TRIANGLE),
-                                         span.s0, span.s1);
-  if (search->bounder.still || span.s1 - span.s0 <= search->goal->least_s
+                                         span->s0, span->s1);
+  if (search->bounder.still || span->s1 - span->s0 <= search->goal->least_s
       || goes <= search->bounder.rounding_m)
     {
       triple->bound_m = fmax (triple->bound_m, 0);
@@ -259,7 +233,7 @@ split_triangles (TrnSearch *search, TrnTriple *triple)
 /* Whether the target is reached at the middle of the span alone, with something to spare: then it
  * is the length of the span that spoils the bound. */
 static gboolean
-time_is_to_blame (TrnSearch *search, TrnTriple *triple)
+time_is_to_blame (Search *search, TrnTriple *triple)
 {
   if (search->bounder.still)
     return FALSE;
@@ -269,7 +243,7 @@ time_is_to_blame (TrnSearch *search, TrnTriple *triple)
     spare = 0;
   double enough = target + BLAME_MARGIN * spare;
   TrnTriple moment = *triple;
-  const TrnSpan *span = &time_get (search, triple->time)->span;
+  const TrnSpan *span = &triple->time->span;
   trn_triple_bound_at (&search->bounder, &moment, &span->middle, enough, MOST_STEPS);
   search->result.steps++;
   if (moment.bound_m < enough)
@@ -279,7 +253,7 @@ time_is_to_blame (TrnSearch *search, TrnTriple *triple)
 }
 
 static void
-expand (TrnSearch *search, TrnTriple *triple)
+expand (Search *search, TrnTriple *triple)
 {
   if (trn_triple_is_triangles (triple))
     split_triangles (search, triple);
@@ -291,36 +265,49 @@ expand (TrnSearch *search, TrnTriple *triple)
 
 /* ---- a first distance ---- */
 
+/* Of some triples the one with the least bound at @pose. A bound along the direction of the triple
+ * above takes one step, and most are greater already than the least one is in the end. */
+static guint
+least_at (Search *search, TrnTriple *parts, guint n, const TrnPose *pose)
+{
+  gboolean done[TRN_ITEM_PARTS] = { FALSE };
+  for (guint i = 0; i < n; i++)
+    trn_triple_bound_at (&search->bounder, &parts[i], pose, INFINITY, 1);
+  search->result.steps += n;
+  for (;;)
+    {
+      guint best = 0;
+      for (guint i = 1; i < n; i++)
+        if (parts[i].bound_m < parts[best].bound_m)
+          best = i;
+      if (done[best])
+        return best;
+      trn_triple_bound_at (&search->bounder, &parts[best], pose, INFINITY, FEW_STEPS);
+      search->result.steps++;
+      done[best] = TRUE;
+    }
+}
+
 /* Goes down from pair to pair with the least bound at @s, and looks at the triangles there. */
 static void
-descend (TrnSearch *search, double s)
+descend (Search *search, double s)
 {
   TrnPose pose = trn_search_pose (search->pair, s);
   TrnTriple triple = { .n = { 0, 0, 1 } }, parts[TRN_ITEM_PARTS];
   while (!trn_triple_is_triangles (&triple))
     {
-      guint n = trn_triple_split (&search->bounder, &triple, parts), best = 0;
-      for (guint i = 0; i < n; i++)
-        {
-          trn_triple_bound_at (&search->bounder, &parts[i], &pose, INFINITY, FEW_STEPS);
-          search->result.steps++;
-          if (parts[i].bound_m < parts[best].bound_m)
-            best = i;
-        }
-      triple = parts[best];
+      guint n = trn_triple_split (&search->bounder, &triple, parts);
+      triple = parts[least_at (search, parts, n, &pose)];
     }
   look_at_triangles (search, &triple, &pose, s);
 }
 
-/* A distance that is attained, and about the least: a good start for the proof. */
+/* Looks at the nearest pair of triangles at moments around the one it was found at, ever closer. */
 static void
-seed (TrnSearch *search, TrnInterval span)
+slide (Search *search, TrnInterval span)
 {
-  double width = trn_interval_width (span);
-  for (guint i = 0; i < (search->bounder.still ? 1 : SEED_POSES); i++)
-    descend (search, fmin (span.lo + width * i / (SEED_POSES - 1), span.hi));
-  double step = width / (SEED_POSES - 1);
-  for (guint i = 0; i < SEED_HALVINGS && !search->bounder.still; i++)
+  double step = trn_interval_width (span);
+  for (guint i = 0; i < SEED_HALVINGS; i++)
     {
       step /= 2;
       double at[2]
@@ -334,19 +321,40 @@ seed (TrnSearch *search, TrnInterval span)
     }
 }
 
-/* Beyond so many spans of time (some 300 bytes each) or open triples (48) a search, or a share of
- * one, is cut short rather than eat the machine. */
-#define MOST_TIMES (1u << 20)
+/* A distance that is attained, and about the least: a good start for the proof. Another pair of
+ * triangles is often nearer at the moment at which the first pair is nearest, and so on. */
+static void
+seed (Search *search, TrnInterval span)
+{
+  descend (search, span.lo);
+  if (search->bounder.still)
+    return;
+  descend (search, span.hi);
+  for (guint i = 0; i < SEEDS; i++)
+    {
+      double s = search->result.s, upper = search->result.upper_m;
+      slide (search, span);
+      if (search->result.s == s)
+        return;
+      descend (search, search->result.s);
+      if (upper - search->result.upper_m < search->goal->width_m)
+        return;
+    }
+}
+
+/* Beyond so many spans of time (some 700 bytes a pair) or open triples (64) a search is cut short
+ * rather than eat the machine. */
+#define MOST_TIME_PAIRS (1u << 20)
 #define MOST_TRIPLES (1u << 22)
 
 static gboolean
-is_over (const TrnSearch *search)
+is_over (const Search *search)
 {
   if (search->goal->free_m > 0
       && (search->result.upper_m < search->goal->free_m
           || search->result.lower_m < search->goal->free_m))
     return TRUE;
-  if (search->result.steps >= search->max_steps || search->times->len > MOST_TIMES
+  if (search->result.steps >= search->max_steps || search->times.n_pairs > MOST_TIME_PAIRS
       || search->stack->len > MOST_TRIPLES)
     return TRUE;
   return trn_progress_is_cancelled (search->goal->progress);
@@ -354,7 +362,7 @@ is_over (const TrnSearch *search)
 
 /* Works until nothing is open, or it is over, or so many @steps were taken in all. */
 static void
-work (TrnSearch *search, guint64 steps)
+work (Search *search, guint64 steps)
 {
   while (search->stack->len > 0 && search->result.steps < steps && !is_over (search))
     {
@@ -369,13 +377,12 @@ work (TrnSearch *search, guint64 steps)
 }
 
 static void
-search_start (TrnSearch *search, const TrnSweepPair *pair, TrnInterval span,
-              const TrnSearchGoal *goal)
+search_start (Search *search, const TrnSweepPair *pair, TrnInterval span, const TrnSearchGoal *goal)
 {
   const TrnBvhNode *root = &pair->body.bvh->nodes[0];
   double reach = trn_motion_reach (pair->motion, trn_bvh_centre (root)) + (double)root->radius_m;
   double rounding = trn_search_rounding (pair);
-  *search = (TrnSearch){
+  *search = (Search){
     .pair = pair,
     .goal = goal,
     .bounder = {
@@ -387,75 +394,94 @@ search_start (TrnSearch *search, const TrnSweepPair *pair, TrnInterval span,
       .bending = trn_bending_make (pair->motion, &pair->site_from_obstacle, reach, rounding),
     },
     .max_steps = goal->max_steps,
-    .times = g_array_new (FALSE, FALSE, sizeof (TimeNode)),
     .stack = g_array_new (FALSE, FALSE, sizeof (TrnTriple)),
     .proof = goal->proof,
     .result = { .upper_m = INFINITY, .lower_m = INFINITY },
   };
-  TimeNode whole = { trn_span_make (pair->motion, &pair->site_from_obstacle, span.lo, span.hi), 0 };
-  g_array_append_val (search->times, whole);
+  trn_times_start (&search->times);
 }
 
 static void
-search_clear (TrnSearch *search)
+search_clear (Search *search)
 {
-  g_array_unref (search->times);
+  trn_times_clear (&search->times);
   g_array_unref (search->stack);
 }
 
 /* ---- sharing ---- */
 
-/* Takes every open triple apart once, again and again, until there are enough to share out. */
-static void
-spread (TrnSearch *search, guint enough)
+/* A search that is shared out, by rounds. */
+typedef struct
 {
-  while (search->stack->len > 0 && search->stack->len < enough && !is_over (search))
+  Search *all;
+  Search shares[SHARES];
+  guint n;       /* of them in this round */
+  guint64 steps; /* of each */
+} Shared;
+
+static void
+shared_start (Shared *shared, Search *all)
+{
+  shared->all = all;
+  for (guint i = 0; i < SHARES; i++)
     {
-      g_autoptr (GArray) open = search->stack;
-      search->stack = g_array_new (FALSE, FALSE, sizeof (TrnTriple));
-      for (guint i = 0; i < open->len; i++)
-        {
-          TrnTriple triple = g_array_index (open, TrnTriple, i);
-          double target = target_get (search);
-          if (triple.bound_m >= target || target <= 0)
-            finish (search, &triple);
-          else if (is_over (search))
-            g_array_append_val (search->stack, triple);
-          else
-            expand (search, &triple);
-        }
+      Search *share = &shared->shares[i];
+      *share = *all;
+      share->bounder.last.time = NULL;
+      share->stack = g_array_new (FALSE, FALSE, sizeof (TrnTriple));
+      if (all->proof != NULL)
+        share->proof = g_array_new (FALSE, FALSE, sizeof (TrnProofStep));
+      trn_times_start (&share->times);
     }
 }
 
-/* One share of the open triples, every SHARES-th; it starts from what is known to all. */
 static void
-share_start (TrnSearch *share, const TrnSearch *all, guint index)
+shared_clear (Shared *shared)
 {
-  *share = *all;
-  share->bounder.last.known = FALSE;
-  share->result.lower_m = INFINITY;
-  share->result.steps = 0;
-  share->max_steps = (all->max_steps - MIN (all->result.steps, all->max_steps)) / SHARES;
-  share->times = g_array_sized_new (FALSE, FALSE, sizeof (TimeNode), all->times->len);
-  g_array_append_vals (share->times, all->times->data, all->times->len);
-  share->stack = g_array_new (FALSE, FALSE, sizeof (TrnTriple));
-  if (all->proof != NULL)
-    share->proof = g_array_new (FALSE, FALSE, sizeof (TrnProofStep));
-  for (guint i = index; i < all->stack->len; i += SHARES)
-    g_array_append_val (share->stack, g_array_index (all->stack, TrnTriple, i));
+  for (guint i = 0; i < SHARES; i++)
+    {
+      search_clear (&shared->shares[i]);
+      if (shared->all->proof != NULL)
+        g_array_unref (shared->shares[i].proof);
+    }
+}
+
+/* Open triples of the greatest bound first. */
+static int
+compare_bounds (gconstpointer a, gconstpointer b)
+{
+  const TrnTriple *p = a, *q = b;
+  return (p->bound_m < q->bound_m) - (p->bound_m > q->bound_m);
+}
+
+/* Each share gets every n-th of the open triples, and begins from what is known to all. */
+static void
+shared_deal (Shared *shared)
+{
+  GArray *open = shared->all->stack;
+  g_array_sort (open, compare_bounds);
+  for (guint i = 0; i < shared->n; i++)
+    {
+      Search *share = &shared->shares[i];
+      share->result = shared->all->result;
+      share->result.lower_m = INFINITY;
+      share->result.steps = 0;
+      for (guint k = i; k < open->len; k += shared->n)
+        g_array_append_val (share->stack, g_array_index (open, TrnTriple, k));
+    }
+  g_array_set_size (open, 0);
 }
 
 static void
 share_work (guint index, gpointer data)
 {
-  TrnSearch *share = (TrnSearch *)data + index;
-  work (share, G_MAXUINT64);
-  g_clear_pointer (&share->times, g_array_unref); /* not as many at once as there are shares */
+  Shared *shared = data;
+  work (&shared->shares[index], shared->steps);
 }
 
-/* Puts what a share found to the rest; its open triples, where it is over, come back. */
+/* Puts what a share found, and what it left open, to the rest. */
 static void
-share_finish (TrnSearch *all, TrnSearch *share)
+share_finish (Search *all, Search *share)
 {
   double lower = fmin (all->result.lower_m, share->result.lower_m);
   guint64 steps = all->result.steps + share->result.steps;
@@ -464,37 +490,56 @@ share_finish (TrnSearch *all, TrnSearch *share)
   all->result.lower_m = lower;
   all->result.steps = steps;
   g_array_append_vals (all->stack, share->stack->data, share->stack->len);
-  if (all->proof != NULL)
-    {
-      g_array_append_vals (all->proof, share->proof->data, share->proof->len);
-      g_array_unref (share->proof);
-    }
-  g_array_unref (share->stack);
+  g_array_set_size (share->stack, 0);
+  if (all->proof == NULL)
+    return;
+  g_array_append_vals (all->proof, share->proof->data, share->proof->len);
+  g_array_set_size (share->proof, 0);
 }
 
-/* A long search is shared out in a fixed number of shares, whatever the number of threads, and none
- * of them knows what another finds: so the result is the same for any number of threads. */
-static void
-work_shared (TrnSearch *search)
+/* Whether so many spans of time were made as there may be. The shares split the same spans whoever
+ * comes first, so their number is the same for any number of threads. */
+static gboolean
+shared_has_times (const Shared *shared)
 {
-  spread (search, SHARES * TRIPLES_A_SHARE);
-  TrnSearch shares[SHARES];
+  guint n = shared->all->times.n_pairs;
   for (guint i = 0; i < SHARES; i++)
-    share_start (&shares[i], search, i);
-  g_array_set_size (search->stack, 0);
-  trn_parallel_for (SHARES, search->goal->jobs, share_work, shares);
-  for (guint i = 0; i < SHARES; i++)
-    share_finish (search, &shares[i]);
+    n += shared->shares[i].times.n_pairs;
+  return n <= MOST_TIME_PAIRS;
+}
+
+/* A long search is shared out in rounds. How many shares a round has, and how many steps each of
+ * them takes, does not depend on the number of threads, and what one finds is told to the others
+ * only after the round: so the result is the same for any number of threads. First rounds are
+ * short and of few shares, since little is known of the least distance then. */
+static void
+work_shared (Search *search)
+{
+  Shared shared;
+  shared_start (&shared, search);
+  for (guint round = 0; search->stack->len > 0 && !is_over (search) && shared_has_times (&shared);
+       round++)
+    {
+      guint64 left = search->max_steps - search->result.steps;
+      shared.n = MIN (FIRST_SHARES << MIN (round, DOUBLINGS), SHARES);
+      shared.steps = MIN ((guint64)FIRST_STEPS << MIN (round, DOUBLINGS), 1 + left / shared.n);
+      shared_deal (&shared);
+      trn_parallel_for (shared.n, search->goal->jobs, share_work, &shared);
+      for (guint i = 0; i < shared.n; i++)
+        share_finish (search, &shared.shares[i]);
+    }
+  shared_clear (&shared);
 }
 
 TrnSearchResult
 trn_search_run (const TrnSweepPair *pair, TrnInterval span, const TrnSearchGoal *goal)
 {
-  TrnSearch search;
+  Search search;
   search_start (&search, pair, span, goal);
   if (!(goal->free_m > 0))
     seed (&search, span);
-  TrnTriple root = { .n = { 0, 0, 1 } };
+  TrnSpan whole = trn_span_make (pair->motion, &pair->site_from_obstacle, span.lo, span.hi);
+  TrnTriple root = { .time = trn_times_make (&search.times, &whole), .n = { 0, 0, 1 } };
   bound (&search, &root, target_get (&search));
   g_array_append_val (search.stack, root);
   work (&search, goal->free_m > 0 ? G_MAXUINT64 : SHARED_FROM);

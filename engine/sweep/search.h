@@ -9,8 +9,6 @@
 
 #include "sweep.h"
 
-typedef struct _TrnSearch TrnSearch;
-
 /* A part of the proof: what was done, and why. Along n, over the span, everything of a is at least
  * bound_m from everything of b; all steps together cover all triangles at all times. Where the
  * search gave up on a pair of triangles, within rounding of its goal, bound_m is 0 or more and

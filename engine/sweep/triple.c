@@ -27,12 +27,12 @@ bend_loss (TrnVec3 n, gconstpointer bend)
 }
 
 static const TrnSwept *
-swept_get (TrnBounder *bounder, guint32 id, guint32 time, const TrnSpan *span)
+swept_get (TrnBounder *bounder, guint32 id, const TrnTime *time)
 {
   TrnSwept *swept = &bounder->last;
-  if (swept->known && swept->id == id && swept->time == time)
+  const TrnSpan *span = &time->span;
+  if (swept->id == id && swept->time == time)
     return swept;
-  swept->known = TRUE;
   swept->id = id;
   swept->time = time;
   trn_item_make (bounder->a, id, &swept->item);
@@ -49,9 +49,10 @@ swept_get (TrnBounder *bounder, guint32 id, guint32 time, const TrnSpan *span)
  * ends, seen along n, so that
  *   distance >= min over the points at both ends of n·x − max over the obstacle's of n·y − loss. */
 void
-trn_triple_bound (TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span, double enough_m)
+trn_triple_bound (TrnBounder *bounder, TrnTriple *triple, double enough_m)
 {
-  const TrnSwept *a = swept_get (bounder, triple->a, triple->time, span);
+  const TrnSwept *a = swept_get (bounder, triple->a, triple->time);
+  const TrnSpan *span = &triple->time->span;
   TrnItem b;
   trn_item_make (bounder->b, triple->b, &b);
   TrnHullPlaces places = { .n_poses = bounder->still ? 1 : 2,
@@ -155,8 +156,9 @@ loss_along (const TrnBounder *bounder, guint32 a, const TrnSpan *span, TrnVec3 n
 }
 
 void
-trn_triple_bound_along (const TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span)
+trn_triple_bound_along (const TrnBounder *bounder, TrnTriple *triple)
 {
+  const TrnSpan *span = &triple->time->span;
   TrnVec3 n = unit (triple->n);
   View view = view_make (bounder, span, n);
   triple->bound_m = lowest_corner (bounder->a->mesh, &view, triple->a & ~TRN_ITEM_TRIANGLE)
@@ -174,6 +176,7 @@ trn_triple_split (const TrnBounder *bounder, const TrnTriple *triple,
   guint32 ids[TRN_ITEM_PARTS];
   guint n
       = trn_item_parts (split_a ? bounder->a : bounder->b, split_a ? triple->a : triple->b, ids);
+  trn_item_fetch (split_a ? bounder->a : bounder->b, ids, n);
   for (guint i = 0; i < n; i++)
     {
       parts[i] = *triple;

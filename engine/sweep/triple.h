@@ -7,10 +7,12 @@
 #include "bend.h"
 #include "item.h"
 #include "search.h"
+#include "times.h"
 
 typedef struct
 {
-  guint32 a, b, time;
+  guint32 a, b;
+  TrnTime *time;
   TrnVec3 n; /* the direction that served best so far, about a unit vector; in double precision,
                 since single precision turns a plate of 300 m by some 10 µm */
   double bound_m;
@@ -20,8 +22,8 @@ typedef struct
  * in common. */
 typedef struct
 {
-  gboolean known;
-  guint32 id, time;
+  const TrnTime *time; /* NULL: nothing is known yet */
+  guint32 id;
   TrnItem item;
   TrnVec3 centre[2]; /* at both ends, obstacle frame */
   TrnBend bend;
@@ -38,17 +40,16 @@ typedef struct
   TrnSwept last; /* the item asked for last */
 } TrnBounder;
 
-/* Sets bound and direction of @triple over @span; looks for one that reaches @enough_m, and stops
- * as soon as there is one or it is plain that there is none. */
-void
-trn_triple_bound (TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span, double enough_m);
+/* Sets bound and direction of @triple; looks for one that reaches @enough_m, and stops as soon as
+ * there is one or it is plain that there is none. */
+void trn_triple_bound (TrnBounder *bounder, TrnTriple *triple, double enough_m);
 
 /* The same at one pose of the body (obstacle frame). */
 void trn_triple_bound_at (const TrnBounder *bounder, TrnTriple *triple, const TrnPose *pose,
                           double enough_m, guint max_steps);
 
 /* The bound of a pair of triangles along its direction. */
-void trn_triple_bound_along (const TrnBounder *bounder, TrnTriple *triple, const TrnSpan *span);
+void trn_triple_bound_along (const TrnBounder *bounder, TrnTriple *triple);
 
 /* The parts of a triple that is not of two triangles, their number returned: those of its larger
  * item, without bounds of their own. */

@@ -593,8 +593,8 @@ test_one_moment (void)
       moments.moment++;
       moments.n_frames = 0;
       desk_room_list_refill (moments.list);
-      gtk_widget_queue_draw (moments.list);
-      test_wait (moments.n_frames > 1);
+      /* A frame comes only when there is something to draw: on a busy machine all may be in one. */
+      test_wait ((gtk_widget_queue_draw (moments.list), moments.n_frames > 1));
       g_assert_cmpuint (moments.n_old, ==, 0);
     }
   g_signal_handler_disconnect (clock, handler);

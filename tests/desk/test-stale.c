@@ -1,5 +1,6 @@
 /* test-stale.c: what is shown and what is given away belong together, while another plan is read
  * and when the one that is open was changed. */
+#include "first-quarks.h"
 #include "window-fixture.h"
 
 #include <string.h>
@@ -56,6 +57,17 @@ find_file_dialog (void)
   return NULL;
 }
 
+/* The question that comes before a file is written over. */
+static GtkDialog *
+find_question (void)
+{
+  g_autoptr (GList) windows = gtk_window_list_toplevels ();
+  for (GList *i = windows; i != NULL; i = i->next)
+    if (GTK_IS_MESSAGE_DIALOG (i->data) && gtk_widget_get_mapped (i->data))
+      return i->data;
+  return NULL;
+}
+
 static gboolean
 has_chosen (GtkFileChooser *chooser, const char *path)
 {
@@ -103,9 +115,28 @@ test_export (Fixture *fixture, gconstpointer name)
   do_action (fixture, "export-csv");
   test_wait (find_file_dialog () != NULL);
   save_as (fixture, find_file_dialog (), plan);
+  test_wait (find_question () != NULL);
+  gtk_dialog_response (find_question (), GTK_RESPONSE_ACCEPT);
+  test_wait (find_file_dialog () == NULL);
   test_idle (0.5);
   g_autofree char *after = test_read (plan);
   g_assert_cmpstr (after, ==, before);
+}
+
+/* A dialog that is still open goes with its window, and what it was to write with it. */
+static void
+test_export_open (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "between-the-ends");
+  do_action (fixture, "export-csv");
+  test_wait (find_file_dialog () != NULL);
+  gpointer dialog = find_file_dialog ();
+  g_object_add_weak_pointer (dialog, &dialog);
+  test_wait (is_in (dialog, fixture->folder));
+  DeskWindow *window = fixture->window;
+  fixture->window = desk_window_new (GTK_APPLICATION (application));
+  gtk_window_destroy (GTK_WINDOW (window));
+  test_wait (dialog == NULL);
 }
 
 /* A table does not tell that the plan is another one by now; the JSON file does, by its sum. */
@@ -130,6 +161,7 @@ main (int argc, char **argv)
   g_test_add ("/stale/title-while-reading", Fixture, NULL, set_up, test_title_while_reading,
               tear_down);
   g_test_add ("/stale/export", Fixture, NULL, set_up, test_export, tear_down);
+  g_test_add ("/stale/export-open", Fixture, NULL, set_up, test_export_open, tear_down);
   g_test_add ("/stale/export-changed", Fixture, NULL, set_up, test_export_stale, tear_down);
   return test_window_run (home);
 }

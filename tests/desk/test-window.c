@@ -1,6 +1,6 @@
 /* test-window.c: the window as a whole, on a display of the test's own: every page, every action by
  * a key, and the way from the start page to a verdict. */
-#include "window-fixture.h"
+#include "window-look.h"
 
 #include <string.h>
 
@@ -9,47 +9,6 @@
 #include "stage-words.h"
 #include "start-page.h"
 #include "window-words.h"
-
-static gboolean
-shows (Fixture *fixture, const char *page)
-{
-  return g_strcmp0 (desk_window_get_page (fixture->window), page) == 0;
-}
-
-static gboolean
-is_checked (Fixture *fixture)
-{
-  return desk_check_get_state (desk_session_get_check (fixture->session)) == DESK_CHECK_DONE;
-}
-
-static void
-do_action (Fixture *fixture, const char *name)
-{
-  g_assert_true (g_action_group_has_action (G_ACTION_GROUP (fixture->window), name));
-  g_assert_true (g_action_group_get_action_enabled (G_ACTION_GROUP (fixture->window), name));
-  g_action_group_activate_action (G_ACTION_GROUP (fixture->window), name, NULL);
-}
-
-static gboolean
-can_do (Fixture *fixture, const char *name)
-{
-  return g_action_group_get_action_enabled (G_ACTION_GROUP (fixture->window), name);
-}
-
-typedef gboolean (*Match) (GtkWidget *widget, gconstpointer data);
-
-/* The first widget below @widget that matches; NULL where there is none. */
-static GtkWidget *
-find (GtkWidget *widget, Match match, gconstpointer data)
-{
-  if (match (widget, data))
-    return widget;
-  GtkWidget *found = NULL;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find (child, match, data);
-  return found;
-}
 
 static gboolean
 is_called (GtkWidget *widget, gconstpointer name)
@@ -61,15 +20,6 @@ static gboolean
 is_revealer (GtkWidget *widget, gconstpointer data)
 {
   return GTK_IS_REVEALER (widget);
-}
-
-static void
-open_copy (Fixture *fixture, const char *name)
-{
-  g_autoptr (GFile) file = test_plan_copy (fixture->folder, name);
-  desk_window_open (fixture->window, file);
-  DeskDocument *document = desk_session_get_document (fixture->session);
-  test_wait (test_document_is_done (document) && shows (fixture, "plan"));
 }
 
 /* From the start page by one click to the verdict: demo (b) falls short between the ends of a
@@ -618,83 +568,6 @@ test_rooms (Fixture *fixture, gconstpointer name)
     }
 }
 
-static gboolean
-is_toggle_called (GtkWidget *widget, gconstpointer label)
-{
-  return GTK_IS_TOGGLE_BUTTON (widget)
-         && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), label) == 0;
-}
-
-static GtkWidget *
-find_toggle (Fixture *fixture, const char *label)
-{
-  GtkWidget *button = find (GTK_WIDGET (fixture->window), is_toggle_called, label);
-  g_assert_nonnull (button);
-  return button;
-}
-
-static int
-least_width (Fixture *fixture)
-{
-  int width_px;
-  gtk_widget_measure (GTK_WIDGET (fixture->window), GTK_ORIENTATION_HORIZONTAL, -1, &width_px, NULL,
-                      NULL, NULL);
-  return width_px;
-}
-
-/* Wide enough for all, the rooms stand side by side and no button is needed to reach them. In 900
- * pixels nothing lies off the window: the sequence goes behind a button and a key, and lies over
- * the view when it is asked for. */
-static void
-test_narrow (Fixture *fixture, gconstpointer name)
-{
-  open_copy (fixture, "changes");
-  test_wait (is_checked (fixture));
-  GtkWidget *sequence = find_toggle (fixture, "Sequence");
-  test_idle (0.3);
-  g_assert_false (gtk_widget_get_mapped (sequence));
-  g_assert_cmpint (least_width (fixture), <=, 900);
-  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 900, 600);
-  test_wait (gtk_widget_get_width (GTK_WIDGET (fixture->window)) <= 900);
-  test_wait (gtk_widget_get_mapped (sequence));
-  GtkWidget *stage = desk_window_get_stage (fixture->window);
-  g_assert_cmpint (gtk_widget_get_width (stage), >, 500);
-  g_assert_false (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (sequence)));
-  do_action (fixture, "show-sequence");
-  test_wait (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (sequence)));
-  do_action (fixture, "show-sequence");
-  test_wait (!gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (sequence)));
-  static const char *const rooms[] = { "findings", "matrix", "view" };
-  for (guint i = 0; i < G_N_ELEMENTS (rooms); i++)
-    {
-      desk_window_show_room (fixture->window, rooms[i]);
-      test_idle (0.2);
-      g_assert_cmpint (least_width (fixture), <=, 900);
-    }
-}
-
-/* So narrow that neither side has room: the buttons, like the keys, show one of them at a time. */
-static void
-test_one_side_at_a_time (Fixture *fixture, gconstpointer name)
-{
-  open_copy (fixture, "changes");
-  test_wait (is_checked (fixture));
-  GtkWidget *sequence = find_toggle (fixture, "Sequence"),
-            *nearest = find_toggle (fixture, "Nearest");
-  gtk_window_set_default_size (GTK_WINDOW (fixture->window), least_width (fixture), 600);
-  test_wait (gtk_widget_get_mapped (sequence) && gtk_widget_get_mapped (nearest));
-  GtkToggleButton *buttons[] = { GTK_TOGGLE_BUTTON (sequence), GTK_TOGGLE_BUTTON (nearest) };
-  for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
-    {
-      gtk_toggle_button_set_active (buttons[i], TRUE);
-      g_assert_true (gtk_toggle_button_get_active (buttons[i]));
-      g_assert_false (gtk_toggle_button_get_active (buttons[1 - i]));
-    }
-  do_action (fixture, "show-sequence");
-  g_assert_true (gtk_toggle_button_get_active (buttons[0]));
-  g_assert_false (gtk_toggle_button_get_active (buttons[1]));
-}
-
 int
 main (int argc, char **argv)
 {
@@ -718,8 +591,6 @@ main (int argc, char **argv)
     { "/window/saved-views", test_saved_views },
     { "/window/saved-views-changed", test_saved_views_changed },
     { "/window/rooms", test_rooms },
-    { "/window/narrow", test_narrow },
-    { "/window/one-side-at-a-time", test_one_side_at_a_time },
   };
   char *home = test_folder_new ();
   test_window_init (&argc, &argv, home);

@@ -171,6 +171,11 @@ test_headline (void)
   g_autofree char *tight = trn_words_headline_short (&one, TRN_HEADLINE_DONE, 1, 0.5);
   g_assert_true (
       g_str_has_prefix (tight, "1 clearance meets the set value, 1 of them tight · not checked"));
+  /* Off a seat as well. */
+  g_array_index (array, TrnFinding, 0).has_seated = TRUE;
+  g_autofree char *off_seat = trn_words_headline_short (&one, TRN_HEADLINE_DONE, 1, 0.5);
+  g_assert_cmpstr (off_seat, ==, tight);
+  g_array_index (array, TrnFinding, 0).has_seated = FALSE;
   g_autofree char *clear = trn_words_headline_short (&one, TRN_HEADLINE_DONE, 1, 0.4);
   g_assert_true (g_str_has_prefix (clear, "1 clearance meets the set value · not checked"));
   g_array_append_val (array, unknown);

@@ -40,6 +40,40 @@ test_once (void)
       }
 }
 
+/* Loops within loops end, each index once, whoever helps with which; many times, since threads meet
+ * differently every time. */
+typedef struct
+{
+  gint calls[8][16]; /* atomic */
+} Nested;
+
+static void
+inner (guint index, gpointer data)
+{
+  gint *calls = data;
+  g_atomic_int_inc (&calls[index]);
+}
+
+static void
+outer (guint index, gpointer data)
+{
+  Nested *nested = data;
+  trn_parallel_for (16, index % 3, inner, nested->calls[index]);
+}
+
+static void
+test_nested (void)
+{
+  for (guint run = 0; run < 2000; run++)
+    {
+      Nested nested = { 0 };
+      trn_parallel_for (8, run % 5, outer, &nested);
+      for (guint i = 0; i < 8; i++)
+        for (guint k = 0; k < 16; k++)
+          g_assert_cmpint (nested.calls[i][k], ==, 1);
+    }
+}
+
 /* On one thread the order is that of the indices. */
 static void
 test_order (void)
@@ -85,6 +119,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/base/parallel/once", test_once);
+  g_test_add_func ("/base/parallel/nested", test_nested);
   g_test_add_func ("/base/parallel/order", test_order);
   g_test_add_func ("/base/parallel/jobs", test_jobs);
   g_test_add_func ("/base/parallel/progress", test_progress);

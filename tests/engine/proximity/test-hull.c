@@ -329,15 +329,15 @@ test_point_distance (void)
       TrnVec3 v = nearest_from_above (&a, places.centre[0], &b);
       double above = trn_vec3_length (v);
       TrnDirection way = { 0, 0, 0 };
-      double found = trn_hull_point_distance (&a.hull, as_single, 0, &way);
+      double found = trn_hull_point_distance (&a.hull, as_single, 0, INFINITY, &way);
       TrnDirection n = { (float)(v.x / above), (float)(v.y / above), (float)(v.z / above) };
       g_assert_true (above == 0 || found >= exact_gap (&a, &places, &b, n));
       g_assert_cmpfloat (found, <=, above * (1 + 1e-3) + 2e-3);
-      double again = trn_hull_point_distance (&a.hull, as_single, 0, &way);
+      double again = trn_hull_point_distance (&a.hull, as_single, 0, INFINITY, &way);
       g_assert_true (again >= found * (1 - 1e-6) - 1e-12 && again <= found * (1 + 1e-3) + 2e-3);
       way = (TrnDirection){ 0, 0, 0 };
       double enough = above + 0.1,
-             early = trn_hull_point_distance (&a.hull, as_single, enough, &way);
+             early = trn_hull_point_distance (&a.hull, as_single, enough, INFINITY, &way);
       g_assert_true (early >= found * (1 - 1e-6) && early <= enough);
     }
 }
@@ -368,7 +368,7 @@ test_point_of_triangle (void)
       static const double off[] = { 0, 1e-15, 1e-9, 1, 1e3 };
       p = trn_vec3_add_scaled (p, random_point (rand), size * off[run % 5]);
       TrnDirection way = { 0, 0, 0 };
-      double found = trn_hull_point_distance (&set.hull, p, 0, &way);
+      double found = trn_hull_point_distance (&set.hull, p, 0, INFINITY, &way);
       Quad exact = quad_point_distance (p, c);
       g_assert_true (found >= exact);
     }
@@ -404,7 +404,7 @@ test_point_of_flat (void)
               exact = MIN (exact, d);
             }
       TrnDirection way = { 0, 0, 0 };
-      g_assert_true (trn_hull_point_distance (&set.hull, p, 0, &way) >= exact);
+      g_assert_true (trn_hull_point_distance (&set.hull, p, 0, INFINITY, &way) >= exact);
     }
 }
 

@@ -123,6 +123,52 @@ test_cavity (void)
   test_body_clear (&small);
 }
 
+/* A box and one that is turned inside out; or each of them twice, smaller the second time. */
+static TestBody
+two_boxes (const TrnBox *solid, const TrnBox *turned, guint times)
+{
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  for (guint i = 0; i < times; i++)
+    {
+      double k = 1 - 0.02 * i;
+      add_box (builder, trn_vec3_scale (solid->lo, k), trn_vec3_scale (solid->hi, k), FALSE, FALSE);
+      add_box (builder, trn_vec3_scale (turned->lo, k), trn_vec3_scale (turned->hi, k), TRUE,
+               FALSE);
+    }
+  return test_body_take (trn_mesh_builder_finish (builder));
+}
+
+/* Of a box and one that is inside out the windings cancel where both are. That is a hollow only
+ * where the one inside out lies wholly within: not where it sticks out on either side, is the outer
+ * one, or goes through two walls; nor where it is not plain which hollow is whose. */
+static void
+test_inside_out (void)
+{
+  TrnBox five = { { -5, -5, -5 }, { 5, 5, 5 } }, right = { { -2, -2, -2 }, { 9, 2, 2 } };
+  TrnBox left = { { -9, -2, -2 }, { 2, 2, 2 } }, wide = { { -9, -9, -9 }, { 9, 9, 9 } };
+  TrnBox across = { { -9, -2, -2 }, { 9, 2, 2 } }, within = { { -2, -2, -2 }, { 2, 2, 2 } };
+  TestBody small = cube (1, FALSE);
+  const struct
+  {
+    const TrnBox *solid, *turned;
+    guint times;
+    TrnInside inside;
+  } cases[] = {
+    { &five, &within, 1, TRN_INSIDE_NO },  { &five, &right, 1, TRN_INSIDE_YES },
+    { &five, &left, 1, TRN_INSIDE_YES },   { &five, &wide, 1, TRN_INSIDE_YES },
+    { &five, &across, 1, TRN_INSIDE_YES }, { &five, &within, 2, TRN_INSIDE_YES },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TestBody pieces = two_boxes (cases[i].solid, cases[i].turned, cases[i].times);
+      TrnVec3 o = { 0, 0, 0 };
+      g_assert_cmpint (inside_at (&small, o, &pieces, o), ==, cases[i].inside);
+      g_assert_cmpint (inside_at (&small, trn_vec3_make (30, 0, 0), &pieces, o), ==, TRN_INSIDE_NO);
+      test_body_clear (&pieces);
+    }
+  test_body_clear (&small);
+}
+
 /* One of two pieces inside is enough, even where the other is far outside. */
 static void
 test_one_piece_of_two (void)
@@ -213,6 +259,7 @@ main (int argc, char **argv)
   g_test_add_func ("/inside/winding", test_winding);
   g_test_add_func ("/inside/cubes", test_cubes);
   g_test_add_func ("/inside/cavity", test_cavity);
+  g_test_add_func ("/inside/inside-out", test_inside_out);
   g_test_add_func ("/inside/one-piece-of-two", test_one_piece_of_two);
   g_test_add_func ("/inside/open", test_open);
   g_test_add_func ("/inside/solids-that-touch", test_solids_that_touch);

@@ -309,6 +309,36 @@ test_csv (void)
   test_run_clear (&run);
 }
 
+/* A name that a spreadsheet would carry out as a formula is made a text; numbers, negative ones
+ * too, stay numbers. The wall is run into, so that its margin is negative. */
+static void
+test_csv_formula (void)
+{
+  static const char *const names[] = { "=1+2", "+1", "-1", "@sum" };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      TestLift lift = SEATED_LIFT;
+      g_autofree char *text = test_lift_text (&lift);
+      g_auto (GStrv) parts = g_strsplit (text, "'name': 'wall'", -1);
+      g_assert_cmpuint (g_strv_length (parts), ==, 2);
+      g_autofree char *named = g_strdup_printf ("%s'name': '%s'%s", parts[0], names[i], parts[1]);
+      TestRun run = test_run (named);
+      gsize length = 0;
+      g_autofree char *csv = trn_results_to_csv (run.scene, run.findings, &length);
+      g_autoptr (GPtrArray) rows = read_csv (csv);
+      g_autofree char *quoted = g_strdup_printf ("\"'%s\"", names[i]);
+      gboolean has_negative = FALSE;
+      for (guint r = 1; r < rows->len; r++)
+        {
+          if (strcmp (field (rows, r, "obstacle"), "wall") == 0)
+            g_assert_cmpstr (field (rows, r, "obstacle_name"), ==, quoted);
+          has_negative |= field (rows, r, "margin_m")[0] == '-';
+        }
+      g_assert_true (has_negative);
+      test_run_clear (&run);
+    }
+}
+
 /* The words of the format, each once and for good. */
 static void
 test_names (void)
@@ -342,6 +372,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/results/same-bytes", test_same_bytes);
+  g_test_add_func ("/results/csv-formula", test_csv_formula);
   g_test_add_func ("/results/keys", test_keys);
   g_test_add_func ("/results/contact-keys", test_contact_keys);
   g_test_add_func ("/results/off-keys", test_off_keys);

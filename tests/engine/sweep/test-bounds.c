@@ -199,7 +199,7 @@ test_bends (void)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (93);
   guint n_nodes = 0, n_triangles = 0;
-  for (guint run = 0; run < test_scaled (400); run++)
+  for (guint run = 0; run < test_scaled (800); run++)
     {
       TestBody body
           = test_body_take (run % 3 ? single_triangle (rand, 3, zero) : test_drum (7, 1, -1, 2));

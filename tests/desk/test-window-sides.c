@@ -1,0 +1,90 @@
+/* test-window-sides.c: the rooms at the sides of the view, in windows that are wide and narrow. */
+#include "window-look.h"
+
+static gboolean
+is_toggle_called (GtkWidget *widget, gconstpointer label)
+{
+  return GTK_IS_TOGGLE_BUTTON (widget)
+         && g_strcmp0 (gtk_button_get_label (GTK_BUTTON (widget)), label) == 0;
+}
+
+static GtkWidget *
+find_toggle (Fixture *fixture, const char *label)
+{
+  GtkWidget *button = find (GTK_WIDGET (fixture->window), is_toggle_called, label);
+  g_assert_nonnull (button);
+  return button;
+}
+
+static int
+least_width (Fixture *fixture)
+{
+  int width_px;
+  gtk_widget_measure (GTK_WIDGET (fixture->window), GTK_ORIENTATION_HORIZONTAL, -1, &width_px, NULL,
+                      NULL, NULL);
+  return width_px;
+}
+
+/* Wide enough for all, the rooms stand side by side and no button is needed to reach them. In 900
+ * pixels nothing lies off the window: the sequence goes behind a button and a key, and lies over
+ * the view when it is asked for. */
+static void
+test_narrow (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "changes");
+  test_wait (is_checked (fixture));
+  GtkWidget *sequence = find_toggle (fixture, "Sequence");
+  test_idle (0.3);
+  g_assert_false (gtk_widget_get_mapped (sequence));
+  g_assert_cmpint (least_width (fixture), <=, 900);
+  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 900, 600);
+  test_wait (gtk_widget_get_width (GTK_WIDGET (fixture->window)) <= 900);
+  test_wait (gtk_widget_get_mapped (sequence));
+  GtkWidget *stage = desk_window_get_stage (fixture->window);
+  g_assert_cmpint (gtk_widget_get_width (stage), >, 500);
+  g_assert_false (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (sequence)));
+  do_action (fixture, "show-sequence");
+  test_wait (gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (sequence)));
+  do_action (fixture, "show-sequence");
+  test_wait (!gtk_toggle_button_get_active (GTK_TOGGLE_BUTTON (sequence)));
+  static const char *const rooms[] = { "findings", "matrix", "view" };
+  for (guint i = 0; i < G_N_ELEMENTS (rooms); i++)
+    {
+      desk_window_show_room (fixture->window, rooms[i]);
+      test_idle (0.2);
+      g_assert_cmpint (least_width (fixture), <=, 900);
+    }
+}
+
+/* So narrow that neither side has room: the buttons, like the keys, show one of them at a time. */
+static void
+test_one_side_at_a_time (Fixture *fixture, gconstpointer name)
+{
+  open_copy (fixture, "changes");
+  test_wait (is_checked (fixture));
+  GtkWidget *sequence = find_toggle (fixture, "Sequence"),
+            *nearest = find_toggle (fixture, "Nearest");
+  gtk_window_set_default_size (GTK_WINDOW (fixture->window), least_width (fixture), 600);
+  test_wait (gtk_widget_get_mapped (sequence) && gtk_widget_get_mapped (nearest));
+  GtkToggleButton *buttons[] = { GTK_TOGGLE_BUTTON (sequence), GTK_TOGGLE_BUTTON (nearest) };
+  for (guint i = 0; i < G_N_ELEMENTS (buttons); i++)
+    {
+      gtk_toggle_button_set_active (buttons[i], TRUE);
+      g_assert_true (gtk_toggle_button_get_active (buttons[i]));
+      g_assert_false (gtk_toggle_button_get_active (buttons[1 - i]));
+    }
+  do_action (fixture, "show-sequence");
+  g_assert_true (gtk_toggle_button_get_active (buttons[0]));
+  g_assert_false (gtk_toggle_button_get_active (buttons[1]));
+}
+
+int
+main (int argc, char **argv)
+{
+  char *home = test_folder_new ();
+  test_window_init (&argc, &argv, home);
+  g_test_add ("/window/narrow", Fixture, NULL, set_up, test_narrow, tear_down);
+  g_test_add ("/window/one-side-at-a-time", Fixture, NULL, set_up, test_one_side_at_a_time,
+              tear_down);
+  return test_window_run (home);
+}
