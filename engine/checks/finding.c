@@ -8,6 +8,15 @@ trn_finding_clear (TrnFinding *finding)
 }
 
 void
+trn_finding_add_item (TrnFinding *finding, const char *what, double value, TrnUnit unit)
+{
+  TrnFindingItem item = { what, value, unit };
+  if (finding->items == NULL)
+    finding->items = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  g_array_append_val (finding->items, item);
+}
+
+void
 trn_findings_free (TrnFindings *findings)
 {
   if (findings == NULL)
@@ -46,8 +55,16 @@ trn_finding_margin_m (const TrnFinding *finding)
     case TRN_CHECK_REACH:
     case TRN_CHECK_RIGGING:
       return finding->unit == TRN_UNIT_M ? finding->margin : NAN;
+    case TRN_CHECK_RESTING:
+      return finding->margin;
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
+    case TRN_CHECK_HOOK_LOAD:
+    case TRN_CHECK_CAPACITY:
+    case TRN_CHECK_LOAD_SHARE:
+    case TRN_CHECK_SLINGS:
+    case TRN_CHECK_GROUND:
+    case TRN_CHECK_WIND:
       return NAN;
     }
   g_assert_not_reached ();
