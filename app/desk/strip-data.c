@@ -175,7 +175,7 @@ add_bound (DeskStripData *data, DeskSession *session, const TrnLiftRun *run, gui
                              .upper_m = finding->upper_m,
                              .time_s = NAN };
   /* What counts is what is left after the tolerances, and only off the seat. */
-  if (finding->allowance_m > 0)
+  if (isnan (finding->allowance_m) || finding->allowance_m > 0)
     bound.lower_m = fmax (bound.lower_m - finding->allowance_m, 0);
   if (finding->has_seated && finding->seated_s.lo <= bound.begin_s)
     bound.begin_s = finding->seated_s.hi;

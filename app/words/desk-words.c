@@ -316,12 +316,51 @@ trn_words_bounds (const TrnFinding *finding)
   return g_strdup_printf (_ ("least %s … %s, %s"), lower, upper, keep);
 }
 
+/* One part of what is taken off. */
+static char *
+allowance_part (const TrnFindingItem *part)
+{
+  g_autofree char *length = trn_words_length_up (part->m);
+  if (strcmp (part->what, "survey") == 0)
+    return g_strdup_printf (_ ("%s survey"), length);
+  if (strcmp (part->what, "lean") == 0)
+    return g_strdup_printf (_ ("%s lean of the load"), length);
+  if (strcmp (part->what, "cog-box") == 0)
+    return g_strdup_printf (_ ("%s centre of gravity"), length);
+  if (strcmp (part->what, "wind") == 0)
+    return g_strdup_printf (_ ("%s wind"), length);
+  if (strcmp (part->what, "gear") == 0)
+    return g_strdup_printf (_ ("%s play of the gear"), length);
+  return g_strdup_printf (_ ("%s tolerances"), length);
+}
+
+/* Part by part where it is more than tolerances; else NULL. */
+static char *
+allowance_parts (const TrnFinding *finding)
+{
+  const GArray *parts = finding->allowance_parts;
+  gboolean is_more = FALSE;
+  GString *text = g_string_new (NULL);
+  for (guint i = 0; parts != NULL && i < parts->len; i++)
+    {
+      const TrnFindingItem *part = &g_array_index (parts, TrnFindingItem, i);
+      g_autofree char *words = allowance_part (part);
+      g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", words);
+      is_more = is_more || strcmp (part->what, "lean") == 0 || strcmp (part->what, "cog-box") == 0
+                || strcmp (part->what, "wind") == 0;
+    }
+  return g_string_free (text, !is_more);
+}
+
 char *
 trn_words_allowance (const TrnFinding *finding)
 {
   if (!(finding->allowance_m > 0))
     return NULL;
   g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
+  g_autofree char *parts = allowance_parts (finding);
+  if (parts != NULL)
+    return g_strdup_printf (_ ("%s taken off: %s"), allowance, parts);
   return g_strdup_printf (_ ("%s taken off for tolerances"), allowance);
 }
 

@@ -18,6 +18,12 @@ trn_words_missing (const TrnFinding *finding)
     return g_strdup (_ ("Not known: at some moment the hook is out of reach"));
   if (strcmp (missing, "tolerance") == 0)
     return g_strdup (_ ("Not known: what the tolerances of the lift do to it has no bound"));
+  if (strcmp (missing, "cog_box") == 0)
+    return g_strdup (
+        _ ("Not known: the centre of gravity can be anywhere in its box, and how far the "
+           "load leans then has no bound"));
+  if (strcmp (missing, "wind") == 0)
+    return g_strdup (_ ("Not known: how far the wind of the plan takes the load has no bound"));
   if (strcmp (missing, "approach") == 0)
     return g_strdup (_ ("Not known: the plan chooses no rule for the distance from live lines "
                         "(approach)"));

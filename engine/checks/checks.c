@@ -61,7 +61,8 @@ do_shared (TrnLiftWork *lift, const TrnTask *task)
       lift->seated[index] = trn_seated_find (check, index);
       return;
     case TRN_TASK_MOVE:
-      check->tolerance_m[index] = trn_lift_check_tolerance (check, index);
+      check->allowances[index] = trn_lift_check_allowance (check, index);
+      check->tolerance_m[index] = trn_allowance_sum (&check->allowances[index]);
       lift->swings[index] = trn_swing_cached_make (check, index);
       return;
     case TRN_TASK_GEAR_MOVE:

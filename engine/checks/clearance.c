@@ -233,6 +233,8 @@ missing_number (const TrnFinding *finding, const TrnLiftCheck *check,
   if (isnan (finding->required_m))
     return question->missing != NULL ? question->missing : "keep_clear";
   const char *missing = trn_pair_missing (check, &question->pair, question->move);
+  if (missing == NULL && isnan (check->tolerance_m[question->move]))
+    missing = check->allowances[question->move].missing;
   return missing != NULL ? missing : "tolerance";
 }
 
@@ -283,6 +285,7 @@ trn_clearance_judge (const TrnLiftCheck *check, const TrnClearanceQuestion *ques
   finding.body = trn_body_id (check, pair->body);
   finding.source = question->source;
   finding.allowance_m = trn_pair_allowance (check, pair, move);
+  finding.allowance_parts = trn_pair_allowance_parts (check, pair, move);
   TrnInterval part;
   finding.has_seated = question->seated != NULL && trn_seated_part (question->seated, move, &part);
   if (finding.has_seated)

@@ -5,6 +5,7 @@ trn_finding_clear (TrnFinding *finding)
 {
   g_clear_pointer (&finding->contacts, g_array_unref);
   g_clear_pointer (&finding->items, g_array_unref);
+  g_clear_pointer (&finding->allowance_parts, g_array_unref);
 }
 
 void

@@ -111,6 +111,8 @@ typedef struct
 
   /* clearance, approach */
   double lower_m, upper_m, certified_to_m, allowance_m;
+  GArray *
+      allowance_parts; /* of TrnFindingItem, what allowance_m is the sum of; NULL: it is 0; owned */
   double time_s, progress; /* from the start of the lift; s within the move */
   TrnVec3 point_on_body, point_on_obstacle;
   gboolean has_points;

@@ -1,6 +1,7 @@
 /* Hooks. Tilt and heading are off about the main hook point, so the main hook is off by the shift p
  * alone. The tail hook hangs from a point of the load, which is off by at most t, the bound for
- * every point of the load (lift-check.c).
+ * every point of the load (lift-check.c). A load that leans does so about its hook. The wind takes
+ * hook, block and the lower end of the rope aside below a tip that stays (allowance.c).
  *
  * Slings. A leg is a segment; its points are mixtures of its two ends and are off by no more than
  * the farther one of these: a point of the load (t), the hook (p <= t), or an end of the beam.
@@ -52,12 +53,20 @@ greatest_height (const TrnMotion *motion, TrnVec3 w)
   return fmax (fabs (w.z), fabs (w.z * cos (angle) + across * sin (angle)));
 }
 
+/* Of the hook itself, not of what carries it. */
+static double
+hook_wind (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  return hoist == &check->run->lift->rigging.main ? check->allowances[move].hook_wind_m : 0;
+}
+
 static double
 beam_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 {
   const TrnLiftBeam *beam = &hoist->beam;
   const TrnMotion *motion = &check->run->motions[move];
-  double t = check->tolerance_m[move], hook_m = trn_hook_tolerance (check, hoist, move);
+  double t = check->tolerance_m[move];
+  double hook_m = trn_hook_tolerance (check, hoist, move) + hook_wind (check, hoist, move);
   if (t == 0)
     return hook_m;
   TrnVec3 w
@@ -94,5 +103,7 @@ trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move)
   /* Before and after its moves it stands where it was at the near end of them. */
   guint at = CLAMP (move, moves->hoist->first_move, moves->hoist->last_move);
   double off_m = trn_hook_tolerance (check, moves->hoist, at);
-  return off_m == 0 ? 0 : trn_rig_tolerance (check->rig, body, at, off_m);
+  double tip_m = off_m == 0 ? 0 : trn_rig_tolerance (check->rig, body, at, off_m);
+  gboolean goes_aside = moves->part == TRN_PART_ROPE || moves->part == TRN_PART_BLOCK;
+  return goes_aside ? tip_m + hook_wind (check, moves->hoist, move) : tip_m;
 }

@@ -39,6 +39,7 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
                            .load = trn_scene_load (scene, run) };
   check->obstacles = trn_scene_obstacles (scene, run, &check->n_obstacles);
   check->rig = run->rig != NULL && run->rig->n_bodies > 0 ? run->rig : NULL;
+  check->allowances = g_new0 (TrnAllowance, run->lift->n_moves);
   check->tolerance_m = g_new0 (double, run->lift->n_moves);
   if (check->rig != NULL)
     check->rig_tolerance_m = g_new0 (double, (gsize)run->lift->n_moves * check->rig->n_bodies);
@@ -48,6 +49,7 @@ void
 trn_lift_check_clear (TrnLiftCheck *check)
 {
   g_clear_pointer (&check->obstacles, g_free);
+  g_clear_pointer (&check->allowances, g_free);
   g_clear_pointer (&check->tolerance_m, g_free);
   g_clear_pointer (&check->rig_tolerance_m, g_free);
 }

@@ -2,6 +2,7 @@
  * the lift's tolerances can take a point of the load. Made once, read by every thread. */
 #pragma once
 
+#include "allowance.h"
 #include "checks.h"
 #include "moment.h"
 
@@ -15,9 +16,10 @@ typedef struct
   const TrnBody *load;
   TrnObstacle *obstacles; /* structures first, in the order of the plan; owned */
   guint n_obstacles;
-  const TrnRig *rig;       /* the gear that moves; NULL: none, and no rigging */
-  double *tolerance_m;     /* one a move: trn_lift_check_tolerance; filled by checks.c; owned */
-  double *rig_tolerance_m; /* one a move and body of the rig: trn_gear_tolerance; likewise */
+  const TrnRig *rig;        /* the gear that moves; NULL: none, and no rigging */
+  TrnAllowance *allowances; /* one a move: trn_lift_check_allowance; filled by checks.c; owned */
+  double *tolerance_m;      /* one a move: the sum of the allowance; likewise */
+  double *rig_tolerance_m;  /* one a move and body of the rig: trn_gear_tolerance; likewise */
 } TrnLiftCheck;
 
 void trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
@@ -48,3 +50,7 @@ TrnFinding trn_lift_check_finding (const TrnLiftCheck *check, TrnCheckKind kind,
 /* A proven bound on how far the lift's tolerances (position, tilt, heading) take any point of the
  * load during that move; the derivation stands in lift-check.c. */
 double trn_lift_check_tolerance (const TrnLiftCheck *check, guint move);
+
+/* That and all else that takes points of the load from where the motion has them during that move;
+ * the derivation stands in allowance.c. */
+TrnAllowance trn_lift_check_allowance (const TrnLiftCheck *check, guint move);

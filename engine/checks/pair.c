@@ -122,6 +122,40 @@ trn_pair_allowance (const TrnLiftCheck *check, const TrnPair *pair, guint move)
   return allowance_of (check, pair->body, move) + other_m;
 }
 
+static void
+add_part (GArray **parts, const char *what, double m)
+{
+  if (m == 0)
+    return;
+  if (*parts == NULL)
+    *parts = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  const TrnFindingItem part = { what, m };
+  g_array_append_val (*parts, part);
+}
+
+GArray *
+trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint move)
+{
+  GArray *parts = NULL;
+  double gear_m = 0;
+  if (pair->other_stands)
+    add_part (&parts, "survey", check->obstacles[pair->other].standing->survey_tolerance_m);
+  else
+    gear_m += allowance_of (check, pair->other, move);
+  if (pair->body == TRN_BODY_LOAD)
+    {
+      const TrnAllowance *load = &check->allowances[move];
+      add_part (&parts, "position-tilt-heading", load->tolerance_m);
+      add_part (&parts, "lean", load->lean_m);
+      add_part (&parts, "cog-box", load->cog_box_m);
+      add_part (&parts, "wind", load->wind_m);
+    }
+  else
+    gear_m += allowance_of (check, pair->body, move);
+  add_part (&parts, "gear", gear_m);
+  return parts;
+}
+
 /* ---- what is missing ---- */
 
 static TrnRigQuantity

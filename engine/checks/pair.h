@@ -28,6 +28,8 @@ const char *trn_pair_other_id (const TrnLiftCheck *check, const TrnPair *pair);
 double trn_pair_required (const TrnLiftCheck *check, const TrnPair *pair);
 /* What tolerances take off during that move; NAN where there is no bound. */
 double trn_pair_allowance (const TrnLiftCheck *check, const TrnPair *pair, guint move);
+/* What that is the sum of, without parts that are 0; NULL where all are. Owned by the caller. */
+GArray *trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint move);
 
 /* The input of the plan that one of them lacks to have a place throughout that move; "reach" where
  * nothing is left out and a hook is beyond the reach of its boom; NULL where neither is so. */

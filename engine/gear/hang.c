@@ -37,8 +37,11 @@ trn_hang_point (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterva
 TrnJet3
 trn_hang_hook (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s)
 {
-  TrnJet3 hook = trn_hang_point (rig, hoist, move, s, hoist->point);
   gboolean tail = hoist == &rig->lift->rigging.tail;
+  guint holding = CLAMP (move, hoist->first_move, hoist->last_move);
+  if (!tail && rig->free_hooks != NULL && trn_vec3_is_finite (rig->free_hooks[holding]))
+    return trn_hang_point (rig, hoist, move, s, rig->free_hooks[holding]);
+  TrnJet3 hook = trn_hang_point (rig, hoist, move, s, hoist->point);
   hook.z = trn_jet_add (hook.z, trn_jet_within (rig->hook_above_m[tail ? 1 : 0]));
   return hook;
 }

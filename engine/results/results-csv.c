@@ -134,8 +134,7 @@ add_finding (GString *text, const TrnPlan *plan, const TrnLift *lift, const TrnF
 {
   static const char *const inside_names[] = { "", "true", "unknown" };
   gboolean clearance = f->check == TRN_CHECK_CLEARANCE || f->check == TRN_CHECK_APPROACH;
-  gboolean has_allowance
-      = clearance || f->unit == TRN_UNIT_M || f->check == TRN_CHECK_TAIL_SWING;
+  gboolean has_allowance = clearance || f->unit == TRN_UNIT_M || f->check == TRN_CHECK_TAIL_SWING;
   gboolean seat = f->check == TRN_CHECK_SEAT;
   gboolean elsewhere = f->state == TRN_STATE_ELSEWHERE;
   add_text (text, lift->id);

@@ -114,6 +114,24 @@ add_contacts (JsonBuilder *builder, const TrnFinding *finding)
 }
 
 static void
+add_items (JsonBuilder *builder, const char *key, const GArray *items)
+{
+  if (items == NULL)
+    return;
+  json_builder_set_member_name (builder, key);
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < items->len; i++)
+    {
+      const TrnFindingItem *item = &g_array_index (items, TrnFindingItem, i);
+      json_builder_begin_object (builder);
+      add_text (builder, "what", item->what);
+      add_number (builder, "m", item->m);
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
+static void
 add_clearance (JsonBuilder *builder, const TrnFinding *finding)
 {
   add_number (builder, "lower", finding->lower_m);
@@ -121,6 +139,7 @@ add_clearance (JsonBuilder *builder, const TrnFinding *finding)
   add_number (builder, "certified_to", finding->certified_to_m);
   add_number (builder, "required", finding->required_m);
   add_number (builder, "allowance", finding->allowance_m);
+  add_items (builder, "allowance_parts", finding->allowance_parts);
   add_judgement (builder, finding);
   add_number (builder, "time", finding->time_s);
   add_number (builder, "progress", finding->progress);
@@ -171,19 +190,7 @@ add_value (JsonBuilder *builder, const TrnFinding *finding)
   add_judgement (builder, finding);
   add_number (builder, "time", finding->time_s);
   add_number (builder, "progress", finding->progress);
-  if (finding->items == NULL)
-    return;
-  json_builder_set_member_name (builder, "items");
-  json_builder_begin_array (builder);
-  for (guint i = 0; i < finding->items->len; i++)
-    {
-      const TrnFindingItem *item = &g_array_index (finding->items, TrnFindingItem, i);
-      json_builder_begin_object (builder);
-      add_text (builder, "what", item->what);
-      add_number (builder, "m", item->m);
-      json_builder_end_object (builder);
-    }
-  json_builder_end_array (builder);
+  add_items (builder, "items", finding->items);
 }
 
 static void

@@ -1,7 +1,8 @@
 /* The site is played item by item. Its state is three arrays, one entry for each of the plan's
  * structures, components and gear: does it stand, and where. A lift reads the state (what stands is
- * an obstacle), turns its moves into motions, each beginning where the one before ended, and writes
- * back where its component then stands; a change writes the state only.
+ * an obstacle), turns its moves into motions, each beginning where the one before ended, lets the
+ * load lean where it hangs free (free-hang.h), and writes back where its component then stands; a
+ * change writes the state only.
  *
  * A fault does not end the play: the item is left out and the next one is judged on what is known.
  */
@@ -10,6 +11,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "free-hang.h"
 #include "tolerances.h"
 
 /* Beyond this the plan cannot be meant: a coordinate that far off leaves less than the contact
@@ -283,8 +285,10 @@ play_rigging (Site *site, TrnLiftRun *run)
   check_gear_stands (site, run, &rigging->tail);
   check_sling_reaches (site, run, &rigging->main);
   check_sling_reaches (site, run, &rigging->tail);
-  if (trn_diags_count (site->diags, TRN_SEVERITY_ERROR) == errors)
-    set_up_rig (site, run);
+  if (trn_diags_count (site->diags, TRN_SEVERITY_ERROR) > errors)
+    return;
+  set_up_rig (site, run);
+  trn_free_hang_play (site->plan, run, site->diags);
 }
 
 /* With errors added the run is half-made, and still to be freed. */
@@ -310,8 +314,8 @@ play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
   run->starts_elsewhere = differs (&run->start, &run->stands);
   if (!make_motions (site, run))
     return;
-  place->pose = run->end;
   play_rigging (site, run);
+  place->pose = run->end;
 }
 
 /* ---- changes ---- */
@@ -496,6 +500,7 @@ trn_programme_free (TrnProgramme *programme)
   for (guint i = 0; i < programme->n_runs; i++)
     {
       g_free (programme->runs[i].motions);
+      g_free (programme->runs[i].hangs);
       g_free (programme->runs[i].begins_s);
       g_free (programme->runs[i].standing);
       trn_rig_free (programme->runs[i].rig);

@@ -28,6 +28,20 @@ typedef struct
   double survey_tolerance_m;
 } TrnStanding;
 
+/* How the load hangs in one move (free-hang.h). With off and reach a point of the load at the
+ * distance r from the lift's hook point is at most 2 r sin(rad/2) + m from where the motion has it.
+ */
+typedef struct
+{
+  gboolean one_hook; /* the main hook alone holds the load, and no tilt guides it */
+  gboolean leans;    /* the motion starts with the load leaned from the drawn attitude */
+  double lean_rad;   /* by that much, or would but for a seat; 0 in lifts as drawn */
+  TrnVec3 pivot;     /* load frame: what the load turns about while it hangs, plumb over its centre
+                        of gravity when that leans */
+  double off_rad, off_m;     /* with the centre of gravity where the plan says; 0 where it leans */
+  double reach_rad, reach_m; /* wherever it is in its box: proven, not below off; NAN: not known */
+} TrnMoveHang;
+
 typedef struct
 {
   const TrnLift *lift; /* the plan's */
@@ -35,7 +49,10 @@ typedef struct
   TrnPose start;       /* where the lift begins: the same, or the plan's "start" */
   gboolean starts_elsewhere;
   TrnPose end;
-  TrnMotion *motions;    /* one a move; owned */
+  /* One a move; owned. Each begins where the one before ended, except that the attitude jumps where
+   * a lean comes or goes (free-hang.h). */
+  TrnMotion *motions;
+  TrnMoveHang *hangs;    /* one a move; owned; NULL without a rig */
   double *begins_s;      /* n_moves + 1: when each move begins; the last is the end; owned */
   TrnStanding *standing; /* in the order of the plan: structures, components, gear; owned */
   guint n_standing;

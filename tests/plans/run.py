@@ -14,7 +14,7 @@ here = pathlib.Path(__file__).parent
 folders = [pathlib.Path(name) for name in sys.argv[3:]] or sorted(
     path.parent for path in here.glob("*/expect.json"))
 schema = jsonschema.Draft202012Validator(json.loads(pathlib.Path(schema_file).read_text("utf-8")))
-names = ("lift", "check", "move", "obstacle", "end")
+names = ("lift", "check", "move", "body", "obstacle", "end", "item")
 
 
 def differs(found, expected):

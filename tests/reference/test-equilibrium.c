@@ -4,7 +4,7 @@
 #include "eigen-bridge.h"
 
 #include "ground.h"
-#include "hang.h"
+#include "hanging.h"
 #include "share.h"
 #include "sling.h"
 #include "test-scale.h"

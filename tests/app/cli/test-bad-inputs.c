@@ -169,6 +169,7 @@ test_plans (void)
   GArray *cases = cases_new ();
   add_plans (cases, bad_plans, n_bad_plans);
   add_plans (cases, bad_gear, n_bad_gear);
+  add_plans (cases, bad_loads, n_bad_loads);
   g_assert_cmpuint (cases->len, >=, 200);
   run_all (cases);
 }

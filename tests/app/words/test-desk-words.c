@@ -72,6 +72,15 @@ test_finding (void)
                          .progress = 0.63 };
   assert_text (trn_words_bounds (&finding), "least 0.318 m … 0.319 m, keep 0.5 m");
   assert_text (trn_words_allowance (&finding), "0.031 m taken off for tolerances");
+  TrnFindingItem parts[] = { { "survey", 0.005 }, { "position-tilt-heading", 0.0051 } };
+  finding.allowance_parts = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  g_array_append_vals (finding.allowance_parts, parts, 2);
+  assert_text (trn_words_allowance (&finding), "0.031 m taken off for tolerances");
+  parts[0] = (TrnFindingItem){ "lean", 0.02 };
+  g_array_append_vals (finding.allowance_parts, parts, 1);
+  assert_text (trn_words_allowance (&finding),
+               "0.031 m taken off: 0.005 m survey, 0.006 m tolerances, 0.02 m lean of the load");
+  trn_finding_clear (&finding);
   assert_text (trn_words_when (&finding, NAN), "at 1 h 27 min 10 s, 63 % into move 3");
   assert_text (trn_words_when (&finding, 1.2345),
                "at 1 h 27 min 10 s, 63 % into move 3. Closest on the way: at the start and at the "

@@ -89,6 +89,8 @@ def check_results(validator):
         "a note on a clearance": (finding + ["verdict"], "note"),
         "a point in a plane": (finding + ["point_on_body"], [1, 2]),
         "progress beyond the move": (finding + ["progress"], 1.5),
+        "an unknown part of an allowance": (finding + ["allowance_parts", 0, "what"], "luck"),
+        "an allowance of no parts": (finding + ["allowance_parts"], []),
         "inside: false": (finding + ["inside"], False),
         "a state of another check": (["lifts", 0, "findings", 5, "state"], "short"),
     }
@@ -100,7 +102,7 @@ def check_results(validator):
         place[path[-1]] = value
         check(not validator.is_valid(bad), "refused: " + name)
     for key in good["lifts"][0]["findings"][0]:
-        if key in ("seated", "inside"):
+        if key in ("seated", "inside", "allowance_parts"):
             continue
         bad = copy.deepcopy(good)
         del bad["lifts"][0]["findings"][0][key]

@@ -1,6 +1,6 @@
 /* How a load hangs: closed forms, loads that are held in more than one way or in none, and the
  * bound of the lean over all places of the centre of gravity. */
-#include "hang.h"
+#include "hanging.h"
 
 #include "test-scale.h"
 

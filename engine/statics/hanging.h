@@ -1,4 +1,4 @@
-/* hang.h: how a load hangs freely from one hook.
+/* hanging.h: how a load hangs freely from one hook.
  *
  * Points are in the load's frame. The load turns until its centre of gravity is plumb under the
  * hook; about the plumb line it keeps the heading it has, so the attitude found is the one reached

@@ -10,8 +10,8 @@
  * the same point of the load for the corners it is there for all of the box, and all of them hang
  * as from that point.
  *
- * Otherwise the hook moves with c. Let h be its place for c, with S > 1 as in hang.c, and h' the
- * place for c'. The function of hang.c is concave with second derivative −(S − 1), at least
+ * Otherwise the hook moves with c. Let h be its place for c, with S > 1 as in hanging.c, and h' the
+ * place for c'. The function of hanging.c is concave with second derivative −(S − 1), at least
  * ½|h' − c|² at h' and greatest at h, so
  *   |h' − c|² <= |h − c|² − (S − 1)|h' − h|²,   and   |h − c'|² <= |h' − c'|²,
  * since h' is the farthest from c'. Their sum is (S − 1)|h' − h|² <= 2 (h − h')·(c' − c), hence
@@ -20,7 +20,7 @@
  * of v = h − c, and its angle to @up is at most that of v plus asin (ρ/|v|). Boxes are halved along
  * their longest edge until that is near enough to the greatest angle seen, or until it has taken
  * long enough: the bound holds in any case. */
-#include "hang.h"
+#include "hanging.h"
 
 #define MOST_BOXES 40000u
 /* Added to cover the rounding of angles that are 1 at most. */

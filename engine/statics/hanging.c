@@ -23,7 +23,7 @@
  * point of the plumb line at which the legs hold the load (the mean of the lugs weighted by λ): S <
  * 1 means that the CoG is above it.
  */
-#include "hang.h"
+#include "hanging.h"
 
 #include "balance.h"
 

@@ -1,0 +1,21 @@
+/* allowance.h: how far a point of the load can be from where its motion has it, part by part. */
+#pragma once
+
+#include "finding.h"
+
+/* Bounds over one move; NAN where there is none. */
+typedef struct
+{
+  double tolerance_m;  /* of position, tilt and heading, as the lift sets them */
+  double lean_m;       /* of the lean where the motion is as drawn though the load hangs free */
+  double cog_box_m;    /* of the centre of gravity anywhere in its box */
+  double wind_m;       /* of the wind of the plan, where one hook holds the load */
+  double hook_wind_m;  /* of that how far the hook goes aside */
+  const char *missing; /* input of the plan that the first NAN is for want of, static; else NULL */
+} TrnAllowance;
+
+static inline double
+trn_allowance_sum (const TrnAllowance *a)
+{
+  return a->tolerance_m + a->lean_m + a->cog_box_m + a->wind_m;
+}

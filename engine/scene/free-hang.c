@@ -1,0 +1,422 @@
+/* The leaned motion. In a move by one hook the load goes by site transforms T(s): translations, and
+ * turns about plumb lines. Put before them, the lean gives T(s)·(leaned start): T(s) takes the hook
+ * the drawn way, and since a turn about a plumb line leaves plumb what is plumb, the load is in
+ * equilibrium all the way. A motion is a start and a pivot that goes along a path; so the start is
+ * exchanged, and the pivot for the point of the load that is then where the drawn pivot was.
+ *
+ * How far off. Let R be the drawn attitude at the start of a move, z up, and E(c) the attitude for
+ * the centre of gravity c, which is reached from R by the least turn. q is the point of the load
+ * that is at the hook in the drawn attitude, h(c) the one for c; by a single point both are the
+ * hook point. A point p is at E(c)(p − h(c)) or, drawn, at R (p − q) from the hook. The difference
+ * is (E(c) − R)(p − q) + E(c)(q − h(c)),  at most  2 |p − q| sin(λ/2) + |q − h(c)| where λ is the
+ * angle of the turn from R to E(c), which hanging.h bounds over a box of c. Between two centres, c₀
+ * where the plan has it, the difference is 2 |p − h(c₀)| sin(δ′/2) + |h(c) − h(c₀)| with δ′ the
+ * angle of the turn from E(c₀) to E(c). Least turns from R form half of a sphere of unit
+ * quaternions: the one that brings the direction at the angle θ from R⁻¹z, at the azimuth φ, to the
+ * plumb line is at the polar angle θ/2 and at that azimuth. Twice the length there of a path on the
+ * sphere of directions has the elements dθ and 2 sin(θ/2) dφ instead of dθ and sin θ dφ: at most
+ * 1/cos(θ/2) as long. The shortest path between the two directions, of the length δ that hanging.h
+ * bounds, stays in the cone about R⁻¹z that holds both (Λ, less than a right angle), so δ′ <= δ /
+ * cos(Λ/2). |h(c) − h(c₀)|: 0 by a single point, and with three legs or more that stay taut; else
+ * at most 2 |c − c₀| / (S − 1) (hanging-lean.c). The distance is told from the lift's hook point a,
+ * |p − x| <= |p − a| + |a − x|; the second part joins what is told as a length.
+ *
+ * Moves that a tilt or a tail hook guides begin or end with what is left of the lean of a move
+ * beside them, so they get the greater reach of both. */
+#include "free-hang.h"
+
+#include "hanging.h"
+
+#define FAR_LEAN_RAD                                                                               \
+  (20 * G_PI / 180) /* beyond that a slip is likelier; common sense, no source                     \
+                     */
+#define LEAN_WIDTH_RAD 1e-4
+#define SAME_HOOK 1e-9 /* as a share of its height above the CoG (hanging-lean.c) */
+
+typedef struct
+{
+  const TrnPlan *plan;
+  const TrnLiftRun *run;
+  TrnDiags *diags;
+  TrnVec3 cog;
+  TrnBox box;
+  TrnHangLeg legs[TRN_HANG_LEGS_MAX];
+  guint n_legs; /* 0: from the hook point */
+} Hang;
+
+/* The attitude in one move, and where the hook is in the load. */
+typedef struct
+{
+  TrnRotation turn;
+  TrnVec3 hook, drawn_hook;
+  double lean_rad;
+  double hook_play_m; /* over the box of the centre of gravity; NAN: no bound */
+} Attitude;
+
+static TrnDiag *
+tell (Hang *hang, TrnSeverity severity, const char *code, const char *pointer)
+{
+  TrnDiag *diag = trn_diags_add (hang->diags, severity, code, pointer);
+  trn_plan_locate (hang->plan, diag);
+  trn_diag_set_text (diag, "lift", hang->run->lift->id);
+  return diag;
+}
+
+static TrnDiag *
+fault (Hang *hang, const char *code)
+{
+  g_autofree char *pointer = g_strconcat (hang->run->lift->pointer, "/hangs", NULL);
+  return tell (hang, TRN_SEVERITY_ERROR, code, pointer);
+}
+
+/* ---- which moves ---- */
+
+static gboolean
+holds_in (const TrnHoist *hoist, guint move)
+{
+  return hoist->given && move >= hoist->first_move && move <= hoist->last_move;
+}
+
+static gboolean
+hangs_on_hook (const TrnPlan *plan, const TrnHoist *hoist)
+{
+  if (!hoist->given || hoist->gear >= plan->n_gear)
+    return TRUE;
+  const TrnGearKind kind = plan->gear[hoist->gear].kind;
+  return kind == TRN_GEAR_GANTRY || kind == TRN_GEAR_CRANE;
+}
+
+static gboolean
+is_by_one_hook (const TrnPlan *plan, const TrnLift *lift, guint move)
+{
+  const TrnHoist *main_hoist = &lift->rigging.main;
+  if (lift->moves[move].kind == TRN_MOVE_TILT || holds_in (&lift->rigging.tail, move))
+    return FALSE;
+  return (!main_hoist->given || holds_in (main_hoist, move)) && hangs_on_hook (plan, main_hoist);
+}
+
+/* Whether the load leaves a seat in that move, or reaches one: the first at that end that is no
+ * wait, and the waits before or after it. */
+static gboolean
+touches_seat (const TrnLift *lift, guint move)
+{
+  gboolean at_start = FALSE, at_end = FALSE, moved_before = FALSE, moves_after = FALSE;
+  for (guint i = 0; i < lift->n_seats; i++)
+    {
+      at_start = at_start || lift->seats[i].at_start;
+      at_end = at_end || lift->seats[i].at_end;
+    }
+  for (guint i = 0; i < lift->n_moves; i++)
+    if (lift->moves[i].kind != TRN_MOVE_WAIT)
+      {
+        moved_before = moved_before || i < move;
+        moves_after = moves_after || i > move;
+      }
+  return (at_start && !moved_before) || (at_end && !moves_after);
+}
+
+/* ---- the attitude ---- */
+
+/* How many legs of known length go from the hook to points; @without gets one of unknown length. */
+static guint
+list_legs (Hang *hang, const TrnSling **without)
+{
+  const TrnHoist *hoist = &hang->run->lift->rigging.main;
+  guint n = 0;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      if (sling->from != TRN_SLING_FROM_HOOK || sling->to_beam)
+        continue;
+      if (isnan (sling->length_m))
+        *without = sling;
+      else if (n++ < TRN_HANG_LEGS_MAX)
+        hang->legs[n - 1] = (TrnHangLeg){ sling->to, sling->length_m };
+    }
+  return n;
+}
+
+/* FALSE with a fault. */
+static gboolean
+find_legs (Hang *hang)
+{
+  const TrnSling *without = NULL;
+  const guint n = list_legs (hang, &without);
+  if (n > 0 && without != NULL)
+    {
+      TrnDiag *diag = tell (hang, TRN_SEVERITY_ERROR, "scene/hang-sling-length", without->pointer);
+      trn_diag_set_text (diag, "sling", without->id);
+      return FALSE;
+    }
+  if (n > TRN_HANG_LEGS_MAX)
+    {
+      TrnDiag *diag = fault (hang, "scene/hang-many-legs");
+      trn_diag_set_number (diag, "count", n, TRN_UNIT_COUNT);
+      trn_diag_set_number (diag, "limit", TRN_HANG_LEGS_MAX, TRN_UNIT_COUNT);
+      return FALSE;
+    }
+  hang->n_legs = n;
+  return TRUE;
+}
+
+/* How far the hook goes in the load over the box of the centre of gravity. */
+static double
+hook_play (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
+{
+  const double half_diagonal = 0.5 * trn_vec3_length (trn_box_size (&hang->box));
+  if (half_diagonal == 0)
+    return 0;
+  gboolean is_fixed = nominal->n_taut >= 3;
+  for (guint i = 0; i < 8 && is_fixed; i++)
+    {
+      TrnHang corner;
+      is_fixed = trn_hang_from_legs (hang->legs, hang->n_legs, trn_box_corner (&hang->box, i),
+                                     drawn, &corner)
+                 && corner.n_taut >= 3
+                 && trn_vec3_distance (corner.hook, nominal->hook)
+                        <= SAME_HOOK * corner.hook_above_cog_m;
+    }
+  if (is_fixed)
+    return 2 * SAME_HOOK * nominal->hook_above_cog_m;
+  const double excess
+      = nominal->cog_below_lugs_m / (nominal->hook_above_cog_m - nominal->cog_below_lugs_m);
+  return nominal->is_lowest && excess > 0 ? 2 * half_diagonal / excess : NAN;
+}
+
+static gboolean
+find_attitude (const Hang *hang, const TrnPose *drawn, Attitude *attitude)
+{
+  const TrnLift *lift = hang->run->lift;
+  *attitude = (Attitude){ .hook = lift->hook.place, .drawn_hook = lift->hook.place };
+  if (hang->n_legs == 0)
+    {
+      if (!trn_hang_from_point (lift->hook.place, hang->cog, &drawn->turn, &attitude->turn))
+        return FALSE;
+    }
+  else
+    {
+      TrnHang found;
+      if (!trn_hang_from_legs (hang->legs, hang->n_legs, hang->cog, &drawn->turn, &found))
+        return FALSE;
+      const double above_m = trn_interval_middle (hang->run->rig->hook_above_m[0]);
+      const TrnVec3 up = trn_rotation_apply_inverse (&drawn->turn, trn_vec3_make (0, 0, above_m));
+      attitude->turn = found.site_from_load;
+      attitude->hook = found.hook;
+      attitude->drawn_hook = trn_vec3_add (lift->hook.place, up);
+      attitude->hook_play_m = hook_play (hang, &drawn->turn, &found);
+    }
+  attitude->lean_rad = trn_rotation_angle_between (&drawn->turn, &attitude->turn);
+  return TRUE;
+}
+
+/* ---- how far off ---- */
+
+/* Proven for all centres of gravity of the box; G_PI: no bound. */
+static double
+lean_bound (const Hang *hang, TrnVec3 up)
+{
+  if (hang->n_legs == 0)
+    return trn_hang_lean_bound_from_point (hang->run->lift->hook.place, &hang->box, up);
+  return trn_hang_lean_bound_from_legs (hang->legs, hang->n_legs, &hang->box, up, LEAN_WIDTH_RAD);
+}
+
+/* NAN for NAN. */
+static double
+chord (double radius_m, double angle_rad)
+{
+  return angle_rad > G_PI ? 2 * radius_m : 2 * radius_m * sin (angle_rad / 2);
+}
+
+/* From the drawn attitude, and from the leaned one. */
+static void
+measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMoveHang *from_drawn,
+         TrnMoveHang *from_leaned)
+{
+  const TrnVec3 a = hang->run->lift->hook.place, up = { 0, 0, 1 };
+  const double widest = lean_bound (hang, trn_rotation_apply_inverse (&drawn->turn, up));
+  const double further = lean_bound (hang, trn_rotation_apply_inverse (&attitude->turn, up));
+  const gboolean is_known = widest < G_PI / 2 && further < G_PI / 2;
+  const double shift_m = trn_vec3_distance (attitude->drawn_hook, attitude->hook);
+  const double drawn_m = trn_vec3_distance (attitude->drawn_hook, a);
+  *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad };
+  from_drawn->off_m = shift_m + chord (drawn_m, attitude->lean_rad);
+  from_drawn->reach_rad = is_known ? fmax (widest, attitude->lean_rad) : NAN;
+  from_drawn->reach_m = shift_m + attitude->hook_play_m + chord (drawn_m, from_drawn->reach_rad);
+  *from_leaned = (TrnMoveHang){ .leans = TRUE };
+  from_leaned->reach_rad = is_known ? further / cos (widest / 2) : NAN;
+  from_leaned->reach_m = attitude->hook_play_m
+                         + chord (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
+  if (trn_vec3_length (trn_box_size (&hang->box)) == 0 && is_known)
+    {
+      from_drawn->reach_rad = from_drawn->off_rad;
+      from_drawn->reach_m = from_drawn->off_m;
+      from_leaned->reach_rad = from_leaned->reach_m = 0;
+    }
+}
+
+/* The site's place of the hook stays, and so does the way of the pivot. */
+static void
+lean_motion (TrnMotion *motion, const Attitude *attitude)
+{
+  const TrnVec3 hook = trn_pose_apply (&motion->start, attitude->drawn_hook);
+  motion->start.turn = attitude->turn;
+  motion->start.position
+      = trn_vec3_sub (hook, trn_rotation_apply (&attitude->turn, attitude->hook));
+  motion->pivot = trn_pose_apply_inverse (&motion->start, motion->from);
+}
+
+/* @from_drawn gets what a move beside it is told. */
+static void
+hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, TrnVec3 *free_hook)
+{
+  TrnMotion *motion = &run->motions[move];
+  TrnMoveHang from_leaned;
+  Attitude attitude;
+  if (!find_attitude (hang, &motion->start, &attitude))
+    {
+      fault (hang, "scene/hang-not-held");
+      return;
+    }
+  measure (hang, &motion->start, &attitude, from_drawn, &from_leaned);
+  const gboolean leans = !touches_seat (run->lift, move);
+  run->hangs[move] = leans ? from_leaned : *from_drawn;
+  run->hangs[move].one_hook = TRUE;
+  run->hangs[move].lean_rad = attitude.lean_rad;
+  run->hangs[move].pivot = attitude.hook;
+  if (!leans)
+    return;
+  lean_motion (motion, &attitude);
+  if (hang->n_legs > 0)
+    *free_hook = attitude.hook;
+}
+
+static double
+greater (double a, double b)
+{
+  return isnan (a) || isnan (b) ? NAN : fmax (a, b);
+}
+
+/* A guided move between others. */
+static void
+take_over (TrnMoveHang *guided, const TrnMoveHang *beside)
+{
+  guided->off_rad = fmax (guided->off_rad, beside->off_rad);
+  guided->off_m = fmax (guided->off_m, beside->off_m);
+  guided->reach_rad = greater (guided->reach_rad, beside->reach_rad);
+  guided->reach_m = greater (guided->reach_m, beside->reach_m);
+}
+
+static void
+warn_of_far (Hang *hang)
+{
+  double lean_rad = 0;
+  for (guint i = 0; i < hang->run->lift->n_moves; i++)
+    lean_rad = fmax (lean_rad, hang->run->hangs[i].lean_rad);
+  if (lean_rad <= FAR_LEAN_RAD)
+    return;
+  g_autofree char *pointer = g_strconcat (hang->run->lift->pointer, "/hangs", NULL);
+  TrnDiag *diag = tell (hang, TRN_SEVERITY_WARNING, "scene/hang-far", pointer);
+  trn_diag_set_number (diag, "lean", trn_degrees (lean_rad), TRN_UNIT_DEG);
+}
+
+static void
+hang_moves (Hang *hang, TrnLiftRun *run)
+{
+  const guint n = run->lift->n_moves, errors = trn_diags_count (hang->diags, TRN_SEVERITY_ERROR);
+  g_autofree TrnMoveHang *from_drawn = g_new0 (TrnMoveHang, n);
+  TrnVec3 *free_hooks = g_new0 (TrnVec3, n);
+  for (guint i = 0; i < n; i++)
+    {
+      free_hooks[i] = trn_vec3_make (NAN, NAN, NAN);
+      if (run->hangs[i].one_hook && trn_diags_count (hang->diags, TRN_SEVERITY_ERROR) == errors)
+        hang_move (hang, run, i, &from_drawn[i], &free_hooks[i]);
+    }
+  trn_rig_take_free_hooks (run->rig, free_hooks);
+  for (guint i = 0; i < n; i++)
+    {
+      if (run->hangs[i].one_hook)
+        continue;
+      if (i > 0)
+        take_over (&run->hangs[i], &from_drawn[i - 1]);
+      if (i + 1 < n)
+        take_over (&run->hangs[i], &from_drawn[i + 1]);
+    }
+  if (run->hangs[n - 1].leans)
+    run->end = trn_motion_pose (&run->motions[n - 1], 1);
+  warn_of_far (hang);
+}
+
+static TrnBox
+box_of (const TrnComponent *load, double wider_m)
+{
+  const TrnVec3 half = trn_vec3_add (load->cog_box, trn_vec3_make (wider_m, wider_m, wider_m));
+  return (TrnBox){ trn_vec3_sub (load->cog, half), trn_vec3_add (load->cog, half) };
+}
+
+void
+trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
+{
+  const TrnLift *lift = run->lift;
+  const TrnComponent *load = &plan->components[lift->component];
+  Hang hang = { .plan = plan, .run = run, .diags = diags, .cog = load->cog };
+  run->hangs = g_new0 (TrnMoveHang, lift->n_moves);
+  for (guint i = 0; i < lift->n_moves; i++)
+    {
+      run->hangs[i].one_hook = is_by_one_hook (plan, lift, i);
+      run->hangs[i].pivot = lift->hook.place;
+    }
+  if (!lift->hangs_free)
+    return;
+  if (!trn_vec3_is_finite (load->cog))
+    {
+      trn_diag_set_text (fault (&hang, "scene/hang-no-cog"), "component", load->id);
+      return;
+    }
+  hang.box = box_of (load, 0);
+  if (find_legs (&hang))
+    hang_moves (&hang, run);
+}
+
+/* In a move that leans the drawn attitude is known by the angle alone, which is enough. */
+static void
+reach_from_leaned (const Hang *hang, guint move, double *reach_rad, double *reach_m)
+{
+  const TrnMoveHang *nominal = &hang->run->hangs[move];
+  const TrnRotation *turn = &hang->run->motions[move].start.turn;
+  double play_m = 0;
+  TrnHang found;
+  if (hang->n_legs > 0)
+    play_m = trn_hang_from_legs (hang->legs, hang->n_legs, hang->cog, turn, &found)
+                 ? hook_play (hang, turn, &found)
+                 : NAN;
+  const double further
+      = lean_bound (hang, trn_rotation_apply_inverse (turn, trn_vec3_make (0, 0, 1)));
+  const double widest = nominal->lean_rad + further;
+  const double off_m = trn_vec3_distance (nominal->pivot, hang->run->lift->hook.place);
+  *reach_rad = widest < G_PI / 2 ? further / cos (widest / 2) : NAN;
+  *reach_m = play_m + chord (off_m, *reach_rad);
+}
+
+void
+trn_free_hang_reach (const TrnPlan *plan, const TrnLiftRun *run, guint move, double wider_m,
+                     double *reach_rad, double *reach_m)
+{
+  const TrnComponent *load = &plan->components[run->lift->component];
+  const TrnPose *start = &run->motions[move].start;
+  const TrnSling *without = NULL;
+  TrnMoveHang from_drawn = { .reach_rad = NAN, .reach_m = NAN }, from_leaned;
+  Attitude attitude;
+  Hang hang = { .plan = plan, .run = run, .cog = load->cog, .box = box_of (load, wider_m) };
+  hang.n_legs = list_legs (&hang, &without);
+  g_assert (run->lift->hangs_free && run->hangs[move].one_hook);
+  g_assert (hang.n_legs <= TRN_HANG_LEGS_MAX && (hang.n_legs == 0 || without == NULL));
+  if (run->hangs[move].leans)
+    {
+      reach_from_leaned (&hang, move, reach_rad, reach_m);
+      return;
+    }
+  if (find_attitude (&hang, start, &attitude))
+    measure (&hang, start, &attitude, &from_drawn, &from_leaned);
+  *reach_rad = from_drawn.reach_rad;
+  *reach_m = from_drawn.reach_m;
+}

@@ -1,0 +1,341 @@
+/* What is taken off clearances for lean, centre of gravity and wind: closed forms, and random lifts
+ * whose load is hung from centres of gravity picked from its box. */
+#include <math.h>
+
+#include "allowance.h"
+#include "distance.h"
+#include "hanging.h"
+#include "moment.h"
+#include "test-checks.h"
+#include "test-scale.h"
+#include "tolerances.h"
+
+#define NEAR 1e-9
+#define HOIST "{'do': 'hoist', 'by': 2, 'seconds': 10}"
+
+typedef struct
+{
+  const char *plan;       /* further keys of the plan, each ended by a comma */
+  const char *structures; /* between the brackets */
+  const char *unit;       /* keys of the component, each ended by a comma */
+  const char *lift;       /* the same of the lift */
+  const char *moves;
+} Case;
+
+static char *
+case_text (const Case *c)
+{
+  return g_strdup_printf (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, %s 'structures': [%s],"
+      " 'components': [{'id': 'unit', %s 'at': {'position': [0, 0, 5]}}], 'programme': [{'lift':"
+      " 'one', 'component': 'unit', %s 'moves': [%s]}]}",
+      c->plan != NULL ? c->plan : "", c->structures, c->unit, c->lift, c->moves);
+}
+
+static TestRun
+run_case (const Case *c)
+{
+  g_autofree char *text = case_text (c);
+  return test_run (text);
+}
+
+static double
+part_of (const TrnFinding *finding, const char *what)
+{
+  const GArray *parts = finding->allowance_parts;
+  for (guint i = 0; parts != NULL && i < parts->len; i++)
+    if (g_str_equal (g_array_index (parts, TrnFindingItem, i).what, what))
+      return g_array_index (parts, TrnFindingItem, i).m;
+  return 0;
+}
+
+static void
+assert_sum (const TrnFinding *finding)
+{
+  double sum = 0;
+  for (guint i = 0; finding->allowance_parts != NULL && i < finding->allowance_parts->len; i++)
+    sum += g_array_index (finding->allowance_parts, TrnFindingItem, i).m;
+  g_assert_cmpfloat_with_epsilon (sum, finding->allowance_m, 1e-12);
+}
+
+#define COLUMN(cog, more)                                                                          \
+  "'solid': {'kind': 'box', 'size': [1, 1, 10]}, 'mass': 4000, 'cog': " cog ", " more
+#define WALL                                                                                       \
+  "{'id': 'wall', 'solid': {'kind': 'box', 'size': [1, 20, 40]}, 'at': {'position': [-1.7, 0, "    \
+  "0]}, 'survey_tolerance': 0.01}"
+#define DECK                                                                                       \
+  "{'id': 'deck', 'solid': {'kind': 'box', 'size': [2, 2, 5]}, 'at': {'position': [1, 0, 0]}}"
+#define TOP "'hook_point': [0, 0, 10],"
+
+/* A column of 10 m by the middle of its top, its centre of gravity 5 m below that and 0.25 m to the
+ * east: it leans by θ = atan 0.05 to the west. Its lower west edge is then 0.5 cos θ + 10 sin θ
+ * from the hook line instead of 0.5 m, and the wall begins at 1.2 m: drawn it has 0.7 m and keeps
+ * 0.5 m, hung free it does not. */
+static void
+test_lean_costs (void)
+{
+  const double theta = atan (0.05), reach = 0.5 * cos (theta) + 10 * sin (theta);
+  Case c = { .structures = WALL, .unit = COLUMN ("[0.25, 0, 5]", ""), .lift = TOP, .moves = HOIST };
+  TestRun drawn = run_case (&c);
+  const TrnFinding *f = test_clearance (&drawn, 0, 0, "wall");
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_PASS);
+  test_assert_certified (f, 0.7, 0);
+  g_assert_cmpfloat (part_of (f, "survey"), ==, 0.01);
+  assert_sum (f);
+  test_run_clear (&drawn);
+  c.lift = TOP "'hangs': 'free',";
+  TestRun hung = run_case (&c);
+  f = test_clearance (&hung, 0, 0, "wall");
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_FAIL);
+  test_assert_certified (f, 1.2 - reach, 0);
+  g_assert_cmpfloat (f->allowance_m, ==, 0.01);
+  assert_sum (f);
+  test_run_clear (&hung);
+}
+
+/* The same from a seat: the motion is as drawn, and 2 r sin (θ/2) is taken off, r = √(0.5² + 0.5² +
+ * 10²), besides what the tolerances take: 0.02 m of position, a tilt of 0.5° about the hook. */
+static void
+test_lean_at_seat (void)
+{
+  const double r = sqrt (100.5), lean = 2 * r * sin (atan (0.05) / 2);
+  const double tilt = 0.5 * G_PI / 180, tolerance = 0.02 + 2 * r * sin (tilt / 2);
+  const Case c = { .structures = WALL "," DECK,
+                   .unit = COLUMN ("[0.25, 0, 5]", ""),
+                   .lift = TOP "'hangs': 'free', 'tolerance': {'position': 0.02, 'tilt_deg': 0.5},"
+                               "'seats': [{'on': 'deck', 'at': 'start'}],",
+                   .moves = HOIST };
+  TestRun run = run_case (&c);
+  const TrnFinding *f = test_clearance (&run, 0, 0, "wall");
+  test_assert_certified (f, 0.7, 0);
+  test_assert_between (part_of (f, "position-tilt-heading"), tolerance, 0, NEAR);
+  test_assert_between (part_of (f, "lean"), lean * (1 + 2 * sin (tilt / 2)), NEAR, NEAR);
+  g_assert_cmpfloat (part_of (f, "cog-box"), ==, 0);
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_FAIL);
+  assert_sum (f);
+  test_run_clear (&run);
+}
+
+/* A box of ±0.2 m east and west about a plumb centre of gravity: up to atan (0.2/5) either way. */
+static void
+test_cog_box (void)
+{
+  const double r = sqrt (100.5), box = 2 * r * sin (atan (0.04) / 2);
+  Case c = { .structures = WALL,
+             .unit = COLUMN ("[0, 0, 5]", "'cog_box': [0.2, 0, 0],"),
+             .lift = TOP "'hangs': 'free',",
+             .moves = HOIST };
+  TestRun run = run_case (&c);
+  const TrnFinding *f = test_clearance (&run, 0, 0, "wall");
+  /* over the cosine of half the angle, for which way round the load turns */
+  test_assert_between (part_of (f, "cog-box"), box, 0, 1e-3 * box);
+  g_assert_cmpfloat (part_of (f, "lean"), ==, 0);
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_FAIL);
+  assert_sum (f);
+  test_run_clear (&run);
+  /* With a box that goes round the hook nothing is known. */
+  c.unit = COLUMN ("[0, 0, 5]", "'cog_box': [0.2, 0, 6],");
+  run = run_case (&c);
+  f = test_clearance (&run, 0, 0, "wall");
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_UNKNOWN);
+  g_assert_cmpstr (f->missing, ==, "cog_box");
+  test_run_clear (&run);
+}
+
+/* ---- wind ---- */
+
+#define WIND "'wind': {'speed': 10, 'drag': 1.2},"
+#define TOWER                                                                                      \
+  "'gear': [{'id': 'tower', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, " \
+  "8], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25}}],"
+#define CUBE "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 1000, 'cog': [0, 0, 1],"
+#define CUBE_LIFT                                                                                  \
+  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 1}},"
+#define POST                                                                                       \
+  "{'id': 'post', 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [4, 0, 6]}}"
+
+/* A cube of 2 m and 1 t on 17 m of rope in 10 m/s with c_w 1.2: q = 62.5 Pa; over a corner it shows
+ * 4√2 m², so F = 424.3 N, tan φ = F/W = 0.04327: the hook goes 17 sin φ aside and the farthest
+ * corner, √6 m from the hook point, 2 √6 sin (φ/2) more, in the same direction at most. The bound
+ * is above that, by the greater area of a cube that leans and the couple that the wind could make;
+ * of a cube it makes none. */
+static void
+test_wind (void)
+{
+  const double phi = atan (62.5 * 1.2 * 4 * sqrt (2) / 9806.65);
+  const double least = 17 * sin (phi) + 2 * sqrt (6) * sin (phi / 2);
+  const char *const lifts[] = { CUBE_LIFT, CUBE_LIFT "'hangs': 'free'," };
+  for (guint i = 0; i < 2; i++)
+    {
+      const Case c = {
+        .plan = WIND TOWER, .structures = POST, .unit = CUBE, .lift = lifts[i], .moves = HOIST
+      };
+      TestRun run = run_case (&c);
+      const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
+      g_test_message ("%.4f m, at least %.4f m", part_of (f, "wind"), least);
+      test_assert_between (part_of (f, "wind"), least, 0, 0.5 * least);
+      assert_sum (f);
+      /* The rope goes aside with the hook, its trolley stays. */
+      f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "tower/rope", "post", NULL);
+      test_assert_between (part_of (f, "gear"), 17 * sin (phi), 0, 0.5 * least);
+      f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "tower/trolley", "post", NULL);
+      g_assert_cmpfloat (f->allowance_m, ==, 0);
+      test_run_clear (&run);
+    }
+}
+
+static void
+assert_wind_unknown (const char *plan, const char *unit, const char *lift, const char *missing)
+{
+  const Case c = { .plan = plan, .structures = POST, .unit = unit, .lift = lift, .moves = HOIST };
+  TestRun run = run_case (&c);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_UNKNOWN);
+  g_assert_cmpstr (f->missing, ==, missing);
+  g_assert_true (isnan (f->allowance_m));
+  test_run_clear (&run);
+}
+
+/* What the wind does is not known without a mass, a centre of gravity, or the length of the rope;
+ * nor where it turns the load over: 100 m/s on a box of a kilogram. A tilt is not left to the
+ * wind. */
+static void
+test_wind_unknown (void)
+{
+  assert_wind_unknown (WIND TOWER, "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1],",
+                       CUBE_LIFT, "mass");
+  assert_wind_unknown (WIND TOWER, "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 1000,",
+                       CUBE_LIFT, "cog");
+  assert_wind_unknown (WIND "'gear': [],", CUBE, "'hook_point': [0, 0, 2],", "gear");
+  assert_wind_unknown (WIND TOWER, CUBE,
+                       "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower'}},",
+                       "hook_above");
+  assert_wind_unknown ("'wind': {'speed': 100, 'drag': 2}," TOWER,
+                       "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 1, 'cog': [0, 0, 1],",
+                       CUBE_LIFT, "wind");
+  const Case c = { .plan = WIND "'gear': [],",
+                   .structures = POST,
+                   .unit = CUBE,
+                   .lift = "'hook_point': [0, 0, 2],",
+                   .moves = "{'do': 'tilt', 'by': 5, 'axis': 0, 'seconds': 1}" };
+  TestRun run = run_case (&c);
+  g_assert_cmpfloat (test_clearance (&run, 0, 0, "post")->allowance_m, ==, 0);
+  test_run_clear (&run);
+}
+
+/* ---- at random ---- */
+
+static double
+pick (double lo, double hi)
+{
+  return g_test_rand_double_range (lo, hi);
+}
+
+/* The load of the move at @s, hung from a centre of gravity of its box; in moves as drawn anywhere
+ * between that and the drawn attitude, in tilts off by any turn that the lean beside them can
+ * leave. */
+static gboolean
+pick_pose (const TrnLiftRun *run, const TrnLiftRun *drawn, const TrnComponent *unit, guint move,
+           double s, TrnPose *pose)
+{
+  const TrnMoveHang *hang = &run->hangs[move];
+  const TrnVec3 a = run->lift->hook.place, box = unit->cog_box;
+  *pose = trn_motion_pose (&drawn->motions[move], s);
+  const TrnVec3 hook = trn_pose_apply (pose, a);
+  const TrnVec3 axis = trn_vec3_unit (trn_vec3_make (pick (-1, 1), pick (-1, 1), pick (0.01, 1)));
+  TrnRotation turn = trn_rotation_make (axis, pick (0, hang->reach_rad));
+  turn = trn_rotation_multiply (&turn, &pose->turn);
+  if (hang->one_hook)
+    {
+      TrnVec3 c
+          = trn_vec3_add (unit->cog, trn_vec3_make (pick (-1, 1) * box.x, pick (-1, 1) * box.y,
+                                                    pick (-1, 1) * box.z));
+      if (!hang->leans)
+        c = trn_vec3_mix (
+            c, trn_vec3_add (a, trn_rotation_apply_inverse (&pose->turn, trn_vec3_make (0, 0, -5))),
+            pick (0, 1));
+      if (!trn_hang_from_point (a, c, &pose->turn, &turn))
+        return FALSE;
+    }
+  pose->turn = turn;
+  pose->position = trn_vec3_sub (hook, trn_rotation_apply (&turn, a));
+  return TRUE;
+}
+
+static void
+check_poses (const TestRun *run, const TrnProgramme *drawn)
+{
+  const TrnLiftRun *lift = &run->scene->programme->runs[0];
+  const TrnComponent *unit = &run->scene->programme->plan->components[0];
+  const TrnBody *load = trn_scene_load (run->scene, lift);
+  guint n;
+  g_autofree TrnObstacle *obstacles = trn_scene_obstacles (run->scene, lift, &n);
+  for (guint k = 0; k < 40; k++)
+    for (guint m = 0; m < lift->lift->n_moves; m++)
+      {
+        TrnPose pose;
+        if (!pick_pose (lift, &drawn->runs[0], unit, m, pick (0, 1), &pose))
+          continue;
+        for (guint i = 0; i < n; i++)
+          {
+            const TrnFinding *f = test_clearance (run, 0, (int)m, obstacles[i].body->id);
+            TrnDistanceHint hint = { 0 };
+            const TrnDistance d = trn_mesh_distance_within (
+                load->bvh, &pose, obstacles[i].body->bvh,
+                &obstacles[i].standing->site_from_standing, INFINITY, TRN_CONTACT_M, &hint);
+            /* within the seated span nothing is said */
+            if (!f->has_seated && !isnan (f->allowance_m))
+              g_assert_cmpfloat (d.distance_m, >=, f->lower_m - f->allowance_m - TRN_CONTACT_M);
+          }
+      }
+}
+
+/* Lifts from a seat, past two boxes, with a tilt in between: no pose in which the load can hang is
+ * nearer than the certified clearance less the allowance. */
+static void
+test_random (void)
+{
+  const guint n = test_scaled (25);
+  for (guint i = 0; i < n; i++)
+    {
+      g_autofree char *unit = g_strdup_printf (
+          "'solid': {'kind': 'box', 'size': [%.2f, %.2f, %.2f]}, 'mass': 4000, 'cog': [%.2f, %.2f, "
+          "%.2f], 'cog_box': [%.2f, %.2f, %.2f],",
+          pick (0.5, 3), pick (0.5, 3), pick (2, 8), pick (-0.4, 0.4), pick (-0.4, 0.4),
+          pick (1, 4), pick (0, 0.3), pick (0, 0.3), pick (0, 0.5));
+      g_autofree char *lift = g_strdup_printf (
+          "'hook_point': [%.2f, %.2f, %.2f], 'hangs': 'free', 'seats': [{'on': 'deck', 'at': "
+          "'start'}],",
+          pick (-0.3, 0.3), pick (-0.3, 0.3), pick (8, 11));
+      g_autofree char *structures = g_strdup_printf (
+          DECK ", {'id': 'left', 'solid': {'kind': 'box', 'size': [2, 3, 4]}, 'at': {'position': "
+               "[%.2f, %.2f, %.2f]}}, {'id': 'right', 'solid': {'kind': 'box', 'size': [1, 1, 9]}, "
+               "'at': {'position': [%.2f, %.2f, 0]}}",
+          pick (-7, -3), pick (-4, 4), pick (0, 8), pick (3, 6), pick (-4, 4));
+      g_autofree char *moves = g_strdup_printf (
+          HOIST ", {'do': 'travel', 'by': [%.2f, %.2f], 'seconds': 9}, {'do': 'turn', 'by': %.1f, "
+                "'seconds': 9}, {'do': 'tilt', 'by': %.2f, 'axis': %.1f, 'seconds': 9}, " HOIST,
+          pick (-2, 2), pick (-2, 2), pick (-90, 90), pick (-6, 6), pick (0, 360));
+      const Case c = { NULL, structures, unit, lift, moves };
+      g_autofree char *text = case_text (&c);
+      g_auto (GStrv) parts = g_strsplit (text, "'hangs': 'free', ", -1);
+      g_autofree char *as_drawn = g_strjoinv ("", parts);
+      TestRun run = test_run (text);
+      g_autoptr (TrnProgramme) drawn = test_programme (as_drawn);
+      check_poses (&run, drawn);
+      test_run_clear (&run);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/allowance/lean-costs", test_lean_costs);
+  g_test_add_func ("/checks/allowance/lean-at-seat", test_lean_at_seat);
+  g_test_add_func ("/checks/allowance/cog-box", test_cog_box);
+  g_test_add_func ("/checks/allowance/wind", test_wind);
+  g_test_add_func ("/checks/allowance/wind-unknown", test_wind_unknown);
+  g_test_add_func ("/checks/allowance/random", test_random);
+  return g_test_run ();
+}

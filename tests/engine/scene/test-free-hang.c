@@ -1,0 +1,491 @@
+/* Loads that hang free: leaned motions by closed form, what keeps the drawn attitude, faults, and
+ * the bounds over the box of the centre of gravity against attitudes picked at random from it. */
+#include <math.h>
+
+#include "hanging.h"
+#include "moment.h"
+#include "test-plan.h"
+#include "test-scale.h"
+
+#define NEAR 1e-9
+
+typedef struct
+{
+  const char *at, *cog, *cog_box, *hook;
+  const char *more; /* keys of the lift, each ended by a comma */
+  const char *moves;
+  const char *after; /* more of the programme, begun by a comma */
+} Case;
+
+static char *
+case_text (const Case *c)
+{
+  return g_strdup_printf (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'deck',"
+      " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}], 'gear': [],"
+      " 'components': [{'id': 'unit', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 1000,"
+      " 'cog': %s, 'cog_box': %s, 'at': %s}], 'programme': [{'lift': 'l', 'component': 'unit',"
+      " 'hook_point': %s, 'hangs': 'free', %s 'moves': [%s]}%s]}",
+      c->cog, c->cog_box != NULL ? c->cog_box : "[0, 0, 0]", c->at, c->hook,
+      c->more != NULL ? c->more : "", c->moves, c->after != NULL ? c->after : "");
+}
+
+static TrnProgramme *
+play (const Case *c)
+{
+  g_autofree char *text = case_text (c);
+  return test_programme (text);
+}
+
+/* The same as drawn. */
+static TrnProgramme *
+play_drawn (const Case *c)
+{
+  g_autofree char *text = case_text (c);
+  g_auto (GStrv) parts = g_strsplit (text, "'hangs': 'free', ", -1);
+  g_autofree char *drawn = g_strjoinv ("", parts);
+  return test_programme (drawn);
+}
+
+#define HOIST "{'do': 'hoist', 'by': 2, 'seconds': 1}"
+#define TRAVEL "{'do': 'travel', 'by': [3, -4], 'seconds': 1}"
+#define WAIT "{'do': 'wait', 'seconds': 1}"
+#define TURN_ASIDE "{'do': 'turn', 'by': 70, 'about': [3, 1, 0], 'seconds': 1}"
+#define MOVE "{'do': 'move', 'by': [1, 2, 3], 'turn': -40, 'seconds': 1}"
+#define SLEW                                                                                       \
+  "{'do': 'slew', 'by': 50, 'centre': [9, 2], 'load_turns': true, 'radius_by': 1, 'hoist_by': 1,"  \
+  " 'seconds': 1}"
+#define SLEW_STILL "{'do': 'slew', 'by': -30, 'centre': [1, 20], 'load_turns': false, 'seconds': 1}"
+#define TILT "{'do': 'tilt', 'by': 10, 'axis': 30, 'seconds': 1}"
+#define ALL HOIST "," TRAVEL "," WAIT "," TURN_ASIDE "," MOVE "," SLEW "," SLEW_STILL
+
+static const TrnVec3 up = { 0, 0, 1 };
+
+/* The hook 3 m above the centre of gravity and 0.5 m aside of it: it leans by atan (0.5/3), which
+ * puts the centre √(0.5² + 3²) plumb below the hook, at every moment of every kind of move, with
+ * the hook where the drawn lift has it. Between two moves nothing jumps. */
+static void
+test_lean (void)
+{
+  const Case c = { .at = "{'position': [1, 2, 3], 'turn': [25, 0, 0]}",
+                   .cog = "[0.3, 0.4, 1]",
+                   .hook = "[0, 0, 4]",
+                   .moves = ALL };
+  g_autoptr (TrnProgramme) drawn = play_drawn (&c), free_hang = play (&c);
+  const TrnLiftRun *run = &free_hang->runs[0];
+  const TrnVec3 hook = { 0, 0, 4 }, cog = { 0.3, 0.4, 1 };
+  TrnPose before = run->motions[0].start;
+  for (guint m = 0; m < run->lift->n_moves; m++)
+    {
+      g_assert_true (run->hangs[m].one_hook && run->hangs[m].leans);
+      g_assert_cmpfloat_with_epsilon (run->hangs[m].lean_rad, atan2 (0.5, 3), NEAR);
+      g_assert_cmpfloat (run->hangs[m].reach_rad, ==, 0);
+      g_assert_cmpfloat (run->hangs[m].reach_m, ==, 0);
+      for (double s = 0; s <= 1; s += 0.125)
+        {
+          TrnPose pose = trn_motion_pose (&run->motions[m], s);
+          TrnPose as_drawn = trn_motion_pose (&drawn->runs[0].motions[m], s);
+          TrnVec3 at = trn_pose_apply (&as_drawn, hook);
+          test_assert_near (trn_pose_apply (&pose, hook), at.x, at.y, at.z, NEAR);
+          test_assert_near (trn_pose_apply (&pose, cog), at.x, at.y, at.z - sqrt (9.25), NEAR);
+          g_assert_cmpfloat_with_epsilon (trn_rotation_angle_between (&pose.turn, &as_drawn.turn),
+                                          atan2 (0.5, 3), NEAR);
+        }
+      g_assert_cmpfloat (trn_vec3_distance (before.position, run->motions[m].start.position), <,
+                         NEAR);
+      before = trn_motion_pose (&run->motions[m], 1);
+    }
+  g_assert_cmpfloat (trn_vec3_distance (before.position, run->end.position), ==, 0);
+}
+
+/* The centre of gravity plumb below the hook: nothing leans, and all is as drawn. */
+static void
+test_plumb (void)
+{
+  const Case c = { .at = "{'position': [1, 2, 3], 'turn': [25, 0, 0]}",
+                   .cog = "[0, 0, 1]",
+                   .hook = "[0, 0, 4]",
+                   .moves = ALL };
+  g_autoptr (TrnProgramme) drawn = play_drawn (&c), free_hang = play (&c);
+  for (guint m = 0; m < free_hang->runs[0].lift->n_moves; m++)
+    for (double s = 0; s <= 1; s += 0.25)
+      {
+        TrnPose a = trn_motion_pose (&drawn->runs[0].motions[m], s);
+        TrnPose b = trn_motion_pose (&free_hang->runs[0].motions[m], s);
+        g_assert_cmpfloat (trn_vec3_distance (a.position, b.position), <, 1e-13);
+        g_assert_cmpfloat (trn_rotation_angle_between (&a.turn, &b.turn), <, 1e-13);
+      }
+  g_assert_cmpfloat (free_hang->runs[0].hangs[0].lean_rad, <, 1e-13);
+}
+
+/* A lift as drawn tells which moves one hook holds, and nothing else. */
+static void
+test_drawn (void)
+{
+  const Case c = { .at = "{'position': [0, 0, 0]}",
+                   .cog = "[0.5, 0, 0]",
+                   .hook = "[0, 0, 4]",
+                   .moves = HOIST "," TILT };
+  g_autoptr (TrnProgramme) drawn = play_drawn (&c);
+  const TrnMoveHang *hangs = drawn->runs[0].hangs;
+  g_assert_true (hangs[0].one_hook && !hangs[1].one_hook);
+  g_assert_true (!hangs[0].leans && hangs[0].off_rad == 0 && hangs[0].reach_rad == 0);
+  g_assert_cmpfloat (drawn->runs[0].motions[0].start.turn.m[2][2], ==, 1);
+}
+
+/* With seats at both ends the first move that is no wait, the last, and the waits around are as
+ * drawn and told how far off the load hangs; what stands after the lift is as drawn. */
+static void
+test_seats (void)
+{
+  const Case c = { .at = "{'position': [0, 0, 0]}",
+                   .cog = "[0.5, 0, 0]",
+                   .hook = "[0, 0, 5]",
+                   .more = "'seats': [{'on': 'deck', 'at': 'both'}],",
+                   .moves = WAIT "," HOIST "," WAIT "," TRAVEL "," HOIST "," WAIT };
+  g_autoptr (TrnProgramme) drawn = play_drawn (&c), free_hang = play (&c);
+  const TrnLiftRun *run = &free_hang->runs[0];
+  const gboolean leans[] = { FALSE, FALSE, TRUE, TRUE, FALSE, FALSE };
+  const double lean_rad = atan2 (0.5, 5);
+  for (guint m = 0; m < G_N_ELEMENTS (leans); m++)
+    {
+      const TrnMoveHang *hang = &run->hangs[m];
+      TrnPose was = drawn->runs[0].motions[m].start;
+      g_assert_true (hang->one_hook);
+      g_assert_cmpint (hang->leans, ==, leans[m]);
+      g_assert_cmpfloat_with_epsilon (hang->lean_rad, lean_rad, NEAR);
+      g_assert_cmpfloat_with_epsilon (hang->off_rad, leans[m] ? 0 : lean_rad, NEAR);
+      g_assert_cmpfloat_with_epsilon (
+          trn_rotation_angle_between (&was.turn, &run->motions[m].start.turn),
+          leans[m] ? lean_rad : 0, NEAR);
+    }
+  g_assert_cmpfloat (trn_vec3_distance (run->end.position, drawn->runs[0].end.position), ==, 0);
+  g_assert_cmpfloat (run->end.turn.m[2][2], ==, 1);
+  /* A moment at the border is one of the later move. */
+  guint move;
+  double progress;
+  TrnPose at_border = trn_lift_run_pose (run, 2, &move, &progress);
+  g_assert_cmpuint (move, ==, 2);
+  g_assert_cmpfloat_with_epsilon (acos (at_border.turn.m[2][2]), lean_rad, NEAR);
+}
+
+/* Without a seat at its end the load stays as it hangs, and the next lift finds it so: it has no
+ * further to lean. */
+static void
+test_next_lift (void)
+{
+  const Case c = { .at = "{'position': [0, 0, 0]}",
+                   .cog = "[0.5, 0, 0]",
+                   .hook = "[0, 0, 5]",
+                   .moves = HOIST,
+                   .after = ", {'lift': 'm', 'component': 'unit', 'hook_point': [0, 0, 5],"
+                            " 'hangs': 'free', 'moves': [" TRAVEL "]}" };
+  g_autoptr (TrnProgramme) programme = play (&c);
+  const TrnLiftRun *first = &programme->runs[0], *second = &programme->runs[1];
+  test_assert_near (trn_pose_apply (&first->end, trn_vec3_make (0.5, 0, 0)), 0, 0, 7 - sqrt (25.25),
+                    NEAR);
+  g_assert_false (second->starts_elsewhere);
+  g_assert_cmpfloat (second->hangs[0].lean_rad, <, 1e-12);
+  g_assert_cmpfloat (trn_vec3_distance (second->motions[0].start.position, first->end.position), <,
+                     1e-12);
+}
+
+/* A tilt, and a move with a tail hook, are as drawn. The moves next to one that leans are told its
+ * lean, the one between them nothing. */
+static void
+test_guided (void)
+{
+  const Case c = { .at = "{'position': [0, 0, 0]}",
+                   .cog = "[0.5, 0, 0]",
+                   .hook = "[0, 0, 5]",
+                   .more = "'rigging': {'main': {}, 'tail': {'point': [0, 1, 0], 'hook_above': 3,"
+                           " 'moves': [1, 2]}},",
+                   .moves = HOIST "," HOIST "," TRAVEL "," TILT "," HOIST };
+  g_autoptr (TrnProgramme) drawn = play_drawn (&c), free_hang = play (&c);
+  const TrnLiftRun *run = &free_hang->runs[0];
+  for (guint m = 1; m < 4; m++)
+    {
+      g_assert_false (run->hangs[m].one_hook || run->hangs[m].leans);
+      TrnPose was = drawn->runs[0].motions[m].start;
+      g_assert_cmpfloat (trn_vec3_distance (was.position, run->motions[m].start.position), ==, 0);
+    }
+  g_assert_cmpfloat_with_epsilon (run->hangs[1].off_rad, atan2 (0.5, 5), NEAR);
+  g_assert_cmpfloat_with_epsilon (run->hangs[1].reach_rad, atan2 (0.5, 5), NEAR);
+  g_assert_cmpfloat (run->hangs[2].off_rad, ==, 0);
+  /* After the tilt by 10 degrees the load has farther to lean. */
+  g_assert_cmpfloat (run->hangs[3].off_rad, ==, run->hangs[4].lean_rad);
+  g_assert_cmpfloat (run->hangs[4].lean_rad, >, 5 * G_PI / 180);
+  g_assert_true (run->hangs[4].leans);
+}
+
+#define LEG(id, to, length) "{'id': '" id "', 'to': " to ", 'diameter': 0.02, 'length': " length "}"
+
+/* Two legs of 5 and √34 m to lugs 3 m to either side of the middle: the hook is where both reach,
+ * h = (x, 0, z) with (x + 3)² + z² = 25, (x − 3)² + z² = 34: x = −0.75, z = √19.9375. The centre of
+ * gravity at (0, 0, −2) is plumb below it, so the load leans by atan (0.75/(z + 2)). The drawn hook
+ * is 4 m over the middle and stays on its way; the rig has it there, and the legs at their
+ * lengths. */
+static void
+test_legs (void)
+{
+  const double z = sqrt (19.9375);
+  const Case c
+      = { .at = "{'position': [0, 0, 1]}",
+          .cog = "[0, 0, -2]",
+          .hook = "[0, 0, 0]",
+          .more = "'rigging': {'main': {'hook_above': 4, 'slings': [" LEG (
+              "west", "[-3, 0, 0]", "5") ", " LEG ("east", "[3, 0, 0]", "5.830951894845301") "]}},",
+          .moves = TRAVEL "," TURN_ASIDE };
+  g_autoptr (TrnProgramme) drawn = play_drawn (&c), free_hang = play (&c);
+  const TrnLiftRun *run = &free_hang->runs[0];
+  g_assert_cmpfloat_with_epsilon (run->hangs[0].lean_rad, atan2 (0.75, z + 2), NEAR);
+  for (guint m = 0; m < 2; m++)
+    for (double s = 0; s <= 1; s += 0.25)
+      {
+        TrnPose pose = trn_motion_pose (&run->motions[m], s);
+        TrnPose as_drawn = trn_motion_pose (&drawn->runs[0].motions[m], s);
+        TrnVec3 at = trn_pose_apply (&as_drawn, trn_vec3_make (0, 0, 4));
+        test_assert_near (trn_pose_apply (&pose, trn_vec3_make (-0.75, 0, z)), at.x, at.y, at.z,
+                          NEAR);
+        test_assert_near (trn_pose_apply (&pose, trn_vec3_make (0, 0, -2)), at.x, at.y,
+                          at.z - hypot (0.75, z + 2), NEAR);
+        const TrnRigQuantity asked[]
+            = { TRN_RIG_HOOK_X, TRN_RIG_HOOK_Y, TRN_RIG_HOOK_HEIGHT, TRN_RIG_SLING_LENGTH };
+        const double expected[] = { at.x, at.y, at.z, 5 };
+        for (guint i = 0; i < G_N_ELEMENTS (asked); i++)
+          {
+            TrnRigQuestion q = { run->rig, &run->lift->rigging.main, asked[i], m, 0 };
+            TrnJet value;
+            g_assert_true (trn_rig_ask (&q, trn_interval_point (s), &value));
+            g_assert_cmpfloat_with_epsilon (trn_interval_middle (value.v), expected[i], NEAR);
+          }
+      }
+}
+
+/* ---- faults ---- */
+
+static void
+assert_fault (const Case *c, const char *without, const char *code, const char *pointer)
+{
+  g_autofree char *text = case_text (c);
+  if (without != NULL)
+    {
+      g_auto (GStrv) parts = g_strsplit (text, without, -1);
+      g_free (text);
+      text = g_strjoinv ("", parts);
+    }
+  g_autoptr (TrnPlan) plan = test_plan (text);
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnProgramme) programme = trn_programme_play (plan, diags);
+  test_print_diags (diags);
+  gboolean is_error
+      = diags->items->len > 0
+        && ((TrnDiag *)g_ptr_array_index (diags->items, 0))->severity == TRN_SEVERITY_ERROR;
+  g_assert_cmpint (programme == NULL, ==, is_error);
+  g_assert_cmpuint (diags->items->len, ==, 1);
+  const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+  g_assert_cmpstr (diag->code, ==, code);
+  g_assert_cmpstr (diag->pointer, ==, pointer);
+}
+
+static void
+test_faults (void)
+{
+  Case c = { .at = "{'position': [0, 0, 0]}", .cog = "[0, 0, 0]", .hook = "[0, 0, 5]" };
+  c.moves = HOIST;
+  assert_fault (&c, "'cog': [0, 0, 0],", "scene/hang-no-cog", "/programme/0/hangs");
+  c.hook = "[0, 0, 0]";
+  assert_fault (&c, NULL, "scene/hang-not-held", "/programme/0/hangs");
+  c.hook = "[0, 0, 5]";
+  c.cog = "[4, 0, 0]"; /* 39 degrees */
+  assert_fault (&c, NULL, "scene/hang-far", "/programme/0/hangs");
+  c.cog = "[0, 0, 0]";
+  c.more = "'rigging': {'main': {'hook_above': 4, 'slings': [" LEG (
+      "a", "[1, 0, 5]", "4.1") ", {'id': 'b', 'to': [-1, 0, 5], 'diameter': 0.02}]}},";
+  assert_fault (&c, NULL, "scene/hang-sling-length", "/programme/0/rigging/main/slings/1");
+  c.more
+      = "'rigging': {'main': {'hook_above': 4, 'slings': [" LEG ("a", "[1, 0, 5]", "4.1") "," LEG (
+          "b", "[-1, 0, 5]", "4.1") "," LEG ("c", "[0, 1, 5]",
+                                             "4.1") "," LEG ("d", "[0, -1, 5]",
+                                                             "4.1") "," LEG ("e", "[0, 0, 5]",
+                                                                             "4.1") "]}},";
+  assert_fault (&c, NULL, "scene/hang-many-legs", "/programme/0/hangs");
+  c.more = "'rigging': {'main': {'hook_above': 4, 'slings': [" LEG ("a", "[3, 0, 5]", "2") "," LEG (
+      "b", "[-3, 0, 5]", "2") "]}},";
+  assert_fault (&c, NULL, "scene/hang-not-held", "/programme/0/hangs");
+}
+
+/* ---- the box ---- */
+
+static double
+pick (double lo, double hi)
+{
+  return g_test_rand_double_range (lo, hi);
+}
+
+static TrnVec3
+pick_vec (double most)
+{
+  return trn_vec3_make (pick (-most, most), pick (-most, most), pick (-most, most));
+}
+
+/* The place, seen from the hook, of point @p of a load with its centre of gravity at @cog. */
+static gboolean
+hung_place (const TrnHoist *hoist, TrnVec3 a, TrnVec3 cog, const TrnRotation *drawn, TrnVec3 p,
+            TrnVec3 *place)
+{
+  TrnHangLeg legs[TRN_HANG_LEGS_MAX];
+  TrnRotation turn;
+  TrnVec3 hook = a;
+  if (hoist->n_slings == 0)
+    {
+      if (!trn_hang_from_point (a, cog, drawn, &turn))
+        return FALSE;
+    }
+  else
+    {
+      TrnHang hang;
+      for (guint i = 0; i < hoist->n_slings; i++)
+        legs[i] = (TrnHangLeg){ hoist->slings[i].to, hoist->slings[i].length_m };
+      if (!trn_hang_from_legs (legs, hoist->n_slings, cog, drawn, &hang))
+        return FALSE;
+      turn = hang.site_from_load;
+      hook = hang.hook;
+    }
+  *place = trn_rotation_apply (&turn, trn_vec3_sub (p, hook));
+  return TRUE;
+}
+
+/* Random loads on a point or on 2 to 4 legs, with boxes up to a third of a metre: whatever centre
+ * is picked from the box, no point is farther from where the motion has it than told; a move at a
+ * seat (the first) and one that leans (the second). The greatest share of the bound that is seen
+ * shows that it is not idle. */
+static double
+check_random_box (void)
+{
+  const guint n_legs = (guint)g_test_rand_int_range (0, 4) + 1; /* 1: a point */
+  g_autoptr (GString) rigging = g_string_new ("'seats': [{'on': 'deck', 'at': 'start'}],");
+  if (n_legs > 1)
+    g_string_append (rigging, "'rigging': {'main': {'hook_above': 5, 'slings': [");
+  for (guint i = 0; i < n_legs && n_legs > 1; i++)
+    {
+      double x = (i & 1 ? 1 : -1) * pick (0.8, 2), y = (i & 2 ? 1 : -1) * pick (0.8, 2);
+      g_string_append_printf (
+          rigging, "%s{'id': 's%u', 'to': [%.3f, %.3f, %.3f], 'diameter': 0.02, 'length': %.3f}",
+          i > 0 ? "," : "", i, x, n_legs == 2 ? pick (-0.2, 0.2) : y, pick (-0.2, 0.2),
+          pick (4.9, 5.3));
+    }
+  if (n_legs > 1)
+    g_string_append (rigging, "]}},");
+  g_autofree char *cog
+      = g_strdup_printf ("[%.3f, %.3f, %.3f]", pick (-0.4, 0.4), pick (-0.4, 0.4), pick (-4, -2));
+  g_autofree char *box
+      = g_strdup_printf ("[%.3f, %.3f, %.3f]", pick (0, 0.3), pick (0, 0.3), pick (0, 0.3));
+  g_autofree char *at = g_strdup_printf ("{'position': [1, 2, 3], 'turn': [%.2f, %.2f, %.2f]}",
+                                         pick (-180, 180), pick (-8, 8), pick (-8, 8));
+  const Case c = { at, cog, box, "[0, 0, 0]", rigging->str, HOIST "," MOVE, NULL };
+  g_autoptr (TrnProgramme) programme = play (&c);
+  const TrnLiftRun *run = &programme->runs[0];
+  const TrnComponent *unit = &programme->plan->components[0];
+  const TrnPose drawn = run->motions[0].start;
+  const double above_m = n_legs > 1 ? 5 : 0;
+  double most = 0;
+  for (guint k = 0; k < 60; k++)
+    {
+      TrnVec3 cog_off = pick_vec (1), p = pick_vec (6), place;
+      if (k < 8)
+        cog_off = trn_vec3_make (k & 1 ? 1 : -1, k & 2 ? 1 : -1, k & 4 ? 1 : -1);
+      TrnVec3 centre = trn_vec3_add (unit->cog, trn_vec3_make (cog_off.x * unit->cog_box.x,
+                                                               cog_off.y * unit->cog_box.y,
+                                                               cog_off.z * unit->cog_box.z));
+      const TrnHoist *hoist = &run->lift->rigging.main;
+      if (!hung_place (hoist, trn_vec3_make (0, 0, 0), centre, &drawn.turn, p, &place))
+        continue;
+      for (guint m = 0; m < 2; m++)
+        {
+          const TrnMoveHang *hang = &run->hangs[m];
+          TrnPose pose = run->motions[m].start;
+          TrnVec3 hook = { 1, 2, 3 + above_m + (m > 0 ? 2 : 0) };
+          double off = trn_vec3_distance (trn_vec3_sub (trn_pose_apply (&pose, p), hook), place);
+          double bound = 2 * trn_vec3_length (p) * sin (hang->reach_rad / 2) + hang->reach_m;
+          g_assert_false (off > bound + 1e-9);
+          most = isnan (bound) ? most : fmax (most, off / bound);
+        }
+    }
+  return most;
+}
+
+static void
+test_random_box (void)
+{
+  const guint n = test_scaled (60);
+  double sum = 0;
+  for (guint i = 0; i < n; i++)
+    sum += check_random_box ();
+  g_test_message ("the farthest is %.2f of the bound on the average", sum / n);
+  g_assert_cmpfloat (sum / n, >, 0.4);
+}
+
+/* A box that reaches beside the hook has no bound: nothing is told. */
+static void
+test_box_too_large (void)
+{
+  const Case c = { .at = "{'position': [0, 0, 0]}",
+                   .cog = "[0, 0, 0]",
+                   .cog_box = "[0.1, 0.1, 2]",
+                   .hook = "[0, 0, 1]",
+                   .moves = HOIST };
+  g_autoptr (TrnProgramme) programme = play (&c);
+  g_assert_true (isnan (programme->runs[0].hangs[0].reach_rad));
+}
+
+/* The same lift on a site that is turned by 77 degrees: the same leans and bounds, the same poses,
+ * turned. */
+static void
+test_yaw (void)
+{
+  const double yaw = 77 * G_PI / 180;
+  g_autofree char *travel
+      = g_strdup_printf ("{'do': 'travel', 'by': [%.17g, %.17g], 'seconds': 1}",
+                         3 * cos (yaw) + 4 * sin (yaw), 3 * sin (yaw) - 4 * cos (yaw));
+  g_autofree char *moves = g_strconcat (HOIST, ",", travel, ",", WAIT, NULL);
+  const Case a = { .at = "{'position': [0, 0, 3], 'turn': [25, 4, -3]}",
+                   .cog = "[0.3, 0.4, 1]",
+                   .cog_box = "[0.1, 0.2, 0.3]",
+                   .hook = "[0, 0, 4]",
+                   .moves = HOIST "," TRAVEL "," WAIT };
+  Case b = a;
+  b.at = "{'position': [0, 0, 3], 'turn': [102, 4, -3]}";
+  b.moves = moves;
+  g_autoptr (TrnProgramme) first = play (&a), second = play (&b);
+  const TrnRotation turn = trn_rotation_make (up, yaw);
+  for (guint m = 0; m < 3; m++)
+    {
+      const TrnMoveHang *p = &first->runs[0].hangs[m], *q = &second->runs[0].hangs[m];
+      g_assert_cmpfloat_with_epsilon (p->lean_rad, q->lean_rad, 1e-12);
+      g_assert_cmpfloat_with_epsilon (p->reach_rad, q->reach_rad, 1e-12);
+      TrnPose one = trn_motion_pose (&first->runs[0].motions[m], 0.5);
+      TrnPose two = trn_motion_pose (&second->runs[0].motions[m], 0.5);
+      TrnVec3 place = trn_rotation_apply (&turn, trn_pose_apply (&one, trn_vec3_make (1, 2, 3)));
+      test_assert_near (trn_pose_apply (&two, trn_vec3_make (1, 2, 3)), place.x, place.y, place.z,
+                        NEAR);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/scene/free-hang/lean", test_lean);
+  g_test_add_func ("/scene/free-hang/plumb", test_plumb);
+  g_test_add_func ("/scene/free-hang/drawn", test_drawn);
+  g_test_add_func ("/scene/free-hang/seats", test_seats);
+  g_test_add_func ("/scene/free-hang/next-lift", test_next_lift);
+  g_test_add_func ("/scene/free-hang/guided", test_guided);
+  g_test_add_func ("/scene/free-hang/legs", test_legs);
+  g_test_add_func ("/scene/free-hang/faults", test_faults);
+  g_test_add_func ("/scene/free-hang/random-box", test_random_box);
+  g_test_add_func ("/scene/free-hang/box-too-large", test_box_too_large);
+  g_test_add_func ("/scene/free-hang/yaw", test_yaw);
+  return g_test_run ();
+}
