@@ -5,16 +5,17 @@ trn_finding_clear (TrnFinding *finding)
 {
   g_clear_pointer (&finding->contacts, g_array_unref);
   g_clear_pointer (&finding->items, g_array_unref);
+  g_clear_pointer (&finding->numbers, g_array_unref);
   g_clear_pointer (&finding->allowance_parts, g_array_unref);
 }
 
 void
-trn_finding_add_item (TrnFinding *finding, const char *what, double value, TrnUnit unit)
+trn_finding_add_number (TrnFinding *finding, const char *what, double value, TrnUnit unit)
 {
-  TrnFindingItem item = { what, value, unit };
-  if (finding->items == NULL)
-    finding->items = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
-  g_array_append_val (finding->items, item);
+  TrnFindingNumber number = { what, value, unit };
+  if (finding->numbers == NULL)
+    finding->numbers = g_array_new (FALSE, FALSE, sizeof number);
+  g_array_append_val (finding->numbers, number);
 }
 
 void

@@ -77,13 +77,20 @@ typedef enum
 } TrnState;
 #define TRN_N_STATES (TRN_STATE_LIFTED + 1)
 
-/* A part of a sum, or a number beside the value. */
+/* A part of a sum. */
 typedef struct
 {
   const char *what; /* static word of the results file */
+  double m;
+} TrnFindingItem;
+
+/* A number beside a value. */
+typedef struct
+{
+  const char *what; /* likewise */
   double value;
   TrnUnit unit;
-} TrnFindingItem;
+} TrnFindingNumber;
 
 /* Two bodies between which no clearance is asked for. */
 typedef struct
@@ -144,9 +151,11 @@ typedef struct
   TrnUnit unit;     /* of value, limit and margin */
   double value, limit;
   double margin; /* certified over the whole move, the allowance taken off; negative: beyond it */
-  GArray *items; /* of TrnFindingItem: what value is the sum of, or more numbers; NULL; owned */
+  GArray *items; /* headroom: of TrnFindingItem, what value is the sum of; else NULL; owned */
 
-  double utilisation; /* of forces: value as a share of limit */
+  /* of forces */
+  double utilisation; /* value as a share of limit */
+  GArray *numbers;    /* of TrnFindingNumber; NULL: none; owned */
   const char *source; /* of the distance, of the limit; borrowed; NULL: there is none */
   const char *rule;   /* capacity: by which it is critical or not; likewise */
 } TrnFinding;
@@ -179,7 +188,7 @@ trn_verdict_fold (TrnVerdict so_far, TrnVerdict next)
 }
 
 /* Adds a number beside the value; @what is static. */
-void trn_finding_add_item (TrnFinding *finding, const char *what, double value, TrnUnit unit);
+void trn_finding_add_number (TrnFinding *finding, const char *what, double value, TrnUnit unit);
 
 /* Frees what @finding owns. */
 void trn_finding_clear (TrnFinding *finding);

@@ -56,6 +56,13 @@ underside (const TrnMesh *mesh, const TrnPose *pose)
   return least_m;
 }
 
+static void
+add_item (GArray *items, const char *what, double m)
+{
+  TrnFindingItem item = { what, m };
+  g_array_append_val (items, item);
+}
+
 /* What the needed height is the sum of, at the moment found. */
 static void
 set_items (TrnFinding *finding, const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
@@ -68,11 +75,12 @@ set_items (TrnFinding *finding, const TrnLiftCheck *check, const TrnHoist *hoist
   double below_m = underside (check->load->mesh, &pose);
   double point_m = trn_pose_apply (&pose, is_tail ? hoist->point : lift->hook.place).z;
   double hook_m = trn_hoist_value (check, hoist, move, s, TRN_RIG_HOOK_HEIGHT, 0);
-  trn_finding_add_item (finding, "load-underside", below_m, TRN_UNIT_M);
-  trn_finding_add_item (finding, "load-to-hook-point", point_m - below_m, TRN_UNIT_M);
-  trn_finding_add_item (finding, "rigging", hook_m - point_m, TRN_UNIT_M);
+  finding->items = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  add_item (finding->items, "load-underside", below_m);
+  add_item (finding->items, "load-to-hook-point", point_m - below_m);
+  add_item (finding->items, "rigging", hook_m - point_m);
   if (is_crane)
-    trn_finding_add_item (finding, "hook-to-tip", gear->hook_to_tip_m, TRN_UNIT_M);
+    add_item (finding->items, "hook-to-tip", gear->hook_to_tip_m);
   finding->value = hook_m + (is_crane ? gear->hook_to_tip_m : 0);
   finding->limit
       = is_crane ? trn_hoist_value (check, hoist, move, s, TRN_RIG_TIP_HEIGHT, 0)

@@ -39,7 +39,7 @@ trn_carried_make (const TrnLiftCheck *check, guint move)
           .tail_holds = rigging->given && rigging->tail.given && holds (&rigging->tail, move),
           .mass_kg = component->mass_kg * component->mass_factor,
           .has_cog = isfinite (component->cog.x) };
-  TrnVec3 half = trn_vec3_scale (component->cog_box, 0.5);
+  TrnVec3 half = component->cog_box; /* either way */
   for (guint i = 0; i < 8; i++)
     carried.cog[i]
         = trn_vec3_add (component->cog, trn_vec3_make (i & 1 ? half.x : -half.x,

@@ -27,16 +27,16 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
   finding.time_s = trn_lift_check_time (check, move, finding.progress);
   finding.verdict = TRN_VERDICT_PASS;
   finding.state = TRN_STATE_KNOWN;
-  trn_finding_add_item (&finding, "load", finding.value - trn_hook_load_static_kg (&rigging),
+  trn_finding_add_number (&finding, "load", finding.value - trn_hook_load_static_kg (&rigging),
                         TRN_UNIT_KG);
-  trn_finding_add_item (&finding, "block", rigging.block_kg, TRN_UNIT_KG);
-  trn_finding_add_item (&finding, "beam", rigging.beam_kg, TRN_UNIT_KG);
-  trn_finding_add_item (&finding, "slings", rigging.slings_kg, TRN_UNIT_KG);
-  trn_finding_add_item (&finding, "shackles", rigging.shackles_kg, TRN_UNIT_KG);
+  trn_finding_add_number (&finding, "block", rigging.block_kg, TRN_UNIT_KG);
+  trn_finding_add_number (&finding, "beam", rigging.beam_kg, TRN_UNIT_KG);
+  trn_finding_add_number (&finding, "slings", rigging.slings_kg, TRN_UNIT_KG);
+  trn_finding_add_number (&finding, "shackles", rigging.shackles_kg, TRN_UNIT_KG);
   if (force.missing_dynamic == NULL)
     {
       finding.source = trn_hook_force_dynamic_source (&force);
-      trn_finding_add_item (&finding, "dynamic-factor", factor_of (&force), TRN_UNIT_NONE);
+      trn_finding_add_number (&finding, "dynamic-factor", factor_of (&force), TRN_UNIT_NONE);
     }
   return finding;
 }

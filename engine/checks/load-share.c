@@ -119,7 +119,7 @@ set_time (TrnFinding *finding, const TrnCarried *carried, double s)
   const TrnMotion *motion = &carried->check->run->motions[carried->move];
   finding->progress = s;
   finding->time_s = trn_lift_check_time (carried->check, carried->move, s);
-  trn_finding_add_item (finding, "turned", s * fabs (motion->angle_rad) * 180 / G_PI,
+  trn_finding_add_number (finding, "turned", s * fabs (motion->angle_rad) * 180 / G_PI,
                         TRN_UNIT_DEG);
 }
 
@@ -134,7 +134,7 @@ set_share (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *fo
   if (is_slack && !is_tail && is_tail_below_cog (carried, found->least_s))
     finding->state = TRN_STATE_OVER_TAIL;
   set_time (finding, carried, is_slack ? found->least_s : found->greatest_s);
-  trn_finding_add_item (finding, "least", found->least.lo * carried->mass_kg, TRN_UNIT_KG);
+  trn_finding_add_number (finding, "least", found->least.lo * carried->mass_kg, TRN_UNIT_KG);
 }
 
 static void

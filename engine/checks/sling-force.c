@@ -103,7 +103,7 @@ static gboolean
 is_hanging (const TrnHookForce *force)
 {
   const TrnCarried *carried = &force->carried;
-  return !force->is_tail && !carried->tail_holds && !is_tilting (carried->check, carried->move);
+  return !force->is_tail && carried->check->run->hangs[carried->move].one_hook;
 }
 
 /* From the CoG, anywhere in its box, to the hook. */
@@ -375,10 +375,10 @@ trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
 }
 
 const char *
-trn_sling_force_missing (const TrnHookForce *force)
+trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces)
 {
   const TrnRig *rig = force->carried.check->run->rig;
-  if (force->missing_dynamic != NULL)
+  if (with_forces && force->missing_dynamic != NULL)
     return force->missing_dynamic;
   if (is_hanging (force) && !force->carried.has_cog)
     return "cog";

@@ -11,6 +11,7 @@
 #include "gravity.h"
 #include "hoist.h"
 #include "sling.h"
+#include "sling-rating.h"
 
 /* What rounding leaves of a leg that bears nothing, as a share of the load. */
 #define FLUSH 1e-9
@@ -35,9 +36,7 @@ static const char *
 find_missing (const TrnHookForce *force, TrnSlingsItem item, guint index)
 {
   const TrnHoist *hoist = force->hoist;
-  const char *missing = trn_sling_force_missing (force);
-  if (item == TRN_SLINGS_ANGLE)
-    return trn_rig_missing (force->carried.check->run->rig, hoist, TRN_RIG_SLING_LENGTH);
+  const char *missing = trn_sling_force_missing (force, item != TRN_SLINGS_ANGLE);
   if (missing != NULL)
     return missing;
   if (item == TRN_SLINGS_TENSION && isnan (hoist->slings[index].wll_kg))
