@@ -83,6 +83,33 @@ triple (Box a, Box b, Box c)
   return box_dot (a, cross);
 }
 
+/* By its value over @s and by the mean value form (hook-force.h): the ways of both ends have much
+ * in common that cancels in their difference, but not in intervals of it. */
+static TrnInterval
+tight (TrnJet over, TrnJet at_middle, TrnInterval s)
+{
+  if (s.lo == s.hi || !trn_interval_is_value (over.d))
+    return over.v;
+  TrnInterval middle = trn_interval_point (trn_interval_middle (s));
+  TrnInterval mean = trn_interval_add (
+      at_middle.v, trn_interval_mul (over.d, trn_interval_sub (s, middle)));
+  return trn_interval_is_value (mean) ? trn_interval_clip (over.v, mean.lo, mean.hi) : over.v;
+}
+
+/* From the lower end of a sling to its upper one. */
+static Box
+along_sling (const TrnHookForce *force, guint index, TrnInterval s)
+{
+  const TrnCarried *carried = &force->carried;
+  const TrnRig *rig = carried->check->run->rig;
+  TrnJet3 over[2], at[2];
+  trn_hang_sling (rig, force->hoist, index, carried->move, s, over);
+  trn_hang_sling (rig, force->hoist, index, carried->move,
+                  trn_interval_point (trn_interval_middle (s)), at);
+  TrnJet3 r = trn_jet3_sub (over[0], over[1]), middle = trn_jet3_sub (at[0], at[1]);
+  return (Box){ tight (r.x, middle.x, s), tight (r.y, middle.y, s), tight (r.z, middle.z, s) };
+}
+
 /* ---- which way is up ---- */
 
 static gboolean
@@ -306,7 +333,6 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
   *bridle = (Bridle){ .up = up_of (force, s) };
   for (guint i = 0; i < hoist->n_slings; i++)
     {
-      TrnJet3 ends[2];
       if (!is_of_bridle (hoist, &hoist->slings[q->index], &hoist->slings[i]))
         continue;
       /* Of more legs only the one that is asked about is looked at. */
@@ -315,8 +341,7 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
         bridle->self = place;
       if (bridle->n < LEGS_MAX || i == q->index)
         {
-          trn_hang_sling (force->carried.check->run->rig, hoist, i, force->carried.move, s, ends);
-          bridle->r[place] = box_sub (box_of (ends[0]), box_of (ends[1]));
+          bridle->r[place] = along_sling (force, i, s);
           bridle->length[place] = box_length (bridle->r[place]);
         }
       bridle->n++;
@@ -368,9 +393,6 @@ trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
   if (!bridle_tension (&bridle, &tension))
     return FALSE;
   *value = q->quantity == TRN_SLING_PUSH ? trn_interval_neg (tension) : tension;
-  /* What a bound is known by is what it can be. */
-  if (q->quantity == TRN_SLING_TENSION && s.lo == s.hi)
-    value->lo = value->hi;
   return TRUE;
 }
 

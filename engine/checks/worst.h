@@ -12,13 +12,14 @@ typedef gboolean (*TrnEnclosure) (gconstpointer data, TrnInterval s, TrnInterval
 typedef struct
 {
   double bound;      /* no moment has more; INFINITY where not complete */
-  double met;        /* it is at least this at met_s; −INFINITY: no value was met */
+  double met;        /* the bound at met_s alone; −INFINITY: no value was met */
   double met_s;      /* NAN */
   gboolean complete; /* FALSE: no value at missing_s */
   double missing_s;  /* NAN where it has a value at every moment looked at */
 } TrnWorst;
 
 /* Until bound is at most met and @share of its size apart, where that can be reached in reasonable
- * time; proven in any case. */
+ * time; proven in any case. Where the quantity is not known exactly at one moment, as for anything
+ * within a box, met is as far as it may reach then. */
 TrnWorst trn_worst_find (TrnEnclosure enclosure, gconstpointer data, TrnInterval span,
                          double share);
