@@ -13,7 +13,7 @@ packages ()
         libglib2.0-dev-bin libgtk-4-dev libjson-glib-dev libmeshoptimizer-dev meson ninja-build pkg-config
       ;;
     test)
-      echo appstream at-spi2-core dbus desktop-file-utils libfcl-dev man-db python3 \
+      echo appstream at-spi2-core dbus desktop-file-utils libeigen3-dev libfcl-dev man-db python3 \
         python3-dogtail python3-jsonschema python3-pyatspi xauth xdotool xvfb
       ;;
     lint) echo clang clang-format clang-tidy cppcheck shellcheck ;;

@@ -103,6 +103,13 @@ distance_m (const TrnFinding *finding)
     case TRN_CHECK_RIGGING:
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
+    case TRN_CHECK_HOOK_LOAD:
+    case TRN_CHECK_CAPACITY:
+    case TRN_CHECK_LOAD_SHARE:
+    case TRN_CHECK_SLINGS:
+    case TRN_CHECK_GROUND:
+    case TRN_CHECK_WIND:
+    case TRN_CHECK_RESTING:
       return NAN;
     }
   g_assert_not_reached ();

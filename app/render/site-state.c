@@ -96,12 +96,18 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
     case TRN_STATE_ELSEWHERE:
     case TRN_STATE_OUTSIDE:
     case TRN_STATE_OUT_OF_REACH:
+    case TRN_STATE_SLACK:
+    case TRN_STATE_OVER_TAIL:
+    case TRN_STATE_LIFTED:
       return RENDER_STATE_SHORT;
     case TRN_STATE_SEATED:
     case TRN_STATE_RESTING:
     case TRN_STATE_IN_PLACE:
     case TRN_STATE_WITHIN:
+    case TRN_STATE_KNOWN:
       return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT : RENDER_STATE_CLEAR;
+    case TRN_STATE_CRITICAL:
+      return RENDER_STATE_TIGHT;
     case TRN_STATE_CLEAR:
       if (finding->verdict == TRN_VERDICT_FAIL)
         return RENDER_STATE_SHORT;

@@ -72,6 +72,16 @@ number_text (double number, TrnUnit unit)
       return trn_words_quantity (g_strdup_printf (_ ("%s kg"), measure));
     case TRN_UNIT_BYTES:
       return bytes_text (number);
+    case TRN_UNIT_N:
+      return trn_words_quantity (g_strdup_printf (_ ("%s N"), measure));
+    case TRN_UNIT_NM:
+      return trn_words_quantity (g_strdup_printf (_ ("%s N m"), measure));
+    case TRN_UNIT_PA:
+      return trn_words_quantity (g_strdup_printf (_ ("%s Pa"), measure));
+    case TRN_UNIT_M_S:
+      return trn_words_quantity (g_strdup_printf (_ ("%s m/s"), measure));
+    case TRN_UNIT_M2:
+      return trn_words_quantity (g_strdup_printf (_ ("%s m²"), measure));
     }
   g_assert_not_reached ();
 }

@@ -7,6 +7,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "force-words.h"
 #include "gear-words.h"
 #include "results.h"
 
@@ -80,6 +81,16 @@ trn_words_finding_short (const TrnFinding *finding)
       return _ ("BEYOND");
     case TRN_STATE_OUT_OF_REACH:
       return _ ("OUT OF REACH");
+    case TRN_STATE_KNOWN:
+      return finding->verdict == TRN_VERDICT_NOTE ? _ ("look") : _ ("known");
+    case TRN_STATE_CRITICAL:
+      return _ ("critical");
+    case TRN_STATE_SLACK:
+      return _ ("SLACK");
+    case TRN_STATE_OVER_TAIL:
+      return _ ("OVER THE TAIL");
+    case TRN_STATE_LIFTED:
+      return _ ("LIFTS OFF");
     }
   g_assert_not_reached ();
 }
@@ -280,6 +291,14 @@ bare_text (const TrnFinding *finding)
     case TRN_CHECK_TAIL_SWING:
     case TRN_CHECK_RIGGING:
       return trn_words_gear_finding (finding);
+    case TRN_CHECK_HOOK_LOAD:
+    case TRN_CHECK_CAPACITY:
+    case TRN_CHECK_LOAD_SHARE:
+    case TRN_CHECK_SLINGS:
+    case TRN_CHECK_GROUND:
+    case TRN_CHECK_WIND:
+    case TRN_CHECK_RESTING:
+      return trn_words_force_finding (finding);
     }
   g_assert_not_reached ();
 }

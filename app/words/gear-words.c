@@ -31,6 +31,12 @@ trn_words_missing (const TrnFinding *finding)
     return g_strdup (
         _ ("Not known: the rule has no distance for this voltage; ask the owner of the "
            "line, and set a distance of your own with its source"));
+  if (strcmp (missing, "in-line") == 0)
+    return g_strdup (_ ("Not known: the main and the tail point come plumb over each other, where "
+                        "each may carry all; let the tail go before"));
+  if (strcmp (missing, "loads/dynamic/factor") == 0)
+    return g_strdup (_ ("Not known: the rule has no dynamic factor for so small a load; set one of "
+                        "your own with its source"));
   g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
   if (g_str_has_suffix (missing, "/moves"))
     return g_strdup_printf (_ ("Not known: no hoist holds the load in this move (%s)"), name);

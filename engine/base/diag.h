@@ -30,6 +30,11 @@ typedef enum
   TRN_UNIT_KG,
   TRN_UNIT_COUNT,
   TRN_UNIT_BYTES,
+  TRN_UNIT_N,
+  TRN_UNIT_NM,
+  TRN_UNIT_PA,
+  TRN_UNIT_M_S,
+  TRN_UNIT_M2,
 } TrnUnit;
 
 typedef struct

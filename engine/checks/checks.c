@@ -10,18 +10,25 @@
 #include <string.h>
 
 #include "approach.h"
+#include "capacity-check.h"
 #include "clearance.h"
 #include "gear-tolerance.h"
+#include "ground-check.h"
 #include "headroom.h"
 #include "held.h"
+#include "hook-load-check.h"
+#include "load-share.h"
 #include "parallel.h"
 #include "reach.h"
+#include "resting-check.h"
 #include "rigging.h"
 #include "seat.h"
+#include "slings.h"
 #include "start.h"
 #include "swing-cache.h"
 #include "task-list.h"
 #include "tolerances.h"
+#include "wind-check.h"
 
 typedef struct
 {
@@ -32,12 +39,40 @@ typedef struct
   TrnProgress *progress;
 } Run;
 
+/* Those of forces: where some mass is lifted by gear or rigging, where there is wind, where
+ * something is set down of which the centre of gravity is known. */
+static guint
+checks_of_forces (const TrnPlan *plan)
+{
+  gboolean has_mass = FALSE, has_rigging = FALSE, is_set_down = FALSE;
+  for (guint i = 0; i < plan->n_lifts; i++)
+    {
+      const TrnLift *lift = &plan->lifts[i];
+      const TrnComponent *component = &plan->components[lift->component];
+      has_mass = has_mass || isfinite (component->mass_kg);
+      has_rigging = has_rigging || lift->rigging.given;
+      for (guint k = 0; k < lift->n_seats; k++)
+        is_set_down = is_set_down || (lift->seats[k].at_end && isfinite (component->cog.x));
+    }
+  guint checks = 0;
+  if (has_mass && (plan->n_gear > 0 || has_rigging))
+    checks |= TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD) | TRN_CHECK_BIT (TRN_CHECK_LOAD_SHARE)
+              | TRN_CHECK_BIT (TRN_CHECK_SLINGS);
+  if (has_mass && plan->n_gear > 0)
+    checks |= TRN_CHECK_BIT (TRN_CHECK_CAPACITY) | TRN_CHECK_BIT (TRN_CHECK_GROUND);
+  if (plan->wind.given)
+    checks |= TRN_CHECK_BIT (TRN_CHECK_WIND);
+  if (is_set_down)
+    checks |= TRN_CHECK_BIT (TRN_CHECK_RESTING);
+  return checks;
+}
+
 guint
 trn_checks_of_plan (const TrnPlan *plan)
 {
   const guint gear = TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)
                      | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING);
-  guint checks = TRN_CHECKS_ALWAYS;
+  guint checks = TRN_CHECKS_ALWAYS | checks_of_forces (plan);
   if (plan->n_gear > 0)
     checks |= gear | TRN_CHECK_BIT (TRN_CHECK_APPROACH) | TRN_CHECK_BIT (TRN_CHECK_RIGGING);
   if (plan->approach.kind != TRN_APPROACH_NONE)
@@ -100,8 +135,44 @@ judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
   TrnFinding finding = trn_lift_check_finding (check, task->check, move, NULL, NAN);
   finding.body = task->body;
   finding.missing = task->missing;
-  finding.unit = TRN_UNIT_M;
+  finding.unit = task->check == TRN_CHECK_HOOK_LOAD || task->check == TRN_CHECK_CAPACITY
+                     ? TRN_UNIT_KG
+                 : task->check == TRN_CHECK_SLINGS ? TRN_UNIT_N
+                 : task->check == TRN_CHECK_GROUND ? TRN_UNIT_PA
+                                                   : TRN_UNIT_M;
   return finding;
+}
+
+static TrnFinding
+judge_wind (const TrnLiftCheck *check, const TrnTask *task)
+{
+  if (task->hoist != NULL)
+    return trn_wind_speed_judge (check, task->hoist);
+  return task->item == 0 ? trn_wind_force_judge (check) : trn_wind_sway_judge (check);
+}
+
+static TrnFinding
+judge_forces (const TrnLiftCheck *check, const TrnTask *task)
+{
+  switch (task->kind)
+    {
+    case TRN_TASK_HOOK_LOAD:
+      return trn_hook_load_judge (check, task->hoist, task->index);
+    case TRN_TASK_CAPACITY:
+      return trn_capacity_judge (check, task->hoist, task->index);
+    case TRN_TASK_LOAD_SHARE:
+      return trn_load_share_judge (check, task->index, task->other);
+    case TRN_TASK_SLINGS:
+      return trn_slings_judge (check, task->hoist, task->index, task->item, task->other);
+    case TRN_TASK_GROUND:
+      return trn_ground_judge (check, task->other, task->index);
+    case TRN_TASK_WIND:
+      return judge_wind (check, task);
+    case TRN_TASK_RESTING:
+      return trn_resting_judge (check);
+    default:
+      g_assert_not_reached ();
+    }
 }
 
 static TrnFinding
@@ -133,6 +204,14 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_NO_GEAR:
     case TRN_TASK_UNHELD:
       return judge_no_gear (check, task);
+    case TRN_TASK_HOOK_LOAD:
+    case TRN_TASK_CAPACITY:
+    case TRN_TASK_LOAD_SHARE:
+    case TRN_TASK_SLINGS:
+    case TRN_TASK_GROUND:
+    case TRN_TASK_WIND:
+    case TRN_TASK_RESTING:
+      return judge_forces (check, task);
     case TRN_TASK_MOVE:
     case TRN_TASK_SEATED:
     case TRN_TASK_GEAR_MOVE:
@@ -182,7 +261,8 @@ static guint64
 task_cost (const Run *run, const TrnTask *task)
 {
   const TrnLiftCheck *check = &run->lifts[task->lift].check;
-  gboolean is_gears = task->kind >= TRN_TASK_HEADROOM && task->kind != TRN_TASK_APPROACH;
+  gboolean is_gears = task->kind >= TRN_TASK_HEADROOM && task->kind != TRN_TASK_APPROACH
+                      && task->kind != TRN_TASK_WIND && task->kind != TRN_TASK_RESTING;
   if (task->kind == TRN_TASK_CLEARANCE || task->kind == TRN_TASK_APPROACH)
     is_gears = task->pair.body != TRN_BODY_LOAD;
   guint64 cost = is_gears ? 0 : check->load->mesh->n_triangles;

@@ -5,7 +5,17 @@ trn_finding_clear (TrnFinding *finding)
 {
   g_clear_pointer (&finding->contacts, g_array_unref);
   g_clear_pointer (&finding->items, g_array_unref);
+  g_clear_pointer (&finding->numbers, g_array_unref);
   g_clear_pointer (&finding->allowance_parts, g_array_unref);
+}
+
+void
+trn_finding_add_number (TrnFinding *finding, const char *what, double value, TrnUnit unit)
+{
+  TrnFindingNumber number = { what, value, unit };
+  if (finding->numbers == NULL)
+    finding->numbers = g_array_new (FALSE, FALSE, sizeof number);
+  g_array_append_val (finding->numbers, number);
 }
 
 void
@@ -47,8 +57,16 @@ trn_finding_margin_m (const TrnFinding *finding)
     case TRN_CHECK_REACH:
     case TRN_CHECK_RIGGING:
       return finding->unit == TRN_UNIT_M ? finding->margin : NAN;
+    case TRN_CHECK_RESTING:
+      return finding->margin;
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
+    case TRN_CHECK_HOOK_LOAD:
+    case TRN_CHECK_CAPACITY:
+    case TRN_CHECK_LOAD_SHARE:
+    case TRN_CHECK_SLINGS:
+    case TRN_CHECK_GROUND:
+    case TRN_CHECK_WIND:
       return NAN;
     }
   g_assert_not_reached ();

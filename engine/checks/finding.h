@@ -21,8 +21,16 @@ typedef enum
   TRN_CHECK_TAIL_SWING, /* circles about a crane, for each (crane, obstacle), and its barricade */
   TRN_CHECK_APPROACH,   /* distance from a live line, for each (move, body, line) */
   TRN_CHECK_RIGGING,    /* legs keep their length, for each (move, sling) */
+  /* of forces */
+  TRN_CHECK_HOOK_LOAD,  /* what hangs on a hook, for each (move, hoist) */
+  TRN_CHECK_CAPACITY,   /* beside what its gear may lift, for each (move, hoist) */
+  TRN_CHECK_LOAD_SHARE, /* between main and tail, for each (move with a tail, item) */
+  TRN_CHECK_SLINGS,     /* what each sling, shackle and beam bears, for each (move, item) */
+  TRN_CHECK_GROUND,     /* what supports press on the ground with, for each (move, gear) */
+  TRN_CHECK_WIND,       /* what the wind does, for each item */
+  TRN_CHECK_RESTING,    /* the load stands by itself where it is set down, for each lift */
 } TrnCheckKind;
-#define TRN_N_CHECKS (TRN_CHECK_RIGGING + 1)
+#define TRN_N_CHECKS (TRN_CHECK_RESTING + 1)
 
 /* A set of checks: a bit for each. */
 #define TRN_CHECK_BIT(check) (1u << (check))
@@ -60,8 +68,14 @@ typedef enum
   TRN_STATE_WITHIN,       /* within the limit */
   TRN_STATE_OUTSIDE,      /* beyond it */
   TRN_STATE_OUT_OF_REACH, /* at some moment the gear has no place at all with the hook there */
+  /* of forces */
+  TRN_STATE_KNOWN,     /* a number that has no limit */
+  TRN_STATE_CRITICAL,  /* within the limit, and critical by the rule that the plan chooses */
+  TRN_STATE_SLACK,     /* it would have to push */
+  TRN_STATE_OVER_TAIL, /* the CoG is plumb over the tail point or beyond it */
+  TRN_STATE_LIFTED,    /* a support has lifted off */
 } TrnState;
-#define TRN_N_STATES (TRN_STATE_OUT_OF_REACH + 1)
+#define TRN_N_STATES (TRN_STATE_LIFTED + 1)
 
 /* A part of a sum. */
 typedef struct
@@ -69,6 +83,14 @@ typedef struct
   const char *what; /* static word of the results file */
   double m;
 } TrnFindingItem;
+
+/* A number beside a value. */
+typedef struct
+{
+  const char *what; /* likewise */
+  double value;
+  TrnUnit unit;
+} TrnFindingNumber;
 
 /* Two bodies between which no clearance is asked for. */
 typedef struct
@@ -126,12 +148,16 @@ typedef struct
   /* headroom, reach, rigging, the barricade: a value beside its limit at the moment when it has
    * least in hand; of an angle allowance_m is in degrees as well */
   const char *item; /* which of several limits, static; NULL where there is but one */
-  TrnUnit unit;     /* of value, limit and margin: m or degrees */
+  TrnUnit unit;     /* of value, limit and margin */
   double value, limit;
   double margin; /* certified over the whole move, the allowance taken off; negative: beyond it */
   GArray *items; /* headroom: of TrnFindingItem, what value is the sum of; else NULL; owned */
 
-  const char *source; /* approach: of the distance; borrowed; NULL: there is none */
+  /* of forces */
+  double utilisation; /* value as a share of limit */
+  GArray *numbers;    /* of TrnFindingNumber; NULL: none; owned */
+  const char *source; /* of the distance, of the limit; borrowed; NULL: there is none */
+  const char *rule;   /* capacity: by which it is critical or not; likewise */
 } TrnFinding;
 
 typedef struct
@@ -160,6 +186,9 @@ trn_verdict_fold (TrnVerdict so_far, TrnVerdict next)
 {
   return next == TRN_VERDICT_NOTE || next < so_far ? so_far : next;
 }
+
+/* Adds a number beside the value; @what is static. */
+void trn_finding_add_number (TrnFinding *finding, const char *what, double value, TrnUnit unit);
 
 /* Frees what @finding owns. */
 void trn_finding_clear (TrnFinding *finding);

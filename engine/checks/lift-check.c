@@ -128,7 +128,8 @@ trn_lift_check_finding (const TrnLiftCheck *check, TrnCheckKind kind, int move,
                        .unit = TRN_UNIT_NONE,
                        .value = NAN,
                        .limit = NAN,
-                       .margin = NAN };
+                       .margin = NAN,
+                       .utilisation = NAN };
 }
 
 /* The least |w_z| over the move for a vector that is @w at its start. */

@@ -1,5 +1,9 @@
 #include "task-list.h"
 
+#include "hook-force.h"
+#include "load-share.h"
+#include "slings.h"
+
 #include "approach.h"
 #include "hoist.h"
 #include "reach.h"
@@ -277,6 +281,139 @@ list_rigging (List *list)
              (TrnTask){ .kind = TRN_TASK_RIGGING, .index = move, .hoist = hoists[i], .other = k });
 }
 
+/* ---- forces ---- */
+
+/* A lift without a main hoist: what hangs there is not known. */
+static void
+list_no_rigging (List *list, TrnCheckKind kind)
+{
+  const TrnRigging *rigging = &list->work->check.run->lift->rigging;
+  if (!rigging->given || !rigging->main.given)
+    add (list, (TrnTask){ .kind = TRN_TASK_NO_GEAR,
+                          .check = kind,
+                          .missing = "rigging/main",
+                          .body = "load" });
+}
+
+static void
+list_hook_loads (List *list)
+{
+  const TrnHoist *hoists[2];
+  list_no_rigging (list, TRN_CHECK_HOOK_LOAD);
+  for (guint move = 0; move < n_moves (list->work); move++)
+    {
+      guint n_hoists = trn_hoists_holding (&list->work->check, move, hoists);
+      for (guint i = 0; i < n_hoists; i++)
+        if (hoists[i] != NULL)
+          add (list, (TrnTask){ .kind = TRN_TASK_HOOK_LOAD, .index = move, .hoist = hoists[i] });
+    }
+}
+
+static void
+list_capacities (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  const TrnHoist *hoists[2];
+  list_no_gear (list, TRN_CHECK_CAPACITY);
+  for (guint move = 0; move < n_moves (list->work); move++)
+    {
+      guint n_hoists = trn_hoists_holding (check, move, hoists);
+      for (guint i = 0; i < n_hoists; i++)
+        if (hoists[i] != NULL && trn_hoist_place (check, hoists[i]) != NULL)
+          add (list, (TrnTask){ .kind = TRN_TASK_CAPACITY, .index = move, .hoist = hoists[i] });
+    }
+}
+
+static void
+list_shares (List *list)
+{
+  for (guint move = 0; move < n_moves (list->work); move++)
+    {
+      TrnCarried carried = trn_carried_make (&list->work->check, move);
+      for (guint i = 0; carried.main_holds && carried.tail_holds && i < TRN_N_SHARE_ITEMS; i++)
+        add (list, (TrnTask){ .kind = TRN_TASK_LOAD_SHARE, .index = move, .other = i });
+    }
+}
+
+static void
+list_slings_of (List *list, guint move, const TrnHoist *hoist)
+{
+  for (guint k = 0; k <= hoist->n_slings; k++)
+    for (guint item = 0; item < TRN_N_SLINGS_ITEMS; item++)
+      {
+        gboolean is_beam = item == TRN_SLINGS_COMPRESSION || item == TRN_SLINGS_MOMENT;
+        /* The beam comes after the slings. */
+        if (is_beam != (k == hoist->n_slings)
+            || !trn_slings_has (hoist, item, is_beam ? 0 : k))
+          continue;
+        add (list, (TrnTask){ .kind = TRN_TASK_SLINGS,
+                              .index = move,
+                              .hoist = hoist,
+                              .other = is_beam ? 0 : k,
+                              .item = item });
+      }
+}
+
+static void
+list_slings (List *list)
+{
+  const TrnHoist *hoists[2];
+  list_no_rigging (list, TRN_CHECK_SLINGS);
+  for (guint move = 0; move < n_moves (list->work); move++)
+    {
+      guint n_hoists = trn_hoists_holding (&list->work->check, move, hoists);
+      for (guint i = 0; i < n_hoists; i++)
+        if (hoists[i] != NULL)
+          list_slings_of (list, move, hoists[i]);
+    }
+}
+
+static void
+list_grounds (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  const TrnHoist *hoists[2];
+  list_no_gear (list, TRN_CHECK_GROUND);
+  for (guint move = 0; move < n_moves (list->work); move++)
+    {
+      guint n_hoists = trn_hoists_holding (check, move, hoists);
+      for (guint i = 0; i < n_hoists; i++)
+        {
+          gboolean is_first = i == 0 || hoists[0] == NULL || hoists[0]->gear != hoists[i]->gear;
+          if (hoists[i] != NULL && is_first && trn_hoist_place (check, hoists[i]) != NULL)
+            add (list, (TrnTask){
+                           .kind = TRN_TASK_GROUND, .index = move, .other = hoists[i]->gear });
+        }
+    }
+}
+
+static void
+list_winds (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  const TrnHoist *hoists[2];
+  guint n_hoists = list_hoists (list->work, hoists);
+  add (list, (TrnTask){ .kind = TRN_TASK_WIND, .item = 0 });
+  add (list, (TrnTask){ .kind = TRN_TASK_WIND, .item = 1 });
+  for (guint i = 0; i < n_hoists; i++)
+    {
+      const TrnGear *gear = trn_hoist_gear (check, hoists[i]);
+      if (gear != NULL && gear->kind == TRN_GEAR_CRANE)
+        add (list, (TrnTask){ .kind = TRN_TASK_WIND, .item = 2, .hoist = hoists[i] });
+    }
+}
+
+static void
+list_resting (List *list)
+{
+  const TrnLift *lift = list->work->check.run->lift;
+  gboolean is_set_down = FALSE;
+  for (guint i = 0; i < lift->n_seats; i++)
+    is_set_down = is_set_down || lift->seats[i].at_end;
+  if (is_set_down)
+    add (list, (TrnTask){ .kind = TRN_TASK_RESTING });
+}
+
 guint
 trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
 {
@@ -285,7 +422,10 @@ trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
           [TRN_CHECK_SEAT] = list_seats,           [TRN_CHECK_START] = list_start,
           [TRN_CHECK_HEADROOM] = list_headroom,    [TRN_CHECK_REACH] = list_reach,
           [TRN_CHECK_TAIL_SWING] = list_tails,     [TRN_CHECK_APPROACH] = list_approaches,
-          [TRN_CHECK_RIGGING] = list_rigging };
+          [TRN_CHECK_RIGGING] = list_rigging,      [TRN_CHECK_HOOK_LOAD] = list_hook_loads,
+          [TRN_CHECK_CAPACITY] = list_capacities,  [TRN_CHECK_LOAD_SHARE] = list_shares,
+          [TRN_CHECK_SLINGS] = list_slings,        [TRN_CHECK_GROUND] = list_grounds,
+          [TRN_CHECK_WIND] = list_winds,           [TRN_CHECK_RESTING] = list_resting };
   guint done = trn_checks_of_plan (work->check.scene->programme->plan);
   List list = { .work = work, .lift = lift, .tasks = tasks };
   for (guint i = 0; i < TRN_N_CHECKS; i++)

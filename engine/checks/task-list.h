@@ -38,6 +38,13 @@ typedef enum
   TRN_TASK_BARRICADE,  /* index: place of the rig */
   TRN_TASK_APPROACH,   /* pair */
   TRN_TASK_RIGGING,    /* hoist; other: sling */
+  TRN_TASK_HOOK_LOAD,  /* hoist */
+  TRN_TASK_CAPACITY,   /* hoist */
+  TRN_TASK_LOAD_SHARE, /* other: item */
+  TRN_TASK_SLINGS,     /* hoist; other: sling; item */
+  TRN_TASK_GROUND,     /* other: gear */
+  TRN_TASK_WIND,       /* item; hoist: of the speed */
+  TRN_TASK_RESTING,
   TRN_TASK_NO_GEAR,    /* check; missing, body: a finding that says unknown */
   TRN_TASK_UNHELD,     /* the same about one move */
 } TrnTaskKind;
@@ -47,7 +54,7 @@ typedef struct
 {
   TrnTaskKind kind;
   guint lift; /* among those that are checked */
-  guint index, other;
+  guint index, other, item;
   TrnPair pair;
   const TrnHoist *hoist;
   gboolean at_end;

@@ -13,7 +13,7 @@ static const char header[]
       "inside,seat_until_clear_m,radius_m,sector_distance_m,circle_distance_m,fit_m,gap_m,raise_m,"
       "distance_m,turned_deg,stands_x_m,stands_y_m,stands_z_m,starts_x_m,starts_y_m,starts_z_m,"
       "obstacle_name,move_name,margin_m,body_name,item,value,limit,margin,unit,items,missing,"
-      "source\r\n";
+      "source,utilisation,rule\r\n";
 
 /* Ids and the words of the format have nothing in them that would need quotes. */
 static void
@@ -116,6 +116,22 @@ add_items (GString *text, const GArray *items)
   g_string_append_c (text, ',');
 }
 
+/* "load=12000kg block=300kg" */
+static void
+add_numbers (GString *text, const GArray *numbers)
+{
+  for (guint i = 0; i < numbers->len; i++)
+    {
+      const TrnFindingNumber *number = &g_array_index (numbers, TrnFindingNumber, i);
+      gboolean has_unit = number->unit != TRN_UNIT_NONE;
+      char value[TRN_NUMBER_BUFFER];
+      g_string_append_printf (text, "%s%s=%s%s", i > 0 ? " " : "", number->what,
+                              trn_number_format (number->value, value),
+                              has_unit ? trn_results_unit_name (number->unit) : "");
+    }
+  g_string_append_c (text, ',');
+}
+
 static void
 add_value (GString *text, const TrnFinding *f)
 {
@@ -124,9 +140,14 @@ add_value (GString *text, const TrnFinding *f)
   add_number (text, f->limit);
   add_number (text, f->margin);
   add_text (text, f->unit != TRN_UNIT_NONE ? trn_results_unit_name (f->unit) : "");
-  add_items (text, f->items);
+  if (f->numbers != NULL)
+    add_numbers (text, f->numbers);
+  else
+    add_items (text, f->items);
   add_text (text, f->missing);
   add_quoted (text, f->source != NULL ? f->source : "");
+  add_number (text, f->utilisation);
+  add_quoted (text, f->rule != NULL ? f->rule : "");
 }
 
 static void

@@ -193,6 +193,40 @@ add_value (JsonBuilder *builder, const TrnFinding *finding)
   add_items (builder, "items", finding->items);
 }
 
+/* The same of forces. */
+static void
+add_force (JsonBuilder *builder, const TrnFinding *finding)
+{
+  if (finding->item != NULL)
+    add_text (builder, "item", finding->item);
+  add_number (builder, "value", finding->value);
+  add_number (builder, "limit", finding->limit);
+  add_number (builder, "margin", finding->margin);
+  add_text (builder, "unit", trn_results_unit_name (finding->unit));
+  add_number (builder, "utilisation", finding->utilisation);
+  add_judgement (builder, finding);
+  add_number (builder, "time", finding->time_s);
+  add_number (builder, "progress", finding->progress);
+  if (finding->source != NULL)
+    add_text (builder, "source", finding->source);
+  if (finding->rule != NULL)
+    add_text (builder, "rule", finding->rule);
+  if (finding->numbers == NULL)
+    return;
+  json_builder_set_member_name (builder, "items");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < finding->numbers->len; i++)
+    {
+      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
+      json_builder_begin_object (builder);
+      add_text (builder, "what", number->what);
+      add_number (builder, "value", number->value);
+      add_text (builder, "unit", trn_results_unit_name (number->unit));
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
 static void
 add_seat (JsonBuilder *builder, const TrnFinding *finding)
 {
@@ -258,6 +292,15 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
       break;
     case TRN_CHECK_START:
       add_start (builder, finding);
+      break;
+    case TRN_CHECK_HOOK_LOAD:
+    case TRN_CHECK_CAPACITY:
+    case TRN_CHECK_LOAD_SHARE:
+    case TRN_CHECK_SLINGS:
+    case TRN_CHECK_GROUND:
+    case TRN_CHECK_WIND:
+    case TRN_CHECK_RESTING:
+      add_force (builder, finding);
       break;
     }
   if (finding->missing != NULL)

@@ -15,16 +15,16 @@ static const struct
   { "start", TRUE, TRN_CHECK_START },
   { "headroom", TRUE, TRN_CHECK_HEADROOM },
   { "reach", TRUE, TRN_CHECK_REACH },
-  { "capacity", FALSE, TRN_CHECK_CLEARANCE },
-  { "hook-load", FALSE, TRN_CHECK_CLEARANCE },
-  { "load-share", FALSE, TRN_CHECK_CLEARANCE },
-  { "slings", FALSE, TRN_CHECK_CLEARANCE },
+  { "capacity", TRUE, TRN_CHECK_CAPACITY },
+  { "hook-load", TRUE, TRN_CHECK_HOOK_LOAD },
+  { "load-share", TRUE, TRN_CHECK_LOAD_SHARE },
+  { "slings", TRUE, TRN_CHECK_SLINGS },
   { "rigging", TRUE, TRN_CHECK_RIGGING },
   { "tail-swing", TRUE, TRN_CHECK_TAIL_SWING },
   { "approach", TRUE, TRN_CHECK_APPROACH },
-  { "ground", FALSE, TRN_CHECK_CLEARANCE },
-  { "wind", FALSE, TRN_CHECK_CLEARANCE },
-  { "resting-stability", FALSE, TRN_CHECK_CLEARANCE },
+  { "ground", TRUE, TRN_CHECK_GROUND },
+  { "wind", TRUE, TRN_CHECK_WIND },
+  { "resting-stability", TRUE, TRN_CHECK_RESTING },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (all_checks) <= TRN_RESULTS_MOST_CHECKS);
 
@@ -74,6 +74,20 @@ trn_check_name (TrnCheckKind check)
       return "approach";
     case TRN_CHECK_RIGGING:
       return "rigging";
+    case TRN_CHECK_HOOK_LOAD:
+      return "hook-load";
+    case TRN_CHECK_CAPACITY:
+      return "capacity";
+    case TRN_CHECK_LOAD_SHARE:
+      return "load-share";
+    case TRN_CHECK_SLINGS:
+      return "slings";
+    case TRN_CHECK_GROUND:
+      return "ground";
+    case TRN_CHECK_WIND:
+      return "wind";
+    case TRN_CHECK_RESTING:
+      return "resting-stability";
     }
   g_assert_not_reached ();
 }
@@ -130,6 +144,16 @@ trn_state_name (TrnState state)
       return "outside";
     case TRN_STATE_OUT_OF_REACH:
       return "out-of-reach";
+    case TRN_STATE_KNOWN:
+      return "known";
+    case TRN_STATE_CRITICAL:
+      return "critical";
+    case TRN_STATE_SLACK:
+      return "slack";
+    case TRN_STATE_OVER_TAIL:
+      return "over-tail";
+    case TRN_STATE_LIFTED:
+      return "lifted-off";
     }
   g_assert_not_reached ();
 }
@@ -137,6 +161,30 @@ trn_state_name (TrnState state)
 const char *
 trn_results_unit_name (TrnUnit unit)
 {
-  g_assert (unit == TRN_UNIT_M || unit == TRN_UNIT_DEG);
-  return unit == TRN_UNIT_M ? "m" : "deg";
+  switch (unit)
+    {
+    case TRN_UNIT_M:
+      return "m";
+    case TRN_UNIT_DEG:
+      return "deg";
+    case TRN_UNIT_KG:
+      return "kg";
+    case TRN_UNIT_N:
+      return "N";
+    case TRN_UNIT_NM:
+      return "N m";
+    case TRN_UNIT_PA:
+      return "Pa";
+    case TRN_UNIT_M_S:
+      return "m/s";
+    case TRN_UNIT_M2:
+      return "m2";
+    case TRN_UNIT_NONE:
+      return "1";
+    case TRN_UNIT_S:
+    case TRN_UNIT_COUNT:
+    case TRN_UNIT_BYTES:
+      break;
+    }
+  g_assert_not_reached ();
 }

@@ -22,5 +22,5 @@ guint trn_results_not_checked (guint checks, const char *names[TRN_RESULTS_MOST_
 const char *trn_check_name (TrnCheckKind check);
 const char *trn_verdict_name (TrnVerdict verdict);
 const char *trn_state_name (TrnState state);
-/* "m" or "deg". */
+/* "m", "deg", "kg", "N" …; "1" for none. */
 const char *trn_results_unit_name (TrnUnit unit);

@@ -5,9 +5,10 @@
  *
  * One leg hangs as from the point of its lug.
  *
- * Three legs or more that stay taut: the centres of gravity for which the hook is at h are those
- * with h − c among the sums of h − lug_i with no factor below 0, a convex set. When the hook is at
- * h for the corners it is there for all of the box, and all of them hang as from one point.
+ * A hook that stays. The centres of gravity for which the hook is at h are those with h − c among
+ * the sums of h − lug_i over taut legs with no factor below 0, a convex set. When the hook is at
+ * the same point of the load for the corners it is there for all of the box, and all of them hang
+ * as from that point.
  *
  * Otherwise the hook moves with c. Let h be its place for c, with S > 1 as in hanging.c, and h' the
  * place for c'. The function of hanging.c is concave with second derivative −(S − 1), at least
@@ -67,23 +68,21 @@ attitude_of (TrnVec3 up)
   return turn;
 }
 
-/* Whether three legs or more are taut and the hook is the same point of the load for every CoG of
- * the box. */
+/* Whether the hook is the same point of the load for every CoG of the box. */
 static gboolean
 hook_is_fixed (const Search *search, const TrnBox *cog, TrnVec3 *hook)
 {
-  TrnHang middle, corner;
-  if (!trn_hang_from_legs (search->legs, search->n_legs, trn_box_centre (cog), &search->attitude,
-                           &middle)
-      || middle.n_taut < 3)
-    return FALSE;
   for (guint i = 0; i < 8; i++)
-    if (!trn_hang_from_legs (search->legs, search->n_legs, trn_box_corner (cog, i),
-                             &search->attitude, &corner)
-        || corner.n_taut < 3
-        || trn_vec3_distance (corner.hook, middle.hook) > SAME * corner.hook_above_cog_m)
-      return FALSE;
-  *hook = middle.hook;
+    {
+      TrnHang corner;
+      if (!trn_hang_from_legs (search->legs, search->n_legs, trn_box_corner (cog, i),
+                               &search->attitude, &corner))
+        return FALSE;
+      if (i == 0)
+        *hook = corner.hook;
+      else if (trn_vec3_distance (corner.hook, *hook) > SAME * corner.hook_above_cog_m)
+        return FALSE;
+    }
   return TRUE;
 }
 

@@ -15,11 +15,14 @@
  * A place counts when the other legs reach it, no λ is negative, and it is a greatest distance.
  *
  * Stability. The second derivative of ½|h − c|² − Σ λ_i ½(|h − lug_i|² − length_i²) by h is
- * (1 − S) times unity, S = Σ λ_i. With one or two legs h can still move, and S >= 1 is needed. With
- * S >= 1 the function is concave, greatest at h, and nowhere that the legs allow below ½|h' − c|²:
- * so h is the farthest of all. With three legs and S < 1 the place is only a local one. S is
- * |h − c| over the distance from h to the point of the plumb line at which the legs hold the load
- * (the mean of the lugs weighted by λ): S < 1 means that the CoG is above it. */
+ * (1 − S) times unity, S = Σ λ_i. With S >= 1 the function is concave, greatest at h, and nowhere
+ * that the legs allow below ½|h' − c|²: so h is the farthest of all. The places of one and of two
+ * legs have S >= 1, being the far ones. At a place of three with S < 1 the legs leave h no way out
+ * but inwards, and it is a greatest distance nearby, when h − c needs each taut leg: when there is
+ * no leg that has λ = 0 in every sum that makes it. S is |h − c| over the distance from h to the
+ * point of the plumb line at which the legs hold the load (the mean of the lugs weighted by λ): S <
+ * 1 means that the CoG is above it.
+ */
 #include "hanging.h"
 
 #include "balance.h"
@@ -182,6 +185,13 @@ is_reached (const Search *search, TrnVec3 hook)
   return TRUE;
 }
 
+static gboolean
+is_taut (const Search *search, guint leg, TrnVec3 hook)
+{
+  return trn_vec3_distance (hook, search->legs[leg].lug)
+         >= search->legs[leg].length_m - REACH * search->size_m;
+}
+
 static void
 measure_residuals (const Search *search, TrnHang *hang)
 {
@@ -207,9 +217,26 @@ count_taut (const Search *search, TrnHang *hang)
 {
   hang->n_taut = 0;
   for (guint i = 0; i < search->n_legs; i++)
-    hang->n_taut += trn_vec3_distance (hang->hook, search->legs[i].lug)
-                    >= search->legs[i].length_m - REACH * search->size_m;
+    hang->n_taut += is_taut (search, i, hang->hook);
   hang->is_shared_one_way = hang->n_taut < 4;
+}
+
+/* Whether each leg that is taut with the hook at @hook can have tension. */
+static gboolean
+is_firm (const Search *search, TrnVec3 hook, TrnVec3 up)
+{
+  TrnVec3 columns[TRN_HANG_LEGS_MAX];
+  double greatest[TRN_HANG_LEGS_MAX];
+  guint n = 0;
+  for (guint i = 0; i < search->n_legs; i++)
+    if (is_taut (search, i, hook))
+      columns[n++] = trn_vec3_sub (hook, search->legs[i].lug);
+  if (!trn_balance_greatest (columns, n, up, greatest))
+    return FALSE;
+  for (guint k = 0; k < n; k++)
+    if (greatest[k] <= NO_PUSH)
+      return FALSE;
+  return TRUE;
 }
 
 /* Takes @hook, at which the legs @which are at full length, where it is a better answer. */
@@ -231,7 +258,7 @@ try_place (Search *search, TrnVec3 hook, const guint *which, guint n)
       factors[k] = fmax (0, factors[k]);
       sum += factors[k];
     }
-  if (n < 3 && sum < 1 - STABLE)
+  if (sum < 1 - STABLE && !is_firm (search, hook, up))
     return;
   TrnHang hang = { .hook = hook, .hook_above_cog_m = above, .is_lowest = sum >= 1 - STABLE };
   hang.cog_below_lugs_m = above - above / sum;

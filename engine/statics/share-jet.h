@@ -9,7 +9,7 @@
 TrnJet trn_share_tail_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog);
 
 /* The same where the level line is known to keep the direction @along (level, of any length but 0),
- * as in an up-ending: a tighter enclosure, with a value on both sides of upright. */
+ * as in an up-ending: a tighter enclosure. */
 TrnJet trn_share_tail_along_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog,
                                  TrnVec3 along);
 

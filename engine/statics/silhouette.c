@@ -7,9 +7,10 @@
  * Spans are kept as differences: + 1 in the first column, − 1 after the last; sums along the row
  * tell what is covered. That takes no sorting.
  *
- * Shear. An upright slanting beam would fill much of each row's height falsely. Moving each row
- * aside in proportion to its height leaves the area the same; with the slope of the body's own
- * regression line the beam stands upright in the picture.
+ * Shear. A slanting beam would fill much of each row falsely. Moving all points aside level, by a
+ * vector in proportion to their height, moves each row of each picture aside and leaves its area
+ * the same; with the slope of the body's own regression line the beam stands upright, for all
+ * headings at once.
  *
  * A range of headings. Turning about the plumb line leaves heights as they are, so that the row of
  * a point is the same for all headings, and its place across, −x sin θ + y cos θ, has its least and
@@ -34,10 +35,17 @@
 
 typedef struct
 {
-  const TrnMesh *mesh;
-  TrnVec3 *points; /* turned, about the middle of the box */
-  gint32 *grid;    /* ROWS of COLUMNS + 1 */
-  double slack_m;
+  double lo, hi;
+} Span;
+
+typedef struct
+{
+  TrnTriangle *triangles;
+  TrnVec3 *points; /* those that triangles use: turned, about the middle of the box */
+  Span *places;    /* of the points, in the view that is painted */
+  guint32 n_triangles, n_points;
+  gint32 *grid;             /* ROWS of COLUMNS + 1 */
+  double slack_m, margin_m; /* in height and, after the shear, aside */
   double bottom_m, row_m;
 } Picture;
 
@@ -46,14 +54,8 @@ typedef struct
 {
   double cosine[2], sine[2];
   double axis_x, axis_y;
-  double shear;
-  double left_m, column_m, margin_m;
+  double left_m, column_m;
 } View;
-
-typedef struct
-{
-  double lo, hi;
-} Span;
 
 static const Span empty = { INFINITY, -INFINITY };
 
@@ -74,97 +76,125 @@ place_of (const View *view, TrnVec3 p)
   double depth1 = x * view->cosine[1] + y * view->sine[1];
   Span span = { fmin (u0, u1), fmax (u0, u1) };
   /* The derivative of the place by the heading is minus the depth. */
-  if (depth0 <= 0 && depth1 >= 0)
-    span.hi = hypot (x, y);
-  if (depth0 >= 0 && depth1 <= 0)
-    span.lo = -hypot (x, y);
-  span.lo -= view->shear * p.z;
-  span.hi -= view->shear * p.z;
+  if (depth0 < 0 && depth1 > 0)
+    span.hi = sqrt (x * x + y * y) * (1 + OUTWARDS);
+  if (depth0 > 0 && depth1 < 0)
+    span.lo = -sqrt (x * x + y * y) * (1 + OUTWARDS);
   return span;
 }
 
 /* ---- laying out ---- */
 
 static void
+picture_clear (Picture *picture)
+{
+  g_free (picture->triangles);
+  g_free (picture->points);
+  g_free (picture->places);
+  g_free (picture->grid);
+}
+
+/* The level distance of the farthest point from the middle, with a shear. */
+static double
+reach_of (const Picture *picture, double shear_x, double shear_y)
+{
+  double reach2 = 0;
+  for (guint32 i = 0; i < picture->n_points; i++)
+    {
+      TrnVec3 p = picture->points[i];
+      double x = p.x - shear_x * p.z, y = p.y - shear_y * p.z;
+      reach2 = fmax (reach2, x * x + y * y);
+    }
+  return sqrt (reach2);
+}
+
+/* Makes the body upright, by the regression of its places on their heights, where that makes it
+ * narrower. */
+static void
+shear (Picture *picture)
+{
+  double n = picture->n_points, zz = 0, xz = 0, yz = 0;
+  TrnVec3 mean = { 0, 0, 0 };
+  for (guint32 i = 0; i < picture->n_points; i++)
+    mean = trn_vec3_add_scaled (mean, picture->points[i], 1 / n);
+  for (guint32 i = 0; i < picture->n_points; i++)
+    {
+      TrnVec3 p = trn_vec3_sub (picture->points[i], mean);
+      zz += p.z * p.z;
+      xz += p.x * p.z;
+      yz += p.y * p.z;
+    }
+  double shear_x = xz / zz, shear_y = yz / zz, slope = hypot (shear_x, shear_y);
+  if (!(slope < 100) || reach_of (picture, shear_x, shear_y) >= reach_of (picture, 0, 0))
+    shear_x = shear_y = slope = 0;
+  for (guint32 i = 0; i < picture->n_points; i++)
+    {
+      picture->points[i].x -= shear_x * picture->points[i].z;
+      picture->points[i].y -= shear_y * picture->points[i].z;
+    }
+  picture->margin_m = picture->slack_m * hypot (1, slope);
+}
+
+static void
 picture_init (Picture *picture, const TrnMesh *mesh, const TrnRotation *turn, double slack_m)
 {
   TrnVec3 middle = trn_box_centre (&mesh->box);
   TrnBox box = trn_box_empty ();
-  *picture = (Picture){ .mesh = mesh, .slack_m = slack_m };
+  g_autofree guint32 *index = g_new (guint32, mesh->n_vertices);
+  memset (index, 0xff, mesh->n_vertices * sizeof *index);
+  *picture = (Picture){ .n_triangles = mesh->n_triangles };
+  picture->triangles = g_new (TrnTriangle, mesh->n_triangles);
   picture->points = g_new (TrnVec3, mesh->n_vertices);
-  picture->grid = g_new (gint32, ROWS * (COLUMNS + 1));
-  for (guint32 i = 0; i < mesh->n_vertices; i++)
-    picture->points[i] = trn_rotation_apply (turn, trn_vec3_sub (mesh->vertices[i], middle));
   for (guint32 i = 0; i < mesh->n_triangles; i++)
     for (int k = 0; k < 3; k++)
-      trn_box_add_point (&box, picture->points[mesh->triangles[i].v[k]]);
-  double size = trn_vec3_length (trn_box_size (&box)) + slack_m;
-  picture->slack_m += OUTWARDS * size;
+      {
+        guint32 v = mesh->triangles[i].v[k];
+        if (index[v] == G_MAXUINT32)
+          {
+            index[v] = picture->n_points++;
+            picture->points[index[v]]
+                = trn_rotation_apply (turn, trn_vec3_sub (mesh->vertices[v], middle));
+            trn_box_add_point (&box, picture->points[index[v]]);
+          }
+        picture->triangles[i].v[k] = index[v];
+      }
+  picture->places = g_new (Span, picture->n_points);
+  picture->grid = g_new (gint32, ROWS * (COLUMNS + 1));
+  picture->slack_m = slack_m + OUTWARDS * (trn_vec3_length (trn_box_size (&box)) + slack_m);
   picture->bottom_m = box.lo.z - picture->slack_m;
   picture->row_m = (box.hi.z + picture->slack_m - picture->bottom_m) / ROWS;
+  shear (picture);
 }
 
-static void
-picture_clear (Picture *picture)
-{
-  g_free (picture->points);
-  g_free (picture->grid);
-}
-
-/* The shear that makes the body upright, by the regression of places on heights over the vertices
- * of its triangles, and the axis. */
-static void
-lay_out (const Picture *picture, View *view, double heading_rad)
-{
-  double c = cos (heading_rad), s = sin (heading_rad);
-  double sum_u = 0, sum_z = 0, sum_uz = 0, sum_zz = 0, n = 3.0 * picture->mesh->n_triangles;
-  TrnVec3 left = { 0, 0, 0 }, right = { 0, 0, 0 };
-  Span ends = empty;
-  for (guint32 i = 0; i < picture->mesh->n_triangles; i++)
-    for (int k = 0; k < 3; k++)
-      {
-        TrnVec3 p = picture->points[picture->mesh->triangles[i].v[k]];
-        double u = p.y * c - p.x * s;
-        sum_u += u;
-        sum_z += p.z;
-        sum_uz += u * p.z;
-        sum_zz += p.z * p.z;
-        left = u < ends.lo ? p : left;
-        right = u > ends.hi ? p : right;
-        span_add (&ends, (Span){ u, u });
-      }
-  double spread = sum_zz - sum_z * sum_z / n;
-  double slope = (sum_uz - sum_u * sum_z / n) / spread;
-  view->axis_x = 0.5 * (left.x + right.x);
-  view->axis_y = 0.5 * (left.y + right.y);
-  view->shear = isfinite (slope) && fabs (slope) < 100 ? slope : 0;
-}
-
-/* The columns: over all that can be seen. Returns the width. */
-static double
-measure_width (const Picture *picture, View *view)
-{
-  Span all = empty;
-  for (guint32 i = 0; i < picture->mesh->n_triangles; i++)
-    for (int k = 0; k < 3; k++)
-      span_add (&all, place_of (view, picture->points[picture->mesh->triangles[i].v[k]]));
-  double size = fmax (fabs (all.lo), fabs (all.hi));
-  view->margin_m = picture->slack_m * hypot (1, view->shear) + OUTWARDS * size;
-  view->left_m = all.lo - view->margin_m;
-  double width_m = all.hi + view->margin_m - view->left_m;
-  view->column_m = width_m / COLUMNS;
-  return width_m;
-}
-
+/* The axis, between the leftmost and the rightmost point in the middle of the headings, and the
+ * columns, over all that can be seen. */
 static View
 view_make (const Picture *picture, double heading0_rad, double heading1_rad)
 {
   View view = { .cosine = { cos (heading0_rad), cos (heading1_rad) },
                 .sine = { sin (heading0_rad), sin (heading1_rad) } };
-  lay_out (picture, &view, 0.5 * (heading0_rad + heading1_rad));
-  View plain = view;
-  plain.shear = 0;
-  return measure_width (picture, &plain) <= measure_width (picture, &view) ? plain : view;
+  double c = cos (0.5 * (heading0_rad + heading1_rad)),
+         s = sin (0.5 * (heading0_rad + heading1_rad));
+  TrnVec3 left = { 0, 0, 0 }, right = { 0, 0, 0 };
+  Span ends = empty, all = empty;
+  for (guint32 i = 0; i < picture->n_points; i++)
+    {
+      TrnVec3 p = picture->points[i];
+      double u = p.y * c - p.x * s;
+      left = u < ends.lo ? p : left;
+      right = u > ends.hi ? p : right;
+      span_add (&ends, (Span){ u, u });
+    }
+  view.axis_x = 0.5 * (left.x + right.x);
+  view.axis_y = 0.5 * (left.y + right.y);
+  for (guint32 i = 0; i < picture->n_points; i++)
+    {
+      picture->places[i] = place_of (&view, picture->points[i]);
+      span_add (&all, picture->places[i]);
+    }
+  view.left_m = all.lo - picture->margin_m;
+  view.column_m = (all.hi + picture->margin_m - view.left_m) / COLUMNS;
+  return view;
 }
 
 /* ---- painting ---- */
@@ -181,45 +211,67 @@ row_of (const Picture *picture, double height_m)
   return (int)CLAMP (floor ((height_m - picture->bottom_m) / picture->row_m), 0, ROWS - 1);
 }
 
-/* Where the edges of a triangle pass @height_m. */
-static Span
-cut_at (const View *view, const TrnVec3 p[3], double height_m)
+/* One edge of a triangle, upwards. */
+typedef struct
 {
-  Span span = empty;
-  for (int k = 0; k < 3; k++)
+  double from_m, to_m; /* heights */
+  Span from, to;       /* places at them */
+  double per_m;
+} Edge;
+
+static Edge
+edge_make (const Picture *picture, guint32 a, guint32 b)
+{
+  gboolean is_up = picture->points[a].z <= picture->points[b].z;
+  guint32 from = is_up ? a : b, to = is_up ? b : a;
+  Edge edge = { picture->points[from].z, picture->points[to].z, picture->places[from],
+                picture->places[to], 0 };
+  double rise = edge.to_m - edge.from_m;
+  /* One that is as good as level counts whole wherever it is touched. */
+  if (rise > OUTWARDS * picture->row_m)
+    edge.per_m = 1 / rise;
+  return edge;
+}
+
+/* What of the edge is from @lo to @hi. Places of the ends are spans over the headings; a place
+ * between them is within the same mixture of the spans. */
+static void
+edge_add (const Edge *edge, double lo, double hi, Span *span)
+{
+  if (edge->from_m > hi || edge->to_m < lo)
+    return;
+  double t0 = 0, t1 = 1;
+  if (edge->per_m > 0)
     {
-      TrnVec3 a = p[k], b = p[(k + 1) % 3];
-      if ((a.z - height_m) * (b.z - height_m) < 0)
-        span_add (&span, place_of (view, trn_vec3_mix (a, b, (height_m - a.z) / (b.z - a.z))));
+      t0 = fmax (0, (lo - edge->from_m) * edge->per_m);
+      t1 = fmin (1, (hi - edge->from_m) * edge->per_m);
     }
-  return span;
+  double wide_lo = edge->to.lo - edge->from.lo, wide_hi = edge->to.hi - edge->from.hi;
+  span->lo = fmin (span->lo, edge->from.lo + wide_lo * (wide_lo > 0 ? t0 : t1));
+  span->hi = fmax (span->hi, edge->from.hi + wide_hi * (wide_hi > 0 ? t1 : t0));
 }
 
 static void
-paint (const Picture *picture, const View *view, guint32 triangle)
+paint (const Picture *picture, const View *view, const TrnTriangle *triangle)
 {
-  TrnVec3 p[3];
-  const guint32 *v = picture->mesh->triangles[triangle].v;
-  for (int k = 0; k < 3; k++)
-    p[k] = picture->points[v[k]];
-  Span places[3] = { place_of (view, p[0]), place_of (view, p[1]), place_of (view, p[2]) };
-  double lowest = fmin (p[0].z, fmin (p[1].z, p[2].z)),
-         highest = fmax (p[0].z, fmax (p[1].z, p[2].z));
+  const guint32 *v = triangle->v;
+  const Edge edges[3] = { edge_make (picture, v[0], v[1]), edge_make (picture, v[1], v[2]),
+                          edge_make (picture, v[2], v[0]) };
+  double lowest = fmin (edges[0].from_m, edges[1].from_m);
+  double highest = fmax (edges[0].to_m, edges[1].to_m);
   int last = row_of (picture, highest + picture->slack_m);
   for (int row = row_of (picture, lowest - picture->slack_m); row <= last; row++)
     {
       double lo = picture->bottom_m + row * picture->row_m - picture->slack_m;
       double hi = picture->bottom_m + (row + 1) * picture->row_m + picture->slack_m;
-      Span span = cut_at (view, p, lo);
-      span_add (&span, cut_at (view, p, hi));
+      Span span = empty;
       for (int k = 0; k < 3; k++)
-        if (p[k].z >= lo && p[k].z <= hi)
-          span_add (&span, places[k]);
+        edge_add (&edges[k], lo, hi, &span);
       if (!(span.lo <= span.hi))
         continue;
       gint32 *cells = picture->grid + row * (COLUMNS + 1);
-      cells[column_of (view, span.lo - view->margin_m)]++;
-      cells[column_of (view, span.hi + view->margin_m) + 1]--;
+      cells[column_of (view, span.lo - picture->margin_m)]++;
+      cells[column_of (view, span.hi + picture->margin_m) + 1]--;
     }
 }
 
@@ -228,8 +280,8 @@ area_over (const Picture *picture, double heading0_rad, double heading1_rad)
 {
   View view = view_make (picture, heading0_rad, heading1_rad);
   memset (picture->grid, 0, ROWS * (COLUMNS + 1) * sizeof *picture->grid);
-  for (guint32 i = 0; i < picture->mesh->n_triangles; i++)
-    paint (picture, &view, i);
+  for (guint32 i = 0; i < picture->n_triangles; i++)
+    paint (picture, &view, &picture->triangles[i]);
   guint64 covered = 0;
   for (int row = 0; row < ROWS; row++)
     {

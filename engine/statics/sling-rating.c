@@ -24,6 +24,12 @@ trn_sling_bridle_factor (guint n_legs, double to_vertical_rad)
   return n_legs == 2 ? 1.0 : 1.5;
 }
 
+gboolean
+trn_sling_is_flat (double from_horizontal_rad)
+{
+  return !is_within (-from_horizontal_rad, -TRN_SLING_LEAST_ANGLE_DEG);
+}
+
 double
 trn_sling_skew_factor (guint n_legs, gboolean is_equalised)
 {

@@ -9,6 +9,11 @@ double trn_sling_bridle_factor (guint n_legs, double to_vertical_rad);
 /* An endless sling choked: the same table. */
 #define TRN_SLING_ENDLESS_CHOKED 1.6
 
+/* Whether a leg is too flat to be used: below this angle from the horizontal, by sling safety
+ * sheets. An angle that is no number is too flat. */
+#define TRN_SLING_LEAST_ANGLE_DEG 30.0
+gboolean trn_sling_is_flat (double from_horizontal_rad);
+
 /* Four matched slings that are not equalised: each diagonal in turn has this much more than its
  * even share. 0027/ND Rev 11.2, 5.6.12. Determinate arrangements: 1. */
 #define TRN_SLING_SKEW_FACTOR 1.25

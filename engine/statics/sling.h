@@ -7,9 +7,6 @@
 
 #define TRN_SLING_LEGS_MAX 4
 
-/* Below this angle from the horizontal a leg is not to be used (sling safety sheets). */
-#define TRN_SLING_LEAST_ANGLE_DEG 30.0
-
 typedef struct
 {
   double tension_n[TRN_SLING_LEGS_MAX];

@@ -147,6 +147,8 @@ check_energy (GRand *rand, const Case *c, const TrnHang *hang, Tally *tally)
     {
       TrnRotation from = random_turn (rand, G_PI);
       EigenHangResult other = brute (c, &from, NULL);
+      if (other.slope > 1e-6) /* still falling */
+        continue;
       g_assert_cmpfloat (other.height, >=, -hang->hook_above_cog_m - 1e-8);
       tally->n_met += fabs (other.height + hang->hook_above_cog_m) <= 1e-8;
     }
@@ -174,7 +176,7 @@ test_hang (void)
                   tally.n_lowest, tally.n_local, tally.n_met, 2 * tally.n_lowest,
                   tally.worst_height, tally.worst_tension);
   g_assert_cmpuint (tally.n_lowest, >=, 2 * n);
-  g_assert_cmpuint (tally.n_met, >=, tally.n_lowest / 2);
+  g_assert_cmpuint (tally.n_met, >=, tally.n_lowest * 19 / 10);
 }
 
 /* ---- load share ---- */

@@ -134,7 +134,11 @@ test_shackles (void)
 static void
 test_least_angle (void)
 {
-  g_assert_cmpfloat (TRN_SLING_LEAST_ANGLE_DEG, ==, 30);
+  g_assert_false (trn_sling_is_flat (RAD (60)));
+  g_assert_false (trn_sling_is_flat (RAD (30)));
+  g_assert_true (trn_sling_is_flat (RAD (29.9)));
+  g_assert_true (trn_sling_is_flat (RAD (-40)));
+  g_assert_true (trn_sling_is_flat (NAN));
 }
 
 /* 0027/ND Rev 11.2, Table 5-1, onshore: 3–100 t 1.10, to 1000 t 1.05, above 1.03. */

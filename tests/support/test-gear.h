@@ -19,6 +19,7 @@ typedef struct
   const char *more;              /* further keys of the plan, each ended by a comma; NULL */
   const char *solid, *at, *hook; /* NULL: a cube of 2 m at [10, 0, 0], by the middle of its top */
   const char *rigging;           /* NULL: left out */
+  const char *unit;              /* further keys of the component, each ended by a comma; NULL */
   const char *lift;              /* further keys of the lift, each ended by a comma; NULL */
   const char *moves;
 } TestGear;
@@ -30,10 +31,11 @@ test_gear_run (const TestGear *t)
       = t->rigging != NULL ? g_strdup_printf ("'rigging': %s,", t->rigging) : g_strdup ("");
   g_autofree char *text = g_strdup_printf (
       "{'format': 'trunnion-plan', 'version': 1, 'title': 'Test', 'keep_clear': 0.5, %s"
-      " 'gear': [%s], 'structures': [%s], 'components': [{'id': 'unit', 'name': 'Unit', 'mass':"
-      " 1000, 'solid': %s, 'at': {'position': %s}}], 'programme': [{'lift': 'one', 'component':"
+      " 'gear': [%s], 'structures': [%s], 'components': [{'id': 'unit', 'name': 'Unit', %s"
+      " 'mass': 1000, 'solid': %s, 'at': {'position': %s}}], 'programme': [{'lift': 'one', 'component':"
       " 'unit', 'hook_point': %s, %s %s 'moves': [%s]}]}",
       t->more != NULL ? t->more : "", t->gear, t->structures,
+      t->unit != NULL ? t->unit : "",
       t->solid != NULL ? t->solid : "{'kind': 'box', 'size': [2, 2, 2]}",
       t->at != NULL ? t->at : "[10, 0, 0]", t->hook != NULL ? t->hook : "[0, 0, 2]", rigging,
       t->lift != NULL ? t->lift : "", t->moves);

@@ -5,8 +5,8 @@
 #include "gravity.h"
 #include "hook-load.h"
 
-static const TrnCapacityRow rows[]
-    = { { 6, 100e3 }, { 8, 70e3 }, { 10, 72e3 }, { 14, 30e3 }, { 14, 28e3 }, { 20, 15e3 } };
+static const TrnCapacityRow rows[] = { { 6, 100e3 }, { 8, 70e3 },  { 10, 72e3 }, { 10, 73e3 },
+                                       { 14, 30e3 }, { 14, 28e3 }, { 20, 15e3 } };
 
 static double
 at (double radius_m)

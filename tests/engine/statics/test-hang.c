@@ -108,6 +108,18 @@ test_top_heavy (void)
   g_assert_cmpuint (hang.n_taut, ==, 3);
   for (int i = 0; i < 3; i++)
     NEAR (hang.tension[i], 5 / sqrt (21) / 3, 1e-9);
+  /* Over the line between two lugs it is not held at all: it hangs the other way up. */
+  TrnVec3 over = trn_vec3_mix (legs[0].lug, legs[1].lug, 0.5);
+  over = trn_vec3_add_scaled (over, trn_vec3_sub (hang.hook, over), 0.1);
+  g_assert_true (trn_hang_from_legs (legs, 3, over, &level, &hang));
+  g_assert_cmpfloat (hang.lean_rad, >, RAD (90));
+  /* Four legs on a square hold it as three do. */
+  TrnHangLeg four[4];
+  for (int i = 0; i < 4; i++)
+    four[i] = (TrnHangLeg){ { 2 * cos (RAD (90 * i)), 2 * sin (RAD (90 * i)), 0 }, 5 };
+  g_assert_true (trn_hang_from_legs (four, 4, trn_vec3_make (0, 0, 0.5), &level, &hang));
+  NEAR (hang.lean_rad, 0, 1e-9);
+  NEAR (hang.cog_below_lugs_m, -0.5, 1e-9);
   /* With the CoG below them it is the lowest. */
   g_assert_true (trn_hang_from_legs (legs, 3, trn_vec3_make (0, 0, -0.5), &level, &hang));
   g_assert_true (hang.is_lowest);

@@ -3,7 +3,6 @@
 #include "share.h"
 
 #include "extreme.h"
-#include "motion-jet.h"
 #include "share-jet.h"
 #include "test-scale.h"
 

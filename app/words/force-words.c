@@ -1,0 +1,242 @@
+/* force-words.c: forces in words. What is borne is rounded up and what may be borne is rounded
+ * down. */
+#include "force-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#define LONGEST_NAME 60
+#define DIGITS 4
+/* What binary fractions leave of a round number. */
+#define DUST 1e-9
+
+/* ---- numbers ---- */
+
+/* To DIGITS digits, away from 0 or toward it as asked. */
+static double
+rounded (double value, gboolean up)
+{
+  if (value == 0 || !isfinite (value))
+    return value;
+  double step = pow (10, floor (log10 (fabs (value))) - (DIGITS - 1)), steps = value / step;
+  double near = round (steps);
+  if (fabs (steps - near) > DUST * fabs (near))
+    near = up ? ceil (steps) : floor (steps);
+  return near * step;
+}
+
+char *
+trn_words_force (double value, TrnUnit unit, gboolean up)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+  gboolean is_kilo = unit == TRN_UNIT_N || unit == TRN_UNIT_NM || unit == TRN_UNIT_PA;
+  if (!isfinite (value))
+    return g_strdup ("–");
+  if (unit == TRN_UNIT_KG)
+    return trn_words_mass (rounded (value, up));
+  if (unit == TRN_UNIT_M)
+    return up ? trn_words_length_up (value) : trn_words_length_down (value);
+  if (unit == TRN_UNIT_DEG)
+    return trn_words_angle (value / 180 * G_PI);
+  g_ascii_formatd (number, sizeof number, "%.4g", rounded (is_kilo ? value / 1000 : value, up));
+  switch (unit)
+    {
+    case TRN_UNIT_N:
+      return trn_words_quantity (g_strdup_printf (_ ("%s kN"), number));
+    case TRN_UNIT_NM:
+      return trn_words_quantity (g_strdup_printf (_ ("%s kN m"), number));
+    case TRN_UNIT_PA:
+      return trn_words_quantity (g_strdup_printf (_ ("%s kPa"), number));
+    case TRN_UNIT_M_S:
+      return trn_words_quantity (g_strdup_printf (_ ("%s m/s"), number));
+    case TRN_UNIT_M2:
+      return trn_words_quantity (g_strdup_printf (_ ("%s m²"), number));
+    default:
+      return g_strdup (number);
+    }
+}
+
+/* "82.5 %", rounded up. */
+static char *
+percent (double share)
+{
+  char number[G_ASCII_DTOSTR_BUF_SIZE];
+  g_ascii_formatd (number, sizeof number, "%.1f", ceil (share * 1000 * (1 - DUST)) / 10);
+  return trn_words_quantity (g_strdup_printf (_ ("%s %%"), number));
+}
+
+static gboolean
+is_item (const TrnFinding *finding, const char *item)
+{
+  return finding->item != NULL && strcmp (finding->item, item) == 0;
+}
+
+/* "82.5 %: 12.3 t of 15 t" */
+static char *
+of_limit (const TrnFinding *finding)
+{
+  g_autofree char *share = percent (finding->utilisation);
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  g_autofree char *limit = trn_words_force (finding->limit, finding->unit, FALSE);
+  return g_strdup_printf (_ ("%s, %s of %s"), share, value, limit);
+}
+
+/* ---- sentences ---- */
+
+static char *
+hook_load_text (const TrnFinding *finding)
+{
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  return g_strdup_printf (_ ("Hook load at rest: at most %s, hoist rope not counted"), value);
+}
+
+static char *
+capacity_text (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_OUT_OF_REACH)
+    return g_strdup (_ ("No rated capacity: the radius is beyond the ends of the table"));
+  g_autofree char *used = of_limit (finding);
+  if (finding->state == TRN_STATE_OUTSIDE)
+    return g_strdup_printf (_ ("Beyond the rated capacity: %s"), used);
+  if (finding->state == TRN_STATE_CRITICAL)
+    {
+      g_autofree char *rule = trn_words_clean (finding->rule, LONGEST_NAME);
+      return g_strdup_printf (_ ("Within the rated capacity: %s; a critical lift by %s"), used,
+                              rule);
+    }
+  return g_strdup_printf (_ ("Within the rated capacity: %s"), used);
+}
+
+static char *
+share_text (const TrnFinding *finding)
+{
+  gboolean is_tail = is_item (finding, "tail");
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  if (is_item (finding, "tail-height"))
+    {
+      g_autofree char *height = trn_words_length_down (fabs (finding->value));
+      return finding->value < 0
+                 ? g_strdup_printf (_ ("The tail point comes %s below the centre of gravity: it "
+                                       "can come to carry all of the load"),
+                                    height)
+                 : g_strdup_printf (_ ("The tail point stays %s above the centre of gravity"),
+                                    height);
+    }
+  if (is_item (finding, "out-of-plane"))
+    return g_strdup_printf (_ ("The centre of gravity lies up to %s beside the plumb plane through "
+                               "both hooks: the load leans by it"),
+                            value);
+  if (finding->state == TRN_STATE_OVER_TAIL)
+    return g_strdup (
+        _ ("The centre of gravity passes over the tail point: the main hook goes slack"));
+  if (finding->state == TRN_STATE_SLACK)
+    return g_strdup (is_tail ? _ ("The tail goes slack: it would have to push")
+                             : _ ("The main hook goes slack: it would have to push"));
+  g_autofree char *share = percent (finding->utilisation);
+  return g_strdup_printf (is_tail ? _ ("The tail carries at most %s, %s of the load")
+                                  : _ ("The main hook carries at most %s, %s of the load"),
+                          value, share);
+}
+
+static char *
+angle_text (const TrnFinding *finding)
+{
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, FALSE);
+  g_autofree char *limit = trn_words_force (finding->limit, finding->unit, TRUE);
+  if (finding->state == TRN_STATE_WITHIN)
+    return g_strdup_printf (_ ("At least %s from the level, %s wanted"), value, limit);
+  return g_strdup_printf (_ ("Too flat: %s from the level, %s wanted"), value, limit);
+}
+
+static char *
+slings_text (const TrnFinding *finding)
+{
+  if (is_item (finding, "angle"))
+    return angle_text (finding);
+  if (finding->state == TRN_STATE_SLACK)
+    return g_strdup (_ ("Goes slack: it would have to push"));
+  if (finding->state == TRN_STATE_KNOWN)
+    {
+      g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+      return g_strdup_printf (is_item (finding, "moment")
+                                  ? _ ("Bending moment of the beam: at most %s")
+                                  : _ ("Compression of the beam: at most %s"),
+                              value);
+    }
+  g_autofree char *used = of_limit (finding);
+  gboolean within = finding->state == TRN_STATE_WITHIN;
+  if (is_item (finding, "shackle"))
+    return g_strdup_printf (within ? _ ("Shackle within its working load limit: %s")
+                                   : _ ("Shackle beyond its working load limit: %s"),
+                            used);
+  return g_strdup_printf (within ? _ ("Within its working load limit: %s")
+                                 : _ ("Beyond its working load limit: %s"),
+                          used);
+}
+
+static char *
+ground_text (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_LIFTED)
+    return g_strdup (_ ("A support lifts off: it would have to pull"));
+  g_autofree char *used = of_limit (finding);
+  if (finding->state == TRN_STATE_WITHIN)
+    return g_strdup_printf (_ ("Ground pressure within what is allowed: %s"), used);
+  return g_strdup_printf (_ ("Ground pressure beyond what is allowed: %s"), used);
+}
+
+static char *
+wind_text (const TrnFinding *finding)
+{
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  if (is_item (finding, "force"))
+    return g_strdup_printf (_ ("Wind force on the load: at most %s"), value);
+  if (is_item (finding, "sway"))
+    return g_strdup_printf (_ ("The wind takes the load aside by at most %s"), value);
+  g_autofree char *limit = trn_words_force (finding->limit, finding->unit, FALSE);
+  if (finding->state == TRN_STATE_WITHIN)
+    return g_strdup_printf (_ ("Wind of %s, the crane allows %s for this load"), value, limit);
+  return g_strdup_printf (_ ("Too much wind: %s, the crane allows %s for this load"), value, limit);
+}
+
+static char *
+resting_text (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_NOT_RESTING)
+    return g_strdup (_ ("Rests on nothing at the end of the lift"));
+  if (finding->state == TRN_STATE_WITHIN)
+    {
+      g_autofree char *spare = trn_words_length_down (finding->margin);
+      return g_strdup_printf (
+          _ ("Stands by itself: its centre of gravity is %s within what it rests on"), spare);
+    }
+  g_autofree char *lacks = trn_words_length_up (-finding->margin);
+  return g_strdup_printf (
+      _ ("Would tip over: its centre of gravity can be %s outside what it rests on"), lacks);
+}
+
+char *
+trn_words_force_finding (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_UNKNOWN || finding->verdict == TRN_VERDICT_UNKNOWN)
+    return g_strdup (_ ("Not known: it could not be worked out"));
+  switch (finding->check)
+    {
+    case TRN_CHECK_HOOK_LOAD:
+      return hook_load_text (finding);
+    case TRN_CHECK_CAPACITY:
+      return capacity_text (finding);
+    case TRN_CHECK_LOAD_SHARE:
+      return share_text (finding);
+    case TRN_CHECK_SLINGS:
+      return slings_text (finding);
+    case TRN_CHECK_GROUND:
+      return ground_text (finding);
+    case TRN_CHECK_WIND:
+      return wind_text (finding);
+    case TRN_CHECK_RESTING:
+      return resting_text (finding);
+    default:
+      g_assert_not_reached ();
+    }
+}

@@ -1,0 +1,12 @@
+/* force-words.h: what the checks of forces found, in words. As in words.h. */
+#pragma once
+
+#include "words.h"
+
+/* A number of the results with its unit: masses as masses, forces in kN, pressures in kPa; four
+ * digits, rounded up or down. */
+char *trn_words_force (double value, TrnUnit unit, gboolean up);
+
+/* The sentence of a finding of hook load, capacity, load share, slings, ground, wind or resting
+ * stability that is not unknown. */
+char *trn_words_force_finding (const TrnFinding *finding);

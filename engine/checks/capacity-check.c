@@ -1,0 +1,173 @@
+/* The utilisation is the dynamic hook load over the rated capacity at the radius of the hook. Over a
+ * span of time both are enclosed, the capacity being the least over all radii of the span widened by
+ * what tolerances do to the hook; spans are halved until the greatest is known (worst.h). Beyond the
+ * ends of a table there is no capacity: the finding fails there.
+ *
+ * Of tail trolleys and turning frames plans name no capacity. */
+#include "capacity-check.h"
+
+#include <string.h>
+
+#include "gear-tolerance.h"
+#include "hoist.h"
+
+/* What rounding leaves of a radius that a plan gives for the way and for the table. */
+#define FLUSH_M 1e-9
+
+typedef struct
+{
+  const TrnHookForce *force;
+  const TrnGear *gear;
+  double off_m;
+} Question;
+
+/* Of the hook over @s; FALSE where it has none. */
+static gboolean
+radius_over (const Question *q, TrnInterval s, TrnInterval *radius)
+{
+  const TrnCarried *carried = &q->force->carried;
+  TrnRigQuestion question = { carried->check->run->rig, q->force->hoist, TRN_RIG_RADIUS,
+                              carried->move, 0 };
+  TrnJet jet;
+  if (!trn_rig_ask (&question, s, &jet))
+    return FALSE;
+  *radius = (TrnInterval){ jet.v.lo - q->off_m, jet.v.hi + q->off_m };
+  return TRUE;
+}
+
+static gboolean
+capacity_over (const Question *q, TrnInterval s, double *kg)
+{
+  const TrnGear *gear = q->gear;
+  TrnInterval radius;
+  if (gear->kind == TRN_GEAR_GANTRY)
+    {
+      *kg = gear->capacity[0].mass_kg;
+      return TRUE;
+    }
+  if (!radius_over (q, s, &radius))
+    return FALSE;
+  double first = gear->capacity[0].radius_m, last = gear->capacity[gear->n_capacity - 1].radius_m;
+  if (radius.lo < first && radius.lo >= first - FLUSH_M)
+    radius.lo = first;
+  if (radius.hi > last && radius.hi <= last + FLUSH_M)
+    radius.hi = last;
+  *kg = trn_capacity_over_kg (gear->capacity, gear->n_capacity, radius);
+  return isfinite (*kg);
+}
+
+static gboolean
+utilisation (gconstpointer data, TrnInterval s, TrnInterval *value)
+{
+  const Question *q = data;
+  TrnInterval kg;
+  double capacity_kg;
+  if (!capacity_over (q, s, &capacity_kg) || !trn_hook_force_dynamic (q->force, s, &kg))
+    return FALSE;
+  *value = trn_interval_div (kg, trn_interval_point (capacity_kg));
+  return trn_interval_is_value (*value);
+}
+
+/* ---- critical lifts ---- */
+
+static guint
+n_cranes (const TrnLiftCheck *check, guint move)
+{
+  const TrnHoist *hoists[2];
+  guint n_hoists = trn_hoists_holding (check, move, hoists), n = 0;
+  const TrnGear *first = NULL;
+  for (guint i = 0; i < n_hoists; i++)
+    {
+      const TrnGear *gear = hoists[i] != NULL ? trn_hoist_gear (check, hoists[i]) : NULL;
+      if (gear == NULL || gear->kind != TRN_GEAR_CRANE || gear == first)
+        continue;
+      first = gear;
+      n++;
+    }
+  return n;
+}
+
+static gboolean
+is_critical (const TrnLiftCheck *check, guint move, double share)
+{
+  const TrnCriticalChoice *choice = &check->scene->programme->plan->loads.critical;
+  if (choice->kind == TRN_CRITICAL_SHARE)
+    return share > choice->share;
+  for (guint i = 0; choice->kind == TRN_CRITICAL_RULE && i < trn_critical_n_rules (); i++)
+    {
+      const TrnCriticalRule *rule = trn_critical_rule_get (i);
+      if (strcmp (rule->name, choice->rule) == 0)
+        return trn_critical_is (rule, share, n_cranes (check, move));
+    }
+  return FALSE;
+}
+
+static const char *
+rule_name (const TrnLiftCheck *check)
+{
+  const TrnCriticalChoice *choice = &check->scene->programme->plan->loads.critical;
+  return choice->kind == TRN_CRITICAL_RULE ? choice->rule : choice->source;
+}
+
+/* ---- the finding ---- */
+
+static void
+set_utilisation (TrnFinding *finding, const TrnLiftCheck *check, guint move, const Question *q,
+                 const TrnWorst *worst)
+{
+  finding->progress = worst->met_s;
+  finding->time_s = trn_lift_check_time (check, move, worst->met_s);
+  finding->utilisation = worst->bound;
+  TrnInterval at = trn_interval_point (worst->met_s), radius;
+  gboolean has_place = capacity_over (q, at, &finding->limit);
+  g_assert (has_place);
+  finding->value = worst->bound * finding->limit;
+  finding->margin = finding->limit - finding->value;
+  gboolean within = worst->bound <= 1;
+  finding->verdict = within ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = !within                                   ? TRN_STATE_OUTSIDE
+                   : is_critical (check, move, worst->bound) ? TRN_STATE_CRITICAL
+                                                             : TRN_STATE_WITHIN;
+  finding->rule = rule_name (check);
+  if (q->gear->kind == TRN_GEAR_CRANE && radius_over (q, at, &radius))
+    trn_finding_add_number (finding, "radius", radius.hi - q->off_m, TRN_UNIT_M);
+}
+
+static const char *
+find_missing (const TrnLiftCheck *check, const TrnHookForce *force, const TrnGear *gear)
+{
+  if (trn_hoist_place (check, force->hoist) == NULL)
+    return "at";
+  if (gear->n_capacity == 0 || (gear->kind != TRN_GEAR_CRANE && gear->kind != TRN_GEAR_GANTRY))
+    return "capacity";
+  return force->missing_dynamic;
+}
+
+TrnFinding
+trn_capacity_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_CAPACITY, (int)move, NULL, NAN);
+  const TrnGear *gear = trn_hoist_gear (check, hoist);
+  finding.body = gear->id;
+  finding.unit = TRN_UNIT_KG;
+  finding.source = gear->capacity_source;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  TrnHookForce force = trn_hook_force_make (check, hoist, move);
+  finding.missing = find_missing (check, &force, gear);
+  if (finding.missing != NULL)
+    return finding;
+  Question question = { &force, gear, trn_hook_tolerance (check, hoist, move) };
+  TrnWorst worst
+      = trn_worst_find (utilisation, &question, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
+  if (worst.complete)
+    set_utilisation (&finding, check, move, &question, &worst);
+  else
+    {
+      finding.verdict = TRN_VERDICT_FAIL;
+      finding.state = TRN_STATE_OUT_OF_REACH;
+      finding.progress = worst.missing_s;
+      finding.time_s = trn_lift_check_time (check, move, worst.missing_s);
+    }
+  return finding;
+}

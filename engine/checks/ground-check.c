@@ -1,0 +1,367 @@
+/* Weights. The hook pulls with the dynamic hook load, plumb at the hook; what stands weighs at its
+ * centre of gravity; what slews weighs along the boom: the slewing part at its distance from the
+ * axis, boom and jib at their middles. With e the direction of the boom, θ its angle and ω the
+ * offset of the jib the middles are seen from above at (foot + L cos θ/2) e and
+ * (foot + L cos θ + J cos (θ − ω)/2) e.
+ *
+ * Supports. A rigid body on equal springs: as long as none lifts off each reaction is affine in the
+ * place of every weight (ground.h), so that it is the sum over the weights of weight times share,
+ * which is enclosed term by term. Where one would have to pull it has lifted off: the finding fails.
+ * With four or more supports that is how they share on ground that gives evenly; on uneven or stiff
+ * ground some bear more.
+ *
+ * Tracks are strips with linear pressure (trn_ground_tracks); the greatest grows with the load, with
+ * its distance from the middle along the tracks and from the middle between them, so that it is
+ * taken at the greatest of each. */
+#include "ground-check.h"
+
+#include "gravity.h"
+#include "ground.h"
+#include "hoist.h"
+
+#define WEIGHTS_MAX 8
+
+/* Along and across, in the frame of the gear. */
+typedef struct
+{
+  TrnInterval kg, x, y;
+} Weight;
+
+typedef struct
+{
+  const TrnLiftCheck *check;
+  const TrnGear *gear;
+  guint move;
+  TrnHookForce forces[2]; /* of the hoists that it holds the load by */
+  guint n_forces;
+  const TrnGearFoot *supports;
+  guint n_supports;
+  TrnVec3 shares[TRN_GROUND_SUPPORTS_MAX];
+  gboolean is_tracks;
+  gboolean for_pull; /* asked is how much a support would have to pull, else the pressure or … */
+  int support;       /* … the reaction of this one; −1: the greatest pressure */
+} Question;
+
+static const char *const support_names[TRN_GROUND_SUPPORTS_MAX]
+    = { "support-1",  "support-2",  "support-3",  "support-4",  "support-5",  "support-6",
+        "support-7",  "support-8",  "support-9",  "support-10", "support-11", "support-12",
+        "support-13", "support-14", "support-15", "support-16", "support-17", "support-18",
+        "support-19", "support-20", "support-21", "support-22", "support-23", "support-24",
+        "support-25", "support-26", "support-27", "support-28", "support-29", "support-30",
+        "support-31", "support-32" };
+
+/* ---- weights ---- */
+
+static gboolean
+hook_value (const Question *q, const TrnHookForce *force, TrnRigQuantity quantity, TrnInterval s,
+            TrnInterval *value)
+{
+  TrnRigQuestion question = { q->check->run->rig, force->hoist, quantity, q->move, 0 };
+  TrnJet jet;
+  if (!trn_rig_ask (&question, s, &jet))
+    return FALSE;
+  *value = jet.v;
+  return TRUE;
+}
+
+static Weight
+along (double kg, TrnInterval out, TrnInterval e_x, TrnInterval e_y)
+{
+  return (Weight){ trn_interval_point (kg), trn_interval_mul (out, e_x),
+                   trn_interval_mul (out, e_y) };
+}
+
+/* What slews with the boom; returns their number, G_MAXUINT where it is not known where. */
+static guint
+add_slewing (const Question *q, TrnInterval s, const Weight *hook, Weight *weights)
+{
+  const TrnGear *gear = q->gear;
+  TrnInterval radius, angle;
+  if (!hook_value (q, &q->forces[0], TRN_RIG_RADIUS, s, &radius)
+      || !hook_value (q, &q->forces[0], TRN_RIG_BOOM_ANGLE, s, &angle))
+    return G_MAXUINT;
+  TrnInterval inverse = trn_interval_inverse (radius);
+  TrnInterval e_x = trn_interval_clip (trn_interval_mul (hook->x, inverse), -1, 1);
+  TrnInterval e_y = trn_interval_clip (trn_interval_mul (hook->y, inverse), -1, 1);
+  TrnInterval foot = trn_interval_point (gear->boom_foot_out_m);
+  TrnInterval boom = trn_interval_scale (trn_interval_cos (angle), gear->boom_length_m);
+  guint n = 0;
+  weights[n++] = along (gear->slewing_mass_kg, trn_interval_point (gear->slewing_out_m), e_x, e_y);
+  weights[n++] = along (gear->boom_mass_kg,
+                        trn_interval_add (foot, trn_interval_scale (boom, 0.5)), e_x, e_y);
+  if (!gear->has_jib)
+    return n;
+  TrnInterval jib = trn_interval_scale (
+      trn_interval_cos (trn_interval_sub (angle, trn_interval_point (gear->jib_offset_rad))),
+      gear->jib_length_m / 2);
+  weights[n++] = along (gear->jib_mass_kg,
+                        trn_interval_add (trn_interval_add (foot, boom), jib), e_x, e_y);
+  return n;
+}
+
+/* All of them over @s; returns their number, 0 where they are not known. */
+static guint
+list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
+{
+  guint n = 0;
+  for (guint i = 0; i < q->n_forces; i++)
+    {
+      Weight *hook = &weights[n++];
+      if (!trn_hook_force_dynamic (&q->forces[i], s, &hook->kg)
+          || !hook_value (q, &q->forces[i], TRN_RIG_HOOK_LOCAL_X, s, &hook->x)
+          || !hook_value (q, &q->forces[i], TRN_RIG_HOOK_LOCAL_Y, s, &hook->y))
+        return 0;
+    }
+  weights[n++] = (Weight){ trn_interval_point (q->gear->mass_kg),
+                           trn_interval_point (q->gear->cog_x_m),
+                           trn_interval_point (q->gear->cog_y_m) };
+  if (q->gear->kind != TRN_GEAR_CRANE)
+    return n;
+  guint n_slewing = add_slewing (q, s, &weights[0], &weights[n]);
+  return n_slewing == G_MAXUINT ? 0 : n + n_slewing;
+}
+
+/* ---- reactions ---- */
+
+static gboolean
+is_one_pad (const TrnGear *gear)
+{
+  return gear->kind == TRN_GEAR_TAIL_TROLLEY || gear->kind == TRN_GEAR_TURNING_FRAME;
+}
+
+/* N */
+static TrnInterval
+reaction (const Question *q, const Weight *weights, guint n, guint support)
+{
+  TrnInterval sum = trn_interval_point (0);
+  const TrnVec3 *share = &q->shares[support];
+  for (guint i = 0; i < n; i++)
+    {
+      TrnInterval of_weight = trn_interval_point (share->x);
+      if (!is_one_pad (q->gear))
+        of_weight = trn_interval_add (
+            of_weight, trn_interval_add (trn_interval_scale (weights[i].x, share->y),
+                                         trn_interval_scale (weights[i].y, share->z)));
+      sum = trn_interval_add (sum, trn_interval_mul (weights[i].kg, of_weight));
+    }
+  return trn_interval_scale (sum, TRN_GRAVITY_M_S2);
+}
+
+static gboolean
+pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterval *value)
+{
+  const TrnGearFoot *a = &q->supports[0], *b = &q->supports[1];
+  TrnInterval all = trn_interval_point (0), x = all, y = all;
+  for (guint i = 0; i < n; i++)
+    {
+      all = trn_interval_add (all, weights[i].kg);
+      x = trn_interval_add (x, trn_interval_mul (weights[i].kg, weights[i].x));
+      y = trn_interval_add (y, trn_interval_mul (weights[i].kg, weights[i].y));
+    }
+  x = trn_interval_sub (trn_interval_div (x, all), trn_interval_point (0.5 * (a->x_m + b->x_m)));
+  y = trn_interval_sub (trn_interval_div (y, all), trn_interval_point (0.5 * (a->y_m + b->y_m)));
+  TrnPressure pressure[2];
+  gboolean stands = trn_ground_tracks (all.hi * TRN_GRAVITY_M_S2, trn_interval_size (x),
+                                       trn_interval_size (y), fabs (a->y_m - b->y_m), a->pad_y_m,
+                                       a->pad_x_m, pressure);
+  double greatest = fmax (pressure[0].greatest_pa, pressure[1].greatest_pa);
+  *value = trn_interval_widen (greatest, greatest, 1e-12);
+  return stands && trn_interval_is_value (*value);
+}
+
+/* A TrnEnclosure. */
+static gboolean
+ask (gconstpointer data, TrnInterval s, TrnInterval *value)
+{
+  const Question *q = data;
+  Weight weights[WEIGHTS_MAX];
+  guint n = list_weights (q, s, weights);
+  if (n == 0)
+    return FALSE;
+  if (q->is_tracks)
+    return pressure_of_tracks (q, weights, n, value);
+  *value = (TrnInterval){ -INFINITY, -INFINITY };
+  for (guint i = 0; i < q->n_supports; i++)
+    {
+      TrnInterval one = reaction (q, weights, n, i);
+      if (q->support >= 0 && q->support != (int)i)
+        continue;
+      if (q->for_pull)
+        one = trn_interval_neg (one);
+      else if (q->support < 0)
+        one = trn_interval_scale (one, 1 / (q->supports[i].pad_x_m * q->supports[i].pad_y_m));
+      value->lo = fmax (value->lo, one.lo);
+      value->hi = fmax (value->hi, one.hi);
+    }
+  return trn_interval_is_value (*value);
+}
+
+/* ---- the finding ---- */
+
+static void
+set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move, TrnGearFoot *one_pad)
+{
+  const TrnHoist *hoists[2];
+  guint n = trn_hoists_holding (check, move, hoists);
+  *q = (Question){ .check = check,
+                   .gear = &check->scene->programme->plan->gear[gear],
+                   .move = move,
+                   .support = -1 };
+  for (guint i = 0; i < n; i++)
+    if (hoists[i] != NULL && hoists[i]->gear == gear)
+      q->forces[q->n_forces++] = trn_hook_force_make (check, hoists[i], move);
+  g_assert (q->n_forces > 0);
+  *one_pad = (TrnGearFoot){ .pad_x_m = q->gear->size.x, .pad_y_m = q->gear->size.y };
+  q->supports = q->gear->kind == TRN_GEAR_CRANE    ? q->gear->supports
+                : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->legs
+                                                   : one_pad;
+  q->n_supports = q->gear->kind == TRN_GEAR_CRANE    ? q->gear->n_supports
+                  : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->n_legs
+                                                     : 1;
+  q->is_tracks
+      = q->gear->kind == TRN_GEAR_CRANE && q->gear->support_kind == TRN_SUPPORT_TRACKS;
+}
+
+/* What of the masses is left out. */
+static const char *
+mass_missing (const Question *q)
+{
+  const TrnGear *gear = q->gear;
+  for (guint i = 0; i < q->n_forces; i++)
+    if (q->forces[i].missing_dynamic != NULL)
+      return q->forces[i].missing_dynamic;
+  if (isnan (gear->mass_kg))
+    return "gear/mass";
+  if (gear->kind != TRN_GEAR_CRANE)
+    return NULL;
+  if (isnan (gear->slewing_mass_kg) || isnan (gear->slewing_out_m))
+    return "slewing";
+  if (isnan (gear->boom_mass_kg))
+    return "boom/mass";
+  return gear->has_jib && isnan (gear->jib_mass_kg) ? "jib/mass" : NULL;
+}
+
+static const char *
+support_missing (const Question *q)
+{
+  guint least = is_one_pad (q->gear) ? 1 : q->is_tracks ? 2 : 3;
+  if (q->n_supports < least || (q->is_tracks && q->n_supports != 2)
+      || q->n_supports > TRN_GROUND_SUPPORTS_MAX)
+    return q->gear->kind == TRN_GEAR_GANTRY ? "legs" : "supports";
+  return NULL;
+}
+
+static const char *
+pad_missing (const Question *q)
+{
+  for (guint i = 0; i < q->n_supports; i++)
+    if (isnan (q->supports[i].pad_x_m) || isnan (q->supports[i].pad_y_m))
+      return "pad";
+  return NULL;
+}
+
+static void
+set_shares (Question *q)
+{
+  TrnLevelPoint points[TRN_GROUND_SUPPORTS_MAX];
+  if (q->is_tracks)
+    return;
+  q->shares[0] = trn_vec3_make (1, 0, 0);
+  if (is_one_pad (q->gear))
+    return;
+  for (guint i = 0; i < q->n_supports; i++)
+    points[i] = (TrnLevelPoint){ q->supports[i].x_m, q->supports[i].y_m };
+  trn_ground_even_shares (points, q->n_supports, q->shares);
+}
+
+static TrnWorst
+find (const Question *q)
+{
+  return trn_worst_find (ask, q, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
+}
+
+/* What each support bears, and whether one lifts off; FALSE where it is not known. */
+static gboolean
+set_reactions (TrnFinding *finding, Question *q)
+{
+  for (guint i = 0; i < q->n_supports && !q->is_tracks; i++)
+    {
+      q->support = (int)i;
+      TrnWorst worst = find (q);
+      if (!worst.complete)
+        return FALSE;
+      trn_finding_add_number (finding, support_names[i], worst.bound, TRN_UNIT_N);
+    }
+  q->support = -1;
+  if (q->is_tracks || is_one_pad (q->gear))
+    return TRUE;
+  q->for_pull = TRUE;
+  TrnWorst pull = find (q);
+  q->for_pull = FALSE;
+  if (!pull.complete)
+    return FALSE;
+  if (pull.bound > 0)
+    {
+      finding->verdict = TRN_VERDICT_FAIL;
+      finding->state = TRN_STATE_LIFTED;
+      finding->progress = pull.met_s;
+    }
+  return TRUE;
+}
+
+static void
+set_pressure (TrnFinding *finding, const Question *q)
+{
+  TrnWorst worst = find (q);
+  finding->limit = q->gear->allowed_pressure_pa;
+  if (!worst.complete)
+    {
+      /* Beyond the end of a track. */
+      finding->verdict = q->is_tracks ? TRN_VERDICT_FAIL : TRN_VERDICT_UNKNOWN;
+      finding->state = q->is_tracks ? TRN_STATE_LIFTED : TRN_STATE_UNKNOWN;
+      finding->progress = worst.missing_s;
+      return;
+    }
+  finding->value = worst.bound;
+  finding->margin = finding->limit - worst.bound;
+  finding->utilisation = worst.bound / finding->limit;
+  if (finding->state == TRN_STATE_LIFTED)
+    return;
+  finding->progress = worst.met_s;
+  if (isnan (finding->limit))
+    return;
+  finding->verdict = finding->margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = finding->margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+}
+
+TrnFinding
+trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
+{
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_GROUND, (int)move, NULL, NAN);
+  Question q;
+  TrnGearFoot one_pad;
+  finding.body = check->scene->programme->plan->gear[gear].id;
+  finding.unit = TRN_UNIT_PA;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  set_up (&q, check, gear, move, &one_pad);
+  finding.source = q.gear->pressure_source;
+  finding.missing = trn_hoist_place (check, q.forces[0].hoist) == NULL ? "at" : mass_missing (&q);
+  if (finding.missing == NULL)
+    finding.missing = support_missing (&q);
+  if (finding.missing != NULL)
+    return finding;
+  set_shares (&q);
+  if (!set_reactions (&finding, &q))
+    {
+      finding.missing = "reach";
+      return finding;
+    }
+  const char *pad = pad_missing (&q);
+  if (pad == NULL)
+    set_pressure (&finding, &q);
+  finding.time_s = trn_lift_check_time (check, move, finding.progress);
+  if (finding.state == TRN_STATE_UNKNOWN)
+    finding.missing = pad != NULL ? pad : isnan (finding.limit) ? "ground/allowed_pressure" : NULL;
+  return finding;
+}

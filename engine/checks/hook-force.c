@@ -1,0 +1,285 @@
+/* Shares. For a CoG fixed in the load the tail's share is a quotient of what jets enclose
+ * (share-jet.h). At one moment it is affine in the CoG, so its least and greatest over the box are
+ * at corners.
+ *
+ * Rigging. What the plan lists is what hangs there; a crane or a gantry without a block or without
+ * slings is not taken to have none.
+ *
+ * Dynamic factor by the static hook load (hook-load.h): it falls in steps as the load grows, so over
+ * loads from lo to hi the greatest product is at most hi times the factor at lo. A hook that carries
+ * less than the table begins with at some moment of a move in which it carries more has the factor
+ * of the first row then; a hook that never carries so much has none. */
+#include "hook-force.h"
+
+#include "gravity.h"
+#include "hoist.h"
+#include "motion-jet.h"
+#include "share-jet.h"
+
+/* Where the table of trn_dynamic_factor_onshore begins. */
+#define LEAST_OF_TABLE_KG 3e3
+
+static gboolean
+holds (const TrnHoist *hoist, guint move)
+{
+  return hoist->first_move <= move && move <= hoist->last_move;
+}
+
+TrnCarried
+trn_carried_make (const TrnLiftCheck *check, guint move)
+{
+  const TrnLift *lift = check->run->lift;
+  const TrnRigging *rigging = &lift->rigging;
+  const TrnComponent *component = &check->scene->programme->plan->components[lift->component];
+  gboolean main_given = rigging->given && rigging->main.given;
+  TrnCarried carried
+      = { .check = check,
+          .move = move,
+          .main_holds = !main_given || holds (&rigging->main, move),
+          .tail_holds = rigging->given && rigging->tail.given && holds (&rigging->tail, move),
+          .mass_kg = component->mass_kg * component->mass_factor,
+          .has_cog = isfinite (component->cog.x) };
+  TrnVec3 half = component->cog_box; /* either way */
+  for (guint i = 0; i < 8; i++)
+    carried.cog[i]
+        = trn_vec3_add (component->cog, trn_vec3_make (i & 1 ? half.x : -half.x,
+                                                       i & 2 ? half.y : -half.y,
+                                                       i & 4 ? half.z : -half.z));
+  return carried;
+}
+
+TrnJet
+trn_carried_tail_jet (const TrnCarried *carried, guint corner, TrnInterval s)
+{
+  const TrnLift *lift = carried->check->run->lift;
+  const TrnMotion *motion = &carried->check->run->motions[carried->move];
+  TrnJet3 main, tail, cog;
+  trn_motion_point_jet (motion, lift->hook.place, s, &main);
+  trn_motion_point_jet (motion, lift->rigging.tail.point, s, &tail);
+  trn_motion_point_jet (motion, carried->cog[corner], s, &cog);
+  return trn_share_tail_jet (&main, &tail, &cog);
+}
+
+TrnInterval
+trn_jet_tight (TrnJetAt jet, gconstpointer data, TrnInterval s)
+{
+  TrnJet whole = jet (data, s);
+  if (!trn_jet_is_value (&whole) || !trn_interval_is_value (whole.d) || s.lo == s.hi)
+    return whole.v;
+  TrnInterval middle = trn_interval_point (trn_interval_middle (s));
+  TrnJet at = jet (data, middle);
+  TrnInterval by = trn_interval_mul (whole.d, trn_interval_sub (s, middle));
+  TrnInterval mean = trn_interval_add (at.v, by);
+  return trn_interval_is_value (mean) ? trn_interval_clip (whole.v, mean.lo, mean.hi) : whole.v;
+}
+
+typedef struct
+{
+  const TrnCarried *carried;
+  guint corner;
+} Corner;
+
+static TrnJet
+corner_jet (gconstpointer data, TrnInterval s)
+{
+  const Corner *corner = data;
+  return trn_carried_tail_jet (corner->carried, corner->corner, s);
+}
+
+gboolean
+trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, TrnInterval *share)
+{
+  *share = trn_interval_point (1);
+  if (!carried->main_holds || !carried->tail_holds)
+    return TRUE;
+  if (!carried->has_cog)
+    return FALSE;
+  TrnInterval tail = { INFINITY, -INFINITY };
+  for (guint i = 0; i < 8; i++)
+    {
+      Corner corner = { carried, i };
+      TrnInterval of_corner = trn_jet_tight (corner_jet, &corner, s);
+      if (!trn_interval_is_value (of_corner))
+        of_corner = (TrnInterval){ 0, 1 };
+      tail.lo = fmin (tail.lo, of_corner.lo);
+      tail.hi = fmax (tail.hi, of_corner.hi);
+    }
+  tail = (TrnInterval){ CLAMP (tail.lo, 0, 1), CLAMP (tail.hi, 0, 1) };
+  *share = is_tail ? tail
+                   : trn_interval_clip (trn_interval_sub (trn_interval_point (1), tail), 0, 1);
+  return TRUE;
+}
+
+/* ---- rigging ---- */
+
+static gboolean
+is_rope_gear (const TrnGear *gear)
+{
+  return gear == NULL || gear->kind == TRN_GEAR_CRANE || gear->kind == TRN_GEAR_GANTRY;
+}
+
+static const char *
+slings_missing (const TrnHoist *hoist)
+{
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnShackle *shackle = &hoist->slings[i].shackle;
+      if (isnan (hoist->slings[i].mass_kg))
+        return "slings/mass";
+      if (isnan (shackle->mass_kg) && (shackle->id != NULL || isfinite (shackle->wll_kg)))
+        return "shackle/mass";
+    }
+  return NULL;
+}
+
+/* Masses of what is between the hook and the load; returns what is missing. */
+static const char *
+add_up (const TrnHoist *hoist, const TrnGear *gear, TrnHookLoad *load)
+{
+  if (is_rope_gear (gear) && (!hoist->has_block || isnan (hoist->block_mass_kg)))
+    return "block/mass";
+  if (is_rope_gear (gear) && hoist->n_slings == 0)
+    return "slings";
+  if (hoist->has_beam && isnan (hoist->beam.mass_kg))
+    return "beam/mass";
+  const char *missing = slings_missing (hoist);
+  if (missing != NULL)
+    return missing;
+  load->block_kg = hoist->has_block && isfinite (hoist->block_mass_kg) ? hoist->block_mass_kg : 0;
+  load->beam_kg = hoist->has_beam ? hoist->beam.mass_kg : 0;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      double shackle_kg = hoist->slings[i].shackle.mass_kg;
+      load->slings_kg += hoist->slings[i].mass_kg;
+      load->shackles_kg += isnan (shackle_kg) ? 0 : shackle_kg;
+    }
+  return NULL;
+}
+
+/* ---- the dynamic factor ---- */
+
+static const TrnDynamicRule *
+rule_of (const TrnHookForce *force)
+{
+  return &force->carried.check->scene->programme->plan->loads.dynamic;
+}
+
+static const char *
+dynamic_missing (const TrnHookForce *force)
+{
+  switch (rule_of (force)->kind)
+    {
+    case TRN_DYNAMIC_FACTOR:
+      return NULL;
+    case TRN_DYNAMIC_0027_ND_ONSHORE:
+      return force->greatest.met >= LEAST_OF_TABLE_KG ? NULL : "loads/dynamic/factor";
+    case TRN_DYNAMIC_NONE:
+      return "loads/dynamic";
+    }
+  g_assert_not_reached ();
+}
+
+TrnInterval
+trn_hook_force_factor (const TrnHookForce *force, TrnInterval static_kg)
+{
+  const TrnDynamicRule *rule = rule_of (force);
+  if (rule->kind != TRN_DYNAMIC_0027_ND_ONSHORE)
+    return trn_interval_point (rule->factor);
+  return (TrnInterval){ trn_dynamic_factor_onshore (fmax (static_kg.hi, LEAST_OF_TABLE_KG)),
+                        trn_dynamic_factor_onshore (fmax (static_kg.lo, LEAST_OF_TABLE_KG)) };
+}
+
+const char *
+trn_hook_force_dynamic_source (const TrnHookForce *force)
+{
+  const TrnDynamicRule *rule = rule_of (force);
+  return rule->kind == TRN_DYNAMIC_0027_ND_ONSHORE ? TRN_DYNAMIC_FACTOR_SOURCE : rule->source;
+}
+
+/* ---- all of it ---- */
+
+gboolean
+trn_hook_force_static (const TrnHookForce *force, TrnInterval s, TrnInterval *kg)
+{
+  TrnInterval share;
+  if (force->missing != NULL || !trn_carried_share (&force->carried, force->is_tail, s, &share))
+    return FALSE;
+  TrnHookLoad rigging = force->rigging;
+  rigging.load_kg = 0;
+  *kg = trn_interval_add (trn_interval_scale (share, force->carried.mass_kg),
+                          trn_interval_point (trn_hook_load_static_kg (&rigging)));
+  return TRUE;
+}
+
+gboolean
+trn_hook_force_dynamic (const TrnHookForce *force, TrnInterval s, TrnInterval *kg)
+{
+  if (force->missing_dynamic != NULL || !trn_hook_force_static (force, s, kg))
+    return FALSE;
+  *kg = trn_interval_mul (*kg, trn_hook_force_factor (force, *kg));
+  return TRUE;
+}
+
+gboolean
+trn_hook_force_below_n (const TrnHookForce *force, TrnInterval s, double rigging_kg,
+                        TrnInterval *newton)
+{
+  TrnInterval kg, share;
+  if (force->missing_dynamic != NULL || !trn_hook_force_static (force, s, &kg)
+      || !trn_carried_share (&force->carried, force->is_tail, s, &share))
+    return FALSE;
+  TrnInterval below = trn_interval_add (trn_interval_scale (share, force->carried.mass_kg),
+                                        trn_interval_point (rigging_kg));
+  *newton = trn_interval_scale (trn_interval_mul (below, trn_hook_force_factor (force, kg)),
+                                TRN_GRAVITY_M_S2);
+  return TRUE;
+}
+
+static gboolean
+static_enclosure (gconstpointer data, TrnInterval s, TrnInterval *kg)
+{
+  return trn_hook_force_static (data, s, kg);
+}
+
+TrnHookForce
+trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  const TrnLift *lift = check->run->lift;
+  TrnHookForce force = { .carried = trn_carried_make (check, move),
+                         .hoist = hoist,
+                         .is_tail = hoist != NULL && hoist == &lift->rigging.tail,
+                         .rigging = { .factor = 1, .dynamic = 1 } };
+  force.missing = hoist == NULL
+                      ? "rigging/main"
+                      : add_up (hoist, trn_hoist_gear (check, hoist), &force.rigging);
+  const TrnCarried *carried = &force.carried;
+  if (isnan (carried->mass_kg))
+    force.missing = "mass";
+  else if (carried->main_holds && carried->tail_holds && !carried->has_cog)
+    force.missing = "cog";
+  if (force.missing == NULL)
+    force.greatest = trn_worst_find (static_enclosure, &force, (TrnInterval){ 0, 1 },
+                                     TRN_FORCE_SHARE);
+  force.missing_dynamic = force.missing != NULL ? force.missing : dynamic_missing (&force);
+  return force;
+}
+
+guint
+trn_hoists_holding (const TrnLiftCheck *check, guint move, const TrnHoist *hoists[2])
+{
+  const TrnRigging *rigging = &check->run->lift->rigging;
+  TrnCarried carried = trn_carried_make (check, move);
+  guint n = 0;
+  if (carried.main_holds)
+    hoists[n++] = rigging->given && rigging->main.given ? &rigging->main : NULL;
+  if (carried.tail_holds)
+    hoists[n++] = &rigging->tail;
+  return n;
+}
+
+const char *
+trn_hoist_body (const TrnLiftCheck *check, const TrnHoist *hoist)
+{
+  const TrnGear *gear = hoist != NULL ? trn_hoist_gear (check, hoist) : NULL;
+  return gear != NULL ? gear->id : "load";
+}

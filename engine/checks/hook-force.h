@@ -1,0 +1,74 @@
+/* hook-force.h: what hangs on the hooks of a lift over one move: the masses that the plan names,
+ * and which part of the load each hook carries, enclosed over the move and over the box of the
+ * centre of gravity. */
+#pragma once
+
+#include "hook-load.h"
+#include "jet.h"
+#include "lift-check.h"
+#include "worst.h"
+
+/* Forces and shares are known to within this share of them. */
+#define TRN_FORCE_SHARE 1e-4
+
+/* Who holds the load in a move. */
+typedef struct
+{
+  const TrnLiftCheck *check;
+  guint move;
+  gboolean main_holds, tail_holds;
+  double mass_kg; /* with its factor; NAN: left out */
+  gboolean has_cog;
+  TrnVec3 cog[8]; /* corners of the box of the CoG, load frame */
+} TrnCarried;
+
+TrnCarried trn_carried_make (const TrnLiftCheck *check, guint move);
+
+/* The tail's share of the weight for the CoG at one corner; both must hold. No value where main and
+ * tail point may be plumb over each other. */
+TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, TrnInterval s);
+
+/* What part of the load the main or the tail carries, over all of the box, within 0 and 1: what
+ * would have to push carries nothing, and where one point may be plumb over the other each may
+ * carry all. FALSE where it depends on a CoG that is left out. */
+gboolean trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s,
+                            TrnInterval *share);
+
+/* Encloses a jet with a value more tightly than by its value alone: by its value at the middle and
+ * its derivative (mean value form). @jet is asked for at the middle of @s. */
+typedef TrnJet (*TrnJetAt) (gconstpointer data, TrnInterval s);
+TrnInterval trn_jet_tight (TrnJetAt jet, gconstpointer data, TrnInterval s);
+
+/* What hangs on one hook. */
+typedef struct
+{
+  TrnCarried carried;
+  const TrnHoist *hoist; /* NULL: the plan names no rigging */
+  gboolean is_tail;
+  TrnHookLoad rigging;         /* masses of the rigging; load_kg is not set */
+  const char *missing;         /* the input without which it is not known, static; NULL */
+  TrnWorst greatest;           /* static, kg, over the move */
+  const char *missing_dynamic; /* the input without which no dynamic factor is known; NULL */
+} TrnHookForce;
+
+/* @hoist: of the lift; must hold in that move. */
+TrnHookForce trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint move);
+
+/* All of it, kg, enclosed over @s. FALSE where it is not known. */
+gboolean trn_hook_force_static (const TrnHookForce *force, TrnInterval s, TrnInterval *kg);
+/* The same times the dynamic factor. */
+gboolean trn_hook_force_dynamic (const TrnHookForce *force, TrnInterval s, TrnInterval *kg);
+/* The dynamic factor where the static hook load is within @static_kg. */
+TrnInterval trn_hook_force_factor (const TrnHookForce *force, TrnInterval static_kg);
+/* What hangs below the hook or a part of the rigging, with dynamic factor, in N: this hook's part
+ * of the load and @rigging_kg. */
+gboolean trn_hook_force_below_n (const TrnHookForce *force, TrnInterval s, double rigging_kg,
+                                 TrnInterval *newton);
+/* Where the dynamic factor is from, borrowed; NULL. */
+const char *trn_hook_force_dynamic_source (const TrnHookForce *force);
+
+/* The hoists that hold in that move; NULL for a main hook without rigging. Returns their number. */
+guint trn_hoists_holding (const TrnLiftCheck *check, guint move, const TrnHoist *hoists[2]);
+
+/* The id of the gear of @hoist; "load" where it has none. */
+const char *trn_hoist_body (const TrnLiftCheck *check, const TrnHoist *hoist);

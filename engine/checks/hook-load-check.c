@@ -1,0 +1,42 @@
+/* Hoist rope below the tip is not counted: a plan does not name its mass. It hangs from the drum
+ * and the tip, and charts of cranes say whether they have it in them. */
+#include "hook-load-check.h"
+
+/* The factor that belongs to the greatest load. */
+static double
+factor_of (const TrnHookForce *force)
+{
+  return trn_hook_force_factor (force, trn_interval_point (force->greatest.met)).hi;
+}
+
+TrnFinding
+trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_HOOK_LOAD, (int)move, NULL, NAN);
+  finding.body = trn_hoist_body (check, hoist);
+  finding.unit = TRN_UNIT_KG;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  TrnHookForce force = trn_hook_force_make (check, hoist, move);
+  finding.missing = force.missing;
+  if (force.missing != NULL || !force.greatest.complete)
+    return finding;
+  TrnHookLoad rigging = force.rigging;
+  finding.value = force.greatest.bound;
+  finding.progress = force.greatest.met_s;
+  finding.time_s = trn_lift_check_time (check, move, finding.progress);
+  finding.verdict = TRN_VERDICT_PASS;
+  finding.state = TRN_STATE_KNOWN;
+  trn_finding_add_number (&finding, "load", finding.value - trn_hook_load_static_kg (&rigging),
+                        TRN_UNIT_KG);
+  trn_finding_add_number (&finding, "block", rigging.block_kg, TRN_UNIT_KG);
+  trn_finding_add_number (&finding, "beam", rigging.beam_kg, TRN_UNIT_KG);
+  trn_finding_add_number (&finding, "slings", rigging.slings_kg, TRN_UNIT_KG);
+  trn_finding_add_number (&finding, "shackles", rigging.shackles_kg, TRN_UNIT_KG);
+  if (force.missing_dynamic == NULL)
+    {
+      finding.source = trn_hook_force_dynamic_source (&force);
+      trn_finding_add_number (&finding, "dynamic-factor", factor_of (&force), TRN_UNIT_NONE);
+    }
+  return finding;
+}

@@ -1,0 +1,21 @@
+/* load-share.h: the check `load-share`: what main and tail carry of a load that hangs from both,
+ * through the whole move and over the box of the centre of gravity. */
+#pragma once
+
+#include "hook-force.h"
+
+typedef enum
+{
+  TRN_SHARE_ITEM_TAIL,
+  TRN_SHARE_ITEM_MAIN,
+  TRN_SHARE_ITEM_HEIGHT, /* of the tail point above the CoG */
+  TRN_SHARE_ITEM_PLANE,  /* the CoG beside the plumb plane through both points */
+} TrnShareItem;
+#define TRN_N_SHARE_ITEMS (TRN_SHARE_ITEM_PLANE + 1)
+
+/* Main and tail must both hold in that move. */
+TrnFinding trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item);
+
+/* The mass in kg on the main or the tail at one moment with the CoG where the plan has it, to
+ * within rounding; NAN where it is not defined. */
+double trn_load_share_at_kg (const TrnLiftCheck *check, guint move, gboolean is_tail, double s);

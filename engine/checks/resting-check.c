@@ -1,0 +1,186 @@
+/* Footprint. Where a triangle of the load that faces down lies over one of the seat that faces up,
+ * seen from above, and the two are no farther apart in height than the fit of the seat, the load
+ * bears on it. That region is a convex polygon: the load's triangle cut by the three sides of the
+ * seat's, and, both being planes, by two more half spaces for the gap. The footprint is the convex
+ * hull of all corners of such polygons.
+ *
+ * The distance of a point from the edge of a convex region, negative outside, is a concave function
+ * of the point, so that its least over the box of the centre of gravity is at a corner. */
+#include "resting-check.h"
+
+#include "polygon.h"
+#include "resting.h"
+
+typedef struct
+{
+  TrnVec3 p[3];
+  TrnBox box;
+} Face;
+
+/* Of the triangles that face up, or down, and come into @near. */
+static GArray *
+list_faces (const TrnMesh *mesh, const TrnPose *pose, gboolean up, const TrnBox *near)
+{
+  GArray *faces = g_array_new (FALSE, FALSE, sizeof (Face));
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      Face face = { .box = trn_box_empty () };
+      for (int k = 0; k < 3; k++)
+        {
+          face.p[k] = trn_pose_apply (pose, mesh->vertices[mesh->triangles[i].v[k]]);
+          trn_box_add_point (&face.box, face.p[k]);
+        }
+      TrnVec3 normal = trn_vec3_cross (trn_vec3_sub (face.p[1], face.p[0]),
+                                       trn_vec3_sub (face.p[2], face.p[0]));
+      gboolean is_near = face.box.lo.x <= near->hi.x && face.box.hi.x >= near->lo.x
+                         && face.box.lo.y <= near->hi.y && face.box.hi.y >= near->lo.y
+                         && face.box.lo.z <= near->hi.z && face.box.hi.z >= near->lo.z;
+      if (is_near && (up ? normal.z > 0 : normal.z < 0))
+        g_array_append_val (faces, face);
+    }
+  return faces;
+}
+
+static int
+compare_faces (gconstpointer a, gconstpointer b)
+{
+  double p = ((const Face *)a)->box.lo.x, q = ((const Face *)b)->box.lo.x;
+  return p < q ? -1 : p > q;
+}
+
+/* Adds the corners of where @down bears on @up. */
+static void
+add_bearing (GArray *points, const Face *down, const Face *up, double fit_m)
+{
+  TrnPolygon polygon = { .corners = { down->p[0], down->p[1], down->p[2] }, .n_corners = 3 };
+  TrnVec3 normal = trn_vec3_cross (trn_vec3_sub (up->p[1], up->p[0]),
+                                   trn_vec3_sub (up->p[2], up->p[0]));
+  for (int k = 0; k < 3 && polygon.n_corners > 0; k++)
+    {
+      /* Counter-clockwise from above: the inside is to the left of each side. */
+      TrnVec3 a = up->p[k], b = up->p[(k + 1) % 3];
+      TrnVec3 left = trn_vec3_make (a.y - b.y, b.x - a.x, 0);
+      trn_polygon_cut (&polygon, left, trn_vec3_dot (left, a));
+    }
+  TrnVec3 height = trn_vec3_scale (normal, 1 / normal.z);
+  double level = trn_vec3_dot (height, up->p[0]);
+  trn_polygon_cut (&polygon, height, level - fit_m);
+  trn_polygon_cut (&polygon, trn_vec3_scale (height, -1), -(level + fit_m));
+  for (guint i = 0; i < polygon.n_corners; i++)
+    {
+      TrnLevelPoint point = { polygon.corners[i].x, polygon.corners[i].y };
+      g_array_append_val (points, point);
+    }
+}
+
+static void
+add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m, GArray *points)
+{
+  const TrnPose *end = &check->run->end;
+  TrnBox near = trn_box_empty ();
+  const TrnMesh *mesh = check->load->mesh;
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    trn_box_add_point (&near, trn_pose_apply (end, mesh->vertices[i]));
+  near.lo.z -= fit_m;
+  near.hi.z += fit_m;
+  g_autoptr (GArray) ups = list_faces (other->body->mesh, &other->standing->site_from_standing,
+                                       TRUE, &near);
+  near = trn_box_empty ();
+  for (guint i = 0; i < ups->len; i++)
+    {
+      const Face *up = &g_array_index (ups, Face, i);
+      trn_box_add_point (&near, up->box.lo);
+      trn_box_add_point (&near, up->box.hi);
+    }
+  near.lo.z -= fit_m;
+  near.hi.z += fit_m;
+  g_autoptr (GArray) downs = list_faces (mesh, end, FALSE, &near);
+  g_array_sort (downs, compare_faces);
+  for (guint i = 0; i < ups->len; i++)
+    {
+      const Face *up = &g_array_index (ups, Face, i);
+      for (guint k = 0; k < downs->len; k++)
+        {
+          const Face *down = &g_array_index (downs, Face, k);
+          if (down->box.lo.x > up->box.hi.x)
+            break;
+          if (down->box.hi.x >= up->box.lo.x && down->box.lo.y <= up->box.hi.y
+              && down->box.hi.y >= up->box.lo.y && down->box.lo.z <= up->box.hi.z + fit_m
+              && down->box.hi.z >= up->box.lo.z - fit_m)
+            add_bearing (points, down, up, fit_m);
+        }
+    }
+}
+
+/* What the load bears on at the end of the lift; owned by the caller. */
+static GArray *
+find_footprint (const TrnLiftCheck *check)
+{
+  const TrnLift *lift = check->run->lift;
+  GArray *points = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
+  for (guint i = 0; i < lift->n_seats; i++)
+    for (guint k = 0; lift->seats[i].at_end && k < check->n_obstacles; k++)
+      if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
+        add_obstacle (check, &check->obstacles[k], lift->seats[i].fit_m, points);
+  return points;
+}
+
+static double
+least_margin (const TrnLiftCheck *check, const TrnComponent *unit, const GArray *points)
+{
+  double least_m = INFINITY;
+  TrnVec3 half = unit->cog_box;
+  for (guint i = 0; i < 8; i++)
+    {
+      TrnVec3 by = trn_vec3_make (i & 1 ? half.x : -half.x, i & 2 ? half.y : -half.y,
+                                  i & 4 ? half.z : -half.z);
+      TrnVec3 cog = trn_pose_apply (&check->run->end, trn_vec3_add (unit->cog, by));
+      TrnLevelPoint at = { cog.x, cog.y };
+      least_m = fmin (least_m, trn_resting_margin_m ((const TrnLevelPoint *)(void *)points->data,
+                                                     points->len, at));
+    }
+  return least_m;
+}
+
+/* The only seat at the end; NULL where there are more. */
+static const char *
+only_seat (const TrnLift *lift)
+{
+  const char *only = NULL;
+  guint n = 0;
+  for (guint i = 0; i < lift->n_seats; i++)
+    if (lift->seats[i].at_end)
+      {
+        only = lift->seats[i].on;
+        n++;
+      }
+  return n == 1 ? only : NULL;
+}
+
+TrnFinding
+trn_resting_judge (const TrnLiftCheck *check)
+{
+  const TrnLift *lift = check->run->lift;
+  const TrnComponent *unit = &check->scene->programme->plan->components[lift->component];
+  TrnFinding finding
+      = trn_lift_check_finding (check, TRN_CHECK_RESTING, -1, only_seat (lift), NAN);
+  finding.unit = TRN_UNIT_M;
+  finding.limit = 0;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  finding.missing = isnan (unit->cog.x) ? "cog" : NULL;
+  if (finding.missing != NULL)
+    return finding;
+  g_autoptr (GArray) points = find_footprint (check);
+  finding.time_s = check->run->begins_s[lift->n_moves];
+  if (points->len == 0)
+    {
+      finding.verdict = TRN_VERDICT_FAIL;
+      finding.state = TRN_STATE_NOT_RESTING;
+      return finding;
+    }
+  finding.value = finding.margin = least_margin (check, unit, points);
+  finding.verdict = finding.margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding.state = finding.margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  return finding;
+}

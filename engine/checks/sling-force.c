@@ -1,0 +1,408 @@
+/* Which way is plumb. The main hook alone lets the load turn until its CoG is plumb below it, so
+ * that seen from the load the plumb line goes from the CoG to the hook: it is taken from anywhere
+ * in the box of the CoG. A tilt is guided, and with a tail both hoist lines are plumb as drawn: up
+ * is the site's z then.
+ *
+ * r_i goes from the point of leg i to where the legs meet, S_i = |r_i|, W is what they carry, u is
+ * up. Σ T_i r_i/S_i = W u. Since no leg pushes, T_i (r_i·u)/S_i <= W whatever the others do, which
+ * bounds each leg of any arrangement: T_i <= W S_i/(r_i·u).
+ *   2 legs: along e, the part of r_1 − r_2 square to u, D_1 = r_1·e, D_2 = −r_2·e, H_i = r_i·u:
+ *           T_1 = W D_2 S_1/(D_2 H_1 + D_1 H_2), and the same for the other.
+ *   3 legs: by Cramer T_1 = W S_1 [u r_2 r_3]/[r_1 r_2 r_3].
+ *   4 legs: what each bears depends on their lengths. The greatest is at a corner of the set of all
+ *           ways, where one of the four bears nothing: the greatest over those three-leg ways in
+ *           which none pushes. For four like legs that is the two-leg rule.
+ *
+ * Beam. It hangs by its middle, its ends L apart. With the CoG by c beside the plumb line of the
+ * hook along the beam an end bears W (½ ± c/L); drawn, c is more than it will be when the load has
+ * turned, for the ends are higher than the CoG. With a tail, or in a tilt, c is 0: the hook pulls
+ * plumb at the middle. Upper legs hold one end each, whatever the other does; the lower legs of an
+ * end are a bridle that meets there.
+ *
+ * Compression of the beam: what the upper leg of an end pulls inwards, V cot α, and what the lower
+ * legs do, T cos β, at most. */
+#include "sling-force.h"
+
+#include "hang.h"
+
+#define LEGS_MAX 4
+
+/* A vector of which each part is within an interval. */
+typedef struct
+{
+  TrnInterval x, y, z;
+} Box;
+
+static Box
+box_of (TrnJet3 a)
+{
+  return (Box){ a.x.v, a.y.v, a.z.v };
+}
+
+static Box
+box_sub (Box a, Box b)
+{
+  return (Box){ trn_interval_sub (a.x, b.x), trn_interval_sub (a.y, b.y),
+                trn_interval_sub (a.z, b.z) };
+}
+
+static Box
+box_scale (Box a, TrnInterval k)
+{
+  return (Box){ trn_interval_mul (a.x, k), trn_interval_mul (a.y, k), trn_interval_mul (a.z, k) };
+}
+
+static TrnInterval
+box_dot (Box a, Box b)
+{
+  return trn_interval_add (trn_interval_add (trn_interval_mul (a.x, b.x), trn_interval_mul (a.y, b.y)),
+                           trn_interval_mul (a.z, b.z));
+}
+
+static TrnInterval
+box_length (Box a)
+{
+  TrnInterval square = trn_interval_add (
+      trn_interval_add (trn_interval_square (a.x), trn_interval_square (a.y)),
+      trn_interval_square (a.z));
+  return trn_interval_sqrt (trn_interval_clip (square, 0, INFINITY));
+}
+
+static TrnInterval
+minor (TrnInterval a, TrnInterval b, TrnInterval c, TrnInterval d)
+{
+  return trn_interval_sub (trn_interval_mul (a, b), trn_interval_mul (c, d));
+}
+
+/* [a b c] = a · (b × c) */
+static TrnInterval
+triple (Box a, Box b, Box c)
+{
+  Box cross = { minor (b.y, c.z, b.z, c.y), minor (b.z, c.x, b.x, c.z),
+                minor (b.x, c.y, b.y, c.x) };
+  return box_dot (a, cross);
+}
+
+/* By its value over @s and by the mean value form (hook-force.h): the ways of both ends have much
+ * in common that cancels in their difference, but not in intervals of it. */
+static TrnInterval
+tight (TrnJet over, TrnJet at_middle, TrnInterval s)
+{
+  if (s.lo == s.hi || !trn_interval_is_value (over.d))
+    return over.v;
+  TrnInterval middle = trn_interval_point (trn_interval_middle (s));
+  TrnInterval mean = trn_interval_add (
+      at_middle.v, trn_interval_mul (over.d, trn_interval_sub (s, middle)));
+  return trn_interval_is_value (mean) ? trn_interval_clip (over.v, mean.lo, mean.hi) : over.v;
+}
+
+/* From the lower end of a sling to its upper one. */
+static Box
+along_sling (const TrnHookForce *force, guint index, TrnInterval s)
+{
+  const TrnCarried *carried = &force->carried;
+  const TrnRig *rig = carried->check->run->rig;
+  TrnJet3 over[2], at[2];
+  trn_hang_sling (rig, force->hoist, index, carried->move, s, over);
+  trn_hang_sling (rig, force->hoist, index, carried->move,
+                  trn_interval_point (trn_interval_middle (s)), at);
+  TrnJet3 r = trn_jet3_sub (over[0], over[1]), middle = trn_jet3_sub (at[0], at[1]);
+  return (Box){ tight (r.x, middle.x, s), tight (r.y, middle.y, s), tight (r.z, middle.z, s) };
+}
+
+/* ---- which way is up ---- */
+
+static gboolean
+is_tilting (const TrnLiftCheck *check, guint move)
+{
+  const TrnMotion *motion = &check->run->motions[move];
+  return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
+}
+
+TrnInterval
+trn_sling_force_span (const TrnLiftCheck *check, guint move)
+{
+  return is_tilting (check, move) ? (TrnInterval){ 0, 1 } : (TrnInterval){ 0, 0 };
+}
+
+/* Whether the load turns about its hook as its CoG wants. */
+static gboolean
+is_hanging (const TrnHookForce *force)
+{
+  const TrnCarried *carried = &force->carried;
+  return !force->is_tail && carried->check->run->hangs[carried->move].one_hook;
+}
+
+/* From the CoG, anywhere in its box, to the hook. */
+static Box
+cog_to_hook (const TrnHookForce *force, TrnInterval s)
+{
+  const TrnCarried *carried = &force->carried;
+  const TrnRig *rig = carried->check->run->rig;
+  Box hook = box_of (trn_hang_hook (rig, force->hoist, carried->move, s)), cog;
+  for (guint i = 0; i < 8; i++)
+    {
+      Box corner = box_of (trn_hang_point (rig, force->hoist, carried->move, s, carried->cog[i]));
+      cog = i == 0 ? corner
+                   : (Box){ trn_interval_hull (cog.x, corner.x), trn_interval_hull (cog.y, corner.y),
+                            trn_interval_hull (cog.z, corner.z) };
+    }
+  return box_sub (hook, cog);
+}
+
+static Box
+up_of (const TrnHookForce *force, TrnInterval s)
+{
+  if (!is_hanging (force))
+    return (Box){ { 0, 0 }, { 0, 0 }, { 1, 1 } };
+  Box way = cog_to_hook (force, s);
+  Box up = box_scale (way, trn_interval_inverse (box_length (way)));
+  up.x = trn_interval_clip (up.x, -1, 1);
+  up.y = trn_interval_clip (up.y, -1, 1);
+  up.z = trn_interval_clip (up.z, -1, 1);
+  return up;
+}
+
+/* ---- bridles ---- */
+
+/* Legs that meet in one point. */
+typedef struct
+{
+  Box r[LEGS_MAX];
+  TrnInterval length[LEGS_MAX];
+  guint n, self;    /* self: the leg that is asked about; beyond LEGS_MAX legs n is only counted */
+  Box up;
+  TrnInterval weight_n;
+} Bridle;
+
+static TrnInterval
+sine_of (const Bridle *bridle, guint leg)
+{
+  TrnInterval sine = trn_interval_mul (box_dot (bridle->r[leg], bridle->up),
+                                       trn_interval_inverse (bridle->length[leg]));
+  return trn_interval_clip (sine, -1, 1);
+}
+
+static TrnInterval
+two_legs (const Bridle *bridle)
+{
+  const Box *r = bridle->r, *up = &bridle->up;
+  guint i = bridle->self, k = 1 - i;
+  Box apart = box_sub (r[i], r[k]);
+  Box e = box_sub (apart, box_scale (*up, box_dot (apart, *up)));
+  TrnInterval d_i = box_dot (r[i], e), d_k = trn_interval_neg (box_dot (r[k], e));
+  if (d_k.lo > 0) /* each once, which encloses it more tightly */
+    return trn_interval_div (
+        trn_interval_mul (bridle->weight_n, bridle->length[i]),
+        trn_interval_add (box_dot (r[i], *up),
+                          trn_interval_mul (box_dot (r[k], *up), trn_interval_div (d_i, d_k))));
+  TrnInterval below
+      = trn_interval_add (trn_interval_mul (d_k, box_dot (r[i], *up)),
+                          trn_interval_mul (d_i, box_dot (r[k], *up)));
+  return trn_interval_mul (trn_interval_mul (bridle->weight_n, bridle->length[i]),
+                           trn_interval_div (d_k, below));
+}
+
+/* Of leg @i with @j and @k. */
+static TrnInterval
+three_legs (const Bridle *bridle, guint i, guint j, guint k)
+{
+  const Box *r = bridle->r;
+  TrnInterval share = trn_interval_div (triple (bridle->up, r[j], r[k]), triple (r[i], r[j], r[k]));
+  return trn_interval_mul (trn_interval_mul (bridle->weight_n, bridle->length[i]), share);
+}
+
+/* The greatest over all ways in which one leg bears nothing; −INFINITY where none holds the load.
+ * FALSE where one of them cannot be told. */
+static gboolean
+four_legs (const Bridle *bridle, double *greatest)
+{
+  guint i = bridle->self;
+  *greatest = -INFINITY;
+  for (guint out = 0; out < 4; out++)
+    {
+      guint others[2], n = 0;
+      for (guint k = 0; k < 4; k++)
+        if (k != out && k != i)
+          others[n < 2 ? n++ : 1] = k;
+      if (out == i)
+        continue;
+      guint j = others[0], k = others[1];
+      TrnInterval t[3] = { three_legs (bridle, i, j, k), three_legs (bridle, j, i, k),
+                           three_legs (bridle, k, i, j) };
+      if (!trn_interval_is_value (t[0]) || !trn_interval_is_value (t[1])
+          || !trn_interval_is_value (t[2]))
+        return FALSE;
+      double least = -1e-9 * bridle->weight_n.hi;
+      if (t[0].hi >= least && t[1].hi >= least && t[2].hi >= least)
+        *greatest = fmax (*greatest, t[0].hi);
+    }
+  return TRUE;
+}
+
+/* Of the leg self. FALSE where it does not go down. */
+static gboolean
+bridle_tension (const Bridle *bridle, TrnInterval *tension)
+{
+  TrnInterval sine = sine_of (bridle, bridle->self);
+  if (!(sine.lo > 0))
+    return FALSE;
+  TrnInterval alone = trn_interval_div (bridle->weight_n, sine), found = { 0, alone.hi };
+  double four;
+  if (bridle->n == 1)
+    found = alone;
+  else if (bridle->n == 2)
+    found = two_legs (bridle);
+  else if (bridle->n == 3)
+    found = three_legs (bridle, bridle->self, (bridle->self + 1) % 3, (bridle->self + 2) % 3);
+  else if (bridle->n == 4 && four_legs (bridle, &four))
+    found = four >= 0 ? (TrnInterval){ 0, four } : (TrnInterval){ -alone.hi, alone.hi };
+  if (!trn_interval_is_value (found))
+    found = (TrnInterval){ 0, alone.hi };
+  *tension = trn_interval_clip (found, -INFINITY, alone.hi);
+  return trn_interval_is_value (*tension);
+}
+
+/* ---- what hangs where ---- */
+
+/* Beside the hook along the beam, as a share of its length: at most. */
+static double
+off_middle (const TrnHookForce *force, TrnInterval s)
+{
+  if (!is_hanging (force))
+    return 0;
+  const TrnLiftBeam *beam = &force->hoist->beam;
+  TrnJet3 ends[2];
+  trn_hang_beam (force->carried.check->run->rig, force->hoist, force->carried.move, s, ends);
+  Box along = box_sub (box_of (ends[1]), box_of (ends[0])), way = cog_to_hook (force, s);
+  along.z = way.z = trn_interval_point (0);
+  return trn_interval_size (box_dot (along, way)) / (beam->length_m * beam->length_m);
+}
+
+gboolean
+trn_beam_end_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton)
+{
+  TrnInterval all;
+  const TrnHookLoad *rigging = &force->rigging;
+  if (!trn_hook_force_below_n (force, s, rigging->slings_kg + rigging->shackles_kg, &all))
+    return FALSE;
+  double off = off_middle (force, s);
+  *newton = trn_interval_mul (all, (TrnInterval){ 0.5 - off, 0.5 + off });
+  return trn_interval_is_value (*newton);
+}
+
+/* What the bridle of @sling carries. */
+static gboolean
+weight_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnInterval *newton)
+{
+  const TrnHookLoad *rigging = &force->rigging;
+  TrnInterval beam;
+  if (sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam)
+    return trn_hook_force_below_n (force, s, rigging->slings_kg + rigging->shackles_kg, newton);
+  if (!trn_beam_end_n (force, s, newton))
+    return FALSE;
+  if (!sling->to_beam)
+    return TRUE;
+  /* Half the beam: what it adds to what hangs below the hook, by the same factor. */
+  TrnInterval without;
+  if (!trn_hook_force_below_n (force, s, rigging->beam_kg, &beam)
+      || !trn_hook_force_below_n (force, s, 0, &without))
+    return FALSE;
+  double half_n = 0.5 * fmax (0, beam.hi - without.lo);
+  *newton = (TrnInterval){ newton->lo, newton->hi + half_n };
+  return TRUE;
+}
+
+/* Legs of which each bears what it bears whatever the others do are bridles of their own: upper legs
+ * of a beam, and legs beside a beam. */
+static gboolean
+is_of_bridle (const TrnHoist *hoist, const TrnSling *a, const TrnSling *b)
+{
+  if (a == b)
+    return TRUE;
+  if (a->to_beam || b->to_beam || a->from != b->from)
+    return FALSE;
+  return a->from != TRN_SLING_FROM_HOOK || !hoist->has_beam;
+}
+
+static gboolean
+bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
+{
+  const TrnHookForce *force = q->force;
+  const TrnHoist *hoist = force->hoist;
+  *bridle = (Bridle){ .up = up_of (force, s) };
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      if (!is_of_bridle (hoist, &hoist->slings[q->index], &hoist->slings[i]))
+        continue;
+      /* Of more legs only the one that is asked about is looked at. */
+      guint place = bridle->n < LEGS_MAX ? bridle->n : 0;
+      if (i == q->index)
+        bridle->self = place;
+      if (bridle->n < LEGS_MAX || i == q->index)
+        {
+          bridle->r[place] = along_sling (force, i, s);
+          bridle->length[place] = box_length (bridle->r[place]);
+        }
+      bridle->n++;
+    }
+  return weight_of (force, &hoist->slings[q->index], s, &bridle->weight_n);
+}
+
+/* ---- questions ---- */
+
+static gboolean
+compression (const TrnSlingQuestion *question, TrnInterval s, TrnInterval *value)
+{
+  const TrnHoist *hoist = question->force->hoist;
+  double end_n[2] = { 0, 0 };
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      TrnSlingQuestion q = { question->force, TRN_SLING_TENSION, i };
+      Bridle bridle;
+      TrnInterval tension;
+      if (sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam)
+        continue;
+      if (!bridle_make (&q, s, &bridle) || !bridle_tension (&bridle, &tension))
+        return FALSE;
+      double sine = fmax (0, sine_of (&bridle, bridle.self).lo);
+      gboolean is_b = sling->to_beam ? sling->to_beam_b : sling->from == TRN_SLING_FROM_BEAM_B;
+      end_n[is_b ? 1 : 0] += tension.hi * sqrt (fmax (0, 1 - sine * sine));
+    }
+  double greatest = fmax (end_n[0], end_n[1]);
+  *value = trn_interval_widen (greatest, greatest, 1e-12);
+  return trn_interval_is_value (*value);
+}
+
+gboolean
+trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
+{
+  const TrnSlingQuestion *q = question;
+  Bridle bridle;
+  TrnInterval tension;
+  if (q->quantity == TRN_BEAM_COMPRESSION)
+    return compression (q, s, value);
+  if (!bridle_make (q, s, &bridle))
+    return FALSE;
+  if (q->quantity == TRN_SLING_FLATNESS)
+    {
+      *value = trn_interval_neg (sine_of (&bridle, bridle.self));
+      return trn_interval_is_value (*value);
+    }
+  if (!bridle_tension (&bridle, &tension))
+    return FALSE;
+  *value = q->quantity == TRN_SLING_PUSH ? trn_interval_neg (tension) : tension;
+  return TRUE;
+}
+
+const char *
+trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces)
+{
+  const TrnRig *rig = force->carried.check->run->rig;
+  if (with_forces && force->missing_dynamic != NULL)
+    return force->missing_dynamic;
+  if (is_hanging (force) && !force->carried.has_cog)
+    return "cog";
+  return trn_rig_missing (rig, force->hoist, TRN_RIG_SLING_LENGTH);
+}

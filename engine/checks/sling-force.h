@@ -1,0 +1,32 @@
+/* sling-force.h: what slings and beams of a hoist bear, enclosed over a span of a move. */
+#pragma once
+
+#include "hook-force.h"
+
+typedef enum
+{
+  TRN_SLING_TENSION,   /* N: the greatest that the leg can have */
+  TRN_SLING_PUSH,      /* N: minus its least tension; above 0 it would have to push */
+  TRN_SLING_FLATNESS,  /* minus the sine of its angle from the level */
+  TRN_BEAM_COMPRESSION /* N; of the hoist's beam; index is not looked at */
+} TrnSlingQuantity;
+
+typedef struct
+{
+  const TrnHookForce *force;
+  TrnSlingQuantity quantity;
+  guint index; /* of the hoist's slings */
+} TrnSlingQuestion;
+
+/* A TrnEnclosure (worst.h). */
+gboolean trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value);
+
+/* The span of a move that is to be asked about: all of it where the load tilts, else one moment,
+ * since turning about the plumb line changes no angle from it and no share. */
+TrnInterval trn_sling_force_span (const TrnLiftCheck *check, guint move);
+
+/* What an end of the beam bears over @s: the greatest and the least, N, without the beam. */
+gboolean trn_beam_end_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton);
+
+/* The input that is left out, static; NULL. FALSE for @with_forces: for angles alone. */
+const char *trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces);

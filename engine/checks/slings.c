@@ -1,0 +1,172 @@
+/* Tensions are those under the dynamic hook load, with the weight of all rigging below the hook,
+ * against the working load limit times the standard acceleration of free fall.
+ *
+ * Shackles are taken to pull straight: plans do not say how they turn.
+ *
+ * Moment of a beam. Held at its middle it is bent by what hangs from its ends and by its own
+ * weight. Held at its ends its own weight alone bends it, by m g L/8. Compression and moment are
+ * numbers for whoever designs the beam. */
+#include "slings.h"
+
+#include "gravity.h"
+#include "hoist.h"
+#include "sling.h"
+#include "sling-rating.h"
+
+/* What rounding leaves of a leg that bears nothing, as a share of the load. */
+#define FLUSH 1e-9
+
+static const char *const names[]
+    = { "tension", "angle", "shackle", "compression", "moment" };
+
+static const TrnUnit units[]
+    = { TRN_UNIT_N, TRN_UNIT_DEG, TRN_UNIT_N, TRN_UNIT_N, TRN_UNIT_NM };
+
+gboolean
+trn_slings_has (const TrnHoist *hoist, TrnSlingsItem item, guint index)
+{
+  if (item == TRN_SLINGS_COMPRESSION || item == TRN_SLINGS_MOMENT)
+    return hoist->has_beam && index == 0;
+  const TrnShackle *shackle = &hoist->slings[index].shackle;
+  return item != TRN_SLINGS_SHACKLE || shackle->id != NULL || isfinite (shackle->mass_kg)
+         || isfinite (shackle->wll_kg);
+}
+
+static const char *
+find_missing (const TrnHookForce *force, TrnSlingsItem item, guint index)
+{
+  const TrnHoist *hoist = force->hoist;
+  const char *missing = trn_sling_force_missing (force, item != TRN_SLINGS_ANGLE);
+  if (missing != NULL)
+    return missing;
+  if (item == TRN_SLINGS_TENSION && isnan (hoist->slings[index].wll_kg))
+    return "wll";
+  if (item == TRN_SLINGS_SHACKLE && isnan (hoist->slings[index].shackle.wll_kg))
+    return "shackle/wll";
+  return NULL;
+}
+
+static TrnWorst
+find (const TrnHookForce *force, TrnSlingQuantity quantity, guint index)
+{
+  TrnSlingQuestion question = { force, quantity, index };
+  TrnInterval span = trn_sling_force_span (force->carried.check, force->carried.move);
+  return trn_worst_find (trn_sling_force_ask, &question, span, TRN_FORCE_SHARE);
+}
+
+static void
+set_time (TrnFinding *finding, const TrnHookForce *force, double s)
+{
+  finding->progress = s;
+  finding->time_s = trn_lift_check_time (force->carried.check, force->carried.move, s);
+}
+
+static void
+set_tension (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item, guint index)
+{
+  const TrnSling *sling = &force->hoist->slings[index];
+  TrnWorst push = find (force, TRN_SLING_PUSH, index);
+  TrnWorst tension = find (force, TRN_SLING_TENSION, index);
+  double wll_kg = item == TRN_SLINGS_SHACKLE ? sling->shackle.wll_kg : sling->wll_kg;
+  finding->limit = wll_kg * TRN_GRAVITY_M_S2;
+  if (!tension.complete)
+    {
+      /* A leg that does not go down at some moment holds nothing. */
+      finding->verdict = TRN_VERDICT_FAIL;
+      finding->state = TRN_STATE_SLACK;
+      set_time (finding, force, tension.missing_s);
+      return;
+    }
+  gboolean pushes = push.bound > FLUSH * tension.bound;
+  finding->value = tension.bound;
+  finding->margin = finding->limit - tension.bound;
+  finding->utilisation = tension.bound / finding->limit;
+  finding->verdict = finding->margin >= 0 && !pushes ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = pushes                 ? TRN_STATE_SLACK
+                   : finding->margin >= 0 ? TRN_STATE_WITHIN
+                                          : TRN_STATE_OUTSIDE;
+  set_time (finding, force, pushes ? push.met_s : tension.met_s);
+}
+
+static void
+set_angle (TrnFinding *finding, const TrnHookForce *force, guint index)
+{
+  TrnWorst flat = find (force, TRN_SLING_FLATNESS, index);
+  if (!flat.complete)
+    return;
+  finding->value = asin (CLAMP (-flat.bound, -1, 1)) * 180 / G_PI;
+  finding->limit = TRN_SLING_LEAST_ANGLE_DEG;
+  finding->margin = finding->value - finding->limit;
+  finding->verdict = finding->margin >= -FLUSH ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = finding->margin >= -FLUSH ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  set_time (finding, force, flat.met_s);
+}
+
+/* ---- beams ---- */
+
+typedef struct
+{
+  const TrnHookForce *force;
+} MomentQuestion;
+
+static gboolean
+moment (gconstpointer data, TrnInterval s, TrnInterval *value)
+{
+  const TrnHookForce *force = ((const MomentQuestion *)data)->force;
+  const TrnHoist *hoist = force->hoist;
+  TrnInterval end, kg;
+  if (!trn_beam_end_n (force, s, &end) || !trn_hook_force_static (force, s, &kg))
+    return FALSE;
+  double own_n
+      = hoist->beam.mass_kg * trn_hook_force_factor (force, kg).hi * TRN_GRAVITY_M_S2;
+  double half_m = hoist->beam.length_m / 2, greatest;
+  gboolean has_upper = FALSE;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    has_upper = has_upper || hoist->slings[i].to_beam;
+  if (has_upper)
+    greatest = own_n * hoist->beam.length_m / 8;
+  else
+    greatest = trn_beam_moment_nm (half_m, half_m, end.hi, end.hi, own_n);
+  *value = trn_interval_widen (greatest, greatest, 1e-12);
+  return trn_interval_is_value (*value);
+}
+
+static void
+set_beam (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item)
+{
+  MomentQuestion question = { force };
+  TrnInterval span = trn_sling_force_span (force->carried.check, force->carried.move);
+  TrnWorst worst = item == TRN_SLINGS_COMPRESSION
+                       ? find (force, TRN_BEAM_COMPRESSION, 0)
+                       : trn_worst_find (moment, &question, span, TRN_FORCE_SHARE);
+  if (!worst.complete)
+    return;
+  finding->value = worst.bound;
+  finding->verdict = TRN_VERDICT_NOTE;
+  finding->state = TRN_STATE_KNOWN;
+  set_time (finding, force, worst.met_s);
+}
+
+TrnFinding
+trn_slings_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, TrnSlingsItem item,
+                  guint index)
+{
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_SLINGS, (int)move, NULL, NAN);
+  gboolean is_beam = item == TRN_SLINGS_COMPRESSION || item == TRN_SLINGS_MOMENT;
+  finding.body = is_beam ? hoist->beam.id : hoist->slings[index].id;
+  finding.item = names[item];
+  finding.unit = units[item];
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  TrnHookForce force = trn_hook_force_make (check, hoist, move);
+  finding.missing = find_missing (&force, item, index);
+  if (finding.missing != NULL)
+    return finding;
+  if (is_beam)
+    set_beam (&finding, &force, item);
+  else if (item == TRN_SLINGS_ANGLE)
+    set_angle (&finding, &force, index);
+  else
+    set_tension (&finding, &force, item, index);
+  return finding;
+}

@@ -1,0 +1,22 @@
+/* slings.h: the check `slings`: what each sling, shackle and beam bears in a move, beside its
+ * working load limit, and how flat each leg is. */
+#pragma once
+
+#include "sling-force.h"
+
+typedef enum
+{
+  TRN_SLINGS_TENSION, /* of a sling */
+  TRN_SLINGS_ANGLE,
+  TRN_SLINGS_SHACKLE,
+  TRN_SLINGS_COMPRESSION, /* of the beam */
+  TRN_SLINGS_MOMENT,
+} TrnSlingsItem;
+#define TRN_N_SLINGS_ITEMS (TRN_SLINGS_MOMENT + 1)
+
+/* Whether there is such a finding: of shackles that are given, of a beam. @index: of the sling; 0
+ * of the beam. */
+gboolean trn_slings_has (const TrnHoist *hoist, TrnSlingsItem item, guint index);
+
+TrnFinding trn_slings_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move,
+                             TrnSlingsItem item, guint index);

@@ -1,0 +1,145 @@
+/* The sail area is the greatest that the load shows along a level direction in any attitude of the
+ * lift. Turning about the plumb line shows nothing new, since all headings count: where a move does
+ * not tilt the load its attitude at the start stands for all, with each point as far off as the
+ * allowances of the move say. Where it tilts, the area is at most that of the load's box, which is
+ * seen along a unit vector d with |d_x| yz + |d_y| zx + |d_z| xy, at most the root of the sum of the
+ * squares of the three faces; the silhouette is never more. */
+#include "wind-check.h"
+
+#include "hoist.h"
+#include "silhouette.h"
+#include "wind.h"
+
+#define SAME_ATTITUDE 1e-12
+
+static double
+box_area (const TrnMesh *mesh)
+{
+  TrnVec3 size = trn_box_size (&mesh->box);
+  return trn_vec3_length (
+      trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
+}
+
+static double
+slack_of (const TrnLiftCheck *check, guint move)
+{
+  const TrnAllowance *a = &check->allowances[move];
+  return a->tolerance_m + (isnan (a->lean_m) ? 0 : a->lean_m)
+         + (isnan (a->cog_box_m) ? 0 : a->cog_box_m) + (isnan (a->wind_m) ? 0 : a->wind_m);
+}
+
+/* Whether both moves show the same but for the heading, the first with no less slack. */
+static gboolean
+is_shown_by (const TrnLiftCheck *check, guint first, guint move)
+{
+  const double *a = check->run->motions[first].start.turn.m[2];
+  const double *b = check->run->motions[move].start.turn.m[2];
+  return fabs (a[0] - b[0]) + fabs (a[1] - b[1]) + fabs (a[2] - b[2]) <= SAME_ATTITUDE
+         && slack_of (check, first) >= slack_of (check, move);
+}
+
+static gboolean
+is_tilting (const TrnLiftCheck *check, guint move)
+{
+  const TrnMotion *motion = &check->run->motions[move];
+  return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
+}
+
+static double
+sail_area (const TrnLiftCheck *check)
+{
+  const TrnMesh *mesh = check->load->mesh;
+  double box_m2 = box_area (mesh), area_m2 = 0;
+  for (guint i = 0; i < check->run->lift->n_moves; i++)
+    if (is_tilting (check, i))
+      return box_m2;
+  for (guint i = 0; i < check->run->lift->n_moves && area_m2 < box_m2; i++)
+    {
+      gboolean shown = FALSE;
+      for (guint k = 0; k < i; k++)
+        shown = shown || is_shown_by (check, k, i);
+      if (shown)
+        continue;
+      TrnSilhouette seen = trn_silhouette_worst (mesh, &check->run->motions[i].start.turn,
+                                                 slack_of (check, i));
+      area_m2 = fmax (area_m2, seen.area_m2);
+    }
+  return area_m2;
+}
+
+static TrnFinding
+begin (const TrnLiftCheck *check, const char *item, TrnUnit unit)
+{
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_WIND, -1, NULL, NAN);
+  finding.item = item;
+  finding.unit = unit;
+  finding.source = check->scene->programme->plan->wind.source;
+  return finding;
+}
+
+static void
+set_known (TrnFinding *finding, double value)
+{
+  finding->value = value;
+  finding->verdict = TRN_VERDICT_NOTE;
+  finding->state = TRN_STATE_KNOWN;
+}
+
+TrnFinding
+trn_wind_force_judge (const TrnLiftCheck *check)
+{
+  const TrnWind *wind = &check->scene->programme->plan->wind;
+  TrnFinding finding = begin (check, "force", TRN_UNIT_N);
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  double area_m2 = sail_area (check);
+  double pressure_pa = trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3);
+  set_known (&finding, trn_wind_force_n (pressure_pa, wind->drag, area_m2));
+  trn_finding_add_number (&finding, "pressure", pressure_pa, TRN_UNIT_PA);
+  trn_finding_add_number (&finding, "sail-area", area_m2, TRN_UNIT_M2);
+  return finding;
+}
+
+TrnFinding
+trn_wind_sway_judge (const TrnLiftCheck *check)
+{
+  TrnFinding finding = begin (check, "sway", TRN_UNIT_M);
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  double greatest_m = 0;
+  for (guint i = 0; i < check->run->lift->n_moves; i++)
+    {
+      const TrnAllowance *allowance = &check->allowances[i];
+      if (isnan (allowance->wind_m))
+        {
+          finding.missing = allowance->missing;
+          return finding;
+        }
+      greatest_m = fmax (greatest_m, allowance->wind_m);
+    }
+  set_known (&finding, greatest_m);
+  return finding;
+}
+
+TrnFinding
+trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist)
+{
+  const TrnPlan *plan = check->scene->programme->plan;
+  const TrnGear *gear = trn_hoist_gear (check, hoist);
+  const TrnComponent *unit = &plan->components[check->run->lift->component];
+  TrnFinding finding = begin (check, "speed", TRN_UNIT_M_S);
+  finding.body = gear->id;
+  finding.value = plan->wind.speed_m_s;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  finding.missing = isnan (gear->wind_limit_m_s) ? "wind_limit" : isnan (unit->mass_kg) ? "mass" : NULL;
+  if (finding.missing != NULL)
+    return finding;
+  finding.limit = trn_wind_permissible_m_s (gear->wind_limit_m_s, TRN_WIND_REFERENCE_M2_KG,
+                                            unit->mass_kg, sail_area (check), plan->wind.drag);
+  finding.margin = finding.limit - finding.value;
+  finding.utilisation = finding.value / finding.limit;
+  finding.verdict = finding.margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding.state = finding.margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  return finding;
+}

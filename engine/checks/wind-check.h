@@ -1,0 +1,13 @@
+/* wind-check.h: the check `wind`: what the wind of the plan does to a load, and what wind a crane
+ * may lift it in. */
+#pragma once
+
+#include "hook-force.h"
+
+/* "force": N on the load, over all attitudes of the lift; "sway": m, how far a point of the load
+ * goes aside where one hook holds it. Numbers to be looked at. */
+TrnFinding trn_wind_force_judge (const TrnLiftCheck *check);
+TrnFinding trn_wind_sway_judge (const TrnLiftCheck *check);
+
+/* "speed": the wind of the plan beside the wind that the crane of @hoist allows for this load. */
+TrnFinding trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist);

@@ -1,0 +1,332 @@
+/* Hook load, capacity, load share and ground by closed forms. */
+#include "load-share.h"
+#include "test-force.h"
+
+#define RAD(deg) ((deg)*G_PI / 180)
+
+/* ---- hook load and capacity ---- */
+
+static TestGear
+crane_plan (const char *radius_by)
+{
+  static char moves[200];
+  g_snprintf (moves, sizeof moves,
+              "{'do': 'slew', 'by': 30, 'centre': [0, 0], 'radius_by': %s, 'seconds': 60}",
+              radius_by);
+  return (TestGear){ .gear = GEAR_CRANE (""),
+                     .structures = FORCE_SLAB,
+                     .more = FORCE_LOADS,
+                     .unit = "'mass_factor': 1.05,",
+                     .rigging = FORCE_RIGGING ("crane"),
+                     .moves = moves };
+}
+
+/* 1000 kg times 1.05, a block of 200 kg and a leg of 50 kg: 1300 kg at rest. */
+static void
+test_hook_load (void)
+{
+  TestGear t = crane_plan ("2");
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_HOOK_LOAD, "crane", NULL);
+  TEST_PASSES (f, TRN_STATE_KNOWN);
+  test_assert_force (f->value, 1300);
+  test_assert_force (test_number (f, "load"), 1050);
+  test_assert_force (test_number (f, "dynamic-factor"), 1.2);
+  g_assert_cmpstr (f->source, ==, "test");
+  test_run_clear (&run);
+
+  t.rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4, 'height':"
+              " 0.5}}}";
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_HOOK_LOAD, "crane", NULL), "block/mass");
+  test_run_clear (&run);
+
+  t.rigging = NULL;
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_HOOK_LOAD, 0, -1, "load", NULL, NULL),
+                "rigging/main");
+  test_run_clear (&run);
+}
+
+/* Between the rows at 4 and 16 m the smaller counts: 3000 kg. 1300 kg times 1.2 are 52 % of it; a
+ * table of 1500 kg at 16 m is overloaded to 104 %. Critical above 50 %. */
+static void
+test_capacity (void)
+{
+  TestGear t = crane_plan ("2");
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (f->utilisation, 0.52);
+  test_assert_force (f->limit, 3000);
+  test_run_clear (&run);
+
+  t.more = "'loads': {'dynamic': {'factor': 1.2, 'source': 'test'}, 'critical': {'share': 0.5,"
+           " 'source': 'site rule'}},";
+  run = test_gear_run (&t);
+  f = test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL);
+  TEST_PASSES (f, TRN_STATE_CRITICAL);
+  g_assert_cmpstr (f->rule, ==, "site rule");
+  test_run_clear (&run);
+
+  t.gear = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom': {'foot': [0,"
+           " 2], 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80]}, 'hook_to_tip': 3,"
+           " 'capacity': {'configuration': 'made up', 'table': [[4, 9000], [11, 2000], [16,"
+           " 1500]]}}";
+  run = test_gear_run (&t);
+  f = test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_force (f->utilisation, 1.04);
+  /* The radius passes 11 m half-way through. */
+  g_assert_cmpfloat (f->progress, >=, 0.49);
+  test_run_clear (&run);
+
+  t = crane_plan ("6.5");
+  run = test_gear_run (&t);
+  TEST_FAILS (test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL), TRN_STATE_OUT_OF_REACH);
+  test_run_clear (&run);
+
+  t.more = NULL;
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL), "loads/dynamic");
+  test_run_clear (&run);
+}
+
+/* 0027/ND Rev 11.2, Table 5-1: 1.10 up to 100 t; no row below 3 t. 1300 kg have none. */
+static void
+test_dynamic_rule (void)
+{
+  TestGear t = crane_plan ("2");
+  t.more = "'loads': {'dynamic': {'rule': '0027-nd-11.2-onshore'}},";
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL), "loads/dynamic/factor");
+  test_run_clear (&run);
+  t.unit = "'mass_factor': 5,";
+  run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_force (f->utilisation, 5250 * 1.1 / 3000);
+  test_run_clear (&run);
+}
+
+/* ---- load share ---- */
+
+/* The vessel of tests/reference/test-published-share.c as a load: x along it from the main lift line
+ * to the tail, z up while it lies. 508 575 N at g, so that one kilogram of it is 1/g daN of 10 N. */
+#define VESSEL_DAN 50857.5
+#define VESSEL_L1 15.525
+#define VESSEL_L2 7.6833
+#define VESSEL_L4 1.086
+static const double table_dan[10]
+    = { 12844.1, 12997.5, 13156.6, 13332.7, 13541.9, 13812.5, 14204.1, 14872.9, 16418.6, 25428.8 };
+
+static char *
+vessel_text (double heading_deg, double factor, const char *box, double tail_height, double tilt)
+{
+  return g_strdup_printf (
+      "{'format': 'trunnion-plan', 'version': 1, 'title': 'Vessel', 'keep_clear': 0.5, 'gear': [],"
+      " 'structures': [%s], 'components': [{'id': 'unit', 'name': 'Unit', 'mass': %.10f,"
+      " 'mass_factor': %.6f, 'cog': [%.6f, 0, 0], %s 'solid': {'kind': 'box', 'size': [1, 1, 1]},"
+      " 'at': {'position': [9, -4, 30], 'turn': [%.6f, 0, 0]}}], 'programme': [{'lift': 'one',"
+      " 'component': 'unit', 'hook_point': [0, 0, 0], 'rigging': {'main': {'hook_above': 1},"
+      " 'tail': {'point': [%.6f, 0, %.6f]}}, 'moves': [{'do': 'tilt', 'by': %.6f, 'axis': %.6f,"
+      " 'guide': 'head-plumb', 'head': [0, 0, 0], 'tail': [%.6f, 0, %.6f], 'seconds': 90}]}]}",
+      FORCE_SLAB, VESSEL_DAN, factor, VESSEL_L2, box, heading_deg, VESSEL_L1, tail_height, tilt,
+      heading_deg + 90, VESSEL_L1, tail_height);
+}
+
+static TestRun
+vessel_run (double heading_deg, double factor, const char *box, double tail_height, double tilt)
+{
+  g_autofree char *text = vessel_text (heading_deg, factor, box, tail_height, tilt);
+  return test_run (text);
+}
+
+/* All ten angles of the published table, half of what the main carries, to 0.1 daN: 1 kg stands for
+ * 1 daN, since shares do not know g. Of the whole up-ending the tail carries most at its start, the
+ * main at its end, when the tail point is plumb under its hook with nothing on it. */
+static void
+test_published_table (void)
+{
+  TestRun run = vessel_run (0, 1, "", VESSEL_L4, 90);
+  TrnLiftCheck check;
+  TrnCheckOptions options = { .jobs = 1 };
+  trn_lift_check_init (&check, run.scene, 0, &options);
+  for (int i = 0; i < 10; i++)
+    test_assert_between (trn_load_share_at_kg (&check, 0, FALSE, i / 9.0) / 2, table_dan[i], 0.1,
+                         0.1);
+  trn_lift_check_clear (&check);
+  const TrnFinding *tail = test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail");
+  const TrnFinding *main = test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "main");
+  TEST_PASSES (tail, TRN_STATE_KNOWN);
+  test_assert_between (tail->value, VESSEL_DAN - 2 * table_dan[0], 0.2, 0.2);
+  g_assert_cmpfloat (tail->progress, ==, 0);
+  TEST_PASSES (main, TRN_STATE_KNOWN);
+  test_assert_between (main->value / 2, table_dan[9], 0.1, 0.1);
+  g_assert_cmpfloat (main->progress, ==, 1);
+  test_assert_between (test_number (main, "turned"), 90, 1e-6, 1e-6);
+  /* Head up, tail down: at the end it is 15.525 − 7.683 m below the CoG. */
+  const TrnFinding *height = test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail-height");
+  test_assert_judged (height, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
+  test_assert_between (height->value, VESSEL_L2 - VESSEL_L1, 1e-3, 1e-3);
+  test_run_clear (&run);
+}
+
+/* Yaw changes nothing, twice the mass is twice the load. */
+static void
+test_share_properties (void)
+{
+  TestRun a = vessel_run (0, 1, "'cog_box': [0.1, 0.2, 0.3],", VESSEL_L4, 60);
+  TestRun b = vessel_run (37, 2, "'cog_box': [0.1, 0.2, 0.3],", VESSEL_L4, 60);
+  static const char *const items[] = { "tail", "main" };
+  for (guint i = 0; i < G_N_ELEMENTS (items); i++)
+    {
+      const TrnFinding *p = test_force (&a, TRN_CHECK_LOAD_SHARE, "load", items[i]);
+      const TrnFinding *q = test_force (&b, TRN_CHECK_LOAD_SHARE, "load", items[i]);
+      g_assert_cmpint (p->verdict, ==, q->verdict);
+      test_assert_between (q->value, 2 * p->value, 1e-5 * p->value, 1e-5 * p->value);
+    }
+  /* Along by 0.1 m and, since the tail rises in no place, up by 0.3 m at 60°: the greatest over the
+   * corners of the quotient, which is monotonic in either. */
+  double c = cos (RAD (60)), s = sin (RAD (60)), lying = (VESSEL_L2 + 0.1) / VESSEL_L1;
+  double up = ((VESSEL_L2 + 0.1) * c + 0.3 * s) / (VESSEL_L1 * c + VESSEL_L4 * s);
+  const TrnFinding *tail = test_force (&a, TRN_CHECK_LOAD_SHARE, "load", "tail");
+  test_assert_between (tail->utilisation, fmax (lying, up), 1e-9, 2e-6);
+  const TrnFinding *aside = test_force (&a, TRN_CHECK_LOAD_SHARE, "load", "out-of-plane");
+  test_assert_judged (aside, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
+  test_assert_between (aside->value, 0.2, 1e-9, 2e-4);
+  test_run_clear (&a);
+  test_run_clear (&b);
+}
+
+/* The tail point below the axis: before 86° its line passes that of the main, and before that the
+ * tail carries all, so the CoG passes over it. To 40° it does not. With a box of 0.1 m upwards the
+ * whole up-ending of the vessel has a slack tail near upright. */
+static void
+test_share_fails (void)
+{
+  TestRun run = vessel_run (0, 1, "", -VESSEL_L4, 84);
+  TEST_FAILS (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "main"), TRN_STATE_OVER_TAIL);
+  test_run_clear (&run);
+  run = vessel_run (0, 1, "", -VESSEL_L4, 40);
+  TEST_PASSES (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "main"), TRN_STATE_KNOWN);
+  test_run_clear (&run);
+
+  run = vessel_run (0, 1, "'cog_box': [0, 0, 0.1],", VESSEL_L4, 90);
+  TEST_FAILS (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail"), TRN_STATE_SLACK);
+  test_run_clear (&run);
+  /* On the axis the points come plumb over each other. */
+  run = vessel_run (0, 1, "", 0, 90);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail"), "in-line");
+  test_run_clear (&run);
+}
+
+/* ---- ground ---- */
+
+#define GANTRY(ground, pad)                                                                        \
+  "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 0, 0], 'turn': [90, 0, 0]}, 'mass':"  \
+  " 4000, 'legs': [{'at': [-4, -5], 'size': [0.5, 0.5], 'height': 20" pad "}, {'at': [4, -5],"     \
+  " 'size': [0.5, 0.5], 'height': 20" pad "}, {'at': [-4, 5], 'size': [0.5, 0.5], 'height': 20"    \
+  pad "}, {'at': [4, 5], 'size': [0.5, 0.5], 'height': 20" pad "}], 'header': {'length': 14,"      \
+  " 'width': 0.5, 'depth': 1, 'underside': 20}, 'trolley': {'size': [1, 1, 0.6], 'underside': 21}" \
+  ", 'capacity': {'mass': 2000}" ground "}"
+#define PAD ", 'pad': [1, 1]"
+
+/* 4000 kg in the middle, 1250 kg times 1.2 on the hook. Heading 90°: local X is north, local Y
+ * west. 2 m north and 3 m west the legs bear 1000 + 1500 (¼ ± 2/16 ± 3/20) kg: at most 1787.5 kg on
+ * the one at [4, 5]. All four bear 5500 kg at any time. */
+static void
+test_ground (void)
+{
+  TestGear t
+      = { .gear = GANTRY (", 'ground': {'allowed_pressure': 18000, 'source': 'plate test'}", PAD),
+          .structures = FORCE_SLAB,
+          .more = FORCE_LOADS,
+          .rigging = FORCE_RIGGING ("tower"),
+          .moves = "{'do': 'travel', 'by': [-3, 2], 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "tower", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (f->value, 1787.5 * G);
+  test_assert_force (test_number (f, "support-4"), 1787.5 * G);
+  test_assert_force (test_number (f, "support-1"), 1375 * G);
+  g_assert_cmpstr (f->source, ==, "plate test");
+  test_assert_force (test_force (&run, TRN_CHECK_CAPACITY, "tower", NULL)->utilisation, 0.75);
+  test_run_clear (&run);
+
+  t.gear = GANTRY (", 'ground': {'allowed_pressure': 17000, 'source': 'plate test'}", PAD);
+  run = test_gear_run (&t);
+  TEST_FAILS (test_force (&run, TRN_CHECK_GROUND, "tower", NULL), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+
+  t.gear = GANTRY ("", PAD);
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_GROUND, "tower", NULL), "ground/allowed_pressure");
+  test_run_clear (&run);
+  t.gear = GANTRY ("", "");
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_GROUND, "tower", NULL), "pad");
+  test_run_clear (&run);
+}
+
+#define CRANE_GROUND(slewing)                                                                      \
+  ", 'mass': 3000, 'slewing': {'mass': " slewing ", 'out': -2}, 'supports': {'kind':"              \
+  " 'outriggers', 'at': [[-3, -3], [3, -3], [-3, 3], [3, 3]], 'pad': [0.5, 0.5]}, 'ground':"       \
+  " {'allowed_pressure': 200000, 'source': 'made up'}"
+
+/* Over the side at the radius 10 the boom of 600 kg has its middle at 5 m. Moments about the middle:
+ * 1500·10 + 600·5 − 4000·2 = 10 000 kg m; in all 9100 kg. The outriggers ahead bear 9100/4 +
+ * 10 000/12 each. With 400 kg of counterweight the moment is 17 200 kg m of 5500 kg: those behind
+ * bear 5500/4 − 17 200/12 < 0 and lift off. */
+static void
+test_outriggers (void)
+{
+  TestGear t = { .gear = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom':"
+                         " {'foot': [0, 2], 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80],"
+                         " 'mass': 600}, 'hook_to_tip': 3, 'capacity': {'configuration': 'made up',"
+                         " 'table': [[4, 9000], [16, 3000]]}" CRANE_GROUND ("4000") "}",
+                 .structures = FORCE_SLAB,
+                 .more = FORCE_LOADS,
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'hoist', 'by': 1, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  double ahead = 9100 / 4.0 + 10000 / 12.0, behind = 9100 / 4.0 - 10000 / 12.0;
+  test_assert_force (test_number (f, "support-2"), ahead * G);
+  test_assert_force (test_number (f, "support-1"), behind * G);
+  test_assert_force (f->value, ahead * G / 0.25);
+  test_run_clear (&run);
+
+  /* Any way round the sum is the weight; a slew takes the greatest to a corner. */
+  t.moves = "{'do': 'slew', 'by': 90, 'centre': [0, 0], 'seconds': 60}";
+  run = test_gear_run (&t);
+  f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (test_number (f, "support-4"), (9100 / 4.0 + 10000 * sqrt (2) / 12) * G);
+  test_run_clear (&run);
+
+  t.gear = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom':"
+           " {'foot': [0, 2], 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80],"
+           " 'mass': 600}, 'hook_to_tip': 3, 'capacity': {'configuration': 'made up',"
+           " 'table': [[4, 9000], [16, 3000]]}" CRANE_GROUND ("400") "}";
+  t.moves = "{'do': 'hoist', 'by': 1, 'seconds': 60}";
+  run = test_gear_run (&t);
+  TEST_FAILS (test_force (&run, TRN_CHECK_GROUND, "crane", NULL), TRN_STATE_LIFTED);
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/forces/hook-load", test_hook_load);
+  g_test_add_func ("/checks/forces/capacity", test_capacity);
+  g_test_add_func ("/checks/forces/dynamic-rule", test_dynamic_rule);
+  g_test_add_func ("/checks/forces/published-table", test_published_table);
+  g_test_add_func ("/checks/forces/share-properties", test_share_properties);
+  g_test_add_func ("/checks/forces/share-fails", test_share_fails);
+  g_test_add_func ("/checks/forces/ground", test_ground);
+  g_test_add_func ("/checks/forces/outriggers", test_outriggers);
+  return g_test_run ();
+}
