@@ -477,8 +477,9 @@ trn_words_caution (void)
 {
   return _ (
       "Distances are those of the shapes as given, rigid and moved exactly as planned, within "
-      "the tolerances that the plan names; nobody has compared them with the site. Sway, "
-      "wind, bending, the stretch of ropes, and gear that the plan does not name are not part of "
+      "the tolerances that the plan names; nobody has compared them with the site. "
+      "Swinging, wind other than the plan names, bending, the stretch of ropes, and gear that the "
+      "plan does not name are not part of "
       "this. The plan, local codes and the "
       "decision to lift stay with a competent, licensed person.");
 }

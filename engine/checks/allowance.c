@@ -13,9 +13,9 @@
  *   with the arm D − a/(2 w), and the couple grows with a.
  *   Rope: turned by φ about the tip its end goes F/W times its length at most.
  *   Load: about the hook, which is at most u from the lift's hook point: 2 (r + u) sin(φ/2).
- * The area depends on the attitude, so it is taken with each point of the load as far off as the
- * bound says at the end, guessed at first. That is no circle: as the wind rises from 0 the load can
- * get no farther than the guess before the bound is less than it.
+ * The area depends on the attitude: it is that of the hull of the load at any slant up to the turn
+ * that the bound says at the end, guessed at first. That is no circle: as the wind rises from 0 the
+ * load can turn no farther than the guess before the bound is less than it.
  *
  * Of a lift as drawn the drawn attitude is taken for the one at rest; the hook point is h above its
  * centre of gravity, which is off by M/W: asin (M/(W h)).
@@ -33,18 +33,15 @@
 #include "free-hang.h"
 #include "gravity.h"
 #include "lift-check.h"
-#include "silhouette.h"
+#include "outline.h"
 #include "sway.h"
 #include "wind.h"
 
 #define ROUNDING_SHARE 1e-12
 #define ROPE_WIDTH_M 0.01
-/* How far the wind turns the load is guessed as so much of the bound by the guess before: until a
- * guess holds, from then on, and when it is near enough. */
-#define GUESS 1.5
-#define NEXT_GUESS 1.02
-#define NEAR_ENOUGH 1.1
-#define MOST_GUESSES 6
+/* The guess is by so much more than the bound by the guess before. */
+#define GUESS 1.1
+#define MOST_GUESSES 8
 
 typedef struct
 {
@@ -110,10 +107,11 @@ couple (const Shape *shape, double slack_m, double area_m2)
   return part * (up_m - part / (2 * width));
 }
 
-/* How far the wind takes a point of the load beyond where it is without it, but for the rope. */
-static double
-turned_by_wind (const TrnLiftCheck *check, guint move, const Shape *shape, double force_share,
-                double couple_share_m, double calm_m)
+/* What the wind turns the load by, and how far that takes a point of it beyond where it is without
+ * wind, but for the rope. NAN where there is no bound. */
+static void
+turn_by_wind (const TrnLiftCheck *check, guint move, const Shape *shape, double force_share,
+              double couple_share_m, double calm_m, double *turned_rad, double *turned_m)
 {
   const TrnLiftRun *run = check->run;
   const TrnPlan *plan = check->scene->programme->plan;
@@ -122,23 +120,25 @@ turned_by_wind (const TrnLiftCheck *check, guint move, const Shape *shape, doubl
   if (!run->lift->hangs_free)
     {
       const TrnComponent *unit = &plan->components[run->lift->component];
-      const double share
-          = couple_share_m
-            / (trn_vec3_distance (hook, unit->cog) - trn_vec3_length (unit->cog_box));
-      return share >= 0 && share < 1 ? chord (shape->reach_m, phi + asin (share)) : NAN;
+      const double above_m = trn_vec3_distance (hook, unit->cog) - trn_vec3_length (unit->cog_box);
+      *turned_rad = couple_share_m < above_m ? phi + asin (couple_share_m / above_m) : NAN;
+      *turned_m = chord (shape->reach_m, *turned_rad);
+      return;
     }
   double rad, m;
   trn_free_hang_reach (plan, run, move, couple_share_m, &rad, &m);
   const double off_m = trn_vec3_distance (run->hangs[move].pivot, hook) + m;
   const double all_m = chord (shape->reach_m, rad) + m + chord (shape->reach_m + off_m, phi);
-  return isnan (all_m) ? NAN : fmax (0, all_m - calm_m);
+  *turned_rad = isnan (all_m) ? NAN : rad + phi;
+  *turned_m = isnan (all_m) ? NAN : fmax (0, all_m - calm_m);
 }
 
 static void
 add_wind (const TrnLiftCheck *check, guint move, const Shape *shape, TrnAllowance *allowance)
 {
   const TrnPlan *plan = check->scene->programme->plan;
-  const TrnComponent *unit = &plan->components[check->run->lift->component];
+  const TrnLift *lift = check->run->lift;
+  const TrnComponent *unit = &plan->components[lift->component];
   const TrnWind *wind = &plan->wind;
   allowance->wind_m = allowance->hook_wind_m = NAN;
   const char *missing = isnan (unit->mass_kg) ? "mass" : isnan (unit->cog.x) ? "cog" : NULL;
@@ -148,31 +148,34 @@ add_wind (const TrnLiftCheck *check, guint move, const Shape *shape, TrnAllowanc
       allowance->missing = missing != NULL ? missing : allowance->missing;
       return;
     }
+  const TrnOutline outline
+      = trn_outline_make (check->load->mesh, &check->run->motions[move].start.turn);
   const double calm_m = allowance->lean_m + allowance->cog_box_m;
-  const double pressure = wind->drag * trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3);
-  const double weight_n = unit->mass_kg * TRN_GRAVITY_M_S2;
-  double guess_m = 0;
+  const double by_weight = wind->drag * trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3)
+                           / (unit->mass_kg * TRN_GRAVITY_M_S2);
+  double guess_rad = 0;
   allowance->missing = "wind";
   for (guint i = 0; i < MOST_GUESSES; i++)
     {
-      const double slack_m = allowance->tolerance_m + calm_m + guess_m;
-      const TrnSilhouette seen = trn_silhouette_worst (
-          check->load->mesh, &check->run->motions[move].start.turn, slack_m);
-      const double share = pressure * seen.area_m2 / weight_n;
-      const double arm_m = pressure * couple (shape, slack_m, seen.area_m2) / weight_n;
-      const double turned_m = turned_by_wind (check, move, shape, share, arm_m, calm_m);
-      if (isnan (turned_m))
+      const double slant = guess_rad + lift->tolerance_tilt_rad;
+      if (!(slant < G_PI / 2))
         return;
-      const gboolean holds = i > 0 && turned_m <= guess_m;
-      if (holds)
+      const double area = trn_outline_slanted_m2 (&outline, slant);
+      const double slack_m = calm_m + allowance->tolerance_m + chord (shape->reach_m, slant);
+      const double share = by_weight * area;
+      double turned_rad, turned_m;
+      turn_by_wind (check, move, shape, share, by_weight * couple (shape, slack_m, area), calm_m,
+                    &turned_rad, &turned_m);
+      if (isnan (turned_rad))
+        return;
+      if (i > 0 && turned_rad <= guess_rad)
         {
           allowance->hook_wind_m = rope_m * share;
           allowance->wind_m = turned_m + allowance->hook_wind_m;
           allowance->missing = NULL;
+          return;
         }
-      if (allowance->missing == NULL && (!holds || guess_m <= NEAR_ENOUGH * turned_m))
-        return;
-      guess_m = (holds ? NEXT_GUESS : GUESS) * turned_m;
+      guess_rad = GUESS * turned_rad;
     }
 }
 
