@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "force-words.h"
 #include "gear-words.h"
 
 #define LONGEST_NAME 120
@@ -151,6 +152,9 @@ trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding, guint m
   const char *body = finding->body;
   gboolean is_load = body == NULL || strcmp (body, "load") == 0;
   g_autofree char *whose = is_load ? NULL : trn_words_body_name (plan, body);
+  g_autofree char *subject = trn_words_force_subject (finding);
+  if (subject != NULL)
+    return is_load ? g_steal_pointer (&subject) : g_strdup_printf ("%s (%s)", whose, subject);
   if (finding->obstacle == NULL)
     return is_load ? g_strdup ("–") : trn_words_with_subject (whose, finding);
   g_autofree char *obstacle = max > 0 ? trn_words_body_name_cut (plan, finding->obstacle, max)

@@ -81,6 +81,60 @@ of_limit (const TrnFinding *finding)
   return g_strdup_printf (_ ("%s, %s of %s"), share, value, limit);
 }
 
+/* ---- what it is about ---- */
+
+static const struct
+{
+  const char *item, *words;
+} items[] = {
+  { "tail", N_ ("tail") },
+  { "main", N_ ("main hook") },
+  { "tail-height", N_ ("tail height") },
+  { "out-of-plane", N_ ("out of plane") },
+  { "tension", N_ ("tension") },
+  { "angle", N_ ("angle") },
+  { "shackle", N_ ("shackle") },
+  { "compression", N_ ("compression") },
+  { "moment", N_ ("bending moment") },
+  { "force", N_ ("force") },
+  { "sway", N_ ("sway") },
+  { "speed", N_ ("speed") },
+};
+
+static const char *
+check_text (TrnCheckKind check)
+{
+  switch (check)
+    {
+    case TRN_CHECK_HOOK_LOAD:
+      return _ ("hook load");
+    case TRN_CHECK_CAPACITY:
+      return _ ("capacity");
+    case TRN_CHECK_LOAD_SHARE:
+      return _ ("load share");
+    case TRN_CHECK_SLINGS:
+      return _ ("sling");
+    case TRN_CHECK_GROUND:
+      return _ ("ground");
+    case TRN_CHECK_WIND:
+      return _ ("wind");
+    case TRN_CHECK_RESTING:
+      return _ ("resting");
+    default:
+      return NULL;
+    }
+}
+
+char *
+trn_words_force_subject (const TrnFinding *finding)
+{
+  const char *check = check_text (finding->check);
+  for (guint i = 0; check != NULL && i < G_N_ELEMENTS (items); i++)
+    if (is_item (finding, items[i].item))
+      return g_strdup_printf ("%s: %s", check, _ (items[i].words));
+  return g_strdup (check);
+}
+
 /* ---- sentences ---- */
 
 static char *

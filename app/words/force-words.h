@@ -7,6 +7,9 @@
  * digits, rounded up or down. */
 char *trn_words_force (double value, TrnUnit unit, gboolean up);
 
+/* "hook load", "slings: angle": what a finding of forces is about; NULL for another. */
+char *trn_words_force_subject (const TrnFinding *finding);
+
 /* The sentence of a finding of hook load, capacity, load share, slings, ground, wind or resting
  * stability that is not unknown. */
 char *trn_words_force_finding (const TrnFinding *finding);

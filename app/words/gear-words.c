@@ -102,34 +102,6 @@ item_subject (const char *item)
   return item != NULL ? item : _ ("reach");
 }
 
-/* Of what a sling, a beam or the wind is looked at for. */
-static const struct
-{
-  const char *item, *subject;
-} force_items[] = {
-  { "tension", N_ ("tension") },
-  { "angle", N_ ("angle") },
-  { "shackle", N_ ("shackle") },
-  { "compression", N_ ("compression") },
-  { "moment", N_ ("bending moment") },
-  { "tail", N_ ("load on the tail") },
-  { "main", N_ ("load on the main") },
-  { "tail-height", N_ ("height of the tail point") },
-  { "out-of-plane", N_ ("out of plane") },
-  { "force", N_ ("wind force") },
-  { "sway", N_ ("sway") },
-  { "speed", N_ ("wind speed") },
-};
-
-static const char *
-force_subject (const TrnFinding *finding)
-{
-  for (guint i = 0; finding->item != NULL && i < G_N_ELEMENTS (force_items); i++)
-    if (strcmp (force_items[i].item, finding->item) == 0)
-      return _ (force_items[i].subject);
-  return finding->item;
-}
-
 static const char *
 subject_of (const TrnFinding *finding)
 {
@@ -149,18 +121,14 @@ subject_of (const TrnFinding *finding)
       return _ ("approach");
     case TRN_CHECK_RIGGING:
       return _ ("length");
+    /* Said by trn_words_force_subject. */
     case TRN_CHECK_HOOK_LOAD:
-      return _ ("hook load");
     case TRN_CHECK_CAPACITY:
-      return _ ("capacity");
     case TRN_CHECK_LOAD_SHARE:
     case TRN_CHECK_SLINGS:
-    case TRN_CHECK_WIND:
-      return force_subject (finding);
     case TRN_CHECK_GROUND:
-      return _ ("ground");
+    case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
-      return _ ("stands firmly");
     case TRN_CHECK_CLEARANCE:
     case TRN_CHECK_START:
       return NULL;

@@ -1,8 +1,8 @@
 /* The sail area is the greatest that the load shows along a level direction in any attitude of the
  * lift. Turning about the plumb line shows nothing new, since all headings count: where a move does
  * not tilt the load its attitude at the start stands for all, with each point as far off as the
- * allowances of the move say. Where it tilts, the area is at most that of the load's box, which is
- * seen along a unit vector d with |d_x| yz + |d_y| zx + |d_z| xy, at most the root of the sum of the
+ * allowances of the move say. Where it tilts, or the allowances have no bound, the area is at most
+ * that of the load's box, which is seen along a unit vector d with |d_x| yz + |d_y| zx + |d_z| xy, at most the root of the sum of the
  * squares of the three faces; the silhouette is never more. */
 #include "wind-check.h"
 
@@ -20,12 +20,15 @@ box_area (const TrnMesh *mesh)
       trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
 }
 
+/* By how much a point may be off that counts; shifts of the whole load show nothing new. What has no
+ * bound makes all attitudes count: NAN. */
 static double
 slack_of (const TrnLiftCheck *check, guint move)
 {
   const TrnAllowance *a = &check->allowances[move];
-  return a->tolerance_m + (isnan (a->lean_m) ? 0 : a->lean_m)
-         + (isnan (a->cog_box_m) ? 0 : a->cog_box_m) + (isnan (a->wind_m) ? 0 : a->wind_m);
+  double tolerance_m = fmax (0, a->tolerance_m - check->run->lift->tolerance_m);
+  double turned_m = a->wind_m - a->hook_wind_m;
+  return tolerance_m + a->lean_m + a->cog_box_m + (turned_m < 0 ? 0 : turned_m);
 }
 
 /* Whether both moves show the same but for the heading, the first with no less slack. */
@@ -51,7 +54,7 @@ sail_area (const TrnLiftCheck *check)
   const TrnMesh *mesh = check->load->mesh;
   double box_m2 = box_area (mesh), area_m2 = 0;
   for (guint i = 0; i < check->run->lift->n_moves; i++)
-    if (is_tilting (check, i))
+    if (is_tilting (check, i) || isnan (slack_of (check, i)))
       return box_m2;
   for (guint i = 0; i < check->run->lift->n_moves && area_m2 < box_m2; i++)
     {
@@ -64,7 +67,7 @@ sail_area (const TrnLiftCheck *check)
                                                  slack_of (check, i));
       area_m2 = fmax (area_m2, seen.area_m2);
     }
-  return area_m2;
+  return fmin (area_m2, box_m2);
 }
 
 static TrnFinding
