@@ -1,9 +1,8 @@
-/* The utilisation is the dynamic hook load over the rated capacity at the radius of the hook. Over a
- * span of time both are enclosed, the capacity being the least over all radii of the span widened by
- * what tolerances do to the hook; spans are halved until the greatest is known (worst.h). Beyond the
- * ends of a table there is no capacity: the finding fails there.
- *
- * Of tail trolleys and turning frames plans name no capacity. */
+/* The utilisation is the dynamic hook load over the rated capacity at the radius of the hook. Over
+ * a span of time both are enclosed, the capacity being the least over all radii of the span widened
+ * by what tolerances do to the hook; spans are halved until the greatest is known (worst.h). Beyond
+ * the ends of a table there is no capacity: the finding fails there. Gear other than cranes has one
+ * capacity everywhere. */
 #include "capacity-check.h"
 
 #include <string.h>
@@ -26,8 +25,8 @@ static gboolean
 radius_over (const Question *q, TrnInterval s, TrnInterval *radius)
 {
   const TrnCarried *carried = &q->force->carried;
-  TrnRigQuestion question = { carried->check->run->rig, q->force->hoist, TRN_RIG_RADIUS,
-                              carried->move, 0 };
+  TrnRigQuestion question
+      = { carried->check->run->rig, q->force->hoist, TRN_RIG_RADIUS, carried->move, 0 };
   TrnJet jet;
   if (!trn_rig_ask (&question, s, &jet))
     return FALSE;
@@ -40,7 +39,7 @@ capacity_over (const Question *q, TrnInterval s, double *kg)
 {
   const TrnGear *gear = q->gear;
   TrnInterval radius;
-  if (gear->kind == TRN_GEAR_GANTRY)
+  if (gear->kind != TRN_GEAR_CRANE)
     {
       *kg = gear->capacity[0].mass_kg;
       return TRUE;
@@ -138,7 +137,7 @@ find_missing (const TrnLiftCheck *check, const TrnHookForce *force, const TrnGea
 {
   if (trn_hoist_place (check, force->hoist) == NULL)
     return "at";
-  if (gear->n_capacity == 0 || (gear->kind != TRN_GEAR_CRANE && gear->kind != TRN_GEAR_GANTRY))
+  if (gear->n_capacity == 0)
     return "capacity";
   return force->missing_dynamic;
 }
@@ -158,8 +157,7 @@ trn_capacity_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move
   if (finding.missing != NULL)
     return finding;
   Question question = { &force, gear, trn_hook_tolerance (check, hoist, move) };
-  TrnWorst worst
-      = trn_worst_find (utilisation, &question, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
+  TrnWorst worst = trn_worst_find (utilisation, &question, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
   if (worst.complete)
     set_utilisation (&finding, check, move, &question, &worst);
   else

@@ -2,12 +2,15 @@
  * seen from above, and the two are no farther apart in height than the fit of the seat, the load
  * bears on it. That region is a convex polygon: the load's triangle cut by the three sides of the
  * seat's, and, both being planes, by two more half spaces for the gap. The footprint is the convex
- * hull of all corners of such polygons.
+ * hull of all corners of such polygons, and of the point at which a tail trolley or a turning frame
+ * carries the tail to the end.
  *
  * The distance of a point from the edge of a convex region, negative outside, is a concave function
  * of the point, so that its least over the box of the centre of gravity is at a corner. */
 #include "resting-check.h"
 
+#include "hoist.h"
+#include "hook-force.h"
 #include "polygon.h"
 #include "resting.h"
 
@@ -53,8 +56,8 @@ static void
 add_bearing (GArray *points, const Face *down, const Face *up, double fit_m)
 {
   TrnPolygon polygon = { .corners = { down->p[0], down->p[1], down->p[2] }, .n_corners = 3 };
-  TrnVec3 normal = trn_vec3_cross (trn_vec3_sub (up->p[1], up->p[0]),
-                                   trn_vec3_sub (up->p[2], up->p[0]));
+  TrnVec3 normal
+      = trn_vec3_cross (trn_vec3_sub (up->p[1], up->p[0]), trn_vec3_sub (up->p[2], up->p[0]));
   for (int k = 0; k < 3 && polygon.n_corners > 0; k++)
     {
       /* Counter-clockwise from above: the inside is to the left of each side. */
@@ -83,8 +86,8 @@ add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m,
     trn_box_add_point (&near, trn_pose_apply (end, mesh->vertices[i]));
   near.lo.z -= fit_m;
   near.hi.z += fit_m;
-  g_autoptr (GArray) ups = list_faces (other->body->mesh, &other->standing->site_from_standing,
-                                       TRUE, &near);
+  g_autoptr (GArray) ups
+      = list_faces (other->body->mesh, &other->standing->site_from_standing, TRUE, &near);
   near = trn_box_empty ();
   for (guint i = 0; i < ups->len; i++)
     {
@@ -112,6 +115,24 @@ add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m,
     }
 }
 
+/* The point at which a trolley or a frame still carries the tail. */
+static void
+add_tail (const TrnLiftCheck *check, GArray *points)
+{
+  const TrnHoist *hoists[2];
+  guint n = trn_hoists_holding (check, check->run->lift->n_moves - 1, hoists);
+  for (guint i = 0; i < n; i++)
+    {
+      const TrnGear *gear = hoists[i] != NULL ? trn_hoist_gear (check, hoists[i]) : NULL;
+      if (gear == NULL || gear->kind == TRN_GEAR_CRANE || gear->kind == TRN_GEAR_GANTRY
+          || hoists[i] != &check->run->lift->rigging.tail)
+        continue;
+      TrnVec3 at = trn_pose_apply (&check->run->end, hoists[i]->point);
+      TrnLevelPoint point = { at.x, at.y };
+      g_array_append_val (points, point);
+    }
+}
+
 /* What the load bears on at the end of the lift; owned by the caller. */
 static GArray *
 find_footprint (const TrnLiftCheck *check)
@@ -122,6 +143,8 @@ find_footprint (const TrnLiftCheck *check)
     for (guint k = 0; lift->seats[i].at_end && k < check->n_obstacles; k++)
       if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
         add_obstacle (check, &check->obstacles[k], lift->seats[i].fit_m, points);
+  if (points->len > 0)
+    add_tail (check, points);
   return points;
 }
 
@@ -162,8 +185,7 @@ trn_resting_judge (const TrnLiftCheck *check)
 {
   const TrnLift *lift = check->run->lift;
   const TrnComponent *unit = &check->scene->programme->plan->components[lift->component];
-  TrnFinding finding
-      = trn_lift_check_finding (check, TRN_CHECK_RESTING, -1, only_seat (lift), NAN);
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_RESTING, -1, only_seat (lift), NAN);
   finding.unit = TRN_UNIT_M;
   finding.limit = 0;
   if (trn_progress_is_cancelled (check->options->progress))
