@@ -37,8 +37,16 @@ def bring_stands_closer(plan):
 
 
 def hoist_higher(plan):
-    move_of(plan, 3)["by"] += 0.8
-    move_of(plan, 8)["by"] -= 0.8
+    move_of(plan, 3)["by"] += 0.4
+    move_of(plan, 8)["by"] -= 0.4
+
+
+def hang_as_drawn(plan):
+    plan["programme"][0]["hangs"] = "as-drawn"
+
+
+def take_smaller_trolley(plan):
+    entry_of(plan, "gear", "tail-trolley")["capacity"]["mass"] = 45000
 
 
 def tip_and_stand_farther(plan, by_m):
@@ -66,6 +74,10 @@ def move_tail_crane(plan):
     entry_of(plan, "gear", "tail-crane")["at"]["position"][1] += 0.6
 
 
+def take_smaller_sling(plan):
+    plan["programme"][0]["rigging"]["tail"]["slings"][0]["wll"] = 40000
+
+
 def take_smaller_counterweight(plan):
     entry_of(plan, "gear", "tail-crane")["counterweight"]["tail_radius"] = 4.2
 
@@ -78,6 +90,9 @@ CASES = [
       ("clearance", "drop-b", "stand-north", [0, 1], "short")]),
     # From the hoist until the column is down again.
     ("pump-column", hoist_higher, [("headroom", "tower", None, [3, 4, 5, 6, 7, 8], "short")]),
+    ("pump-column", hang_as_drawn, []),
+    # At the end of the tilt, with the centre of gravity at the worst corner of its box.
+    ("pump-column", take_smaller_trolley, [("capacity", "tail-trolley", None, [1], "outside")]),
     ("lock-gate", as_it_is, [("clearance", "load", "workshop/canopy", [6], "short")]),
     ("lock-gate", tip_farther, []),
     ("lock-gate", tip_too_far,
@@ -85,6 +100,7 @@ CASES = [
       ("reach", "heel-trolley", "track", [5, 6], "outside")]),
     ("lock-gate", lay_level,
      [("clearance", "load", "workshop/canopy", [6], "short"),
+      ("resting-stability", "load", None, [None], "not-resting"),
       ("seat", "load", "stands/east", [None], "not-resting"),
       ("seat", "load", "stands/west", [None], "not-resting")]),
     ("lock-gate", leave_out_capacity,
@@ -92,10 +108,15 @@ CASES = [
       ("reach", "crane", "radius", [0, 1, 2, 3, 4, 5, 6, 7], "unknown")]),
     ("valve-assembly", as_it_is, []),
     ("column-tandem", as_it_is,
-     [("clearance", "tail-crane/counterweight", "rack/post-3", [2], "short"),
+     [("clearance", "tail-crane/counterweight", "rack/post-3", [4], "short"),
       ("tail-swing", "tail-crane", "rack/post-3", [None], "short")]),
     ("column-tandem", move_tail_crane, []),
     ("column-tandem", take_smaller_counterweight, []),
+    # As the column comes to lie.
+    ("column-tandem", take_smaller_sling,
+     [("clearance", "tail-crane/counterweight", "rack/post-3", [4], "short"),
+      ("slings", "tail-sling", "tension", [4, 5, 6], "outside"),
+      ("tail-swing", "tail-crane", "rack/post-3", [None], "short")]),
 ]
 
 
