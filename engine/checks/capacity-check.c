@@ -1,7 +1,7 @@
-/* The utilisation is the dynamic hook load over the rated capacity at the radius of the hook. Over a
- * span of time both are enclosed, the capacity being the least over all radii of the span widened by
- * what tolerances do to the hook; spans are halved until the greatest is known (worst.h). Beyond the
- * ends of a table there is no capacity: the finding fails there.
+/* The utilisation is the dynamic hook load over the rated capacity at the radius of the hook. Over
+ * a span of time both are enclosed, the capacity being the least over all radii of the span widened
+ * by what tolerances do to the hook; spans are halved until the greatest is known (worst.h). Beyond
+ * the ends of a table there is no capacity: the finding fails there.
  *
  * Of tail trolleys and turning frames plans name no capacity. */
 #include "capacity-check.h"
@@ -26,8 +26,8 @@ static gboolean
 radius_over (const Question *q, TrnInterval s, TrnInterval *radius)
 {
   const TrnCarried *carried = &q->force->carried;
-  TrnRigQuestion question = { carried->check->run->rig, q->force->hoist, TRN_RIG_RADIUS,
-                              carried->move, 0 };
+  TrnRigQuestion question
+      = { carried->check->run->rig, q->force->hoist, TRN_RIG_RADIUS, carried->move, 0 };
   TrnJet jet;
   if (!trn_rig_ask (&question, s, &jet))
     return FALSE;
@@ -158,8 +158,7 @@ trn_capacity_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move
   if (finding.missing != NULL)
     return finding;
   Question question = { &force, gear, trn_hook_tolerance (check, hoist, move) };
-  TrnWorst worst
-      = trn_worst_find (utilisation, &question, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
+  TrnWorst worst = trn_worst_find (utilisation, &question, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
   if (worst.complete)
     set_utilisation (&finding, check, move, &question, &worst);
   else

@@ -53,8 +53,8 @@ static void
 add_bearing (GArray *points, const Face *down, const Face *up, double fit_m)
 {
   TrnPolygon polygon = { .corners = { down->p[0], down->p[1], down->p[2] }, .n_corners = 3 };
-  TrnVec3 normal = trn_vec3_cross (trn_vec3_sub (up->p[1], up->p[0]),
-                                   trn_vec3_sub (up->p[2], up->p[0]));
+  TrnVec3 normal
+      = trn_vec3_cross (trn_vec3_sub (up->p[1], up->p[0]), trn_vec3_sub (up->p[2], up->p[0]));
   for (int k = 0; k < 3 && polygon.n_corners > 0; k++)
     {
       /* Counter-clockwise from above: the inside is to the left of each side. */
@@ -83,8 +83,8 @@ add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m,
     trn_box_add_point (&near, trn_pose_apply (end, mesh->vertices[i]));
   near.lo.z -= fit_m;
   near.hi.z += fit_m;
-  g_autoptr (GArray) ups = list_faces (other->body->mesh, &other->standing->site_from_standing,
-                                       TRUE, &near);
+  g_autoptr (GArray) ups
+      = list_faces (other->body->mesh, &other->standing->site_from_standing, TRUE, &near);
   near = trn_box_empty ();
   for (guint i = 0; i < ups->len; i++)
     {
@@ -162,8 +162,7 @@ trn_resting_judge (const TrnLiftCheck *check)
 {
   const TrnLift *lift = check->run->lift;
   const TrnComponent *unit = &check->scene->programme->plan->components[lift->component];
-  TrnFinding finding
-      = trn_lift_check_finding (check, TRN_CHECK_RESTING, -1, only_seat (lift), NAN);
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_RESTING, -1, only_seat (lift), NAN);
   finding.unit = TRN_UNIT_M;
   finding.limit = 0;
   if (trn_progress_is_cancelled (check->options->progress))
