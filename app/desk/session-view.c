@@ -145,6 +145,13 @@ does_count (const TrnFinding *finding, const char *obstacle)
     case TRN_CHECK_TAIL_SWING:
     case TRN_CHECK_APPROACH:
     case TRN_CHECK_RIGGING:
+    case TRN_CHECK_HOOK_LOAD:
+    case TRN_CHECK_CAPACITY:
+    case TRN_CHECK_LOAD_SHARE:
+    case TRN_CHECK_SLINGS:
+    case TRN_CHECK_GROUND:
+    case TRN_CHECK_WIND:
+    case TRN_CHECK_RESTING:
       return obstacle == NULL && finding->verdict == TRN_VERDICT_FAIL;
     case TRN_CHECK_SWING_RADIUS:
     case TRN_CHECK_SEAT:

@@ -183,8 +183,7 @@ trn_words_table_obstacle (const TrnPlan *plan, const TrnFinding *finding)
   g_autofree char *whose = is_load (finding) ? NULL : body_text (plan, finding->body);
   g_autofree char *subject = trn_words_force_subject (finding);
   if (subject != NULL)
-    return whose != NULL ? g_strdup_printf ("%s (%s)", whose, subject)
-                         : g_steal_pointer (&subject);
+    return whose != NULL ? g_strdup_printf ("%s (%s)", whose, subject) : g_steal_pointer (&subject);
   if (finding->obstacle == NULL)
     return whose != NULL ? trn_words_with_subject (whose, finding) : g_strdup ("–");
   g_autofree char *other = body_text (plan, finding->obstacle);

@@ -440,8 +440,8 @@ char *
 trn_words_not_checked (void)
 {
   guint n;
-  g_autofree char *list = not_checked_text (TRN_CHECKS_ALL, G_MAXUINT, &n);
-  return g_strdup_printf (_ ("Not checked: %s."), list);
+  g_autofree char *list = not_checked_text (TRN_CHECKS_ALWAYS, G_MAXUINT, &n);
+  return g_strdup_printf (_ ("Checked only where the plan names what it takes: %s."), list);
 }
 
 char *

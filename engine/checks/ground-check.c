@@ -6,13 +6,13 @@
  *
  * Supports. A rigid body on equal springs: as long as none lifts off each reaction is affine in the
  * place of every weight (ground.h), so that it is the sum over the weights of weight times share,
- * which is enclosed term by term. Where one would have to pull it has lifted off: the finding fails.
- * With four or more supports that is how they share on ground that gives evenly; on uneven or stiff
- * ground some bear more.
+ * which is enclosed term by term. Where one would have to pull it has lifted off: the finding
+ * fails. With four or more supports that is how they share on ground that gives evenly; on uneven
+ * or stiff ground some bear more.
  *
- * Tracks are strips with linear pressure (trn_ground_tracks); the greatest grows with the load, with
- * its distance from the middle along the tracks and from the middle between them, so that it is
- * taken at the greatest of each. */
+ * Tracks are strips with linear pressure (trn_ground_tracks); the greatest grows with the load,
+ * with its distance from the middle along the tracks and from the middle between them, so that it
+ * is taken at the greatest of each. */
 #include "ground-check.h"
 
 #include "gravity.h"
@@ -87,15 +87,15 @@ add_slewing (const Question *q, TrnInterval s, const Weight *hook, Weight *weigh
   TrnInterval boom = trn_interval_scale (trn_interval_cos (angle), gear->boom_length_m);
   guint n = 0;
   weights[n++] = along (gear->slewing_mass_kg, trn_interval_point (gear->slewing_out_m), e_x, e_y);
-  weights[n++] = along (gear->boom_mass_kg,
-                        trn_interval_add (foot, trn_interval_scale (boom, 0.5)), e_x, e_y);
+  weights[n++] = along (gear->boom_mass_kg, trn_interval_add (foot, trn_interval_scale (boom, 0.5)),
+                        e_x, e_y);
   if (!gear->has_jib)
     return n;
   TrnInterval jib = trn_interval_scale (
       trn_interval_cos (trn_interval_sub (angle, trn_interval_point (gear->jib_offset_rad))),
       gear->jib_length_m / 2);
-  weights[n++] = along (gear->jib_mass_kg,
-                        trn_interval_add (trn_interval_add (foot, boom), jib), e_x, e_y);
+  weights[n++]
+      = along (gear->jib_mass_kg, trn_interval_add (trn_interval_add (foot, boom), jib), e_x, e_y);
   return n;
 }
 
@@ -112,9 +112,9 @@ list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
           || !hook_value (q, &q->forces[i], TRN_RIG_HOOK_LOCAL_Y, s, &hook->y))
         return 0;
     }
-  weights[n++] = (Weight){ trn_interval_point (q->gear->mass_kg),
-                           trn_interval_point (q->gear->cog_x_m),
-                           trn_interval_point (q->gear->cog_y_m) };
+  weights[n++]
+      = (Weight){ trn_interval_point (q->gear->mass_kg), trn_interval_point (q->gear->cog_x_m),
+                  trn_interval_point (q->gear->cog_y_m) };
   if (q->gear->kind != TRN_GEAR_CRANE)
     return n;
   guint n_slewing = add_slewing (q, s, &weights[0], &weights[n]);
@@ -161,9 +161,9 @@ pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterv
   x = trn_interval_sub (trn_interval_div (x, all), trn_interval_point (0.5 * (a->x_m + b->x_m)));
   y = trn_interval_sub (trn_interval_div (y, all), trn_interval_point (0.5 * (a->y_m + b->y_m)));
   TrnPressure pressure[2];
-  gboolean stands = trn_ground_tracks (all.hi * TRN_GRAVITY_M_S2, trn_interval_size (x),
-                                       trn_interval_size (y), fabs (a->y_m - b->y_m), a->pad_y_m,
-                                       a->pad_x_m, pressure);
+  gboolean stands
+      = trn_ground_tracks (all.hi * TRN_GRAVITY_M_S2, trn_interval_size (x), trn_interval_size (y),
+                           fabs (a->y_m - b->y_m), a->pad_y_m, a->pad_x_m, pressure);
   double greatest = fmax (pressure[0].greatest_pa, pressure[1].greatest_pa);
   *value = trn_interval_widen (greatest, greatest, 1e-12);
   return stands && trn_interval_is_value (*value);
@@ -203,10 +203,9 @@ set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move, TrnGearF
 {
   const TrnHoist *hoists[2];
   guint n = trn_hoists_holding (check, move, hoists);
-  *q = (Question){ .check = check,
-                   .gear = &check->scene->programme->plan->gear[gear],
-                   .move = move,
-                   .support = -1 };
+  *q = (Question){
+    .check = check, .gear = &check->scene->programme->plan->gear[gear], .move = move, .support = -1
+  };
   for (guint i = 0; i < n; i++)
     if (hoists[i] != NULL && hoists[i]->gear == gear)
       q->forces[q->n_forces++] = trn_hook_force_make (check, hoists[i], move);
@@ -218,8 +217,7 @@ set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move, TrnGearF
   q->n_supports = q->gear->kind == TRN_GEAR_CRANE    ? q->gear->n_supports
                   : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->n_legs
                                                      : 1;
-  q->is_tracks
-      = q->gear->kind == TRN_GEAR_CRANE && q->gear->support_kind == TRN_SUPPORT_TRACKS;
+  q->is_tracks = q->gear->kind == TRN_GEAR_CRANE && q->gear->support_kind == TRN_SUPPORT_TRACKS;
 }
 
 /* What of the masses is left out. */

@@ -5,10 +5,10 @@
  * Rigging. What the plan lists is what hangs there; a crane or a gantry without a block or without
  * slings is not taken to have none.
  *
- * Dynamic factor by the static hook load (hook-load.h): it falls in steps as the load grows, so over
- * loads from lo to hi the greatest product is at most hi times the factor at lo. A hook that carries
- * less than the table begins with at some moment of a move in which it carries more has the factor
- * of the first row then; a hook that never carries so much has none. */
+ * Dynamic factor by the static hook load (hook-load.h): it falls in steps as the load grows, so
+ * over loads from lo to hi the greatest product is at most hi times the factor at lo. A hook that
+ * carries less than the table begins with at some moment of a move in which it carries more has the
+ * factor of the first row then; a hook that never carries so much has none. */
 #include "hook-force.h"
 
 #include "gravity.h"
@@ -41,10 +41,9 @@ trn_carried_make (const TrnLiftCheck *check, guint move)
           .has_cog = isfinite (component->cog.x) };
   TrnVec3 half = component->cog_box; /* either way */
   for (guint i = 0; i < 8; i++)
-    carried.cog[i]
-        = trn_vec3_add (component->cog, trn_vec3_make (i & 1 ? half.x : -half.x,
-                                                       i & 2 ? half.y : -half.y,
-                                                       i & 4 ? half.z : -half.z));
+    carried.cog[i] = trn_vec3_add (component->cog, trn_vec3_make (i & 1 ? half.x : -half.x,
+                                                                  i & 2 ? half.y : -half.y,
+                                                                  i & 4 ? half.z : -half.z));
   return carried;
 }
 
@@ -105,8 +104,8 @@ trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, T
       tail.hi = fmax (tail.hi, of_corner.hi);
     }
   tail = (TrnInterval){ CLAMP (tail.lo, 0, 1), CLAMP (tail.hi, 0, 1) };
-  *share = is_tail ? tail
-                   : trn_interval_clip (trn_interval_sub (trn_interval_point (1), tail), 0, 1);
+  *share
+      = is_tail ? tail : trn_interval_clip (trn_interval_sub (trn_interval_point (1), tail), 0, 1);
   return TRUE;
 }
 
@@ -249,17 +248,16 @@ trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
                          .hoist = hoist,
                          .is_tail = hoist != NULL && hoist == &lift->rigging.tail,
                          .rigging = { .factor = 1, .dynamic = 1 } };
-  force.missing = hoist == NULL
-                      ? "rigging/main"
-                      : add_up (hoist, trn_hoist_gear (check, hoist), &force.rigging);
+  force.missing = hoist == NULL ? "rigging/main"
+                                : add_up (hoist, trn_hoist_gear (check, hoist), &force.rigging);
   const TrnCarried *carried = &force.carried;
   if (isnan (carried->mass_kg))
     force.missing = "mass";
   else if (carried->main_holds && carried->tail_holds && !carried->has_cog)
     force.missing = "cog";
   if (force.missing == NULL)
-    force.greatest = trn_worst_find (static_enclosure, &force, (TrnInterval){ 0, 1 },
-                                     TRN_FORCE_SHARE);
+    force.greatest
+        = trn_worst_find (static_enclosure, &force, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
   force.missing_dynamic = force.missing != NULL ? force.missing : dynamic_missing (&force);
   return force;
 }

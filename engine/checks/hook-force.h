@@ -31,8 +31,8 @@ TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, TrnInterva
 /* What part of the load the main or the tail carries, over all of the box, within 0 and 1: what
  * would have to push carries nothing, and where one point may be plumb over the other each may
  * carry all. FALSE where it depends on a CoG that is left out. */
-gboolean trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s,
-                            TrnInterval *share);
+gboolean
+trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, TrnInterval *share);
 
 /* Encloses a jet with a value more tightly than by its value alone: by its value at the middle and
  * its derivative (mean value form). @jet is asked for at the middle of @s. */

@@ -28,7 +28,7 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
   finding.verdict = TRN_VERDICT_PASS;
   finding.state = TRN_STATE_KNOWN;
   trn_finding_add_number (&finding, "load", finding.value - trn_hook_load_static_kg (&rigging),
-                        TRN_UNIT_KG);
+                          TRN_UNIT_KG);
   trn_finding_add_number (&finding, "block", rigging.block_kg, TRN_UNIT_KG);
   trn_finding_add_number (&finding, "beam", rigging.beam_kg, TRN_UNIT_KG);
   trn_finding_add_number (&finding, "slings", rigging.slings_kg, TRN_UNIT_KG);

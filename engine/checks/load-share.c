@@ -82,8 +82,8 @@ find (const TrnCarried *carried, TrnShareItem item)
   for (guint corner = 0; corner < 8; corner++)
     {
       Question question = { carried, item, corner };
-      TrnExtremes one = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 },
-                                           is_share ? WIDTH : WIDTH_M);
+      TrnExtremes one
+          = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 }, is_share ? WIDTH : WIDTH_M);
       if (!one.complete)
         return one;
       if (one.least.lo < all.least.lo)
@@ -120,7 +120,7 @@ set_time (TrnFinding *finding, const TrnCarried *carried, double s)
   finding->progress = s;
   finding->time_s = trn_lift_check_time (carried->check, carried->move, s);
   trn_finding_add_number (finding, "turned", s * fabs (motion->angle_rad) * 180 / G_PI,
-                        TRN_UNIT_DEG);
+                          TRN_UNIT_DEG);
 }
 
 static void

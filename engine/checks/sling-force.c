@@ -55,16 +55,17 @@ box_scale (Box a, TrnInterval k)
 static TrnInterval
 box_dot (Box a, Box b)
 {
-  return trn_interval_add (trn_interval_add (trn_interval_mul (a.x, b.x), trn_interval_mul (a.y, b.y)),
-                           trn_interval_mul (a.z, b.z));
+  return trn_interval_add (
+      trn_interval_add (trn_interval_mul (a.x, b.x), trn_interval_mul (a.y, b.y)),
+      trn_interval_mul (a.z, b.z));
 }
 
 static TrnInterval
 box_length (Box a)
 {
-  TrnInterval square = trn_interval_add (
-      trn_interval_add (trn_interval_square (a.x), trn_interval_square (a.y)),
-      trn_interval_square (a.z));
+  TrnInterval square
+      = trn_interval_add (trn_interval_add (trn_interval_square (a.x), trn_interval_square (a.y)),
+                          trn_interval_square (a.z));
   return trn_interval_sqrt (trn_interval_clip (square, 0, INFINITY));
 }
 
@@ -78,8 +79,8 @@ minor (TrnInterval a, TrnInterval b, TrnInterval c, TrnInterval d)
 static TrnInterval
 triple (Box a, Box b, Box c)
 {
-  Box cross = { minor (b.y, c.z, b.z, c.y), minor (b.z, c.x, b.x, c.z),
-                minor (b.x, c.y, b.y, c.x) };
+  Box cross
+      = { minor (b.y, c.z, b.z, c.y), minor (b.z, c.x, b.x, c.z), minor (b.x, c.y, b.y, c.x) };
   return box_dot (a, cross);
 }
 
@@ -91,8 +92,8 @@ tight (TrnJet over, TrnJet at_middle, TrnInterval s)
   if (s.lo == s.hi || !trn_interval_is_value (over.d))
     return over.v;
   TrnInterval middle = trn_interval_point (trn_interval_middle (s));
-  TrnInterval mean = trn_interval_add (
-      at_middle.v, trn_interval_mul (over.d, trn_interval_sub (s, middle)));
+  TrnInterval mean
+      = trn_interval_add (at_middle.v, trn_interval_mul (over.d, trn_interval_sub (s, middle)));
   return trn_interval_is_value (mean) ? trn_interval_clip (over.v, mean.lo, mean.hi) : over.v;
 }
 
@@ -143,9 +144,10 @@ cog_to_hook (const TrnHookForce *force, TrnInterval s)
   for (guint i = 0; i < 8; i++)
     {
       Box corner = box_of (trn_hang_point (rig, force->hoist, carried->move, s, carried->cog[i]));
-      cog = i == 0 ? corner
-                   : (Box){ trn_interval_hull (cog.x, corner.x), trn_interval_hull (cog.y, corner.y),
-                            trn_interval_hull (cog.z, corner.z) };
+      cog = i == 0
+                ? corner
+                : (Box){ trn_interval_hull (cog.x, corner.x), trn_interval_hull (cog.y, corner.y),
+                         trn_interval_hull (cog.z, corner.z) };
     }
   return box_sub (hook, cog);
 }
@@ -170,7 +172,7 @@ typedef struct
 {
   Box r[LEGS_MAX];
   TrnInterval length[LEGS_MAX];
-  guint n, self;    /* self: the leg that is asked about; beyond LEGS_MAX legs n is only counted */
+  guint n, self; /* self: the leg that is asked about; beyond LEGS_MAX legs n is only counted */
   Box up;
   TrnInterval weight_n;
 } Bridle;
@@ -196,9 +198,8 @@ two_legs (const Bridle *bridle)
         trn_interval_mul (bridle->weight_n, bridle->length[i]),
         trn_interval_add (box_dot (r[i], *up),
                           trn_interval_mul (box_dot (r[k], *up), trn_interval_div (d_i, d_k))));
-  TrnInterval below
-      = trn_interval_add (trn_interval_mul (d_k, box_dot (r[i], *up)),
-                          trn_interval_mul (d_i, box_dot (r[k], *up)));
+  TrnInterval below = trn_interval_add (trn_interval_mul (d_k, box_dot (r[i], *up)),
+                                        trn_interval_mul (d_i, box_dot (r[k], *up)));
   return trn_interval_mul (trn_interval_mul (bridle->weight_n, bridle->length[i]),
                            trn_interval_div (d_k, below));
 }
@@ -313,8 +314,8 @@ weight_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnI
   return TRUE;
 }
 
-/* Legs of which each bears what it bears whatever the others do are bridles of their own: upper legs
- * of a beam, and legs beside a beam. */
+/* Legs of which each bears what it bears whatever the others do are bridles of their own: upper
+ * legs of a beam, and legs beside a beam. */
 static gboolean
 is_of_bridle (const TrnHoist *hoist, const TrnSling *a, const TrnSling *b)
 {

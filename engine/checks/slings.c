@@ -16,11 +16,9 @@
 /* What rounding leaves of a leg that bears nothing, as a share of the load. */
 #define FLUSH 1e-9
 
-static const char *const names[]
-    = { "tension", "angle", "shackle", "compression", "moment" };
+static const char *const names[] = { "tension", "angle", "shackle", "compression", "moment" };
 
-static const TrnUnit units[]
-    = { TRN_UNIT_N, TRN_UNIT_DEG, TRN_UNIT_N, TRN_UNIT_N, TRN_UNIT_NM };
+static const TrnUnit units[] = { TRN_UNIT_N, TRN_UNIT_DEG, TRN_UNIT_N, TRN_UNIT_N, TRN_UNIT_NM };
 
 gboolean
 trn_slings_has (const TrnHoist *hoist, TrnSlingsItem item, guint index)
@@ -117,8 +115,7 @@ moment (gconstpointer data, TrnInterval s, TrnInterval *value)
   TrnInterval end, kg;
   if (!trn_beam_end_n (force, s, &end) || !trn_hook_force_static (force, s, &kg))
     return FALSE;
-  double own_n
-      = hoist->beam.mass_kg * trn_hook_force_factor (force, kg).hi * TRN_GRAVITY_M_S2;
+  double own_n = hoist->beam.mass_kg * trn_hook_force_factor (force, kg).hi * TRN_GRAVITY_M_S2;
   double half_m = hoist->beam.length_m / 2, greatest;
   gboolean has_upper = FALSE;
   for (guint i = 0; i < hoist->n_slings; i++)

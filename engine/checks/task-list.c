@@ -289,10 +289,9 @@ list_no_rigging (List *list, TrnCheckKind kind)
 {
   const TrnRigging *rigging = &list->work->check.run->lift->rigging;
   if (!rigging->given || !rigging->main.given)
-    add (list, (TrnTask){ .kind = TRN_TASK_NO_GEAR,
-                          .check = kind,
-                          .missing = "rigging/main",
-                          .body = "load" });
+    add (list,
+         (TrnTask){
+             .kind = TRN_TASK_NO_GEAR, .check = kind, .missing = "rigging/main", .body = "load" });
 }
 
 static void
@@ -343,8 +342,7 @@ list_slings_of (List *list, guint move, const TrnHoist *hoist)
       {
         gboolean is_beam = item == TRN_SLINGS_COMPRESSION || item == TRN_SLINGS_MOMENT;
         /* The beam comes after the slings. */
-        if (is_beam != (k == hoist->n_slings)
-            || !trn_slings_has (hoist, item, is_beam ? 0 : k))
+        if (is_beam != (k == hoist->n_slings) || !trn_slings_has (hoist, item, is_beam ? 0 : k))
           continue;
         add (list, (TrnTask){ .kind = TRN_TASK_SLINGS,
                               .index = move,
@@ -381,8 +379,8 @@ list_grounds (List *list)
         {
           gboolean is_first = i == 0 || hoists[0] == NULL || hoists[0]->gear != hoists[i]->gear;
           if (hoists[i] != NULL && is_first && trn_hoist_place (check, hoists[i]) != NULL)
-            add (list, (TrnTask){
-                           .kind = TRN_TASK_GROUND, .index = move, .other = hoists[i]->gear });
+            add (list,
+                 (TrnTask){ .kind = TRN_TASK_GROUND, .index = move, .other = hoists[i]->gear });
         }
     }
 }

@@ -45,8 +45,8 @@ typedef enum
   TRN_TASK_GROUND,     /* other: gear */
   TRN_TASK_WIND,       /* item; hoist: of the speed */
   TRN_TASK_RESTING,
-  TRN_TASK_NO_GEAR,    /* check; missing, body: a finding that says unknown */
-  TRN_TASK_UNHELD,     /* the same about one move */
+  TRN_TASK_NO_GEAR, /* check; missing, body: a finding that says unknown */
+  TRN_TASK_UNHELD,  /* the same about one move */
 } TrnTaskKind;
 
 /* Index is the move where nothing else is said. */

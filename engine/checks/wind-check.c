@@ -2,8 +2,8 @@
  * lift. Turning about the plumb line shows nothing new, since all headings count: where a move does
  * not tilt the load its attitude at the start stands for all, with each point as far off as the
  * allowances of the move say. Where it tilts, or the allowances have no bound, the area is at most
- * that of the load's box, which is seen along a unit vector d with |d_x| yz + |d_y| zx + |d_z| xy, at most the root of the sum of the
- * squares of the three faces; the silhouette is never more. */
+ * that of the load's box, which is seen along a unit vector d with |d_x| yz + |d_y| zx + |d_z| xy,
+ * at most the root of the sum of the squares of the three faces; the silhouette is never more. */
 #include "wind-check.h"
 
 #include "hoist.h"
@@ -16,12 +16,11 @@ static double
 box_area (const TrnMesh *mesh)
 {
   TrnVec3 size = trn_box_size (&mesh->box);
-  return trn_vec3_length (
-      trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
+  return trn_vec3_length (trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
 }
 
-/* By how much a point may be off that counts; shifts of the whole load show nothing new. What has no
- * bound makes all attitudes count: NAN. */
+/* By how much a point may be off that counts; shifts of the whole load show nothing new. What has
+ * no bound makes all attitudes count: NAN. */
 static double
 slack_of (const TrnLiftCheck *check, guint move)
 {
@@ -63,8 +62,8 @@ sail_area (const TrnLiftCheck *check)
         shown = shown || is_shown_by (check, k, i);
       if (shown)
         continue;
-      TrnSilhouette seen = trn_silhouette_worst (mesh, &check->run->motions[i].start.turn,
-                                                 slack_of (check, i));
+      TrnSilhouette seen
+          = trn_silhouette_worst (mesh, &check->run->motions[i].start.turn, slack_of (check, i));
       area_m2 = fmax (area_m2, seen.area_m2);
     }
   return fmin (area_m2, box_m2);
@@ -135,7 +134,9 @@ trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist)
   finding.value = plan->wind.speed_m_s;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  finding.missing = isnan (gear->wind_limit_m_s) ? "wind_limit" : isnan (unit->mass_kg) ? "mass" : NULL;
+  finding.missing = isnan (gear->wind_limit_m_s) ? "wind_limit"
+                    : isnan (unit->mass_kg)      ? "mass"
+                                                 : NULL;
   if (finding.missing != NULL)
     return finding;
   finding.limit = trn_wind_permissible_m_s (gear->wind_limit_m_s, TRN_WIND_REFERENCE_M2_KG,

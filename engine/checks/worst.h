@@ -21,5 +21,5 @@ typedef struct
 /* Until bound is at most met and @share of its size apart, where that can be reached in reasonable
  * time; proven in any case. Where the quantity is not known exactly at one moment, as for anything
  * within a box, met is as far as it may reach then. */
-TrnWorst trn_worst_find (TrnEnclosure enclosure, gconstpointer data, TrnInterval span,
-                         double share);
+TrnWorst
+trn_worst_find (TrnEnclosure enclosure, gconstpointer data, TrnInterval span, double share);

@@ -32,10 +32,10 @@ test_gear_run (const TestGear *t)
   g_autofree char *text = g_strdup_printf (
       "{'format': 'trunnion-plan', 'version': 1, 'title': 'Test', 'keep_clear': 0.5, %s"
       " 'gear': [%s], 'structures': [%s], 'components': [{'id': 'unit', 'name': 'Unit', %s"
-      " 'mass': 1000, 'solid': %s, 'at': {'position': %s}}], 'programme': [{'lift': 'one', 'component':"
+      " 'mass': 1000, 'solid': %s, 'at': {'position': %s}}], 'programme': [{'lift': 'one', "
+      "'component':"
       " 'unit', 'hook_point': %s, %s %s 'moves': [%s]}]}",
-      t->more != NULL ? t->more : "", t->gear, t->structures,
-      t->unit != NULL ? t->unit : "",
+      t->more != NULL ? t->more : "", t->gear, t->structures, t->unit != NULL ? t->unit : "",
       t->solid != NULL ? t->solid : "{'kind': 'box', 'size': [2, 2, 2]}",
       t->at != NULL ? t->at : "[10, 0, 0]", t->hook != NULL ? t->hook : "[0, 0, 2]", rigging,
       t->lift != NULL ? t->lift : "", t->moves);

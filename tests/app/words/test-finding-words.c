@@ -208,20 +208,23 @@ test_check_names (void)
       g_assert_null (strstr (headline, names[i]));
 }
 
-/* What was done of a plan with gear is not named as not checked; what no version does is. */
+/* What was done of a plan is not named as not checked; what depends on the plan is named where no
+ * plan is meant. */
 static void
 test_gear_headline (void)
 {
-  TrnFindings findings = { .verdict = TRN_VERDICT_UNKNOWN,
-                           .checks_done = TRN_CHECKS_ALL,
-                           .complete = TRUE };
+  TrnFindings findings
+      = { .verdict = TRN_VERDICT_UNKNOWN, .checks_done = TRN_CHECKS_ALL, .complete = TRUE };
   g_autofree char *headline = trn_words_headline (&findings);
   g_assert_null (strstr (headline, "headroom"));
-  g_assert_null (strstr (headline, "tail swing"));
-  g_assert_nonnull (strstr (headline, "ground pressure"));
-  g_autofree char *never = trn_words_not_checked ();
-  g_assert_null (strstr (never, "headroom"));
-  g_assert_nonnull (strstr (never, "capacity"));
+  g_assert_null (strstr (headline, "Not checked"));
+  findings.checks_done &= ~TRN_CHECK_BIT (TRN_CHECK_GROUND);
+  g_autofree char *without = trn_words_headline (&findings);
+  g_assert_nonnull (strstr (without, "Not checked: ground pressure."));
+  g_autofree char *depends = trn_words_not_checked ();
+  g_assert_nonnull (strstr (depends, "headroom"));
+  g_assert_nonnull (strstr (depends, "capacity"));
+  g_assert_null (strstr (depends, "Not checked"));
 }
 
 int

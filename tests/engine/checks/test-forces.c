@@ -111,8 +111,9 @@ test_dynamic_rule (void)
 
 /* ---- load share ---- */
 
-/* The vessel of tests/reference/test-published-share.c as a load: x along it from the main lift line
- * to the tail, z up while it lies. 508 575 N at g, so that one kilogram of it is 1/g daN of 10 N. */
+/* The vessel of tests/reference/test-published-share.c as a load: x along it from the main lift
+ * line to the tail, z up while it lies. 508 575 N at g, so that one kilogram of it is 1/g daN of 10
+ * N. */
 #define VESSEL_DAN 50857.5
 #define VESSEL_L1 15.525
 #define VESSEL_L2 7.6833
@@ -226,8 +227,9 @@ test_share_fails (void)
 #define GANTRY(ground, pad)                                                                        \
   "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 0, 0], 'turn': [90, 0, 0]}, 'mass':"  \
   " 4000, 'legs': [{'at': [-4, -5], 'size': [0.5, 0.5], 'height': 20" pad "}, {'at': [4, -5],"     \
-  " 'size': [0.5, 0.5], 'height': 20" pad "}, {'at': [-4, 5], 'size': [0.5, 0.5], 'height': 20"    \
-  pad "}, {'at': [4, 5], 'size': [0.5, 0.5], 'height': 20" pad "}], 'header': {'length': 14,"      \
+  " 'size': [0.5, 0.5], 'height': 20" pad                                                          \
+  "}, {'at': [-4, 5], 'size': [0.5, 0.5], 'height': 20" pad                                        \
+  "}, {'at': [4, 5], 'size': [0.5, 0.5], 'height': 20" pad "}], 'header': {'length': 14,"          \
   " 'width': 0.5, 'depth': 1, 'underside': 20}, 'trolley': {'size': [1, 1, 0.6], 'underside': 21}" \
   ", 'capacity': {'mass': 2000}" ground "}"
 #define PAD ", 'pad': [1, 1]"
@@ -274,9 +276,9 @@ test_ground (void)
   " 'outriggers', 'at': [[-3, -3], [3, -3], [-3, 3], [3, 3]], 'pad': [0.5, 0.5]}, 'ground':"       \
   " {'allowed_pressure': 200000, 'source': 'made up'}"
 
-/* Over the side at the radius 10 the boom of 600 kg has its middle at 5 m. Moments about the middle:
- * 1500·10 + 600·5 − 4000·2 = 10 000 kg m; in all 9100 kg. The outriggers ahead bear 9100/4 +
- * 10 000/12 each. With 400 kg of counterweight the moment is 17 200 kg m of 5500 kg: those behind
+/* Over the side at the radius 10 the boom of 600 kg has its middle at 5 m. Moments about the
+ * middle: 1500·10 + 600·5 − 4000·2 = 10 000 kg m; in all 9100 kg. The outriggers ahead bear 9100/4
+ * + 10 000/12 each. With 400 kg of counterweight the moment is 17 200 kg m of 5500 kg: those behind
  * bear 5500/4 − 17 200/12 < 0 and lift off. */
 static void
 test_outriggers (void)

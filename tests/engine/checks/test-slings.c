@@ -6,8 +6,7 @@
 #define LOADS "'loads': {'dynamic': {'factor': 1, 'source': 'test'}},"
 #define COG "'cog': [0, 0, 1],"
 /* Slings of 1 kg each. */
-#define LEG(id, to)                                                                                \
-  "{'id': '" id "', 'to': " to ", 'diameter': 0.02, 'mass': 1, 'wll': 1000}"
+#define LEG(id, to) "{'id': '" id "', 'to': " to ", 'diameter': 0.02, 'mass': 1, 'wll': 1000}"
 #define MAIN(above, legs)                                                                          \
   "{'main': {'gear': 'crane', 'hook_above': " above ", 'block': {'diameter': 0.4, 'height': 0.5,"  \
   " 'mass': 200}, 'slings': [" legs "]}}"
@@ -30,8 +29,9 @@ sling (const TestRun *run, const char *id, const char *item)
   return test_force (run, TRN_CHECK_SLINGS, id, item);
 }
 
-/* Two legs, 1 m beside and 2 m below the hook, and 1 m beside and 1 m below: D 1 and 1, H 2 and 1, so
- * T1 = W D2 S1/(D2 H1 + D1 H2) = W √5/3 and T2 = W √2/3. W is 1002 kg. The hook is over the CoG. */
+/* Two legs, 1 m beside and 2 m below the hook, and 1 m beside and 1 m below: D 1 and 1, H 2 and 1,
+ * so T1 = W D2 S1/(D2 H1 + D1 H2) = W √5/3 and T2 = W √2/3. W is 1002 kg. The hook is over the CoG.
+ */
 static void
 test_two_legs (void)
 {
@@ -49,8 +49,9 @@ test_two_legs (void)
   test_run_clear (&run);
 
   /* The leg with its limit at 700 kg is beyond it. */
-  t.rigging = MAIN ("1", "{'id': 'low', 'to': [-1, 0, 1], 'diameter': 0.02, 'mass': 1, 'wll': 700},"
-                    LEG ("high", "[1, 0, 2]"));
+  t.rigging
+      = MAIN ("1", "{'id': 'low', 'to': [-1, 0, 1], 'diameter': 0.02, 'mass': 1, 'wll': 700}," LEG (
+                       "high", "[1, 0, 2]"));
   run = test_gear_run (&t);
   TEST_FAILS (sling (&run, "low", "tension"), TRN_STATE_OUTSIDE);
   test_run_clear (&run);
@@ -69,21 +70,22 @@ test_flat (void)
   test_run_clear (&run);
 }
 
-/* Three legs at 120°, 2 m up for 1 m aside: W √5/2/3 each. Of three on one side of the hook one would
- * have to push. */
+/* Three legs at 120°, 2 m up for 1 m aside: W √5/2/3 each. Of three on one side of the hook one
+ * would have to push. */
 static void
 test_three_legs (void)
 {
-  TestGear t = plan (MAIN ("2", LEG ("a", "[1, 0, 2]") ", " LEG ("b", "[-0.5, 0.8660254037844386, 2]")
-                           ", " LEG ("c", "[-0.5, -0.8660254037844386, 2]")));
+  TestGear t = plan (
+      MAIN ("2", LEG ("a", "[1, 0, 2]") ", " LEG ("b", "[-0.5, 0.8660254037844386, 2]") ", " LEG (
+                     "c", "[-0.5, -0.8660254037844386, 2]")));
   TestRun run = test_gear_run (&t);
   static const char *const legs[] = { "a", "b", "c" };
   for (guint i = 0; i < 3; i++)
     test_assert_force (sling (&run, legs[i], "tension")->value, 1003 * G * sqrt (5) / 6);
   test_run_clear (&run);
 
-  t.rigging = MAIN ("2", LEG ("a", "[1, 0, 2]") ", " LEG ("b", "[0.2, 0.8, 2]") ", "
-                    LEG ("c", "[0.2, -0.8, 2]"));
+  t.rigging = MAIN (
+      "2", LEG ("a", "[1, 0, 2]") ", " LEG ("b", "[0.2, 0.8, 2]") ", " LEG ("c", "[0.2, -0.8, 2]"));
   run = test_gear_run (&t);
   TEST_FAILS (sling (&run, "a", "tension"), TRN_STATE_SLACK);
   test_run_clear (&run);
@@ -94,8 +96,8 @@ test_three_legs (void)
 static void
 test_four_legs (void)
 {
-  TestGear t = plan (MAIN ("2", LEG ("a", "[1, 1, 2]") ", " LEG ("b", "[-1, 1, 2]") ", "
-                           LEG ("c", "[-1, -1, 2]") ", " LEG ("d", "[1, -1, 2]")));
+  TestGear t = plan (MAIN ("2", LEG ("a", "[1, 1, 2]") ", " LEG ("b", "[-1, 1, 2]") ", " LEG (
+                                    "c", "[-1, -1, 2]") ", " LEG ("d", "[1, -1, 2]")));
   TestRun run = test_gear_run (&t);
   test_assert_force (sling (&run, "a", "tension")->value, 1004 * G * sqrt (6) / 4);
   TEST_PASSES (sling (&run, "d", "tension"), TRN_STATE_WITHIN);
@@ -105,17 +107,17 @@ test_four_legs (void)
   test_assert_force (sling (&run, "b", "tension")->value, 1004 * G * sqrt (6) / 4);
   test_run_clear (&run);
   /* All beside the hook: none of them can hold it. */
-  t.rigging = MAIN ("2", LEG ("a", "[1, 1, 2]") ", " LEG ("b", "[0.5, 1, 2]") ", "
-                    LEG ("c", "[0.5, -1, 2]") ", " LEG ("d", "[1, -1, 2]"));
+  t.rigging = MAIN ("2", LEG ("a", "[1, 1, 2]") ", " LEG ("b", "[0.5, 1, 2]") ", " LEG (
+                             "c", "[0.5, -1, 2]") ", " LEG ("d", "[1, -1, 2]"));
   run = test_gear_run (&t);
   TEST_FAILS (sling (&run, "a", "tension"), TRN_STATE_SLACK);
   test_run_clear (&run);
 }
 
 /* The CoG 0.5 m to the east, 3 m below the hook: the load hangs with the hook plumb over it, the
- * line from the CoG to the hook is up, u = (−0.5, 0, 3)/√9.25. In the load's frame legs of (1, 0, −2)
- * and (−1, 0, −2) make W u: T_e = W √5/4 (u_z + 2 · 0.5/√9.25) and T_w with the minus. With a box of
- * 0.1 m the greatest is not below that of 0.6 m. */
+ * line from the CoG to the hook is up, u = (−0.5, 0, 3)/√9.25. In the load's frame legs of (1, 0,
+ * −2) and (−1, 0, −2) make W u: T_e = W √5/4 (u_z + 2 · 0.5/√9.25) and T_w with the minus. With a
+ * box of 0.1 m the greatest is not below that of 0.6 m. */
 static void
 test_off_middle (void)
 {
@@ -130,8 +132,7 @@ test_off_middle (void)
   t.unit = "'cog': [0.5, 0, 1], 'cog_box': [0.1, 0, 0],";
   run = test_gear_run (&t);
   u = 1 / sqrt (9.36);
-  test_assert_between (sling (&run, "east", "tension")->value, w * (3 + 1.2) * u, 1e-6,
-                       0.06 * w);
+  test_assert_between (sling (&run, "east", "tension")->value, w * (3 + 1.2) * u, 1e-6, 0.06 * w);
   test_run_clear (&run);
 
   t.unit = NULL;
@@ -140,21 +141,22 @@ test_off_middle (void)
   test_run_clear (&run);
 }
 
-/* A spreader of 2 m, 100 kg, 1 m below the hook, upper legs at 45°, plumb lower legs: each end bears
- * half of 1000 + 4 kg, an upper leg that and half the beam, times √2; compression as much as one
- * end bears with half the beam. Its own weight bends it by m g L/8. */
+/* A spreader of 2 m, 100 kg, 1 m below the hook, upper legs at 45°, plumb lower legs: each end
+ * bears half of 1000 + 4 kg, an upper leg that and half the beam, times √2; compression as much as
+ * one end bears with half the beam. Its own weight bends it by m g L/8. */
 static void
 test_beam (void)
 {
-  TestGear t = plan ("{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4,"
-                     " 'height': 0.5, 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"
-                     " 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass':"
-                     " 100}, 'slings': [{'id': 'up-a', 'to': 'beam-a', 'diameter': 0.02, 'mass': 1,"
-                     " 'wll': 1000}, {'id': 'up-b', 'to': 'beam-b', 'diameter': 0.02, 'mass': 1,"
-                     " 'wll': 1000}, {'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter':"
-                     " 0.02, 'mass': 1, 'wll': 1000, 'shackle': {'mass': 0.5, 'wll': 400}}, {'id':"
-                     " 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll':"
-                     " 1000}]}}");
+  TestGear t
+      = plan ("{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4,"
+              " 'height': 0.5, 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"
+              " 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass':"
+              " 100}, 'slings': [{'id': 'up-a', 'to': 'beam-a', 'diameter': 0.02, 'mass': 1,"
+              " 'wll': 1000}, {'id': 'up-b', 'to': 'beam-b', 'diameter': 0.02, 'mass': 1,"
+              " 'wll': 1000}, {'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter':"
+              " 0.02, 'mass': 1, 'wll': 1000, 'shackle': {'mass': 0.5, 'wll': 400}}, {'id':"
+              " 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll':"
+              " 1000}]}}");
   TestRun run = test_gear_run (&t);
   double end_n = 1004.5 / 2 * G;
   test_assert_force (sling (&run, "a", "tension")->value, end_n);
@@ -169,25 +171,27 @@ test_beam (void)
   test_run_clear (&run);
 }
 
-/* Legs of the main hook while a tail takes over: the beam of 8 m from lying to 60°, two legs on each
- * side of its axis at the head, 1 m up for 1 m aside. The share of the main does not change, ½. */
+/* Legs of the main hook while a tail takes over: the beam of 8 m from lying to 60°, two legs on
+ * each side of its axis at the head, 1 m up for 1 m aside. The share of the main does not change,
+ * ½. */
 static void
 test_tilt (void)
 {
-  TestGear t = { .gear = GEAR_CRANE (""),
-                 .structures = FORCE_SLAB,
-                 .more = LOADS,
-                 .unit = "'cog': [0, 0, 0.2],",
-                 .solid = "{'kind': 'box', 'size': [8, 0.4, 0.4]}",
-                 .at = "[4, 0, 0.6]",
-                 .hook = "[4, 0, 0.2]",
-                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4,"
-                            " 'height': 0.5, 'mass': 200}, 'slings': [{'id': 'n', 'to': [4, 1, 0.2],"
-                            " 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 's', 'to': [4, -1,"
-                            " 0.2], 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}, 'tail': {'point':"
-                            " [-4, 0, 0.2]}}",
-                 .moves = "{'do': 'tilt', 'by': -60, 'axis': 90, 'guide': 'head-plumb', 'head':"
-                          " [4, 0, 0.2], 'tail': [-4, 0, 0.2], 'seconds': 60}" };
+  TestGear t
+      = { .gear = GEAR_CRANE (""),
+          .structures = FORCE_SLAB,
+          .more = LOADS,
+          .unit = "'cog': [0, 0, 0.2],",
+          .solid = "{'kind': 'box', 'size': [8, 0.4, 0.4]}",
+          .at = "[4, 0, 0.6]",
+          .hook = "[4, 0, 0.2]",
+          .rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4,"
+                     " 'height': 0.5, 'mass': 200}, 'slings': [{'id': 'n', 'to': [4, 1, 0.2],"
+                     " 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 's', 'to': [4, -1,"
+                     " 0.2], 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}, 'tail': {'point':"
+                     " [-4, 0, 0.2]}}",
+          .moves = "{'do': 'tilt', 'by': -60, 'axis': 90, 'guide': 'head-plumb', 'head':"
+                   " [4, 0, 0.2], 'tail': [-4, 0, 0.2], 'seconds': 60}" };
   TestRun run = test_gear_run (&t);
   const TrnFinding *f = sling (&run, "n", "tension");
   TEST_PASSES (f, TRN_STATE_WITHIN);

@@ -4,12 +4,11 @@
 
 /* ---- wind ---- */
 
-#define WIND                                                                                       \
-  "'wind': {'speed': 10, 'drag': 1.2, 'air_density': 1.25, 'source': 'forecast'},"
+#define WIND "'wind': {'speed': 10, 'drag': 1.2, 'air_density': 1.25, 'source': 'forecast'},"
 
-/* A cube of 2 m shows at most its diagonal, 2 · 2√2 m², at ½ · 1.25 · 10² = 62.5 Pa. The crane's limit
- * of 15 m/s holds up to 1.2e-3 m² of sail area times c_w for each kilogram, 1.2 m² for 1000 kg: with
- * 1.2 times 5.66 m² it is 15 √(1.2/6.79) = 6.31 m/s. */
+/* A cube of 2 m shows at most its diagonal, 2 · 2√2 m², at ½ · 1.25 · 10² = 62.5 Pa. The crane's
+ * limit of 15 m/s holds up to 1.2e-3 m² of sail area times c_w for each kilogram, 1.2 m² for 1000
+ * kg: with 1.2 times 5.66 m² it is 15 √(1.2/6.79) = 6.31 m/s. */
 static void
 test_wind (void)
 {
@@ -21,14 +20,12 @@ test_wind (void)
                  .moves = "{'do': 'turn', 'by': 30, 'seconds': 60}" };
   TestRun run = test_gear_run (&t);
   double area = 4 * sqrt (2);
-  const TrnFinding *force
-      = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
+  const TrnFinding *force = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
   test_assert_judged (force, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
   /* Turned by the wind it may show more, and in no attitude more than √3 times a face. */
   test_assert_between (force->value, 62.5 * 1.2 * area, 0, 62.5 * 1.2 * (4 * sqrt (3) - area));
   test_assert_between (test_number (force, "pressure"), 62.5, 1e-9, 1e-9);
-  const TrnFinding *speed
-      = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed");
+  const TrnFinding *speed = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed");
   TEST_FAILS (speed, TRN_STATE_OUTSIDE);
   test_assert_between (speed->limit, 15 * sqrt (1 / area), 0.1 * 6.31, 1e-9);
   const TrnFinding *sway = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "sway");
@@ -47,7 +44,8 @@ test_wind (void)
   t.gear = GEAR_CRANE ("");
   t.unit = NULL;
   run = test_gear_run (&t);
-  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed"), "wind_limit");
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed"),
+                "wind_limit");
   TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "sway"), "cog");
   test_run_clear (&run);
 }
@@ -65,8 +63,7 @@ test_wind_in_tilt (void)
                  .rigging = FORCE_RIGGING ("crane"),
                  .moves = "{'do': 'tilt', 'by': -90, 'axis': 90, 'seconds': 60}" };
   TestRun run = test_gear_run (&t);
-  const TrnFinding *force
-      = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
+  const TrnFinding *force = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
   double area = test_number (force, "sail-area");
   g_assert_cmpfloat (area, >=, hypot (8 * 1, 0.4 * 1));
   g_assert_cmpfloat (area, <=, sqrt (64 + 10.24 + 0.16) * (1 + 1e-9));
@@ -80,15 +77,14 @@ test_wind_in_tilt (void)
   " {'position': [" x ", 0, 0]}}"
 #define SEAT(id) "{'on': '" id "', 'at': 'end'}"
 
-/* The cube of 2 m is lowered onto two sleepers across it, from x = 9.2 to 9.6 and from 10.4 to 10.8:
- * what it bears on goes from 9.2 to 10.8 and, as the cube, from −1 to 1. With its CoG 0.5 m east of
- * its middle 0.3 m is left, with a box of 0.2 m 0.1 m, and of 0.4 m it would tip. */
+/* The cube of 2 m is lowered onto two sleepers across it, from x = 9.2 to 9.6 and from 10.4
+ * to 10.8: what it bears on goes from 9.2 to 10.8 and, as the cube, from −1 to 1. With its CoG 0.5
+ * m east of its middle 0.3 m is left, with a box of 0.2 m 0.1 m, and of 0.4 m it would tip. */
 static TestGear
 set_down (const char *unit, const char *seats)
 {
   static char lift[300];
-  g_snprintf (lift, sizeof lift,
-              "'start': {'position': [10, 0, 2]}, 'seats': [%s],", seats);
+  g_snprintf (lift, sizeof lift, "'start': {'position': [10, 0, 2]}, 'seats': [%s],", seats);
   return (TestGear){ .gear = GEAR_CRANE (""),
                      .structures = BLOCK ("west", "9.4") ", " BLOCK ("east", "10.6"),
                      .unit = unit,
@@ -100,8 +96,8 @@ set_down (const char *unit, const char *seats)
 static void
 test_resting (void)
 {
-  TestGear t = set_down ("'cog': [0.5, 0, 1], 'cog_box': [0.2, 0, 0],",
-                         SEAT ("west") ", " SEAT ("east"));
+  TestGear t
+      = set_down ("'cog': [0.5, 0, 1], 'cog_box': [0.2, 0, 0],", SEAT ("west") ", " SEAT ("east"));
   TestRun run = test_gear_run (&t);
   const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
   TEST_PASSES (f, TRN_STATE_WITHIN);

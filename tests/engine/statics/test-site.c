@@ -1,7 +1,7 @@
 /* What must not matter: where the site is and which way it looks, and how heavy things are in
  * whatever unit. And supports together carry the weight, at every angle. */
 #include "ground.h"
-#include "hang.h"
+#include "hanging.h"
 #include "share.h"
 #include "sling.h"
 #include "sway.h"

@@ -1,0 +1,101 @@
+/* Sentences of the checks of forces: what is borne is rounded up, what may be borne down. */
+#include "force-words.h"
+
+#include <string.h>
+
+static TrnFinding
+finding_of (TrnCheckKind check, const char *item, TrnState state, TrnUnit unit, double value,
+            double limit)
+{
+  return (TrnFinding){ .check = check,
+                       .verdict = TRN_VERDICT_PASS,
+                       .state = state,
+                       .item = item,
+                       .unit = unit,
+                       .value = value,
+                       .limit = limit,
+                       .margin = limit - value,
+                       .utilisation = value / limit };
+}
+
+static void
+assert_says (const TrnFinding *finding, const char *expected)
+{
+  g_autofree char *text = trn_words_finding (finding);
+  g_assert_cmpstr (text, ==, expected);
+}
+
+static void
+test_numbers (void)
+{
+  g_autofree char *up = trn_words_force (12344.1, TRN_UNIT_N, TRUE);
+  g_autofree char *down = trn_words_force (12348.9, TRN_UNIT_N, FALSE);
+  g_autofree char *even = trn_words_force (0.3 * 1000, TRN_UNIT_PA, TRUE);
+  g_assert_cmpstr (up, ==, "12.35 kN");
+  g_assert_cmpstr (down, ==, "12.34 kN");
+  g_assert_cmpstr (even, ==, "0.3 kPa");
+}
+
+static void
+test_capacity (void)
+{
+  TrnFinding f = finding_of (TRN_CHECK_CAPACITY, NULL, TRN_STATE_CRITICAL, TRN_UNIT_KG, 8000, 9999);
+  f.rule = "29-cfr-1926-751";
+  g_autofree char *text = trn_words_finding (&f);
+  g_assert_nonnull (strstr (text, "80.1 %"));
+  g_assert_nonnull (strstr (text, "critical lift by 29-cfr-1926-751"));
+  f.state = TRN_STATE_OUT_OF_REACH;
+  assert_says (&f, "No rated capacity: the radius is beyond the ends of the table");
+  g_assert_cmpstr (trn_words_finding_short (&f), ==, "OUT OF REACH");
+}
+
+static void
+test_slings (void)
+{
+  TrnFinding f
+      = finding_of (TRN_CHECK_SLINGS, "tension", TRN_STATE_OUTSIDE, TRN_UNIT_N, 10501, 10000);
+  assert_says (&f, "Beyond its working load limit: 105.1 %, 10.51 kN of 10 kN");
+  f.state = TRN_STATE_SLACK;
+  assert_says (&f, "Goes slack: it would have to push");
+  g_autofree char *subject = trn_words_force_subject (&f);
+  g_assert_cmpstr (subject, ==, "sling: tension");
+  f = finding_of (TRN_CHECK_CLEARANCE, NULL, TRN_STATE_CLEAR, TRN_UNIT_NONE, 0, 1);
+  g_assert_null (trn_words_force_subject (&f));
+}
+
+static void
+test_share (void)
+{
+  TrnFinding f
+      = finding_of (TRN_CHECK_LOAD_SHARE, "tail-height", TRN_STATE_KNOWN, TRN_UNIT_M, -0.5, NAN);
+  f.verdict = TRN_VERDICT_NOTE;
+  assert_says (&f, "The tail point comes 0.5 m below the centre of gravity: it can come to carry "
+                   "all of the load");
+  f = finding_of (TRN_CHECK_LOAD_SHARE, "main", TRN_STATE_OVER_TAIL, TRN_UNIT_KG, 1, NAN);
+  assert_says (&f, "The centre of gravity passes over the tail point: the main hook goes slack");
+}
+
+static void
+test_missing (void)
+{
+  TrnFinding f = finding_of (TRN_CHECK_GROUND, NULL, TRN_STATE_UNKNOWN, TRN_UNIT_PA, NAN, NAN);
+  f.verdict = TRN_VERDICT_UNKNOWN;
+  assert_says (&f, "Not known: it could not be worked out");
+  f.missing = "ground/allowed_pressure";
+  assert_says (&f, "Not known: the plan leaves out ground/allowed_pressure");
+  f.missing = "in-line";
+  g_autofree char *text = trn_words_finding (&f);
+  g_assert_nonnull (strstr (text, "plumb over each other"));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/force/numbers", test_numbers);
+  g_test_add_func ("/words/force/capacity", test_capacity);
+  g_test_add_func ("/words/force/slings", test_slings);
+  g_test_add_func ("/words/force/share", test_share);
+  g_test_add_func ("/words/force/missing", test_missing);
+  return g_test_run ();
+}
