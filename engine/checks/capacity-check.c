@@ -3,7 +3,7 @@
  * by what tolerances do to the hook; spans are halved until the greatest is known (worst.h). Beyond
  * the ends of a table there is no capacity: the finding fails there.
  *
- * Of tail trolleys and turning frames plans name no capacity. */
+ * Gear other than a crane has one capacity wherever it can go. */
 #include "capacity-check.h"
 
 #include <string.h>
@@ -40,7 +40,7 @@ capacity_over (const Question *q, TrnInterval s, double *kg)
 {
   const TrnGear *gear = q->gear;
   TrnInterval radius;
-  if (gear->kind == TRN_GEAR_GANTRY)
+  if (gear->kind != TRN_GEAR_CRANE)
     {
       *kg = gear->capacity[0].mass_kg;
       return TRUE;
@@ -138,7 +138,7 @@ find_missing (const TrnLiftCheck *check, const TrnHookForce *force, const TrnGea
 {
   if (trn_hoist_place (check, force->hoist) == NULL)
     return "at";
-  if (gear->n_capacity == 0 || (gear->kind != TRN_GEAR_CRANE && gear->kind != TRN_GEAR_GANTRY))
+  if (gear->n_capacity == 0)
     return "capacity";
   return force->missing_dynamic;
 }

@@ -119,7 +119,7 @@ read_window (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   gear->window_hook = trn_read_range (reader, &window, "hook", &trn_range_gear_length);
 }
 
-/* One row without a radius: it holds everywhere in the window. */
+/* One row without a radius: it holds wherever the gear can go. */
 static void
 read_capacity (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 {
@@ -155,6 +155,7 @@ read_tail_trolley (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 {
   gear->size = trn_read_vec3 (reader, value, "size", TRN_REQUIRED, &trn_range_gear_size);
   gear->track_m = trn_read_range (reader, value, "track", &trn_range_gear_length);
+  read_capacity (reader, value, gear);
 }
 
 static void
@@ -163,6 +164,7 @@ read_turning_frame (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   gear->pivot_up_m = read_size (reader, value, "pivot");
   gear->size = trn_read_vec3 (reader, value, "size", TRN_REQUIRED, &trn_range_gear_size);
   gear->cheek_spacing_m = read_size (reader, value, "spacing");
+  read_capacity (reader, value, gear);
   if (!(gear->cheek_spacing_m <= gear->size.x))
     return;
   TrnValue spacing = trn_value_member (value, "spacing");
@@ -178,8 +180,9 @@ read_turning_frame (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 static const char *const gantry_keys[] = { COMMON,          "legs",     "runways",
                                            "header",        "trolley",  "window",
                                            "rope_diameter", "capacity", NULL };
-static const char *const tail_trolley_keys[] = { COMMON, "size", "track", NULL };
-static const char *const turning_frame_keys[] = { COMMON, "pivot", "size", "spacing", NULL };
+static const char *const tail_trolley_keys[] = { COMMON, "size", "track", "capacity", NULL };
+static const char *const turning_frame_keys[]
+    = { COMMON, "pivot", "size", "spacing", "capacity", NULL };
 
 /* In the order of TrnGearKind. */
 static const struct
