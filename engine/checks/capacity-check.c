@@ -1,8 +1,9 @@
 /* The utilisation is the dynamic hook load over the rated capacity at the radius of the hook. Over
  * a span of time both are enclosed, the capacity being the least over all radii of the span widened
  * by what tolerances do to the hook; spans are halved until the greatest is known (worst.h). Beyond
- * the ends of a table there is no capacity: the finding fails there. Gear other than cranes has one
- * capacity everywhere. */
+ * the ends of a table there is no capacity: the finding fails there.
+ *
+ * Gear other than a crane has one capacity wherever it can go. */
 #include "capacity-check.h"
 
 #include <string.h>

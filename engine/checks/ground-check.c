@@ -123,6 +123,8 @@ list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
 
 /* ---- reactions ---- */
 
+/* Of a turning frame each cheek bears half, since the pivot holds the load at its middle: that
+ * counts as one pad of both. */
 static gboolean
 is_one_pad (const TrnGear *gear)
 {
@@ -210,7 +212,8 @@ set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move, TrnGearF
     if (hoists[i] != NULL && hoists[i]->gear == gear)
       q->forces[q->n_forces++] = trn_hook_force_make (check, hoists[i], move);
   g_assert (q->n_forces > 0);
-  *one_pad = (TrnGearFoot){ .pad_x_m = q->gear->size.x, .pad_y_m = q->gear->size.y };
+  guint n_cheeks = q->gear->kind == TRN_GEAR_TURNING_FRAME ? 2 : 1;
+  *one_pad = (TrnGearFoot){ .pad_x_m = n_cheeks * q->gear->size.x, .pad_y_m = q->gear->size.y };
   q->supports = q->gear->kind == TRN_GEAR_CRANE    ? q->gear->supports
                 : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->legs
                                                    : one_pad;

@@ -94,7 +94,7 @@ typedef struct
   TrnGearFoot *supports; /* pads below outriggers or tracks; none: left out */
   guint n_supports;
 
-  /* rated capacity: crane by radius, ascending; else one row, radius NAN */
+  /* rated capacity: crane by radius, ascending; others: one row, radius NAN */
   TrnCapacityRow *capacity;
   guint n_capacity;
   char *configuration, *capacity_source; /* NULL where left out */

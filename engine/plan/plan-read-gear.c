@@ -119,7 +119,7 @@ read_window (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   gear->window_hook = trn_read_range (reader, &window, "hook", &trn_range_gear_length);
 }
 
-/* One row without a radius: it holds wherever the gear carries. */
+/* One row without a radius: it holds wherever the gear can go. */
 static void
 read_capacity (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 {
@@ -163,8 +163,8 @@ read_turning_frame (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 {
   gear->pivot_up_m = read_size (reader, value, "pivot");
   gear->size = trn_read_vec3 (reader, value, "size", TRN_REQUIRED, &trn_range_gear_size);
-  read_capacity (reader, value, gear);
   gear->cheek_spacing_m = read_size (reader, value, "spacing");
+  read_capacity (reader, value, gear);
   if (!(gear->cheek_spacing_m <= gear->size.x))
     return;
   TrnValue spacing = trn_value_member (value, "spacing");

@@ -318,6 +318,37 @@ test_outriggers (void)
   test_run_clear (&run);
 }
 
+/* A beam of 8 m, 1000 kg, its CoG in the middle, goes up from lying to 60° with its tail on a
+ * trolley of 500 kg and 1 m by 1 m: half of it, times 1.2, with the trolley 1100 kg on a square
+ * metre. The trolley may carry 601 kg. */
+static void
+test_tail_trolley (void)
+{
+  TestGear t = {
+    .gear = "{'id': 'tailer', 'kind': 'tail-trolley', 'at': {'position': [0, 0, 0]}, 'size':"
+            " [1, 1, 0.8], 'track': [0, 9], 'mass': 500, 'capacity': {'mass': 601},"
+            " 'ground': {'allowed_pressure': 11000, 'source': 'made up'}}",
+    .structures = FORCE_SLAB,
+    .more = FORCE_LOADS,
+    .unit = "'cog': [0, 0, 0.2],",
+    .solid = "{'kind': 'box', 'size': [8, 0.4, 0.4]}",
+    .at = "[5, 0, 0.6]",
+    .hook = "[4, 0, 0.2]",
+    .rigging = "{'main': {'hook_above': 1}, 'tail': {'gear': 'tailer', 'point': [-4, 0, 0.2]}}",
+    .moves = "{'do': 'tilt', 'by': -60, 'axis': 90, 'guide': 'head-plumb', 'head': [4, 0, 0.2],"
+             " 'tail': [-4, 0, 0.2], 'seconds': 60}"
+  };
+  TestRun run = test_gear_run (&t);
+  test_assert_force (test_force (&run, TRN_CHECK_HOOK_LOAD, "tailer", NULL)->value, 500);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "tailer", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (f->value, 1100 * G);
+  f = test_force (&run, TRN_CHECK_CAPACITY, "tailer", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (f->utilisation, 600 / 601.0);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -330,5 +361,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/forces/share-fails", test_share_fails);
   g_test_add_func ("/checks/forces/ground", test_ground);
   g_test_add_func ("/checks/forces/outriggers", test_outriggers);
+  g_test_add_func ("/checks/forces/tail-trolley", test_tail_trolley);
   return g_test_run ();
 }
