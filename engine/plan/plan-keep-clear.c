@@ -19,6 +19,16 @@ gear_from_m (const TrnGear *gear, const char *id)
   return find_m (gear->keep_clear_from, gear->n_keep_clear_from, id);
 }
 
+/* From the load, which a gear may name as that or by the component that it is. */
+static double
+gear_from_load_m (const TrnPlan *plan, const TrnLift *lift, const TrnGear *gear)
+{
+  double m = gear_from_m (gear, "load");
+  if (lift->component < plan->n_components)
+    m = fmax (m, gear_from_m (gear, plan->components[lift->component].id));
+  return m;
+}
+
 double
 trn_plan_required_m (const TrnPlan *plan, const TrnLift *lift, const char *obstacle_id)
 {
@@ -34,7 +44,7 @@ trn_plan_required_m (const TrnPlan *plan, const TrnLift *lift, const char *obsta
   else if (component != NULL)
     own_m = component->keep_clear_m;
   else if (gear != NULL)
-    own_m = trn_or (gear_from_m (gear, "load"), gear->keep_clear_m);
+    own_m = trn_or (gear_from_load_m (plan, lift, gear), gear->keep_clear_m);
   return trn_or (own_m, trn_or (lift->keep_clear_m, plan->keep_clear_m));
 }
 

@@ -352,7 +352,9 @@ test_required (void)
         "{\"id\": \"two\", \"kind\": \"tail-trolley\", \"at\": null, \"size\": [1, 1, 1],"
         " \"keep_clear_from\": {\"one\": 0.4}},"
         "{\"id\": \"three\", \"kind\": \"tail-trolley\", \"at\": null, \"size\": [1, 1, 1],"
-        " \"keep_clear\": 0.05}], \"programme\": ["
+        " \"keep_clear\": 0.05}, {\"id\": \"four\", \"kind\": \"tail-trolley\", \"at\": null,"
+        " \"size\": [1, 1, 1], \"keep_clear\": 0.05, \"keep_clear_from\": {\"b\": 0.25}}],"
+        " \"programme\": ["
         "{\"lift\": \"l\", \"component\": \"b\", \"hook_point\": [0, 0, 1], \"moves\": [{\"do\":"
         "\"wait\", \"seconds\": 1}]},"
         "{\"lift\": \"m\", \"component\": \"b\", \"hook_point\": [0, 0, 1], \"moves\": [{\"do\":"
@@ -372,6 +374,7 @@ test_required (void)
     { 1, "two", "post", 0.8 },  { 2, "two", "wall", 0.5 },   { 0, "two", "wall", 0.9 },
     { 0, "one", "two", 0.4 },   { 0, "two", "one", 0.4 },    { 0, "one", "three", 0.1 },
     { 0, "three", "one", 0.1 }, { 0, "two", "three", 0.05 }, { 1, "one", "post", 0.1 },
+    { 0, NULL, "four", 0.25 },  { 0, "four", "load", 0.25 },
   };
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   g_autoptr (TrnPlan) plan = trn_plan_parse (text, strlen (text), NULL, NULL, NULL, diags);
