@@ -64,6 +64,13 @@ headroom_text (const TrnFinding *finding)
       return g_strdup_printf (_ ("Headroom: %s needed, %s there, %s to spare"), need, have, spare);
     }
   g_autofree char *lacks = trn_words_length_up (-finding->margin);
+  if (finding->allowance_m > 0)
+    {
+      g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
+      return g_strdup_printf (
+          _ ("Headroom short by %s: %s needed, %s there, and tolerances take off %s"), lacks, need,
+          have, allowance);
+    }
   return g_strdup_printf (_ ("Headroom short by %s: %s needed, %s there"), lacks, need, have);
 }
 
@@ -143,6 +150,35 @@ trn_words_with_subject (const char *name, const TrnFinding *finding)
   return subject != NULL ? g_strdup_printf ("%s (%s)", name, subject) : g_strdup (name);
 }
 
+/* What tolerances take off is named where it decides. */
+static char *
+beyond_text (const TrnFinding *finding, const char *item)
+{
+  gboolean is_least = finding->limit_is_least;
+  gboolean is_table = finding->item != NULL && strcmp (finding->item, "radius") == 0;
+  g_autofree char *value = quantity (finding, finding->value, !is_least);
+  g_autofree char *limit = quantity (finding, finding->limit, is_least);
+  gboolean alone = is_least ? finding->value < finding->limit : finding->value > finding->limit;
+  g_autofree char *allowance
+      = finding->allowance_m > 0 ? quantity (finding, finding->allowance_m, TRUE) : NULL;
+  if (allowance != NULL && !alone)
+    return is_least
+               ? g_strdup_printf (
+                   _ ("%s too close to its least, %s: %s, and tolerances take off %s"), item, limit,
+                   value, allowance)
+               : g_strdup_printf (_ ("%s too close to its greatest, %s: %s, and tolerances add %s"),
+                                  item, limit, value, allowance);
+  if (is_table)
+    return is_least
+               ? g_strdup_printf (_ ("%s less than the least of the table: %s, least %s"), item,
+                                  value, limit)
+               : g_strdup_printf (_ ("%s more than the greatest of the table: %s, greatest %s"),
+                                  item, value, limit);
+  return is_least
+             ? g_strdup_printf (_ ("%s below its least: %s, least %s"), item, value, limit)
+             : g_strdup_printf (_ ("%s above its greatest: %s, greatest %s"), item, value, limit);
+}
+
 static char *
 reach_text (const TrnFinding *finding)
 {
@@ -150,13 +186,11 @@ reach_text (const TrnFinding *finding)
   if (finding->state == TRN_STATE_OUT_OF_REACH)
     return g_strdup_printf (_ ("%s: out of reach, the gear cannot go where its hook has to be"),
                             item);
-  gboolean is_high = finding->value > finding->limit;
-  gboolean within = finding->state == TRN_STATE_WITHIN;
-  /* Within, a value is shown nearer to its limit; beyond, farther from it. */
-  g_autofree char *value = quantity (finding, finding->value, is_high != within);
-  g_autofree char *limit = quantity (finding, finding->limit, is_high == within);
-  if (!within)
-    return g_strdup_printf (_ ("%s beyond its limit: %s, limit %s"), item, value, limit);
+  if (finding->state != TRN_STATE_WITHIN)
+    return beyond_text (finding, item);
+  /* Shown nearer to its limit than it is. */
+  g_autofree char *value = quantity (finding, finding->value, !finding->limit_is_least);
+  g_autofree char *limit = quantity (finding, finding->limit, finding->limit_is_least);
   g_autofree char *spare = quantity (finding, finding->margin, FALSE);
   return g_strdup_printf (_ ("%s within its limits: %s, limit %s, %s to spare"), item, value, limit,
                           spare);

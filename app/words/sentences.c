@@ -265,6 +265,9 @@ static const struct
   { "plan/connected-one", N_ ("“{id}” is connected with itself; name the other body.") },
   { "plan/connected-no-gear",
     N_ ("Neither of the two is gear or rigging; what the load rests on is named under “seats”.") },
+  { "plan/connected-whole-gear",
+    N_ ("All of “{id}” cannot be fixed to the load; name the part of it that is, as in "
+        "“{id}/block”.") },
   { "plan/seat-on-gear", N_ ("“{id}” is gear, and a load rests on structures and components only; "
                              "what holds it is named "
                              "under “rigging”.") },

@@ -10,3 +10,7 @@ gboolean trn_approach_is_line (const TrnLiftCheck *check, guint obstacle, double
 
 /* @pair: with something that stands and is a line. */
 TrnFinding trn_approach_judge (const TrnLiftCheck *check, guint move, const TrnPair *pair);
+
+/* The same of what stands of a gear, the obstacle @part, past the obstacle @line; said of the first
+ * move. */
+TrnFinding trn_approach_judge_standing (const TrnLiftCheck *check, guint part, guint line);

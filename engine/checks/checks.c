@@ -199,6 +199,8 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
       return trn_barricade_judge (check, &lift->tails[task->index]);
     case TRN_TASK_APPROACH:
       return trn_approach_judge (check, task->index, &task->pair);
+    case TRN_TASK_STANDING:
+      return trn_approach_judge_standing (check, task->index, task->other);
     case TRN_TASK_RIGGING:
       return trn_rigging_judge (check, task->hoist, task->index, task->other);
     case TRN_TASK_NO_GEAR:
@@ -250,6 +252,7 @@ task_obstacle (const TrnTask *task)
       return task->pair.other_stands ? task->pair.other : G_MAXUINT;
     case TRN_TASK_SWING:
     case TRN_TASK_TAIL_SWING:
+    case TRN_TASK_STANDING:
       return task->other;
     default:
       return G_MAXUINT;

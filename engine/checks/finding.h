@@ -150,6 +150,7 @@ typedef struct
   const char *item; /* which of several limits, static; NULL where there is but one */
   TrnUnit unit;     /* of value, limit and margin */
   double value, limit;
+  gboolean limit_is_least; /* the value has to be no less than it, else no more */
   double margin; /* certified over the whole move, the allowance taken off; negative: beyond it */
   GArray *items; /* headroom: of TrnFindingItem, what value is the sum of; else NULL; owned */
 

@@ -90,6 +90,7 @@ set_value (TrnFinding *finding, const TrnLiftCheck *check, guint move, const Trn
     margin = 0;
   finding->value = (is_low ? found->least.lo : found->greatest.hi) * scale;
   finding->limit = (is_low ? limit->limits.lo : limit->limits.hi) * scale;
+  finding->limit_is_least = is_low;
   finding->allowance_m = (is_low ? limit->allowance.lo : limit->allowance.hi) * scale;
   finding->margin = margin * scale;
   finding->progress = is_low ? found->least_s : found->greatest_s;

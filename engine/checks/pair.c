@@ -210,7 +210,7 @@ missing_of (const TrnLiftCheck *check, guint body, guint move)
     {
       if (gear->kind == TRN_GEAR_CRANE)
         return gear->has_park ? "reach" : "park";
-      return gear->kind == TRN_GEAR_GANTRY ? "window" : NULL;
+      return gear->kind == TRN_GEAR_GANTRY ? "window" : "track";
     }
   TrnRigQuestion question
       = { .rig = check->rig,

@@ -250,6 +250,19 @@ list_tails (List *list)
     }
 }
 
+/* What stands of gear, past each live line. */
+static void
+list_standing_approaches (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  double voltage_kv;
+  for (guint part = 0; part < check->n_obstacles; part++)
+    for (guint i = 0; i < check->n_obstacles; i++)
+      if (check->obstacles[part].standing->kind == TRN_STANDING_GEAR
+          && trn_approach_is_line (check, i, &voltage_kv))
+        add (list, (TrnTask){ .kind = TRN_TASK_STANDING, .index = part, .other = i });
+}
+
 /* That a plan calls two bodies connected takes no rule away. */
 static void
 list_approaches (List *list)
@@ -267,6 +280,7 @@ list_approaches (List *list)
               && trn_pair_is_there (check, &pair, move))
             add (list, (TrnTask){ .kind = TRN_TASK_APPROACH, .index = move, .pair = pair });
         }
+  list_standing_approaches (list);
 }
 
 static void

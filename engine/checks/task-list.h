@@ -37,6 +37,7 @@ typedef enum
   TRN_TASK_TAIL_SWING, /* index: place of the rig; other: obstacle */
   TRN_TASK_BARRICADE,  /* index: place of the rig */
   TRN_TASK_APPROACH,   /* pair */
+  TRN_TASK_STANDING,   /* approach; index, other: obstacles, what stands of a gear and a line */
   TRN_TASK_RIGGING,    /* hoist; other: sling */
   TRN_TASK_HOOK_LOAD,  /* hoist */
   TRN_TASK_CAPACITY,   /* hoist */

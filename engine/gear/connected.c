@@ -44,6 +44,15 @@ is_rope (const TrnRigBody *body)
   return body != NULL && body->hoist != NULL && body->part == TRN_PART_ROPE;
 }
 
+/* Whether the one hangs from the gear and may run against what stands of it, as a block against a
+ * leg. */
+static gboolean
+swings_past (const TrnRigBody *hanging, const TrnRigBody *other)
+{
+  return other == NULL && hanging != NULL && hanging->hoist != NULL
+         && (hanging->part == TRN_PART_BLOCK || hanging->part == TRN_PART_ROPE);
+}
+
 /* The hoist by which the gear holds the load itself, without a hook. */
 static const TrnHoist *
 holds_load (const TrnRig *rig, const TrnGear *gear)
@@ -89,12 +98,13 @@ gboolean
 trn_rig_is_connected (const TrnRig *rig, const char *a, const char *b, guint move)
 {
   const TrnGear *gear_a = gear_of (rig, a), *gear_b = gear_of (rig, b);
-  if (gear_a != NULL && gear_a == gear_b)
+  const TrnRigBody *body_a = body_of (rig, a), *body_b = body_of (rig, b);
+  if (gear_a != NULL && gear_a == gear_b && !swings_past (body_a, body_b)
+      && !swings_past (body_b, body_a))
     return TRUE;
   const TrnHoist *holder = trn_rig_holder (rig, a, b);
   if (holder != NULL && holder->first_move <= move && move <= holder->last_move)
     return TRUE;
-  const TrnRigBody *body_a = body_of (rig, a), *body_b = body_of (rig, b);
   if ((hangs (body_a) || is_rope (body_a)) && (hangs (body_b) || is_rope (body_b))
       && body_a->hoist == body_b->hoist)
     return TRUE;

@@ -111,13 +111,14 @@ trn_crane_boom_angle (const TrnCrane *crane)
 }
 
 /* The counterweight seen from above, in the frame of the boom: what is behind the slew axis, within
- * the tail radius R of it and half its width w from the middle. With the arc spanning ±α about
- * straight behind, sin α = w/R, it is cut into ARCS of 2δ each; the tangents at the ends of each
- * meet at R/cos δ over its middle. Those corners, both ends of the arc and the two beside the axis
- * hold the outline: between them runs a tangent everywhere. R and w are taken a little over, for
- * rounding. */
-#define ARCS 4
-#define OUTLINE (ARCS + 4)
+ * the tail radius R of it and half its width w from the middle. Its arc spans ±α about straight
+ * behind, sin α = w/R. The outline is cut out by TANGENTS of that arc, at 2δ from each other and δ
+ * from its ends, δ = α/TANGENTS, by both sides and by the line through the axis. Neighbouring
+ * tangents meet at R/cos δ; the outermost meet the sides where (R − w sin t)/cos t is, t = α − δ.
+ * No corner is farther from the axis than R/cos δ: with w = 3R/5 that is 0.8 % over, with w = R
+ * 5.1 %. R and w are taken a little over, for rounding. */
+#define TANGENTS 5
+#define OUTLINE (TANGENTS + 3)
 
 static void
 counterweight_outline (const TrnGear *gear, double behind_m[OUTLINE], double left_m[OUTLINE])
@@ -125,16 +126,16 @@ counterweight_outline (const TrnGear *gear, double behind_m[OUTLINE], double lef
   const double over = 1 + 1e-12;
   double radius = gear->tail_radius_m * over;
   double half = fmin (gear->counterweight_width_m / 2 * over, radius);
-  double alpha = asin (half / radius), delta = alpha / ARCS;
+  double alpha = asin (half / radius), delta = alpha / TANGENTS, last = alpha - delta;
   behind_m[0] = behind_m[1] = 0;
   left_m[0] = -half;
   left_m[1] = half;
-  behind_m[2] = behind_m[3] = radius * cos (alpha) * over;
+  behind_m[2] = behind_m[3] = (radius - half * sin (last)) / cos (last) * over;
   left_m[2] = -half;
   left_m[3] = half;
-  for (int i = 0; i < ARCS; i++)
+  for (int i = 0; i + 1 < TANGENTS; i++)
     {
-      double at = -alpha + (2 * i + 1) * delta, out = radius / cos (delta);
+      double at = -alpha + 2 * (i + 1) * delta, out = radius / cos (delta);
       behind_m[4 + i] = out * cos (at);
       left_m[4 + i] = out * sin (at);
     }

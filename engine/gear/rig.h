@@ -128,10 +128,10 @@ const char *trn_rig_missing (const TrnRig *rig, const TrnHoist *hoist, TrnRigQua
 TrnSolid *trn_gear_solid_new (const TrnGear *gear);
 
 /* Whether the clearance between two bodies is left out in that move because one is fixed to the
- * other: parts of one gear among themselves; a rope and the block of one hoist, and what hangs
- * below it; in the moves of its hoist, slings, beams and block against the load, and the tail
- * trolley or turning frame that holds it; and what the plan names. Ids are those of bodies
- * ("crane/boom", "load"). */
+ * other: parts of one gear among themselves, but for the block and rope of a hoist past what stands
+ * of it; a rope and the block of one hoist, and what hangs below it; in the moves of its hoist,
+ * slings, beams and block against the load, and the tail trolley or turning frame that holds it;
+ * and what the plan names. Ids are those of bodies ("crane/boom", "load"). */
 gboolean trn_rig_is_connected (const TrnRig *rig, const char *a, const char *b, guint move);
 
 /* The hoist that fixes one of the two, which is the load, to the other in its moves; NULL: none. */

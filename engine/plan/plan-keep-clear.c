@@ -19,22 +19,37 @@ gear_from_m (const TrnGear *gear, const char *id)
   return find_m (gear->keep_clear_from, gear->n_keep_clear_from, id);
 }
 
-double
-trn_plan_required_m (const TrnPlan *plan, const TrnLift *lift, const char *obstacle_id)
+/* From the load, which a gear may name as that or by the component that it is. */
+static double
+gear_from_load_m (const TrnPlan *plan, const TrnLift *lift, const TrnGear *gear)
+{
+  double m = gear_from_m (gear, "load");
+  if (lift->component < plan->n_components)
+    m = fmax (m, gear_from_m (gear, plan->components[lift->component].id));
+  return m;
+}
+
+/* What is said of that obstacle alone, or NAN. */
+static double
+obstacle_m (const TrnPlan *plan, const TrnLift *lift, const char *obstacle_id)
 {
   const double for_it_m = find_m (lift->keep_clear_of, lift->n_keep_clear_of, obstacle_id);
   if (!isnan (for_it_m))
     return for_it_m;
   const TrnStructure *structure = trn_plan_find_structure (plan, obstacle_id);
-  const TrnComponent *component = trn_plan_find_component (plan, obstacle_id);
-  const TrnGear *gear = trn_plan_find_gear (plan, obstacle_id);
-  double own_m = NAN;
   if (structure != NULL)
-    own_m = structure->keep_clear_m;
-  else if (component != NULL)
-    own_m = component->keep_clear_m;
-  else if (gear != NULL)
-    own_m = trn_or (gear_from_m (gear, "load"), gear->keep_clear_m);
+    return structure->keep_clear_m;
+  const TrnComponent *component = trn_plan_find_component (plan, obstacle_id);
+  if (component != NULL)
+    return component->keep_clear_m;
+  const TrnGear *gear = trn_plan_find_gear (plan, obstacle_id);
+  return gear != NULL ? trn_or (gear_from_load_m (plan, lift, gear), gear->keep_clear_m) : NAN;
+}
+
+double
+trn_plan_required_m (const TrnPlan *plan, const TrnLift *lift, const char *obstacle_id)
+{
+  const double own_m = obstacle_m (plan, lift, obstacle_id);
   return trn_or (own_m, trn_or (lift->keep_clear_m, plan->keep_clear_m));
 }
 
@@ -56,6 +71,8 @@ trn_plan_gear_required_m (const TrnPlan *plan, const TrnLift *lift, const TrnGea
   const TrnGear *other = trn_plan_find_gear (plan, obstacle_id);
   if (other != NULL)
     return between_gear_m (plan, lift, gear, other);
-  const double own_m = trn_or (gear_from_m (gear, obstacle_id), gear->keep_clear_m);
-  return trn_or (own_m, trn_plan_required_m (plan, lift, obstacle_id));
+  const double single_m = gear_from_m (gear, obstacle_id);
+  /* A live line may ask for more than a gear that is to keep 0.3 m from everything. */
+  const double own_m = fmax (gear->keep_clear_m, obstacle_m (plan, lift, obstacle_id));
+  return trn_or (single_m, trn_or (own_m, trn_or (lift->keep_clear_m, plan->keep_clear_m)));
 }

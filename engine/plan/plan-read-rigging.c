@@ -386,6 +386,17 @@ read_body (TrnReader *reader, const TrnValue *value, const char *name, const Trn
   return trn_plan_find_gear (reader->plan, id) != NULL;
 }
 
+/* A crane's boom and a gantry's legs keep clear of the load: only parts of them can be fixed to it.
+ */
+static void
+refuse_whole_gear (TrnReader *reader, const TrnValue *value, const char *a, const char *b)
+{
+  const char *other = g_str_equal (a, "load") ? b : g_str_equal (b, "load") ? a : "";
+  const TrnGear *gear = trn_plan_find_gear (reader->plan, other);
+  if (gear != NULL && (gear->kind == TRN_GEAR_CRANE || gear->kind == TRN_GEAR_GANTRY))
+    trn_read_fault_text (reader, value, "plan/connected-whole-gear", "id", other);
+}
+
 /* What is not gear keeps its clearance from the load: a seat is the way to say that they touch. */
 static void
 read_pair (TrnReader *reader, const TrnValue *value, const TrnRigging *rigging, TrnConnected *pair)
@@ -412,6 +423,8 @@ read_pair (TrnReader *reader, const TrnValue *value, const TrnRigging *rigging, 
     trn_read_fault_text (reader, value, "plan/connected-one", "id", pair->a);
   else if (!is_gear[0] && !is_gear[1])
     trn_read_fault (reader, value, "plan/connected-no-gear");
+  else
+    refuse_whole_gear (reader, value, pair->a, pair->b);
 }
 
 static void

@@ -222,8 +222,9 @@ const TrnGear *trn_plan_find_gear (const TrnPlan *plan, const char *id);
  * all), else the lift's, else the plan's; NAN: none. */
 double trn_plan_required_m (const TrnPlan *plan, const TrnLift *lift, const char *obstacle_id);
 
-/* The same from the view of a part of @gear: the gear's value for the obstacle, else the gear's
- * own, else as for the load. Of two pieces of gear each may set a value; the greater counts.
+/* The same from the view of a part of @gear: the gear's value for the obstacle, else the greater of
+ * the gear's own and of what the lift or the obstacle itself sets for it, else what the lift or the
+ * plan sets for all. Of two pieces of gear each may set a value; the greater counts.
  * @obstacle_id may be "load": as trn_plan_required_m for the gear. */
 double trn_plan_gear_required_m (const TrnPlan *plan, const TrnLift *lift, const TrnGear *gear,
                                  const char *obstacle_id);

@@ -368,16 +368,53 @@ value_at (const Case *c, JsonObject *gear, JsonObject *hoist, double s)
   return strcmp (f->item, "hook-window-x") == 0 ? local.x : local.y;
 }
 
+static double
+number_of (JsonObject *object, const char *key)
+{
+  return json_object_has_member (object, key) ? json_object_get_double_member (object, key) : 0;
+}
+
+/* The height of the block above the hook; 0: none. */
+static double
+block_height (JsonObject *hoist)
+{
+  return json_object_has_member (hoist, "block")
+             ? number_of (json_object_get_object_member (hoist, "block"), "height")
+             : 0;
+}
+
+/* How high the hook of a gantry can go: to the top of its window, or until the block, an octagon
+ * about its diameter, meets the trolley, or a header between whose beams it does not go. */
+static double
+highest_hook (JsonObject *gear, JsonObject *hoist, double window_m)
+{
+  if (block_height (hoist) <= 0)
+    return window_m;
+  double limit_m = INFINITY;
+  if (json_object_has_member (gear, "trolley"))
+    limit_m = number_of (json_object_get_object_member (gear, "trolley"), "underside");
+  if (json_object_has_member (gear, "header"))
+    {
+      JsonObject *header = json_object_get_object_member (gear, "header");
+      JsonObject *block = json_object_get_object_member (hoist, "block");
+      double free_m = number_of (header, "spacing") - number_of (header, "width");
+      if (free_m <= number_of (block, "diameter") / cos (G_PI / 8))
+        limit_m = fmin (limit_m, number_of (header, "underside"));
+    }
+  return fmin (window_m, limit_m - block_height (hoist));
+}
+
 /* The ends that the value has to keep between. */
 static TrnInterval
-limits_of (const Case *c, JsonObject *gear)
+limits_of (const Case *c, JsonObject *gear, JsonObject *hoist)
 {
   const TrnFinding *f = c->finding;
   JsonArray *ends = NULL;
   if (strcmp (json_object_get_string_member (gear, "kind"), "crane") == 0)
     {
       if (f->check == TRN_CHECK_HEADROOM)
-        return (TrnInterval){ json_object_get_double_member (gear, "hook_to_tip"), INFINITY };
+        return (TrnInterval){ fmax (number_of (gear, "hook_to_tip"), block_height (hoist)),
+                              INFINITY };
       if (strcmp (f->item, "radius") == 0)
         {
           JsonArray *table = json_object_get_array_member (
@@ -396,7 +433,9 @@ limits_of (const Case *c, JsonObject *gear)
     {
       ends = json_object_get_array_member (window, "hook");
       return f->check == TRN_CHECK_HEADROOM
-                 ? (TrnInterval){ -INFINITY, json_array_get_double_element (ends, 1) }
+                 ? (TrnInterval){ -INFINITY,
+                                  highest_hook (gear, hoist,
+                                                json_array_get_double_element (ends, 1)) }
                  : (TrnInterval){ json_array_get_double_element (ends, 0), INFINITY };
     }
   ends = json_object_get_array_member (window, f->item + strlen ("hook-window-"));
@@ -417,7 +456,7 @@ judge_limit (Case *c, JsonObject *gear, JsonObject *hoist)
       count (c, GEAR_TALLY_OUT_OF_REACH);
       return;
     }
-  TrnInterval limits = limits_of (c, gear);
+  TrnInterval limits = limits_of (c, gear, hoist);
   for (guint k = 0; k <= 4 * SAMPLES; k++)
     {
       double s = k / (4.0 * SAMPLES), most_m = c->judge->run->lift->tolerance_m;
@@ -452,13 +491,16 @@ judge_hoist (Case *c)
   const TrnFinding *f = c->finding;
   JsonObject *gear = gear_oracle_find (&c->judge->oracle, f->body);
   JsonObject *hoist = gear_oracle_hoist_of (&c->judge->oracle, f->body);
-  HOLDS (c, gear != NULL && hoist != NULL, "%s", "no such gear");
   if (f->verdict != TRN_VERDICT_UNKNOWN)
     {
+      HOLDS (c, gear != NULL && hoist != NULL, "%s", "no such gear");
       judge_limit (c, gear, hoist);
       return;
     }
   HOLDS (c, f->missing != NULL, "%s", "unknown for no reason");
+  /* In a move in which no hoist holds the load there is none to speak of. */
+  HOLDS (c, (gear != NULL && hoist != NULL) || g_str_has_prefix (f->missing, "rigging/main/"), "%s",
+         "no such gear");
   count (c, GEAR_TALLY_UNKNOWN);
 }
 

@@ -37,6 +37,11 @@ test_headroom (void)
   assert_text (trn_words_finding (&f), "Headroom short by 0.5 m: 21.5 m needed, 21 m there");
   g_assert_cmpstr (trn_words_finding_short (&f), ==, "SHORT");
   g_assert_cmpfloat (trn_words_margin_m (&f), ==, -0.4994);
+  /* Alone it would do. */
+  f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_SHORT, 20.9, 21, -0.1);
+  f.allowance_m = 0.2;
+  assert_text (trn_words_finding (&f),
+               "Headroom short by 0.1 m: 20.9 m needed, 21 m there, and tolerances take off 0.2 m");
 }
 
 static void
@@ -46,10 +51,29 @@ test_reach (void)
   assert_text (trn_words_finding (&f),
                "Radius within its limits: 19.501 m, limit 20 m, 0.499 m to spare");
   f = value (TRN_CHECK_REACH, "radius", TRN_STATE_OUTSIDE, 20.6, 20, -0.6);
-  assert_text (trn_words_finding (&f), "Radius beyond its limit: 20.6 m, limit 20 m");
+  assert_text (trn_words_finding (&f),
+               "Radius more than the greatest of the table: 20.6 m, greatest 20 m");
+  /* Below the first row of the table, and too near to an end for the tolerances alone. */
+  f = value (TRN_CHECK_REACH, "radius", TRN_STATE_OUTSIDE, 13.9994, 16, -2.0006);
+  f.limit_is_least = TRUE;
+  assert_text (trn_words_finding (&f),
+               "Radius less than the least of the table: 13.999 m, least 16 m");
+  f = value (TRN_CHECK_REACH, "radius", TRN_STATE_OUTSIDE, 15.652, 15.7, -0.052);
+  f.allowance_m = 0.1;
+  assert_text (trn_words_finding (&f), "Radius too close to its greatest, 15.7 m: 15.652 m, and "
+                                       "tolerances add 0.1 m");
+  f = value (TRN_CHECK_REACH, "radius", TRN_STATE_OUTSIDE, 16.04, 16, -0.06);
+  f.allowance_m = 0.1;
+  f.limit_is_least = TRUE;
+  assert_text (trn_words_finding (&f),
+               "Radius too close to its least, 16 m: 16.04 m, and tolerances take off 0.1 m");
   f = value (TRN_CHECK_REACH, "boom-angle", TRN_STATE_OUTSIDE, 84, 82, -2);
   f.unit = TRN_UNIT_DEG;
-  assert_text (trn_words_finding (&f), "Boom angle beyond its limit: 84°, limit 82°");
+  assert_text (trn_words_finding (&f), "Boom angle above its greatest: 84°, greatest 82°");
+  f = value (TRN_CHECK_REACH, "boom-angle", TRN_STATE_OUTSIDE, 28, 30, -2);
+  f.unit = TRN_UNIT_DEG;
+  f.limit_is_least = TRUE;
+  assert_text (trn_words_finding (&f), "Boom angle below its least: 28°, least 30°");
   g_assert_true (isnan (trn_words_margin_m (&f)));
   f.state = TRN_STATE_OUT_OF_REACH;
   assert_text (trn_words_finding (&f),

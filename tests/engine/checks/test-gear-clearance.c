@@ -285,6 +285,54 @@ test_rules (void)
   test_run_clear (&run);
 }
 
+/* A leg of a gantry, 9 m high, below a line at 10 m: the line hangs 1 m less its half thickness
+ * over it, all the time. */
+static void
+test_approach_of_leg (void)
+{
+  TestGear t
+      = { .gear
+          = GEAR_CRANE ("") ", {'id': 'tower', 'kind': 'gantry', 'at': {'position': [0, 60, 0]},"
+                            " 'legs': [{'at': [0, 0], 'size': [1, 1], 'height': 9}]}",
+          .structures = LINE ("line", "[-20, 60, 10]", "[20, 60, 10]", "0", ""),
+          .more = "'approach': {'rule': 'own', 'distance': 0.9, 'source': 'owner'},",
+          .rigging = RIGGING,
+          .moves = UP ("1") "," UP ("1") };
+  TestRun run = test_gear_run (&t);
+  TEST_PASSES (approach (&run, "tower/leg-1"), TRN_STATE_CLEAR);
+  test_assert_between (approach (&run, "tower/leg-1")->upper_m, 0.99, 2e-4, 2e-4);
+  test_run_clear (&run);
+  t.more = "'approach': {'rule': 'own', 'distance': 3, 'source': 'owner'},";
+  run = test_gear_run (&t);
+  TEST_FAILS (approach (&run, "tower/leg-1"), TRN_STATE_SHORT);
+  test_run_clear (&run);
+  t.more = NULL;
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (approach (&run, "tower/leg-1"), "approach");
+  test_run_clear (&run);
+}
+
+/* A gantry over the load: its block of 1.2 m, and the rope, past the face of its own leg, 0.7 m
+ * from the hook. */
+static void
+test_block_past_own_leg (void)
+{
+  TestGear t = { .gear = "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 0, 0]}, 'legs':"
+                         " [{'at': [0, 1.2], 'size': [1, 1], 'height': 12}], 'trolley': {'size':"
+                         " [1, 1, 1], 'underside': 12}}",
+                 .structures = BOX ("slab", "[2, 2, 1]", "[50, 50, 0]"),
+                 .rigging = "{'main': {'gear': 'tower', 'hook_above': 1, 'block': {'diameter': 1.2,"
+                            " 'height': 1.5}}}",
+                 .moves = UP ("1") };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = clearance (&run, "tower/block", "tower/leg-1");
+  TEST_FAILS (f, TRN_STATE_SHORT);
+  test_assert_between (f->upper_m, 0.1, 0.6 * (1 / cos (G_PI / 8) - 1) + NEAR, NEAR);
+  f = clearance (&run, "tower/rope", "tower/leg-1");
+  TEST_PASSES (f, TRN_STATE_CLEAR);
+  test_run_clear (&run);
+}
+
 /* A rule without any gear: the load is judged, and no other check of gear is done. */
 static void
 test_approach_without_gear (void)
@@ -314,6 +362,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/approach/line", test_approach);
   g_test_add_func ("/checks/approach/sag", test_sag);
   g_test_add_func ("/checks/approach/rules", test_rules);
+  g_test_add_func ("/checks/gear-clearance/block-past-own-leg", test_block_past_own_leg);
+  g_test_add_func ("/checks/approach/leg", test_approach_of_leg);
   g_test_add_func ("/checks/approach/without-gear", test_approach_without_gear);
   return g_test_run ();
 }

@@ -105,6 +105,35 @@ test_tolerance (void)
   test_run_clear (&run);
 }
 
+/* With a block of 4 m, of which the hook is the lower end, 3 m from hook to tip are not enough: the
+ * 0.32 m that 13 m of hoisting leave lack 0.68 m. One of 2 m asks for no more than they do. */
+static void
+test_block (void)
+{
+  TestGear t = { .gear = GEAR_CRANE (""),
+                 .structures = SLAB,
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.6,"
+                            " 'height': 4}}}",
+                 .moves = UP ("13") };
+  static const char *const names[] = { "load-underside", "load-to-hook-point", "rigging", "block" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = headroom (&run, "crane");
+  TEST_FAILS (f, TRN_STATE_SHORT);
+  test_assert_between (f->margin, 2 + sqrt (300) - 20, 1.1e-3, NEAR);
+  g_assert_cmpuint (f->items->len, ==, G_N_ELEMENTS (names));
+  for (guint i = 0; i < f->items->len; i++)
+    g_assert_cmpstr (g_array_index (f->items, TrnFindingItem, i).what, ==, names[i]);
+  test_assert_between (f->value, 20, NEAR, NEAR);
+  test_run_clear (&run);
+  t.rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.6, 'height': 2}}"
+              "}";
+  run = test_gear_run (&t);
+  f = headroom (&run, "crane");
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  assert_items (f, (double[]){ 13, 2, 1, 3 }, 4);
+  test_run_clear (&run);
+}
+
 #define GANTRY(base, window)                                                                       \
   "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 0, " base "]}, 'legs': [{'at':"       \
   " [-6, -6], 'size': [0.5, 0.5], 'height': 20}], 'header': {'length': 14, 'width': 0.5,"          \
@@ -133,6 +162,42 @@ test_gantry (void)
   run = test_gear_run (&t);
   TEST_PASSES (headroom (&run, "tower"), TRN_STATE_WITHIN);
   test_run_clear (&run);
+}
+
+/* The window lets the hook go to 29 m; the block of 1.2 m, with its top 1.2 m above it, runs
+ * against the one header beam at 20 m: the hook, at 3 m, can go up by 15.8 m. Between two beams
+ * that are 2.2 m apart it goes on up to the trolley at 21 m, between two that are 0.6 m apart it
+ * does not. */
+static void
+test_gantry_block (void)
+{
+#define BEAMS(spacing)                                                                             \
+  "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 0, 0]}, 'legs': [{'at': [-6, -6],"    \
+  " 'size': [0.5, 0.5], 'height': 20}], 'header': {'length': 14, 'width': 0.5, 'depth': 1,"        \
+  " 'underside': 20" spacing "}, 'trolley': {'size': [1, 1, 0.6], 'underside': 21}, 'window':"     \
+  " {'hook': [2, 29]}}"
+  static const struct
+  {
+    const char *gear;
+    double limit_m;
+  } cases[] = { { BEAMS (""), 20 },
+                { BEAMS (", 'spacing': 2.7"), 21 },
+                { BEAMS (", 'spacing': 1.1"), 20 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TestGear t = { .gear = cases[i].gear,
+                     .structures = SLAB,
+                     .rigging = "{'main': {'gear': 'tower', 'hook_above': 1, 'block': {'diameter':"
+                                " 0.8, 'height': 1.2}}}",
+                     .moves = UP ("16") };
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f = headroom (&run, "tower");
+      g_assert_cmpint (f->verdict, ==, cases[i].limit_m > 20 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL);
+      test_assert_between (f->value, 20.2, NEAR, NEAR);
+      test_assert_between (f->limit, cases[i].limit_m, NEAR, NEAR);
+      test_assert_between (f->margin, cases[i].limit_m - 20.2, 1.1e-3, NEAR);
+      test_run_clear (&run);
+    }
 }
 
 /* What is missing is named, and the plan does not pass. */
@@ -173,6 +238,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/headroom/booming-out", test_booming_out);
   g_test_add_func ("/checks/headroom/tolerance", test_tolerance);
   g_test_add_func ("/checks/headroom/gantry", test_gantry);
+  g_test_add_func ("/checks/headroom/block", test_block);
+  g_test_add_func ("/checks/headroom/gantry-block", test_gantry_block);
   g_test_add_func ("/checks/headroom/missing", test_missing);
   return g_test_run ();
 }

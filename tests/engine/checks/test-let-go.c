@@ -152,6 +152,22 @@ test_lug_beside_the_mesh (void)
   test_run_clear (&run);
 }
 
+/* A trolley that no hoist of the lift uses stands in the middle of its track; without one it has no
+ * place. */
+static void
+test_idle_trolley (void)
+{
+  static const char rigging[] = "{'main': {'gear': 'crane', 'hook_above': 1}}";
+  TestRun run = run_with (GEAR_CRANE ("") ", {'id': 'bogie', 'kind': 'tail-trolley', 'at':"
+                                          " {'position': [10, 4, 0]}, 'size': [1, 1, 0.5]}",
+                          rigging, UP_AND_DOWN ("3"));
+  TEST_UNKNOWN (find (&run, TRN_CHECK_CLEARANCE, 1, "load", "bogie/trolley"), "track");
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE ("") TROLLEY, rigging, UP_AND_DOWN ("3"));
+  TEST_FAILS (find (&run, TRN_CHECK_CLEARANCE, 1, "load", "bogie/trolley"), TRN_STATE_CONTACT);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -161,5 +177,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/let-go/frame", test_frame);
   g_test_add_func ("/checks/let-go/nothing-holds", test_nothing_holds);
   g_test_add_func ("/checks/let-go/lug-beside-the-mesh", test_lug_beside_the_mesh);
+  g_test_add_func ("/checks/let-go/idle-trolley", test_idle_trolley);
   return g_test_run ();
 }

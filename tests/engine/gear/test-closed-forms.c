@@ -54,8 +54,9 @@ test_boom (void)
 }
 
 /* The counterweight: 5 from the axis behind it, 3 to each side: the arc begins at (−4, ±3), a
- * 3-4-5 triangle. No corner is farther out than R/cos δ with δ a quarter of asin 0.6, and the
- * outline holds the arc: its support in every direction behind is no less than that of the arc. */
+ * 3-4-5 triangle. No corner is farther out than R/cos δ with δ a fifth of asin 0.6, 42 mm over, and
+ * the outline holds the arc: its support in every direction behind is no less than that of the arc.
+ */
 static void
 test_counterweight (void)
 {
@@ -71,7 +72,8 @@ test_counterweight (void)
       g_assert_cmpfloat (c[i].z, ==, i < TRN_LIMB_CORNERS / 2 ? 11 : 12.5);
       g_assert_true (c[i].x <= 100 + 1e-9 && fabs (c[i].y - 50) <= 3 + 1e-9);
     }
-  g_assert_cmpfloat_with_epsilon (farthest, 5 / cos (alpha / 4), 1e-9);
+  g_assert_cmpfloat_with_epsilon (farthest, 5 / cos (alpha / 5), 1e-9);
+  g_assert_cmpfloat (farthest, <, 5.042);
   for (guint k = 0; k <= 1000; k++)
     {
       double at = -alpha + 2 * alpha * k / 1000, support = 0;
@@ -79,8 +81,10 @@ test_counterweight (void)
         support = fmax (support, (100 - c[i].x) * cos (at) + (c[i].y - 50) * sin (at));
       g_assert_cmpfloat (support, >=, 5);
     }
-  test_assert_near (c[2], 96, 47, 11, 1e-9);
-  test_assert_near (c[3], 96, 53, 11, 1e-9);
+  double side = (5 - 3 * sin (0.8 * alpha)) / cos (0.8 * alpha);
+  g_assert_cmpfloat (side, <, 4.05);
+  test_assert_near (c[2], 100 - side, 47, 11, 1e-9);
+  test_assert_near (c[3], 100 - side, 53, 11, 1e-9);
   test_assert_near (c[0], 100, 47, 11, 1e-9);
   test_rig_clear (&t);
 }

@@ -135,8 +135,8 @@ test_rope_is_plumb (void)
   g_assert_cmpuint (told, >, n / 3);
 }
 
-/* Foot, knee, tip, an end of the beam, and the left end of the counterweight's arc, in quadruple
- * precision. FALSE as plain_make. */
+/* Foot, knee, tip, an end of the beam, and the left side of the counterweight where its first
+ * tangent meets it, in quadruple precision. FALSE as plain_make. */
 #define QUADS 5
 
 static gboolean
@@ -161,8 +161,10 @@ quad_make (const TestRig *t, Quad s, QuadVec p[QUADS])
   Quad x = west.x - east.x, y = west.y - east.y, level = quad_sqrt (x * x + y * y);
   p[3] = quad_add (quad_add (base, hook),
                    (QuadVec){ 3.5 * x / level, 3.5 * y / level, HOOK_ABOVE - 2 });
-  /* Tail radius 6, width 4: √32 behind, 2 to the left, and a little over. */
-  Quad behind = quad_sqrt (32);
+  /* Tail radius 6, width 4: the tangent at four fifths of the arc's end, 2 to the left, and a
+   * little over. */
+  quad_sin_cos (0.8 * asin (1 / 3.0), &sine, &cosine);
+  Quad behind = (6 - 2 * sine) / cosine;
   p[4] = quad_add (base, (QuadVec){ -behind * ex - 2 * ey, -behind * ey + 2 * ex, 1 });
   return radius > 0.5 && z > 0.5 && level > 0.05;
 }

@@ -278,6 +278,8 @@ const BadPlan bad_gear[] = {
     "plan/unknown-id", "/programme/0/rigging/connected/1/0", FALSE, NULL, NULL },
   { "load connected with a structure", "[\"load\", \"bogie\"]", "[\"load\", \"shaft\"]",
     "plan/connected-no-gear", "/programme/0/rigging/connected/1", FALSE, NULL, NULL },
+  { "load connected with all of a crane", "[\"load\", \"bogie\"]", "[\"tailer\", \"load\"]",
+    "plan/connected-whole-gear", "/programme/0/rigging/connected/1", FALSE, "id", "tailer" },
   /* gear elsewhere */
   { "gear as the load", "\"component\": \"pump\"", "\"component\": \"bogie\"", "plan/not-component",
     "/programme/0/component", FALSE, NULL, NULL },

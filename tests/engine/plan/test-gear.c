@@ -336,8 +336,9 @@ test_parts (void)
 }
 
 /* The load: the lift's value for the gear, the gear's for the load, the gear's for all, the lift's,
- * the plan's. A part of gear: its value for the obstacle, for all, else as for the load. Two pieces
- * of gear: the greater of what each says for the other, then of what each says for all. */
+ * the plan's. A part of gear: its value for the obstacle, else the
+ * greater of its value for all and of what is said of that obstacle, else what holds for all. Two
+ * pieces of gear: the greater of what each says for the other, then of what each says for all. */
 static void
 test_required (void)
 {
@@ -352,7 +353,9 @@ test_required (void)
         "{\"id\": \"two\", \"kind\": \"tail-trolley\", \"at\": null, \"size\": [1, 1, 1],"
         " \"keep_clear_from\": {\"one\": 0.4}},"
         "{\"id\": \"three\", \"kind\": \"tail-trolley\", \"at\": null, \"size\": [1, 1, 1],"
-        " \"keep_clear\": 0.05}], \"programme\": ["
+        " \"keep_clear\": 0.05}, {\"id\": \"four\", \"kind\": \"tail-trolley\", \"at\": null,"
+        " \"size\": [1, 1, 1], \"keep_clear\": 0.05, \"keep_clear_from\": {\"b\": 0.25}}],"
+        " \"programme\": ["
         "{\"lift\": \"l\", \"component\": \"b\", \"hook_point\": [0, 0, 1], \"moves\": [{\"do\":"
         "\"wait\", \"seconds\": 1}]},"
         "{\"lift\": \"m\", \"component\": \"b\", \"hook_point\": [0, 0, 1], \"moves\": [{\"do\":"
@@ -368,10 +371,11 @@ test_required (void)
     { 0, NULL, "one", 0.2 },    { 0, NULL, "two", 0.9 },     { 0, NULL, "three", 0.05 },
     { 1, NULL, "one", 0.7 },    { 2, NULL, "two", 0.5 },     { 2, NULL, "one", 0.2 },
     { 0, "one", "load", 0.2 },  { 1, "one", "load", 0.7 },   { 0, "three", "load", 0.05 },
-    { 0, "one", "wall", 0.3 },  { 0, "one", "post", 0.1 },   { 0, "two", "post", 0.6 },
+    { 0, "one", "wall", 0.3 },  { 0, "one", "post", 0.6 },   { 0, "two", "post", 0.6 },
     { 1, "two", "post", 0.8 },  { 2, "two", "wall", 0.5 },   { 0, "two", "wall", 0.9 },
     { 0, "one", "two", 0.4 },   { 0, "two", "one", 0.4 },    { 0, "one", "three", 0.1 },
-    { 0, "three", "one", 0.1 }, { 0, "two", "three", 0.05 }, { 1, "one", "post", 0.1 },
+    { 0, "three", "one", 0.1 }, { 0, "two", "three", 0.05 }, { 1, "one", "post", 0.8 },
+    { 0, NULL, "four", 0.25 },  { 0, "four", "load", 0.25 },
   };
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   g_autoptr (TrnPlan) plan = trn_plan_parse (text, strlen (text), NULL, NULL, NULL, diags);
