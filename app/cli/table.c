@@ -103,6 +103,7 @@ distance_m (const TrnFinding *finding)
     case TRN_CHECK_RIGGING:
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
+    case TRN_CHECK_STANDING:
       return NAN;
     }
   g_assert_not_reached ();

@@ -145,6 +145,7 @@ does_count (const TrnFinding *finding, const char *obstacle)
     case TRN_CHECK_TAIL_SWING:
     case TRN_CHECK_APPROACH:
     case TRN_CHECK_RIGGING:
+    case TRN_CHECK_STANDING:
       return obstacle == NULL && finding->verdict == TRN_VERDICT_FAIL;
     case TRN_CHECK_SWING_RADIUS:
     case TRN_CHECK_SEAT:

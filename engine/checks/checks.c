@@ -18,6 +18,7 @@
 #include "reach.h"
 #include "rigging.h"
 #include "seat.h"
+#include "standing-check.h"
 #include "start.h"
 #include "swing-cache.h"
 #include "task-list.h"
@@ -36,7 +37,7 @@ guint
 trn_checks_of_plan (const TrnPlan *plan)
 {
   const guint gear = TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)
-                     | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING);
+                     | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING) | TRN_CHECK_BIT (TRN_CHECK_STANDING);
   guint checks = TRN_CHECKS_ALWAYS;
   if (plan->n_gear > 0)
     checks |= gear | TRN_CHECK_BIT (TRN_CHECK_APPROACH) | TRN_CHECK_BIT (TRN_CHECK_RIGGING);
@@ -99,7 +100,15 @@ judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
   TrnFinding finding = trn_lift_check_finding (check, task->check, move, NULL, NAN);
   finding.body = task->body;
   finding.missing = task->missing;
-  finding.unit = TRN_UNIT_M;
+  if (task->check != TRN_CHECK_STANDING)
+    finding.unit = TRN_UNIT_M;
+  if (task->check == TRN_CHECK_TAIL_SWING)
+    finding.item = "tail-radius";
+  if (task->kind == TRN_TASK_NOT_GIVEN)
+    {
+      finding.verdict = TRN_VERDICT_NOTE;
+      finding.state = TRN_STATE_NOT_GIVEN;
+    }
   return finding;
 }
 
@@ -133,7 +142,10 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
       return trn_rigging_judge (check, task->hoist, task->index, task->other);
     case TRN_TASK_NO_GEAR:
     case TRN_TASK_UNHELD:
+    case TRN_TASK_NOT_GIVEN:
       return judge_no_gear (check, task);
+    case TRN_TASK_STANDS:
+      return trn_standing_judge (check, task->index, task->other);
     case TRN_TASK_MOVE:
     case TRN_TASK_SEATED:
     case TRN_TASK_GEAR_MOVE:
@@ -173,6 +185,7 @@ task_obstacle (const TrnTask *task)
     case TRN_TASK_SWING:
     case TRN_TASK_TAIL_SWING:
     case TRN_TASK_STANDING:
+    case TRN_TASK_STANDS:
       return task->other;
     default:
       return G_MAXUINT;

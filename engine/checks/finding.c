@@ -48,6 +48,7 @@ trn_finding_margin_m (const TrnFinding *finding)
       return finding->unit == TRN_UNIT_M ? finding->margin : NAN;
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
+    case TRN_CHECK_STANDING:
       return NAN;
     }
   g_assert_not_reached ();

@@ -21,6 +21,7 @@ static const struct
   { "slings", FALSE, TRN_CHECK_CLEARANCE },
   { "rigging", TRUE, TRN_CHECK_RIGGING },
   { "tail-swing", TRUE, TRN_CHECK_TAIL_SWING },
+  { "standing", TRUE, TRN_CHECK_STANDING },
   { "approach", TRUE, TRN_CHECK_APPROACH },
   { "ground", FALSE, TRN_CHECK_CLEARANCE },
   { "wind", FALSE, TRN_CHECK_CLEARANCE },
@@ -74,6 +75,8 @@ trn_check_name (TrnCheckKind check)
       return "approach";
     case TRN_CHECK_RIGGING:
       return "rigging";
+    case TRN_CHECK_STANDING:
+      return "standing";
     }
   g_assert_not_reached ();
 }
@@ -130,6 +133,8 @@ trn_state_name (TrnState state)
       return "outside";
     case TRN_STATE_OUT_OF_REACH:
       return "out-of-reach";
+    case TRN_STATE_NOT_GIVEN:
+      return "not-given";
     }
   g_assert_not_reached ();
 }

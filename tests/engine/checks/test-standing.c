@@ -1,0 +1,165 @@
+/* What stands of gear, on the ground and in what else stands there. The crane's carrier is 8 m by 3
+ * m by 1.2 m about the origin, with pads of 2 m at (±3, ±4). The ground is a slab whose top is z =
+ * 0. */
+#include "test-gear.h"
+
+#define NEAR 1e-6
+#define RIGGING                                                                                    \
+  "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.6, 'height': 1.2},"         \
+  " 'slings': [{'id': 'leg', 'to': [0, 0, 2], 'diameter': 0.04}]}}"
+#define CARRIER ", 'carrier': {'size': [8, 3, 1.2]}"
+#define PADS                                                                                       \
+  ", 'supports': {'kind': 'outriggers', 'at': [[3, 4], [3, -4], [-3, 4], [-3, -4]], 'pad': [2, "   \
+  "2]}"
+#define BOX(id, size, position)                                                                    \
+  "{'id': '" id "', 'solid': {'kind': 'box', 'size': " size "}, 'at': {'position': " position "}}"
+#define GROUND BOX ("ground", "[60, 60, 1]", "[0, 0, -1]")
+
+static TestRun
+run_with (const char *gear, const char *structures, const char *rigging)
+{
+  TestGear t = { .gear = gear,
+                 .structures = structures,
+                 .rigging = rigging,
+                 .at = "[10, 0, 1]",
+                 .moves = "{'do': 'hoist', 'by': 1, 'seconds': 30}" };
+  return test_gear_run (&t);
+}
+
+static const TrnFinding *
+stands (const TestRun *run, const char *body, const char *obstacle)
+{
+  return test_finding_of (run, TRN_CHECK_STANDING, 0, -1, body, obstacle, NULL);
+}
+
+static guint
+count (const TestRun *run, TrnCheckKind check)
+{
+  guint n = 0;
+  for (guint i = 0; i < run->findings->lifts[0].findings->len; i++)
+    n += g_array_index (run->findings->lifts[0].findings, TrnFinding, i).check == check;
+  return n;
+}
+
+/* On the ground the carrier touches nothing: raised by 5 mm it is that far above it. A wall 0.5 m
+ * beside the carrier is not touched; one that begins 1.4 m beside the middle is. */
+static void
+test_carrier (void)
+{
+  TestRun run = run_with (GEAR_CRANE (CARRIER GEAR_TAIL),
+                          GROUND "," BOX ("wall", "[3, 1, 3]", "[0, 2.5, 0]"), RIGGING);
+  const TrnFinding *f = stands (&run, "crane", "ground");
+  TEST_PASSES (f, TRN_STATE_CLEAR);
+  test_assert_between (f->distance_m, 5e-3, 2e-5, NEAR);
+  TEST_PASSES (stands (&run, "crane", "wall"), TRN_STATE_CLEAR);
+  test_assert_between (stands (&run, "crane", "wall")->distance_m, 0.5, 2e-5, NEAR);
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE (CARRIER GEAR_TAIL),
+                  GROUND "," BOX ("wall", "[3, 1, 3]", "[0, 1.9, 0]"), RIGGING);
+  TEST_PASSES (stands (&run, "crane", "ground"), TRN_STATE_CLEAR);
+  TEST_FAILS (stands (&run, "crane/carrier", "wall"), TRN_STATE_CONTACT);
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_FAIL);
+  test_run_clear (&run);
+}
+
+/* A carrier wholly inside a shed touches none of its faces, and stands in it all the same; a step
+ * of 4 mm, less than the play, is what it stands on, one of 6 mm is in it. */
+static void
+test_inside (void)
+{
+  TestRun run = run_with (GEAR_CRANE (CARRIER GEAR_TAIL), BOX ("shed", "[12, 6, 5]", "[0, 0, -1]"),
+                          RIGGING);
+  TEST_FAILS (stands (&run, "crane/carrier", "shed"), TRN_STATE_CONTACT);
+  test_run_clear (&run);
+  run = run_with (
+      GEAR_CRANE (CARRIER GEAR_TAIL),
+      BOX ("mat", "[2, 2, 0.004]", "[0, 0, 0]") "," BOX ("step", "[2, 2, 0.006]", "[3, 0, 0]"),
+      RIGGING);
+  TEST_PASSES (stands (&run, "crane", "mat"), TRN_STATE_CLEAR);
+  TEST_FAILS (stands (&run, "crane/carrier", "step"), TRN_STATE_CONTACT);
+  test_run_clear (&run);
+}
+
+/* A kiosk beside the carrier, where a pad lies: there is one only with a size, and it is named by
+ * its number. What the plan calls connected is not judged. */
+static void
+test_pads (void)
+{
+  const char *kiosk = GROUND "," BOX ("kiosk", "[1, 1, 2]", "[3, -4, 0]");
+  TestRun run = run_with (GEAR_CRANE (CARRIER PADS GEAR_TAIL), kiosk, RIGGING);
+  TEST_PASSES (stands (&run, "crane", "ground"), TRN_STATE_CLEAR);
+  TEST_FAILS (stands (&run, "crane/pad-2", "kiosk"), TRN_STATE_CONTACT);
+  test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "crane/pad-4", NULL);
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE (CARRIER GEAR_TAIL), kiosk, RIGGING);
+  TEST_PASSES (stands (&run, "crane", "kiosk"), TRN_STATE_CLEAR);
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE (PADS GEAR_TAIL), kiosk,
+                  "{'main': {'gear': 'crane', 'hook_above': 1}, 'connected': [['crane/pad-2',"
+                  " 'kiosk']]}");
+  TEST_PASSES (stands (&run, "crane", "kiosk"), TRN_STATE_CLEAR);
+  test_run_clear (&run);
+}
+
+/* Two gears in one another are told once, by the first of them in the plan; a leg by its number. */
+static void
+test_two_gears (void)
+{
+  TestRun run = run_with (
+      GEAR_CRANE (CARRIER GEAR_TAIL) ", {'id': 'tower', 'kind': 'gantry', 'at': {'position': [0, 0,"
+                                     " 0]}, 'legs': [{'at': [-9, 0], 'size': [1, 1], 'height': 5},"
+                                     " {'at': [3, 0], 'size': [1, 1], 'height': 5, 'pad': [1.5,"
+                                     " 1.5]}]}",
+      BOX ("post", "[1, 1, 2]", "[-9, 0.4, 0]"), RIGGING);
+  TEST_PASSES (stands (&run, "crane", "tower/leg-1"), TRN_STATE_CLEAR);
+  TEST_FAILS (stands (&run, "crane/carrier", "tower/leg-2"), TRN_STATE_CONTACT);
+  TEST_FAILS (stands (&run, "crane/carrier", "tower/pad-2"), TRN_STATE_CONTACT);
+  TEST_FAILS (stands (&run, "tower/leg-1", "post"), TRN_STATE_CONTACT);
+  TEST_PASSES (stands (&run, "crane", "post"), TRN_STATE_CLEAR);
+  g_assert_cmpuint (count (&run, TRN_CHECK_STANDING), ==, 5);
+  test_run_clear (&run);
+}
+
+/* What is left out of a crane and of its rigging is a note each: it changes no verdict. */
+static void
+test_left_out (void)
+{
+  static const struct
+  {
+    TrnCheckKind check;
+    const char *missing;
+  } notes[] = { { TRN_CHECK_RIGGING, "rigging/main/block" },
+                { TRN_CHECK_RIGGING, "rigging/main/slings" },
+                { TRN_CHECK_STANDING, "carrier" } };
+  const char *post = BOX ("post", "[1, 1, 1]", "[50, 50, 0]");
+  TestRun run = run_with (GEAR_CRANE (GEAR_TAIL ", 'barricade': 5"), post,
+                          "{'main': {'gear': 'crane', 'hook_above': 1}}");
+  guint n = 0;
+  for (guint i = 0; i < run.findings->lifts[0].findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (run.findings->lifts[0].findings, TrnFinding, i);
+      if (f->state != TRN_STATE_NOT_GIVEN)
+        continue;
+      g_assert_cmpuint (n, <, G_N_ELEMENTS (notes));
+      g_assert_cmpint (f->check, ==, notes[n].check);
+      test_assert_judged (f, TRN_VERDICT_NOTE, TRN_STATE_NOT_GIVEN, notes[n].missing);
+      g_assert_cmpstr (f->body, ==, "crane");
+      g_assert_cmpint (f->move, ==, -1);
+      n++;
+    }
+  g_assert_cmpuint (n, ==, G_N_ELEMENTS (notes));
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_PASS);
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/standing/carrier", test_carrier);
+  g_test_add_func ("/checks/standing/inside", test_inside);
+  g_test_add_func ("/checks/standing/pads", test_pads);
+  g_test_add_func ("/checks/standing/two-gears", test_two_gears);
+  g_test_add_func ("/checks/standing/left-out", test_left_out);
+  return g_test_run ();
+}
