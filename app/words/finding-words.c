@@ -28,6 +28,7 @@ static const struct
   { "slings", N_ ("slings") },
   { "rigging", N_ ("whether slings keep their length") },
   { "tail-swing", N_ ("tail swing") },
+  { "standing", N_ ("what the gear stands in") },
   { "approach", N_ ("approach to live lines") },
   { "ground", N_ ("ground pressure") },
   { "wind", N_ ("wind") },
@@ -81,6 +82,8 @@ trn_words_finding_short (const TrnFinding *finding)
       return _ ("BEYOND");
     case TRN_STATE_OUT_OF_REACH:
       return _ ("OUT OF REACH");
+    case TRN_STATE_NOT_GIVEN:
+      return _ ("left out");
     case TRN_STATE_KNOWN:
       return finding->verdict == TRN_VERDICT_NOTE ? _ ("look") : _ ("known");
     case TRN_STATE_CRITICAL:
@@ -269,7 +272,8 @@ start_text (const TrnFinding *finding)
 static char *
 bare_text (const TrnFinding *finding)
 {
-  if (finding->verdict == TRN_VERDICT_UNKNOWN && finding->missing != NULL)
+  if (finding->missing != NULL
+      && (finding->verdict == TRN_VERDICT_UNKNOWN || finding->state == TRN_STATE_NOT_GIVEN))
     return trn_words_missing (finding);
   switch (finding->check)
     {
@@ -290,6 +294,7 @@ bare_text (const TrnFinding *finding)
     case TRN_CHECK_REACH:
     case TRN_CHECK_TAIL_SWING:
     case TRN_CHECK_RIGGING:
+    case TRN_CHECK_STANDING:
       return trn_words_gear_finding (finding);
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:

@@ -228,6 +228,14 @@ add_force (JsonBuilder *builder, const TrnFinding *finding)
 }
 
 static void
+add_standing (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_number (builder, "distance", finding->distance_m);
+  add_number (builder, "raise", finding->raise_m);
+  add_judgement (builder, finding);
+}
+
+static void
 add_seat (JsonBuilder *builder, const TrnFinding *finding)
 {
   add_text (builder, "end", finding->at_end ? "end" : "start");
@@ -289,6 +297,9 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
       break;
     case TRN_CHECK_SEAT:
       add_seat (builder, finding);
+      break;
+    case TRN_CHECK_STANDING:
+      add_standing (builder, finding);
       break;
     case TRN_CHECK_START:
       add_start (builder, finding);
