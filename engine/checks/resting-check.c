@@ -5,7 +5,8 @@
  * hull of all corners of such polygons.
  *
  * The distance of a point from the edge of a convex region, negative outside, is a concave function
- * of the point, so that its least over the box of the centre of gravity is at a corner. */
+ * of the point, so that its least over the box of the centre of gravity is at a corner. A load that
+ * balances on an edge, or on a line, does not stand. */
 #include "resting-check.h"
 
 #include "polygon.h"
@@ -179,7 +180,7 @@ trn_resting_judge (const TrnLiftCheck *check)
       return finding;
     }
   finding.value = finding.margin = least_margin (check, unit, points);
-  finding.verdict = finding.margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
-  finding.state = finding.margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  finding.verdict = finding.margin > 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding.state = finding.margin > 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
   return finding;
 }

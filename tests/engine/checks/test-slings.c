@@ -171,6 +171,22 @@ test_beam (void)
   test_run_clear (&run);
 }
 
+/* A beam with a leg at one end only: what its ends bear is not known. */
+static void
+test_one_end (void)
+{
+  TestGear t
+      = plan ("{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4,"
+              " 'height': 0.5, 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"
+              " 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass':"
+              " 100}, 'slings': [{'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter':"
+              " 0.02, 'mass': 1, 'wll': 1000}]}}");
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (sling (&run, "a", "tension"), "slings");
+  TEST_UNKNOWN (sling (&run, "bar", "moment"), "slings");
+  test_run_clear (&run);
+}
+
 /* Legs of the main hook while a tail takes over: the beam of 8 m from lying to 60°, two legs on
  * each side of its axis at the head, 1 m up for 1 m aside. The share of the main does not change,
  * ½. */
@@ -225,6 +241,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/slings/four-legs", test_four_legs);
   g_test_add_func ("/checks/slings/off-middle", test_off_middle);
   g_test_add_func ("/checks/slings/beam", test_beam);
+  g_test_add_func ("/checks/slings/one-end", test_one_end);
   g_test_add_func ("/checks/slings/tilt", test_tilt);
   g_test_add_func ("/checks/slings/missing", test_missing);
   return g_test_run ();

@@ -104,6 +104,16 @@ test_resting (void)
   test_assert_between (f->margin, 0.1, 1e-9, 1e-9);
   test_run_clear (&run);
 
+  /* Over the very edge, 0.75 m east with both numbers exact, it does not stand. */
+  t = set_down ("'cog': [0.75, 0, 1],", SEAT ("edge"));
+  t.structures = "{'id': 'edge', 'name': 'edge', 'solid': {'kind': 'box', 'size': [1.5, 3, 1]},"
+                 " 'at': {'position': [10, 0, 0]}}";
+  run = test_gear_run (&t);
+  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "edge", NULL);
+  g_assert_cmpfloat (f->margin, ==, 0);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+
   t = set_down ("'cog': [0.5, 0, 1], 'cog_box': [0.4, 0, 0],", SEAT ("west") ", " SEAT ("east"));
   run = test_gear_run (&t);
   f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
