@@ -104,6 +104,16 @@ test_resting (void)
   test_assert_between (f->margin, 0.1, 1e-9, 1e-9);
   test_run_clear (&run);
 
+  /* Set down up to 0.12 m off its place the same load may tip. */
+  t.lift = "'start': {'position': [10, 0, 2]}, 'tolerance': {'position': 0.12}, 'seats': [" SEAT (
+      "west") ", " SEAT ("east") "],";
+  run = test_gear_run (&t);
+  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, 0.1, 1e-9, 1e-9);
+  test_assert_between (f->margin, -0.02, 1e-9, 1e-9);
+  test_run_clear (&run);
+
   /* Over the very edge, 0.75 m east with both numbers exact, it does not stand. */
   t = set_down ("'cog': [0.75, 0, 1],", SEAT ("edge"));
   t.structures = "{'id': 'edge', 'name': 'edge', 'solid': {'kind': 'box', 'size': [1.5, 3, 1]},"
