@@ -241,6 +241,18 @@ four_legs (const Bridle *bridle, double *greatest)
   return TRUE;
 }
 
+/* Whether all legs pull to the side to which the leg self does, which nothing balances. */
+static gboolean
+all_pull_aside (const Bridle *bridle)
+{
+  const Box *self = &bridle->r[bridle->self];
+  Box aside = box_sub (*self, box_scale (bridle->up, box_dot (*self, bridle->up)));
+  for (guint i = 0; i < bridle->n && bridle->n <= LEGS_MAX; i++)
+    if (!(box_dot (bridle->r[i], aside).lo > 1e-9))
+      return FALSE;
+  return bridle->n <= LEGS_MAX;
+}
+
 /* Of the leg self. FALSE where it does not go down. */
 static gboolean
 bridle_tension (const Bridle *bridle, TrnInterval *tension)
@@ -260,6 +272,8 @@ bridle_tension (const Bridle *bridle, TrnInterval *tension)
     found = four >= 0 ? (TrnInterval){ 0, four } : (TrnInterval){ -alone.hi, alone.hi };
   if (!trn_interval_is_value (found))
     found = (TrnInterval){ 0, alone.hi };
+  if (bridle->n > 1 && all_pull_aside (bridle))
+    found = (TrnInterval){ -alone.hi, alone.hi };
   *tension = trn_interval_clip (found, -INFINITY, alone.hi);
   return trn_interval_is_value (*tension);
 }

@@ -91,6 +91,25 @@ test_three_legs (void)
   test_run_clear (&run);
 }
 
+/* Three legs in one plane can share in many ways, but all on one side of the hook in none. */
+static void
+test_in_one_plane (void)
+{
+  TestGear t = plan (MAIN (
+      "2", LEG ("a", "[0.3, 0, 2]") ", " LEG ("b", "[0.6, 0, 2]") ", " LEG ("c", "[0.9, 0, 2]")));
+  TestRun run = test_gear_run (&t);
+  TEST_FAILS (sling (&run, "a", "tension"), TRN_STATE_SLACK);
+  test_run_clear (&run);
+  t.rigging = MAIN (
+      "2", LEG ("a", "[0.3, 0, 2]") ", " LEG ("b", "[0.6, 0, 2]") ", " LEG ("c", "[-0.9, 0, 2]"));
+  t.unit = COG;
+  run = test_gear_run (&t);
+  const TrnFinding *f = sling (&run, "c", "tension");
+  g_assert_cmpint (f->state, !=, TRN_STATE_SLACK);
+  g_assert_cmpfloat (f->value, >=, 1003 * G * 0.3 / 1.5 * hypot (2, 0.9) / 2);
+  test_run_clear (&run);
+}
+
 /* Four like legs: two of a diagonal may have to hold all, W √6/4 each with 2 m up for 1 m and 1 m
  * aside, whatever the lengths. A turn about the plumb line changes nothing. */
 static void
@@ -238,6 +257,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/slings/two-legs", test_two_legs);
   g_test_add_func ("/checks/slings/flat", test_flat);
   g_test_add_func ("/checks/slings/three-legs", test_three_legs);
+  g_test_add_func ("/checks/slings/one-plane", test_in_one_plane);
   g_test_add_func ("/checks/slings/four-legs", test_four_legs);
   g_test_add_func ("/checks/slings/off-middle", test_off_middle);
   g_test_add_func ("/checks/slings/beam", test_beam);
