@@ -158,6 +158,11 @@ trn_capacity_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move
   if (finding.missing != NULL)
     return finding;
   Question question = { &force, gear, trn_hook_tolerance (check, hoist, move) };
+  if (isnan (question.off_m))
+    {
+      finding.missing = "tolerance";
+      return finding;
+    }
   TrnWorst worst = trn_worst_find (utilisation, &question, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
   if (worst.complete)
     set_utilisation (&finding, check, move, &question, &worst);

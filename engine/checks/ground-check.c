@@ -10,6 +10,10 @@
  * fails. With four or more supports that is how they share on ground that gives evenly; on uneven
  * or stiff ground some bear more.
  *
+ * One pad under all of it, the load in its middle: with its own mass m at c beside that the
+ * pressure at a corner is (P ± 6 m g (c_x/L_x + c_y/L_y))/(L_x L_y), as long as no corner would
+ * have to pull. The cheeks of a turning frame, D apart, take 2 c_x/D instead of 6 c_x/L_x.
+ *
  * Tracks are strips with linear pressure (trn_ground_tracks); the greatest grows with the load,
  * with its distance from the middle along the tracks and from the middle between them, so that it
  * is taken at the greatest of each. */
@@ -149,6 +153,18 @@ reaction (const Question *q, const Weight *weights, guint n, guint support)
   return trn_interval_scale (sum, TRN_GRAVITY_M_S2);
 }
 
+/* By how much the pressure at a corner of the one pad differs from the mean, times its area: N. */
+static double
+slant_of_pad (const TrnGear *gear)
+{
+  if (!is_one_pad (gear))
+    return 0;
+  double across
+      = gear->kind == TRN_GEAR_TURNING_FRAME ? 2 / gear->cheek_spacing_m : 6 / gear->size.x;
+  double off = fabs (gear->cog_x_m) * across + 6 * fabs (gear->cog_y_m) / gear->size.y;
+  return off * gear->mass_kg * TRN_GRAVITY_M_S2;
+}
+
 static gboolean
 pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterval *value)
 {
@@ -162,10 +178,12 @@ pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterv
     }
   x = trn_interval_sub (trn_interval_div (x, all), trn_interval_point (0.5 * (a->x_m + b->x_m)));
   y = trn_interval_sub (trn_interval_div (y, all), trn_interval_point (0.5 * (a->y_m + b->y_m)));
+  /* One track ahead of the other: farther from the middle of either. */
+  double apart_m = 0.5 * fabs (a->x_m - b->x_m);
   TrnPressure pressure[2];
-  gboolean stands
-      = trn_ground_tracks (all.hi * TRN_GRAVITY_M_S2, trn_interval_size (x), trn_interval_size (y),
-                           fabs (a->y_m - b->y_m), a->pad_y_m, a->pad_x_m, pressure);
+  gboolean stands = trn_ground_tracks (all.hi * TRN_GRAVITY_M_S2, trn_interval_size (x) + apart_m,
+                                       trn_interval_size (y), fabs (a->y_m - b->y_m), a->pad_y_m,
+                                       a->pad_x_m, pressure);
   double greatest = fmax (pressure[0].greatest_pa, pressure[1].greatest_pa);
   *value = trn_interval_widen (greatest, greatest, 1e-12);
   return stands && trn_interval_is_value (*value);
@@ -188,10 +206,12 @@ ask (gconstpointer data, TrnInterval s, TrnInterval *value)
       TrnInterval one = reaction (q, weights, n, i);
       if (q->support >= 0 && q->support != (int)i)
         continue;
+      TrnInterval corner = trn_interval_add (q->for_pull ? trn_interval_neg (one) : one,
+                                             trn_interval_point (slant_of_pad (q->gear)));
       if (q->for_pull)
-        one = trn_interval_neg (one);
+        one = corner;
       else if (q->support < 0)
-        one = trn_interval_scale (one, 1 / (q->supports[i].pad_x_m * q->supports[i].pad_y_m));
+        one = trn_interval_scale (corner, 1 / (q->supports[i].pad_x_m * q->supports[i].pad_y_m));
       value->lo = fmax (value->lo, one.lo);
       value->hi = fmax (value->hi, one.hi);
     }
@@ -243,12 +263,18 @@ mass_missing (const Question *q)
 }
 
 static const char *
+supports_name (const Question *q)
+{
+  return q->gear->kind == TRN_GEAR_GANTRY ? "legs" : "supports";
+}
+
+static const char *
 support_missing (const Question *q)
 {
   guint least = is_one_pad (q->gear) ? 1 : q->is_tracks ? 2 : 3;
   if (q->n_supports < least || (q->is_tracks && q->n_supports != 2)
       || q->n_supports > TRN_GROUND_SUPPORTS_MAX)
-    return q->gear->kind == TRN_GEAR_GANTRY ? "legs" : "supports";
+    return supports_name (q);
   return NULL;
 }
 
@@ -261,18 +287,19 @@ pad_missing (const Question *q)
   return NULL;
 }
 
-static void
+/* FALSE where the supports hold nothing beside the line that they are in. */
+static gboolean
 set_shares (Question *q)
 {
   TrnLevelPoint points[TRN_GROUND_SUPPORTS_MAX];
   if (q->is_tracks)
-    return;
+    return TRUE;
   q->shares[0] = trn_vec3_make (1, 0, 0);
   if (is_one_pad (q->gear))
-    return;
+    return TRUE;
   for (guint i = 0; i < q->n_supports; i++)
     points[i] = (TrnLevelPoint){ q->supports[i].x_m, q->supports[i].y_m };
-  trn_ground_even_shares (points, q->n_supports, q->shares);
+  return trn_ground_even_shares (points, q->n_supports, q->shares);
 }
 
 static TrnWorst
@@ -294,7 +321,7 @@ set_reactions (TrnFinding *finding, Question *q)
       trn_finding_add_number (finding, support_names[i], worst.bound, TRN_UNIT_N);
     }
   q->support = -1;
-  if (q->is_tracks || is_one_pad (q->gear))
+  if (q->is_tracks)
     return TRUE;
   q->for_pull = TRUE;
   TrnWorst pull = find (q);
@@ -350,9 +377,10 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
   finding.missing = trn_hoist_place (check, q.forces[0].hoist) == NULL ? "at" : mass_missing (&q);
   if (finding.missing == NULL)
     finding.missing = support_missing (&q);
+  if (finding.missing == NULL && !set_shares (&q))
+    finding.missing = supports_name (&q);
   if (finding.missing != NULL)
     return finding;
-  set_shares (&q);
   if (!set_reactions (&finding, &q))
     {
       finding.missing = "reach";

@@ -203,6 +203,8 @@ add_force (JsonBuilder *builder, const TrnFinding *finding)
   add_number (builder, "limit", finding->limit);
   add_number (builder, "margin", finding->margin);
   add_text (builder, "unit", trn_results_unit_name (finding->unit));
+  if (finding->check == TRN_CHECK_RESTING)
+    add_number (builder, "allowance", finding->allowance_m);
   add_number (builder, "utilisation", finding->utilisation);
   add_judgement (builder, finding);
   add_number (builder, "time", finding->time_s);
