@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "force-words.h"
+#include "gravity.h"
 
 #define LONGEST_NAME 60
 /* A lean that no one sees. */
@@ -170,4 +171,81 @@ trn_words_hangs_off (double lean_rad)
     return NULL;
   g_autofree char *angle = trn_words_angle (round (lean_rad * 1800 / G_PI) * G_PI / 1800);
   return g_strdup_printf (_ ("Hangs %s off as drawn"), angle);
+}
+
+/* ---- forces now ---- */
+
+static const char *const loads[TRN_N_LOADS_TEXTS] = {
+  [TRN_LOADS_NOW] = N_ ("Forces now"),
+  [TRN_LOADS_FORCES] = N_ ("Forces"),
+  [TRN_LOADS_RIGGING] = N_ ("Rigging"),
+  [TRN_LOADS_WEIGHT] = N_ ("Weight"),
+  [TRN_LOADS_HOOK_LOAD] = N_ ("with rigging"),
+  [TRN_LOADS_GROUND] = N_ ("Ground"),
+  [TRN_LOADS_CAPACITY] = N_ ("Capacity used"),
+  [TRN_LOADS_NO_SLINGS] = N_ ("The plan names no slings here."),
+  [TRN_LOADS_NO_COG] = N_ ("Not known: the plan leaves out cog, so the weight has no place."),
+  [TRN_LOADS_AT_REST] = N_ ("Of this moment, at rest. What holds over a move the findings say."),
+  [TRN_LOADS_DYNAMIC]
+  = N_ ("Of this moment, with the dynamic factor. What holds over a move the findings say."),
+};
+
+const char *
+trn_words_loads (TrnLoadsText text)
+{
+  g_assert (text < TRN_N_LOADS_TEXTS);
+  return _ (loads[text]);
+}
+
+char *
+trn_words_weight (double mass_kg)
+{
+  return trn_words_force (mass_kg * TRN_GRAVITY_M_S2, TRN_UNIT_N, TRUE);
+}
+
+char *
+trn_words_leg_angle (double angle_rad)
+{
+  return isfinite (angle_rad) ? trn_words_angle (floor (angle_rad * 1800 / G_PI) * G_PI / 1800)
+                              : g_strdup ("–");
+}
+
+char *
+trn_words_sling (const char *id)
+{
+  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
+  return g_strdup_printf (_ ("Sling %s"), name);
+}
+
+char *
+trn_words_beam (const char *id)
+{
+  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
+  return g_strdup_printf (_ ("Beam %s"), name);
+}
+
+char *
+trn_words_of_wll (double wll_kg)
+{
+  if (!isfinite (wll_kg))
+    return NULL;
+  g_autofree char *limit = trn_words_force (wll_kg * TRN_GRAVITY_M_S2, TRN_UNIT_N, FALSE);
+  return g_strdup_printf (_ ("of %s"), limit);
+}
+
+char *
+trn_words_figure_line (const char *name, const char *value)
+{
+  return g_strdup_printf (_ ("%s: %s"), name, value);
+}
+
+char *
+trn_words_leg (const char *id, double angle_rad, double tension_n)
+{
+  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
+  g_autofree char *angle = trn_words_leg_angle (angle_rad);
+  if (!isfinite (tension_n))
+    return g_strdup_printf ("%s %s", name, angle);
+  g_autofree char *tension = trn_words_force (tension_n, TRN_UNIT_N, TRUE);
+  return g_strdup_printf ("%s %s %s", name, angle, tension);
 }
