@@ -51,7 +51,8 @@ typedef struct
 
 typedef struct
 {
-  const char *hook, *block, *beam; /* names, fit to be shown; NULL: there is none */
+  const char *hook, *beam; /* names, fit to be shown; beam may be NULL: there is none */
+  gboolean has_block;
   const RenderLeg *legs;
   guint n_legs;
 } RenderHookSketch;

@@ -65,7 +65,7 @@ draw_hook (const Sketch *sketch, const RenderHookSketch *hook)
   cairo_t *cr = sketch->cr;
   double x = middle (sketch), y = HOOK_PX;
   line (sketch, x, 0, x, y - 6, 1.2);
-  if (hook->block != NULL)
+  if (hook->has_block)
     {
       cairo_rectangle (cr, x - 6, y - BLOCK_PX - 8, 12, BLOCK_PX);
       render_plot_source (cr, sketch->ink, 0.35);

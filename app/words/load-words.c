@@ -19,18 +19,6 @@ typedef struct
 } Word;
 
 static const Word topics[] = {
-  { "tail", N_ ("tail load") },
-  { "main", N_ ("main load") },
-  { "tail-height", N_ ("height of the tail point") },
-  { "out-of-plane", N_ ("centre of gravity beside the hooks") },
-  { "tension", N_ ("tension") },
-  { "angle", N_ ("angle") },
-  { "shackle", N_ ("shackle") },
-  { "compression", N_ ("compression") },
-  { "moment", N_ ("bending moment") },
-  { "force", N_ ("wind force") },
-  { "sway", N_ ("sway in wind") },
-  { "speed", N_ ("wind speed") },
   { "radius", N_ ("radius") },
   { "boom-angle", N_ ("boom angle") },
   { "hook-window-x", N_ ("hook along the header") },
@@ -44,11 +32,9 @@ static const Word topics[] = {
 };
 
 static const char *const checks[TRN_N_CHECKS] = {
-  [TRN_CHECK_HEADROOM] = N_ ("headroom"), [TRN_CHECK_REACH] = N_ ("reach"),
-  [TRN_CHECK_RIGGING] = N_ ("length"),    [TRN_CHECK_HOOK_LOAD] = N_ ("hook load"),
-  [TRN_CHECK_CAPACITY] = N_ ("capacity"), [TRN_CHECK_LOAD_SHARE] = N_ ("load share"),
-  [TRN_CHECK_SLINGS] = N_ ("slings"),     [TRN_CHECK_GROUND] = N_ ("ground"),
-  [TRN_CHECK_WIND] = N_ ("wind"),         [TRN_CHECK_RESTING] = N_ ("standing by itself"),
+  [TRN_CHECK_HEADROOM] = N_ ("headroom"),
+  [TRN_CHECK_REACH] = N_ ("reach"),
+  [TRN_CHECK_RIGGING] = N_ ("length"),
 };
 
 static const char *
@@ -60,19 +46,22 @@ find_word (const Word *words, guint n, const char *word)
   return NULL;
 }
 
-const char *
+char *
 trn_words_topic (const TrnFinding *finding)
 {
+  char *subject = trn_words_force_subject (finding);
+  if (subject != NULL)
+    return subject;
   const char *topic = find_word (topics, G_N_ELEMENTS (topics), finding->item);
-  if (topic != NULL)
-    return topic;
-  return checks[finding->check] != NULL ? _ (checks[finding->check]) : NULL;
+  if (topic == NULL && checks[finding->check] != NULL)
+    topic = _ (checks[finding->check]);
+  return g_strdup (topic);
 }
 
 char *
 trn_words_with_topic (const char *body, const TrnFinding *finding)
 {
-  const char *topic = trn_words_topic (finding);
+  g_autofree char *topic = trn_words_topic (finding);
   return topic != NULL ? g_strdup_printf (_ ("%s (%s)"), body, topic) : g_strdup (body);
 }
 

@@ -5,9 +5,9 @@
 
 #include "words.h"
 
-/* What a finding says of its body: "capacity", "tension"; borrowed; NULL where the name of what it
- * comes close to says all. */
-const char *trn_words_topic (const TrnFinding *finding);
+/* What a finding says of its body: "capacity", "boom angle"; NULL where the name of what it comes
+ * close to says all. */
+char *trn_words_topic (const TrnFinding *finding);
 
 /* "Crane north (capacity)"; @body alone where there is no topic. */
 char *trn_words_with_topic (const char *body, const TrnFinding *finding);
