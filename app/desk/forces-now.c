@@ -8,7 +8,7 @@
 #include "load-words.h"
 #include "room-parts.h"
 
-#define FIGURE_HEIGHT_PX 168
+#define FIGURE_HEIGHT_PX 150
 #define MOST_HEIGHT_PX 300
 
 #define DESK_TYPE_FORCES_NOW (desk_forces_now_get_type ())

@@ -8,6 +8,7 @@
 #include <math.h>
 
 #include "palette.h"
+#include "plates.h"
 #include "plot-text.h"
 
 #define COLUMNS 256
@@ -16,7 +17,10 @@
 #define ARROW_PX 7       /* of the head, along the arrow */
 #define ARROW_SHARE 0.34 /* of the height, for the longest arrow */
 #define WIDTH_PX 2.2
+#define SHRINK 0.96
+#define LEAST_SCALE 1e-6
 #define FACE 0.55
+#define MOST_NAMED 8
 
 G_STATIC_ASSERT (2 * COLUMNS + 4 <= RENDER_HULL_MOST);
 
@@ -102,29 +106,47 @@ typedef struct
   double px_a_newton;
 } Drawing;
 
+/* How far all of it reaches up and down at a scale, in px from y 0. */
+static void
+reach (const Drawing *d, double scale, double *up, double *down)
+{
+  const RenderForceFigure *figure = d->figure;
+  *up = -INFINITY;
+  *down = INFINITY;
+  for (guint i = 0; i < figure->n_outline; i++)
+    {
+      *up = fmax (*up, scale * figure->outline[i].y);
+      *down = fmin (*down, scale * figure->outline[i].y);
+    }
+  for (guint i = 0; i < figure->n_forces; i++)
+    {
+      double foot = scale * figure->forces[i].at.y;
+      double tip = foot + d->px_a_newton * figure->forces[i].newton;
+      *up = fmax (*up, fmax (foot, tip));
+      *down = fmin (*down, fmin (foot, tip));
+    }
+}
+
 static void
 lay_out (Drawing *d, RenderSize size)
 {
   const RenderForceFigure *figure = d->figure;
-  RenderPlanePoint lo = figure->outline[0], hi = lo;
-  double greatest_n = 0, arrow_px = ARROW_SHARE * size.height;
-  for (guint i = 1; i < figure->n_outline; i++)
+  double least = INFINITY, most = -INFINITY, greatest_n = 0, up, down;
+  for (guint i = 0; i < figure->n_outline; i++)
     {
-      lo.x = fmin (lo.x, figure->outline[i].x);
-      lo.y = fmin (lo.y, figure->outline[i].y);
-      hi.x = fmax (hi.x, figure->outline[i].x);
-      hi.y = fmax (hi.y, figure->outline[i].y);
+      least = fmin (least, figure->outline[i].x);
+      most = fmax (most, figure->outline[i].x);
     }
   for (guint i = 0; i < figure->n_forces; i++)
     greatest_n = fmax (greatest_n, fabs (figure->forces[i].newton));
-  double width = fmax (hi.x - lo.x, 1e-3), height = fmax (hi.y - lo.y, 1e-3);
-  /* Arrows reach beyond the outline by no more than their length. */
-  double room_px = fmax (size.height - arrow_px - 2 * MARGIN_PX - TEXT_PX, 10);
-  d->scale = fmin ((size.width - 2 * MARGIN_PX) / width, room_px / height);
-  d->px_a_newton = greatest_n > 0 ? arrow_px / greatest_n : 0;
-  d->left = size.width / 2 - d->scale * (lo.x + hi.x) / 2;
-  double spare_px = room_px - d->scale * height;
-  d->foot = size.height - MARGIN_PX - spare_px / 2 + d->scale * lo.y;
+  d->px_a_newton = greatest_n > 0 ? ARROW_SHARE * size.height / greatest_n : 0;
+  d->scale = (size.width - 2 * MARGIN_PX) / fmax (most - least, 1e-3);
+  for (reach (d, d->scale, &up, &down);
+       up - down > size.height - 2 * MARGIN_PX && d->scale > LEAST_SCALE;
+       reach (d, d->scale, &up, &down))
+    d->scale *= SHRINK;
+  d->left = size.width / 2 - d->scale * (least + most) / 2;
+  d->foot = size.height / 2 + (up + down) / 2;
 }
 
 static void
@@ -146,20 +168,49 @@ arrow (Drawing *d, double x, double from, double to, RenderColour colour)
   cairo_fill (cr);
 }
 
-/* Beside the arrow, on the side that has more room, on a paper of its own. */
-static void
-name_force (Drawing *d, const RenderForce *force, double x, double y, RenderSize size)
+static gboolean
+is_free (const RenderRect *rect, const RenderRect *taken, guint n_taken, RenderSize size)
 {
-  double width, height;
+  if (rect->x < 1 || rect->y < 1 || rect->x + rect->width > size.width - 1
+      || rect->y + rect->height > size.height - 1)
+    return FALSE;
+  for (guint i = 0; i < n_taken; i++)
+    if (render_rects_overlap (rect, &taken[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* Beside the arrow, else beyond its tip, where it covers no other name; on a paper of its own. */
+static RenderRect
+name_force (Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_taken,
+            RenderSize size)
+{
+  double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y, width, height;
+  double tip = y - d->px_a_newton * force->newton;
   g_autoptr (PangoLayout) text
       = render_plot_text (d->cr, force->text, d->figure->font, TEXT_PX, FALSE);
   render_plot_text_size (text, &width, &height);
-  double at = x + ARROW_PX + width + MARGIN_PX <= size.width ? x + ARROW_PX : x - ARROW_PX - width;
-  at = CLAMP (at, 2, fmax (size.width - width - 2, 2));
+  double right = x + ARROW_PX, left = x - ARROW_PX - width, middle = (y + tip - height) / 2;
+  double beyond = force->newton > 0 ? tip - height - 2 : tip + 2;
+  const RenderRect places[] = { { right, middle, width, height },
+                                { left, middle, width, height },
+                                { right, beyond, width, height },
+                                { left, beyond, width, height },
+                                { x - width / 2, beyond, width, height },
+                                { right, y + 4, width, height },
+                                { left, y + 4, width, height } };
+  RenderRect at = { CLAMP (right, 1, fmax (size.width - width - 1, 1)),
+                    CLAMP (middle, 1, fmax (size.height - height - 1, 1)), width, height };
+  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+    if (is_free (&places[i], taken, n_taken, size))
+      {
+        at = places[i];
+        break;
+      }
   RenderColour paper = render_paper_colour (d->figure->dark);
   paper.a = 0.8;
-  render_plot_text_draw (d->cr, text, at, CLAMP (y - height / 2, 0, size.height - height),
-                         render_ink_colour (d->figure->dark), &paper);
+  render_plot_text_draw (d->cr, text, at.x, at.y, render_ink_colour (d->figure->dark), &paper);
+  return at;
 }
 
 static void
@@ -200,11 +251,8 @@ render_force_figure_draw (cairo_t *cr, const RenderForceFigure *figure, RenderSi
         arrow (&d, x, y, tip, ink);
     }
   /* Over all arrows. */
-  for (guint i = 0; i < figure->n_forces; i++)
-    {
-      const RenderForce *force = &figure->forces[i];
-      double x = d.left + d.scale * force->at.x, y = d.foot - d.scale * force->at.y;
-      name_force (&d, force, x, y - 0.6 * d.px_a_newton * force->newton, size);
-    }
+  RenderRect taken[MOST_NAMED];
+  for (guint i = 0; i < MIN (figure->n_forces, MOST_NAMED); i++)
+    taken[i] = name_force (&d, &figure->forces[i], taken, i, size);
   cairo_restore (cr);
 }

@@ -28,7 +28,7 @@ rounded (double value, gboolean up)
 char *
 trn_words_force (double value, TrnUnit unit, gboolean up)
 {
-  char number[G_ASCII_DTOSTR_BUF_SIZE];
+  char digits[G_ASCII_DTOSTR_BUF_SIZE];
   gboolean is_kilo = unit == TRN_UNIT_N || unit == TRN_UNIT_NM || unit == TRN_UNIT_PA;
   if (!isfinite (value))
     return g_strdup ("–");
@@ -38,7 +38,9 @@ trn_words_force (double value, TrnUnit unit, gboolean up)
     return up ? trn_words_length_up (value) : trn_words_length_down (value);
   if (unit == TRN_UNIT_DEG)
     return trn_words_angle (value / 180 * G_PI);
-  g_ascii_formatd (number, sizeof number, "%.4g", rounded (is_kilo ? value / 1000 : value, up));
+  g_ascii_formatd (digits, sizeof digits, "%.4g", rounded (is_kilo ? value / 1000 : value, up));
+  g_autofree char *number
+      = digits[0] == '-' ? g_strconcat ("−", digits + 1, NULL) : g_strdup (digits);
   switch (unit)
     {
     case TRN_UNIT_N:

@@ -8,6 +8,8 @@
 #include "gravity.h"
 
 #define LONGEST_NAME 60
+/* What an enclosure leaves of an angle, in tenths of a degree: the sine hardly falls near 90°. */
+#define ANGLE_DUST 0.05
 /* A lean that no one sees. */
 #define LEAST_LEAN_RAD (0.05 * G_PI / 180)
 
@@ -195,8 +197,9 @@ trn_words_weight (double mass_kg)
 char *
 trn_words_leg_angle (double angle_rad)
 {
-  return isfinite (angle_rad) ? trn_words_angle (floor (angle_rad * 1800 / G_PI) * G_PI / 1800)
-                              : g_strdup ("–");
+  return isfinite (angle_rad)
+             ? trn_words_angle (floor (angle_rad * 1800 / G_PI + ANGLE_DUST) * G_PI / 1800)
+             : g_strdup ("–");
 }
 
 char *
