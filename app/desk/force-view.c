@@ -213,6 +213,9 @@ add_leg (Look *look, const TrnHoist *hoist, guint index, TrnVec3 right, GArray *
   double angle_rad
       = desk_forces_leg_angle_rad (look->forces, hoist, index, look->move, look->progress);
   double tension_n = desk_forces_tension_n (look->forces, hoist, index, look->move, look->progress);
+  /* Beside another hook there is room for no more; the rows have it. */
+  gboolean is_alone = look->n_hoists < 2 || !holds (look, look->hoists[0].hoist)
+                      || !holds (look, look->hoists[1].hoist);
   RenderLeg leg
       = { .angle_rad = angle_rad,
           .goes_right = sling->to_beam ? sling->to_beam_b : trn_vec3_dot (way, right) >= 0,
@@ -220,7 +223,7 @@ add_leg (Look *look, const TrnHoist *hoist, guint index, TrnVec3 right, GArray *
                   : sling->from == TRN_SLING_FROM_BEAM_B ? 1
                                                          : 0,
           .to_beam = sling->to_beam,
-          .text = keep (look, trn_words_leg (sling->id, angle_rad, tension_n)) };
+          .text = keep (look, trn_words_leg (sling->id, angle_rad, is_alone ? tension_n : NAN)) };
   g_array_append_val (legs, leg);
   g_autofree char *angle = trn_words_leg_angle (angle_rad);
   g_autofree char *tension = trn_words_gauge_value (TRN_GAUGE_TENSION, tension_n);

@@ -44,7 +44,6 @@ has_gauge (const DeskHoist *hoist, TrnGauge gauge)
     case TRN_GAUGE_TENSION:
       return hoist->hoist->n_slings > 0;
     case TRN_GAUGE_CAPACITY:
-      return is_crane || is_gantry;
     case TRN_GAUGE_PRESSURE:
       return hoist->gear != NULL;
     case TRN_N_GAUGES:
