@@ -402,7 +402,7 @@ append_part (GString *line, const char *format, ...)
 static void
 append_counts (GString *line, const TrnFindings *findings, double tight_m)
 {
-  guint n_fail, n_unknown, n_meet = 0, n_tight = 0;
+  guint n_fail, n_unknown, n_meet = 0, n_tight = 0, n_within = 0, n_critical = 0;
   count_verdicts (findings, &n_fail, &n_unknown);
   for (guint i = 0; i < findings->n_lifts; i++)
     for (guint j = 0; j < findings->lifts[i].findings->len; j++)
@@ -411,6 +411,8 @@ append_counts (GString *line, const TrnFindings *findings, double tight_m)
         gboolean meets = f->check == TRN_CHECK_CLEARANCE && f->verdict == TRN_VERDICT_PASS;
         n_meet += meets;
         n_tight += trn_words_is_tight (f, tight_m);
+        n_within += f->state == TRN_STATE_WITHIN || f->state == TRN_STATE_CRITICAL;
+        n_critical += f->state == TRN_STATE_CRITICAL;
       }
   if (n_fail > 0)
     append_part (line,
@@ -428,6 +430,13 @@ append_counts (GString *line, const TrnFindings *findings, double tight_m)
                  n_meet);
   if (n_tight > 0)
     g_string_append_printf (line, _ (", %u of them tight"), n_tight);
+  if (n_within > 0)
+    append_part (line,
+                 g_dngettext (GETTEXT_PACKAGE, "%u other value is within its limit",
+                              "%u other values are within their limits", n_within),
+                 n_within);
+  if (n_critical > 0)
+    g_string_append_printf (line, _ (", %u of them critical"), n_critical);
 }
 
 static void

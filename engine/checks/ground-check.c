@@ -31,7 +31,7 @@ typedef struct
   TrnInterval kg, x, y;
 } Weight;
 
-typedef struct
+typedef struct _TrnGroundForce
 {
   const TrnLiftCheck *check;
   const TrnGear *gear;
@@ -40,6 +40,7 @@ typedef struct
   guint n_forces;
   const TrnGearFoot *supports;
   guint n_supports;
+  TrnGearFoot one_pad; /* its only support, of gear that has one */
   TrnVec3 shares[TRN_GROUND_SUPPORTS_MAX];
   gboolean is_tracks;
   gboolean for_pull; /* asked is how much a support would have to pull, else the pressure or … */
@@ -221,7 +222,7 @@ ask (gconstpointer data, TrnInterval s, TrnInterval *value)
 /* ---- the finding ---- */
 
 static void
-set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move, TrnGearFoot *one_pad)
+set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move)
 {
   const TrnHoist *hoists[2];
   guint n = trn_hoists_holding (check, move, hoists);
@@ -233,10 +234,10 @@ set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move, TrnGearF
       q->forces[q->n_forces++] = trn_hook_force_make (check, hoists[i], move);
   g_assert (q->n_forces > 0);
   guint n_cheeks = q->gear->kind == TRN_GEAR_TURNING_FRAME ? 2 : 1;
-  *one_pad = (TrnGearFoot){ .pad_x_m = n_cheeks * q->gear->size.x, .pad_y_m = q->gear->size.y };
+  q->one_pad = (TrnGearFoot){ .pad_x_m = n_cheeks * q->gear->size.x, .pad_y_m = q->gear->size.y };
   q->supports = q->gear->kind == TRN_GEAR_CRANE    ? q->gear->supports
                 : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->legs
-                                                   : one_pad;
+                                                   : &q->one_pad;
   q->n_supports = q->gear->kind == TRN_GEAR_CRANE    ? q->gear->n_supports
                   : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->n_legs
                                                      : 1;
@@ -367,12 +368,11 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
 {
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_GROUND, (int)move, NULL, NAN);
   Question q;
-  TrnGearFoot one_pad;
   finding.body = check->scene->programme->plan->gear[gear].id;
   finding.unit = TRN_UNIT_PA;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  set_up (&q, check, gear, move, &one_pad);
+  set_up (&q, check, gear, move);
   finding.source = q.gear->pressure_source;
   finding.missing = trn_hoist_place (check, q.forces[0].hoist) == NULL ? "at" : mass_missing (&q);
   if (finding.missing == NULL)
@@ -393,4 +393,39 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
   if (finding.state == TRN_STATE_UNKNOWN)
     finding.missing = pad != NULL ? pad : isnan (finding.limit) ? "ground/allowed_pressure" : NULL;
   return finding;
+}
+
+/* ---- at a moment ---- */
+
+TrnGroundForce *
+trn_ground_force_new (const TrnLiftCheck *check, guint gear, guint move)
+{
+  Question *q = g_new0 (Question, 1);
+  set_up (q, check, gear, move);
+  if (trn_ground_force_missing (q) == NULL)
+    set_shares (q);
+  return q;
+}
+
+void
+trn_ground_force_free (TrnGroundForce *force)
+{
+  g_free (force);
+}
+
+const char *
+trn_ground_force_missing (const TrnGroundForce *force)
+{
+  const char *missing = trn_hoist_place (force->check, force->forces[0].hoist) == NULL
+                            ? "at"
+                            : mass_missing (force);
+  if (missing == NULL)
+    missing = support_missing (force);
+  return missing != NULL ? missing : pad_missing (force);
+}
+
+gboolean
+trn_ground_force_pressure (const TrnGroundForce *force, TrnInterval s, TrnInterval *pressure_pa)
+{
+  return trn_ground_force_missing (force) == NULL && ask (force, s, pressure_pa);
 }
