@@ -103,6 +103,7 @@ distance_m (const TrnFinding *finding)
     case TRN_CHECK_RIGGING:
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
+    case TRN_CHECK_STANDING:
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:
     case TRN_CHECK_LOAD_SHARE:
@@ -377,6 +378,30 @@ print_tail_notes (const TrnLiftFindings *lift, const TrnScene *scene)
     }
 }
 
+/* What the plan leaves out of each gear, or of rigging without gear. */
+static void
+print_not_given (const TrnLiftFindings *lift, const TrnScene *scene)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  const TrnLiftRun *run = &scene->programme->runs[lift->lift];
+  for (guint k = 0; k <= plan->n_gear; k++)
+    {
+      const char *id = k < plan->n_gear ? plan->gear[k].id : "load";
+      g_autoptr (GString) list = g_string_new (NULL);
+      for (guint i = 0; i < lift->findings->len; i++)
+        {
+          const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+          if (f->state == TRN_STATE_NOT_GIVEN && strcmp (f->body, id) == 0)
+            g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", f->missing);
+        }
+      if (list->len == 0)
+        continue;
+      g_autofree char *whose = trn_words_clean (k < plan->n_gear ? plan->gear[k].name : id, 0);
+      g_autofree char *note = trn_words_table_not_given (whose, run, list->str);
+      print_wrapped (note);
+    }
+}
+
 static void
 print_notes (const TrnScene *scene, const TrnFindings *findings)
 {
@@ -386,6 +411,7 @@ print_notes (const TrnScene *scene, const TrnFindings *findings)
       for (guint move = 0; move < run->lift->n_moves; move++)
         print_notes_of (&findings->lifts[i], run, move);
       print_tail_notes (&findings->lifts[i], scene);
+      print_not_given (&findings->lifts[i], scene);
     }
 }
 

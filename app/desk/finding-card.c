@@ -6,12 +6,13 @@
 
 #include "desk-words.h"
 #include "gauge-words.h"
+#include "load-words.h"
 #include "room-parts.h"
 
 /* The ends of a move clear so much more, or the least is as good as at one of them. */
 #define MORE_AT_ENDS_M 0.001
-/* Of the name of the load, so that two lines are left for what it comes close to. */
-#define MOST_LOAD_CHARS 32
+/* Of the name of the body, so that two lines are left for what it comes close to. */
+#define MOST_BODY_CHARS 32
 
 #define DESK_TYPE_FINDING_CARD (desk_finding_card_get_type ())
 G_DECLARE_FINAL_TYPE (DeskFindingCard, desk_finding_card, DESK, FINDING_CARD, GtkBox)
@@ -20,7 +21,7 @@ struct _DeskFindingCard
 {
   GtkBox parent;
   DeskSession *session;
-  GtkWidget *mark, *verdict, *lift, *between, *bounds, *items, *allowance, *when, *stale;
+  GtkWidget *mark, *verdict, *lift, *between, *bounds, *allowance, *items, *source, *when, *stale;
   GtkWidget *card, *buttons, *none;
 };
 
@@ -76,10 +77,14 @@ show_numbers (DeskFindingCard *card, const TrnFinding *finding)
   g_autofree char *when = isfinite (finding->time_s)
                               ? trn_words_when (finding, clearance_of_ends (card->session, finding))
                               : NULL;
-  g_autofree char *items = trn_words_value_items (finding);
-  show_line (card->bounds, bounds);
-  show_line (card->items, items);
+  g_autofree char *sum = trn_words_value_items (finding);
+  g_autofree char *items = sum != NULL ? g_steal_pointer (&sum) : trn_words_numbers (finding);
+  g_autofree char *used = trn_words_utilisation (finding);
+  g_autofree char *source = trn_words_source (finding);
+  show_line (card->bounds, is_clearance ? bounds : used);
   show_line (card->allowance, allowance);
+  show_line (card->items, items);
+  show_line (card->source, source);
   show_line (card->when, when);
 }
 
@@ -97,7 +102,7 @@ between_dup (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *findi
                                   : trn_words_body_name (plan, finding->body);
   g_autofree char *first = trn_words_clean (body, max);
   if (finding->obstacle == NULL)
-    return g_strdup (body);
+    return trn_words_with_topic (body, finding);
   g_autofree char *obstacle = trn_words_body_name (plan, finding->obstacle);
   return trn_words_between (first, obstacle);
 }
@@ -113,7 +118,7 @@ show_finding (DeskFindingCard *card, const TrnFinding *finding)
       finding, state == RENDER_STATE_TIGHT && finding->check == TRN_CHECK_CLEARANCE);
   g_autofree char *between = between_dup (plan, run, finding, 0);
   /* What the load comes close to is what matters: a long name before it gives way. */
-  g_autofree char *shown = between_dup (plan, run, finding, MOST_LOAD_CHARS);
+  g_autofree char *shown = between_dup (plan, run, finding, MOST_BODY_CHARS);
   gboolean is_stale = desk_session_is_stale (session);
   desk_mark_set (card->mark, state, desk_session_get_dark (session));
   gtk_label_set_text (GTK_LABEL (card->verdict), verdict);
@@ -223,8 +228,9 @@ desk_finding_card_init (DeskFindingCard *card)
   gtk_label_set_lines (GTK_LABEL (card->between), 3);
   gtk_label_set_ellipsize (GTK_LABEL (card->between), PANGO_ELLIPSIZE_END);
   card->bounds = add_line (card->card, NULL);
-  card->items = add_line (card->card, "room-quiet");
   card->allowance = add_line (card->card, "room-quiet");
+  card->items = add_line (card->card, NULL);
+  card->source = add_line (card->card, "room-quiet");
   card->when = add_line (card->card, "room-quiet");
   card->stale = add_line (card->card, "room-quiet");
   add_buttons (card);

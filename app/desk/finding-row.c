@@ -2,6 +2,8 @@
 
 #include "desk-words.h"
 #include "gauge-words.h"
+#include "force-words.h"
+#include "load-words.h"
 #include "room-parts.h"
 
 G_DEFINE_FINAL_TYPE (DeskFindingRow, desk_finding_row, G_TYPE_OBJECT)
@@ -53,6 +55,22 @@ rank (const TrnFinding *finding)
   return finding->has_seated ? 3 : 2;
 }
 
+/* A value beside its limit. Only lengths are compared by size: a column of other units has no
+ * order. */
+static void
+set_value (DeskFindingRow *row, const TrnFinding *finding)
+{
+  gboolean is_length = finding->unit == TRN_UNIT_M;
+  row->values[TRN_COLUMN_CLEARANCE] = is_length ? finding->value : NAN;
+  row->values[TRN_COLUMN_KEEP] = is_length ? finding->limit : NAN;
+  row->values[TRN_COLUMN_TIME] = finding->time_s;
+  row->cells[TRN_COLUMN_CLEARANCE] = trn_words_value_cell (finding);
+  row->cells[TRN_COLUMN_KEEP] = trn_words_limit_cell (finding);
+  row->cells[TRN_COLUMN_MARGIN] = trn_words_force (finding->margin, finding->unit, FALSE);
+  row->cells[TRN_COLUMN_ALLOWANCE] = trn_words_cell_up (NAN);
+  row->cells[TRN_COLUMN_TIME] = trn_words_column_time (finding->time_s);
+}
+
 static void
 set_numbers (DeskFindingRow *row, const TrnFinding *finding)
 {
@@ -62,6 +80,11 @@ set_numbers (DeskFindingRow *row, const TrnFinding *finding)
   values[TRN_COLUMN_KEEP] = finding->required_m;
   values[TRN_COLUMN_MARGIN] = trn_words_margin_m (finding);
   values[TRN_COLUMN_VERDICT] = rank (finding);
+  if (finding->check >= TRN_CHECK_HOOK_LOAD)
+    {
+      set_value (row, finding);
+      return;
+    }
   if (row->is_clearance)
     {
       values[TRN_COLUMN_CLEARANCE] = finding->lower_m;

@@ -126,6 +126,16 @@ compare_rows (gconstpointer a, gconstpointer b, gpointer data)
   return order != 0 ? order : (x->order > y->order) - (x->order < y->order);
 }
 
+static const char *
+heading (TrnColumn column)
+{
+  if (column == TRN_COLUMN_CLEARANCE)
+    return trn_words_table (TRN_TABLE_VALUE);
+  if (column == TRN_COLUMN_KEEP)
+    return trn_words_table (TRN_TABLE_LIMIT);
+  return trn_words_column (column);
+}
+
 static void
 add_column (DeskFindingsTable *table, guint k)
 {
@@ -136,8 +146,7 @@ add_column (DeskFindingsTable *table, guint k)
                     is_verdict ? G_CALLBACK (setup_verdict) : G_CALLBACK (setup_text), data);
   g_signal_connect (factory, "bind",
                     is_verdict ? G_CALLBACK (bind_verdict) : G_CALLBACK (bind_text), data);
-  GtkColumnViewColumn *column
-      = gtk_column_view_column_new (trn_words_column (columns[k].column), factory);
+  GtkColumnViewColumn *column = gtk_column_view_column_new (heading (columns[k].column), factory);
   g_autoptr (GtkSorter) sorter
       = GTK_SORTER (gtk_custom_sorter_new (compare_rows, GUINT_TO_POINTER (k), NULL));
   gtk_column_view_column_set_sorter (column, sorter);

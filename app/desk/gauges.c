@@ -1,7 +1,9 @@
-/* gauges.c: questions to the rig at one moment. */
+/* gauges.c: questions to the rig and to the checks of forces at one moment. */
 #include "gauges.h"
 
 #include <math.h>
+
+#include "gravity.h"
 
 static void
 add_hoist (const TrnPlan *plan, const TrnHoist *hoist, gboolean is_tail, DeskHoist *hoists,
@@ -37,6 +39,13 @@ has_gauge (const DeskHoist *hoist, TrnGauge gauge)
       return is_crane;
     case TRN_GAUGE_TIP_ABOVE_HOOK:
       return is_crane || (is_gantry && hoist->gear->has_trolley);
+    case TRN_GAUGE_LOAD:
+      return TRUE;
+    case TRN_GAUGE_TENSION:
+      return hoist->hoist->n_slings > 0;
+    case TRN_GAUGE_CAPACITY:
+    case TRN_GAUGE_PRESSURE:
+      return hoist->gear != NULL;
     case TRN_N_GAUGES:
       break;
     }
@@ -50,7 +59,9 @@ desk_gauges_of (const TrnPlan *plan, const TrnLiftRun *run, DeskGauge gauges[DES
   guint n_hoists = desk_hoists_of (plan, run, hoists), n = 0;
   for (guint g = 0; g < TRN_N_GAUGES; g++)
     for (guint i = 0; i < n_hoists; i++)
-      if (has_gauge (&hoists[i], (TrnGauge)g))
+      if (has_gauge (&hoists[i], (TrnGauge)g)
+          /* Gear that holds by both hooks has one ground. */
+          && !(g == TRN_GAUGE_PRESSURE && i > 0 && hoists[i].gear == hoists[0].gear))
         gauges[n++] = (DeskGauge){ hoists[i], (TrnGauge)g };
   return n;
 }
@@ -59,7 +70,8 @@ const char *
 desk_gauge_action (TrnGauge gauge)
 {
   static const char *const names[TRN_N_GAUGES]
-      = { "strip-hook-height", "strip-radius", "strip-boom-angle", "strip-tip-above-hook" };
+      = { "strip-hook-height",  "strip-radius",  "strip-boom-angle", "strip-tip-above-hook",
+          "strip-load-on-hook", "strip-tension", "strip-capacity",   "strip-pressure" };
   g_assert (gauge < TRN_N_GAUGES);
   return names[gauge];
 }
@@ -77,9 +89,35 @@ desk_rig_value (const TrnLiftRun *run, const TrnHoist *hoist, TrnRigQuantity qua
              : NAN;
 }
 
-double
-desk_gauge_value (const TrnLiftRun *run, const DeskGauge *gauge, guint move, double progress)
+gboolean
+desk_gauge_is_force (TrnGauge gauge)
 {
+  return gauge >= TRN_GAUGE_LOAD;
+}
+
+static double
+force_value (DeskForces *forces, const DeskGauge *gauge, guint move, double progress)
+{
+  const TrnHoist *hoist = gauge->hoist.hoist;
+  switch (gauge->gauge)
+    {
+    case TRN_GAUGE_LOAD:
+      return desk_forces_load_kg (forces, hoist, move, progress);
+    case TRN_GAUGE_TENSION:
+      return desk_forces_greatest_tension_n (forces, hoist, move, progress);
+    case TRN_GAUGE_CAPACITY:
+      return desk_forces_utilisation (forces, hoist, move, progress);
+    default:
+      return desk_forces_pressure_pa (forces, hoist, move, progress);
+    }
+}
+
+double
+desk_gauge_value (const TrnLiftRun *run, DeskForces *forces, const DeskGauge *gauge, guint move,
+                  double progress)
+{
+  if (desk_gauge_is_force (gauge->gauge))
+    return force_value (forces, gauge, move, progress);
   static const TrnRigQuantity quantities[TRN_N_GAUGES]
       = { [TRN_GAUGE_HOOK_HEIGHT] = TRN_RIG_HOOK_HEIGHT,
           [TRN_GAUGE_RADIUS] = TRN_RIG_RADIUS,
@@ -98,10 +136,24 @@ base_m (const TrnLiftRun *run, const TrnGear *gear)
   return NAN;
 }
 
+/* That of all slings, where they have the same. */
+static guint
+tension_limit (const TrnHoist *hoist, DeskGaugeLimit *limit)
+{
+  double wll_kg = hoist->slings[0].wll_kg;
+  for (guint i = 1; i < hoist->n_slings; i++)
+    if (hoist->slings[i].wll_kg != wll_kg)
+      return 0;
+  *limit = (DeskGaugeLimit){ TRN_GAUGE_MOST_TENSION, wll_kg * TRN_GRAVITY_M_S2 };
+  return isfinite (wll_kg) ? 1 : 0;
+}
+
 guint
 desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaugeLimit limits[2])
 {
   const TrnGear *gear = gauge->hoist.gear;
+  if (gauge->gauge == TRN_GAUGE_TENSION)
+    return tension_limit (gauge->hoist.hoist, &limits[0]);
   DeskGaugeLimit all[2] = { { TRN_GAUGE_LEAST_RADIUS, NAN }, { TRN_GAUGE_MOST_RADIUS, NAN } };
   if (gear == NULL)
     return 0;
@@ -128,6 +180,15 @@ desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaugeLimit
     case TRN_GAUGE_TIP_ABOVE_HOOK:
       all[0] = (DeskGaugeLimit){ TRN_GAUGE_LEAST_TIP, is_gantry ? NAN : gear->hook_to_tip_m };
       break;
+    case TRN_GAUGE_CAPACITY:
+      all[0] = (DeskGaugeLimit){ TRN_GAUGE_MOST_CAPACITY, 1 };
+      break;
+    case TRN_GAUGE_PRESSURE:
+      all[0] = (DeskGaugeLimit){ TRN_GAUGE_MOST_PRESSURE, gear->allowed_pressure_pa };
+      break;
+    case TRN_GAUGE_LOAD:
+      break;
+    case TRN_GAUGE_TENSION:
     case TRN_N_GAUGES:
       g_assert_not_reached ();
     }

@@ -1,7 +1,9 @@
-/* gauges.h: heights, radii and angles of the gear of a lift at a moment, and what bounds them; no
- * GTK. From the same sums as the checks (rig.h); not certified over time: the checks do that. */
+/* gauges.h: heights, radii, angles and forces of the gear of a lift at a moment, and what bounds
+ * them; no GTK. From the same sums as the checks (rig.h); not certified over time: the checks do
+ * that. */
 #pragma once
 
+#include "forces.h"
 #include "gauge-words.h"
 #include "scene.h"
 
@@ -38,8 +40,10 @@ const char *desk_gauge_action (TrnGauge gauge);
 /* The value at a moment; NAN where there is none, as beyond reach. Any thread. */
 double desk_rig_value (const TrnLiftRun *run, const TrnHoist *hoist, TrnRigQuantity quantity,
                        guint move, double progress);
-double
-desk_gauge_value (const TrnLiftRun *run, const DeskGauge *gauge, guint move, double progress);
+/* @forces: those of the run; NULL where no force is asked for. */
+double desk_gauge_value (const TrnLiftRun *run, DeskForces *forces, const DeskGauge *gauge,
+                         guint move, double progress);
+gboolean desk_gauge_is_force (TrnGauge gauge);
 
 typedef struct
 {

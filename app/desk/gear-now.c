@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "load-words.h"
 #include "room-parts.h"
 
 #define MOST_ROWS 6
@@ -62,7 +63,7 @@ add_length (Section *section, const char *label, double value_m, double least, d
 static void
 add_gauge (Section *section, const TrnLiftRun *run, const DeskGauge *gauge, guint move, double s)
 {
-  double number = desk_gauge_value (run, gauge, move, s), least = NAN, most = NAN;
+  double number = desk_gauge_value (run, NULL, gauge, move, s), least = NAN, most = NAN;
   if (isnan (number))
     return;
   DeskGaugeLimit limits[2];
@@ -75,7 +76,8 @@ add_gauge (Section *section, const TrnLiftRun *run, const DeskGauge *gauge, guin
       *(is_least ? &least : &most) = limits[i].value;
     }
   g_autofree char *value = trn_words_gauge_value (gauge->gauge, number);
-  g_autofree char *range = trn_words_gauge_range (trn_gauge_is_angle (gauge->gauge), least, most);
+  g_autofree char *range
+      = trn_words_gauge_range (trn_gauge_scale (gauge->gauge) == TRN_SCALE_ANGLES, least, most);
   set_row (section, trn_words_gauge (gauge->gauge), value, range);
 }
 
@@ -127,6 +129,14 @@ note_of (const TrnLiftRun *run, const DeskHoist *hoist, guint move, double s)
   return NULL;
 }
 
+/* What a load that hangs free does of itself; NULL: it is as drawn. */
+static char *
+hangs_text (const TrnLiftRun *run, const DeskHoist *hoist, guint move)
+{
+  gboolean leans = run->hangs != NULL && !hoist->is_tail && run->hangs[move].leans;
+  return leans ? trn_words_hangs_off (run->hangs[move].lean_rad) : NULL;
+}
+
 static void
 fill_section (DeskGearNow *room, guint index, const DeskHoist *hoist)
 {
@@ -137,12 +147,15 @@ fill_section (DeskGearNow *room, guint index, const DeskHoist *hoist)
   g_autofree char *name
       = trn_words_hoist (hoist->is_tail, hoist->gear != NULL ? hoist->gear->name : NULL);
   desk_text_set (section->name, name);
-  show_note (section, note_of (run, hoist, move, s));
+  g_autofree char *hangs = hangs_text (run, hoist, move);
+  const char *note = note_of (run, hoist, move, s);
+  show_note (section, note != NULL ? note : hangs);
   section->n_rows = 0;
   DeskGauge gauges[DESK_MOST_GAUGES];
   guint n = desk_gauges_of (desk_session_get_site (room->session)->plan, run, gauges);
   for (guint i = 0; i < n; i++)
-    if (gauges[i].hoist.hoist == hoist->hoist && gauges[i].gauge != TRN_GAUGE_TIP_ABOVE_HOOK)
+    if (gauges[i].hoist.hoist == hoist->hoist && gauges[i].gauge != TRN_GAUGE_TIP_ABOVE_HOOK
+        && !desk_gauge_is_force (gauges[i].gauge))
       add_gauge (section, run, &gauges[i], move, s);
   add_length (section, trn_words_gear (TRN_GEAR_HEADROOM_LEFT),
               desk_headroom_left_m (run, hoist, move, s), NAN, NAN);

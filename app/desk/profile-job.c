@@ -67,30 +67,34 @@ lay_out_times (Columns *columns, const TrnLiftRun *run)
 }
 
 static void
-fill_values (Columns *columns, guint column)
+fill_values (Columns *columns, DeskForces *forces, guint column)
 {
   const TrnLiftRun *run = &columns->site->scene->programme->runs[columns->run];
   double *values = columns->values + (gsize)column * columns->n_gauges, progress;
   guint move;
   trn_lift_run_pose (run, columns->times_s[column], &move, &progress);
   for (guint k = 0; k < columns->n_gauges; k++)
-    values[k] = desk_gauge_value (run, &columns->gauges[k], move, progress);
+    values[k] = desk_gauge_value (run, forces, &columns->gauges[k], move, progress);
 }
 
 static gpointer
 work (gpointer data)
 {
   Columns *columns = data;
-  g_autoptr (TrnMoment) moment = trn_moment_new (columns->site->scene, columns->run);
+  DeskForces *forces = desk_forces_new (columns->site->scene, columns->run);
+  TrnMoment *moment = trn_moment_new (columns->site->scene, columns->run);
   for (guint i = 0; i < columns->n_times && !g_atomic_int_get (&columns->cancelled); i++)
     {
       trn_moment_set_time (moment, columns->times_s[i]);
       double *column = columns->distances_m + (gsize)i * columns->n_pairs;
       for (guint k = 0; k < columns->n_pairs; k++)
         column[k] = moment->distances[k].distance_m;
-      fill_values (columns, i);
+      fill_values (columns, forces, i);
       g_atomic_int_set (&columns->n_done, (gint)i + 1);
     }
+  /* Both borrow the scene, which goes with the columns. */
+  trn_moment_free (moment);
+  desk_forces_free (forces);
   columns_unref (columns);
   return NULL;
 }

@@ -145,6 +145,7 @@ does_count (const TrnFinding *finding, const char *obstacle)
     case TRN_CHECK_TAIL_SWING:
     case TRN_CHECK_APPROACH:
     case TRN_CHECK_RIGGING:
+    case TRN_CHECK_STANDING:
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:
     case TRN_CHECK_LOAD_SHARE:

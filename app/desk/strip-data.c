@@ -251,9 +251,9 @@ is_near (double limit, double least, double most)
   return limit >= least - 1.5 * span && limit <= most + 1.5 * span;
 }
 
-/* The scale of all lengths, or of all angles; FALSE where nothing of it is shown. */
+/* The scale of all that is measured alike; FALSE where nothing of it is shown. */
 static gboolean
-add_axis (DeskStripData *data, DeskSession *session, gboolean angle)
+add_axis (DeskStripData *data, DeskSession *session, TrnGaugeScale scale)
 {
   const DeskProfile *profile = desk_session_get_profile (session);
   const TrnLiftRun *run = desk_session_get_lift_run (session);
@@ -263,7 +263,7 @@ add_axis (DeskStripData *data, DeskSession *session, gboolean angle)
     {
       const DeskGauge *gauge = &profile->gauges[k];
       if (!(desk_session_get_gauges (session) & 1u << gauge->gauge)
-          || trn_gauge_is_angle (gauge->gauge) != angle)
+          || trn_gauge_scale (gauge->gauge) != scale)
         continue;
       double lo = INFINITY, hi = -INFINITY;
       for (guint i = 0; i < profile->n_done; i++)
@@ -298,7 +298,7 @@ add_axis (DeskStripData *data, DeskSession *session, gboolean angle)
   if (least > most)
     return FALSE;
   guint n_ticks
-      = trn_words_gauge_ticks (angle, least, most, data->axis_ticks[axis], data->axis_texts[axis]);
+      = trn_words_gauge_ticks (scale, least, most, data->axis_ticks[axis], data->axis_texts[axis]);
   data->axes[axis] = (RenderStripAxis){ data->axis_ticks[axis],
                                         (const char *const *)data->axis_texts[axis], n_ticks };
   data->n_axes++;
@@ -309,8 +309,9 @@ static void
 add_gauges (DeskStripData *data, DeskSession *session)
 {
   G_STATIC_ASSERT (TRN_N_GAUGES <= RENDER_GAUGE_PATTERNS);
-  add_axis (data, session, FALSE);
-  add_axis (data, session, TRUE);
+  G_STATIC_ASSERT (TRN_N_SCALES <= RENDER_STRIP_AXES);
+  for (guint scale = 0; scale < TRN_N_SCALES; scale++)
+    add_axis (data, session, (TrnGaugeScale)scale);
 }
 
 /* Where everything is, once no array grows any more. */

@@ -11,6 +11,7 @@
 #include "headline.h"
 #include "matrix.h"
 #include "loop-watch.h"
+#include "forces-now.h"
 #include "gear-now.h"
 #include "nearest.h"
 #include "resources.h"
@@ -53,7 +54,8 @@ struct _DeskWindow
   AdwFlap *sequence_flap, *nearest_flap;
   GtkWidget *side_buttons, *sequence_side, *sequence_button, *nearest_button;
   AdwBin *headline_mark_place, *sequence_place, *stage_place, *transport_place, *strip_place,
-      *findings_place, *matrix_place, *nearest_place, *gear_place, *finding_place, *nearest_side;
+      *findings_place, *matrix_place, *nearest_place, *gear_place, *forces_place, *finding_place,
+      *nearest_side;
   GtkWidget *fault_page, *headline_mark;
 };
 
@@ -542,6 +544,7 @@ add_rooms (DeskWindow *window)
   adw_bin_set_child (window->matrix_place, desk_matrix_new (session));
   adw_bin_set_child (window->nearest_place, desk_nearest_new (session));
   adw_bin_set_child (window->gear_place, desk_gear_now_new (session));
+  adw_bin_set_child (window->forces_place, desk_forces_now_new (session));
   adw_bin_set_child (window->finding_place, desk_finding_card_new (session));
   desk_stage_add_actions (stage, G_ACTION_MAP (window));
   gtk_label_set_label (window->caution_label, trn_words_desk (TRN_DESK_PLANNING_AID));
@@ -662,6 +665,7 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (nearest_side);
   BIND (nearest_place);
   BIND (gear_place);
+  BIND (forces_place);
   BIND (finding_place);
   gtk_widget_class_bind_template_callback (widget_class, on_room_changed);
   gtk_widget_class_bind_template_callback (widget_class, on_folded);

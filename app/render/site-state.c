@@ -76,13 +76,15 @@ state_of_swing (const TrnFinding *finding, double tight_m)
 RenderState
 render_state_of_finding (const TrnFinding *finding, double tight_m)
 {
-  if (finding->verdict == TRN_VERDICT_UNKNOWN || finding->state == TRN_STATE_UNKNOWN)
+  if (finding->verdict == TRN_VERDICT_UNKNOWN || finding->state == TRN_STATE_UNKNOWN
+      || finding->state == TRN_STATE_NOT_GIVEN)
     return RENDER_STATE_NOT_CHECKED;
   if (finding->check == TRN_CHECK_SWING_RADIUS)
     return state_of_swing (finding, tight_m);
   if (finding->verdict == TRN_VERDICT_NOTE)
     return RENDER_STATE_TIGHT;
-  if (finding->check == TRN_CHECK_TAIL_SWING)
+  if (finding->check == TRN_CHECK_TAIL_SWING
+      || (finding->check == TRN_CHECK_STANDING && finding->state == TRN_STATE_CLEAR))
     return finding->verdict == TRN_VERDICT_FAIL ? RENDER_STATE_SHORT : RENDER_STATE_CLEAR;
   switch (finding->state)
     {
@@ -115,6 +117,7 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
                  ? RENDER_STATE_TIGHT
                  : state_of_margin (trn_finding_margin_m (finding), 0);
     case TRN_STATE_UNKNOWN:
+    case TRN_STATE_NOT_GIVEN:
       break;
     }
   return RENDER_STATE_NOT_CHECKED;

@@ -1,5 +1,5 @@
-/* strip-gauge.c: heights, radii and angles in the strip: thin lines in ink, each broken in its own
- * way, so that none is taken for a clearance; limits dashed; scales at the right.
+/* strip-gauge.c: heights, radii, angles and forces in the strip: thin lines in ink, each broken in
+ * its own way, so that none is taken for a clearance; limits dashed; scales at the right.
  *
  * A name is put on its line where it covers no other name, as near to the right as can be: there
  * its scale is. Where there is no room it is left out; the pointer reads every line. */
@@ -20,10 +20,8 @@ static const struct
   double dashes[6];
   int n;
 } patterns[RENDER_GAUGE_PATTERNS] = {
-  { { 9, 2, 2, 2 }, 4 },
-  { { 9, 2, 2, 2, 2, 2 }, 6 },
-  { { 2, 2 }, 2 },
-  { { 14, 3 }, 2 },
+  { { 9, 2, 2, 2 }, 4 }, { { 9, 2, 2, 2, 2, 2 }, 6 }, { { 2, 2 }, 2 },        { { 14, 3 }, 2 },
+  { { 6, 3 }, 2 },       { { 6, 2, 2, 2, 6, 6 }, 6 }, { { 12, 2, 4, 2 }, 4 }, { { 3, 5 }, 2 },
 };
 
 static RenderColour

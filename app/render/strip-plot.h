@@ -57,10 +57,10 @@ typedef struct
   guint n_ticks; /* ≥ 2 */
 } RenderStripAxis;
 
-#define RENDER_STRIP_AXES 2
+#define RENDER_STRIP_AXES 6
 #define RENDER_STRIP_AXIS_PX 44
 
-/* A height, a radius or an angle over time. */
+/* A height, a radius, an angle or a force over time. */
 typedef struct
 {
   const char *name;     /* fit to be shown */
@@ -70,7 +70,7 @@ typedef struct
   guint pattern; /* which of the RENDER_GAUGE_PATTERNS ways to be broken */
 } RenderStripGauge;
 
-#define RENDER_GAUGE_PATTERNS 4
+#define RENDER_GAUGE_PATTERNS 8
 
 /* What bounds such lines, dashed. */
 typedef struct

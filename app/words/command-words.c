@@ -230,6 +230,15 @@ trn_words_table_tail_notes (const char *crane, const TrnLiftRun *run, const char
 }
 
 char *
+trn_words_table_not_given (const char *whose, const TrnLiftRun *run, const char *what)
+{
+  g_autofree char *lift = trn_words_clean (run->lift->id, LONGEST_NAME);
+  return g_strdup_printf (
+      _ ("Look at: in %s nothing was looked at that the plan leaves out of %s: %s."), lift, whose,
+      what);
+}
+
+char *
 trn_words_lift_alone (const TrnLift *lift, guint n_lifts)
 {
   g_autofree char *name = trn_words_clean (lift->id, LONGEST_NAME);

@@ -40,6 +40,9 @@ char *trn_words_table_more (guint n_lines, guint n_clearances);
 char *trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles);
 /* The same of the tail swing of @crane and its barricade. */
 char *trn_words_table_tail_notes (const char *crane, const TrnLiftRun *run, const char *obstacles);
+/* What the plan leaves out of @whose gear, and so was not looked at; @what is a list, fit to be
+ * shown. */
+char *trn_words_table_not_given (const char *whose, const TrnLiftRun *run, const char *what);
 /* That of @n_lifts in the plan this one alone was checked. */
 char *trn_words_lift_alone (const TrnLift *lift, guint n_lifts);
 /* Where, when and between which points, as lines; of a finding with points. */

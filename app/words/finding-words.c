@@ -28,6 +28,7 @@ static const struct
   { "slings", N_ ("slings") },
   { "rigging", N_ ("whether slings keep their length") },
   { "tail-swing", N_ ("tail swing") },
+  { "standing", N_ ("what the gear stands in") },
   { "approach", N_ ("approach to live lines") },
   { "ground", N_ ("ground pressure") },
   { "wind", N_ ("wind") },
@@ -81,6 +82,8 @@ trn_words_finding_short (const TrnFinding *finding)
       return _ ("BEYOND");
     case TRN_STATE_OUT_OF_REACH:
       return _ ("OUT OF REACH");
+    case TRN_STATE_NOT_GIVEN:
+      return _ ("left out");
     case TRN_STATE_KNOWN:
       return finding->verdict == TRN_VERDICT_NOTE ? _ ("look") : _ ("known");
     case TRN_STATE_CRITICAL:
@@ -269,7 +272,8 @@ start_text (const TrnFinding *finding)
 static char *
 bare_text (const TrnFinding *finding)
 {
-  if (finding->verdict == TRN_VERDICT_UNKNOWN && finding->missing != NULL)
+  if (finding->missing != NULL
+      && (finding->verdict == TRN_VERDICT_UNKNOWN || finding->state == TRN_STATE_NOT_GIVEN))
     return trn_words_missing (finding);
   switch (finding->check)
     {
@@ -290,6 +294,7 @@ bare_text (const TrnFinding *finding)
     case TRN_CHECK_REACH:
     case TRN_CHECK_TAIL_SWING:
     case TRN_CHECK_RIGGING:
+    case TRN_CHECK_STANDING:
       return trn_words_gear_finding (finding);
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:
@@ -397,7 +402,7 @@ append_part (GString *line, const char *format, ...)
 static void
 append_counts (GString *line, const TrnFindings *findings, double tight_m)
 {
-  guint n_fail, n_unknown, n_meet = 0, n_tight = 0;
+  guint n_fail, n_unknown, n_meet = 0, n_tight = 0, n_within = 0, n_critical = 0;
   count_verdicts (findings, &n_fail, &n_unknown);
   for (guint i = 0; i < findings->n_lifts; i++)
     for (guint j = 0; j < findings->lifts[i].findings->len; j++)
@@ -406,6 +411,8 @@ append_counts (GString *line, const TrnFindings *findings, double tight_m)
         gboolean meets = f->check == TRN_CHECK_CLEARANCE && f->verdict == TRN_VERDICT_PASS;
         n_meet += meets;
         n_tight += trn_words_is_tight (f, tight_m);
+        n_within += f->state == TRN_STATE_WITHIN || f->state == TRN_STATE_CRITICAL;
+        n_critical += f->state == TRN_STATE_CRITICAL;
       }
   if (n_fail > 0)
     append_part (line,
@@ -423,6 +430,13 @@ append_counts (GString *line, const TrnFindings *findings, double tight_m)
                  n_meet);
   if (n_tight > 0)
     g_string_append_printf (line, _ (", %u of them tight"), n_tight);
+  if (n_within > 0)
+    append_part (line,
+                 g_dngettext (GETTEXT_PACKAGE, "%u other value is within its limit",
+                              "%u other values are within their limits", n_within),
+                 n_within);
+  if (n_critical > 0)
+    g_string_append_printf (line, _ (", %u of them critical"), n_critical);
 }
 
 static void

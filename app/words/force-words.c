@@ -28,7 +28,7 @@ rounded (double value, gboolean up)
 char *
 trn_words_force (double value, TrnUnit unit, gboolean up)
 {
-  char number[G_ASCII_DTOSTR_BUF_SIZE];
+  char digits[G_ASCII_DTOSTR_BUF_SIZE];
   gboolean is_kilo = unit == TRN_UNIT_N || unit == TRN_UNIT_NM || unit == TRN_UNIT_PA;
   if (!isfinite (value))
     return g_strdup ("–");
@@ -38,7 +38,9 @@ trn_words_force (double value, TrnUnit unit, gboolean up)
     return up ? trn_words_length_up (value) : trn_words_length_down (value);
   if (unit == TRN_UNIT_DEG)
     return trn_words_angle (value / 180 * G_PI);
-  g_ascii_formatd (number, sizeof number, "%.4g", rounded (is_kilo ? value / 1000 : value, up));
+  g_ascii_formatd (digits, sizeof digits, "%.4g", rounded (is_kilo ? value / 1000 : value, up));
+  g_autofree char *number
+      = digits[0] == '-' ? g_strconcat ("−", digits + 1, NULL) : g_strdup (digits);
   switch (unit)
     {
     case TRN_UNIT_N:
@@ -57,8 +59,8 @@ trn_words_force (double value, TrnUnit unit, gboolean up)
 }
 
 /* "82.5 %", rounded up. */
-static char *
-percent (double share)
+char *
+trn_words_share (double share)
 {
   char number[G_ASCII_DTOSTR_BUF_SIZE];
   g_ascii_formatd (number, sizeof number, "%.1f", ceil (share * 1000 * (1 - DUST)) / 10);
@@ -75,7 +77,7 @@ is_item (const TrnFinding *finding, const char *item)
 static char *
 of_limit (const TrnFinding *finding)
 {
-  g_autofree char *share = percent (finding->utilisation);
+  g_autofree char *share = trn_words_share (finding->utilisation);
   g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
   g_autofree char *limit = trn_words_force (finding->limit, finding->unit, FALSE);
   return g_strdup_printf (_ ("%s, %s of %s"), share, value, limit);
@@ -186,7 +188,7 @@ share_text (const TrnFinding *finding)
   if (finding->state == TRN_STATE_SLACK)
     return g_strdup (is_tail ? _ ("The tail goes slack: it would have to push")
                              : _ ("The main hook goes slack: it would have to push"));
-  g_autofree char *share = percent (finding->utilisation);
+  g_autofree char *share = trn_words_share (finding->utilisation);
   return g_strdup_printf (is_tail ? _ ("The tail carries at most %s, %s of the load")
                                   : _ ("The main hook carries at most %s, %s of the load"),
                           value, share);

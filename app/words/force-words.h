@@ -10,6 +10,9 @@ char *trn_words_force (double value, TrnUnit unit, gboolean up);
 /* "hook load", "slings: angle": what a finding of forces is about; NULL for another. */
 char *trn_words_force_subject (const TrnFinding *finding);
 
+/* "82.5 %": of a share, rounded up. */
+char *trn_words_share (double share);
+
 /* The sentence of a finding of hook load, capacity, load share, slings, ground, wind or resting
  * stability that is not unknown. */
 char *trn_words_force_finding (const TrnFinding *finding);

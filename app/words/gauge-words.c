@@ -6,7 +6,10 @@
 
 #include "desk-words.h"
 
+#include "force-words.h"
+
 #define FOOT_M 0.3048
+#define US_TON_KG 907.18474
 #define LONGEST_NAME 60
 #define NO_NUMBER "–"
 
@@ -15,6 +18,17 @@ static const char *const gauges[TRN_N_GAUGES] = {
   [TRN_GAUGE_RADIUS] = N_ ("Radius"),
   [TRN_GAUGE_BOOM_ANGLE] = N_ ("Boom angle"),
   [TRN_GAUGE_TIP_ABOVE_HOOK] = N_ ("Tip above hook"),
+  [TRN_GAUGE_LOAD] = N_ ("Load on the hook"),
+  [TRN_GAUGE_TENSION] = N_ ("Greatest sling tension"),
+  [TRN_GAUGE_CAPACITY] = N_ ("Capacity used"),
+  [TRN_GAUGE_PRESSURE] = N_ ("Greatest ground pressure"),
+};
+
+/* Of scales of forces. */
+static const TrnUnit units_of[TRN_N_SCALES] = {
+  [TRN_SCALE_MASSES] = TRN_UNIT_KG,
+  [TRN_SCALE_FORCES] = TRN_UNIT_N,
+  [TRN_SCALE_PRESSURES] = TRN_UNIT_PA,
 };
 
 static const char *const limits[TRN_N_GAUGE_LIMITS] = {
@@ -25,12 +39,16 @@ static const char *const limits[TRN_N_GAUGE_LIMITS] = {
   [TRN_GAUGE_LOWEST_HOOK] = N_ ("lowest hook %s"),
   [TRN_GAUGE_HIGHEST_HOOK] = N_ ("highest hook %s"),
   [TRN_GAUGE_LEAST_TIP] = N_ ("hook to tip at least %s"),
+  [TRN_GAUGE_MOST_TENSION] = N_ ("working load limit %s"),
+  [TRN_GAUGE_MOST_CAPACITY] = N_ ("rated capacity, %s"),
+  [TRN_GAUGE_MOST_PRESSURE] = N_ ("allowed pressure %s"),
 };
 
 static const char *const texts_of_gear[TRN_N_GEAR_TEXTS] = {
   [TRN_GEAR_NOW] = N_ ("Gear now"),
   [TRN_GEAR_STRIP_LINES] = N_ ("Lines"),
-  [TRN_GEAR_STRIP_LINES_HINT] = N_ ("Further lines of the strip: heights, radii and angles"),
+  [TRN_GEAR_STRIP_LINES_HINT]
+  = N_ ("Further lines of the strip: heights, radii, angles and forces"),
   [TRN_GEAR_HEADROOM_LEFT] = N_ ("Headroom left"),
   [TRN_GEAR_SLEW] = N_ ("Boom points to"),
   [TRN_GEAR_ROPE] = N_ ("Rope"),
@@ -54,19 +72,30 @@ trn_words_gear (TrnGearText text)
   return _ (texts_of_gear[text]);
 }
 
-gboolean
-trn_gauge_is_angle (TrnGauge gauge)
+TrnGaugeScale
+trn_gauge_scale (TrnGauge gauge)
 {
-  return gauge == TRN_GAUGE_BOOM_ANGLE;
+  static const TrnGaugeScale scales[TRN_N_GAUGES] = {
+    [TRN_GAUGE_HOOK_HEIGHT] = TRN_SCALE_LENGTHS, [TRN_GAUGE_RADIUS] = TRN_SCALE_LENGTHS,
+    [TRN_GAUGE_BOOM_ANGLE] = TRN_SCALE_ANGLES,   [TRN_GAUGE_TIP_ABOVE_HOOK] = TRN_SCALE_LENGTHS,
+    [TRN_GAUGE_LOAD] = TRN_SCALE_MASSES,         [TRN_GAUGE_TENSION] = TRN_SCALE_FORCES,
+    [TRN_GAUGE_CAPACITY] = TRN_SCALE_SHARES,     [TRN_GAUGE_PRESSURE] = TRN_SCALE_PRESSURES,
+  };
+  g_assert (gauge < TRN_N_GAUGES);
+  return scales[gauge];
 }
 
 static char *
-value_text (gboolean angle, double value)
+value_text (TrnGaugeScale scale, double value)
 {
   if (!isfinite (value))
     return g_strdup (NO_NUMBER);
-  if (angle)
+  if (scale == TRN_SCALE_ANGLES)
     return trn_words_angle (round (value * 1800 / G_PI) * G_PI / 1800);
+  if (scale == TRN_SCALE_SHARES)
+    return trn_words_share (value);
+  if (scale != TRN_SCALE_LENGTHS)
+    return trn_words_force (value, units_of[scale], TRUE);
   gboolean feet = trn_words_get_units ().lengths == TRN_LENGTHS_FEET;
   return trn_words_length (feet ? round (value * 12 / FOOT_M) * FOOT_M / 12
                                 : round (value * 100) / 100);
@@ -75,7 +104,7 @@ value_text (gboolean angle, double value)
 char *
 trn_words_gauge_value (TrnGauge gauge, double value)
 {
-  return value_text (trn_gauge_is_angle (gauge), value);
+  return value_text (trn_gauge_scale (gauge), value);
 }
 
 char *
@@ -92,12 +121,30 @@ trn_words_gauge_reading (TrnGauge gauge, const char *line, double value)
   return g_strdup_printf (_ ("%s: %s"), line, number);
 }
 
+static char *
+limit_text (TrnGaugeLimit limit, double value)
+{
+  switch (limit)
+    {
+    case TRN_GAUGE_LEAST_ANGLE:
+    case TRN_GAUGE_MOST_ANGLE:
+      return trn_words_angle (value);
+    case TRN_GAUGE_MOST_TENSION:
+      return trn_words_force (value, TRN_UNIT_N, FALSE);
+    case TRN_GAUGE_MOST_PRESSURE:
+      return trn_words_force (value, TRN_UNIT_PA, FALSE);
+    case TRN_GAUGE_MOST_CAPACITY:
+      return trn_words_share (value);
+    default:
+      return trn_words_length (value);
+    }
+}
+
 char *
 trn_words_gauge_limit (TrnGaugeLimit limit, double value)
 {
   g_assert (limit < TRN_N_GAUGE_LIMITS);
-  gboolean angle = limit == TRN_GAUGE_LEAST_ANGLE || limit == TRN_GAUGE_MOST_ANGLE;
-  g_autofree char *number = angle ? trn_words_angle (value) : trn_words_length (value);
+  g_autofree char *number = limit_text (limit, value);
   return g_strdup_printf (_ (limits[limit]), number);
 }
 
@@ -131,12 +178,60 @@ round_up (double step)
   return power * (share <= 1 ? 1 : share <= 2 ? 2 : share <= 5 ? 5 : 10);
 }
 
+/* The unit of the screen in that of the scale. */
+static double
+unit_of_scale (TrnGaugeScale scale)
+{
+  switch (scale)
+    {
+    case TRN_SCALE_LENGTHS:
+      return trn_words_get_units ().lengths == TRN_LENGTHS_FEET ? FOOT_M : 1;
+    case TRN_SCALE_ANGLES:
+      return G_PI / 180;
+    case TRN_SCALE_MASSES:
+      return trn_words_get_units ().masses == TRN_MASSES_US_TONS ? US_TON_KG : 1000;
+    case TRN_SCALE_FORCES:
+    case TRN_SCALE_PRESSURES:
+      return 1000;
+    case TRN_SCALE_SHARES:
+      return 0.01;
+    case TRN_N_SCALES:
+      break;
+    }
+  g_assert_not_reached ();
+}
+
+static char *
+tick_text (TrnGaugeScale scale, const char *number, gboolean is_last)
+{
+  if (scale == TRN_SCALE_ANGLES)
+    return trn_words_quantity (g_strdup_printf (_ ("%s°"), number));
+  if (scale == TRN_SCALE_LENGTHS && trn_words_get_units ().lengths == TRN_LENGTHS_FEET)
+    return g_strdup_printf ("%s′", number);
+  if (!is_last)
+    return g_strdup (number);
+  switch (scale)
+    {
+    case TRN_SCALE_LENGTHS:
+      return trn_words_quantity (g_strdup_printf (_ ("%s m"), number));
+    case TRN_SCALE_FORCES:
+      return trn_words_quantity (g_strdup_printf (_ ("%s kN"), number));
+    case TRN_SCALE_PRESSURES:
+      return trn_words_quantity (g_strdup_printf (_ ("%s kPa"), number));
+    case TRN_SCALE_SHARES:
+      return trn_words_quantity (g_strdup_printf (_ ("%s %%"), number));
+    default:
+      return trn_words_get_units ().masses == TRN_MASSES_US_TONS
+                 ? trn_words_quantity (g_strdup_printf (_ ("%s US t"), number))
+                 : trn_words_quantity (g_strdup_printf (_ ("%s t"), number));
+    }
+}
+
 guint
-trn_words_gauge_ticks (gboolean angle, double least, double most,
+trn_words_gauge_ticks (TrnGaugeScale scale, double least, double most,
                        double ticks[TRN_MOST_GAUGE_TICKS], char *texts[TRN_MOST_GAUGE_TICKS])
 {
-  gboolean feet = trn_words_get_units ().lengths == TRN_LENGTHS_FEET;
-  double unit = angle ? G_PI / 180 : feet ? FOOT_M : 1;
+  double unit = unit_of_scale (scale);
   double lo = least / unit, hi = most / unit;
   /* Two of the ticks go beyond both ends. */
   double step = round_up (fmax ((hi - lo) / (TRN_MOST_GAUGE_TICKS - 3), 0.01));
@@ -151,10 +246,7 @@ trn_words_gauge_ticks (gboolean angle, double least, double most,
       g_ascii_formatd (digits, sizeof digits, "%.6g", fabs (value));
       g_autofree char *number = g_strconcat (value < -1e-9 * step ? "−" : "", digits, NULL);
       ticks[i] = value * unit;
-      texts[i] = angle        ? trn_words_quantity (g_strdup_printf (_ ("%s°"), number))
-                 : feet       ? g_strdup_printf ("%s′", number)
-                 : i + 1 == n ? trn_words_quantity (g_strdup_printf (_ ("%s m"), number))
-                              : g_strdup (number);
+      texts[i] = tick_text (scale, number, i + 1 == n);
     }
   return n;
 }

@@ -1,5 +1,5 @@
-/* gauge-words.h: what the desk says of lifting gear at a moment: heights, radii and angles, and
- * their scales.
+/* gauge-words.h: what the desk says of lifting gear at a moment: heights, radii, angles and forces,
+ * and their scales.
  *
  * As in words.h: new strings are owned by the caller, names are made fit to be shown. */
 #pragma once
@@ -13,13 +13,31 @@ typedef enum
   TRN_GAUGE_RADIUS,
   TRN_GAUGE_BOOM_ANGLE,
   TRN_GAUGE_TIP_ABOVE_HOOK,
+  TRN_GAUGE_LOAD,     /* kg: the hook's part of the load */
+  TRN_GAUGE_TENSION,  /* N: the greatest of its slings */
+  TRN_GAUGE_CAPACITY, /* share of it that is used */
+  TRN_GAUGE_PRESSURE, /* Pa: the greatest below a support */
   TRN_N_GAUGES,
 } TrnGauge;
 
+/* What is measured alike has one scale. */
+typedef enum
+{
+  TRN_SCALE_LENGTHS,
+  TRN_SCALE_ANGLES,
+  TRN_SCALE_MASSES,
+  TRN_SCALE_FORCES,
+  TRN_SCALE_SHARES,
+  TRN_SCALE_PRESSURES,
+  TRN_N_SCALES,
+} TrnGaugeScale;
+
+TrnGaugeScale trn_gauge_scale (TrnGauge gauge);
+
 /* "Hook height", borrowed. */
 const char *trn_words_gauge (TrnGauge gauge);
-gboolean trn_gauge_is_angle (TrnGauge gauge);
-/* "12.35 m", "63.4°"; "–" where there is none. To the nearest centimetre or tenth of a degree. */
+/* "12.35 m", "63.4°"; "–" where there is none. To the nearest centimetre or tenth of a degree;
+ * what is borne is rounded up. */
 char *trn_words_gauge_value (TrnGauge gauge, double value);
 /* "Hook height, Crawler crane north" */
 char *trn_words_gauge_line (TrnGauge gauge, const char *gear);
@@ -36,6 +54,9 @@ typedef enum
   TRN_GAUGE_LOWEST_HOOK,
   TRN_GAUGE_HIGHEST_HOOK,
   TRN_GAUGE_LEAST_TIP,
+  TRN_GAUGE_MOST_TENSION,
+  TRN_GAUGE_MOST_CAPACITY,
+  TRN_GAUGE_MOST_PRESSURE,
   TRN_N_GAUGE_LIMITS,
 } TrnGaugeLimit;
 
@@ -43,10 +64,10 @@ typedef enum
 char *trn_words_gauge_limit (TrnGaugeLimit limit, double value);
 
 /* A linear scale that holds what goes from @least to @most: round steps in the units of the screen,
- * in metres or radians, growing; the first and the last are its ends. @texts receives owned
+ * in SI units, growing; the first and the last are its ends. @texts receives owned
  * strings; the last has the unit. Returns how many there are, at least 2. */
 #define TRN_MOST_GAUGE_TICKS 8
-guint trn_words_gauge_ticks (gboolean angle, double least, double most,
+guint trn_words_gauge_ticks (TrnGaugeScale scale, double least, double most,
                              double ticks[TRN_MOST_GAUGE_TICKS], char *texts[TRN_MOST_GAUGE_TICKS]);
 
 /* "Crane north: headroom 14.2 m, limit 18 m": what a finding that is no distance looks at; without

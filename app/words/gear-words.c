@@ -38,6 +38,8 @@ trn_words_missing (const TrnFinding *finding)
     return g_strdup (_ ("Not known: the rule has no dynamic factor for so small a load; set one of "
                         "your own with its source"));
   g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
+  if (finding->state == TRN_STATE_NOT_GIVEN)
+    return g_strdup_printf (_ ("Not looked at: the plan leaves out %s"), name);
   if (g_str_has_suffix (missing, "/moves"))
     return g_strdup_printf (_ ("Not known: no hoist holds the load in this move (%s)"), name);
   return g_strdup_printf (_ ("Not known: the plan leaves out %s"), name);
@@ -89,6 +91,7 @@ static const struct
   { "level", N_ ("Height of the tail"), N_ ("height of the tail") },
   { "pivot", N_ ("Distance of the tail from its pivot"), N_ ("distance from the pivot") },
   { "barricade", N_ ("Barricade"), N_ ("barricade") },
+  { "tail-radius", N_ ("Tail swing"), N_ ("tail swing") },
 };
 
 static const char *
@@ -128,6 +131,8 @@ subject_of (const TrnFinding *finding)
       return _ ("approach");
     case TRN_CHECK_RIGGING:
       return _ ("length");
+    case TRN_CHECK_STANDING:
+      return _ ("stands");
     /* Said by trn_words_force_subject. */
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:
@@ -248,9 +253,21 @@ tail_swing_text (const TrnFinding *finding)
   return g_strdup_printf (_ ("Outside the tail swing of %s, %s to spare all round"), radius, spare);
 }
 
+static char *
+standing_text (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_CLEAR)
+    return g_strdup (_ ("Stands in nothing of it"));
+  if (finding->state == TRN_STATE_CONTACT)
+    return g_strdup (_ ("Stands in it: move the gear, or name both in connected where it may"));
+  return g_strdup (_ ("Not known: whether it stands in it could not be worked out"));
+}
+
 char *
 trn_words_gear_finding (const TrnFinding *finding)
 {
+  if (finding->check == TRN_CHECK_STANDING)
+    return standing_text (finding);
   gboolean is_circle = finding->check == TRN_CHECK_TAIL_SWING && finding->item == NULL;
   if (!is_circle && finding->state != TRN_STATE_WITHIN && finding->state != TRN_STATE_OUTSIDE
       && finding->state != TRN_STATE_SHORT && finding->state != TRN_STATE_OUT_OF_REACH)
@@ -301,9 +318,8 @@ static const struct
 {
   const char *part, *words; /* %s: the number, then the gear */
 } numbered[] = {
-  { "leg-", N_ ("Leg %s of %s") },
-  { "header-", N_ ("Header %s of %s") },
-  { "runway-", N_ ("Runway %s of %s") },
+  { "leg-", N_ ("Leg %s of %s") },       { "pad-", N_ ("Pad %s of %s") },
+  { "header-", N_ ("Header %s of %s") }, { "runway-", N_ ("Runway %s of %s") },
   { "cheek-", N_ ("Cheek %s of %s") },
 };
 

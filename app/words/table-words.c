@@ -22,6 +22,8 @@ static const char *const texts[TRN_N_TABLE_TEXTS] = {
   = N_ ("Certified least clearance of each move from each structure, "
         "rounded down. Framed: the least margin of the lift. Choose a cell to go there."),
   [TRN_TABLE_STRUCTURE] = N_ ("Structure"),
+  [TRN_TABLE_VALUE] = N_ ("Value"),
+  [TRN_TABLE_LIMIT] = N_ ("Limit"),
 };
 
 const char *

@@ -22,6 +22,8 @@ typedef enum
   TRN_TABLE_MATRIX,
   TRN_TABLE_MATRIX_HINT,
   TRN_TABLE_STRUCTURE,
+  TRN_TABLE_VALUE, /* headings: clearances, and whatever else has a limit */
+  TRN_TABLE_LIMIT,
   TRN_N_TABLE_TEXTS,
 } TrnTableText;
 

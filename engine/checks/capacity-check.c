@@ -133,9 +133,11 @@ set_utilisation (TrnFinding *finding, const TrnLiftCheck *check, guint move, con
     trn_finding_add_number (finding, "radius", radius.hi - q->off_m, TRN_UNIT_M);
 }
 
-static const char *
-find_missing (const TrnLiftCheck *check, const TrnHookForce *force, const TrnGear *gear)
+const char *
+trn_capacity_missing (const TrnHookForce *force)
 {
+  const TrnLiftCheck *check = force->carried.check;
+  const TrnGear *gear = trn_hoist_gear (check, force->hoist);
   if (trn_hoist_place (check, force->hoist) == NULL)
     return "at";
   if (gear->n_capacity == 0)
@@ -154,10 +156,15 @@ trn_capacity_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   TrnHookForce force = trn_hook_force_make (check, hoist, move);
-  finding.missing = find_missing (check, &force, gear);
+  finding.missing = trn_capacity_missing (&force);
   if (finding.missing != NULL)
     return finding;
   Question question = { &force, gear, trn_hook_tolerance (check, hoist, move) };
+  if (isnan (question.off_m))
+    {
+      finding.missing = "tolerance";
+      return finding;
+    }
   TrnWorst worst = trn_worst_find (utilisation, &question, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
   if (worst.complete)
     set_utilisation (&finding, check, move, &question, &worst);
@@ -169,4 +176,11 @@ trn_capacity_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move
       finding.time_s = trn_lift_check_time (check, move, worst.missing_s);
     }
   return finding;
+}
+
+gboolean
+trn_capacity_utilisation (const TrnHookForce *force, TrnInterval s, TrnInterval *value)
+{
+  Question question = { force, trn_hoist_gear (force->carried.check, force->hoist), 0 };
+  return trn_capacity_missing (force) == NULL && utilisation (&question, s, value);
 }

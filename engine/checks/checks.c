@@ -24,6 +24,7 @@
 #include "rigging.h"
 #include "seat.h"
 #include "slings.h"
+#include "standing-check.h"
 #include "start.h"
 #include "swing-cache.h"
 #include "task-list.h"
@@ -71,7 +72,7 @@ guint
 trn_checks_of_plan (const TrnPlan *plan)
 {
   const guint gear = TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)
-                     | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING);
+                     | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING) | TRN_CHECK_BIT (TRN_CHECK_STANDING);
   guint checks = TRN_CHECKS_ALWAYS | checks_of_forces (plan);
   if (plan->n_gear > 0)
     checks |= gear | TRN_CHECK_BIT (TRN_CHECK_APPROACH) | TRN_CHECK_BIT (TRN_CHECK_RIGGING);
@@ -135,11 +136,19 @@ judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
   TrnFinding finding = trn_lift_check_finding (check, task->check, move, NULL, NAN);
   finding.body = task->body;
   finding.missing = task->missing;
-  finding.unit = task->check == TRN_CHECK_HOOK_LOAD || task->check == TRN_CHECK_CAPACITY
-                     ? TRN_UNIT_KG
-                 : task->check == TRN_CHECK_SLINGS ? TRN_UNIT_N
-                 : task->check == TRN_CHECK_GROUND ? TRN_UNIT_PA
-                                                   : TRN_UNIT_M;
+  if (task->check != TRN_CHECK_STANDING)
+    finding.unit = task->check == TRN_CHECK_HOOK_LOAD || task->check == TRN_CHECK_CAPACITY
+                       ? TRN_UNIT_KG
+                   : task->check == TRN_CHECK_SLINGS ? TRN_UNIT_N
+                   : task->check == TRN_CHECK_GROUND ? TRN_UNIT_PA
+                                                     : TRN_UNIT_M;
+  if (task->check == TRN_CHECK_TAIL_SWING)
+    finding.item = "tail-radius";
+  if (task->kind == TRN_TASK_NOT_GIVEN)
+    {
+      finding.verdict = TRN_VERDICT_NOTE;
+      finding.state = TRN_STATE_NOT_GIVEN;
+    }
   return finding;
 }
 
@@ -205,7 +214,10 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
       return trn_rigging_judge (check, task->hoist, task->index, task->other);
     case TRN_TASK_NO_GEAR:
     case TRN_TASK_UNHELD:
+    case TRN_TASK_NOT_GIVEN:
       return judge_no_gear (check, task);
+    case TRN_TASK_STANDS:
+      return trn_standing_judge (check, task->index, task->other);
     case TRN_TASK_HOOK_LOAD:
     case TRN_TASK_CAPACITY:
     case TRN_TASK_LOAD_SHARE:
@@ -253,6 +265,7 @@ task_obstacle (const TrnTask *task)
     case TRN_TASK_SWING:
     case TRN_TASK_TAIL_SWING:
     case TRN_TASK_STANDING:
+    case TRN_TASK_STANDS:
       return task->other;
     default:
       return G_MAXUINT;

@@ -61,6 +61,7 @@ trn_finding_margin_m (const TrnFinding *finding)
       return finding->margin;
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
+    case TRN_CHECK_STANDING:
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:
     case TRN_CHECK_LOAD_SHARE:

@@ -21,6 +21,7 @@ typedef enum
   TRN_CHECK_TAIL_SWING, /* circles about a crane, for each (crane, obstacle), and its barricade */
   TRN_CHECK_APPROACH,   /* distance from a live line, for each (move, body, line) */
   TRN_CHECK_RIGGING,    /* legs keep their length, for each (move, sling) */
+  TRN_CHECK_STANDING,   /* what stands of the gear stands in nothing, for each (gear, obstacle) */
   /* of forces */
   TRN_CHECK_HOOK_LOAD,  /* what hangs on a hook, for each (move, hoist) */
   TRN_CHECK_CAPACITY,   /* beside what its gear may lift, for each (move, hoist) */
@@ -68,6 +69,7 @@ typedef enum
   TRN_STATE_WITHIN,       /* within the limit */
   TRN_STATE_OUTSIDE,      /* beyond it */
   TRN_STATE_OUT_OF_REACH, /* at some moment the gear has no place at all with the hook there */
+  TRN_STATE_NOT_GIVEN,    /* the plan leaves it out, so that it is no part of any check */
   /* of forces */
   TRN_STATE_KNOWN,     /* a number that has no limit */
   TRN_STATE_CRITICAL,  /* within the limit, and critical by the rule that the plan chooses */
@@ -137,7 +139,8 @@ typedef struct
   gboolean at_end; /* which end of the lift */
   double fit_m;
   double gap_m;   /* not resting: how far above the seat; NAN where it is not above it */
-  double raise_m; /* buried: raised by this it is clear of the seat */
+  double raise_m; /* buried: raised by this it is clear of the seat; standing: raised by this it is
+                     looked at */
 
   double distance_m; /* seat, not resting: from the seat; start: from where the component stands */
 

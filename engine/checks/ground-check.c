@@ -10,6 +10,10 @@
  * fails. With four or more supports that is how they share on ground that gives evenly; on uneven
  * or stiff ground some bear more.
  *
+ * One pad under all of it, the load in its middle: with its own mass m at c beside that the
+ * pressure at a corner is (P ± 6 m g (c_x/L_x + c_y/L_y))/(L_x L_y), as long as no corner would
+ * have to pull. The cheeks of a turning frame, D apart, take 2 c_x/D instead of 6 c_x/L_x.
+ *
  * Tracks are strips with linear pressure (trn_ground_tracks); the greatest grows with the load,
  * with its distance from the middle along the tracks and from the middle between them, so that it
  * is taken at the greatest of each. */
@@ -27,7 +31,7 @@ typedef struct
   TrnInterval kg, x, y;
 } Weight;
 
-typedef struct
+typedef struct _TrnGroundForce
 {
   const TrnLiftCheck *check;
   const TrnGear *gear;
@@ -36,6 +40,7 @@ typedef struct
   guint n_forces;
   const TrnGearFoot *supports;
   guint n_supports;
+  TrnGearFoot one_pad; /* its only support, of gear that has one */
   TrnVec3 shares[TRN_GROUND_SUPPORTS_MAX];
   gboolean is_tracks;
   gboolean for_pull; /* asked is how much a support would have to pull, else the pressure or … */
@@ -149,6 +154,18 @@ reaction (const Question *q, const Weight *weights, guint n, guint support)
   return trn_interval_scale (sum, TRN_GRAVITY_M_S2);
 }
 
+/* By how much the pressure at a corner of the one pad differs from the mean, times its area: N. */
+static double
+slant_of_pad (const TrnGear *gear)
+{
+  if (!is_one_pad (gear))
+    return 0;
+  double across
+      = gear->kind == TRN_GEAR_TURNING_FRAME ? 2 / gear->cheek_spacing_m : 6 / gear->size.x;
+  double off = fabs (gear->cog_x_m) * across + 6 * fabs (gear->cog_y_m) / gear->size.y;
+  return off * gear->mass_kg * TRN_GRAVITY_M_S2;
+}
+
 static gboolean
 pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterval *value)
 {
@@ -162,10 +179,12 @@ pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterv
     }
   x = trn_interval_sub (trn_interval_div (x, all), trn_interval_point (0.5 * (a->x_m + b->x_m)));
   y = trn_interval_sub (trn_interval_div (y, all), trn_interval_point (0.5 * (a->y_m + b->y_m)));
+  /* One track ahead of the other: farther from the middle of either. */
+  double apart_m = 0.5 * fabs (a->x_m - b->x_m);
   TrnPressure pressure[2];
-  gboolean stands
-      = trn_ground_tracks (all.hi * TRN_GRAVITY_M_S2, trn_interval_size (x), trn_interval_size (y),
-                           fabs (a->y_m - b->y_m), a->pad_y_m, a->pad_x_m, pressure);
+  gboolean stands = trn_ground_tracks (all.hi * TRN_GRAVITY_M_S2, trn_interval_size (x) + apart_m,
+                                       trn_interval_size (y), fabs (a->y_m - b->y_m), a->pad_y_m,
+                                       a->pad_x_m, pressure);
   double greatest = fmax (pressure[0].greatest_pa, pressure[1].greatest_pa);
   *value = trn_interval_widen (greatest, greatest, 1e-12);
   return stands && trn_interval_is_value (*value);
@@ -188,10 +207,12 @@ ask (gconstpointer data, TrnInterval s, TrnInterval *value)
       TrnInterval one = reaction (q, weights, n, i);
       if (q->support >= 0 && q->support != (int)i)
         continue;
+      TrnInterval corner = trn_interval_add (q->for_pull ? trn_interval_neg (one) : one,
+                                             trn_interval_point (slant_of_pad (q->gear)));
       if (q->for_pull)
-        one = trn_interval_neg (one);
+        one = corner;
       else if (q->support < 0)
-        one = trn_interval_scale (one, 1 / (q->supports[i].pad_x_m * q->supports[i].pad_y_m));
+        one = trn_interval_scale (corner, 1 / (q->supports[i].pad_x_m * q->supports[i].pad_y_m));
       value->lo = fmax (value->lo, one.lo);
       value->hi = fmax (value->hi, one.hi);
     }
@@ -201,7 +222,7 @@ ask (gconstpointer data, TrnInterval s, TrnInterval *value)
 /* ---- the finding ---- */
 
 static void
-set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move, TrnGearFoot *one_pad)
+set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move)
 {
   const TrnHoist *hoists[2];
   guint n = trn_hoists_holding (check, move, hoists);
@@ -213,10 +234,10 @@ set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move, TrnGearF
       q->forces[q->n_forces++] = trn_hook_force_make (check, hoists[i], move);
   g_assert (q->n_forces > 0);
   guint n_cheeks = q->gear->kind == TRN_GEAR_TURNING_FRAME ? 2 : 1;
-  *one_pad = (TrnGearFoot){ .pad_x_m = n_cheeks * q->gear->size.x, .pad_y_m = q->gear->size.y };
+  q->one_pad = (TrnGearFoot){ .pad_x_m = n_cheeks * q->gear->size.x, .pad_y_m = q->gear->size.y };
   q->supports = q->gear->kind == TRN_GEAR_CRANE    ? q->gear->supports
                 : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->legs
-                                                   : one_pad;
+                                                   : &q->one_pad;
   q->n_supports = q->gear->kind == TRN_GEAR_CRANE    ? q->gear->n_supports
                   : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->n_legs
                                                      : 1;
@@ -243,12 +264,18 @@ mass_missing (const Question *q)
 }
 
 static const char *
+supports_name (const Question *q)
+{
+  return q->gear->kind == TRN_GEAR_GANTRY ? "legs" : "supports";
+}
+
+static const char *
 support_missing (const Question *q)
 {
   guint least = is_one_pad (q->gear) ? 1 : q->is_tracks ? 2 : 3;
   if (q->n_supports < least || (q->is_tracks && q->n_supports != 2)
       || q->n_supports > TRN_GROUND_SUPPORTS_MAX)
-    return q->gear->kind == TRN_GEAR_GANTRY ? "legs" : "supports";
+    return supports_name (q);
   return NULL;
 }
 
@@ -261,18 +288,19 @@ pad_missing (const Question *q)
   return NULL;
 }
 
-static void
+/* FALSE where the supports hold nothing beside the line that they are in. */
+static gboolean
 set_shares (Question *q)
 {
   TrnLevelPoint points[TRN_GROUND_SUPPORTS_MAX];
   if (q->is_tracks)
-    return;
+    return TRUE;
   q->shares[0] = trn_vec3_make (1, 0, 0);
   if (is_one_pad (q->gear))
-    return;
+    return TRUE;
   for (guint i = 0; i < q->n_supports; i++)
     points[i] = (TrnLevelPoint){ q->supports[i].x_m, q->supports[i].y_m };
-  trn_ground_even_shares (points, q->n_supports, q->shares);
+  return trn_ground_even_shares (points, q->n_supports, q->shares);
 }
 
 static TrnWorst
@@ -294,7 +322,7 @@ set_reactions (TrnFinding *finding, Question *q)
       trn_finding_add_number (finding, support_names[i], worst.bound, TRN_UNIT_N);
     }
   q->support = -1;
-  if (q->is_tracks || is_one_pad (q->gear))
+  if (q->is_tracks)
     return TRUE;
   q->for_pull = TRUE;
   TrnWorst pull = find (q);
@@ -340,19 +368,19 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
 {
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_GROUND, (int)move, NULL, NAN);
   Question q;
-  TrnGearFoot one_pad;
   finding.body = check->scene->programme->plan->gear[gear].id;
   finding.unit = TRN_UNIT_PA;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  set_up (&q, check, gear, move, &one_pad);
+  set_up (&q, check, gear, move);
   finding.source = q.gear->pressure_source;
   finding.missing = trn_hoist_place (check, q.forces[0].hoist) == NULL ? "at" : mass_missing (&q);
   if (finding.missing == NULL)
     finding.missing = support_missing (&q);
+  if (finding.missing == NULL && !set_shares (&q))
+    finding.missing = supports_name (&q);
   if (finding.missing != NULL)
     return finding;
-  set_shares (&q);
   if (!set_reactions (&finding, &q))
     {
       finding.missing = "reach";
@@ -365,4 +393,39 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
   if (finding.state == TRN_STATE_UNKNOWN)
     finding.missing = pad != NULL ? pad : isnan (finding.limit) ? "ground/allowed_pressure" : NULL;
   return finding;
+}
+
+/* ---- at a moment ---- */
+
+TrnGroundForce *
+trn_ground_force_new (const TrnLiftCheck *check, guint gear, guint move)
+{
+  Question *q = g_new0 (Question, 1);
+  set_up (q, check, gear, move);
+  if (trn_ground_force_missing (q) == NULL)
+    set_shares (q);
+  return q;
+}
+
+void
+trn_ground_force_free (TrnGroundForce *force)
+{
+  g_free (force);
+}
+
+const char *
+trn_ground_force_missing (const TrnGroundForce *force)
+{
+  const char *missing = trn_hoist_place (force->check, force->forces[0].hoist) == NULL
+                            ? "at"
+                            : mass_missing (force);
+  if (missing == NULL)
+    missing = support_missing (force);
+  return missing != NULL ? missing : pad_missing (force);
+}
+
+gboolean
+trn_ground_force_pressure (const TrnGroundForce *force, TrnInterval s, TrnInterval *pressure_pa)
+{
+  return trn_ground_force_missing (force) == NULL && ask (force, s, pressure_pa);
 }

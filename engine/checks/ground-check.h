@@ -6,3 +6,13 @@
 
 /* One finding for a gear over a move in which it holds the load; it must hold it. */
 TrnFinding trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move);
+
+/* What one gear presses on the ground with over a move in which it holds the load. */
+typedef struct _TrnGroundForce TrnGroundForce;
+TrnGroundForce *trn_ground_force_new (const TrnLiftCheck *check, guint gear, guint move);
+void trn_ground_force_free (TrnGroundForce *force);
+/* The input without which its pressure is not known, static; NULL. */
+const char *trn_ground_force_missing (const TrnGroundForce *force);
+/* The greatest pressure below a support, enclosed over @s; FALSE where it is not known. */
+gboolean
+trn_ground_force_pressure (const TrnGroundForce *force, TrnInterval s, TrnInterval *pressure_pa);

@@ -6,7 +6,12 @@
  * carries the tail to the end.
  *
  * The distance of a point from the edge of a convex region, negative outside, is a concave function
- * of the point, so that its least over the box of the centre of gravity is at a corner. */
+ * of the point, so that its least over the box of the centre of gravity is at a corner. A load that
+ * balances on an edge, or on a line, does not stand.
+ *
+ * Tolerances. Set down off its place by p, or by the heading η about the hook, with points and CoG
+ * at most ρ from the plumb line of the hook, or on a seat that was measured off by t, the load has
+ * less over the edges of what it stands on by at most p + t + 2 · 2 ρ sin(η/2). */
 #include "resting-check.h"
 
 #include "hoist.h"
@@ -165,6 +170,28 @@ least_margin (const TrnLiftCheck *check, const TrnComponent *unit, const GArray 
   return least_m;
 }
 
+/* What tolerances take off. */
+static double
+set_off (const TrnLiftCheck *check, const TrnComponent *unit, const GArray *points)
+{
+  const TrnLift *lift = check->run->lift;
+  const TrnVec3 hook = trn_pose_apply (&check->run->end, lift->hook.place);
+  const TrnVec3 cog = trn_pose_apply (&check->run->end, unit->cog);
+  double far_m = hypot (cog.x - hook.x, cog.y - hook.y) + trn_vec3_length (unit->cog_box);
+  double survey_m = 0;
+  for (guint i = 0; i < points->len; i++)
+    {
+      const TrnLevelPoint *p = &g_array_index (points, TrnLevelPoint, i);
+      far_m = fmax (far_m, hypot (p->x_m - hook.x, p->y_m - hook.y));
+    }
+  for (guint i = 0; i < lift->n_seats; i++)
+    for (guint k = 0; lift->seats[i].at_end && k < check->n_obstacles; k++)
+      if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
+        survey_m = fmax (survey_m, check->obstacles[k].standing->survey_tolerance_m);
+  return lift->tolerance_m + survey_m
+         + 4 * far_m * sin (fmin (fabs (lift->tolerance_heading_rad), G_PI) / 2);
+}
+
 /* The only seat at the end; NULL where there are more. */
 static const char *
 only_seat (const TrnLift *lift)
@@ -201,8 +228,10 @@ trn_resting_judge (const TrnLiftCheck *check)
       finding.state = TRN_STATE_NOT_RESTING;
       return finding;
     }
-  finding.value = finding.margin = least_margin (check, unit, points);
-  finding.verdict = finding.margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
-  finding.state = finding.margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  finding.value = least_margin (check, unit, points);
+  finding.allowance_m = set_off (check, unit, points);
+  finding.margin = finding.value - finding.allowance_m;
+  finding.verdict = finding.margin > 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding.state = finding.margin > 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
   return finding;
 }

@@ -241,6 +241,18 @@ four_legs (const Bridle *bridle, double *greatest)
   return TRUE;
 }
 
+/* Whether all legs pull to the side to which the leg self does, which nothing balances. */
+static gboolean
+all_pull_aside (const Bridle *bridle)
+{
+  const Box *self = &bridle->r[bridle->self];
+  Box aside = box_sub (*self, box_scale (bridle->up, box_dot (*self, bridle->up)));
+  for (guint i = 0; i < bridle->n && bridle->n <= LEGS_MAX; i++)
+    if (!(box_dot (bridle->r[i], aside).lo > 1e-9))
+      return FALSE;
+  return bridle->n <= LEGS_MAX;
+}
+
 /* Of the leg self. FALSE where it does not go down. */
 static gboolean
 bridle_tension (const Bridle *bridle, TrnInterval *tension)
@@ -260,6 +272,8 @@ bridle_tension (const Bridle *bridle, TrnInterval *tension)
     found = four >= 0 ? (TrnInterval){ 0, four } : (TrnInterval){ -alone.hi, alone.hi };
   if (!trn_interval_is_value (found))
     found = (TrnInterval){ 0, alone.hi };
+  if (bridle->n > 1 && all_pull_aside (bridle))
+    found = (TrnInterval){ -alone.hi, alone.hi };
   *tension = trn_interval_clip (found, -INFINITY, alone.hi);
   return trn_interval_is_value (*tension);
 }
@@ -397,12 +411,31 @@ trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
   return TRUE;
 }
 
+/* Whether something hangs from both ends of the beam, and either both or none hang from the hook:
+ * what is said of its ends is for that alone. */
+static gboolean
+holds_by_both_ends (const TrnHoist *hoist)
+{
+  guint lower[2] = { 0, 0 }, upper[2] = { 0, 0 };
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      if (sling->to_beam)
+        upper[sling->to_beam_b]++;
+      else if (sling->from != TRN_SLING_FROM_HOOK)
+        lower[sling->from == TRN_SLING_FROM_BEAM_B]++;
+    }
+  return lower[0] > 0 && lower[1] > 0 && (upper[0] > 0) == (upper[1] > 0);
+}
+
 const char *
 trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces)
 {
   const TrnRig *rig = force->carried.check->run->rig;
   if (with_forces && force->missing_dynamic != NULL)
     return force->missing_dynamic;
+  if (with_forces && force->hoist->has_beam && !holds_by_both_ends (force->hoist))
+    return "slings";
   if (is_hanging (force) && !force->carried.has_cog)
     return "cog";
   return trn_rig_missing (rig, force->hoist, TRN_RIG_SLING_LENGTH);

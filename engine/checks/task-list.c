@@ -7,6 +7,7 @@
 #include "approach.h"
 #include "hoist.h"
 #include "reach.h"
+#include "standing-check.h"
 
 void
 trn_lift_work_init (TrnLiftWork *work, const TrnScene *scene, guint run,
@@ -241,6 +242,12 @@ list_tails (List *list)
   const TrnRig *rig = work->check.run->rig;
   for (guint i = 0; rig != NULL && i < rig->n_places; i++)
     {
+      const TrnGear *gear = rig->places[i].gear;
+      if (gear->kind == TRN_GEAR_CRANE && !gear->has_counterweight)
+        add (list, (TrnTask){ .kind = TRN_TASK_NO_GEAR,
+                              .check = TRN_CHECK_TAIL_SWING,
+                              .missing = "counterweight",
+                              .body = gear->id });
       if (work->tails[i].place == NULL)
         continue;
       for (guint k = 0; k < work->check.n_obstacles; k++)
@@ -284,10 +291,37 @@ list_approaches (List *list)
 }
 
 static void
+add_not_given (List *list, TrnCheckKind check, const char *body, const char *missing)
+{
+  add (list,
+       (TrnTask){ .kind = TRN_TASK_NOT_GIVEN, .check = check, .missing = missing, .body = body });
+}
+
+/* A block or slings that the plan leaves out are in nobody's way. */
+static void
+list_no_rigging (List *list, const TrnHoist *hoist)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  gboolean is_tail = hoist == &check->run->lift->rigging.tail;
+  const TrnGear *gear = trn_hoist_gear (check, hoist);
+  const char *body = gear != NULL ? gear->id : "load";
+  if (gear != NULL && gear->kind != TRN_GEAR_CRANE && gear->kind != TRN_GEAR_GANTRY)
+    return;
+  if (!hoist->has_block)
+    add_not_given (list, TRN_CHECK_RIGGING, body,
+                   is_tail ? "rigging/tail/block" : "rigging/main/block");
+  if (hoist->n_slings == 0)
+    add_not_given (list, TRN_CHECK_RIGGING, body,
+                   is_tail ? "rigging/tail/slings" : "rigging/main/slings");
+}
+
+static void
 list_rigging (List *list)
 {
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
+  for (guint i = 0; i < n_hoists; i++)
+    list_no_rigging (list, hoists[i]);
   for (guint move = 0; move < n_moves (list->work); move++)
     for (guint i = 0; i < n_hoists; i++)
       for (guint k = 0; is_of (hoists[i], move) && k < hoists[i]->n_slings; k++)
@@ -299,7 +333,7 @@ list_rigging (List *list)
 
 /* A lift without a main hoist: what hangs there is not known. */
 static void
-list_no_rigging (List *list, TrnCheckKind kind)
+list_no_hoist (List *list, TrnCheckKind kind)
 {
   const TrnRigging *rigging = &list->work->check.run->lift->rigging;
   if (!rigging->given || !rigging->main.given)
@@ -312,7 +346,7 @@ static void
 list_hook_loads (List *list)
 {
   const TrnHoist *hoists[2];
-  list_no_rigging (list, TRN_CHECK_HOOK_LOAD);
+  list_no_hoist (list, TRN_CHECK_HOOK_LOAD);
   for (guint move = 0; move < n_moves (list->work); move++)
     {
       guint n_hoists = trn_hoists_holding (&list->work->check, move, hoists);
@@ -370,7 +404,7 @@ static void
 list_slings (List *list)
 {
   const TrnHoist *hoists[2];
-  list_no_rigging (list, TRN_CHECK_SLINGS);
+  list_no_hoist (list, TRN_CHECK_SLINGS);
   for (guint move = 0; move < n_moves (list->work); move++)
     {
       guint n_hoists = trn_hoists_holding (&list->work->check, move, hoists);
@@ -426,6 +460,22 @@ list_resting (List *list)
     add (list, (TrnTask){ .kind = TRN_TASK_RESTING });
 }
 
+static void
+list_standing (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  const TrnRig *rig = check->run->rig;
+  for (guint i = 0; rig != NULL && i < rig->n_places; i++)
+    {
+      const TrnGear *gear = rig->places[i].gear;
+      if (gear->kind == TRN_GEAR_CRANE && !gear->has_carrier)
+        add_not_given (list, TRN_CHECK_STANDING, gear->id, "carrier");
+      for (guint k = 0; k < check->n_obstacles; k++)
+        if (trn_standing_means (check, i, k))
+          add (list, (TrnTask){ .kind = TRN_TASK_STANDS, .index = i, .other = k });
+    }
+}
+
 guint
 trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
 {
@@ -437,7 +487,8 @@ trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
           [TRN_CHECK_RIGGING] = list_rigging,      [TRN_CHECK_HOOK_LOAD] = list_hook_loads,
           [TRN_CHECK_CAPACITY] = list_capacities,  [TRN_CHECK_LOAD_SHARE] = list_shares,
           [TRN_CHECK_SLINGS] = list_slings,        [TRN_CHECK_GROUND] = list_grounds,
-          [TRN_CHECK_WIND] = list_winds,           [TRN_CHECK_RESTING] = list_resting };
+          [TRN_CHECK_WIND] = list_winds,           [TRN_CHECK_RESTING] = list_resting,
+          [TRN_CHECK_STANDING] = list_standing };
   guint done = trn_checks_of_plan (work->check.scene->programme->plan);
   List list = { .work = work, .lift = lift, .tasks = tasks };
   for (guint i = 0; i < TRN_N_CHECKS; i++)

@@ -46,8 +46,10 @@ typedef enum
   TRN_TASK_GROUND,     /* other: gear */
   TRN_TASK_WIND,       /* item; hoist: of the speed */
   TRN_TASK_RESTING,
-  TRN_TASK_NO_GEAR, /* check; missing, body: a finding that says unknown */
-  TRN_TASK_UNHELD,  /* the same about one move */
+  TRN_TASK_NO_GEAR,   /* check; missing, body: a finding that says unknown */
+  TRN_TASK_UNHELD,    /* the same about one move */
+  TRN_TASK_NOT_GIVEN, /* the same as a note */
+  TRN_TASK_STANDS,    /* index: place of the rig; other: obstacle */
 } TrnTaskKind;
 
 /* Index is the move where nothing else is said. */

@@ -124,7 +124,7 @@ gboolean trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value);
 const char *trn_rig_missing (const TrnRig *rig, const TrnHoist *hoist, TrnRigQuantity quantity);
 
 /* The parts of a gear that stand still, as a solid in its frame: a group with parts "leg-1",
- * "runway-1", "carrier", "cheek-1" …; NULL when it has none. Owned by the caller. */
+ * "runway-1", "pad-1", "carrier", "cheek-1" …; NULL when it has none. Owned by the caller. */
 TrnSolid *trn_gear_solid_new (const TrnGear *gear);
 
 /* Whether the clearance between two bodies is left out in that move because one is fixed to the

@@ -1,5 +1,6 @@
 /* The parts of a gear that stand still, as solids. */
 #include "rig.h"
+#include "tolerances.h"
 
 static void
 take_part (GArray *parts, const char *name, guint number, TrnSolid *solid, double x_m, double y_m)
@@ -17,6 +18,18 @@ box_new (double x_m, double y_m, double z_m)
   TrnSolid *box = trn_solid_new (TRN_SOLID_BOX);
   box->size = trn_vec3_make (x_m, y_m, z_m);
   return box;
+}
+
+/* Pads of which the plan gives no size are left out. They have the number of their leg or
+ * support. */
+static void
+add_pads (GArray *parts, const TrnGearFoot *feet, guint n_feet)
+{
+  for (guint i = 0; i < n_feet; i++)
+    if (isfinite (feet[i].pad_x_m) && isfinite (feet[i].pad_y_m))
+      take_part (parts, "pad", i + 1,
+                 box_new (feet[i].pad_x_m, feet[i].pad_y_m, TRN_PAD_THICKNESS_M), feet[i].x_m,
+                 feet[i].y_m);
 }
 
 static void
@@ -38,6 +51,7 @@ add_gantry (GArray *parts, const TrnGear *gear)
       beam->depth_m = runway->depth_m;
       take_part (parts, "runway", i + 1, beam, 0, 0);
     }
+  add_pads (parts, gear->legs, gear->n_legs);
 }
 
 static void
@@ -48,6 +62,16 @@ add_turning_frame (GArray *parts, const TrnGear *gear)
                (i == 0 ? -0.5 : 0.5) * gear->cheek_spacing_m, 0);
 }
 
+static void
+add_crane (GArray *parts, const TrnGear *gear)
+{
+  if (gear->has_carrier)
+    take_part (parts, "carrier", 0,
+               box_new (gear->carrier_size.x, gear->carrier_size.y, gear->carrier_size.z),
+               gear->carrier_x_m, gear->carrier_y_m);
+  add_pads (parts, gear->supports, gear->n_supports);
+}
+
 TrnSolid *
 trn_gear_solid_new (const TrnGear *gear)
 {
@@ -56,10 +80,8 @@ trn_gear_solid_new (const TrnGear *gear)
     add_gantry (parts, gear);
   else if (gear->kind == TRN_GEAR_TURNING_FRAME)
     add_turning_frame (parts, gear);
-  else if (gear->kind == TRN_GEAR_CRANE && gear->has_carrier)
-    take_part (parts, "carrier", 0,
-               box_new (gear->carrier_size.x, gear->carrier_size.y, gear->carrier_size.z),
-               gear->carrier_x_m, gear->carrier_y_m);
+  else if (gear->kind == TRN_GEAR_CRANE)
+    add_crane (parts, gear);
   TrnSolid *group = NULL;
   if (parts->len > 0)
     {

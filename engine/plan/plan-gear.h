@@ -116,7 +116,8 @@ typedef struct
 } TrnGear;
 
 /* Whether @gear has a body "id/part", which follows from its kind and from what is given of it.
- * Standing: "leg-1" …, "runway-1" …, "carrier", "cheek-1", "cheek-2". Moving: "header-1",
+ * Standing: "leg-1" …, "runway-1" …, "pad-1" … (with the number of its leg or support), "carrier",
+ * "cheek-1", "cheek-2". Moving: "header-1",
  * "header-2", "trolley" (also of a tail trolley, which is that alone), "boom", "jib",
  * "counterweight", and, with a hook, "rope" and "block". */
 gboolean trn_gear_has_part (const TrnGear *gear, const char *part);

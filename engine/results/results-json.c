@@ -203,6 +203,8 @@ add_force (JsonBuilder *builder, const TrnFinding *finding)
   add_number (builder, "limit", finding->limit);
   add_number (builder, "margin", finding->margin);
   add_text (builder, "unit", trn_results_unit_name (finding->unit));
+  if (finding->check == TRN_CHECK_RESTING)
+    add_number (builder, "allowance", finding->allowance_m);
   add_number (builder, "utilisation", finding->utilisation);
   add_judgement (builder, finding);
   add_number (builder, "time", finding->time_s);
@@ -225,6 +227,14 @@ add_force (JsonBuilder *builder, const TrnFinding *finding)
       json_builder_end_object (builder);
     }
   json_builder_end_array (builder);
+}
+
+static void
+add_standing (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_number (builder, "distance", finding->distance_m);
+  add_number (builder, "raise", finding->raise_m);
+  add_judgement (builder, finding);
 }
 
 static void
@@ -289,6 +299,9 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
       break;
     case TRN_CHECK_SEAT:
       add_seat (builder, finding);
+      break;
+    case TRN_CHECK_STANDING:
+      add_standing (builder, finding);
       break;
     case TRN_CHECK_START:
       add_start (builder, finding);

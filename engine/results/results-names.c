@@ -21,6 +21,7 @@ static const struct
   { "slings", TRUE, TRN_CHECK_SLINGS },
   { "rigging", TRUE, TRN_CHECK_RIGGING },
   { "tail-swing", TRUE, TRN_CHECK_TAIL_SWING },
+  { "standing", TRUE, TRN_CHECK_STANDING },
   { "approach", TRUE, TRN_CHECK_APPROACH },
   { "ground", TRUE, TRN_CHECK_GROUND },
   { "wind", TRUE, TRN_CHECK_WIND },
@@ -74,6 +75,8 @@ trn_check_name (TrnCheckKind check)
       return "approach";
     case TRN_CHECK_RIGGING:
       return "rigging";
+    case TRN_CHECK_STANDING:
+      return "standing";
     case TRN_CHECK_HOOK_LOAD:
       return "hook-load";
     case TRN_CHECK_CAPACITY:
@@ -144,6 +147,8 @@ trn_state_name (TrnState state)
       return "outside";
     case TRN_STATE_OUT_OF_REACH:
       return "out-of-reach";
+    case TRN_STATE_NOT_GIVEN:
+      return "not-given";
     case TRN_STATE_KNOWN:
       return "known";
     case TRN_STATE_CRITICAL:

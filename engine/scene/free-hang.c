@@ -21,6 +21,14 @@
  * at most 2 |c − c₀| / (S − 1) (hanging-lean.c). The distance is told from the lift's hook point a,
  * |p − x| <= |p − a| + |a − x|; the second part joins what is told as a length.
  *
+ * Below a beam that hangs by legs of its own, b below the hook, the load leans across the beam as
+ * from its points, and along it less, as from b above them: with c₁ off along it and c₂ across, d
+ * below the points, up is (c₁/(d + b), c₂/d, 1) and not (c₁/d, c₂/d, 1). Legs from the beam to the
+ * load are taken for plumb. What is true is thus on the way from E(c) to what of its up is square
+ * to the beam, which is as far as the part α of the lean along the beam. For all of the box: at
+ * most α + δ/cos(α + δ), since to drop a part makes small angles longer by that at most. It joins
+ * the reach of moves that lean; from R to E(c) all of it is on the way.
+ *
  * Moves that a tilt or a tail hook guides begin or end with what is left of the lean of a move
  * beside them, so they get the greater reach of both. */
 #include "free-hang.h"
@@ -117,21 +125,43 @@ touches_seat (const TrnLift *lift, guint move)
 
 /* ---- the attitude ---- */
 
+static gboolean
+is_leg (const TrnSling *sling)
+{
+  return sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam;
+}
+
+/* Where no leg has a length, but the hook its height, legs are as long as they are drawn. */
+static gboolean
+are_as_drawn (const Hang *hang)
+{
+  const TrnHoist *hoist = &hang->run->lift->rigging.main;
+  gboolean has_length = FALSE;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    has_length = has_length || (is_leg (&hoist->slings[i]) && isfinite (hoist->slings[i].length_m));
+  return !has_length && trn_vec3_is_finite (hang->run->drawn_hook);
+}
+
 /* How many legs of known length go from the hook to points; @without gets one of unknown length. */
 static guint
 list_legs (Hang *hang, const TrnSling **without)
 {
   const TrnHoist *hoist = &hang->run->lift->rigging.main;
+  const gboolean as_drawn = are_as_drawn (hang);
   guint n = 0;
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       const TrnSling *sling = &hoist->slings[i];
-      if (sling->from != TRN_SLING_FROM_HOOK || sling->to_beam)
+      if (!is_leg (sling))
         continue;
-      if (isnan (sling->length_m))
+      const double length_m
+          = as_drawn ? trn_vec3_distance (hang->run->drawn_hook, sling->to) : sling->length_m;
+      if (as_drawn && length_m == 0)
+        continue;
+      if (isnan (length_m))
         *without = sling;
       else if (n++ < TRN_HANG_LEGS_MAX)
-        hang->legs[n - 1] = (TrnHangLeg){ sling->to, sling->length_m };
+        hang->legs[n - 1] = (TrnHangLeg){ sling->to, length_m };
     }
   return n;
 }
@@ -220,6 +250,34 @@ lean_bound (const Hang *hang, TrnVec3 up)
   return trn_hang_lean_bound_from_legs (hang->legs, hang->n_legs, &hang->box, up, LEAN_WIDTH_RAD);
 }
 
+/* By how much the load leans along the beam, 0 where none hangs by legs of its own. */
+static double
+along_beam (const Hang *hang, const TrnRotation *drawn, const Attitude *attitude)
+{
+  const TrnHoist *hoist = &hang->run->lift->rigging.main;
+  gboolean hangs_by_legs = FALSE;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    hangs_by_legs = hangs_by_legs || hoist->slings[i].to_beam;
+  if (!hoist->has_beam || !hangs_by_legs)
+    return 0;
+  TrnVec3 way
+      = trn_rotation_apply (drawn, trn_vec3_sub (hoist->beam.between[1], hoist->beam.between[0]));
+  way.z = 0;
+  if (!(trn_vec3_length (way) > 0))
+    return attitude->lean_rad;
+  const TrnVec3 e = trn_rotation_apply_inverse (drawn, trn_vec3_unit (way));
+  const TrnVec3 up = trn_rotation_apply_inverse (&attitude->turn, trn_vec3_make (0, 0, 1));
+  return asin (fmin (1, fabs (trn_vec3_dot (up, e))));
+}
+
+/* From the leaned attitude to any between those of the box and what of them is square to the beam.
+ */
+static double
+below_beam (double further, double along)
+{
+  return along == 0 ? further : along + further / cos (fmin (along + further, 0.499 * G_PI));
+}
+
 /* NAN for NAN. */
 static double
 chord (double radius_m, double angle_rad)
@@ -236,21 +294,23 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
   const double widest = lean_bound (hang, trn_rotation_apply_inverse (&drawn->turn, up));
   const double further = lean_bound (hang, trn_rotation_apply_inverse (&attitude->turn, up));
   const gboolean is_known = widest < G_PI / 2 && further < G_PI / 2;
+  const double along = along_beam (hang, &drawn->turn, attitude);
   const double shift_m = trn_vec3_distance (attitude->drawn_hook, attitude->hook);
   const double drawn_m = trn_vec3_distance (attitude->drawn_hook, a);
   *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad };
   from_drawn->off_m = shift_m + chord (drawn_m, attitude->lean_rad);
   from_drawn->reach_rad = is_known ? fmax (widest, attitude->lean_rad) : NAN;
   from_drawn->reach_m = shift_m + attitude->hook_play_m + chord (drawn_m, from_drawn->reach_rad);
-  *from_leaned = (TrnMoveHang){ .leans = TRUE };
-  from_leaned->reach_rad = is_known ? further / cos (widest / 2) : NAN;
+  *from_leaned = (TrnMoveHang){ .leans = TRUE, .along_beam_rad = along };
+  from_leaned->reach_rad = is_known ? below_beam (further, along) / cos (widest / 2) : NAN;
   from_leaned->reach_m = attitude->hook_play_m
                          + chord (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
   if (trn_vec3_length (trn_box_size (&hang->box)) == 0 && is_known)
     {
       from_drawn->reach_rad = from_drawn->off_rad;
       from_drawn->reach_m = from_drawn->off_m;
-      from_leaned->reach_rad = from_leaned->reach_m = 0;
+      from_leaned->reach_rad = along / cos (attitude->lean_rad / 2);
+      from_leaned->reach_m = 0;
     }
 }
 
@@ -346,6 +406,18 @@ hang_moves (Hang *hang, TrnLiftRun *run)
   warn_of_far (hang);
 }
 
+static TrnVec3
+find_drawn_hook (const TrnLiftRun *run)
+{
+  const TrnHoist *hoist = &run->lift->rigging.main;
+  const double above_m = trn_interval_middle (run->rig->hook_above_m[0]);
+  if (!hoist->given)
+    return trn_vec3_make (NAN, NAN, NAN);
+  const TrnRotation *turn = &run->motions[hoist->first_move].start.turn;
+  const TrnVec3 up = trn_rotation_apply_inverse (turn, trn_vec3_make (0, 0, above_m));
+  return trn_vec3_add (run->lift->hook.place, up);
+}
+
 static TrnBox
 box_of (const TrnComponent *load, double wider_m)
 {
@@ -365,6 +437,7 @@ trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
       run->hangs[i].one_hook = is_by_one_hook (plan, lift, i);
       run->hangs[i].pivot = lift->hook.place;
     }
+  run->drawn_hook = find_drawn_hook (run);
   if (!lift->hangs_free)
     return;
   if (!trn_vec3_is_finite (load->cog))
@@ -393,7 +466,8 @@ reach_from_leaned (const Hang *hang, guint move, double *reach_rad, double *reac
       = lean_bound (hang, trn_rotation_apply_inverse (turn, trn_vec3_make (0, 0, 1)));
   const double widest = nominal->lean_rad + further;
   const double off_m = trn_vec3_distance (nominal->pivot, hang->run->lift->hook.place);
-  *reach_rad = widest < G_PI / 2 ? further / cos (widest / 2) : NAN;
+  *reach_rad
+      = widest < G_PI / 2 ? below_beam (further, nominal->along_beam_rad) / cos (widest / 2) : NAN;
   *reach_m = play_m + chord (off_m, *reach_rad);
 }
 

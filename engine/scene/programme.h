@@ -39,6 +39,7 @@ typedef struct
   TrnVec3 pivot;     /* load frame: what the load turns about while it hangs, plumb over its centre
                         of gravity when that leans */
   double off_rad, off_m;     /* with the centre of gravity where the plan says; 0 where it leans */
+  double along_beam_rad;     /* of the lean, where a beam hangs by legs of its own; 0 elsewhere */
   double reach_rad, reach_m; /* wherever it is in its box: proven, not below off; NAN: not known */
 } TrnMoveHang;
 
@@ -53,6 +54,8 @@ typedef struct
    * a lean comes or goes (free-hang.h). */
   TrnMotion *motions;
   TrnMoveHang *hangs;    /* one a move; owned; NULL without a rig */
+  TrnVec3 drawn_hook;    /* load frame: where the main hook is as drawn when it takes the load; not
+                            finite where that is not known */
   double *begins_s;      /* n_moves + 1: when each move begins; the last is the end; owned */
   TrnStanding *standing; /* in the order of the plan: structures, components, gear; owned */
   guint n_standing;

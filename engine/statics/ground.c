@@ -14,6 +14,9 @@
 
 #include "balance.h"
 
+/* What may be left of a load of 1, or of its moment as a share of the spread. */
+#define BALANCED 1e-9
+
 G_STATIC_ASSERT (TRN_GROUND_SUPPORTS_MAX <= TRN_BALANCE_MAX);
 
 /* Columns about the load, as shares of the greatest coordinate, which is returned. */
@@ -48,7 +51,7 @@ trn_ground_reactions (const TrnLevelPoint *supports, guint n_supports, TrnLevelP
   return result;
 }
 
-void
+gboolean
 trn_ground_even_shares (const TrnLevelPoint *supports, guint n_supports, TrnVec3 *shares)
 {
   /* About the first support, so that nothing is lost far from the origin. */
@@ -57,14 +60,16 @@ trn_ground_even_shares (const TrnLevelPoint *supports, guint n_supports, TrnVec3
   TrnVec3 columns[TRN_GROUND_SUPPORTS_MAX];
   double factors[3][TRN_GROUND_SUPPORTS_MAX];
   double size = fill_columns (supports, n_supports, origin, columns);
+  gboolean stands = TRUE;
   for (int k = 0; k < 3; k++)
-    trn_balance_even (columns, n_supports, units[k], factors[k]);
+    stands = trn_balance_even (columns, n_supports, units[k], factors[k]) <= BALANCED && stands;
   for (guint i = 0; i < n_supports; i++)
     {
       TrnVec3 share = { factors[0][i], factors[1][i] / size, factors[2][i] / size };
       share.x -= share.y * origin.x_m + share.z * origin.y_m;
       shares[i] = share;
     }
+  return stands;
 }
 
 gboolean

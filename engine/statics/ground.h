@@ -25,8 +25,8 @@ TrnReactions trn_ground_reactions (const TrnLevelPoint *supports, guint n_suppor
 /* As long as no support lifts off the reactions are affine in the place of the load: @shares[i]
  * gives R_i / W = x + y · (load x) + z · (load y), so that least and greatest over a path or a box
  * come from its ends. No share below 0 anywhere: none has lifted off, and these are the reactions.
- */
-void trn_ground_even_shares (const TrnLevelPoint *supports, guint n_supports, TrnVec3 *shares);
+ * FALSE where all supports are in one line, which holds no load beside it. */
+gboolean trn_ground_even_shares (const TrnLevelPoint *supports, guint n_supports, TrnVec3 *shares);
 
 /* The greatest reaction of each support however level and stiff the ground is: a rigid body may
  * rock on any three, or two, supports that can hold it. FALSE where none can. */

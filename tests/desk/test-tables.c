@@ -7,6 +7,7 @@
 #include "keep-loaded.h"
 #include "finding-row.h"
 #include "findings-table.h"
+#include "table-words.h"
 #include "matrix.h"
 #include "room-parts.h"
 #include "words.h"
@@ -127,10 +128,13 @@ test_numbers_and_order (void)
   test_idle (0.5);
   static const TrnColumn numbers[] = { TRN_COLUMN_CLEARANCE, TRN_COLUMN_ALLOWANCE, TRN_COLUMN_KEEP,
                                        TRN_COLUMN_MARGIN, TRN_COLUMN_TIME };
+  const char *const headings[]
+      = { trn_words_table (TRN_TABLE_VALUE), trn_words_column (TRN_COLUMN_ALLOWANCE),
+          trn_words_table (TRN_TABLE_LIMIT), trn_words_column (TRN_COLUMN_MARGIN),
+          trn_words_column (TRN_COLUMN_TIME) };
   for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
     {
-      int room = gtk_column_view_column_get_fixed_width (
-          column_called (view, trn_words_column (numbers[i])));
+      int room = gtk_column_view_column_get_fixed_width (column_called (view, headings[i]));
       for (guint r = 0; r < g_list_model_get_n_items (rows); r++)
         {
           g_autoptr (DeskFindingRow) row = g_list_model_get_item (rows, r);

@@ -349,6 +349,90 @@ test_tail_trolley (void)
   test_run_clear (&run);
 }
 
+/* Three legs in one line hold nothing beside it. */
+static void
+test_legs_in_line (void)
+{
+#define LEG_AT(at) "{'at': " at ", 'size': [0.5, 0.5], 'height': 20, 'pad': [1, 1]}"
+  TestGear t = { .gear = "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 0, 0]}, 'mass':"
+                         " 4000, 'legs': [" LEG_AT ("[-4, 3]") "," LEG_AT ("[0, 3]") "," LEG_AT (
+                             "[4, 3]") "], 'trolley': {'size': [1, 1, 0.6], 'underside': 21},"
+                                       " 'ground': {'allowed_pressure': 1e6, 'source': 'test'}}",
+                 .structures = FORCE_SLAB,
+                 .more = FORCE_LOADS,
+                 .rigging = FORCE_RIGGING ("tower"),
+                 .moves = "{'do': 'wait', 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_GROUND, "tower", NULL), "legs");
+  test_run_clear (&run);
+}
+
+/* Two tracks of 1 m by 8 m, 6 m apart, under a crane of 20 t and its load, all in the middle but
+ * for the hook: 1500 kg 10 m ahead and a boom of 600 kg 5 m ahead, so 18 000 kg m of 22 100 kg. e
+ * is 0.814 m, within an eighth of 8 m: each track bears half of it, (1 + 6 e/8). With one track 2 m
+ * ahead of the other e is at most 1 m more, beyond the middle third: 2 P/(3 (4 − e)). */
+static void
+test_tracks (void)
+{
+#define TRACKS(left, right)                                                                        \
+  "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom': {'foot': [0, 2],"       \
+  " 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80], 'mass': 600}, 'mass': 10000,"          \
+  " 'slewing': {'mass': 10000, 'out': 0}, 'supports': {'kind': 'tracks', 'at': [" left ", " right  \
+  "], 'pad': [8, 1]}, 'ground': {'allowed_pressure': 60000, 'source': 'test'}}"
+  TestGear t = { .gear = TRACKS ("[0, -3]", "[0, 3]"),
+                 .structures = FORCE_SLAB,
+                 .more = FORCE_LOADS,
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'wait', 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
+  double e = 18000 / 22100.0, half_n = 11050 * G;
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (f->value, half_n / 8 * (1 + 6 * e / 8));
+  test_run_clear (&run);
+  t.gear = TRACKS ("[-1, -3]", "[1, 3]");
+  run = test_gear_run (&t);
+  test_assert_force (test_force (&run, TRN_CHECK_GROUND, "crane", NULL)->value,
+                     2 * half_n / (3 * (4 - (e + 1))));
+  test_run_clear (&run);
+}
+
+/* A tail trolley of 2 m by 1 m and 600 kg under half of 1000 kg times 1.2, its own centre of
+ * gravity 0.25 m ahead of its middle: 1200 kg and 600 · 0.25 kg m, 6 · 150/2 kg more at an edge. On
+ * a trolley of 1 m with 0.6 m the other edge would have to pull: 6 · 360 kg are more than 1200. */
+static void
+test_one_pad (void)
+{
+#define TROLLEY(size, cog)                                                                         \
+  GEAR_CRANE ("")                                                                                  \
+  ", {'id': 'bogie', 'kind': 'tail-trolley', 'at': {'position': [-4, 0, 0]},"                      \
+  " 'size': [" size ", 1, 1], 'mass': 600, 'cog': [" cog ", 0], 'ground':"                         \
+  " {'allowed_pressure': 10000, 'source': 'test'}}"
+  TestGear t = { .gear = TROLLEY ("2", "0.25"),
+                 .structures = FORCE_SLAB,
+                 .more = FORCE_LOADS,
+                 .unit = "'cog': [0, 0, 0.2],",
+                 .solid = "{'kind': 'box', 'size': [8, 0.4, 0.4]}",
+                 .at = "[4, 0, 1]",
+                 .hook = "[4, 0, 0.2]",
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'gear': 'bogie',"
+                            " 'point': [-4, 0, 0.2]}}",
+                 .moves = "{'do': 'wait', 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "bogie", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (f->value, (1200 + 450) * G / 2);
+  test_run_clear (&run);
+  t.gear = TROLLEY ("2", "-0.25");
+  run = test_gear_run (&t);
+  test_assert_force (test_force (&run, TRN_CHECK_GROUND, "bogie", NULL)->value, 1650 * G / 2);
+  test_run_clear (&run);
+  t.gear = TROLLEY ("1", "0.6");
+  run = test_gear_run (&t);
+  TEST_FAILS (test_force (&run, TRN_CHECK_GROUND, "bogie", NULL), TRN_STATE_LIFTED);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -362,5 +446,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/forces/ground", test_ground);
   g_test_add_func ("/checks/forces/outriggers", test_outriggers);
   g_test_add_func ("/checks/forces/tail-trolley", test_tail_trolley);
+  g_test_add_func ("/checks/forces/legs-in-line", test_legs_in_line);
+  g_test_add_func ("/checks/forces/tracks", test_tracks);
+  g_test_add_func ("/checks/forces/one-pad", test_one_pad);
   return g_test_run ();
 }

@@ -168,6 +168,40 @@ test_idle_trolley (void)
   test_run_clear (&run);
 }
 
+/* Two lifts, the second from where the first ends, in the air: a second crane that holds the tail
+ * in the first hangs its hook at its park in the second; or a change takes it away. */
+#define SECOND                                                                                     \
+  ", {'id': 'second', 'kind': 'crane', 'at': {'position': [22, 0, 0]}, 'boom': {'foot': [0, 2],"   \
+  " 'length': 20, 'section': [0.6, 0.8]}, 'park': [2, 12, 6]" GEAR_TAIL "}"
+#define UP "{'do': 'hoist', 'by': 3, 'seconds': 30}"
+#define ON                                                                                         \
+  "{'lift': 'on', 'component': 'unit', 'hook_point': [0, 0, 2], 'rigging': {'main': {'gear':"      \
+  " 'crane', 'hook_above': 1}}, 'moves': [" UP
+
+static void
+test_split_in_two (void)
+{
+  static const char rigging[] = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'gear':"
+                                " 'second', 'point': [0.8, 0, 2], 'hook_above': 1}}";
+  TestRun run = run_with (GEAR_CRANE ("") SECOND, rigging, UP "]}, " ON);
+  TEST_PASSES (test_finding_of (&run, TRN_CHECK_START, 1, -1, "load", NULL, NULL),
+               TRN_STATE_IN_PLACE);
+  const TrnFinding *rope
+      = test_finding_of (&run, TRN_CHECK_CLEARANCE, 1, 0, "load", "second/rope", NULL);
+  TEST_PASSES (rope, TRN_STATE_CLEAR);
+  /* The rope hangs at [24, 12, z], the load reaches to [11, 1, z]. */
+  test_assert_between (rope->upper_m, hypot (13, 11) - 0.015, 0.02, 0.02);
+  TEST_PASSES (test_finding_of (&run, TRN_CHECK_CLEARANCE, 1, 0, "load", "second/boom", NULL),
+               TRN_STATE_CLEAR);
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE ("") SECOND, rigging,
+                  UP "]}, {'change': 'away', 'name': 'Away', 'remove': 'second'}, " ON);
+  for (guint i = 0; i < run.findings->lifts[1].findings->len; i++)
+    g_assert_false (g_str_has_prefix (
+        g_array_index (run.findings->lifts[1].findings, TrnFinding, i).body, "second"));
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -178,5 +212,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/let-go/nothing-holds", test_nothing_holds);
   g_test_add_func ("/checks/let-go/lug-beside-the-mesh", test_lug_beside_the_mesh);
   g_test_add_func ("/checks/let-go/idle-trolley", test_idle_trolley);
+  g_test_add_func ("/checks/let-go/split-in-two", test_split_in_two);
   return g_test_run ();
 }

@@ -91,6 +91,25 @@ test_three_legs (void)
   test_run_clear (&run);
 }
 
+/* Three legs in one plane can share in many ways, but all on one side of the hook in none. */
+static void
+test_in_one_plane (void)
+{
+  TestGear t = plan (MAIN (
+      "2", LEG ("a", "[0.3, 0, 2]") ", " LEG ("b", "[0.6, 0, 2]") ", " LEG ("c", "[0.9, 0, 2]")));
+  TestRun run = test_gear_run (&t);
+  TEST_FAILS (sling (&run, "a", "tension"), TRN_STATE_SLACK);
+  test_run_clear (&run);
+  t.rigging = MAIN (
+      "2", LEG ("a", "[0.3, 0, 2]") ", " LEG ("b", "[0.6, 0, 2]") ", " LEG ("c", "[-0.9, 0, 2]"));
+  t.unit = COG;
+  run = test_gear_run (&t);
+  const TrnFinding *f = sling (&run, "c", "tension");
+  g_assert_cmpint (f->state, !=, TRN_STATE_SLACK);
+  g_assert_cmpfloat (f->value, >=, 1003 * G * 0.3 / 1.5 * hypot (2, 0.9) / 2);
+  test_run_clear (&run);
+}
+
 /* Four like legs: two of a diagonal may have to hold all, W √6/4 each with 2 m up for 1 m and 1 m
  * aside, whatever the lengths. A turn about the plumb line changes nothing. */
 static void
@@ -171,6 +190,22 @@ test_beam (void)
   test_run_clear (&run);
 }
 
+/* A beam with a leg at one end only: what its ends bear is not known. */
+static void
+test_one_end (void)
+{
+  TestGear t
+      = plan ("{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4,"
+              " 'height': 0.5, 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"
+              " 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass':"
+              " 100}, 'slings': [{'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter':"
+              " 0.02, 'mass': 1, 'wll': 1000}]}}");
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (sling (&run, "a", "tension"), "slings");
+  TEST_UNKNOWN (sling (&run, "bar", "moment"), "slings");
+  test_run_clear (&run);
+}
+
 /* Legs of the main hook while a tail takes over: the beam of 8 m from lying to 60°, two legs on
  * each side of its axis at the head, 1 m up for 1 m aside. The share of the main does not change,
  * ½. */
@@ -222,9 +257,11 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/slings/two-legs", test_two_legs);
   g_test_add_func ("/checks/slings/flat", test_flat);
   g_test_add_func ("/checks/slings/three-legs", test_three_legs);
+  g_test_add_func ("/checks/slings/one-plane", test_in_one_plane);
   g_test_add_func ("/checks/slings/four-legs", test_four_legs);
   g_test_add_func ("/checks/slings/off-middle", test_off_middle);
   g_test_add_func ("/checks/slings/beam", test_beam);
+  g_test_add_func ("/checks/slings/one-end", test_one_end);
   g_test_add_func ("/checks/slings/tilt", test_tilt);
   g_test_add_func ("/checks/slings/missing", test_missing);
   return g_test_run ();

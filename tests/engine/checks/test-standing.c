@@ -1,173 +1,154 @@
-/* Wind and resting stability by closed forms. */
-#include "test-force.h"
-#include "wind.h"
+/* What stands of gear, on the ground and in what else stands there. The crane's carrier is 8 m by 3
+ * m by 1.2 m about the origin, with pads of 2 m at (±3, ±4). The ground is a slab whose top is z =
+ * 0. */
+#include "test-gear.h"
 
-/* ---- wind ---- */
+#define NEAR 1e-6
+#define RIGGING                                                                                    \
+  "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.6, 'height': 1.2},"         \
+  " 'slings': [{'id': 'leg', 'to': [0, 0, 2], 'diameter': 0.04}]}}"
+#define CARRIER ", 'carrier': {'size': [8, 3, 1.2]}"
+#define PADS                                                                                       \
+  ", 'supports': {'kind': 'outriggers', 'at': [[3, 4], [3, -4], [-3, 4], [-3, -4]], 'pad': [2, "   \
+  "2]}"
+#define BOX(id, size, position)                                                                    \
+  "{'id': '" id "', 'solid': {'kind': 'box', 'size': " size "}, 'at': {'position': " position "}}"
+#define GROUND BOX ("ground", "[60, 60, 1]", "[0, 0, -1]")
 
-#define WIND "'wind': {'speed': 10, 'drag': 1.2, 'air_density': 1.25, 'source': 'forecast'},"
-
-/* A cube of 2 m shows at most its diagonal, 2 · 2√2 m², at ½ · 1.25 · 10² = 62.5 Pa. The crane's
- * limit of 15 m/s holds up to 1.2e-3 m² of sail area times c_w for each kilogram, 1.2 m² for 1000
- * kg: with 1.2 times 5.66 m² it is 15 √(1.2/6.79) = 6.31 m/s. */
-static void
-test_wind (void)
+static TestRun
+run_with (const char *gear, const char *structures, const char *rigging)
 {
-  TestGear t = { .gear = GEAR_CRANE (", 'wind_limit': 15"),
-                 .structures = FORCE_SLAB,
-                 .more = WIND,
-                 .unit = "'cog': [0, 0, 1],",
-                 .rigging = FORCE_RIGGING ("crane"),
-                 .moves = "{'do': 'turn', 'by': 30, 'seconds': 60}" };
-  TestRun run = test_gear_run (&t);
-  double area = 4 * sqrt (2);
-  const TrnFinding *force = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
-  test_assert_judged (force, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
-  /* Turned by the wind it may show more, and in no attitude more than √3 times a face. */
-  test_assert_between (force->value, 62.5 * 1.2 * area, 0, 62.5 * 1.2 * (4 * sqrt (3) - area));
-  test_assert_between (test_number (force, "pressure"), 62.5, 1e-9, 1e-9);
-  const TrnFinding *speed = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed");
-  TEST_FAILS (speed, TRN_STATE_OUTSIDE);
-  test_assert_between (speed->limit, 15 * sqrt (1 / area), 0.1 * 6.31, 1e-9);
-  const TrnFinding *sway = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "sway");
-  test_assert_judged (sway, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
-  /* The rope alone: tip 2 + √300 m up, hook 3 m. */
-  double rope_m = 2 + sqrt (300) - 3;
-  g_assert_cmpfloat (sway->value, >, rope_m * 62.5 * 1.2 * area / (1000 * G));
-  test_run_clear (&run);
+  TestGear t = { .gear = gear,
+                 .structures = structures,
+                 .rigging = rigging,
+                 .at = "[10, 0, 1]",
+                 .moves = "{'do': 'hoist', 'by': 1, 'seconds': 30}" };
+  return test_gear_run (&t);
+}
 
-  t.more = "'wind': {'speed': 5, 'drag': 1.2, 'air_density': 1.25},";
-  run = test_gear_run (&t);
-  TEST_PASSES (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed"),
-               TRN_STATE_WITHIN);
-  test_run_clear (&run);
+static const TrnFinding *
+stands (const TestRun *run, const char *body, const char *obstacle)
+{
+  return test_finding_of (run, TRN_CHECK_STANDING, 0, -1, body, obstacle, NULL);
+}
 
-  t.gear = GEAR_CRANE ("");
-  t.unit = NULL;
-  run = test_gear_run (&t);
-  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed"),
-                "wind_limit");
-  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "sway"), "cog");
+static guint
+count (const TestRun *run, TrnCheckKind check)
+{
+  guint n = 0;
+  for (guint i = 0; i < run->findings->lifts[0].findings->len; i++)
+    n += g_array_index (run->findings->lifts[0].findings, TrnFinding, i).check == check;
+  return n;
+}
+
+/* On the ground the carrier touches nothing: raised by 5 mm it is that far above it. A wall 0.5 m
+ * beside the carrier is not touched; one that begins 1.4 m beside the middle is. */
+static void
+test_carrier (void)
+{
+  TestRun run = run_with (GEAR_CRANE (CARRIER GEAR_TAIL),
+                          GROUND "," BOX ("wall", "[3, 1, 3]", "[0, 2.5, 0]"), RIGGING);
+  const TrnFinding *f = stands (&run, "crane", "ground");
+  TEST_PASSES (f, TRN_STATE_CLEAR);
+  test_assert_between (f->distance_m, 5e-3, 2e-5, NEAR);
+  TEST_PASSES (stands (&run, "crane", "wall"), TRN_STATE_CLEAR);
+  test_assert_between (stands (&run, "crane", "wall")->distance_m, 0.5, 2e-5, NEAR);
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE (CARRIER GEAR_TAIL),
+                  GROUND "," BOX ("wall", "[3, 1, 3]", "[0, 1.9, 0]"), RIGGING);
+  TEST_PASSES (stands (&run, "crane", "ground"), TRN_STATE_CLEAR);
+  TEST_FAILS (stands (&run, "crane/carrier", "wall"), TRN_STATE_CONTACT);
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_FAIL);
   test_run_clear (&run);
 }
 
-/* A tilted load may show more in between: no less than at its end, no more than its box. */
+/* A carrier wholly inside a shed touches none of its faces, and stands in it all the same; a step
+ * of 4 mm, less than the play, is what it stands on, one of 6 mm is in it. */
 static void
-test_wind_in_tilt (void)
+test_inside (void)
 {
-  TestGear t = { .gear = GEAR_CRANE (""),
-                 .structures = FORCE_SLAB,
-                 .more = WIND,
-                 .solid = "{'kind': 'box', 'size': [8, 0.4, 1]}",
-                 .hook = "[4, 0, 1]",
-                 .unit = "'cog': [0, 0, 0.5],",
-                 .rigging = FORCE_RIGGING ("crane"),
-                 .moves = "{'do': 'tilt', 'by': -90, 'axis': 90, 'seconds': 60}" };
-  TestRun run = test_gear_run (&t);
-  const TrnFinding *force = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
-  double area = test_number (force, "sail-area");
-  g_assert_cmpfloat (area, >=, hypot (8 * 1, 0.4 * 1));
-  g_assert_cmpfloat (area, <=, sqrt (64 + 10.24 + 0.16) * (1 + 1e-9));
+  TestRun run = run_with (GEAR_CRANE (CARRIER GEAR_TAIL), BOX ("shed", "[12, 6, 5]", "[0, 0, -1]"),
+                          RIGGING);
+  TEST_FAILS (stands (&run, "crane/carrier", "shed"), TRN_STATE_CONTACT);
+  test_run_clear (&run);
+  run = run_with (
+      GEAR_CRANE (CARRIER GEAR_TAIL),
+      BOX ("mat", "[2, 2, 0.004]", "[0, 0, 0]") "," BOX ("step", "[2, 2, 0.006]", "[3, 0, 0]"),
+      RIGGING);
+  TEST_PASSES (stands (&run, "crane", "mat"), TRN_STATE_CLEAR);
+  TEST_FAILS (stands (&run, "crane/carrier", "step"), TRN_STATE_CONTACT);
   test_run_clear (&run);
 }
 
-/* ---- resting ---- */
-
-#define BLOCK(id, x)                                                                               \
-  "{'id': '" id "', 'name': '" id "', 'solid': {'kind': 'box', 'size': [0.4, 3, 1]}, 'at':"        \
-  " {'position': [" x ", 0, 0]}}"
-#define SEAT(id) "{'on': '" id "', 'at': 'end'}"
-
-/* The cube of 2 m is lowered onto two sleepers across it, from x = 9.2 to 9.6 and from 10.4
- * to 10.8: what it bears on goes from 9.2 to 10.8 and, as the cube, from −1 to 1. With its CoG 0.5
- * m east of its middle 0.3 m is left, with a box of 0.2 m 0.1 m, and of 0.4 m it would tip. */
-static TestGear
-set_down (const char *unit, const char *seats)
-{
-  static char lift[300];
-  g_snprintf (lift, sizeof lift, "'start': {'position': [10, 0, 2]}, 'seats': [%s],", seats);
-  return (TestGear){ .gear = GEAR_CRANE (""),
-                     .structures = BLOCK ("west", "9.4") ", " BLOCK ("east", "10.6"),
-                     .unit = unit,
-                     .lift = lift,
-                     .rigging = FORCE_RIGGING ("crane"),
-                     .moves = "{'do': 'hoist', 'by': -1, 'seconds': 60}" };
-}
-
+/* A kiosk beside the carrier, where a pad lies: there is one only with a size, and it is named by
+ * its number. What the plan calls connected is not judged. */
 static void
-test_resting (void)
+test_pads (void)
 {
-  TestGear t
-      = set_down ("'cog': [0.5, 0, 1], 'cog_box': [0.2, 0, 0],", SEAT ("west") ", " SEAT ("east"));
-  TestRun run = test_gear_run (&t);
-  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
-  TEST_PASSES (f, TRN_STATE_WITHIN);
-  test_assert_between (f->margin, 0.1, 1e-9, 1e-9);
+  const char *kiosk = GROUND "," BOX ("kiosk", "[1, 1, 2]", "[3, -4, 0]");
+  TestRun run = run_with (GEAR_CRANE (CARRIER PADS GEAR_TAIL), kiosk, RIGGING);
+  TEST_PASSES (stands (&run, "crane", "ground"), TRN_STATE_CLEAR);
+  TEST_FAILS (stands (&run, "crane/pad-2", "kiosk"), TRN_STATE_CONTACT);
+  test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "crane/pad-4", NULL);
   test_run_clear (&run);
-
-  t = set_down ("'cog': [0.5, 0, 1], 'cog_box': [0.4, 0, 0],", SEAT ("west") ", " SEAT ("east"));
-  run = test_gear_run (&t);
-  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
-  TEST_FAILS (f, TRN_STATE_OUTSIDE);
-  test_assert_between (f->margin, -0.1, 1e-9, 1e-9);
+  run = run_with (GEAR_CRANE (CARRIER GEAR_TAIL), kiosk, RIGGING);
+  TEST_PASSES (stands (&run, "crane", "kiosk"), TRN_STATE_CLEAR);
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE (PADS GEAR_TAIL), kiosk,
+                  "{'main': {'gear': 'crane', 'hook_above': 1}, 'connected': [['crane/pad-2',"
+                  " 'kiosk']]}");
+  TEST_PASSES (stands (&run, "crane", "kiosk"), TRN_STATE_CLEAR);
   test_run_clear (&run);
 }
 
-/* On the western sleeper alone the same load is 0.9 m beyond its edge, its CoG over nothing. */
+/* Two gears in one another are told once, by the first of them in the plan; a leg by its number. */
 static void
-test_one_sleeper (void)
+test_two_gears (void)
 {
-  TestGear t = set_down ("'cog': [0.5, 0, 1],", SEAT ("west"));
-  TestRun run = test_gear_run (&t);
-  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "west", NULL);
-  TEST_FAILS (f, TRN_STATE_OUTSIDE);
-  test_assert_between (f->margin, -0.9, 1e-9, 1e-9);
-  test_run_clear (&run);
-
-  t = set_down ("'cog': [-0.6, 0, 1],", SEAT ("west"));
-  run = test_gear_run (&t);
-  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "west", NULL);
-  TEST_PASSES (f, TRN_STATE_WITHIN);
-  test_assert_between (f->margin, 0.2, 1e-9, 1e-9);
-  test_run_clear (&run);
-}
-
-/* On the western sleeper and, with a point 1.3 m east of its edge, on a tail trolley: what bears it
- * is a rectangle with a triangle before it. The CoG is 0.4 m from its corner, 0.4/√(1 + 1.3²) m
- * from either side. */
-static void
-test_tail_trolley (void)
-{
-  TestGear t = set_down ("'cog': [0.5, 0, 1],", SEAT ("west"));
-  t.gear = GEAR_CRANE ("") ", {'id': 'bogie', 'kind': 'tail-trolley', 'at': {'position': "
-                           "[10, 0, 0]}, 'size': [1, 1, 1]}";
-  t.rigging = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'gear': 'bogie', 'point': "
-              "[0.9, 0, 0]}}";
-  TestRun run = test_gear_run (&t);
-  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "west", NULL);
-  TEST_PASSES (f, TRN_STATE_WITHIN);
-  test_assert_between (f->margin, 0.4 / sqrt (1 + 1.3 * 1.3), 1e-9, 1e-9);
+  TestRun run = run_with (
+      GEAR_CRANE (CARRIER GEAR_TAIL) ", {'id': 'tower', 'kind': 'gantry', 'at': {'position': [0, 0,"
+                                     " 0]}, 'legs': [{'at': [-9, 0], 'size': [1, 1], 'height': 5},"
+                                     " {'at': [3, 0], 'size': [1, 1], 'height': 5, 'pad': [1.5,"
+                                     " 1.5]}]}",
+      BOX ("post", "[1, 1, 2]", "[-9, 0.4, 0]"), RIGGING);
+  TEST_PASSES (stands (&run, "crane", "tower/leg-1"), TRN_STATE_CLEAR);
+  TEST_FAILS (stands (&run, "crane/carrier", "tower/leg-2"), TRN_STATE_CONTACT);
+  TEST_FAILS (stands (&run, "crane/carrier", "tower/pad-2"), TRN_STATE_CONTACT);
+  TEST_FAILS (stands (&run, "tower/leg-1", "post"), TRN_STATE_CONTACT);
+  TEST_PASSES (stands (&run, "crane", "post"), TRN_STATE_CLEAR);
+  g_assert_cmpuint (count (&run, TRN_CHECK_STANDING), ==, 5);
   test_run_clear (&run);
 }
 
-/* Half a metre above its sleepers it rests on nothing. */
+/* What is left out of a crane and of its rigging is a note each: it changes no verdict. */
 static void
-test_above (void)
+test_left_out (void)
 {
-  TestGear t = set_down ("'cog': [0, 0, 1],", SEAT ("west") ", " SEAT ("east"));
-  t.moves = "{'do': 'hoist', 'by': -0.5, 'seconds': 60}";
-  TestRun run = test_gear_run (&t);
-  TEST_FAILS (test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL),
-              TRN_STATE_NOT_RESTING);
-  test_run_clear (&run);
-}
-
-/* Of a plan that names no centre of gravity nothing is said about resting. */
-static void
-test_not_asked (void)
-{
-  TestGear t = set_down (NULL, SEAT ("west") ", " SEAT ("east"));
-  TestRun run = test_gear_run (&t);
-  g_assert_cmpuint (run.findings->checks_done & TRN_CHECK_BIT (TRN_CHECK_RESTING), ==, 0);
+  static const struct
+  {
+    TrnCheckKind check;
+    const char *missing;
+  } notes[] = { { TRN_CHECK_RIGGING, "rigging/main/block" },
+                { TRN_CHECK_RIGGING, "rigging/main/slings" },
+                { TRN_CHECK_STANDING, "carrier" } };
+  const char *post = BOX ("post", "[1, 1, 1]", "[50, 50, 0]");
+  TestRun run = run_with (GEAR_CRANE (GEAR_TAIL ", 'barricade': 5"), post,
+                          "{'main': {'gear': 'crane', 'hook_above': 1}}");
+  guint n = 0;
+  for (guint i = 0; i < run.findings->lifts[0].findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (run.findings->lifts[0].findings, TrnFinding, i);
+      if (f->state != TRN_STATE_NOT_GIVEN)
+        continue;
+      g_assert_cmpuint (n, <, G_N_ELEMENTS (notes));
+      g_assert_cmpint (f->check, ==, notes[n].check);
+      test_assert_judged (f, TRN_VERDICT_NOTE, TRN_STATE_NOT_GIVEN, notes[n].missing);
+      g_assert_cmpstr (f->body, ==, "crane");
+      g_assert_cmpint (f->move, ==, -1);
+      n++;
+    }
+  g_assert_cmpuint (n, ==, G_N_ELEMENTS (notes));
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_PASS);
   test_run_clear (&run);
 }
 
@@ -175,12 +156,10 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/checks/wind/cube", test_wind);
-  g_test_add_func ("/checks/wind/tilt", test_wind_in_tilt);
-  g_test_add_func ("/checks/resting/sleepers", test_resting);
-  g_test_add_func ("/checks/resting/one-sleeper", test_one_sleeper);
-  g_test_add_func ("/checks/resting/tail-trolley", test_tail_trolley);
-  g_test_add_func ("/checks/resting/above", test_above);
-  g_test_add_func ("/checks/resting/not-asked", test_not_asked);
+  g_test_add_func ("/checks/standing/carrier", test_carrier);
+  g_test_add_func ("/checks/standing/inside", test_inside);
+  g_test_add_func ("/checks/standing/pads", test_pads);
+  g_test_add_func ("/checks/standing/two-gears", test_two_gears);
+  g_test_add_func ("/checks/standing/left-out", test_left_out);
   return g_test_run ();
 }

@@ -158,6 +158,19 @@ test_parked (void)
   test_run_clear (&run);
 }
 
+/* A crane of which the plan leaves out the counterweight has one all the same: what it sweeps is
+ * not known, and nothing passes. */
+static void
+test_no_counterweight (void)
+{
+  TestRun run
+      = run_with (GEAR_CRANE (", 'barricade': 4.5"), BOX ("rack", "[1, 1, 5]", "[-9, 0, 0]"), WAIT);
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_TAIL_SWING, 0, -1, "crane", NULL, "tail-radius"),
+                "counterweight");
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_UNKNOWN);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -167,5 +180,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/tail-swing/all-round", test_all_round);
   g_test_add_func ("/checks/tail-swing/barricade", test_barricade);
   g_test_add_func ("/checks/tail-swing/parked", test_parked);
+  g_test_add_func ("/checks/tail-swing/no-counterweight", test_no_counterweight);
   return g_test_run ();
 }

@@ -262,6 +262,60 @@ test_legs (void)
       }
 }
 
+/* Legs without lengths below a hook of known height are as long as drawn: the hook is 4 m over the
+ * middle and 6 m over the centre of gravity, 0.3 m off, so that the load leans by atan (0.3/6)
+ * about it and not by atan (0.3/2) about its point. A hook of unknown height leaves the point. */
+static void
+test_legs_as_drawn (void)
+{
+#define BARE_LEGS                                                                                  \
+  "'slings': [{'id': 'a', 'to': [-3, 0, 0], 'diameter': 0.02}, {'id': 'b', 'to': [2, 2, 0],"       \
+  " 'diameter': 0.02}, {'id': 'c', 'to': [2, -2, 0], 'diameter': 0.02}]"
+  Case c = { .at = "{'position': [0, 0, 1], 'turn': [30, 0, 0]}",
+             .cog = "[0.3, 0, -2]",
+             .hook = "[0, 0, 0]",
+             .more = "'rigging': {'main': {'hook_above': 4, " BARE_LEGS "}},",
+             .moves = TRAVEL "," TURN_ASIDE };
+  g_autoptr (TrnProgramme) known = play (&c);
+  for (guint m = 0; m < 2; m++)
+    g_assert_cmpfloat_with_epsilon (known->runs[0].hangs[m].lean_rad, atan2 (0.3, 6), NEAR);
+  c.more = "'rigging': {'main': {" BARE_LEGS "}},";
+  g_autoptr (TrnProgramme) unknown = play (&c);
+  g_assert_cmpfloat_with_epsilon (unknown->runs[0].hangs[0].lean_rad, atan2 (0.3, 2), NEAR);
+}
+
+/* A beam 2 m below the hook with its points 2 m over the centre of gravity: what is 0.3 m off along
+ * it makes the load lean by atan (0.3/4), by the point it is atan (0.3/2). The reach covers the
+ * difference with a box and without; off across the beam there is none. */
+static void
+test_beam (void)
+{
+#define HUNG_BEAM                                                                                  \
+  "'rigging': {'main': {'hook_above': 3, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth'" \
+  ": 0.2, 'below_hook': 2, 'between': [[-1, 0, 0], [1, 0, 0]]}, 'slings': [{'id': 'ua', 'to':"     \
+  " 'beam-a', 'diameter': 0.02}, {'id': 'ub', 'to': 'beam-b', 'diameter': 0.02}, {'id': 'a',"      \
+  " 'from': 'beam-a', 'to': [-1, 0, 0], 'diameter': 0.02}, {'id': 'b', 'from': 'beam-b', 'to':"    \
+  " [1, 0, 0], 'diameter': 0.02}]}},"
+  Case c = { .at = "{'position': [0, 0, 1], 'turn': [30, 0, 0]}",
+             .cog = "[0.3, 0, -2]",
+             .hook = "[0, 0, 0]",
+             .more = HUNG_BEAM,
+             .moves = TRAVEL "," TRAVEL };
+  const double difference = atan2 (0.3, 2) - atan2 (0.3, 4);
+  g_autoptr (TrnProgramme) along = play (&c);
+  g_assert_cmpfloat (along->runs[0].hangs[1].reach_rad, >=, difference);
+  c.cog_box = "[0.2, 0.1, 0.1]";
+  g_autoptr (TrnProgramme) boxed = play (&c);
+  /* At −0.1 m less, below −2.1 m: leaning by atan (0.1/4.1). */
+  g_assert_cmpfloat (boxed->runs[0].hangs[1].reach_rad, >=, atan2 (0.3, 2) - atan2 (0.1, 4.1));
+  g_assert_cmpfloat (boxed->runs[0].hangs[1].reach_rad, <, 0.5);
+  c.cog = "[0, 0.3, -2]";
+  c.cog_box = NULL;
+  g_autoptr (TrnProgramme) across = play (&c);
+  g_assert_cmpfloat_with_epsilon (across->runs[0].hangs[1].lean_rad, atan2 (0.3, 2), NEAR);
+  g_assert_cmpfloat (across->runs[0].hangs[1].reach_rad, <, NEAR);
+}
+
 /* ---- faults ---- */
 
 static void
@@ -483,6 +537,8 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/free-hang/next-lift", test_next_lift);
   g_test_add_func ("/scene/free-hang/guided", test_guided);
   g_test_add_func ("/scene/free-hang/legs", test_legs);
+  g_test_add_func ("/scene/free-hang/legs-as-drawn", test_legs_as_drawn);
+  g_test_add_func ("/scene/free-hang/beam", test_beam);
   g_test_add_func ("/scene/free-hang/faults", test_faults);
   g_test_add_func ("/scene/free-hang/random-box", test_random_box);
   g_test_add_func ("/scene/free-hang/box-too-large", test_box_too_large);

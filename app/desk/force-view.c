@@ -1,0 +1,303 @@
+/* force-view.c: the load is seen square to the plumb plane through both hook points while both hold
+ * it, else along the axis that it tilts about, else along its own Y axis laid level; so that the
+ * figure does not jump within a move. */
+#include "force-view.h"
+
+#include <math.h>
+
+#include "gear-words.h"
+#include "gravity.h"
+#include "hang.h"
+#include "load-words.h"
+#include "moment.h"
+
+/* A direction that is less level than this says nothing of a heading. */
+#define LEVEL 1e-3
+
+typedef struct
+{
+  const TrnScene *scene;
+  const TrnLiftRun *run;
+  DeskForces *forces;
+  DeskForceView *view;
+  DeskHoist hoists[DESK_MOST_HOISTS];
+  guint n_hoists, move;
+  double progress;
+  TrnPose pose;
+  TrnVec3 right; /* of the figure, level */
+} Look;
+
+static const char *
+keep (Look *look, char *text)
+{
+  g_ptr_array_add (look->view->texts, text);
+  return text;
+}
+
+static void
+add_row (GArray *rows, char *label, char *value, char *more)
+{
+  DeskForceRow row = { label, value, more };
+  g_array_append_val (rows, row);
+}
+
+static void
+clear_row (gpointer data)
+{
+  DeskForceRow *row = data;
+  g_free (row->label);
+  g_free (row->value);
+  g_free (row->more);
+}
+
+static gboolean
+holds (const Look *look, const TrnHoist *hoist)
+{
+  return hoist->first_move <= look->move && look->move <= hoist->last_move;
+}
+
+/* ---- the plane ---- */
+
+static TrnVec3
+level (TrnVec3 v)
+{
+  double length = hypot (v.x, v.y);
+  return length > LEVEL ? trn_vec3_make (v.x / length, v.y / length, 0) : trn_vec3_make (0, 0, 0);
+}
+
+static TrnVec3
+find_right (const Look *look)
+{
+  const TrnLift *lift = look->run->lift;
+  const TrnMotion *motion = &look->run->motions[look->move];
+  TrnVec3 right = { 0, 0, 0 };
+  if (look->n_hoists == 2 && holds (look, &lift->rigging.main) && holds (look, &lift->rigging.tail))
+    right = level (trn_vec3_sub (trn_pose_apply (&look->pose, lift->hook.place),
+                                 trn_pose_apply (&look->pose, lift->rigging.tail.point)));
+  if (right.x == 0 && right.y == 0 && motion->angle_rad != 0)
+    right = level (trn_vec3_make (motion->axis.y, -motion->axis.x, 0));
+  if (right.x == 0 && right.y == 0)
+    {
+      TrnVec3 depth = level (trn_rotation_apply (&look->pose.turn, trn_vec3_make (0, 1, 0)));
+      right = trn_vec3_make (depth.y, -depth.x, 0);
+    }
+  return right.x == 0 && right.y == 0 ? trn_vec3_make (1, 0, 0) : right;
+}
+
+static RenderPlanePoint
+on_plane (const Look *look, TrnVec3 load_point)
+{
+  TrnVec3 p = trn_pose_apply (&look->pose, load_point);
+  return (RenderPlanePoint){ trn_vec3_dot (p, look->right), p.z };
+}
+
+static void
+add_outline (Look *look)
+{
+  const TrnMesh *mesh = trn_scene_load (look->scene, look->run)->mesh;
+  g_autofree RenderPlanePoint *points = g_new (RenderPlanePoint, mesh->n_vertices);
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    points[i] = on_plane (look, mesh->vertices[i]);
+  RenderForceFigure *figure = &look->view->forces;
+  figure->outline = look->view->outline;
+  figure->n_outline = render_plane_hull (points, mesh->n_vertices, look->view->outline);
+}
+
+/* ---- forces ---- */
+
+static void
+add_arrow (Look *look, TrnVec3 at, double newton, const char *name, const char *value)
+{
+  RenderForceFigure *figure = &look->view->forces;
+  look->view->arrows[figure->n_forces++]
+      = (RenderForce){ on_plane (look, at), newton,
+                       keep (look, trn_words_figure_line (name, value)) };
+}
+
+static void
+note (char **note, const char *missing)
+{
+  if (missing == NULL || *note != NULL)
+    return;
+  TrnFinding finding = { .missing = missing };
+  *note = trn_words_missing (&finding);
+}
+
+static void
+add_weight (Look *look)
+{
+  const TrnPlan *plan = look->scene->programme->plan;
+  const TrnComponent *component = &plan->components[look->run->lift->component];
+  double mass_kg = component->mass_kg * component->mass_factor;
+  const char *name = trn_words_loads (TRN_LOADS_WEIGHT);
+  if (isnan (mass_kg))
+    {
+      note (&look->view->force_note, "mass");
+      return;
+    }
+  char *value = trn_words_weight (mass_kg);
+  if (isfinite (component->cog.x))
+    add_arrow (look, component->cog, -mass_kg * TRN_GRAVITY_M_S2, name, value);
+  else if (look->view->force_note == NULL)
+    look->view->force_note = g_strdup (trn_words_loads (TRN_LOADS_NO_COG));
+  add_row (look->view->force_rows, g_strdup (name), value, trn_words_mass (mass_kg));
+}
+
+/* What gear and ground have to do with it. */
+static void
+add_gear_rows (Look *look, const TrnHoist *hoist)
+{
+  GArray *rows = look->view->force_rows;
+  double hook_kg = desk_forces_hook_kg (look->forces, hoist, look->move, look->progress);
+  double used = desk_forces_utilisation (look->forces, hoist, look->move, look->progress);
+  double pressure_pa = desk_forces_pressure_pa (look->forces, hoist, look->move, look->progress);
+  if (isfinite (hook_kg))
+    add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_HOOK_LOAD)), trn_words_weight (hook_kg),
+             trn_words_mass (hook_kg));
+  if (isfinite (used))
+    add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_CAPACITY)),
+             trn_words_gauge_value (TRN_GAUGE_CAPACITY, used), NULL);
+  if (isfinite (pressure_pa))
+    add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_GROUND)),
+             trn_words_gauge_value (TRN_GAUGE_PRESSURE, pressure_pa), NULL);
+}
+
+static void
+add_hook (Look *look, const DeskHoist *hoist)
+{
+  const TrnLift *lift = look->run->lift;
+  if (!holds (look, hoist->hoist))
+    return;
+  double load_kg = desk_forces_load_kg (look->forces, hoist->hoist, look->move, look->progress);
+  g_autofree char *name = trn_words_hoist (hoist->is_tail, NULL);
+  note (&look->view->force_note, desk_forces_hook_missing (look->forces, hoist->hoist, look->move));
+  if (isfinite (load_kg))
+    {
+      char *value = trn_words_weight (load_kg);
+      add_arrow (look, hoist->is_tail ? hoist->hoist->point : lift->hook.place,
+                 load_kg * TRN_GRAVITY_M_S2, name, value);
+      add_row (look->view->force_rows, g_strdup (name), value, trn_words_mass (load_kg));
+    }
+  add_gear_rows (look, hoist->hoist);
+}
+
+/* ---- rigging ---- */
+
+static TrnVec3
+at_middle (const TrnJet3 *jet)
+{
+  return trn_vec3_make (trn_interval_middle (jet->x.v), trn_interval_middle (jet->y.v),
+                        trn_interval_middle (jet->z.v));
+}
+
+/* To the right in the sketch: along the beam from its end a to b, else that of the figure. */
+static TrnVec3
+sketch_right (const Look *look, const TrnHoist *hoist)
+{
+  TrnJet3 ends[2];
+  if (!hoist->has_beam)
+    return look->right;
+  trn_hang_beam (look->run->rig, hoist, look->move, trn_interval_point (look->progress), ends);
+  TrnVec3 right = level (trn_vec3_sub (at_middle (&ends[1]), at_middle (&ends[0])));
+  return isfinite (right.x) ? right : look->right;
+}
+
+static void
+add_leg (Look *look, const TrnHoist *hoist, guint index, TrnVec3 right, GArray *legs)
+{
+  const TrnSling *sling = &hoist->slings[index];
+  TrnJet3 ends[2];
+  trn_hang_sling (look->run->rig, hoist, index, look->move, trn_interval_point (look->progress),
+                  ends);
+  TrnVec3 way = trn_vec3_sub (at_middle (&ends[1]), at_middle (&ends[0]));
+  double angle_rad
+      = desk_forces_leg_angle_rad (look->forces, hoist, index, look->move, look->progress);
+  double tension_n = desk_forces_tension_n (look->forces, hoist, index, look->move, look->progress);
+  /* Beside another hook there is room for no more; the rows have it. */
+  gboolean is_alone = look->n_hoists < 2 || !holds (look, look->hoists[0].hoist)
+                      || !holds (look, look->hoists[1].hoist);
+  RenderLeg leg
+      = { .angle_rad = angle_rad,
+          .goes_right = sling->to_beam ? sling->to_beam_b : trn_vec3_dot (way, right) >= 0,
+          .from = sling->from == TRN_SLING_FROM_HOOK     ? -1
+                  : sling->from == TRN_SLING_FROM_BEAM_B ? 1
+                                                         : 0,
+          .to_beam = sling->to_beam,
+          .text = keep (look, trn_words_leg (sling->id, angle_rad, is_alone ? tension_n : NAN)) };
+  g_array_append_val (legs, leg);
+  g_autofree char *angle = trn_words_leg_angle (angle_rad);
+  g_autofree char *tension = trn_words_gauge_value (TRN_GAUGE_TENSION, tension_n);
+  g_autofree char *limit = trn_words_of_wll (sling->wll_kg);
+  add_row (look->view->rigging_rows, trn_words_sling (sling->id), g_steal_pointer (&angle),
+           limit != NULL ? g_strdup_printf ("%s %s", tension, limit) : g_strdup (tension));
+}
+
+static void
+add_rigging (Look *look, guint index)
+{
+  const DeskHoist *hoist = &look->hoists[index];
+  if (look->run->rig == NULL || !holds (look, hoist->hoist))
+    return;
+  RenderRiggingFigure *figure = &look->view->rigging;
+  GArray *legs = look->view->legs[index];
+  TrnVec3 right = sketch_right (look, hoist->hoist);
+  for (guint i = 0; i < hoist->hoist->n_slings; i++)
+    add_leg (look, hoist->hoist, i, right, legs);
+  note (&look->view->rigging_note,
+        desk_forces_tension_missing (look->forces, hoist->hoist, look->move));
+  char *hook = trn_words_hoist (hoist->is_tail, NULL);
+  look->view->hooks[figure->n_hooks++] = (RenderHookSketch){
+    .hook = keep (look, hook),
+    .has_block = hoist->hoist->has_block,
+    .beam = hoist->hoist->has_beam ? keep (look, trn_words_beam (hoist->hoist->beam.id)) : NULL,
+    .legs = (const RenderLeg *)(gpointer)legs->data,
+    .n_legs = legs->len,
+  };
+}
+
+/* ---- all of it ---- */
+
+DeskForceView *
+desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces, double time_s)
+{
+  DeskForceView *view = g_new0 (DeskForceView, 1);
+  Look look
+      = { .scene = scene, .run = &scene->programme->runs[run], .forces = forces, .view = view };
+  view->texts = g_ptr_array_new_with_free_func (g_free);
+  view->force_rows = g_array_new (FALSE, FALSE, sizeof (DeskForceRow));
+  view->rigging_rows = g_array_new (FALSE, FALSE, sizeof (DeskForceRow));
+  g_array_set_clear_func (view->force_rows, clear_row);
+  g_array_set_clear_func (view->rigging_rows, clear_row);
+  look.pose = trn_lift_run_pose (look.run, time_s, &look.move, &look.progress);
+  look.n_hoists = desk_hoists_of (scene->programme->plan, look.run, look.hoists);
+  look.right = find_right (&look);
+  view->forces.forces = view->arrows;
+  view->rigging.hooks = view->hooks;
+  add_outline (&look);
+  add_weight (&look);
+  for (guint i = 0; i < DESK_MOST_HOISTS; i++)
+    view->legs[i] = g_array_new (FALSE, FALSE, sizeof (RenderLeg));
+  for (guint i = 0; i < look.n_hoists; i++)
+    {
+      add_hook (&look, &look.hoists[i]);
+      add_rigging (&look, i);
+    }
+  if (view->rigging_rows->len == 0 && view->rigging_note == NULL)
+    view->rigging_note = g_strdup (trn_words_loads (TRN_LOADS_NO_SLINGS));
+  return view;
+}
+
+void
+desk_force_view_free (DeskForceView *view)
+{
+  if (view == NULL)
+    return;
+  g_array_unref (view->force_rows);
+  g_array_unref (view->rigging_rows);
+  for (guint i = 0; i < DESK_MOST_HOISTS; i++)
+    g_array_unref (view->legs[i]);
+  g_ptr_array_unref (view->texts);
+  g_free (view->force_note);
+  g_free (view->rigging_note);
+  g_free (view);
+}

@@ -1,0 +1,258 @@
+/* force-figure.c: forces on a load, drawn to scale.
+ *
+ * The outline goes by Andrew's monotone chain over the lowest and the highest point of each of
+ * COLUMNS upright strips: of a mesh of any size no more has to be sorted than that (A. M. Andrew,
+ * Another efficient algorithm for convex hulls in two dimensions, 1979). */
+#include "force-figure.h"
+
+#include <math.h>
+
+#include "palette.h"
+#include "plates.h"
+#include "plot-text.h"
+
+#define COLUMNS 256
+#define TEXT_PX 11
+#define MARGIN_PX 8
+#define ARROW_PX 7       /* of the head, along the arrow */
+#define ARROW_SHARE 0.34 /* of the height, for the longest arrow */
+#define WIDTH_PX 2.2
+#define SHRINK 0.96
+#define LEAST_SCALE 1e-6
+#define FACE 0.55
+#define MOST_NAMED 8
+
+G_STATIC_ASSERT (2 * COLUMNS + 4 <= RENDER_HULL_MOST);
+
+/* ---- outline ---- */
+
+static double
+turn (RenderPlanePoint a, RenderPlanePoint b, RenderPlanePoint c)
+{
+  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
+}
+
+static int
+compare_points (gconstpointer a, gconstpointer b)
+{
+  const RenderPlanePoint *p = a, *q = b;
+  if (p->x != q->x)
+    return p->x < q->x ? -1 : 1;
+  return (p->y > q->y) - (p->y < q->y);
+}
+
+/* Points that no hull point is lost with; returns how many. */
+static guint
+thin_out (const RenderPlanePoint *points, guint n, RenderPlanePoint kept[2 * COLUMNS])
+{
+  double least = INFINITY, most = -INFINITY;
+  for (guint i = 0; i < n; i++)
+    {
+      least = fmin (least, points[i].x);
+      most = fmax (most, points[i].x);
+    }
+  gboolean is_met[COLUMNS] = { FALSE };
+  RenderPlanePoint low[COLUMNS], high[COLUMNS];
+  for (guint i = 0; i < n; i++)
+    {
+      double place = most > least ? (points[i].x - least) / (most - least) * COLUMNS : 0;
+      guint c = (guint)CLAMP (place, 0, COLUMNS - 1);
+      if (!is_met[c] || points[i].y < low[c].y)
+        low[c] = points[i];
+      if (!is_met[c] || points[i].y > high[c].y)
+        high[c] = points[i];
+      is_met[c] = TRUE;
+    }
+  guint n_kept = 0;
+  for (guint c = 0; c < COLUMNS; c++)
+    if (is_met[c])
+      {
+        kept[n_kept++] = low[c];
+        kept[n_kept++] = high[c];
+      }
+  return n_kept;
+}
+
+guint
+render_plane_hull (const RenderPlanePoint *points, guint n_points,
+                   RenderPlanePoint hull[RENDER_HULL_MOST])
+{
+  RenderPlanePoint kept[2 * COLUMNS];
+  guint n = thin_out (points, n_points, kept), k = 0;
+  qsort (kept, n, sizeof *kept, compare_points);
+  for (guint i = 0; i < n; i++)
+    {
+      while (k >= 2 && turn (hull[k - 2], hull[k - 1], kept[i]) <= 0)
+        k--;
+      hull[k++] = kept[i];
+    }
+  guint lower = k + 1;
+  for (guint i = n > 0 ? n - 1 : 0; i-- > 0;)
+    {
+      while (k >= lower && turn (hull[k - 2], hull[k - 1], kept[i]) <= 0)
+        k--;
+      hull[k++] = kept[i];
+    }
+  return k > 1 ? k - 1 : k;
+}
+
+/* ---- the figure ---- */
+
+typedef struct
+{
+  cairo_t *cr;
+  const RenderForceFigure *figure;
+  double scale, left, foot; /* px of x 0 and y 0 */
+  double px_a_newton;
+} Drawing;
+
+/* How far all of it reaches up and down at a scale, in px from y 0. */
+static void
+reach (const Drawing *d, double scale, double *up, double *down)
+{
+  const RenderForceFigure *figure = d->figure;
+  *up = -INFINITY;
+  *down = INFINITY;
+  for (guint i = 0; i < figure->n_outline; i++)
+    {
+      *up = fmax (*up, scale * figure->outline[i].y);
+      *down = fmin (*down, scale * figure->outline[i].y);
+    }
+  for (guint i = 0; i < figure->n_forces; i++)
+    {
+      double foot = scale * figure->forces[i].at.y;
+      double tip = foot + d->px_a_newton * figure->forces[i].newton;
+      *up = fmax (*up, fmax (foot, tip));
+      *down = fmin (*down, fmin (foot, tip));
+    }
+}
+
+static void
+lay_out (Drawing *d, RenderSize size)
+{
+  const RenderForceFigure *figure = d->figure;
+  double least = INFINITY, most = -INFINITY, greatest_n = 0, up, down;
+  for (guint i = 0; i < figure->n_outline; i++)
+    {
+      least = fmin (least, figure->outline[i].x);
+      most = fmax (most, figure->outline[i].x);
+    }
+  for (guint i = 0; i < figure->n_forces; i++)
+    greatest_n = fmax (greatest_n, fabs (figure->forces[i].newton));
+  d->px_a_newton = greatest_n > 0 ? ARROW_SHARE * size.height / greatest_n : 0;
+  d->scale = (size.width - 2 * MARGIN_PX) / fmax (most - least, 1e-3);
+  for (reach (d, d->scale, &up, &down);
+       up - down > size.height - 2 * MARGIN_PX && d->scale > LEAST_SCALE;
+       reach (d, d->scale, &up, &down))
+    d->scale *= SHRINK;
+  d->left = size.width / 2 - d->scale * (least + most) / 2;
+  d->foot = size.height / 2 + (up + down) / 2;
+}
+
+static void
+arrow (Drawing *d, double x, double from, double to, RenderColour colour)
+{
+  cairo_t *cr = d->cr;
+  double head = to > from ? ARROW_PX : -ARROW_PX;
+  if (fabs (to - from) < ARROW_PX)
+    head *= fabs (to - from) / ARROW_PX;
+  render_plot_source (cr, colour, 1);
+  cairo_set_line_width (cr, WIDTH_PX);
+  cairo_move_to (cr, x, from);
+  cairo_line_to (cr, x, to - head / 2);
+  cairo_stroke (cr);
+  cairo_move_to (cr, x, to);
+  cairo_line_to (cr, x - 0.55 * ARROW_PX, to - head);
+  cairo_line_to (cr, x + 0.55 * ARROW_PX, to - head);
+  cairo_close_path (cr);
+  cairo_fill (cr);
+}
+
+static gboolean
+is_free (const RenderRect *rect, const RenderRect *taken, guint n_taken, RenderSize size)
+{
+  if (rect->x < 1 || rect->y < 1 || rect->x + rect->width > size.width - 1
+      || rect->y + rect->height > size.height - 1)
+    return FALSE;
+  for (guint i = 0; i < n_taken; i++)
+    if (render_rects_overlap (rect, &taken[i]))
+      return FALSE;
+  return TRUE;
+}
+
+/* Beside the arrow, else beyond its tip, where it covers no other name; on a paper of its own. */
+static RenderRect
+name_force (Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_taken,
+            RenderSize size)
+{
+  double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y, width, height;
+  double tip = y - d->px_a_newton * force->newton;
+  g_autoptr (PangoLayout) text
+      = render_plot_text (d->cr, force->text, d->figure->font, TEXT_PX, FALSE);
+  render_plot_text_size (text, &width, &height);
+  double right = x + ARROW_PX, left = x - ARROW_PX - width, middle = (y + tip - height) / 2;
+  double beyond = force->newton > 0 ? tip - height - 2 : tip + 2;
+  const RenderRect places[] = { { right, middle, width, height },
+                                { left, middle, width, height },
+                                { right, beyond, width, height },
+                                { left, beyond, width, height },
+                                { x - width / 2, beyond, width, height },
+                                { right, y + 4, width, height },
+                                { left, y + 4, width, height } };
+  RenderRect at = { CLAMP (right, 1, fmax (size.width - width - 1, 1)),
+                    CLAMP (middle, 1, fmax (size.height - height - 1, 1)), width, height };
+  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
+    if (is_free (&places[i], taken, n_taken, size))
+      {
+        at = places[i];
+        break;
+      }
+  RenderColour paper = render_paper_colour (d->figure->dark);
+  paper.a = 0.8;
+  render_plot_text_draw (d->cr, text, at.x, at.y, render_ink_colour (d->figure->dark), &paper);
+  return at;
+}
+
+static void
+draw_outline (Drawing *d)
+{
+  const RenderForceFigure *figure = d->figure;
+  const RenderPalette *palette = render_palette_get (figure->dark);
+  for (guint i = 0; i < figure->n_outline; i++)
+    cairo_line_to (d->cr, d->left + d->scale * figure->outline[i].x,
+                   d->foot - d->scale * figure->outline[i].y);
+  cairo_close_path (d->cr);
+  render_plot_source (d->cr, palette->faces[RENDER_ROLE_LOAD], FACE);
+  cairo_fill_preserve (d->cr);
+  render_plot_source (d->cr, palette->edges[RENDER_ROLE_LOAD], 1);
+  cairo_set_line_width (d->cr, 1);
+  cairo_stroke (d->cr);
+}
+
+void
+render_force_figure_draw (cairo_t *cr, const RenderForceFigure *figure, RenderSize size)
+{
+  Drawing d = { .cr = cr, .figure = figure };
+  g_assert (figure->n_outline >= 3);
+  cairo_save (cr);
+  cairo_new_path (cr);
+  lay_out (&d, size);
+  draw_outline (&d);
+  RenderColour ink = render_ink_colour (figure->dark);
+  for (guint i = 0; i < figure->n_forces; i++)
+    {
+      const RenderForce *force = &figure->forces[i];
+      double x = d.left + d.scale * force->at.x, y = d.foot - d.scale * force->at.y;
+      double tip = y - d.px_a_newton * force->newton;
+      cairo_arc (cr, x, y, 3, 0, 2 * G_PI);
+      render_plot_source (cr, ink, 1);
+      cairo_fill (cr);
+      if (force->newton != 0)
+        arrow (&d, x, y, tip, ink);
+    }
+  /* Over all arrows. */
+  RenderRect taken[MOST_NAMED];
+  for (guint i = 0; i < MIN (figure->n_forces, MOST_NAMED); i++)
+    taken[i] = name_force (&d, &figure->forces[i], taken, i, size);
+  cairo_restore (cr);
+}

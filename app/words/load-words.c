@@ -1,0 +1,243 @@
+/* load-words.c: values, limits and forces as the desk shows them. */
+#include "load-words.h"
+
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "force-words.h"
+#include "gravity.h"
+
+#define LONGEST_NAME 60
+/* What an enclosure leaves of an angle, in tenths of a degree: the sine hardly falls near 90°. */
+#define ANGLE_DUST 0.05
+/* A lean that no one sees. */
+#define LEAST_LEAN_RAD (0.05 * G_PI / 180)
+
+/* ---- topics ---- */
+
+typedef struct
+{
+  const char *word, *words; /* of the results file; what is shown */
+} Word;
+
+static const Word topics[] = {
+  { "radius", N_ ("radius") },
+  { "boom-angle", N_ ("boom angle") },
+  { "hook-window-x", N_ ("hook along the header") },
+  { "hook-window-y", N_ ("hook along the runway") },
+  { "hook-low", N_ ("lowest hook") },
+  { "track", N_ ("place on the track") },
+  { "track-side", N_ ("place beside the track") },
+  { "level", N_ ("height of the tail") },
+  { "pivot", N_ ("tail from its pivot") },
+  { "barricade", N_ ("barricade") },
+};
+
+static const char *const checks[TRN_N_CHECKS] = {
+  [TRN_CHECK_HEADROOM] = N_ ("headroom"),
+  [TRN_CHECK_REACH] = N_ ("reach"),
+  [TRN_CHECK_RIGGING] = N_ ("length"),
+};
+
+static const char *
+find_word (const Word *words, guint n, const char *word)
+{
+  for (guint i = 0; word != NULL && i < n; i++)
+    if (strcmp (words[i].word, word) == 0)
+      return _ (words[i].words);
+  return NULL;
+}
+
+char *
+trn_words_topic (const TrnFinding *finding)
+{
+  char *subject = trn_words_force_subject (finding);
+  if (subject != NULL)
+    return subject;
+  const char *topic = find_word (topics, G_N_ELEMENTS (topics), finding->item);
+  if (topic == NULL && checks[finding->check] != NULL)
+    topic = _ (checks[finding->check]);
+  return g_strdup (topic);
+}
+
+char *
+trn_words_with_topic (const char *body, const TrnFinding *finding)
+{
+  g_autofree char *topic = trn_words_topic (finding);
+  return topic != NULL ? g_strdup_printf (_ ("%s (%s)"), body, topic) : g_strdup (body);
+}
+
+/* ---- values ---- */
+
+/* Whether the value has to be at least the limit, so that less of it is worse. */
+static gboolean
+is_floor (const TrnFinding *finding)
+{
+  return finding->limit < finding->value ? finding->margin >= 0 : finding->margin < 0;
+}
+
+char *
+trn_words_value_cell (const TrnFinding *finding)
+{
+  return trn_words_force (finding->value, finding->unit, !is_floor (finding));
+}
+
+char *
+trn_words_limit_cell (const TrnFinding *finding)
+{
+  return trn_words_force (finding->limit, finding->unit, is_floor (finding));
+}
+
+static const Word numbers[] = {
+  { "load", N_ ("load") },
+  { "block", N_ ("block") },
+  { "beam", N_ ("beam") },
+  { "slings", N_ ("slings") },
+  { "shackles", N_ ("shackles") },
+  { "dynamic-factor", N_ ("dynamic factor") },
+  { "radius", N_ ("at the radius") },
+  { "turned", N_ ("turned by") },
+  { "least", N_ ("at least") },
+  { "pressure", N_ ("wind pressure") },
+  { "sail-area", N_ ("sail area") },
+  { "load-underside", N_ ("underside of the load") },
+  { "load-to-hook-point", N_ ("load up to its hook point") },
+  { "rigging", N_ ("rigging") },
+  { "hook-to-tip", N_ ("hook to tip") },
+};
+
+static void
+append_number (GString *line, const char *what, double value, TrnUnit unit)
+{
+  static const char support[] = "support-";
+  if (value == 0)
+    return;
+  g_autofree char *number = trn_words_force (value, unit, TRUE);
+  const char *known = find_word (numbers, G_N_ELEMENTS (numbers), what);
+  g_autofree char *name = g_str_has_prefix (what, support)
+                              ? g_strdup_printf (_ ("support %s"), what + strlen (support))
+                              : g_strdup (known != NULL ? known : what);
+  g_string_append_printf (line, _ ("%s%s %s"), line->len > 0 ? ", " : "", name, number);
+}
+
+char *
+trn_words_numbers (const TrnFinding *finding)
+{
+  g_autoptr (GString) line = g_string_new (NULL);
+  for (guint i = 0; finding->items != NULL && i < finding->items->len; i++)
+    {
+      const TrnFindingItem *item = &g_array_index (finding->items, TrnFindingItem, i);
+      append_number (line, item->what, item->m, TRN_UNIT_M);
+    }
+  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
+    {
+      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
+      append_number (line, number->what, number->value, number->unit);
+    }
+  return line->len > 0 ? g_string_free (g_steal_pointer (&line), FALSE) : NULL;
+}
+
+char *
+trn_words_utilisation (const TrnFinding *finding)
+{
+  if (!isfinite (finding->utilisation) || !isfinite (finding->limit))
+    return NULL;
+  g_autofree char *share = trn_words_share (finding->utilisation);
+  return g_strdup_printf (_ ("%s of the limit"), share);
+}
+
+char *
+trn_words_source (const TrnFinding *finding)
+{
+  if (finding->source == NULL)
+    return NULL;
+  g_autofree char *source = trn_words_clean (finding->source, LONGEST_NAME);
+  return g_strdup_printf (_ ("From: %s"), source);
+}
+
+char *
+trn_words_hangs_off (double lean_rad)
+{
+  if (!(lean_rad >= LEAST_LEAN_RAD))
+    return NULL;
+  g_autofree char *angle = trn_words_angle (round (lean_rad * 1800 / G_PI) * G_PI / 1800);
+  return g_strdup_printf (_ ("Hangs %s off as drawn"), angle);
+}
+
+/* ---- forces now ---- */
+
+static const char *const loads[TRN_N_LOADS_TEXTS] = {
+  [TRN_LOADS_NOW] = N_ ("Forces now"),
+  [TRN_LOADS_FORCES] = N_ ("Forces"),
+  [TRN_LOADS_RIGGING] = N_ ("Rigging"),
+  [TRN_LOADS_WEIGHT] = N_ ("Weight"),
+  [TRN_LOADS_HOOK_LOAD] = N_ ("with rigging"),
+  [TRN_LOADS_GROUND] = N_ ("Ground"),
+  [TRN_LOADS_CAPACITY] = N_ ("Capacity used"),
+  [TRN_LOADS_NO_SLINGS] = N_ ("The plan names no slings here."),
+  [TRN_LOADS_NO_COG] = N_ ("Not known: the plan leaves out cog, so the weight has no place."),
+  [TRN_LOADS_AT_REST] = N_ ("Of this moment, at rest. What holds over a move the findings say."),
+  [TRN_LOADS_DYNAMIC]
+  = N_ ("Of this moment, with the dynamic factor. What holds over a move the findings say."),
+};
+
+const char *
+trn_words_loads (TrnLoadsText text)
+{
+  g_assert (text < TRN_N_LOADS_TEXTS);
+  return _ (loads[text]);
+}
+
+char *
+trn_words_weight (double mass_kg)
+{
+  return trn_words_force (mass_kg * TRN_GRAVITY_M_S2, TRN_UNIT_N, TRUE);
+}
+
+char *
+trn_words_leg_angle (double angle_rad)
+{
+  return isfinite (angle_rad)
+             ? trn_words_angle (floor (angle_rad * 1800 / G_PI + ANGLE_DUST) * G_PI / 1800)
+             : g_strdup ("–");
+}
+
+char *
+trn_words_sling (const char *id)
+{
+  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
+  return g_strdup_printf (_ ("Sling %s"), name);
+}
+
+char *
+trn_words_beam (const char *id)
+{
+  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
+  return g_strdup_printf (_ ("Beam %s"), name);
+}
+
+char *
+trn_words_of_wll (double wll_kg)
+{
+  if (!isfinite (wll_kg))
+    return NULL;
+  g_autofree char *limit = trn_words_force (wll_kg * TRN_GRAVITY_M_S2, TRN_UNIT_N, FALSE);
+  return g_strdup_printf (_ ("of %s"), limit);
+}
+
+char *
+trn_words_figure_line (const char *name, const char *value)
+{
+  return g_strdup_printf (_ ("%s: %s"), name, value);
+}
+
+char *
+trn_words_leg (const char *id, double angle_rad, double tension_n)
+{
+  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
+  g_autofree char *angle = trn_words_leg_angle (angle_rad);
+  if (!isfinite (tension_n))
+    return g_strdup_printf ("%s %s", name, angle);
+  g_autofree char *tension = trn_words_force (tension_n, TRN_UNIT_N, TRUE);
+  return g_strdup_printf ("%s %s %s", name, angle, tension);
+}

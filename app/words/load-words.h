@@ -1,0 +1,60 @@
+/* load-words.h: what the desk says of values beside their limits, and of forces at a moment.
+ *
+ * As in words.h: new strings are owned by the caller, names are made fit to be shown. */
+#pragma once
+
+#include "words.h"
+
+/* What a finding says of its body: "capacity", "boom angle"; NULL where the name of what it comes
+ * close to says all. */
+char *trn_words_topic (const TrnFinding *finding);
+
+/* "Crane north (capacity)"; @body alone where there is no topic. */
+char *trn_words_with_topic (const char *body, const TrnFinding *finding);
+
+/* Value and limit of a finding with their unit, for cells; "–" where there is none. The value is
+ * rounded up and the limit down, or the other way where the value must not be less. */
+char *trn_words_value_cell (const TrnFinding *finding);
+char *trn_words_limit_cell (const TrnFinding *finding);
+
+/* "load 12.6 t, block 0.6 t": what a value is made of, or what belongs to it; NULL: nothing. */
+char *trn_words_numbers (const TrnFinding *finding);
+/* "82.5 % of the limit"; NULL where there is none. */
+char *trn_words_utilisation (const TrnFinding *finding);
+/* "From: 0027/ND Rev 11.2, Table 5-1"; NULL where no source is named. */
+char *trn_words_source (const TrnFinding *finding);
+
+/* "Hangs 0.8° off as drawn"; NULL where it does not. */
+char *trn_words_hangs_off (double lean_rad);
+
+/* Fixed texts of the room that shows forces now, borrowed. */
+typedef enum
+{
+  TRN_LOADS_NOW,
+  TRN_LOADS_FORCES,
+  TRN_LOADS_RIGGING,
+  TRN_LOADS_WEIGHT,
+  TRN_LOADS_HOOK_LOAD,
+  TRN_LOADS_GROUND,
+  TRN_LOADS_CAPACITY,
+  TRN_LOADS_NO_SLINGS,
+  TRN_LOADS_NO_COG,
+  TRN_LOADS_AT_REST, /* what the numbers are */
+  TRN_LOADS_DYNAMIC,
+  TRN_N_LOADS_TEXTS,
+} TrnLoadsText;
+
+const char *trn_words_loads (TrnLoadsText text);
+/* "118.7 kN": the weight of a mass. */
+char *trn_words_weight (double mass_kg);
+/* "62.3°" */
+char *trn_words_leg_angle (double angle_rad);
+/* "Sling s1"; "Beam spreader" */
+char *trn_words_sling (const char *id);
+char *trn_words_beam (const char *id);
+/* "of 196.1 kN"; NULL where no limit is set. */
+char *trn_words_of_wll (double wll_kg);
+/* "Main hook: 118.7 kN", for a figure and those who do not see it. */
+char *trn_words_figure_line (const char *name, const char *value);
+/* "s1 62.3° 45.1 kN" */
+char *trn_words_leg (const char *id, double angle_rad, double tension_n);

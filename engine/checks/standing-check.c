@@ -1,0 +1,92 @@
+/* Gear stands on the ground, on mats or on a slab, and touches it. So each part is looked at as it
+ * is when raised by the play that a load has on its seat: what it touches then, it does not stand
+ * on but in. Whether anything is below it at all, and carries it, is no part of this. */
+#include "standing-check.h"
+
+#include <string.h>
+
+#include "sweep-cache.h"
+#include "tolerances.h"
+
+static gboolean
+is_part (const TrnLiftCheck *check, guint place, guint obstacle)
+{
+  const TrnStanding *standing = check->obstacles[obstacle].standing;
+  return standing->kind == TRN_STANDING_GEAR
+         && strcmp (standing->id, check->run->rig->places[place].gear->id) == 0;
+}
+
+/* Nor is a part looked at that the plan calls connected with it. */
+static gboolean
+is_pair (const TrnLiftCheck *check, guint place, guint part, guint obstacle)
+{
+  return is_part (check, place, part)
+         && !trn_rig_is_connected (check->run->rig, check->obstacles[part].body->id,
+                                   check->obstacles[obstacle].body->id, 0);
+}
+
+gboolean
+trn_standing_means (const TrnLiftCheck *check, guint place, guint obstacle)
+{
+  for (guint i = 0; i <= place; i++)
+    if (is_part (check, i, obstacle))
+      return FALSE;
+  for (guint i = 0; i < check->n_obstacles; i++)
+    if (is_pair (check, place, i, obstacle))
+      return TRUE;
+  return FALSE;
+}
+
+/* Of one part; 0 where it touches it or lies inside, NAN where that cannot be told. */
+static double
+distance_of (const TrnLiftCheck *check, guint part, guint obstacle)
+{
+  const TrnObstacle *a = &check->obstacles[part], *b = &check->obstacles[obstacle];
+  TrnSweepBody body = { a->body->bvh, a->body->check }, other = { b->body->bvh, b->body->check };
+  TrnPose pose = a->standing->site_from_standing;
+  const TrnPose *at = &b->standing->site_from_standing;
+  TrnCache *cache = check->options->cache;
+  pose.position.z += TRN_SEAT_FIT_M;
+  TrnDistance d = trn_sweep_cached_distance (cache, &body, &pose, &other, at, INFINITY);
+  if (d.distance_m <= TRN_CONTACT_M)
+    return 0;
+  TrnInside inside = trn_sweep_cached_inside (cache, &body, &pose, &other, at);
+  if (inside == TRN_INSIDE_UNKNOWN)
+    return NAN;
+  return inside == TRN_INSIDE_YES ? 0 : d.distance_m - TRN_CONTACT_M;
+}
+
+TrnFinding
+trn_standing_judge (const TrnLiftCheck *check, guint place, guint obstacle)
+{
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_STANDING, -1,
+                                               check->obstacles[obstacle].body->id, NAN);
+  double least_m = INFINITY;
+  gboolean known = TRUE;
+  finding.body = check->run->rig->places[place].gear->id;
+  finding.raise_m = TRN_SEAT_FIT_M;
+  for (guint i = 0; i < check->n_obstacles; i++)
+    {
+      if (trn_progress_is_cancelled (check->options->progress))
+        return finding;
+      if (!is_pair (check, place, i, obstacle))
+        continue;
+      double part_m = distance_of (check, i, obstacle);
+      if (part_m == 0)
+        {
+          finding.body = check->obstacles[i].body->id;
+          finding.verdict = TRN_VERDICT_FAIL;
+          finding.state = TRN_STATE_CONTACT;
+          finding.distance_m = 0;
+          return finding;
+        }
+      known &= !isnan (part_m);
+      least_m = fmin (least_m, part_m);
+    }
+  if (!known)
+    return finding;
+  finding.verdict = TRN_VERDICT_PASS;
+  finding.state = TRN_STATE_CLEAR;
+  finding.distance_m = least_m;
+  return finding;
+}

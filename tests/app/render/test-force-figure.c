@@ -1,0 +1,129 @@
+/* test-force-figure.c: the outline of a load, and figures of forces and of rigging. */
+#include "force-figure.h"
+
+#include <math.h>
+
+/* A square with points within it and a mesh's worth of points along one side: four corners. */
+static void
+test_hull (void)
+{
+  RenderPlanePoint points[2000], hull[RENDER_HULL_MOST];
+  guint n = 0;
+  points[n++] = (RenderPlanePoint){ 0, 0 };
+  points[n++] = (RenderPlanePoint){ 2, 0 };
+  points[n++] = (RenderPlanePoint){ 2, 2 };
+  points[n++] = (RenderPlanePoint){ 0, 2 };
+  while (n < G_N_ELEMENTS (points))
+    {
+      double t = 2.0 * n / G_N_ELEMENTS (points);
+      points[n] = (RenderPlanePoint){ t, n % 2 == 0 ? 0 : 1 };
+      n++;
+    }
+  g_assert_cmpuint (render_plane_hull (points, n, hull), ==, 4);
+  double area = 0;
+  for (guint i = 0; i < 4; i++)
+    area += hull[i].x * hull[(i + 1) % 4].y - hull[(i + 1) % 4].x * hull[i].y;
+  g_assert_cmpfloat_with_epsilon (area / 2, 4, 1e-9);
+  /* Seen edge on a plate has no area, and one point is one point. */
+  g_assert_cmpuint (render_plane_hull (points, 1, hull), <, 3);
+  for (guint i = 0; i < 10; i++)
+    points[i] = (RenderPlanePoint){ 1, i };
+  g_assert_cmpuint (render_plane_hull (points, 10, hull), <, 3);
+}
+
+/* How much ink there is in a part of the picture: pixels that are not the white they began as. */
+static guint
+ink (cairo_surface_t *surface, int x0, int y0, int x1, int y1)
+{
+  guint n = 0;
+  cairo_surface_flush (surface);
+  const unsigned char *data = cairo_image_surface_get_data (surface);
+  int stride = cairo_image_surface_get_stride (surface);
+  for (int y = y0; y < y1; y++)
+    for (int x = x0; x < x1; x++)
+      {
+        const unsigned char *p = data + y * stride + 4 * x;
+        n += p[0] < 150 && p[1] < 150 && p[2] < 150;
+      }
+  return n;
+}
+
+static cairo_t *
+paper_new (int width, int height)
+{
+  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, width, height);
+  cairo_t *cr = cairo_create (surface);
+  cairo_surface_destroy (surface);
+  cairo_set_source_rgb (cr, 1, 1, 1);
+  cairo_paint (cr);
+  return cr;
+}
+
+/* A force of twice the size has an arrow of twice the length: dark pixels in its column. The
+ * outline is 10 m wide, its hooks act at its ends. */
+static void
+test_to_scale (void)
+{
+  static const RenderPlanePoint outline[] = { { 0, 0 }, { 10, 0 }, { 10, 1 }, { 0, 1 } };
+  RenderForce forces[] = { { { 0, 1 }, 100, "" }, { { 10, 1 }, 200, "" } };
+  RenderForceFigure figure
+      = { .outline = outline, .n_outline = 4, .forces = forces, .n_forces = 2 };
+  cairo_t *cr = paper_new (300, 200);
+  render_force_figure_draw (cr, &figure, (RenderSize){ 300, 200 });
+  cairo_surface_t *surface = cairo_get_target (cr);
+  int heights[2] = { 0, 0 };
+  for (int side = 0; side < 2; side++)
+    for (int y = 0; y < 200; y++)
+      heights[side] += ink (surface, side == 0 ? 0 : 280, y, side == 0 ? 20 : 300, y + 1) > 0;
+  /* Both have the outline's edge and the mark of their point below. */
+  g_assert_cmpint (heights[1] - heights[0], >, 25);
+  g_assert_cmpint (heights[1], >, (int)(0.3 * 200));
+  cairo_destroy (cr);
+}
+
+/* Legs at 45° end as far beside the hook as below it; a steep one does not. */
+static void
+test_angles (void)
+{
+  RenderLeg legs[] = { { G_PI / 4, FALSE, -1, FALSE, "" }, { G_PI / 2, TRUE, -1, FALSE, "" } };
+  RenderHookSketch hook = { .hook = "", .has_block = TRUE, .legs = legs, .n_legs = 2 };
+  RenderRiggingFigure figure = { .hooks = &hook, .n_hooks = 1 };
+  cairo_t *cr = paper_new (400, 150);
+  render_rigging_figure_draw (cr, &figure, (RenderSize){ 400, 150 });
+  cairo_surface_t *surface = cairo_get_target (cr);
+  /* At half its way down, 60 px below the top: 34 px to the left of the middle. */
+  g_assert_cmpuint (ink (surface, 158, 58, 174, 62), >, 0);
+  g_assert_cmpuint (ink (surface, 210, 40, 400, 150), ==, 0);
+  g_assert_cmpuint (ink (surface, 197, 100, 203, 110), >, 0);
+  cairo_destroy (cr);
+}
+
+/* More legs than fit, a beam, angles that are not known: it is drawn, and nothing goes beyond. */
+static void
+test_crowded (void)
+{
+  RenderLeg legs[12];
+  for (guint i = 0; i < G_N_ELEMENTS (legs); i++)
+    legs[i] = (RenderLeg){ i % 3 == 0 ? NAN : 0.3 + 0.1 * i, i % 2 == 0, (int)(i % 3) - 1,
+                           i % 3 == 0 && i < 4, "sling with a long name 12.3° 123.4 kN" };
+  RenderHookSketch hooks[2];
+  for (guint i = 0; i < 2; i++)
+    hooks[i] = (RenderHookSketch){ "Main hook", "Beam spreader", TRUE, legs, 12 };
+  RenderRiggingFigure figure = { .hooks = hooks, .n_hooks = 2, .dark = FALSE };
+  cairo_t *cr = paper_new (120, 80);
+  render_rigging_figure_draw (cr, &figure, (RenderSize){ 120, 80 });
+  g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
+  g_assert_cmpuint (ink (cairo_get_target (cr), 0, 0, 120, 80), >, 0);
+  cairo_destroy (cr);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/render/force-figure/hull", test_hull);
+  g_test_add_func ("/render/force-figure/to-scale", test_to_scale);
+  g_test_add_func ("/render/force-figure/angles", test_angles);
+  g_test_add_func ("/render/force-figure/crowded", test_crowded);
+  return g_test_run ();
+}

@@ -1,0 +1,153 @@
+/* test-load-words.c: what the desk says of values beside their limits, and of forces at a moment.
+ */
+#include <string.h>
+
+#include "desk-words.h"
+#include "gauge-words.h"
+#include "gravity.h"
+#include "load-words.h"
+
+static void
+assert_text (char *text, const char *expected)
+{
+  g_assert_cmpstr (text, ==, expected);
+  g_free (text);
+}
+
+/* No fixed text is missing, and none promises more than the program knows. */
+static void
+test_fixed (void)
+{
+  for (guint i = 0; i < TRN_N_LOADS_TEXTS; i++)
+    {
+      g_autofree char *small = g_utf8_strdown (trn_words_loads ((TrnLoadsText)i), -1);
+      g_assert_null (strstr (small, "safe"));
+    }
+}
+
+/* 8.2504 t of 10.0009 t by a crane: what is used is rounded up, what may be lifted down, and so is
+ * what is left. Of an angle that has to be at least 30° it is the other way round. */
+static void
+test_values (void)
+{
+  TrnGear gear = { .id = "north", .name = "Crane north" };
+  TrnPlan plan = { .gear = &gear, .n_gear = 1 };
+  TrnFinding f = { .check = TRN_CHECK_CAPACITY,
+                   .state = TRN_STATE_WITHIN,
+                   .body = "north",
+                   .unit = TRN_UNIT_KG,
+                   .value = 8250.4,
+                   .limit = 10000.9,
+                   .margin = 1750.5,
+                   .utilisation = 0.82497,
+                   .source = "Chart\n7" };
+  assert_text (trn_words_obstacle_name (&plan, &f, 0), "Crane north (capacity)");
+  assert_text (trn_words_value_cell (&f), "8.251 t");
+  assert_text (trn_words_limit_cell (&f), "10 t");
+  assert_text (trn_words_utilisation (&f), "82.5 % of the limit");
+  assert_text (trn_words_source (&f), "From: Chart\357\277\275"
+                                      "7");
+  TrnFinding angle = { .check = TRN_CHECK_SLINGS,
+                       .state = TRN_STATE_WITHIN,
+                       .item = "angle",
+                       .unit = TRN_UNIT_DEG,
+                       .value = 60,
+                       .limit = 30,
+                       .margin = 30,
+                       .utilisation = NAN };
+  assert_text (trn_words_value_cell (&angle), "60°");
+  assert_text (trn_words_limit_cell (&angle), "30°");
+  g_assert_null (trn_words_utilisation (&angle));
+  g_assert_null (trn_words_source (&angle));
+}
+
+/* A reach finding is told apart from the others of the same crane; a start has no topic. */
+static void
+test_topics (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_REACH, .item = "boom-angle" };
+  assert_text (trn_words_topic (&f), "boom angle");
+  f.item = NULL;
+  assert_text (trn_words_topic (&f), "reach");
+  f.check = TRN_CHECK_START;
+  g_assert_null (trn_words_topic (&f));
+  assert_text (trn_words_with_topic ("Column", &f), "Column");
+}
+
+/* What the hook load is made of; what is 0 is left out; supports are numbered. */
+static void
+test_numbers (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_HOOK_LOAD };
+  g_assert_null (trn_words_numbers (&f));
+  trn_finding_add_number (&f, "load", 1050, TRN_UNIT_KG);
+  trn_finding_add_number (&f, "beam", 0, TRN_UNIT_KG);
+  trn_finding_add_number (&f, "dynamic-factor", 1.2, TRN_UNIT_NONE);
+  trn_finding_add_number (&f, "support-3", 12345, TRN_UNIT_N);
+  assert_text (trn_words_numbers (&f), "load 1.05 t, dynamic factor 1.2, support 3 12.35 kN");
+  trn_finding_clear (&f);
+}
+
+/* A lean of 0.8° is told, one that nobody sees is not. */
+static void
+test_lean (void)
+{
+  assert_text (trn_words_hangs_off (0.8 * G_PI / 180), "Hangs 0.8° off as drawn");
+  g_assert_null (trn_words_hangs_off (0.01 * G_PI / 180));
+  g_assert_null (trn_words_hangs_off (NAN));
+}
+
+/* Each gauge of forces reads in its own unit, and its scale ends in it. 1 t weighs 9.80665 kN. */
+static void
+test_gauges (void)
+{
+  static const struct
+  {
+    TrnGauge gauge;
+    double value;
+    const char *text, *top;
+  } all[] = {
+    { TRN_GAUGE_LOAD, 12340, "12.34 t", " t" },
+    { TRN_GAUGE_TENSION, 1000 * TRN_GRAVITY_M_S2, "9.807 kN", " kN" },
+    { TRN_GAUGE_CAPACITY, 0.5, "50.0 %", " %" },
+    { TRN_GAUGE_PRESSURE, 85000, "85 kPa", " kPa" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    {
+      double ticks[TRN_MOST_GAUGE_TICKS];
+      char *texts[TRN_MOST_GAUGE_TICKS];
+      assert_text (trn_words_gauge_value (all[i].gauge, all[i].value), all[i].text);
+      guint n
+          = trn_words_gauge_ticks (trn_gauge_scale (all[i].gauge), 0, all[i].value, ticks, texts);
+      g_assert_true (g_str_has_suffix (texts[n - 1], all[i].top));
+      g_assert_cmpfloat (ticks[n - 1], >=, all[i].value);
+      for (guint k = 0; k < n; k++)
+        g_free (texts[k]);
+    }
+  assert_text (trn_words_gauge_limit (TRN_GAUGE_MOST_CAPACITY, 1), "rated capacity, 100.0 %");
+}
+
+/* A leg without a tension shows its angle alone. */
+static void
+test_legs (void)
+{
+  assert_text (trn_words_leg ("s1", G_PI / 3, 45100), "s1 60° 45.1 kN");
+  assert_text (trn_words_leg ("s1", G_PI / 3, NAN), "s1 60°");
+  assert_text (trn_words_leg ("s1", NAN, NAN), "s1 –");
+  assert_text (trn_words_of_wll (2000), "of 19.61 kN");
+  g_assert_null (trn_words_of_wll (NAN));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/loads/fixed", test_fixed);
+  g_test_add_func ("/words/loads/values", test_values);
+  g_test_add_func ("/words/loads/topics", test_topics);
+  g_test_add_func ("/words/loads/numbers", test_numbers);
+  g_test_add_func ("/words/loads/lean", test_lean);
+  g_test_add_func ("/words/loads/gauges", test_gauges);
+  g_test_add_func ("/words/loads/legs", test_legs);
+  return g_test_run ();
+}

@@ -1,0 +1,250 @@
+/* test-loads.c: forces in the rooms, shown on the plan of a crane beside a rack: a unit of 2 t with
+ * its centre of gravity plumb below the hook on two like legs, whose ends are 1.6 m apart and 1 m
+ * below the hook; block 150 kg, legs 10 kg each, dynamic factor 1.1.
+ *
+ * Each leg bears half of 2020 kg times 1.1 at the slope of √(1 + 0.8²) to 1. */
+#include <gtk/gtk.h>
+#include <math.h>
+#include <string.h>
+
+#include "desk-fixture.h"
+#include "keep-loaded.h"
+#include "finding-card.h"
+#include "finding-row.h"
+#include "force-view.h"
+#include "forces-now.h"
+#include "gear-words.h"
+#include "gravity.h"
+#include "load-words.h"
+#include "room-parts.h"
+#include "strip-data.h"
+
+#define LEG_N (0.5 * 2020 * 1.1 * TRN_GRAVITY_M_S2 * sqrt (1.64))
+
+typedef struct
+{
+  char *folder;
+  DeskSession *session;
+  GtkWidget *window, *card, *forces;
+} Rooms;
+
+static gboolean
+is_worked_out (const Rooms *rooms)
+{
+  const DeskProfile *profile = desk_session_get_profile (rooms->session);
+  return profile != NULL && profile->n_done == profile->n_times
+         && desk_check_get_state (desk_session_get_check (rooms->session)) == DESK_CHECK_DONE;
+}
+
+/* The plan with @before as @after; @before NULL: as it is. */
+static void
+rooms_open (Rooms *rooms, const char *before, const char *after)
+{
+  g_autofree char *plan = test_plan_text ("crane-beside-rack");
+  g_autofree char *text = before != NULL ? test_replace (plan, before, after) : g_strdup (plan);
+  *rooms = (Rooms){ .folder = test_folder_new (),
+                    .session = desk_session_new (),
+                    .window = gtk_window_new () };
+  g_autoptr (GFile) file = test_write (rooms->folder, "crane.trunnion", text);
+  rooms->card = desk_finding_card_new (rooms->session);
+  rooms->forces = desk_forces_now_new (rooms->session);
+  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  gtk_box_append (GTK_BOX (box), rooms->forces);
+  gtk_box_append (GTK_BOX (box), rooms->card);
+  gtk_window_set_default_size (GTK_WINDOW (rooms->window), 360, 800);
+  gtk_window_set_child (GTK_WINDOW (rooms->window), box);
+  gtk_window_present (GTK_WINDOW (rooms->window));
+  desk_document_open (desk_session_get_document (rooms->session), file, 0);
+  test_wait (is_worked_out (rooms));
+  test_idle (0.1);
+}
+
+static void
+rooms_clear (Rooms *rooms)
+{
+  gtk_window_destroy (GTK_WINDOW (rooms->window));
+  test_idle (0.05);
+  g_object_unref (rooms->session);
+  test_folder_free (rooms->folder);
+}
+
+static GtkWidget *
+find_label (GtkWidget *root, const char *text)
+{
+  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root)
+      && strcmp (gtk_label_get_text (GTK_LABEL (root)), text) == 0)
+    return root;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_label (child, text);
+  return found;
+}
+
+static GtkWidget *
+find_type (GtkWidget *root, GType type)
+{
+  if (g_type_is_a (G_OBJECT_TYPE (root), type))
+    return root;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_type (child, type);
+  return found;
+}
+
+static void
+unfold (Rooms *rooms)
+{
+  gtk_expander_set_expanded (GTK_EXPANDER (find_type (rooms->forces, GTK_TYPE_EXPANDER)), TRUE);
+  test_idle (0.2);
+}
+
+static guint
+find_finding (Rooms *rooms, TrnCheckKind check)
+{
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (rooms->session), 0);
+  for (guint i = 0; i < lift->findings->len; i++)
+    if (g_array_index (lift->findings, TrnFinding, i).check == check)
+      return i;
+  g_assert_not_reached ();
+}
+
+/* Forces at the start: the hook has all of the load, each leg its share; of another hook, beyond
+ * its moves, there is nothing. */
+static void
+test_forces (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  const TrnScene *scene = desk_session_get_site (rooms.session)->scene;
+  const TrnHoist *hoist = &scene->programme->runs[0].lift->rigging.main;
+  DeskForces *forces = desk_forces_new (scene, 0);
+  g_assert_cmpfloat (desk_forces_load_kg (forces, hoist, 0, 0.5), ==, 2000);
+  g_assert_cmpfloat (desk_forces_hook_kg (forces, hoist, 1, 0.5), ==, 2170);
+  for (guint i = 0; i < 2; i++)
+    g_assert_cmpfloat_with_epsilon (desk_forces_tension_n (forces, hoist, i, 0, 0.5), LEG_N, 1);
+  g_assert_cmpfloat_with_epsilon (desk_forces_greatest_tension_n (forces, hoist, 0, 0), LEG_N, 1);
+  g_assert_cmpfloat_with_epsilon (desk_forces_leg_angle_rad (forces, hoist, 0, 0, 0),
+                                  atan2 (1, 0.8), 1e-6);
+  g_assert_true (
+      isnan (desk_forces_load_kg (forces, &scene->programme->runs[0].lift->rigging.tail, 7, 0)));
+  /* No moment has more than what is proven of the move. */
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (rooms.session), 0);
+  const TrnFinding *capacity
+      = &g_array_index (lift->findings, TrnFinding, find_finding (&rooms, TRN_CHECK_CAPACITY));
+  double used = desk_forces_utilisation (forces, hoist, 0, 0.5);
+  g_assert_cmpfloat (used, >, 0.5 * capacity->utilisation);
+  g_assert_cmpfloat (used, <=, capacity->utilisation);
+  const TrnFinding *ground
+      = &g_array_index (lift->findings, TrnFinding, find_finding (&rooms, TRN_CHECK_GROUND));
+  double pressure_pa = desk_forces_pressure_pa (forces, hoist, 0, 0.5);
+  g_assert_cmpfloat (pressure_pa, >, 0);
+  g_assert_cmpfloat (pressure_pa, <=, ground->value * (1 + 1e-9));
+  desk_forces_free (forces);
+  rooms_clear (&rooms);
+}
+
+/* The strip draws what was chosen, each kind by a scale of its own; 100 % of the capacity only
+ * where it is near. */
+static void
+test_strip (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  desk_session_set_gauges (rooms.session, 1u << TRN_GAUGE_LOAD | 1u << TRN_GAUGE_TENSION
+                                              | 1u << TRN_GAUGE_CAPACITY
+                                              | 1u << TRN_GAUGE_PRESSURE);
+  DeskStripData *data = desk_strip_data_new (rooms.session);
+  g_assert_cmpuint (data->strip.n_gauges, ==, 4);
+  g_assert_cmpuint (data->strip.n_axes, ==, 4);
+  g_assert_cmpfloat (render_strip_gauge_at (&data->strip, 0, 30), ==, 2000);
+  g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (&data->strip, 1, 30), LEG_N, 1);
+  desk_strip_data_free (data);
+  rooms_clear (&rooms);
+}
+
+/* The card of a finding of capacity names the crane, what is used, and where the numbers are from;
+ * the row has value, limit and margin with their units. */
+static void
+test_lists (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (rooms.session), 0);
+  guint index = find_finding (&rooms, TRN_CHECK_CAPACITY);
+  const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, index);
+  desk_session_set_finding (rooms.session, f, FALSE);
+  test_idle (0.1);
+  g_autofree char *used = trn_words_utilisation (f);
+  g_autofree char *numbers = trn_words_numbers (f);
+  g_assert_nonnull (find_label (rooms.card, used));
+  g_assert_nonnull (find_label (rooms.card, numbers));
+  g_autoptr (DeskFindingRow) row = desk_finding_row_new (rooms.session, 0, index, 0);
+  g_autofree char *value = trn_words_value_cell (f), *limit = trn_words_limit_cell (f);
+  g_assert_cmpstr (row->cells[TRN_COLUMN_CLEARANCE], ==, value);
+  g_assert_cmpstr (row->cells[TRN_COLUMN_KEEP], ==, limit);
+  g_assert_nonnull (strstr (row->cells[TRN_COLUMN_OBSTACLE], "capacity"));
+  /* Tonnes are not sorted among metres. */
+  g_assert_true (isnan (row->values[TRN_COLUMN_CLEARANCE]));
+  rooms_clear (&rooms);
+}
+
+/* Unfolded the room says what it draws; its switch goes to the rigging; the figures follow the
+ * style. */
+static void
+test_room (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  g_assert_null (find_type (rooms.forces, GTK_TYPE_DRAWING_AREA));
+  unfold (&rooms);
+  GtkWidget *figure = find_type (rooms.forces, GTK_TYPE_DRAWING_AREA);
+  g_assert_true (gtk_widget_get_mapped (figure));
+  g_autofree char *weight = trn_words_weight (2000), *mass = trn_words_mass (2000);
+  g_assert_nonnull (find_label (rooms.forces, weight));
+  g_assert_nonnull (find_label (rooms.forces, mass));
+  gtk_test_accessible_assert_role (figure, GTK_ACCESSIBLE_ROLE_IMG);
+  GtkWidget *choice = gtk_widget_get_ancestor (
+      find_label (rooms.forces, trn_words_loads (TRN_LOADS_RIGGING)), GTK_TYPE_TOGGLE_BUTTON);
+  g_assert_true (gtk_widget_get_focusable (choice));
+  gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (choice), TRUE);
+  test_idle (0.1);
+  g_autofree char *east = trn_words_sling ("east");
+  g_assert_nonnull (find_label (rooms.forces, east));
+  g_assert_null (find_label (rooms.forces, weight));
+  desk_session_set_dark (rooms.session, TRUE);
+  test_idle (0.1);
+  g_assert_nonnull (find_label (rooms.forces, east));
+  rooms_clear (&rooms);
+}
+
+/* Without a mass nothing is known, and the room says what is left out; without a centre of gravity
+ * the weight has no place. */
+static void
+test_missing (void)
+{
+  Rooms rooms;
+  TrnFinding mass = { .missing = "mass" };
+  g_autofree char *says = trn_words_missing (&mass);
+  rooms_open (&rooms, "\"mass\": 2000, ", "");
+  unfold (&rooms);
+  g_assert_nonnull (find_label (rooms.forces, says));
+  rooms_clear (&rooms);
+  rooms_open (&rooms, "\"cog\": [0, 0, 1], ", "");
+  unfold (&rooms);
+  g_assert_nonnull (find_label (rooms.forces, trn_words_loads (TRN_LOADS_NO_COG)));
+  rooms_clear (&rooms);
+}
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/desk/loads/forces", test_forces);
+  g_test_add_func ("/desk/loads/strip", test_strip);
+  g_test_add_func ("/desk/loads/lists", test_lists);
+  g_test_add_func ("/desk/loads/room", test_room);
+  g_test_add_func ("/desk/loads/missing", test_missing);
+  return g_test_run ();
+}

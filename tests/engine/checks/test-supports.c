@@ -1,0 +1,187 @@
+/* Wind and resting stability by closed forms. */
+#include "test-force.h"
+#include "wind.h"
+
+/* ---- wind ---- */
+
+#define WIND "'wind': {'speed': 10, 'drag': 1.2, 'air_density': 1.25, 'source': 'forecast'},"
+
+/* A cube of 2 m shows at most its diagonal, 2 · 2√2 m², at ½ · 1.25 · 10² = 62.5 Pa. The crane's
+ * limit of 15 m/s holds up to 1.2e-3 m² of sail area times c_w for each kilogram, 1.2 m² for 1000
+ * kg: with 1.2 times 5.66 m² it is 15 √(1.2/6.79) = 6.31 m/s. */
+static void
+test_wind (void)
+{
+  TestGear t = { .gear = GEAR_CRANE (", 'wind_limit': 15"),
+                 .structures = FORCE_SLAB,
+                 .more = WIND,
+                 .unit = "'cog': [0, 0, 1],",
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'turn', 'by': 30, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  double area = 4 * sqrt (2);
+  const TrnFinding *force = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
+  test_assert_judged (force, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
+  /* Turned by the wind it may show more, and in no attitude more than √3 times a face. */
+  test_assert_between (force->value, 62.5 * 1.2 * area, 0, 62.5 * 1.2 * (4 * sqrt (3) - area));
+  test_assert_between (test_number (force, "pressure"), 62.5, 1e-9, 1e-9);
+  const TrnFinding *speed = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed");
+  TEST_FAILS (speed, TRN_STATE_OUTSIDE);
+  test_assert_between (speed->limit, 15 * sqrt (1 / area), 0.1 * 6.31, 1e-9);
+  const TrnFinding *sway = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "sway");
+  test_assert_judged (sway, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
+  /* The rope alone: tip 2 + √300 m up, hook 3 m. */
+  double rope_m = 2 + sqrt (300) - 3;
+  g_assert_cmpfloat (sway->value, >, rope_m * 62.5 * 1.2 * area / (1000 * G));
+  test_run_clear (&run);
+
+  t.more = "'wind': {'speed': 5, 'drag': 1.2, 'air_density': 1.25},";
+  run = test_gear_run (&t);
+  TEST_PASSES (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed"),
+               TRN_STATE_WITHIN);
+  test_run_clear (&run);
+
+  t.gear = GEAR_CRANE ("");
+  t.unit = NULL;
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed"),
+                "wind_limit");
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "sway"), "cog");
+  test_run_clear (&run);
+}
+
+/* A tilted load may show more in between: no less than at its end, no more than its box. */
+static void
+test_wind_in_tilt (void)
+{
+  TestGear t = { .gear = GEAR_CRANE (""),
+                 .structures = FORCE_SLAB,
+                 .more = WIND,
+                 .solid = "{'kind': 'box', 'size': [8, 0.4, 1]}",
+                 .hook = "[4, 0, 1]",
+                 .unit = "'cog': [0, 0, 0.5],",
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'tilt', 'by': -90, 'axis': 90, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *force = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
+  double area = test_number (force, "sail-area");
+  g_assert_cmpfloat (area, >=, hypot (8 * 1, 0.4 * 1));
+  g_assert_cmpfloat (area, <=, sqrt (64 + 10.24 + 0.16) * (1 + 1e-9));
+  test_run_clear (&run);
+}
+
+/* ---- resting ---- */
+
+#define BLOCK(id, x)                                                                               \
+  "{'id': '" id "', 'name': '" id "', 'solid': {'kind': 'box', 'size': [0.4, 3, 1]}, 'at':"        \
+  " {'position': [" x ", 0, 0]}}"
+#define SEAT(id) "{'on': '" id "', 'at': 'end'}"
+
+/* The cube of 2 m is lowered onto two sleepers across it, from x = 9.2 to 9.6 and from 10.4
+ * to 10.8: what it bears on goes from 9.2 to 10.8 and, as the cube, from −1 to 1. With its CoG 0.5
+ * m east of its middle 0.3 m is left, with a box of 0.2 m 0.1 m, and of 0.4 m it would tip. */
+static TestGear
+set_down (const char *unit, const char *seats)
+{
+  static char lift[300];
+  g_snprintf (lift, sizeof lift, "'start': {'position': [10, 0, 2]}, 'seats': [%s],", seats);
+  return (TestGear){ .gear = GEAR_CRANE (""),
+                     .structures = BLOCK ("west", "9.4") ", " BLOCK ("east", "10.6"),
+                     .unit = unit,
+                     .lift = lift,
+                     .rigging = FORCE_RIGGING ("crane"),
+                     .moves = "{'do': 'hoist', 'by': -1, 'seconds': 60}" };
+}
+
+static void
+test_resting (void)
+{
+  TestGear t
+      = set_down ("'cog': [0.5, 0, 1], 'cog_box': [0.2, 0, 0],", SEAT ("west") ", " SEAT ("east"));
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_between (f->margin, 0.1, 1e-9, 1e-9);
+  test_run_clear (&run);
+
+  /* Set down up to 0.12 m off its place the same load may tip. */
+  t.lift = "'start': {'position': [10, 0, 2]}, 'tolerance': {'position': 0.12}, 'seats': [" SEAT (
+      "west") ", " SEAT ("east") "],";
+  run = test_gear_run (&t);
+  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, 0.1, 1e-9, 1e-9);
+  test_assert_between (f->margin, -0.02, 1e-9, 1e-9);
+  test_run_clear (&run);
+
+  /* Over the very edge, 0.75 m east with both numbers exact, it does not stand. */
+  t = set_down ("'cog': [0.75, 0, 1],", SEAT ("edge"));
+  t.structures = "{'id': 'edge', 'name': 'edge', 'solid': {'kind': 'box', 'size': [1.5, 3, 1]},"
+                 " 'at': {'position': [10, 0, 0]}}";
+  run = test_gear_run (&t);
+  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "edge", NULL);
+  g_assert_cmpfloat (f->margin, ==, 0);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+
+  t = set_down ("'cog': [0.5, 0, 1], 'cog_box': [0.4, 0, 0],", SEAT ("west") ", " SEAT ("east"));
+  run = test_gear_run (&t);
+  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->margin, -0.1, 1e-9, 1e-9);
+  test_run_clear (&run);
+}
+
+/* On the western sleeper alone the same load is 0.9 m beyond its edge, its CoG over nothing. */
+static void
+test_one_sleeper (void)
+{
+  TestGear t = set_down ("'cog': [0.5, 0, 1],", SEAT ("west"));
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "west", NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->margin, -0.9, 1e-9, 1e-9);
+  test_run_clear (&run);
+
+  t = set_down ("'cog': [-0.6, 0, 1],", SEAT ("west"));
+  run = test_gear_run (&t);
+  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "west", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_between (f->margin, 0.2, 1e-9, 1e-9);
+  test_run_clear (&run);
+}
+
+/* Half a metre above its sleepers it rests on nothing. */
+static void
+test_above (void)
+{
+  TestGear t = set_down ("'cog': [0, 0, 1],", SEAT ("west") ", " SEAT ("east"));
+  t.moves = "{'do': 'hoist', 'by': -0.5, 'seconds': 60}";
+  TestRun run = test_gear_run (&t);
+  TEST_FAILS (test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL),
+              TRN_STATE_NOT_RESTING);
+  test_run_clear (&run);
+}
+
+/* Of a plan that names no centre of gravity nothing is said about resting. */
+static void
+test_not_asked (void)
+{
+  TestGear t = set_down (NULL, SEAT ("west") ", " SEAT ("east"));
+  TestRun run = test_gear_run (&t);
+  g_assert_cmpuint (run.findings->checks_done & TRN_CHECK_BIT (TRN_CHECK_RESTING), ==, 0);
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/wind/cube", test_wind);
+  g_test_add_func ("/checks/wind/tilt", test_wind_in_tilt);
+  g_test_add_func ("/checks/resting/sleepers", test_resting);
+  g_test_add_func ("/checks/resting/one-sleeper", test_one_sleeper);
+  g_test_add_func ("/checks/resting/above", test_above);
+  g_test_add_func ("/checks/resting/not-asked", test_not_asked);
+  return g_test_run ();
+}
