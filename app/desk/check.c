@@ -141,7 +141,6 @@ add_lift_take (DeskCheck *check, TrnFindings *part)
     }
   g_assert (part->n_lifts == 1 && findings->n_lifts < count_runs (check));
   findings->lifts[findings->n_lifts++] = part->lifts[0];
-  findings->checks_done |= part->checks_done;
   findings->sweep_s += part->sweep_s;
   part->n_lifts = 0;
   trn_findings_free (part);
