@@ -51,17 +51,20 @@ headroom_text (const TrnFinding *finding)
   if (finding->state == TRN_STATE_WITHIN)
     {
       g_autofree char *spare = trn_words_length_down (finding->margin);
-      return g_strdup_printf (_ ("Headroom: %s needed, %s there, %s to spare"), need, have, spare);
+      return g_strdup_printf (
+          _ ("Headroom: %s of height needed, %s there, %s to spare after tolerances"), need, have,
+          spare);
     }
   g_autofree char *lacks = trn_words_length_up (-finding->margin);
   if (finding->allowance_m > 0)
     {
       g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
       return g_strdup_printf (
-          _ ("Headroom short by %s: %s needed, %s there, and tolerances take off %s"), lacks, need,
-          have, allowance);
+          _ ("Headroom short by %s: %s of height needed, %s there, and tolerances take off %s"),
+          lacks, need, have, allowance);
     }
-  return g_strdup_printf (_ ("Headroom short by %s: %s needed, %s there"), lacks, need, have);
+  return g_strdup_printf (_ ("Headroom short by %s: %s of height needed, %s there"), lacks, need,
+                          have);
 }
 
 /* At the head of a sentence, and after a name. */
@@ -188,9 +191,14 @@ rigging_text (const TrnFinding *finding)
   g_autofree char *limit = trn_words_length (finding->limit);
   if (finding->state == TRN_STATE_WITHIN)
     return g_strdup_printf (_ ("Keeps its length of %s"), limit);
-  return g_strdup_printf (_ ("Would have to be %s long in this move, and is %s: it goes slack, or "
-                             "the hook goes elsewhere"),
-                          value, limit);
+  if (finding->value > finding->limit)
+    return g_strdup_printf (_ ("Too short: %s would be needed in this move, and it is %s. Give it "
+                               "that length, or lower the hook over its points (hook_above)"),
+                            value, limit);
+  return g_strdup_printf (
+      _ ("Slack: only %s lies between its ends in this move, and it is %s. Give "
+         "it that length, or raise the hook over its points (hook_above)"),
+      value, limit);
 }
 
 static char *
