@@ -103,7 +103,23 @@ fill_row (const TrnPlan *plan, CliRow *row)
   row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (f));
 }
 
-/* The gear whose part @body is. */
+/* Nothing could be proven of it. */
+static gboolean
+is_blank_clearance (const TrnFinding *finding)
+{
+  return finding->check == TRN_CHECK_CLEARANCE && trn_words_is_blank (finding);
+}
+
+/* Whether both are about one part of the gear, whatever is in its way, or about the same two. */
+static gboolean
+has_same_part (const TrnFinding *a, const TrnFinding *b)
+{
+  return g_strcmp0 (a->body, b->body) == 0
+         && ((a->body != NULL && strchr (a->body, '/') != NULL)
+             || g_strcmp0 (a->obstacle, b->obstacle) == 0);
+}
+
+/* How much of @body names the gear whose part it is. */
 static gsize
 gear_length (const char *body)
 {
@@ -114,9 +130,11 @@ gboolean
 cli_row_same_cause (const CliRow *a, const CliRow *b)
 {
   const TrnFinding *one = a->finding, *other = b->finding;
-  if (a->run != b->run || one->missing == NULL || g_strcmp0 (one->missing, other->missing) != 0
+  if (a->run != b->run || g_strcmp0 (one->missing, other->missing) != 0
       || one->verdict != TRN_VERDICT_UNKNOWN || other->verdict != TRN_VERDICT_UNKNOWN)
     return FALSE;
+  if (one->missing == NULL)
+    return is_blank_clearance (one) && is_blank_clearance (other) && has_same_part (one, other);
   gsize length = gear_length (one->body);
   return length == gear_length (other->body)
          && (length == 0 || strncmp (one->body, other->body, length) == 0);
@@ -128,7 +146,7 @@ mark_repeated (GArray *rows)
   for (guint r = 0; r < rows->len; r++)
     {
       CliRow *row = &g_array_index (rows, CliRow, r);
-      for (guint i = 0; i < r && !row->is_repeated && row->finding->missing != NULL; i++)
+      for (guint i = 0; i < r && !row->is_repeated; i++)
         row->is_repeated = cli_row_same_cause (&g_array_index (rows, CliRow, i), row);
     }
 }

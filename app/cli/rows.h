@@ -30,7 +30,7 @@ CliRank cli_row_rank (const TrnFinding *finding);
 gboolean cli_row_is_clearance (const TrnFinding *finding);
 /* What tolerances take off; NAN where they do not come into it. */
 double cli_row_allowance_m (const TrnFinding *finding);
-/* Whether both are not known for want of the same. */
+/* Whether both are not known for want of the same, or of one part of the gear nothing is. */
 gboolean cli_row_same_cause (const CliRow *a, const CliRow *b);
 /* Of CliRow, sorted. */
 GArray *cli_rows_new (const TrnScene *scene, const TrnFindings *findings);

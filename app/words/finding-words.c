@@ -375,15 +375,27 @@ not_checked_text (guint checks, guint most, guint *n)
   return g_string_free (g_steal_pointer (&list), FALSE);
 }
 
+/* " Checked: …." beside what is checked of every plan; "" where that is all. */
+static char *
+checked_text (const TrnFindings *findings)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (guint check = 0; check < TRN_N_CHECKS && findings->n_lifts > 0; check++)
+    if ((findings->checks_done & ~TRN_CHECKS_ALWAYS & TRN_CHECK_BIT (check)) != 0)
+      g_string_append_printf (list, ", %s", check_text (trn_check_name ((TrnCheckKind)check)));
+  return list->len > 0 ? g_strdup_printf (_ (" Checked: clearances%s."), list->str) : g_strdup ("");
+}
+
 char *
 trn_words_headline (const TrnFindings *findings)
 {
   guint n;
   g_autofree char *verdict = verdict_text (findings);
   g_autofree char *not_checked = not_checked_text (findings->checks_done, G_MAXUINT, &n);
+  g_autofree char *checked = checked_text (findings);
   if (n == 0)
-    return g_steal_pointer (&verdict);
-  return g_strdup_printf (_ ("%s Not checked: %s."), verdict, not_checked);
+    return g_strconcat (verdict, checked, NULL);
+  return g_strdup_printf (_ ("%s%s Not checked: %s."), verdict, checked, not_checked);
 }
 
 /* ---- the headline of a window ---- */

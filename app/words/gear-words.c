@@ -25,9 +25,14 @@ trn_words_missing (const TrnFinding *finding)
     return g_strdup (
         _ ("Not known: the rule has no distance for this voltage; ask the owner of the "
            "line, and set a distance of your own with its source"));
+  if (strcmp (missing, "park") == 0)
+    return g_strdup (_ ("Not known: no hoist of the lift uses this crane, and the plan leaves out "
+                        "park, the place of its hook then"));
   g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
   if (finding->state == TRN_STATE_NOT_GIVEN)
     return g_strdup_printf (_ ("Not looked at: the plan leaves out %s"), name);
+  if (g_str_has_prefix (missing, "rigging/") && g_str_has_suffix (missing, "/gear"))
+    return g_strdup_printf (_ ("Not known: the lift names no gear that holds the load (%s)"), name);
   if (g_str_has_suffix (missing, "/moves"))
     return g_strdup_printf (_ ("Not known: no hoist holds the load in this move (%s)"), name);
   return g_strdup_printf (_ ("Not known: the plan leaves out %s"), name);
@@ -224,7 +229,12 @@ tail_swing_text (const TrnFinding *finding)
   double margin_m = trn_words_margin_m (finding);
   if (finding->verdict == TRN_VERDICT_FAIL)
     {
+      double inside_m = finding->radius_m - finding->sector_distance_m;
+      g_autofree char *inside = trn_words_length_up (inside_m);
       g_autofree char *lacks = trn_words_length_up (-margin_m);
+      if (inside_m > 0)
+        return g_strdup_printf (_ ("The tail swing of %s reaches %s into it while it slews"),
+                                radius, inside);
       return g_strdup_printf (
           _ ("The tail swing of %s comes %s closer than the set clearance while it slews"), radius,
           lacks);

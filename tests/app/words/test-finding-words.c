@@ -212,12 +212,19 @@ test_check_names (void)
 static void
 test_gear_headline (void)
 {
-  TrnFindings findings = { .verdict = TRN_VERDICT_UNKNOWN,
-                           .checks_done = TRN_CHECKS_ALL,
-                           .complete = TRUE };
+  TrnFindings findings
+      = { .verdict = TRN_VERDICT_UNKNOWN, .checks_done = TRN_CHECKS_ALL, .complete = TRUE };
   g_autofree char *headline = trn_words_headline (&findings);
+  g_assert_true (g_str_has_prefix (headline, "The plan has no lift"));
   g_assert_null (strstr (headline, "headroom"));
   g_assert_null (strstr (headline, "tail swing"));
+  TrnLiftFindings lift = { .findings = g_array_new (FALSE, FALSE, sizeof (TrnFinding)) };
+  TrnFindings one = { .lifts = &lift, .n_lifts = 1, .checks_done = TRN_CHECKS_ALL };
+  g_autofree char *done = trn_words_headline (&one);
+  g_assert_true (g_str_has_prefix (done, "Clearances meet the set values. Checked: clearances, "
+                                         "headroom, reach, tail swing, approach"));
+  g_assert_null (strstr (strstr (done, "Not checked: "), "headroom"));
+  g_array_unref (lift.findings);
   g_assert_nonnull (strstr (headline, "ground pressure"));
   g_autofree char *never = trn_words_not_checked ();
   g_assert_null (strstr (never, "headroom"));
