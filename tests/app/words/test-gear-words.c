@@ -43,8 +43,8 @@ test_headroom (void)
   /* Alone it would do. */
   f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_SHORT, 20.9, 21, -0.1);
   f.allowance_m = 0.2;
-  assert_text (trn_words_finding (&f),
-               "Headroom short by 0.1 m: 20.9 m needed, 21 m there, and tolerances take off 0.2 m");
+  assert_text (trn_words_finding (&f), "Headroom short by 0.1 m: 20.9 m of height needed, 21 m "
+                                       "there, and tolerances take off 0.2 m");
 }
 
 static void
