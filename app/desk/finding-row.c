@@ -87,7 +87,12 @@ set_numbers (DeskFindingRow *row, const TrnFinding *finding)
     }
   if (row->is_clearance)
     {
-      values[TRN_COLUMN_CLEARANCE] = finding->lower_m;
+      values[TRN_COLUMN_CLEARANCE] = trn_words_is_blank (finding) ? NAN : finding->lower_m;
+      values[TRN_COLUMN_ALLOWANCE] = finding->allowance_m;
+    }
+  if (finding->check == TRN_CHECK_TAIL_SWING && finding->item == NULL)
+    {
+      values[TRN_COLUMN_CLEARANCE] = finding->sector_distance_m - finding->radius_m;
       values[TRN_COLUMN_ALLOWANCE] = finding->allowance_m;
     }
   if (finding->has_points || (finding->check >= TRN_CHECK_HEADROOM && isfinite (finding->time_s)))

@@ -270,6 +270,17 @@ is_shown (gpointer item, gpointer data)
          || contains (row->cells[TRN_COLUMN_VERDICT], folded);
 }
 
+/* Whether there is anything to list. */
+static gboolean
+is_checked (DeskFindingsTable *table)
+{
+  const TrnFindings *findings = desk_check_get_findings (desk_session_get_check (table->session));
+  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
+    if (findings->lifts[i].findings->len > 0)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 update_page (DeskFindingsTable *table)
 {
@@ -278,7 +289,9 @@ update_page (DeskFindingsTable *table)
   gboolean none = g_list_model_get_n_items (G_LIST_MODEL (table->rows)) == 0;
   gboolean shown = g_list_model_get_n_items (G_LIST_MODEL (table->selection)) > 0;
   gtk_label_set_label (GTK_LABEL (table->empty),
-                       trn_words_table (none ? TRN_TABLE_EMPTY : TRN_TABLE_NOTHING_FOUND));
+                       trn_words_table (none && is_checked (table) ? TRN_TABLE_FILLING
+                                        : none                     ? TRN_TABLE_EMPTY
+                                                                   : TRN_TABLE_NOTHING_FOUND));
   gtk_stack_set_visible_child_name (GTK_STACK (table->pages), shown ? "table" : "empty");
 }
 
@@ -357,7 +370,10 @@ fill (GtkWidget *widget)
   table->run = table->next = 0;
   g_clear_handle_id (&table->make_id, g_source_remove);
   if (on_make (table))
-    table->make_id = g_timeout_add (DESK_TURN_MS, on_make, table);
+    {
+      table->make_id = g_timeout_add (DESK_TURN_MS, on_make, table);
+      update_page (table);
+    }
 }
 
 /* ---- what is chosen ---- */

@@ -8,7 +8,6 @@
 #include "gear-words.h"
 
 #define LONGEST_NAME 60
-#define PARAGRAPH_WIDTH 98
 
 const char *
 trn_words_help (void)
@@ -248,28 +247,6 @@ trn_words_lift_alone (const TrnLift *lift, guint n_lifts)
       n_lifts, name);
 }
 
-/* Indented by two. */
-static char *
-paragraph (const char *sentence)
-{
-  g_autofree char *lines = trn_words_wrap (sentence, PARAGRAPH_WIDTH);
-  g_auto (GStrv) parts = g_strsplit (lines, "\n", -1);
-  return g_strjoinv ("\n  ", parts);
-}
-
-char *
-trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding)
-{
-  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
-  g_autofree char *move = trn_words_table_move (run, finding);
-  g_autofree char *obstacle = trn_words_table_obstacle (plan, finding);
-  g_autofree char *bare = trn_words_finding (finding);
-  g_autofree char *sentence = paragraph (bare);
-  if (finding->obstacle == NULL && is_load (finding))
-    return g_strdup_printf (_ ("%s, in “%s”:\n  %s.\n"), move, lift, sentence);
-  return g_strdup_printf (_ ("%s, %s, in “%s”:\n  %s.\n"), move, obstacle, lift, sentence);
-}
-
 /* A contact is told by its beginning, anything else by when it is closest. */
 static double
 time_to_show_s (const TrnFinding *finding)
@@ -300,7 +277,7 @@ trn_words_where (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *f
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
   g_autofree char *obstacle = trn_words_table_obstacle (plan, finding);
   g_autofree char *bare = trn_words_finding (finding);
-  g_autofree char *sentence = paragraph (bare);
+  g_autofree char *sentence = trn_words_indent (bare);
   double time_s = time_to_show_s (finding);
   g_autofree char *time = trn_words_time (time_s);
   g_autofree char *move = trn_words_table_move (run, finding);

@@ -48,8 +48,21 @@ char *trn_words_lift_alone (const TrnLift *lift, guint n_lifts);
 /* Where, when and between which points, as lines; of a finding with points. */
 char *trn_words_where (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding);
 
-/* A finding that fails or is not known, in a paragraph: what it is about, and its sentence. */
-char *trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding);
+/* A finding that fails or is not known, in a paragraph: what it is about, and its sentence; it
+ * stands for @n_more of the same. */
+char *trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding,
+                       guint n_more);
+/* "… and 3 more lines that are not known for a cause that is named above" */
+char *trn_words_table_repeated (guint n_lines);
+/* "3 more causes …": paragraphs that are left out. */
+char *trn_words_table_faults_left (guint n_left);
+
+/* What @gear has in hand in that lift, as lines: the least headroom with what the height is made up
+ * of, and each limit of its reach, with the moment. NULL: nothing of it is known. */
+char *trn_words_table_hoist (const TrnGear *gear, const TrnLiftRun *run, const GArray *findings);
+
+/* A sentence over lines, the second and further ones indented by two. */
+char *trn_words_indent (const char *sentence);
 
 typedef enum
 {

@@ -101,7 +101,14 @@ trn_words_finding_short (const TrnFinding *finding)
 double
 trn_words_margin_m (const TrnFinding *finding)
 {
-  return trn_finding_margin_m (finding);
+  return trn_words_is_blank (finding) ? NAN : trn_finding_margin_m (finding);
+}
+
+gboolean
+trn_words_is_blank (const TrnFinding *finding)
+{
+  return finding->verdict == TRN_VERDICT_UNKNOWN
+         && (finding->missing != NULL || !(finding->lower_m > 0));
 }
 
 gboolean
@@ -113,7 +120,7 @@ trn_words_is_tight (const TrnFinding *finding, double tight_m)
 }
 
 static char *
-contact_text (const TrnFinding *finding)
+contact_alone_text (const TrnFinding *finding)
 {
   if (finding->inside == TRN_INSIDE_YES)
     return g_strdup (_ ("In contact: one lies inside the other"));
@@ -121,6 +128,22 @@ contact_text (const TrnFinding *finding)
     return g_strdup (_ ("In contact"));
   g_autofree char *first = trn_words_time (g_array_index (finding->contacts, TrnInterval, 0).lo);
   return g_strdup_printf (_ ("In contact, first at %s"), first);
+}
+
+static char *
+contact_text (const TrnFinding *finding)
+{
+  g_autofree char *contact = contact_alone_text (finding);
+  const char *slash = finding->body != NULL ? strrchr (finding->body, '/') : NULL;
+  if (slash == NULL || strcmp (slash, "/trolley") != 0 || finding->obstacle == NULL)
+    return g_steal_pointer (&contact);
+  g_autofree char *gear = g_strndup (finding->body, (gsize)(slash - finding->body));
+  g_autofree char *id = trn_words_clean (gear, LONGEST_NAME);
+  g_autofree char *obstacle = trn_words_clean (finding->obstacle, LONGEST_NAME);
+  return g_strdup_printf (_ ("%s. If it is what the trolley runs on, and only then, write "
+                             "\"connected\": [[\"%s\", \"%s\"]] into rigging of the lift: no "
+                             "clearance is asked of the two then"),
+                          contact, id, obstacle);
 }
 
 static char *
@@ -371,15 +394,27 @@ not_checked_text (guint checks, guint most, guint *n)
   return g_string_free (g_steal_pointer (&list), FALSE);
 }
 
+/* " Checked: …." beside what is checked of every plan; "" where that is all. */
+static char *
+checked_text (const TrnFindings *findings)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (guint check = 0; check < TRN_N_CHECKS && findings->n_lifts > 0; check++)
+    if ((findings->checks_done & ~TRN_CHECKS_ALWAYS & TRN_CHECK_BIT (check)) != 0)
+      g_string_append_printf (list, ", %s", check_text (trn_check_name ((TrnCheckKind)check)));
+  return list->len > 0 ? g_strdup_printf (_ (" Checked: clearances%s."), list->str) : g_strdup ("");
+}
+
 char *
 trn_words_headline (const TrnFindings *findings)
 {
   guint n;
   g_autofree char *verdict = verdict_text (findings);
   g_autofree char *not_checked = not_checked_text (findings->checks_done, G_MAXUINT, &n);
+  g_autofree char *checked = checked_text (findings);
   if (n == 0)
-    return g_steal_pointer (&verdict);
-  return g_strdup_printf (_ ("%s Not checked: %s."), verdict, not_checked);
+    return g_strconcat (verdict, checked, NULL);
+  return g_strdup_printf (_ ("%s%s Not checked: %s."), verdict, checked, not_checked);
 }
 
 /* ---- the headline of a window ---- */

@@ -49,7 +49,7 @@ static const char *const texts_of_gear[TRN_N_GEAR_TEXTS] = {
   [TRN_GEAR_STRIP_LINES] = N_ ("Lines"),
   [TRN_GEAR_STRIP_LINES_HINT]
   = N_ ("Further lines of the strip: heights, radii, angles and forces"),
-  [TRN_GEAR_HEADROOM_LEFT] = N_ ("Headroom left"),
+  [TRN_GEAR_HEADROOM_LEFT] = N_ ("Headroom, no tolerances"),
   [TRN_GEAR_SLEW] = N_ ("Boom points to"),
   [TRN_GEAR_ROPE] = N_ ("Rope"),
   [TRN_GEAR_NO_PLACE] = N_ ("The hook is out of reach here."),
@@ -318,6 +318,8 @@ trn_words_value_line (const TrnPlan *plan, const TrnFinding *finding)
     return g_strdup_printf (_ ("%s: %s"), name, what);
   g_autofree char *value = number_of (finding, finding->value);
   g_autofree char *limit = number_of (finding, finding->limit);
+  if (finding->check == TRN_CHECK_HEADROOM)
+    return g_strdup_printf (_ ("%s: headroom, height needed %s, there %s"), name, value, limit);
   return g_strdup_printf (_ ("%s: %s %s, limit %s"), name, what, value, limit);
 }
 

@@ -37,9 +37,14 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "loads/dynamic/factor") == 0)
     return g_strdup (_ ("Not known: the rule has no dynamic factor for so small a load; set one of "
                         "your own with its source"));
+  if (strcmp (missing, "park") == 0)
+    return g_strdup (_ ("Not known: no hoist of the lift uses this crane, and the plan leaves out "
+                        "park, the place of its hook then"));
   g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
   if (finding->state == TRN_STATE_NOT_GIVEN)
     return g_strdup_printf (_ ("Not looked at: the plan leaves out %s"), name);
+  if (g_str_has_prefix (missing, "rigging/") && g_str_has_suffix (missing, "/gear"))
+    return g_strdup_printf (_ ("Not known: the lift names no gear that holds the load (%s)"), name);
   if (g_str_has_suffix (missing, "/moves"))
     return g_strdup_printf (_ ("Not known: no hoist holds the load in this move (%s)"), name);
   return g_strdup_printf (_ ("Not known: the plan leaves out %s"), name);
@@ -63,17 +68,20 @@ headroom_text (const TrnFinding *finding)
   if (finding->state == TRN_STATE_WITHIN)
     {
       g_autofree char *spare = trn_words_length_down (finding->margin);
-      return g_strdup_printf (_ ("Headroom: %s needed, %s there, %s to spare"), need, have, spare);
+      return g_strdup_printf (
+          _ ("Headroom: %s of height needed, %s there, %s to spare after tolerances"), need, have,
+          spare);
     }
   g_autofree char *lacks = trn_words_length_up (-finding->margin);
   if (finding->allowance_m > 0)
     {
       g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
       return g_strdup_printf (
-          _ ("Headroom short by %s: %s needed, %s there, and tolerances take off %s"), lacks, need,
-          have, allowance);
+          _ ("Headroom short by %s: %s of height needed, %s there, and tolerances take off %s"),
+          lacks, need, have, allowance);
     }
-  return g_strdup_printf (_ ("Headroom short by %s: %s needed, %s there"), lacks, need, have);
+  return g_strdup_printf (_ ("Headroom short by %s: %s of height needed, %s there"), lacks, need,
+                          have);
 }
 
 /* At the head of a sentence, and after a name. */
@@ -208,9 +216,14 @@ rigging_text (const TrnFinding *finding)
   g_autofree char *limit = trn_words_length (finding->limit);
   if (finding->state == TRN_STATE_WITHIN)
     return g_strdup_printf (_ ("Keeps its length of %s"), limit);
-  return g_strdup_printf (_ ("Would have to be %s long in this move, and is %s: it goes slack, or "
-                             "the hook goes elsewhere"),
-                          value, limit);
+  if (finding->value > finding->limit)
+    return g_strdup_printf (_ ("Too short: %s would be needed in this move, and it is %s. Give it "
+                               "that length, or lower the hook over its points (hook_above)"),
+                            value, limit);
+  return g_strdup_printf (
+      _ ("Slack: only %s lies between its ends in this move, and it is %s. Give "
+         "it that length, or raise the hook over its points (hook_above)"),
+      value, limit);
 }
 
 static char *
@@ -236,7 +249,12 @@ tail_swing_text (const TrnFinding *finding)
   double margin_m = trn_words_margin_m (finding);
   if (finding->verdict == TRN_VERDICT_FAIL)
     {
+      double inside_m = finding->radius_m - finding->sector_distance_m;
+      g_autofree char *inside = trn_words_length_up (inside_m);
       g_autofree char *lacks = trn_words_length_up (-margin_m);
+      if (inside_m > 0)
+        return g_strdup_printf (_ ("The tail swing of %s reaches %s into it while it slews"),
+                                radius, inside);
       return g_strdup_printf (
           _ ("The tail swing of %s comes %s closer than the set clearance while it slews"), radius,
           lacks);

@@ -11,6 +11,7 @@ static const char *const texts[TRN_N_TABLE_TEXTS] = {
   [TRN_TABLE_GEAR] = N_ ("Gear only"),
   [TRN_TABLE_SHOWN] = N_ ("What is shown"),
   [TRN_TABLE_EMPTY] = N_ ("Nothing has been checked yet."),
+  [TRN_TABLE_FILLING] = N_ ("The findings are being listed …"),
   [TRN_TABLE_NOTHING_FOUND] = N_ ("No finding is of that kind."),
   [TRN_TABLE_COPY] = N_ ("Copy"),
   [TRN_TABLE_COPIED] = N_ ("Copied, as CSV"),

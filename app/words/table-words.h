@@ -13,6 +13,7 @@ typedef enum
   TRN_TABLE_GEAR,
   TRN_TABLE_SHOWN, /* accessible name of that choice */
   TRN_TABLE_EMPTY,
+  TRN_TABLE_FILLING, /* the findings are there, their lines not yet */
   TRN_TABLE_NOTHING_FOUND,
   TRN_TABLE_COPY,
   TRN_TABLE_COPIED,

@@ -75,6 +75,8 @@ char *trn_words_finding (const TrnFinding *finding);
 /* What a finding has in hand: the least certified clearance less the allowance less what is to be
  * kept; negative where it falls short; NAN where it is not a matter of distance. */
 double trn_words_margin_m (const TrnFinding *finding);
+/* Whether it is not known to such a degree that its distance and margin are no numbers to show. */
+gboolean trn_words_is_blank (const TrnFinding *finding);
 /* Whether a clearance is met with no more than @tight_m to spare, off a seat too: the one rule for
  * all that counts or marks such. */
 gboolean trn_words_is_tight (const TrnFinding *finding, double tight_m);

@@ -216,6 +216,7 @@ test_gear_headline (void)
   TrnFindings findings
       = { .verdict = TRN_VERDICT_UNKNOWN, .checks_done = TRN_CHECKS_ALL, .complete = TRUE };
   g_autofree char *headline = trn_words_headline (&findings);
+  g_assert_true (g_str_has_prefix (headline, "The plan has no lift"));
   g_assert_null (strstr (headline, "headroom"));
   g_assert_null (strstr (headline, "Not checked"));
   findings.checks_done &= ~TRN_CHECK_BIT (TRN_CHECK_GROUND);
@@ -225,6 +226,13 @@ test_gear_headline (void)
   g_assert_nonnull (strstr (depends, "headroom"));
   g_assert_nonnull (strstr (depends, "capacity"));
   g_assert_null (strstr (depends, "Not checked"));
+  TrnLiftFindings lift = { .findings = g_array_new (FALSE, FALSE, sizeof (TrnFinding)) };
+  TrnFindings one = { .lifts = &lift, .n_lifts = 1, .checks_done = TRN_CHECKS_ALL };
+  g_autofree char *done = trn_words_headline (&one);
+  g_assert_true (g_str_has_prefix (done, "Clearances meet the set values. Checked: clearances, "
+                                         "headroom, reach, "));
+  g_assert_null (strstr (done, "Not checked: "));
+  g_array_unref (lift.findings);
 }
 
 int

@@ -32,16 +32,19 @@ static void
 test_headroom (void)
 {
   TrnFinding f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_WITHIN, 20.2004, 21, 0.6996);
-  assert_text (trn_words_finding (&f), "Headroom: 20.201 m needed, 21 m there, 0.699 m to spare");
+  assert_text (
+      trn_words_finding (&f),
+      "Headroom: 20.201 m of height needed, 21 m there, 0.699 m to spare after tolerances");
   f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_SHORT, 21.5, 21.0006, -0.4994);
-  assert_text (trn_words_finding (&f), "Headroom short by 0.5 m: 21.5 m needed, 21 m there");
+  assert_text (trn_words_finding (&f),
+               "Headroom short by 0.5 m: 21.5 m of height needed, 21 m there");
   g_assert_cmpstr (trn_words_finding_short (&f), ==, "SHORT");
   g_assert_cmpfloat (trn_words_margin_m (&f), ==, -0.4994);
   /* Alone it would do. */
   f = value (TRN_CHECK_HEADROOM, NULL, TRN_STATE_SHORT, 20.9, 21, -0.1);
   f.allowance_m = 0.2;
-  assert_text (trn_words_finding (&f),
-               "Headroom short by 0.1 m: 20.9 m needed, 21 m there, and tolerances take off 0.2 m");
+  assert_text (trn_words_finding (&f), "Headroom short by 0.1 m: 20.9 m of height needed, 21 m "
+                                       "there, and tolerances take off 0.2 m");
 }
 
 static void
@@ -95,6 +98,9 @@ test_tail_swing (void)
                    .required_m = 0.5 };
   assert_text (trn_words_finding (&f),
                "The tail swing of 5.8 m comes 0.3 m closer than the set clearance while it slews");
+  f.sector_distance_m = 5.3;
+  assert_text (trn_words_finding (&f),
+               "The tail swing of 5.8 m reaches 0.5 m into it while it slews");
   f.verdict = TRN_VERDICT_NOTE;
   f.sector_distance_m = NAN;
   assert_text (trn_words_finding (&f),
@@ -115,8 +121,50 @@ test_rigging (void)
   TrnFinding f = value (TRN_CHECK_RIGGING, NULL, TRN_STATE_WITHIN, 5.001, 5, 0.024);
   assert_text (trn_words_finding (&f), "Keeps its length of 5 m");
   f = value (TRN_CHECK_RIGGING, NULL, TRN_STATE_OUTSIDE, 5.2, 5, -0.175);
-  assert_text (trn_words_finding (&f), "Would have to be 5.2 m long in this move, and is 5 m: it "
-                                       "goes slack, or the hook goes elsewhere");
+  assert_text (trn_words_finding (&f), "Too short: 5.2 m would be needed in this move, and it is "
+                                       "5 m. Give it that length, or lower the hook over its "
+                                       "points (hook_above)");
+  f = value (TRN_CHECK_RIGGING, NULL, TRN_STATE_OUTSIDE, 4.8, 5, -0.175);
+  assert_text (trn_words_finding (&f), "Slack: only 4.8 m lies between its ends in this move, and "
+                                       "it is 5 m. Give it that length, or raise the hook over "
+                                       "its points (hook_above)");
+}
+
+/* A trolley on the ground touches it: the sentence names what the plan has to say if that is meant.
+ * A boom that touches is told nothing of the kind. */
+static void
+test_trolley (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_CLEARANCE,
+                   .verdict = TRN_VERDICT_FAIL,
+                   .state = TRN_STATE_CONTACT,
+                   .body = "tail/trolley",
+                   .obstacle = "ground",
+                   .inside = TRN_INSIDE_NO };
+  assert_text (
+      trn_words_finding (&f),
+      "In contact. If it is what the trolley runs on, and only then, write \"connected\": "
+      "[[\"tail\", \"ground\"]] into rigging of the lift: no clearance is asked of the two "
+      "then");
+  f.body = "crane/boom";
+  assert_text (trn_words_finding (&f), "In contact");
+}
+
+/* What is not known for want of an input has neither a distance nor a margin to show. */
+static void
+test_blank (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_CLEARANCE,
+                   .verdict = TRN_VERDICT_UNKNOWN,
+                   .state = TRN_STATE_UNKNOWN,
+                   .required_m = 4.572,
+                   .missing = "hook_above" };
+  g_assert_true (trn_words_is_blank (&f));
+  g_assert_true (isnan (trn_words_margin_m (&f)));
+  f.missing = NULL;
+  f.lower_m = 5;
+  g_assert_false (trn_words_is_blank (&f));
+  g_assert_cmpfloat (trn_words_margin_m (&f), >, 0);
 }
 
 /* Local rules prevail: said wherever a rule is named, whatever comes of it. */
@@ -165,7 +213,9 @@ test_missing (void)
   assert_text (trn_words_finding (&f), "Not known: the plan leaves out hook_to_tip");
   f.check = TRN_CHECK_CLEARANCE;
   f.missing = "park";
-  assert_text (trn_words_finding (&f), "Not known: the plan leaves out park");
+  assert_text (trn_words_finding (&f),
+               "Not known: no hoist of the lift uses this crane, and the plan leaves out "
+               "park, the place of its hook then");
 }
 
 /* Parts of gear and rigging by what they are and whose; structures stay as they are. */
@@ -219,6 +269,8 @@ main (int argc, char **argv)
   g_test_add_func ("/words/gear/tail-swing", test_tail_swing);
   g_test_add_func ("/words/gear/rigging", test_rigging);
   g_test_add_func ("/words/gear/approach", test_approach);
+  g_test_add_func ("/words/gear/trolley", test_trolley);
+  g_test_add_func ("/words/gear/blank", test_blank);
   g_test_add_func ("/words/gear/missing", test_missing);
   g_test_add_func ("/words/gear/names", test_names);
   return g_test_run ();

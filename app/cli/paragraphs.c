@@ -1,0 +1,236 @@
+/* paragraphs.c: see paragraphs.h. What has one cause over several moves is told once, by its worst
+ * line. */
+#include "paragraphs.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "command-words.h"
+#include "words.h"
+
+#define WIDTH 100
+/* Paragraphs of what fails or is not known, before the rest is only counted. */
+#define MOST_FAULTS 12
+
+static void
+print_wrapped (const char *text)
+{
+  g_autofree char *lines = trn_words_wrap (text, WIDTH);
+  printf ("\n%s\n", lines);
+}
+
+/* What is to be looked at in one move, on one line. */
+static void
+print_notes_of (const TrnLiftFindings *lift, const TrnLiftRun *run, guint move)
+{
+  g_autoptr (GString) list = g_string_new (NULL);
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+      if (f->verdict != TRN_VERDICT_NOTE || f->check != TRN_CHECK_SWING_RADIUS
+          || f->move != (int)move)
+        continue;
+      g_autofree char *obstacle = trn_words_clean (f->obstacle, 0);
+      g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", obstacle);
+    }
+  if (list->len == 0)
+    return;
+  g_autofree char *note = trn_words_table_notes (run, move, list->str);
+  print_wrapped (note);
+}
+
+/* The same of the tail swing of each crane. */
+static void
+print_tail_notes (const TrnLiftFindings *lift, const TrnScene *scene)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  for (guint k = 0; k < plan->n_gear; k++)
+    {
+      g_autoptr (GString) list = g_string_new (NULL);
+      for (guint i = 0; i < lift->findings->len; i++)
+        {
+          const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+          if (f->verdict != TRN_VERDICT_NOTE || f->check != TRN_CHECK_TAIL_SWING
+              || strcmp (f->body, plan->gear[k].id) != 0)
+            continue;
+          g_autofree char *obstacle = trn_words_clean (f->obstacle, 0);
+          g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", obstacle);
+        }
+      if (list->len == 0)
+        continue;
+      g_autofree char *crane = trn_words_clean (plan->gear[k].name, 0);
+      g_autofree char *note
+          = trn_words_table_tail_notes (crane, &scene->programme->runs[lift->lift], list->str);
+      print_wrapped (note);
+    }
+}
+
+/* What the plan leaves out of each gear, or of rigging without gear. */
+static void
+print_not_given (const TrnLiftFindings *lift, const TrnScene *scene)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  const TrnLiftRun *run = &scene->programme->runs[lift->lift];
+  for (guint k = 0; k <= plan->n_gear; k++)
+    {
+      const char *id = k < plan->n_gear ? plan->gear[k].id : "load";
+      g_autoptr (GString) list = g_string_new (NULL);
+      for (guint i = 0; i < lift->findings->len; i++)
+        {
+          const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+          if (f->state == TRN_STATE_NOT_GIVEN && strcmp (f->body, id) == 0)
+            g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", f->missing);
+        }
+      if (list->len == 0)
+        continue;
+      g_autofree char *whose = trn_words_clean (k < plan->n_gear ? plan->gear[k].name : id, 0);
+      g_autofree char *note = trn_words_table_not_given (whose, run, list->str);
+      print_wrapped (note);
+    }
+}
+
+static void
+print_notes (const TrnScene *scene, const TrnFindings *findings)
+{
+  for (guint i = 0; i < findings->n_lifts; i++)
+    {
+      const TrnLiftRun *run = &scene->programme->runs[findings->lifts[i].lift];
+      for (guint move = 0; move < run->lift->n_moves; move++)
+        print_notes_of (&findings->lifts[i], run, move);
+      print_tail_notes (&findings->lifts[i], scene);
+      print_not_given (&findings->lifts[i], scene);
+    }
+}
+
+/* Whether this row says where a lift comes closest. Near a seat the margin is what the plan itself
+ * leaves: there the place is only of interest where something is wrong. */
+static gboolean
+tells_place (const CliRow *row, const TrnLiftRun *run)
+{
+  const TrnFinding *f = row->finding;
+  return row->run == run && f->check == TRN_CHECK_CLEARANCE && f->has_points
+         && !isnan (row->margin_m) && !(f->has_seated && f->verdict == TRN_VERDICT_PASS);
+}
+
+/* The first such row of a lift: the rows are sorted, so it is the worst. NULL: there is none. */
+static const CliRow *
+find_closest (const GArray *rows, const TrnLiftRun *run)
+{
+  for (guint r = 0; r < rows->len; r++)
+    if (tells_place (&g_array_index (rows, CliRow, r), run))
+      return &g_array_index (rows, CliRow, r);
+  return NULL;
+}
+
+static void
+print_closest (const GArray *rows, const TrnScene *scene)
+{
+  for (guint i = 0; i < scene->programme->n_runs; i++)
+    {
+      const CliRow *row = find_closest (rows, &scene->programme->runs[i]);
+      if (row == NULL)
+        continue;
+      g_autofree char *where = trn_words_where (scene->programme->plan, row->run, row->finding);
+      printf ("\n%s", where);
+    }
+}
+
+/* Whether both are about the same, in other moves, or not known for the same cause. */
+static gboolean
+is_same (const CliRow *a, const CliRow *b)
+{
+  if (cli_row_same_cause (a, b))
+    return TRUE;
+  const TrnFinding *one = a->finding, *other = b->finding;
+  return a->run == b->run && one->check == other->check && one->verdict == other->verdict
+         && one->state == other->state && one->move >= 0 && other->move >= 0
+         && g_strcmp0 (one->body, other->body) == 0
+         && g_strcmp0 (one->obstacle, other->obstacle) == 0
+         && g_strcmp0 (one->item, other->item) == 0 && g_strcmp0 (one->missing, other->missing) == 0
+         && isfinite (one->seat_until_m) == isfinite (other->seat_until_m);
+}
+
+static guint
+count_same (const GArray *rows, guint from, guint to, const CliRow *row)
+{
+  guint n = 0;
+  for (guint r = from; r < to; r++)
+    n += is_same (row, &g_array_index (rows, CliRow, r));
+  return n;
+}
+
+/* How many rows fail or are not known: they come first. */
+static guint
+count_open (const GArray *rows)
+{
+  guint n = 0;
+  while (n < rows->len
+         && cli_row_rank (g_array_index (rows, CliRow, n).finding) <= CLI_RANK_UNKNOWN)
+    n++;
+  return n;
+}
+
+/* What fails or is not known, but for what is told by where the lift comes closest. */
+static void
+print_faults (const GArray *rows, const TrnPlan *plan)
+{
+  guint n_open = count_open (rows), n_told = 0, n_left = 0;
+  for (guint r = 0; r < n_open; r++)
+    {
+      const CliRow *row = &g_array_index (rows, CliRow, r);
+      if (count_same (rows, 0, r, row) > 0)
+        continue;
+      if (row->finding->check == TRN_CHECK_CLEARANCE && !isfinite (row->finding->seat_until_m)
+          && row == find_closest (rows, row->run))
+        continue;
+      if (n_told++ >= MOST_FAULTS)
+        {
+          n_left++;
+          continue;
+        }
+      guint n_more = count_same (rows, r + 1, n_open, row);
+      g_autofree char *fault = trn_words_fault (plan, row->run, row->finding, n_more);
+      printf ("\n%s", fault);
+    }
+  if (n_left == 0)
+    return;
+  g_autofree char *left = trn_words_table_faults_left (n_left);
+  print_wrapped (left);
+}
+
+/* How much each gear has in hand. */
+static void
+print_hoists (const TrnScene *scene, const TrnFindings *findings)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  for (guint i = 0; i < findings->n_lifts; i++)
+    for (guint k = 0; k < plan->n_gear; k++)
+      {
+        const TrnLiftRun *run = &scene->programme->runs[findings->lifts[i].lift];
+        g_autofree char *hoist
+            = trn_words_table_hoist (&plan->gear[k], run, findings->lifts[i].findings);
+        if (hoist != NULL)
+          printf ("\n%s", hoist);
+      }
+}
+
+/* A verdict on one lift must not read like one on the plan. */
+static void
+print_lift_alone (const TrnProgramme *programme, const TrnFindings *findings)
+{
+  if (findings->n_lifts != 1 || programme->n_runs == 1)
+    return;
+  const TrnLift *lift = programme->runs[findings->lifts[0].lift].lift;
+  g_autofree char *alone = trn_words_lift_alone (lift, programme->n_runs);
+  print_wrapped (alone);
+}
+
+void
+cli_paragraphs_print (const GArray *rows, const TrnScene *scene, const TrnFindings *findings)
+{
+  print_faults (rows, scene->programme->plan);
+  print_closest (rows, scene);
+  print_hoists (scene, findings);
+  print_notes (scene, findings);
+  print_lift_alone (scene->programme, findings);
+}

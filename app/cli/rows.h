@@ -1,0 +1,36 @@
+/* rows.h: the lines of the table of findings, in their order: what fails, what is not known,
+ * clearances that are met, those that are met once the load has left its seat, what is to be looked
+ * at and the other checks. */
+#pragma once
+
+#include "checks.h"
+#include "command-words.h"
+
+typedef struct
+{
+  const TrnFinding *finding;
+  const TrnLiftRun *run;
+  double margin_m; /* NAN: none, or not known */
+  guint order;
+  gboolean is_repeated;       /* a line before it is not known for the same cause */
+  char *cells[TRN_N_COLUMNS]; /* owned */
+} CliRow;
+
+typedef enum
+{
+  CLI_RANK_FAIL,
+  CLI_RANK_UNKNOWN,
+  CLI_RANK_CLEARANCE,
+  CLI_RANK_OFF_SEAT, /* met as well; how closely is what the plan's own until_clear leaves */
+  CLI_RANK_REST,
+} CliRank;
+
+CliRank cli_row_rank (const TrnFinding *finding);
+/* Whether it is a distance over time, less what tolerances take off. */
+gboolean cli_row_is_clearance (const TrnFinding *finding);
+/* What tolerances take off; NAN where they do not come into it. */
+double cli_row_allowance_m (const TrnFinding *finding);
+/* Whether both are not known for want of the same, or of one part of the gear nothing is. */
+gboolean cli_row_same_cause (const CliRow *a, const CliRow *b);
+/* Of CliRow, sorted. */
+GArray *cli_rows_new (const TrnScene *scene, const TrnFindings *findings);

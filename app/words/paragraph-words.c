@@ -1,0 +1,134 @@
+/* paragraph-words.c: what the command line says below its table: faults, and what gear has in hand.
+ */
+#include <glib/gi18n-lib.h>
+#include <string.h>
+
+#include "command-words.h"
+#include "gauge-words.h"
+#include "words.h"
+
+#define LONGEST_NAME 60
+#define PARAGRAPH_WIDTH 98
+
+char *
+trn_words_indent (const char *sentence)
+{
+  g_autofree char *lines = trn_words_wrap (sentence, PARAGRAPH_WIDTH);
+  g_auto (GStrv) parts = g_strsplit (lines, "\n", -1);
+  return g_strjoinv ("\n  ", parts);
+}
+
+static gboolean
+is_load (const TrnFinding *finding)
+{
+  return finding->body == NULL || strcmp (finding->body, "load") == 0;
+}
+
+/* Where, when and what. */
+static char *
+heading_text (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding, guint n_more)
+{
+  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
+  g_autofree char *move = trn_words_table_move (run, finding);
+  g_autofree char *obstacle = trn_words_table_obstacle (plan, finding);
+  g_autofree char *where = finding->obstacle == NULL && is_load (finding)
+                               ? g_strdup (move)
+                               : g_strdup_printf ("%s, %s", move, obstacle);
+  if (n_more == 0)
+    return g_strdup_printf (_ ("%s, in “%s”:"), where, lift);
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s, in “%s”, and %u more line like it:",
+                                       "%s, in “%s”, and %u more lines like it:", n_more),
+                          where, lift, n_more);
+}
+
+char *
+trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding,
+                 guint n_more)
+{
+  g_autofree char *heading = heading_text (plan, run, finding, n_more);
+  g_autofree char *bare = trn_words_finding (finding);
+  g_autofree char *sentence = trn_words_indent (bare);
+  return g_strdup_printf ("%s\n  %s.\n", heading, sentence);
+}
+
+char *
+trn_words_table_repeated (guint n_lines)
+{
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE,
+                   "… and %u more line that is not known for a cause named here (--all shows it).",
+                   "… and %u more lines that are not known for a cause named here (--all shows "
+                   "them).",
+                   n_lines),
+      n_lines);
+}
+
+char *
+trn_words_table_faults_left (guint n_left)
+{
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE, "… and %u more that fails or is not known, as in the table.",
+                   "… and %u more that fail or are not known, as in the table.", n_left),
+      n_left);
+}
+
+static gboolean
+is_quantity (const TrnFinding *finding, const TrnGear *gear)
+{
+  return (finding->check == TRN_CHECK_HEADROOM || finding->check == TRN_CHECK_REACH)
+         && finding->verdict != TRN_VERDICT_UNKNOWN && isfinite (finding->value)
+         && finding->body != NULL && strcmp (finding->body, gear->id) == 0;
+}
+
+/* Whether it is the one of its kind with the least in hand. */
+static gboolean
+is_least (const GArray *findings, guint index, const TrnGear *gear)
+{
+  const TrnFinding *f = &g_array_index (findings, TrnFinding, index);
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *other = &g_array_index (findings, TrnFinding, i);
+      if (!is_quantity (other, gear) || other->check != f->check
+          || g_strcmp0 (other->item, f->item) != 0)
+        continue;
+      if (other->margin < f->margin || (other->margin == f->margin && i < index))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+static void
+append_quantity (GString *text, const TrnFinding *finding)
+{
+  g_autofree char *says = trn_words_finding (finding);
+  g_autofree char *time = trn_words_table_time (finding);
+  g_autoptr (GString) line = g_string_new (NULL);
+  g_string_append_printf (line, _ ("%s, move %d at %s"), says, finding->move + 1, time);
+  g_autofree char *items = trn_words_value_items (finding);
+  if (items != NULL)
+    {
+      g_autofree char *sum = g_strdelimit (g_strdup (items), "\n", ' ');
+      g_string_append_printf (line, " (%s)", sum);
+    }
+  g_autofree char *indented = trn_words_indent (line->str);
+  g_string_append_printf (text, "  %s.\n", indented);
+}
+
+char *
+trn_words_table_hoist (const TrnGear *gear, const TrnLiftRun *run, const GArray *findings)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+      if (f->move >= 0 && is_quantity (f, gear) && is_least (findings, i, gear))
+        append_quantity (text, f);
+    }
+  if (text->len == 0)
+    return NULL;
+  g_autofree char *name = trn_words_clean (gear->name, LONGEST_NAME);
+  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
+  g_autofree char *heading = g_strdup_printf (_ ("Least in hand of %s in “%s”:\n"), name, lift);
+  g_string_prepend (text, heading);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
