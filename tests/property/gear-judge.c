@@ -273,7 +273,9 @@ judge_distance (Case *c)
     {
       HOLDS (c, f->missing != NULL || isnan (f->required_m) || !has_place (c), "%s",
              "unknown for no reason");
-      HOLDS (c, g_strcmp0 (f->missing, "reach") != 0 || !has_place (c), "%s", "within reach");
+      /* Within reach as planned, but not with the tolerances, it has no allowance. */
+      HOLDS (c, g_strcmp0 (f->missing, "reach") != 0 || isnan (f->allowance_m) || !has_place (c),
+             "%s", "within reach");
       count (c, GEAR_TALLY_UNKNOWN);
       return;
     }
