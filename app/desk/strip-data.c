@@ -102,6 +102,25 @@ compare_descending (gconstpointer a, gconstpointer b)
   return x > y ? -1 : x < y;
 }
 
+/* Whether each line is of something that the load rests on at some time. */
+static gboolean *
+find_seats (DeskSession *session, guint n_lines)
+{
+  gboolean *seats = g_new0 (gboolean, n_lines + 1);
+  const TrnLiftFindings *lift
+      = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
+  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      int pair = finding->has_seated
+                     ? desk_session_pair_of (session, finding->body, finding->obstacle)
+                     : -1;
+      if (pair >= 0 && (guint)pair < n_lines)
+        seats[pair] = TRUE;
+    }
+  return seats;
+}
+
 /* Decides which lines matter, and which are not drawn at all. */
 static void
 rank_lines (DeskStripData *data, DeskSession *session)
@@ -122,6 +141,7 @@ rank_lines (DeskStripData *data, DeskSession *session)
     }
   g_array_sort (ranks, compare_ranks);
   int focus = desk_strip_focus (session);
+  g_autofree gboolean *seats = find_seats (session, n);
   g_autoptr (GArray) dropped = g_array_new (FALSE, FALSE, sizeof (guint));
   for (guint i = 0; i < n; i++)
     {
@@ -129,7 +149,7 @@ rank_lines (DeskStripData *data, DeskSession *session)
       RenderStripLine *line = line_at (data, index);
       line->focus = (int)pair_of (data, index) == focus;
       line->matters = i < MOST_THAT_MATTER || line->focus;
-      if (!line->matters && i >= MOST_THAT_MATTER + MOST_GREY)
+      if (!line->matters && i >= MOST_THAT_MATTER + MOST_GREY && !seats[index])
         g_array_append_val (dropped, index);
     }
   gboolean has_focus = FALSE;
