@@ -72,17 +72,41 @@ trn_jet_tight (TrnJetAt jet, gconstpointer data, TrnInterval s)
   return trn_interval_is_value (mean) ? trn_interval_clip (whole.v, mean.lo, mean.hi) : whole.v;
 }
 
+/* What all corners share: the hooks over a span, and in its middle. */
 typedef struct
 {
   const TrnCarried *carried;
   guint corner;
+  TrnInterval spans[2];
+  TrnJet3 main[2], tail[2];
 } Corner;
+
+static Corner
+corner_make (const TrnCarried *carried, TrnInterval s)
+{
+  const TrnLift *lift = carried->check->run->lift;
+  const TrnMotion *motion = &carried->check->run->motions[carried->move];
+  Corner corner
+      = { .carried = carried, .spans = { s, trn_interval_point (trn_interval_middle (s)) } };
+  for (guint i = 0; i < 2; i++)
+    {
+      trn_motion_point_jet (motion, lift->hook.place, corner.spans[i], &corner.main[i]);
+      trn_motion_point_jet (motion, lift->rigging.tail.point, corner.spans[i], &corner.tail[i]);
+    }
+  return corner;
+}
 
 static TrnJet
 corner_jet (gconstpointer data, TrnInterval s)
 {
   const Corner *corner = data;
-  return trn_carried_tail_jet (corner->carried, corner->corner, s);
+  const TrnCarried *carried = corner->carried;
+  guint i = s.lo == corner->spans[0].lo && s.hi == corner->spans[0].hi ? 0 : 1;
+  g_assert (s.lo == corner->spans[i].lo && s.hi == corner->spans[i].hi);
+  TrnJet3 cog;
+  trn_motion_point_jet (&carried->check->run->motions[carried->move], carried->cog[corner->corner],
+                        s, &cog);
+  return trn_share_tail_jet (&corner->main[i], &corner->tail[i], &cog);
 }
 
 gboolean
@@ -94,9 +118,10 @@ trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, T
   if (!carried->has_cog)
     return FALSE;
   TrnInterval tail = { INFINITY, -INFINITY };
+  Corner corner = corner_make (carried, s);
   for (guint i = 0; i < 8; i++)
     {
-      Corner corner = { carried, i };
+      corner.corner = i;
       TrnInterval of_corner = trn_jet_tight (corner_jet, &corner, s);
       if (!trn_interval_is_value (of_corner))
         of_corner = (TrnInterval){ 0, 1 };
@@ -197,16 +222,23 @@ trn_hook_force_dynamic_source (const TrnHookForce *force)
 
 /* ---- all of it ---- */
 
+/* The load's part and all rigging. */
+static TrnInterval
+static_of_share (const TrnHookForce *force, TrnInterval share)
+{
+  TrnHookLoad rigging = force->rigging;
+  rigging.load_kg = 0;
+  return trn_interval_add (trn_interval_scale (share, force->carried.mass_kg),
+                           trn_interval_point (trn_hook_load_static_kg (&rigging)));
+}
+
 gboolean
 trn_hook_force_static (const TrnHookForce *force, TrnInterval s, TrnInterval *kg)
 {
   TrnInterval share;
   if (force->missing != NULL || !trn_carried_share (&force->carried, force->is_tail, s, &share))
     return FALSE;
-  TrnHookLoad rigging = force->rigging;
-  rigging.load_kg = 0;
-  *kg = trn_interval_add (trn_interval_scale (share, force->carried.mass_kg),
-                          trn_interval_point (trn_hook_load_static_kg (&rigging)));
+  *kg = static_of_share (force, share);
   return TRUE;
 }
 
@@ -223,10 +255,11 @@ gboolean
 trn_hook_force_below_n (const TrnHookForce *force, TrnInterval s, double rigging_kg,
                         TrnInterval *newton)
 {
-  TrnInterval kg, share;
-  if (force->missing_dynamic != NULL || !trn_hook_force_static (force, s, &kg)
+  TrnInterval share;
+  if (force->missing_dynamic != NULL || force->missing != NULL
       || !trn_carried_share (&force->carried, force->is_tail, s, &share))
     return FALSE;
+  TrnInterval kg = static_of_share (force, share);
   TrnInterval below = trn_interval_add (trn_interval_scale (share, force->carried.mass_kg),
                                         trn_interval_point (rigging_kg));
   *newton = trn_interval_scale (trn_interval_mul (below, trn_hook_force_factor (force, kg)),
