@@ -216,7 +216,7 @@ test_bends (void)
     }
   g_test_message ("%u of nodes, %u of triangles", n_nodes, n_triangles);
   g_assert_cmpuint (n_nodes, >, 50);
-  g_assert_cmpuint (n_triangles, >, 50);
+  g_assert_cmpuint (n_triangles, >, test_scaled (50));
 }
 
 /* The rounding stated for a pair covers the error of the distance of two points: far out on the
