@@ -49,8 +49,8 @@
  * no source. */
 #define TRN_SLING_FIT_SHARE 0.005
 
-/* Thickness that a pad below a leg or an outrigger is drawn and looked at with: thinner than any, and
- * thicker than the play that it is raised by. Common practice, no source. */
+/* Thickness that a pad below a leg or an outrigger is drawn and looked at with: thinner than any,
+ * and thicker than the play that it is raised by. Common practice, no source. */
 #define TRN_PAD_THICKNESS_M 0.02
 
 /* How far beside the middle of its track the tail point may lie on a tail trolley: its bearing

@@ -35,12 +35,15 @@ run_case (const Case *c)
   g_autofree char *text = g_strdup_printf (
       "{'format': 'trunnion-plan', 'version': 1, 'title': 'Random', 'keep_clear': 0.5, 'gear': [],"
       " 'structures': [%s], %s 'components': [{'id': 'unit', 'name': 'Unit', 'mass': 1000, 'cog':"
-      " [%.17g, 0, %.17g], 'cog_box': [%.17g, %.17g, %.17g], 'solid': {'kind': 'box', 'size': [1, 1,"
-      " 1]}, 'at': {'position': [9, -4, 30], 'turn': [%.17g, 0, 0]}}], 'programme': [{'lift': 'one',"
+      " [%.17g, 0, %.17g], 'cog_box': [%.17g, %.17g, %.17g], 'solid': {'kind': 'box', 'size': [1, "
+      "1,"
+      " 1]}, 'at': {'position': [9, -4, 30], 'turn': [%.17g, 0, 0]}}], 'programme': [{'lift': "
+      "'one',"
       " 'component': 'unit', 'hook_point': [0, 0, 0], 'rigging': {'main': {'hook_above': %.17g,"
       " 'block': {'diameter': 0.4, 'height': 0.5, 'mass': 100}, 'slings': [{'id': 'n', 'to': [0.2,"
       " %.17g, 0], 'diameter': 0.02, 'mass': 5, 'wll': 9000}, {'id': 's', 'to': [0.2, -%.17g, 0],"
-      " 'diameter': 0.02, 'mass': 5, 'wll': 9000}, {'id': 'w', 'to': [-0.6, 0, 0], 'diameter': 0.02,"
+      " 'diameter': 0.02, 'mass': 5, 'wll': 9000}, {'id': 'w', 'to': [-0.6, 0, 0], 'diameter': "
+      "0.02,"
       " 'mass': 5, 'wll': 9000}]}, 'tail': {'point': [%.17g, 0, %.17g]}}, 'moves': [{'do': 'tilt',"
       " 'by': %.17g, 'axis': %.17g, 'guide': 'head-plumb', 'head': [0, 0, 0], 'tail': [%.17g, 0,"
       " %.17g], 'seconds': 90}]}]}",
@@ -64,9 +67,9 @@ add_moment (const TestRun *run, const Case *c, double s, Greatest *greatest)
   TrnVec3 main = trn_pose_apply (&pose, trn_vec3_make (0, 0, 0));
   TrnVec3 tail = trn_pose_apply (&pose, trn_vec3_make (c->length, 0, c->tail_up)), corners[8];
   for (guint i = 0; i < 8; i++)
-    corners[i] = trn_pose_apply (
-        &pose, trn_vec3_make (c->cog_along + (i & 1 ? 1 : -1) * c->box, (i & 2 ? 1 : -1) * c->box,
-                              c->cog_up + (i & 4 ? 1 : -1) * c->box));
+    corners[i] = trn_pose_apply (&pose, trn_vec3_make (c->cog_along + (i & 1 ? 1 : -1) * c->box,
+                                                       (i & 2 ? 1 : -1) * c->box,
+                                                       c->cog_up + (i & 4 ? 1 : -1) * c->box));
   TrnShareRange range = trn_share_over (main, tail, corners);
   greatest->tail = fmax (greatest->tail, range.tail_greatest);
   greatest->main = fmax (greatest->main, range.main_greatest);
