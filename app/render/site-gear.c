@@ -44,8 +44,10 @@ shape_of (const TrnRig *rig, const TrnRigBody *body, const TrnVec3 *corners)
   switch (body->part)
     {
     case TRN_PART_BOOM:
+      g_assert (gear != NULL); /* only rigging is without */
       return render_beam_mesh (corners[0], corners[1], gear->boom_width_m, gear->boom_depth_m);
     case TRN_PART_JIB:
+      g_assert (gear != NULL);
       return render_beam_mesh (corners[0], corners[1], gear->jib_width_m, gear->jib_depth_m);
     case TRN_PART_BEAM:
       return render_beam_mesh (corners[0], corners[1], body->hoist->beam.width_m,
