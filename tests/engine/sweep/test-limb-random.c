@@ -162,6 +162,7 @@ distance_at (const Case *c, double s)
 {
   TrnVec3 a[TRN_LIMB_CORNERS], b[TRN_LIMB_CORNERS], p, q;
   guint n_a = corners_at (c, &c->paths, s, a);
+  g_assert (n_a > 0);
   if (c->kind == LIMBS)
     {
       guint n_b = corners_at (c, &c->other_paths, s, b);
