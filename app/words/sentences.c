@@ -138,6 +138,17 @@ static const struct
   { "import/reader",
     N_ ("The reader complained ({times} ×), first: {text}; check that the model is "
         "complete.") },
+  { "import/unconfined",
+    N_ ("The reader of mesh files could not be shut in by the system ({reason}): its memory and "
+        "its "
+        "time are limited, what it may do is not. Read only files from people you trust here, or "
+        "use a system that filters calls (seccomp).") },
+  { "import/not-counted",
+    N_ ("The faces could not be held against a count made in the file itself: compare the number "
+        "of triangles, and the picture, with what the model should have.") },
+  { "import/experimental",
+    N_ ("Reading {format} is experimental: parts may be missing. Compare size, parts and picture "
+        "with the drawing, or export the model as OBJ, STL, PLY or GLB.") },
 
   /* plan */
   { "plan/cannot-read", N_ ("“{file}” cannot be read ({reason}); check the name and the rights.") },

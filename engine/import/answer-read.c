@@ -44,6 +44,8 @@ header_fault (const TrnStreamHeader *h, const TrnImportLimits *limits)
     return "not this version's answer";
   if (h->n_notes > TRN_STREAM_MAX_NOTES || h->up > TRN_STREAM_UP_Y || h->alone > 1)
     return "header";
+  if ((h->confined & ~TRN_STREAM_CONFINED_ALL) != 0 || h->counted > 1 || h->reserved != 0)
+    return "header";
   if (!(isfinite (h->metres_per_unit) && h->metres_per_unit >= 0 && h->metres_per_unit <= 1e6))
     return "unit";
   if (!(h->loss >= 0 && h->largest >= 0 && isfinite (h->loss) && isfinite (h->largest)))

@@ -161,6 +161,9 @@ static const struct
   [TRN_NOTE_DROPPED] = { "import/dropped", NULL, { "points", "lines" } },
   [TRN_NOTE_UNUSED] = { "import/unused", NULL, { "meshes", NULL } },
   [TRN_NOTE_READER] = { "import/reader", "text", { "times", NULL } },
+  [TRN_NOTE_UNCONFINED] = { "import/unconfined", "reason", { NULL, NULL } },
+  [TRN_NOTE_NOT_COUNTED] = { "import/not-counted", NULL, { NULL, NULL } },
+  [TRN_NOTE_EXPERIMENTAL] = { "import/experimental", "format", { NULL, NULL } },
 };
 
 static void

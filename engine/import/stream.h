@@ -15,13 +15,17 @@
 #include <glib.h>
 
 #define TRN_STREAM_MAGIC 0x4d6e7254u
-#define TRN_STREAM_VERSION 2u
+#define TRN_STREAM_VERSION 3u
 #define TRN_STREAM_END 0x646e6554u
 #define TRN_STREAM_MAX_NOTES 32u
 #define TRN_STREAM_UP_NONE 0u
 #define TRN_STREAM_UP_Z 1u
 #define TRN_STREAM_UP_Y 2u
 #define TRN_STREAM_MAX_TEXT 400u /* bytes of a note's text or a part's name */
+/* How the helper was confined beside its limits: bits of `confined`. */
+#define TRN_STREAM_CONFINED_CALLS 1u  /* a filter of system calls */
+#define TRN_STREAM_CONFINED_FOLDER 2u /* the kernel opens files in the model's folder only */
+#define TRN_STREAM_CONFINED_ALL 3u
 
 typedef struct
 {
@@ -29,6 +33,10 @@ typedef struct
   guint32 n_notes, n_parts, n_vertices, n_triangles;
   guint32 up;             /* TRN_STREAM_UP_…: what the file declares */
   guint32 alone;          /* 1: no other file was asked for; 0: the answer depends on others, too */
+  guint32 joined;         /* vertices of the file that were joined with an equal one */
+  guint32 confined;       /* TRN_STREAM_CONFINED_… */
+  guint32 counted;        /* 1: the faces were held against a count made in the file itself */
+  guint32 reserved;       /* 0 */
   double metres_per_unit; /* what the file declares; 0 where it declares none */
   double loss;            /* bound on the error of a coordinate, in file units */
   double largest;         /* greatest absolute value among the file's numbers, in file units */
@@ -54,7 +62,10 @@ typedef enum
   TRN_NOTE_DROPPED,           /* warning; points, lines */
   TRN_NOTE_UNUSED,            /* warning; meshes */
   TRN_NOTE_READER,            /* warning; text: the reader's words; how many times it complained */
-  TRN_NOTE_LAST = TRN_NOTE_READER,
+  TRN_NOTE_UNCONFINED,        /* warning; text: why the system calls are not filtered */
+  TRN_NOTE_NOT_COUNTED,       /* warning; the faces were held against no count in the file */
+  TRN_NOTE_EXPERIMENTAL,      /* warning; text: the format */
+  TRN_NOTE_LAST = TRN_NOTE_EXPERIMENTAL,
 } TrnNoteCode;
 
 static inline gboolean
