@@ -38,6 +38,7 @@ typedef struct
   guint32 *parent;      /* union-find over triangles */
   gboolean *open;       /* for each triangle: some edge of it is at fault */
   gboolean *unbalanced; /* … and more triangles run along it one way than the other */
+  GArray *borders;      /* of guint32, two an open edge: its welded ends */
 } Work;
 
 /* ---- sorting ---- */
@@ -316,13 +317,18 @@ unite (guint32 *parent, guint32 a, guint32 b)
   parent[MAX (a, b)] = MIN (a, b);
 }
 
-/* Looks at the @n half-edges of one edge. */
+/* Looks at the @n half-edges of the edge whose lower number is @low. */
 static void
-take_edge (Work *work, TrnMeshCheck *check, const HalfEdge *half_edges, gsize n)
+take_edge (Work *work, TrnMeshCheck *check, guint32 low, const HalfEdge *half_edges, gsize n)
 {
   gboolean turned = n == 2 && half_edges[0].upwards == half_edges[1].upwards;
   gboolean fault = n != 2 || turned;
-  check->n_open_edges += n == 1;
+  if (n == 1)
+    {
+      const guint32 ends[2] = { low, half_edges[0].high };
+      g_array_append_vals (work->borders, ends, 2);
+      check->n_open_edges++;
+    }
   check->n_crowded_edges += n > 2;
   check->n_misturned_edges += turned;
   gssize upwards = 0;
@@ -338,14 +344,14 @@ take_edge (Work *work, TrnMeshCheck *check, const HalfEdge *half_edges, gsize n)
 }
 
 static void
-take_bucket (Work *work, TrnMeshCheck *check, HalfEdge *half_edges, gsize n)
+take_bucket (Work *work, TrnMeshCheck *check, guint32 low, HalfEdge *half_edges, gsize n)
 {
   sort_few (half_edges, n, sizeof *half_edges, half_edge_compare);
   for (gsize i = 0, end; i < n; i = end)
     {
       for (end = i + 1; end < n && half_edges[end].high == half_edges[i].high;)
         end++;
-      take_edge (work, check, half_edges + i, end - i);
+      take_edge (work, check, low, half_edges + i, end - i);
     }
 }
 
@@ -371,7 +377,7 @@ take_edges (Work *work, TrnMeshCheck *check)
         start[v] += start[v - 1];
     }
   for (guint32 v = 0; v < mesh->n_vertices; v++)
-    take_bucket (work, check, half_edges + start[v], start[v + 1] - start[v]);
+    take_bucket (work, check, v, half_edges + start[v], start[v + 1] - start[v]);
 }
 
 /* One pass over the edges; TRUE when every edge is in order. */
@@ -379,6 +385,7 @@ static gboolean
 analyse (Work *work, TrnMeshCheck *check, gboolean with_needles)
 {
   check->n_open_edges = check->n_crowded_edges = check->n_misturned_edges = 0;
+  g_array_set_size (work->borders, 0);
   for (guint32 i = 0; i < work->mesh->n_triangles; i++)
     {
       work->counts[i]
@@ -497,7 +504,7 @@ box_contains (const TrnBox *outer, const TrnBox *inner)
 }
 
 static void
-count_inside_out (TrnMeshCheck *check)
+find_inside_out (TrnMeshCheck *check)
 {
   g_autofree const TrnBox **largest = g_new (const TrnBox *, check->n_pieces + 1);
   for (guint32 p = 0; p < check->n_pieces; p++)
@@ -517,8 +524,42 @@ count_inside_out (TrnMeshCheck *check)
           tests++;
           inside = box_contains (largest[k], &check->pieces[p].box);
         }
+      check->pieces[p].inside_out = !inside;
       check->n_inside_out += !inside;
     }
+}
+
+/* ---- holes ---- */
+
+/* Open edges that share a corner are united, over their corners. */
+static void
+measure_holes (const Work *work, TrnMeshCheck *check)
+{
+  const TrnMesh *mesh = work->mesh;
+  const guint32 *ends = (const guint32 *)(gconstpointer)work->borders->data;
+  const guint n_ends = work->borders->len;
+  if (n_ends == 0)
+    return;
+  g_autofree guint32 *parent = g_new (guint32, mesh->n_vertices);
+  for (guint32 v = 0; v < mesh->n_vertices; v++)
+    parent[v] = v;
+  for (guint i = 0; i < n_ends; i += 2)
+    unite (parent, ends[i], ends[i + 1]);
+  g_autoptr (GHashTable) boxes = g_hash_table_new_full (NULL, NULL, NULL, g_free);
+  for (guint i = 0; i < n_ends; i++)
+    {
+      gpointer root = GUINT_TO_POINTER (find_root (parent, ends[i]));
+      TrnBox *box = g_hash_table_lookup (boxes, root);
+      if (box == NULL)
+        {
+          box = g_new (TrnBox, 1);
+          *box = trn_box_empty ();
+          g_hash_table_insert (boxes, root, box);
+        }
+      trn_box_add_point (box, mesh->vertices[ends[i]]);
+      check->largest_hole_m = fmax (check->largest_hole_m, trn_vec3_max_abs (trn_box_size (box)));
+    }
+  check->n_holes = g_hash_table_size (boxes);
 }
 
 /* ---- the check ---- */
@@ -530,6 +571,7 @@ trn_mesh_check_new (const TrnMesh *mesh)
   g_autofree TrnTriangle *corners = g_new (TrnTriangle, n);
   g_autofree gboolean *flags = g_new0 (gboolean, 6 * n);
   g_autofree guint32 *parent = g_new (guint32, n);
+  g_autoptr (GArray) borders = g_array_new (FALSE, FALSE, sizeof (guint32));
   Work work = { .mesh = mesh,
                 .corners = corners,
                 .degenerate = flags,
@@ -538,7 +580,8 @@ trn_mesh_check_new (const TrnMesh *mesh)
                 .counts = flags + 3 * n,
                 .open = flags + 4 * n,
                 .unbalanced = flags + 5 * n,
-                .parent = parent };
+                .parent = parent,
+                .borders = borders };
   TrnMeshCheck *check = g_new0 (TrnMeshCheck, 1);
   weld (&work);
   find_degenerate (&work, check);
@@ -548,7 +591,8 @@ trn_mesh_check_new (const TrnMesh *mesh)
   number_pieces (&work, check);
   list_loose (&work, check);
   measure_pieces (mesh, check);
-  count_inside_out (check);
+  find_inside_out (check);
+  measure_holes (&work, check);
   check->closed = check->n_pieces > 0;
   for (guint32 p = 0; p < check->n_pieces; p++)
     check->closed = check->closed && check->pieces[p].closed;

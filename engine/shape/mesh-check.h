@@ -18,7 +18,9 @@ typedef struct
   gboolean balanced; /* along every edge as many triangles run one way as the other, membranes left
                         out: it parts inside from outside even where it is not closed */
   TrnBox box;
-  double volume_m3; /* signed, of a closed piece; 0 of an open one */
+  double volume_m3;    /* signed, of a closed piece; 0 of an open one */
+  gboolean inside_out; /* closed, of negative volume, and its box lies in no other piece's box: a
+                          cavity is not meant */
 } TrnMeshPiece;
 
 typedef struct
@@ -28,8 +30,9 @@ typedef struct
   guint32 n_open_edges;      /* edges with a single triangle */
   guint32 n_crowded_edges;   /* edges with more than two */
   guint32 n_misturned_edges; /* edges whose two triangles run along it in the same direction */
-  guint32 n_inside_out;      /* closed pieces with a negative volume whose box lies in no other
-                                piece's box: a cavity is not counted */
+  guint32 n_inside_out;      /* pieces that are */
+  guint32 n_holes;           /* runs of open edges that hang together by their corners */
+  double largest_hole_m;     /* greatest extent of one along an axis; 0 without any */
   guint32 n_pieces;
   TrnMeshPiece *pieces; /* owned */
   guint32 *piece_of;    /* owned; for each triangle its piece, or G_MAXUINT32 for one left out */

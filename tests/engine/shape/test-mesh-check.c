@@ -206,6 +206,23 @@ test_inside_out (void)
   g_assert_cmpfloat (fabs (check->pieces[2].volume_m3 + 8), <, 1e-12);
 }
 
+/* A box of edge 2 m without half a face, and beside it one of edge 1 m without two halves of faces
+ * that do not touch: three triangular holes, of 2 m and of 1 m. */
+static void
+test_holes (void)
+{
+  Draft draft = draft_make ();
+  add_box (&draft, trn_vec3_make (0, 0, 0), 1, FALSE, TRUE);
+  add_box (&draft, trn_vec3_make (5, 0, 0), 0.5, FALSE, TRUE);
+  /* The last box has 11 triangles; its first, below, does not touch the hole of its last face. */
+  g_array_remove_index (draft.triangles, 11);
+  g_autoptr (TrnMeshCheck) check = draft_check (&draft);
+  g_assert_false (check->closed);
+  g_assert_cmpuint (check->n_open_edges, ==, 9);
+  g_assert_cmpuint (check->n_holes, ==, 3);
+  g_assert_cmpfloat (check->largest_hole_m, ==, 2);
+}
+
 static void
 test_nothing (void)
 {
@@ -247,6 +264,7 @@ main (int argc, char **argv)
   g_test_add_func ("/shape/mesh-check/left-out", test_left_out);
   g_test_add_func ("/shape/mesh-check/needles", test_needles);
   g_test_add_func ("/shape/mesh-check/inside-out", test_inside_out);
+  g_test_add_func ("/shape/mesh-check/holes", test_holes);
   g_test_add_func ("/shape/mesh-check/nothing", test_nothing);
   g_test_add_func ("/shape/mesh-check/many", test_many);
   return g_test_run ();
