@@ -10,7 +10,7 @@ packages ()
     build)
       echo adwaita-icon-theme fonts-dejavu-core g++ gcc gettext libadwaita-1-dev libassimp-dev \
         libc6-dev libcglm-dev libegl-dev libepoxy-dev libgl1-mesa-dri libglib2.0-dev \
-        libglib2.0-dev-bin libgtk-4-dev libjson-glib-dev libmeshoptimizer-dev meson ninja-build pkg-config
+        libglib2.0-dev-bin libgtk-4-dev libjson-glib-dev libmeshoptimizer-dev libseccomp-dev meson ninja-build pkg-config
       ;;
     test)
       echo appstream at-spi2-core dbus desktop-file-utils libeigen3-dev libfcl-dev man-db python3 \

@@ -1,6 +1,20 @@
+/* Three things a helper that was taken over could do beside lying about the model: make the parent
+ * take memory, make it wait, and hand it numbers that fail an assertion later on. Memory is bounded
+ * by TRN_ANSWER_SHARE before any is taken, and again while names come in; waiting by the deadline
+ * of the process, whatever trickles in until then; and a coordinate by the precision that the
+ * helper itself claims, which the caller holds against a limit in metres. */
 #include "answer-read.h"
 
 #include <string.h>
+
+/* The helper holds its answer beside what it made it from, so half of its memory is enough. */
+#define TRN_ANSWER_SHARE 2
+/* What a part takes beside its name: the allocator's own bytes are counted generously. */
+#define PART_BYTES (sizeof (TrnMeshPart) + 64)
+/* Mesh files hold single precision, so no coordinate is known better than this share of it. */
+#define LEAST_LOSS 0x1p-25
+#define LEAST_UNIT_M 1e-9
+#define LARGEST_UNIT_M 1e6
 
 /* Reads or leaves the function that it stands in. */
 #define READ(bytes, length)                                                                        \
@@ -36,7 +50,22 @@ trn_read_answer_free (TrnReadAnswer *answer)
   g_free (answer);
 }
 
-/* What is wrong with the counts, before anything is allocated for them. */
+static gboolean
+unit_is_possible (double metres)
+{
+  return metres == 0 || (metres >= LEAST_UNIT_M && metres <= LARGEST_UNIT_M);
+}
+
+/* Bytes that the answer will take here, without the names of its parts. No sum can overflow: three
+ * products of a number below 2^32 and one below 2^10. */
+static guint64
+bytes_needed (const TrnStreamHeader *h)
+{
+  return h->n_triangles * (guint64)sizeof (TrnTriangle) + h->n_vertices * (guint64)sizeof (TrnVec3)
+         + h->n_parts * (guint64)PART_BYTES;
+}
+
+/* What is wrong with the header, before anything is allocated for its counts. */
 static const char *
 header_fault (const TrnStreamHeader *h, const TrnImportLimits *limits)
 {
@@ -46,17 +75,14 @@ header_fault (const TrnStreamHeader *h, const TrnImportLimits *limits)
     return "header";
   if ((h->confined & ~TRN_STREAM_CONFINED_ALL) != 0 || h->counted > 1 || h->reserved != 0)
     return "header";
-  if (!(isfinite (h->metres_per_unit) && h->metres_per_unit >= 0 && h->metres_per_unit <= 1e6))
+  if (!unit_is_possible (h->metres_per_unit))
     return "unit";
   if (!(h->loss >= 0 && h->largest >= 0 && isfinite (h->loss) && isfinite (h->largest)))
     return "precision";
   if (h->n_triangles > limits->max_triangles || h->n_vertices > 3 * (guint64)h->n_triangles
-      || h->n_parts > h->n_triangles)
+      || h->n_parts > h->n_triangles || h->n_parts > TRN_STREAM_MAX_PARTS)
     return "counts";
-  guint64 bytes = h->n_triangles * (guint64)sizeof (TrnTriangle)
-                  + h->n_vertices * (guint64)sizeof (TrnVec3)
-                  + h->n_parts * (guint64)sizeof (TrnMeshPart);
-  return bytes > limits->memory_bytes ? "size" : NULL;
+  return bytes_needed (h) > limits->memory_bytes / TRN_ANSWER_SHARE ? "size" : NULL;
 }
 
 static gboolean
@@ -65,7 +91,7 @@ text_is_clean (const char *text, gsize length)
   if (!g_utf8_validate (text, (gssize)length, NULL))
     return FALSE;
   for (const char *p = text; p < text + length; p = g_utf8_next_char (p))
-    if (g_unichar_iscntrl (g_utf8_get_char (p)))
+    if (!trn_stream_char_is_clean (g_utf8_get_char (p)))
       return FALSE;
   return TRUE;
 }
@@ -87,16 +113,23 @@ read_text (TrnHelperProcess *process, guint32 length, char **text, const char **
   return TRN_PIPE_OK;
 }
 
+static gboolean
+number_is_possible (double number)
+{
+  return number >= 0 && number <= TRN_STREAM_MAX_NUMBER;
+}
+
 static TrnPipeResult
 read_notes (TrnReadAnswer *answer, TrnHelperProcess *process, const char **fault)
 {
-  gboolean failed = FALSE;
+  gboolean failed = FALSE, unconfined = FALSE;
   for (guint32 i = 0; i < answer->header.n_notes; i++)
     {
       TrnReadNote note = { .text = NULL };
       READ (&note.head, sizeof note.head);
-      if (note.head.code < 1 || note.head.code > TRN_NOTE_LAST || !isfinite (note.head.numbers[0])
-          || !isfinite (note.head.numbers[1]))
+      if (note.head.code < 1 || note.head.code > TRN_NOTE_LAST
+          || !number_is_possible (note.head.numbers[0])
+          || !number_is_possible (note.head.numbers[1]))
         {
           *fault = "note";
           return TRN_PIPE_OK;
@@ -105,18 +138,23 @@ read_notes (TrnReadAnswer *answer, TrnHelperProcess *process, const char **fault
       if (result != TRN_PIPE_OK || *fault != NULL)
         return result;
       failed = failed || trn_note_is_error (note.head.code);
+      unconfined = unconfined || note.head.code == TRN_NOTE_UNCONFINED;
       g_array_append_val (answer->notes, note);
     }
   if (failed != (answer->header.n_triangles == 0))
     *fault = "neither a mesh nor an error";
+  else if (unconfined != ((answer->header.confined & TRN_STREAM_CONFINED_CALLS) == 0))
+    *fault = "confinement";
   return TRN_PIPE_OK;
 }
 
 /* Parts follow one another without a gap and take up every triangle. */
 static TrnPipeResult
-read_parts (TrnReadAnswer *answer, TrnHelperProcess *process, const char **fault)
+read_parts (TrnReadAnswer *answer, TrnHelperProcess *process, const TrnImportLimits *limits,
+            const char **fault)
 {
   guint32 n = answer->header.n_parts, next = 0;
+  guint64 room = limits->memory_bytes / TRN_ANSWER_SHARE - bytes_needed (&answer->header);
   answer->parts = g_try_new0 (TrnMeshPart, n);
   if (answer->parts == NULL && n > 0)
     {
@@ -132,6 +170,12 @@ read_parts (TrnReadAnswer *answer, TrnHelperProcess *process, const char **fault
           *fault = "part";
           return TRN_PIPE_OK;
         }
+      if (part.length > room)
+        {
+          *fault = "size";
+          return TRN_PIPE_OK;
+        }
+      room -= part.length;
       next += part.count;
       answer->parts[i].first = part.first;
       answer->parts[i].count = part.count;
@@ -158,8 +202,9 @@ read_geometry (TrnReadAnswer *answer, TrnHelperProcess *process, const char **fa
     }
   READ (answer->vertices, n_vertices * sizeof (TrnVec3));
   READ (answer->triangles, n_triangles * sizeof (TrnTriangle));
+  double most = answer->header.loss / LEAST_LOSS;
   for (guint32 i = 0; i < n_vertices && *fault == NULL; i++)
-    if (!trn_vec3_is_finite (answer->vertices[i]))
+    if (!trn_vec3_is_finite (answer->vertices[i]) || trn_vec3_max_abs (answer->vertices[i]) > most)
       *fault = "coordinate";
   for (guint32 i = 0; i < n_triangles && *fault == NULL; i++)
     for (int k = 0; k < 3; k++)
@@ -180,14 +225,13 @@ trn_read_answer_read (TrnReadAnswer *answer, TrnHelperProcess *process,
     return TRN_PIPE_OK;
   answer->header = header;
 
-  typedef TrnPipeResult (*ReadFunc) (TrnReadAnswer *, TrnHelperProcess *, const char **);
-  const ReadFunc sections[] = { read_notes, read_parts, read_geometry };
-  for (guint i = 0; i < G_N_ELEMENTS (sections); i++)
-    {
-      TrnPipeResult result = sections[i](answer, process, fault);
-      if (result != TRN_PIPE_OK || *fault != NULL)
-        return result;
-    }
+  TrnPipeResult result = read_notes (answer, process, fault);
+  if (result == TRN_PIPE_OK && *fault == NULL)
+    result = read_parts (answer, process, limits, fault);
+  if (result == TRN_PIPE_OK && *fault == NULL)
+    result = read_geometry (answer, process, fault);
+  if (result != TRN_PIPE_OK || *fault != NULL)
+    return result;
   guint32 end;
   guint8 more;
   READ (&end, sizeof end);
@@ -196,7 +240,7 @@ trn_read_answer_read (TrnReadAnswer *answer, TrnHelperProcess *process,
       *fault = "end";
       return TRN_PIPE_OK;
     }
-  TrnPipeResult result = trn_helper_process_read (process, &more, 1);
+  result = trn_helper_process_read (process, &more, 1);
   if (result == TRN_PIPE_OK)
     *fault = "more after the end";
   return result == TRN_PIPE_END ? TRN_PIPE_OK : result;

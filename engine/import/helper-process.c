@@ -73,6 +73,14 @@ trn_helper_process_new (const char *helper, const char *model, const TrnImportLi
   return process;
 }
 
+/* Ends what the child may have started: it leads a group of processes, whose number stays taken
+ * until it is reaped. */
+static void
+end_group (const TrnHelperProcess *process)
+{
+  kill (-process->pid, SIGKILL);
+}
+
 void
 trn_helper_process_free (TrnHelperProcess *process)
 {
@@ -81,6 +89,7 @@ trn_helper_process_free (TrnHelperProcess *process)
   if (process->running)
     {
       kill (process->pid, SIGKILL);
+      end_group (process);
       while (waitpid (process->pid, NULL, 0) < 0 && errno == EINTR)
         ;
     }
@@ -151,18 +160,26 @@ trn_helper_process_read (TrnHelperProcess *process, void *bytes, gsize length)
 TrnPipeResult
 trn_helper_process_wait (TrnHelperProcess *process, int *status)
 {
+  *status = 0;
   while (process->running)
     {
-      pid_t pid = waitpid (process->pid, status, WNOHANG);
-      if (pid == process->pid)
+      siginfo_t end = { .si_pid = 0 };
+      int waited = waitid (P_PID, (id_t)process->pid, &end, WEXITED | WNOHANG | WNOWAIT);
+      if (waited == 0 && end.si_pid == process->pid)
         {
+          end_group (process);
+          waitpid (process->pid, status, 0);
           process->running = FALSE;
-          break;
         }
-      TrnPipeResult result = may_go_on (process);
-      if (result != TRN_PIPE_OK)
-        return result;
-      g_usleep (REAP_US);
+      else if (waited < 0 && errno == ECHILD)
+        process->running = FALSE;
+      else
+        {
+          TrnPipeResult result = may_go_on (process);
+          if (result != TRN_PIPE_OK)
+            return result;
+          g_usleep (REAP_US);
+        }
     }
   return TRN_PIPE_OK;
 }

@@ -25,12 +25,14 @@ char *trn_helper_path_dup (void);
 TrnHelperProcess *
 trn_helper_process_new (const char *helper, const char *model, const TrnImportLimits *limits,
                         gint64 deadline_us, const TrnProgress *progress, GError **error);
-/* Kills the child when it still runs, and reaps it. */
+/* Kills the child and what it started when it still runs, and reaps it. */
 void trn_helper_process_free (TrnHelperProcess *process);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnHelperProcess, trn_helper_process_free)
 
 /* Reads exactly @length bytes. */
 TrnPipeResult trn_helper_process_read (TrnHelperProcess *process, void *bytes, gsize length);
 
-/* Waits for the child's end; @status as waitpid gives it. */
+/* Waits for the child's end, and ends what it started; @status as waitpid gives it. Where whoever
+ * started this program had children reaped by the system (SIGCHLD ignored), it is 0: the answer
+ * alone tells then. */
 TrnPipeResult trn_helper_process_wait (TrnHelperProcess *process, int *status);

@@ -22,6 +22,8 @@
 #define TRN_STREAM_UP_Z 1u
 #define TRN_STREAM_UP_Y 2u
 #define TRN_STREAM_MAX_TEXT 400u /* bytes of a note's text or a part's name */
+#define TRN_STREAM_MAX_PARTS 1000000u
+#define TRN_STREAM_MAX_NUMBER 1e20 /* of a note's numbers, which count */
 /* How the helper was confined beside its limits: bits of `confined`. */
 #define TRN_STREAM_CONFINED_CALLS 1u  /* a filter of system calls */
 #define TRN_STREAM_CONFINED_FOLDER 2u /* the kernel opens files in the model's folder only */
@@ -67,6 +69,15 @@ typedef enum
   TRN_NOTE_EXPERIMENTAL,      /* warning; text: the format */
   TRN_NOTE_LAST = TRN_NOTE_EXPERIMENTAL,
 } TrnNoteCode;
+
+/* What a text may hold: nothing that steers a terminal, breaks a line, or turns the order in which
+ * the text around it is read. */
+static inline gboolean
+trn_stream_char_is_clean (gunichar c)
+{
+  return !g_unichar_iscntrl (c) && c != 0x061c && (c < 0x200e || c > 0x200f)
+         && (c < 0x2028 || c > 0x202e) && (c < 0x2066 || c > 0x2069) && c != 0xfeff;
+}
 
 static inline gboolean
 trn_note_is_error (guint32 code)

@@ -15,7 +15,7 @@ trn_answer_new (void)
   return answer;
 }
 
-/* Valid UTF-8 without control characters, not longer than a stream may carry. */
+/* Valid UTF-8 without what a text must not hold, not longer than a stream may carry. */
 static char *
 clean_text (const char *text)
 {
@@ -26,7 +26,7 @@ clean_text (const char *text)
       gunichar c = g_utf8_get_char (p);
       if (clean->len + 6 > TRN_STREAM_MAX_TEXT)
         break;
-      g_string_append_unichar (clean, g_unichar_iscntrl (c) ? ' ' : c);
+      g_string_append_unichar (clean, trn_stream_char_is_clean (c) ? c : ' ');
     }
   return g_strstrip (g_string_free (clean, FALSE));
 }
@@ -57,6 +57,12 @@ trn_answer_note (TrnAnswer *answer, TrnNoteCode code, double a, double b, const 
 void
 trn_answer_part (TrnAnswer *answer, guint32 first, guint32 count, const char *name)
 {
+  if (answer->parts->len >= TRN_STREAM_MAX_PARTS)
+    {
+      if (!trn_answer_has_error (answer))
+        trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "more than a million objects");
+      return;
+    }
   TrnAnswerPart part = { .head = { .first = first, .count = count }, .name = clean_text (name) };
   part.head.length = (guint32)strlen (part.name);
   g_array_append_val (answer->parts, part);

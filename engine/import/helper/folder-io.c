@@ -1,6 +1,6 @@
 #include "folder-io.h"
+#include "formats.h"
 
-#include <errno.h>
 #include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -52,32 +52,75 @@ file_flush (struct aiFile *file)
 {
 }
 
-/* The reference as the model wrote it, where that can be told. */
-static void
-remember (char **where, const TrnFolderIo *self, const char *path)
+/* What the model wrote, where that can be told: the library puts the folder in front of it. */
+static const char *
+reference_of (const TrnFolderIo *self, const char *path)
 {
-  if (*where != NULL)
-    return;
   gsize length = strlen (self->folder);
-  *where = g_strdup (strncmp (path, self->folder, length) == 0 ? path + length : path);
+  return strncmp (path, self->folder, length) == 0 ? path + length : path;
 }
 
+static void
+remember (char **where, const char *reference)
+{
+  if (*where == NULL)
+    *where = g_strdup (reference);
+}
+
+static gboolean
+is_separator (char c)
+{
+  return c == '/' || c == '\\';
+}
+
+/* "file:", "https:" and the like. One letter is a drive of another system, which has none here. */
+static gboolean
+has_scheme (const char *reference)
+{
+  const char *p = reference;
+  while (g_ascii_isalnum (*p) || *p == '+' || *p == '-' || *p == '.')
+    p++;
+  return g_ascii_isalpha (reference[0]) && p - reference > 1 && p[0] == ':' && is_separator (p[1]);
+}
+
+/* Whether the words alone lead out of the folder. */
+static gboolean
+leads_out (const TrnFolderIo *self, const char *reference)
+{
+  if (is_separator (reference[0]) || has_scheme (reference))
+    return TRUE;
+  g_autofree char *slashes = g_strdelimit (g_strdup (reference), "\\", '/');
+  g_autofree char *canonical = g_canonicalize_filename (slashes, self->folder);
+  g_autofree char *there = g_strconcat (canonical, "/", NULL);
+  return strncmp (there, self->folder, strlen (self->folder)) != 0;
+}
+
+/* Opens @inner, a path without links, from the folder downwards. −1 where one has come to be. */
+static int
+open_below (const TrnFolderIo *self, const char *inner)
+{
+  g_auto (GStrv) names = g_strsplit (inner, "/", -1);
+  int at = self->folder_fd;
+  for (guint i = 0; names[i] != NULL && at >= 0; i++)
+    {
+      int flags = names[i + 1] != NULL ? O_PATH | O_DIRECTORY : O_RDONLY | O_NONBLOCK | O_NOCTTY;
+      int next = openat (at, names[i], flags | O_NOFOLLOW | O_CLOEXEC);
+      if (at != self->folder_fd)
+        close (at);
+      at = next;
+    }
+  return at;
+}
+
+/* NULL, with the reason remembered. */
 static FILE *
-open_inside (TrnFolderIo *self, const char *path)
+open_inside (TrnFolderIo *self, const char *path, const char *reference)
 {
   char *resolved = realpath (path, NULL);
-  if (resolved == NULL)
-    {
-      remember (&self->missing, self, path);
-      return NULL;
-    }
-  if (strncmp (resolved, self->folder, strlen (self->folder)) != 0)
-    {
-      remember (&self->outside, self, path);
-      free (resolved);
-      return NULL;
-    }
-  int fd = open (resolved, O_RDONLY | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY);
+  gsize length = strlen (self->folder);
+  gboolean inside = resolved != NULL && strncmp (resolved, self->folder, length) == 0;
+  int fd = inside ? open_below (self, resolved + length) : -1;
+  gboolean outside = resolved != NULL && !inside;
   free (resolved);
   struct stat st;
   if (fd >= 0 && fstat (fd, &st) == 0 && S_ISREG (st.st_mode))
@@ -88,8 +131,40 @@ open_inside (TrnFolderIo *self, const char *path)
     }
   if (fd >= 0)
     close (fd);
-  remember (&self->missing, self, path);
+  remember (outside ? &self->outside : &self->missing, reference);
   return NULL;
+}
+
+static FILE *
+open_reference (TrnFolderIo *self, const char *reference)
+{
+  if (leads_out (self, reference))
+    {
+      remember (&self->outside, reference);
+      return NULL;
+    }
+  g_autofree char *path = g_strconcat (self->folder, reference, NULL);
+  return open_inside (self, path, reference);
+}
+
+/* When a file is not to be had, the library tries the folder and pieces of the name that it asked
+ * for, with two slashes between them. What it found by that would be another file of the same name.
+ */
+static gboolean
+is_guess (const TrnFolderIo *self, const char *reference)
+{
+  return reference[0] == '/' && (self->missing != NULL || self->outside != NULL);
+}
+
+/* A reference as it is meant, and then as it is written: not all writers encode a URI. */
+static FILE *
+open_written (TrnFolderIo *self, const char *written)
+{
+  g_autofree char *meant = self->uris ? g_uri_unescape_string (written, NULL) : NULL;
+  FILE *stream = NULL;
+  if (meant != NULL && strcmp (meant, written) != 0)
+    stream = open_reference (self, meant);
+  return stream != NULL || self->outside != NULL ? stream : open_reference (self, written);
 }
 
 static struct aiFile *
@@ -98,8 +173,12 @@ io_open (struct aiFileIO *io, const char *path, const char *mode)
   if (strpbrk (mode, "wa+") != NULL)
     return NULL;
   TrnFolderIo *self = (TrnFolderIo *)(void *)io->UserData;
-  self->alone = self->alone && strcmp (path, self->model) == 0;
-  FILE *stream = open_inside (self, path);
+  gboolean is_model = strcmp (path, self->model) == 0;
+  self->alone = self->alone && is_model;
+  const char *reference = reference_of (self, path);
+  if (is_guess (self, reference))
+    return NULL;
+  FILE *stream = is_model ? open_inside (self, path, reference) : open_written (self, reference);
   if (stream == NULL)
     return NULL;
   struct aiFile *file = g_new0 (struct aiFile, 1);
@@ -131,6 +210,9 @@ trn_folder_io_new (const char *model)
       = g_str_has_suffix (folder, "/") ? g_strdup (folder) : g_strconcat (folder, "/", NULL);
   self->model = g_strdup (model);
   self->alone = TRUE;
+  TrnFormat format = trn_format_from_path (model);
+  self->uris = format == TRN_FORMAT_GLTF || format == TRN_FORMAT_GLB;
+  self->folder_fd = open (self->folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
   self->io.OpenProc = io_open;
   self->io.CloseProc = io_close;
   self->io.UserData = (aiUserData)(void *)self;

@@ -3,6 +3,7 @@
 #include <signal.h>
 #include <sys/prctl.h>
 #include <sys/resource.h>
+#include <unistd.h>
 
 #if defined(__SANITIZE_ADDRESS__)
 #define HAS_ADDRESS_SANITIZER 1
@@ -28,7 +29,11 @@ trn_helper_limits_set (const TrnHelperLimits *limits)
   /* The soft limit sends SIGXCPU, by which the parent knows the reason; the hard one kills. */
   gboolean ok = set_limit (RLIMIT_CPU, limits->cpu_s, limits->cpu_s + 1)
                 && set_limit (RLIMIT_CORE, 0, 0) && set_limit (RLIMIT_NOFILE, 64, 64)
-                && set_limit (RLIMIT_FSIZE, 0, 0)
+                && set_limit (RLIMIT_FSIZE, 0, 0) && set_limit (RLIMIT_NPROC, 0, 0)
+                && set_limit (RLIMIT_MEMLOCK, 0, 0)
+                && set_limit (RLIMIT_MSGQUEUE, 0, 0)
+                /* A group of its own: the parent ends all of it. */
+                && setpgid (0, 0) == 0
                 && prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0
                 /* Ends with the thread that started it, however that ends. */
                 && prctl (PR_SET_PDEATHSIG, SIGKILL, 0, 0, 0) == 0;

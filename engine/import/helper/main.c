@@ -2,22 +2,22 @@
  *
  *   trunnion-import FILE MEMORY-BYTES CPU-SECONDS MAX-TRIANGLES
  *
- * Started by trn_import_mesh, one process a file; see stream.h for what it writes. It limits
- * itself before it opens the file. It ends with status 0 when it has answered, be it with an
- * error, and with 1 when it could not.
+ * Started by trn_import_mesh, one process a file; see stream.h for what it writes. It limits and
+ * confines itself before it opens the file. It ends with status 0 when it has answered, be it with
+ * an error, and with 1 when it could not.
  *
  * None of the import library's steps after reading is used. What it calls validation refuses good
  * files for their materials; its search for invalid data throws bad meshes away and goes on, and a
  * mesh that is thrown away is an obstacle that is missing; its triangulation covers notches. All
  * three are done here. */
 #include "answer.h"
+#include "confine.h"
 #include "file-facts.h"
 #include "folder-io.h"
 #include "limits.h"
 #include "scene-walk.h"
 
 #include <assimp/cimport.h>
-#include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
 #include <unistd.h>
@@ -65,7 +65,8 @@ read_scene (const char *path, const TrnFileFacts *facts, guint64 max_triangles,
   aiAttachLogStream (&log);
   const struct aiScene *scene = aiImportFileEx (path, 0, &io->io);
   answer->header.alone = io->alone ? 1 : 0;
-  if (scene == NULL)
+  /* What was refused is an error also where the rest could be read without it. */
+  if (scene == NULL || io->outside != NULL)
     {
       say_why_not (io, answer);
       return;
@@ -73,18 +74,18 @@ read_scene (const char *path, const TrnFileFacts *facts, guint64 max_triangles,
   trn_scene_walk (scene, facts, max_triangles, answer);
 }
 
+/* @resolved is @path without links; NULL where nothing can be opened there. */
 static void
-read_model (const char *path, guint64 max_triangles, TrnAnswer *answer)
+read_model (const char *path, const char *resolved, guint64 max_triangles, TrnAnswer *answer)
 {
-  TrnFormat format = trn_format_from_path (path);
-  char *resolved = realpath (path, NULL);
-  TrnFormat resolved_format = resolved != NULL ? trn_format_from_path (resolved) : format;
-  TrnFileFacts facts;
   if (resolved == NULL)
     {
-      trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, g_strerror (errno));
+      trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "it cannot be opened any more");
       return;
     }
+  TrnFormat format = trn_format_from_path (path);
+  TrnFormat resolved_format = trn_format_from_path (resolved);
+  TrnFileFacts facts;
   /* The library goes by the name, so a link must not change what kind of file it is. */
   if (format == TRN_FORMAT_UNKNOWN || format != resolved_format)
     {
@@ -123,6 +124,19 @@ output_take (void)
   return fd;
 }
 
+static void
+confine (int fd, const char *resolved, TrnAnswer *answer)
+{
+  const char *why;
+  g_autofree char *folder = resolved != NULL ? g_path_get_dirname (resolved) : NULL;
+  int folder_fd = folder != NULL ? open (folder, O_PATH | O_DIRECTORY | O_CLOEXEC) : -1;
+  answer->header.confined = trn_confine (fd, folder_fd, &why);
+  if (folder_fd >= 0)
+    close (folder_fd);
+  if (why != NULL)
+    trn_answer_note (answer, TRN_NOTE_UNCONFINED, 0, 0, why);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -140,7 +154,9 @@ main (int argc, char **argv)
   if (fd < 0 || !trn_helper_limits_set (&limits))
     return 1;
   TrnAnswer *answer = trn_answer_new ();
-  read_model (argv[1], limits.max_triangles, answer);
+  char *resolved = realpath (argv[1], NULL);
+  confine (fd, resolved, answer);
+  read_model (argv[1], resolved, limits.max_triangles, answer);
   gboolean sent = trn_answer_send (answer, fd);
   /* The system frees millions of small blocks faster than the library would. */
   _exit (sent ? 0 : 1);

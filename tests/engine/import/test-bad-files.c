@@ -100,35 +100,6 @@ test_far_node (Fixture *fixture, gconstpointer data)
   fixture_assert_box (mesh, trn_vec3_make (500.5, -1, 0), trn_vec3_make (501.5, 0, 1), 0);
 }
 
-/* A glTF must not reach out of its folder, neither by a path nor over a link. */
-static void
-test_outside (Fixture *fixture, gconstpointer data)
-{
-  g_autoptr (GByteArray) bin = fixture_gltf_box (trn_vec3_make (1, 1, 1));
-  g_autofree char *inner = fixture_path (fixture, "inner");
-  g_autofree char *link = fixture_path (fixture, "inner/link.bin");
-  g_assert_cmpint (g_mkdir (inner, 0700), ==, 0);
-  fixture_write (fixture, "box.bin", bin->data, bin->len);
-  g_assert_cmpint (symlink ("../box.bin", link), ==, 0);
-  g_autofree char *absolute = fixture_path (fixture, "box.bin");
-  const char *uris[] = { "../box.bin", "link.bin", "x/../../box.bin", absolute };
-  for (guint i = 0; i < G_N_ELEMENTS (uris); i++)
-    {
-      g_autofree char *text = fixture_gltf_text (uris[i], "{\"mesh\":0}", "0", "");
-      fixture_write (fixture, "inner/model.gltf", text, -1);
-      TrnMesh *mesh = fixture_import (fixture, "inner/model.gltf", TRN_LENGTH_M, TRN_UP_Y);
-      /* An absolute path is taken as one below the folder. */
-      fixture_assert_error (fixture, mesh,
-                            i < 3 ? "import/outside-folder" : "import/reference-missing");
-    }
-  g_autofree char *text = fixture_gltf_text ("none.bin", "{\"mesh\":0}", "0", "");
-  fixture_write (fixture, "missing.gltf", text, -1);
-  fixture_assert_error (fixture, fixture_import (fixture, "missing.gltf", TRN_LENGTH_M, TRN_UP_Y),
-                        "import/reference-missing");
-  const TrnDiag *diag = fixture_find (fixture, "import/reference-missing");
-  g_assert_cmpstr (trn_diag_get (diag, "reference")->text, ==, "none.bin");
-}
-
 /* glTF features that would move or lose geometry without a word. */
 static void
 test_gltf_features (Fixture *fixture, gconstpointer data)
@@ -258,7 +229,6 @@ main (int argc, char **argv)
   ADD ("/import/bad-files/undeclared", test_undeclared);
   ADD ("/import/bad-files/precision", test_precision);
   ADD ("/import/bad-files/far-node", test_far_node);
-  ADD ("/import/bad-files/outside", test_outside);
   ADD ("/import/bad-files/gltf-features", test_gltf_features);
   ADD ("/import/bad-files/gltf-values", test_gltf_values);
   ADD ("/import/bad-files/triangle-limit", test_triangle_limit);

@@ -3,6 +3,8 @@
 
 #include <errno.h>
 #include <glib/gstdio.h>
+#include <signal.h>
+#include <sys/prctl.h>
 #include <sys/wait.h>
 
 static const struct
@@ -12,6 +14,8 @@ static const struct
   { "crash", "import/crashed" },
   { "abort", "import/crashed" },
   { "crash-late", "import/crashed" },
+  { "killed", "import/crashed" },
+  { "killed-late", "import/crashed" },
   { "cpu", "import/cpu-time" },
   { "status", "import/helper-failed" },
   { "status-late", "import/helper-failed" },
@@ -45,10 +49,37 @@ static const struct
   { "nan", "import/bad-answer" },
   { "infinity", "import/bad-answer" },
   { "index", "import/bad-answer" },
+  { "alone", "import/bad-answer" },
+  { "confined-bit", "import/bad-answer" },
+  { "unconfined-unsaid", "import/bad-answer" },
+  { "unconfined-lie", "import/bad-answer" },
+  { "counted", "import/bad-answer" },
+  { "reserved", "import/bad-answer" },
+  { "unit-negative", "import/bad-answer" },
+  { "unit-tiny", "import/bad-answer" },
+  { "unit-huge", "import/bad-answer" },
+  { "loss-infinite", "import/bad-answer" },
+  { "largest", "import/bad-answer" },
+  { "far", "import/bad-answer" },
+  { "beyond-precision", "import/bad-answer" },
+  { "note-cut", "import/bad-answer" },
+  { "note-nan", "import/bad-answer" },
+  { "note-negative", "import/bad-answer" },
+  { "note-huge", "import/bad-answer" },
+  { "note-text", "import/bad-answer" },
+  { "nul", "import/bad-answer" },
+  { "bidi", "import/bad-answer" },
+  { "index-max", "import/bad-answer" },
+  { "names", "import/bad-answer" },
+  { "imprecise", "import/precision" },
   { "hang", "import/wall-time" },
+  { "drip", "import/wall-time" },
   { "hang-late", "import/wall-time" },
   { "linger", "import/wall-time" },
 };
+
+/* What never ends by itself. */
+static const char *const slow[] = { "hang", "hang-late", "linger", "linger-child", "drip", NULL };
 
 static TrnMesh *
 import_with (Fixture *fixture, const char *mode, const TrnProgress *progress)
@@ -59,8 +90,8 @@ import_with (Fixture *fixture, const char *mode, const TrnProgress *progress)
   g_autofree char *path = fixture_path (fixture, "any.obj");
   TrnImportRequest request = { .path = path };
   TrnImportLimits limits = trn_import_limits_default ();
-  limits.memory_bytes = (gsize)1 << 30;
-  limits.wall_s = g_str_has_prefix (mode, "hang") || g_str_equal (mode, "linger") ? 1 : 30;
+  limits.memory_bytes = (gsize)(g_str_equal (mode, "names") ? 64 : 1024) << 20;
+  limits.wall_s = g_strv_contains (slow, mode) ? 1 : 30;
   if (progress != NULL)
     limits.wall_s = 30;
   trn_diags_free (fixture->diags);
@@ -98,6 +129,42 @@ test_faults (Fixture *fixture, gconstpointer data)
       g_assert_cmpint (g_get_monotonic_time () - start, <, 20 * G_USEC_PER_SEC);
       assert_no_child ();
     }
+}
+
+/* The helper answers and ends, but a child of its keeps the pipe open: an error in time, and the
+ * child is ended as well. As the one that adopts orphans, this program sees how it ended. */
+static void
+test_child_left (Fixture *fixture, gconstpointer data)
+{
+  int status;
+  g_assert_cmpint (prctl (PR_SET_CHILD_SUBREAPER, 1, 0, 0, 0), ==, 0);
+  fixture_assert_error (fixture, import_with (fixture, "linger-child", NULL), "import/wall-time");
+  g_assert_cmpint (waitpid (-1, &status, 0), >, 0);
+  g_assert_true (WIFSIGNALED (status) && WTERMSIG (status) == SIGKILL);
+  g_assert_cmpint (prctl (PR_SET_CHILD_SUBREAPER, 0, 0, 0, 0), ==, 0);
+  assert_no_child ();
+}
+
+/* What it says beside its answer is never read, and never in its way. */
+static void
+test_stderr (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (TrnMesh) mesh = import_with (fixture, "stderr", NULL);
+  g_assert_nonnull (mesh);
+  assert_no_child ();
+}
+
+/* Where whoever started the program had it ignore the end of children, the system reaps them. */
+static void
+test_reaped_elsewhere (Fixture *fixture, gconstpointer data)
+{
+  g_assert_true (signal (SIGCHLD, SIG_IGN) != SIG_ERR);
+  g_autoptr (TrnMesh) mesh = import_with (fixture, "well", NULL);
+  g_assert_nonnull (mesh);
+  fixture_assert_error (fixture, import_with (fixture, "crash-late", NULL), "import/bad-answer");
+  fixture_assert_error (fixture, import_with (fixture, "hang", NULL), "import/wall-time");
+  g_assert_true (signal (SIGCHLD, SIG_DFL) != SIG_ERR);
+  assert_no_child ();
 }
 
 static gpointer
@@ -146,6 +213,9 @@ main (int argc, char **argv)
 #define ADD(path, func) g_test_add (path, Fixture, NULL, fixture_set_up, func, fixture_tear_down)
   ADD ("/import/helper-faults/well", test_well);
   ADD ("/import/helper-faults/faults", test_faults);
+  ADD ("/import/helper-faults/child-left", test_child_left);
+  ADD ("/import/helper-faults/stderr", test_stderr);
+  ADD ("/import/helper-faults/reaped-elsewhere", test_reaped_elsewhere);
   ADD ("/import/helper-faults/no-helper", test_no_helper);
   /* Last, as it starts a thread, after which the environment must rest. */
   ADD ("/import/helper-faults/cancel", test_cancel);

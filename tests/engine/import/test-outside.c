@@ -1,0 +1,242 @@
+/* A model that tries to read outside its folder gets one clear error, whichever way it tries; what
+ * lies inside is read, however the model writes it. */
+#include "fixture.h"
+
+#include <fcntl.h>
+#include <glib/gstdio.h>
+#include <stdio.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+/* The model's folder is `inner`. Beside it lie what models ask for, and a folder; inside are links
+ * to all of them, a copy of what they ask for, and a folder with another copy. @ABSOLUTE@ stands
+ * for the path of the fixture's folder. */
+static void
+lay_out (Fixture *fixture, gconstpointer data)
+{
+  static const char *const folders[] = { "inner", "inner/sub", "beside" };
+  static const char *const links[][2] = { { "../box.bin", "inner/link.bin" },
+                                          { "../beside", "inner/link-folder" },
+                                          { "link.bin", "inner/link-to-link.bin" },
+                                          { "sub/box.bin", "inner/link-inside.bin" },
+                                          { "../paint.mtl", "inner/link.mtl" } };
+  static const char *const copies[]
+      = { "box.bin", "beside/box.bin", "inner/box.bin", "inner/sub/box.bin", "inner/a box.bin" };
+  static const char paint[] = "newmtl red\nKd 1 0 0\n";
+  fixture_set_up (fixture, data);
+  for (guint i = 0; i < G_N_ELEMENTS (folders); i++)
+    {
+      g_autofree char *path = fixture_path (fixture, folders[i]);
+      g_assert_cmpint (g_mkdir (path, 0700), ==, 0);
+    }
+  g_autoptr (GByteArray) bin = fixture_gltf_box (trn_vec3_make (1, 1, 1));
+  for (guint i = 0; i < G_N_ELEMENTS (copies); i++)
+    fixture_write (fixture, copies[i], bin->data, bin->len);
+  fixture_write (fixture, "paint.mtl", paint, -1);
+  fixture_write (fixture, "beside/paint.mtl", paint, -1);
+  fixture_write (fixture, "inner/paint.mtl", paint, -1);
+  for (guint i = 0; i < G_N_ELEMENTS (links); i++)
+    {
+      g_autofree char *path = fixture_path (fixture, links[i][1]);
+      g_assert_cmpint (symlink (links[i][0], path), ==, 0);
+    }
+}
+
+static char *
+fill_in (const Fixture *fixture, const char *reference)
+{
+  g_auto (GStrv) pieces = g_strsplit (reference, "@ABSOLUTE@", -1);
+  return g_strjoinv (fixture->folder, pieces);
+}
+
+static TrnMesh *
+import_gltf (Fixture *fixture, const char *reference, const char *extra)
+{
+  g_autofree char *uri = fill_in (fixture, reference);
+  g_autofree char *text = fixture_gltf_text (uri, "{\"mesh\":0}", "0", extra);
+  g_test_message ("%s", uri);
+  fixture_write (fixture, "inner/model.gltf", text, -1);
+  return fixture_import (fixture, "inner/model.gltf", TRN_LENGTH_M, TRN_UP_Y);
+}
+
+static TrnMesh *
+import_obj (Fixture *fixture, const char *reference)
+{
+  g_autofree char *library = fill_in (fixture, reference);
+  g_autofree char *text = g_strdup_printf (
+      "mtllib %s\no plate\nv 0 0 0\nv 1 0 0\nv 1 1 0\nusemtl red\nf 1 2 3\n", library);
+  g_test_message ("%s", library);
+  fixture_write (fixture, "inner/model.obj", text, -1);
+  return fixture_import (fixture, "inner/model.obj", TRN_LENGTH_M, TRN_UP_Z);
+}
+
+static void
+assert_refused (Fixture *fixture, TrnMesh *mesh)
+{
+  fixture_assert_error (fixture, mesh, "import/outside-folder");
+  const TrnDiag *diag = fixture_find (fixture, "import/outside-folder");
+  g_assert_cmpstr (trn_diag_get (diag, "reference")->text, !=, "");
+}
+
+/* The buffers of a glTF hold its shape. */
+static void
+test_gltf_buffers (Fixture *fixture, gconstpointer data)
+{
+  static const char *const outside[] = {
+    "../box.bin",
+    "sub/../../box.bin",
+    "../beside/none.bin", /* whether it is there is not told */
+    "link.bin",
+    "link-to-link.bin",
+    "link-folder/box.bin",
+    "@ABSOLUTE@/box.bin",
+    "@ABSOLUTE@/inner/box.bin",
+    "%2e%2e/box.bin",
+    "..%2Fbox.bin",
+    "%2e%2e%2f%62ox.bin",
+    "file://@ABSOLUTE@/box.bin",
+    "file:@ABSOLUTE@/box.bin",
+    "file%3A//@ABSOLUTE@/box.bin",
+    "https://example.invalid/box.bin",
+    "..\\\\box.bin",
+    "sub\\\\..\\\\..\\\\box.bin",
+    "\\\\\\\\example\\\\box.bin",
+  };
+  static const char *const inside[]
+      = { "box.bin",         "./box.bin",   "sub/box.bin", "sub/../box.bin", "../inner/box.bin",
+          "link-inside.bin", "a%20box.bin", "a box.bin",   "%62ox.bin" };
+  static const char *const missing[]
+      = { "none.bin", "C:\\\\models\\\\box.bin", "..%00/box.bin", "box.bin/..", "sub" };
+  for (guint i = 0; i < G_N_ELEMENTS (outside); i++)
+    assert_refused (fixture, import_gltf (fixture, outside[i], ""));
+  for (guint i = 0; i < G_N_ELEMENTS (inside); i++)
+    {
+      g_autoptr (TrnMesh) mesh = import_gltf (fixture, inside[i], "");
+      g_assert_nonnull (mesh);
+      g_assert_cmpuint (fixture->diags->items->len, ==, 0);
+    }
+  for (guint i = 0; i < G_N_ELEMENTS (missing); i++)
+    fixture_assert_error (fixture, import_gltf (fixture, missing[i], ""),
+                          "import/reference-missing");
+  const TrnDiag *diag = fixture_find (fixture, "import/reference-missing");
+  g_assert_cmpstr (trn_diag_get (diag, "reference")->text, ==, "sub");
+}
+
+/* Pictures are never opened, so where they lie does not matter: had one been asked for, the model
+ * would have been refused, as above. */
+static void
+test_gltf_images (Fixture *fixture, gconstpointer data)
+{
+  static const char *const uris[] = { "../box.bin", "link.bin", "@ABSOLUTE@/box.bin",
+                                      "file:///etc/hostname", "https://example.invalid/a.png" };
+  for (guint i = 0; i < G_N_ELEMENTS (uris); i++)
+    {
+      g_autofree char *uri = fill_in (fixture, uris[i]);
+      g_autofree char *extra
+          = g_strdup_printf ("\"images\":[{\"uri\":\"%s\"}],\"textures\":[{\"source\":0}],"
+                             "\"materials\":[{\"pbrMetallicRoughness\":{\"baseColorTexture\":"
+                             "{\"index\":0}}}],",
+                             uri);
+      g_autoptr (TrnMesh) mesh = import_gltf (fixture, "box.bin", extra);
+      g_assert_nonnull (mesh);
+      g_assert_cmpuint (fixture->diags->items->len, ==, 0);
+    }
+}
+
+/* Nothing of an OBJ's shape stands in its materials, but a library that lies outside is told all
+ * the same; one that is nowhere is not missed. */
+static void
+test_obj_materials (Fixture *fixture, gconstpointer data)
+{
+  static const char *const outside[] = {
+    "../paint.mtl",
+    "sub/../../paint.mtl",
+    "../none.mtl",
+    "link.mtl",
+    "link-folder/paint.mtl",
+    "@ABSOLUTE@/paint.mtl",
+    "file://@ABSOLUTE@/paint.mtl",
+    "..\\paint.mtl",
+  };
+  static const char *const fine[] = { "paint.mtl", "./paint.mtl",      "../inner/paint.mtl",
+                                      "none.mtl",  "%2e%2e/paint.mtl", "C:\\models\\paint.mtl" };
+  for (guint i = 0; i < G_N_ELEMENTS (outside); i++)
+    assert_refused (fixture, import_obj (fixture, outside[i]));
+  for (guint i = 0; i < G_N_ELEMENTS (fine); i++)
+    {
+      g_autoptr (TrnMesh) mesh = import_obj (fixture, fine[i]);
+      g_assert_nonnull (mesh);
+      g_assert_cmpuint (fixture->diags->items->len, ==, 0);
+    }
+}
+
+/* A model whose own name looks like a way out, or like a URI, is read as what it is. */
+static void
+test_names (Fixture *fixture, gconstpointer data)
+{
+  static const char *const names[] = { "a%20b.gltf", "file:model.gltf", "..gltf.gltf" };
+  g_autofree char *text = fixture_gltf_text ("box.bin", "{\"mesh\":0}", "0", "");
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *name = g_strconcat ("inner/", names[i], NULL);
+      fixture_write (fixture, name, text, -1);
+      g_autoptr (TrnMesh) mesh = fixture_import (fixture, name, TRN_LENGTH_M, TRN_UP_Y);
+      g_assert_nonnull (mesh);
+    }
+}
+
+typedef struct
+{
+  char *folder, *link;
+  int stop;
+} Swap;
+
+/* Swaps a folder inside and a link to one outside, which takes no time in between. */
+static gpointer
+swap_folders (gpointer data)
+{
+  Swap *swap = data;
+  while (g_atomic_int_get (&swap->stop) == 0)
+    g_assert_cmpint (renameat2 (AT_FDCWD, swap->folder, AT_FDCWD, swap->link, RENAME_EXCHANGE), ==,
+                     0);
+  return NULL;
+}
+
+/* While what a name leads to changes all the time, the model reads the small box inside or is
+ * refused; the large box outside never comes in. */
+static void
+test_race (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GByteArray) large = fixture_gltf_box (trn_vec3_make (9, 9, 9));
+  fixture_write (fixture, "beside/box.bin", large->data, large->len);
+  g_autofree char *folder = fixture_path (fixture, "inner/sub");
+  g_autofree char *link = fixture_path (fixture, "inner/link-folder");
+  Swap swap = { .folder = folder, .link = link };
+  GThread *thread = g_thread_new ("swap", swap_folders, &swap);
+  guint n_read = 0, n_refused = 0;
+  for (guint i = 0; i < 40; i++)
+    {
+      g_autoptr (TrnMesh) mesh = import_gltf (fixture, "sub/box.bin", "");
+      n_read += mesh != NULL;
+      n_refused += mesh == NULL;
+      if (mesh != NULL)
+        fixture_assert_box (mesh, trn_vec3_make (0, -1, 0), trn_vec3_make (1, 0, 1), 0);
+    }
+  g_atomic_int_set (&swap.stop, 1);
+  g_thread_join (thread);
+  g_test_message ("%u read, %u refused", n_read, n_refused);
+  g_assert_cmpuint (n_read + n_refused, ==, 40);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+#define ADD(path, func) g_test_add (path, Fixture, NULL, lay_out, func, fixture_tear_down)
+  ADD ("/import/outside/gltf-buffers", test_gltf_buffers);
+  ADD ("/import/outside/gltf-images", test_gltf_images);
+  ADD ("/import/outside/obj-materials", test_obj_materials);
+  ADD ("/import/outside/names", test_names);
+  ADD ("/import/outside/race", test_race);
+  return g_test_run ();
+}
