@@ -91,26 +91,33 @@ static const int allowed_calls[] = {
   SCMP_SYS (exit),          SCMP_SYS (exit_group),
 };
 
-/* Allowed with one argument as it must be. */
+/* Allowed when one argument, as far as the mask goes, is as it must be. The kernel itself looks at
+ * the lower half of a register only where an argument is an int. */
 static int
 allow_some (scmp_filter_ctx filter, int answer_fd)
 {
-  const scmp_datum_t writes = O_ACCMODE | O_CREAT | O_TRUNC | (O_TMPFILE & ~O_DIRECTORY);
+  const guint64 whole = G_MAXUINT32;
+  const guint64 writes = O_ACCMODE | O_CREAT | O_TRUNC | (O_TMPFILE & ~O_DIRECTORY);
   const struct
   {
     int call;
-    struct scmp_arg_cmp argument;
+    guint argument;
+    guint64 mask, value;
   } rules[] = {
-    { SCMP_SYS (write), SCMP_A0_32 (SCMP_CMP_EQ, (guint32)answer_fd) },
-    { SCMP_SYS (openat), SCMP_A2 (SCMP_CMP_MASKED_EQ, writes, O_RDONLY) },
-    { SCMP_SYS (mmap), SCMP_A2 (SCMP_CMP_MASKED_EQ, PROT_EXEC, 0) },
-    { SCMP_SYS (mprotect), SCMP_A2 (SCMP_CMP_MASKED_EQ, PROT_EXEC, 0) },
-    { SCMP_SYS (fcntl), SCMP_A1_32 (SCMP_CMP_EQ, F_GETFL) },
-    { SCMP_SYS (tgkill), SCMP_A0_32 (SCMP_CMP_EQ, (guint32)getpid ()) },
+    { SCMP_SYS (write), 0, whole, (guint64)answer_fd },
+    { SCMP_SYS (openat), 2, writes, O_RDONLY },
+    { SCMP_SYS (mmap), 2, PROT_EXEC, 0 },
+    { SCMP_SYS (mprotect), 2, PROT_EXEC, 0 },
+    { SCMP_SYS (fcntl), 1, whole, F_GETFL },
+    { SCMP_SYS (tgkill), 0, whole, (guint64)getpid () },
   };
   int result = 0;
   for (guint i = 0; i < G_N_ELEMENTS (rules) && result == 0; i++)
-    result = seccomp_rule_add_array (filter, SCMP_ACT_ALLOW, rules[i].call, 1, &rules[i].argument);
+    {
+      const struct scmp_arg_cmp compare
+          = { rules[i].argument, SCMP_CMP_MASKED_EQ, rules[i].mask, rules[i].value };
+      result = seccomp_rule_add_array (filter, SCMP_ACT_ALLOW, rules[i].call, 1, &compare);
+    }
   return result;
 }
 

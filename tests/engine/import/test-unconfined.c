@@ -18,9 +18,10 @@ refuse_filters (gboolean folders)
   g_assert_nonnull (filter);
   g_assert_cmpint (seccomp_rule_add (filter, SCMP_ACT_ERRNO (ENOSYS), SCMP_SYS (seccomp), 0), ==,
                    0);
-  g_assert_cmpint (seccomp_rule_add (filter, SCMP_ACT_ERRNO (EINVAL), SCMP_SYS (prctl), 1,
-                                     SCMP_A0 (SCMP_CMP_EQ, PR_SET_SECCOMP)),
-                   ==, 0);
+  const struct scmp_arg_cmp set_filter = { 0, SCMP_CMP_MASKED_EQ, G_MAXUINT32, PR_SET_SECCOMP };
+  g_assert_cmpint (
+      seccomp_rule_add_array (filter, SCMP_ACT_ERRNO (EINVAL), SCMP_SYS (prctl), 1, &set_filter),
+      ==, 0);
   if (folders)
     g_assert_cmpint (
         seccomp_rule_add (filter, SCMP_ACT_ERRNO (ENOSYS), SCMP_SYS (landlock_create_ruleset), 0),
