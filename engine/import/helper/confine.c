@@ -76,19 +76,33 @@ confine_to_folder (int folder_fd)
 
 /* Harmless whatever they are given. */
 static const int allowed_calls[] = {
-  SCMP_SYS (read),          SCMP_SYS (lseek),
-  SCMP_SYS (close),         SCMP_SYS (fstat),
-  SCMP_SYS (newfstatat),    SCMP_SYS (readlink),
-  SCMP_SYS (readlinkat),    SCMP_SYS (faccessat2), /* realpath, for a folder before `..` */
-  SCMP_SYS (faccessat),     SCMP_SYS (brk),
-  SCMP_SYS (munmap),        SCMP_SYS (mremap),
-  SCMP_SYS (madvise),       SCMP_SYS (futex),
-  SCMP_SYS (sched_yield),   SCMP_SYS (sysinfo), /* qsort asks for the size of the memory */
-  SCMP_SYS (clock_gettime), SCMP_SYS (gettimeofday),
-  SCMP_SYS (getrandom),     SCMP_SYS (getpid),
-  SCMP_SYS (gettid),        SCMP_SYS (rt_sigprocmask),
-  SCMP_SYS (rt_sigreturn),  SCMP_SYS (restart_syscall),
-  SCMP_SYS (exit),          SCMP_SYS (exit_group),
+  SCMP_SYS (read),
+  SCMP_SYS (lseek),
+  SCMP_SYS (close),
+  SCMP_SYS (fstat),
+  SCMP_SYS (newfstatat),
+  SCMP_SYS (readlink),
+  SCMP_SYS (readlinkat),
+  SCMP_SYS (faccessat2), /* realpath, for a folder before `..` */
+  SCMP_SYS (faccessat),
+  SCMP_SYS (brk),
+  SCMP_SYS (munmap),
+  SCMP_SYS (mremap),
+  SCMP_SYS (madvise),
+  SCMP_SYS (futex),
+  SCMP_SYS (sched_yield),
+  SCMP_SYS (sysinfo), /* qsort asks for the size of the memory */
+  SCMP_SYS (clock_gettime),
+  SCMP_SYS (gettimeofday),
+  SCMP_SYS (getrandom),
+  SCMP_SYS (getpid),
+  SCMP_SYS (gettid),
+  SCMP_SYS (rt_sigprocmask),
+  SCMP_SYS (rt_sigreturn),
+  SCMP_SYS (sigaltstack),
+  /* the address sanitizer asks before it leaves a stack */ SCMP_SYS (restart_syscall),
+  SCMP_SYS (exit),
+  SCMP_SYS (exit_group),
 };
 
 /* Allowed when one argument, as far as the mask goes, is as it must be. The kernel itself looks at
