@@ -11,8 +11,9 @@
 #define TRN_ANSWER_SHARE 2
 /* What a part takes beside its name: the allocator's own bytes are counted generously. */
 #define PART_BYTES (sizeof (TrnMeshPart) + 64)
-/* Mesh files hold single precision, so no coordinate is known better than this share of it. */
-#define LEAST_LOSS 0x1p-25
+/* No coordinate is known better than to half a unit of double precision, and half of that for
+ * slack. With the caller's limit on the loss this keeps coordinates below 10^13 m. */
+#define LEAST_LOSS 0x1p-54
 #define LEAST_UNIT_M 1e-9
 #define LARGEST_UNIT_M 1e6
 

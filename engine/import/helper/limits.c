@@ -33,7 +33,7 @@ trn_helper_limits_set (const TrnHelperLimits *limits)
                 && set_limit (RLIMIT_MEMLOCK, 0, 0)
                 && set_limit (RLIMIT_MSGQUEUE, 0, 0)
                 /* A group of its own: the parent ends all of it. */
-                && setpgid (0, 0) == 0
+                && (getpgrp () == getpid () || setpgid (0, 0) == 0)
                 && prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0
                 /* Ends with the thread that started it, however that ends. */
                 && prctl (PR_SET_PDEATHSIG, SIGKILL, 0, 0, 0) == 0;
