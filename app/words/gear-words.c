@@ -37,6 +37,9 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "loads/dynamic/factor") == 0)
     return g_strdup (_ ("Not known: the rule has no dynamic factor for so small a load; set one of "
                         "your own with its source"));
+  if (strcmp (missing, "shackle/pin") == 0)
+    return g_strdup (_ ("Not known: pulled straight the shackle holds it, pulled aside it may not; "
+                        "the plan leaves out shackle/pin, how its pin lies"));
   if (strcmp (missing, "park") == 0)
     return g_strdup (_ ("Not known: no hoist of the lift uses this crane, and the plan leaves out "
                         "park, the place of its hook then"));

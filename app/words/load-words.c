@@ -95,6 +95,8 @@ static const Word numbers[] = {
   { "slings", N_ ("slings") },
   { "shackles", N_ ("shackles") },
   { "dynamic-factor", N_ ("dynamic factor") },
+  { "side-factor", N_ ("side load factor") },
+  { "aside", N_ ("pulled aside by") },
   { "radius", N_ ("at the radius") },
   { "turned", N_ ("turned by") },
   { "least", N_ ("at least") },

@@ -269,6 +269,8 @@ static const struct
   { "plan/not-two-points", N_ ("Two points are needed here, in square brackets; write them.") },
   { "plan/between-one-point", N_ ("Both points are one, so that the direction of the beam is not "
                                   "known; name two different ones.") },
+  { "plan/no-direction",
+    N_ ("All three are 0, so that there is no direction; write which way it goes.") },
   { "plan/not-pair",
     N_ ("A pair is [a, b]: the ids of two bodies in square brackets; write them.") },
   { "plan/connected-part",

@@ -19,11 +19,16 @@
  * plumb at the middle. Upper legs hold one end each, whatever the other does; the lower legs of an
  * end are a bridle that meets there.
  *
+ * Shackle. Its bow swings about its pin, so that the pull is straight as long as it is square to
+ * the pin; what it is aside by is the angle between the leg and the plane square to the pin, with
+ * the sine |r·n|/|r|, n along the pin. That is never more than a right angle.
+ *
  * Compression of the beam: what the upper leg of an end pulls inwards, V cot α, and what the lower
  * legs do, T cos β, at most. */
 #include "sling-force.h"
 
 #include "hang.h"
+#include "sling-rating.h"
 
 #define LEGS_MAX 4
 
@@ -109,6 +114,49 @@ along_sling (const TrnHookForce *force, guint index, TrnInterval s)
                   trn_interval_point (trn_interval_middle (s)), at);
   TrnJet3 r = trn_jet3_sub (over[0], over[1]), middle = trn_jet3_sub (at[0], at[1]);
   return (Box){ tight (r.x, middle.x, s), tight (r.y, middle.y, s), tight (r.z, middle.z, s) };
+}
+
+/* ---- which way a pin lies ---- */
+
+/* Along the pin of the leg's shackle, of length 1. */
+static Box
+along_pin (const TrnHookForce *force, guint index, TrnInterval s)
+{
+  const TrnCarried *carried = &force->carried;
+  const TrnRig *rig = carried->check->run->rig;
+  const TrnSling *sling = &force->hoist->slings[index];
+  const TrnVec3 pin = sling->shackle.pin;
+  const TrnInterval spans[2] = { s, trn_interval_point (trn_interval_middle (s)) };
+  TrnJet3 n[2];
+  for (guint i = 0; i < 2; i++)
+    if (sling->to_beam)
+      {
+        TrnJet3 ends[2];
+        trn_hang_beam (rig, force->hoist, carried->move, spans[i], ends);
+        TrnJet3 e = trn_jet3_sub (ends[1], ends[0]);
+        const double x = pin.x / force->hoist->beam.length_m,
+                     y = pin.y / force->hoist->beam.length_m;
+        n[i] = (TrnJet3){ trn_jet_sub (trn_jet_scale (e.x, x), trn_jet_scale (e.y, y)),
+                          trn_jet_add (trn_jet_scale (e.y, x), trn_jet_scale (e.x, y)),
+                          trn_jet_constant (pin.z) };
+      }
+    else
+      n[i] = trn_jet3_sub (trn_hang_point (rig, force->hoist, carried->move, spans[i],
+                                           trn_vec3_add (sling->to, pin)),
+                           trn_hang_point (rig, force->hoist, carried->move, spans[i], sling->to));
+  return (Box){ tight (n[0].x, n[1].x, s), tight (n[0].y, n[1].y, s), tight (n[0].z, n[1].z, s) };
+}
+
+static gboolean
+aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
+{
+  Box r = along_sling (force, index, s), n = along_pin (force, index, s);
+  TrnInterval along = trn_interval_mul (box_dot (r, n), trn_interval_inverse (box_length (r)));
+  const double most = fmin (1, trn_interval_size (along)),
+               least = along.lo > 0 ? along.lo : fmax (0, -along.hi);
+  *sine = (TrnInterval){ fmax (TRN_SLING_LEAST_ASIDE, fmin (1, least)),
+                         fmax (TRN_SLING_LEAST_ASIDE, most) };
+  return trn_interval_is_value (along);
 }
 
 /* ---- which way is up ---- */
@@ -390,6 +438,21 @@ compression (const TrnSlingQuestion *question, TrnInterval s, TrnInterval *value
   return trn_interval_is_value (*value);
 }
 
+/* The factor falls as the angle grows. */
+static gboolean
+shackle (const TrnSlingQuestion *q, TrnInterval s, TrnInterval tension, TrnInterval *value)
+{
+  TrnInterval sine;
+  if (!aside (q->force, q->index, s, &sine))
+    return FALSE;
+  const double least = trn_shackle_side_factor (asin (sine.hi)),
+               most = trn_shackle_side_factor (asin (sine.lo));
+  g_assert (least > 0 && least <= most);
+  *value = (TrnInterval){ tension.lo / (tension.lo > 0 ? most : least), tension.hi / least };
+  *value = trn_interval_widen (value->lo, value->hi, 1e-15);
+  return trn_interval_is_value (*value);
+}
+
 gboolean
 trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
 {
@@ -405,8 +468,12 @@ trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
       *value = trn_interval_neg (sine_of (&bridle, bridle.self));
       return trn_interval_is_value (*value);
     }
+  if (q->quantity == TRN_SLING_ASIDE)
+    return aside (q->force, q->index, s, value);
   if (!bridle_tension (&bridle, &tension))
     return FALSE;
+  if (q->quantity == TRN_SLING_SHACKLE)
+    return shackle (q, s, tension, value);
   *value = q->quantity == TRN_SLING_PUSH ? trn_interval_neg (tension) : tension;
   return TRUE;
 }

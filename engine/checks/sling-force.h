@@ -8,6 +8,10 @@ typedef enum
   TRN_SLING_TENSION,   /* N: the greatest that the leg can have */
   TRN_SLING_PUSH,      /* N: minus its least tension; above 0 it would have to push */
   TRN_SLING_FLATNESS,  /* minus the sine of its angle from the level */
+  TRN_SLING_ASIDE,     /* sine of its angle from the plane square to the pin of its shackle, which
+                          must be given; or TRN_SLING_LEAST_ASIDE in place of less */
+  TRN_SLING_SHACKLE,   /* N: the straight pull that takes as much of its shackle as its tension does
+                          with what the pull aside leaves of it */
   TRN_BEAM_COMPRESSION /* N; of the hoist's beam; index is not looked at */
 } TrnSlingQuantity;
 
@@ -17,6 +21,9 @@ typedef struct
   TrnSlingQuantity quantity;
   guint index; /* of the hoist's slings */
 } TrnSlingQuestion;
+
+/* What counts as straight (sling-rating.h), so that nobody need look closer. */
+#define TRN_SLING_LEAST_ASIDE 1e-4
 
 /* A TrnEnclosure (worst.h). */
 gboolean trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value);

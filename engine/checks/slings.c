@@ -1,7 +1,10 @@
 /* Tensions are those under the dynamic hook load, with the weight of all rigging below the hook,
  * against the working load limit times the standard acceleration of free fall.
  *
- * Shackles are taken to pull straight: plans do not say how they turn.
+ * Shackles. What the pull aside leaves of one (sling-rating.h) is its limit at the moment that
+ * governs, at which tension over what is left is greatest. Where the plan does not say how the pin
+ * lies, any way is possible: what is left at a right angle is enough, or more than all is too much,
+ * and nothing is known between.
  *
  * Moment of a beam. Held at its middle it is bent by what hangs from its ends and by its own
  * weight. Held at its ends its own weight alone bends it, by m g L/8. Compression and moment are
@@ -59,14 +62,40 @@ set_time (TrnFinding *finding, const TrnHookForce *force, double s)
   finding->time_s = trn_lift_check_time (force->carried.check, force->carried.move, s);
 }
 
+/* What is left of a shackle whose pin may lie any way. */
+static double
+any_way_left (TrnFinding *finding, double tension_n)
+{
+  if (tension_n > finding->limit)
+    return 1;
+  if (tension_n > finding->limit * TRN_SHACKLE_SIDE_LEAST)
+    finding->missing = "shackle/pin";
+  return TRN_SHACKLE_SIDE_LEAST;
+}
+
+/* At the moment that governs. */
+static double
+left_aside (const TrnHookForce *force, guint index, double s, double *aside_deg)
+{
+  const TrnSlingQuestion question = { force, TRN_SLING_ASIDE, index };
+  TrnInterval sine;
+  if (!trn_sling_force_ask (&question, trn_interval_point (s), &sine))
+    return TRN_SHACKLE_SIDE_LEAST;
+  *aside_deg = sine.hi <= TRN_SLING_LEAST_ASIDE ? 0 : asin (sine.hi) * 180 / G_PI;
+  return trn_shackle_side_factor (asin (sine.hi));
+}
+
 static void
 set_tension (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item, guint index)
 {
   const TrnSling *sling = &force->hoist->slings[index];
+  const gboolean is_shackle = item == TRN_SLINGS_SHACKLE;
+  const gboolean has_pin = is_shackle && isfinite (sling->shackle.pin.x);
   TrnWorst push = find (force, TRN_SLING_PUSH, index);
-  TrnWorst tension = find (force, TRN_SLING_TENSION, index);
-  double wll_kg = item == TRN_SLINGS_SHACKLE ? sling->shackle.wll_kg : sling->wll_kg;
-  finding->limit = wll_kg * TRN_GRAVITY_M_S2;
+  TrnWorst tension = find (force, has_pin ? TRN_SLING_SHACKLE : TRN_SLING_TENSION, index);
+  finding->limit = (is_shackle ? sling->shackle.wll_kg : sling->wll_kg) * TRN_GRAVITY_M_S2;
+  if (is_shackle)
+    finding->source = TRN_SHACKLE_SIDE_SOURCE;
   if (!tension.complete)
     {
       /* A leg that does not go down at some moment holds nothing. */
@@ -76,14 +105,27 @@ set_tension (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item,
       return;
     }
   gboolean pushes = push.bound > FLUSH * tension.bound;
-  finding->value = tension.bound;
-  finding->margin = finding->limit - tension.bound;
-  finding->utilisation = tension.bound / finding->limit;
+  double left = 1, aside_deg = NAN;
+  if (has_pin)
+    left = left_aside (force, index, tension.met_s, &aside_deg);
+  else if (is_shackle)
+    left = any_way_left (finding, tension.bound);
+  finding->value = has_pin ? tension.bound * left : tension.bound;
+  finding->limit *= left;
+  finding->margin = finding->limit - finding->value;
+  finding->utilisation = finding->value / finding->limit;
+  set_time (finding, force, pushes ? push.met_s : tension.met_s);
+  if (is_shackle)
+    trn_finding_add_number (finding, "side-factor", left, TRN_UNIT_NONE);
+  if (has_pin)
+    trn_finding_add_number (finding, "aside", aside_deg, TRN_UNIT_DEG);
+  if (finding->missing != NULL && !pushes)
+    return;
+  finding->missing = NULL;
   finding->verdict = finding->margin >= 0 && !pushes ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
   finding->state = pushes                 ? TRN_STATE_SLACK
                    : finding->margin >= 0 ? TRN_STATE_WITHIN
                                           : TRN_STATE_OUTSIDE;
-  set_time (finding, force, pushes ? push.met_s : tension.met_s);
 }
 
 static void

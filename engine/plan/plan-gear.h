@@ -126,6 +126,9 @@ typedef struct
 {
   char *id; /* owned; NULL where left out */
   double mass_kg, wll_kg;
+  /* Along its pin, square to the plate of its lug, of length 1: load frame; at an end of a beam x
+   * along it from a to b, y level across, z up. NAN where left out. */
+  TrnVec3 pin;
 } TrnShackle;
 
 typedef enum

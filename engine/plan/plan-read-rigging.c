@@ -88,14 +88,21 @@ read_sling_ends (const Rigging *rigging, const TrnValue *value, const TrnHoist *
 static void
 read_shackle (TrnReader *reader, const TrnValue *value, TrnShackle *shackle)
 {
-  static const char *const keys[] = { "id", "mass", "wll", NULL };
+  static const char *const keys[] = { "id", "mass", "wll", "pin", NULL };
   TrnValue member = trn_value_member (value, "shackle");
-  *shackle = (TrnShackle){ NULL, NAN, NAN };
+  *shackle = (TrnShackle){ NULL, NAN, NAN, { NAN, NAN, NAN } };
   if (!trn_read_object (reader, &member, keys))
     return;
   shackle->id = read_new_id (reader, &member, TRN_OPTIONAL);
   shackle->mass_kg = read_optional_mass (reader, &member, "mass");
   shackle->wll_kg = read_optional_mass (reader, &member, "wll");
+  const TrnVec3 pin = trn_read_vec3 (reader, &member, "pin", TRN_OPTIONAL, &trn_range_gear_length);
+  const double length = trn_vec3_length (pin);
+  TrnValue pin_value = trn_value_member (&member, "pin");
+  if (length < TRN_SOLID_LEAST_M)
+    trn_read_fault (reader, &pin_value, "plan/no-direction");
+  else if (isfinite (length))
+    shackle->pin = trn_vec3_scale (pin, 1 / length);
 }
 
 static void

@@ -22,4 +22,6 @@ double trn_sling_skew_factor (guint n_legs, gboolean is_equalised);
 /* What is left of a bow shackle's capacity under a pull aside by this angle: makers' common table,
  * 1 at 0°, 0.7 at 45°, 0.5 at 90°, and 0 beyond, where it is not allowed. Between the rows the
  * lower value counts: nothing is known of the curve. */
+#define TRN_SHACKLE_SIDE_SOURCE "shackle side load: makers' common table"
+#define TRN_SHACKLE_SIDE_LEAST 0.5 /* what is left of it at any angle */
 double trn_shackle_side_factor (double aside_rad);

@@ -160,6 +160,89 @@ test_off_middle (void)
   test_run_clear (&run);
 }
 
+/* Two legs, 1 m beside and 1 m below the hook, T = W √2/2 of 1002 kg and a shackle of 1 kg, so 1003
+ * kg: 709.2 kg each. Makers' common table: nothing is lost by a pull square to the pin, 30 % up to
+ * 45° aside, half up to 90°. */
+#define SHACKLED(wll, pin)                                                                         \
+  MAIN ("1", "{'id': 'a', 'to': [-1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll': 2000, 'shackle': " \
+             "{'mass': 1, 'wll': " wll pin "}}, " LEG ("b", "[1, 0, 2]"))
+
+static void
+test_shackle (void)
+{
+  static const struct
+  {
+    const char *rigging;
+    double left, aside_deg, wll;
+    gboolean passes;
+  } cases[] = {
+    /* Across: the leg lies in the plate of its lug. */
+    { SHACKLED ("710", ", 'pin': [0, 5, 0]"), 1, 0, 710, TRUE },
+    { SHACKLED ("709", ", 'pin': [0, 1, 0]"), 1, 0, 709, FALSE },
+    /* Plumb, or along the bridle: the leg is 45° out of the plate. */
+    { SHACKLED ("1014", ", 'pin': [0, 0, 1]"), 0.7, 45, 1014, TRUE },
+    { SHACKLED ("1012", ", 'pin': [1, 0, 0]"), 0.7, 45, 1012, FALSE },
+    /* In the plate, which slants; and out of it with the sine ½/1.137. */
+    { SHACKLED ("1014", ", 'pin': [0.5, 0.7071067811865476, -0.5]"), 1, 0, 1014, TRUE },
+    { SHACKLED ("1012", ", 'pin': [0.5, 1, 0.2071067811865476]"), 0.7, 26.0, 1012, FALSE },
+    /* Along the leg. */
+    { SHACKLED ("1419", ", 'pin': [1, 0, 1]"), 0.5, 90, 1419, TRUE },
+    { SHACKLED ("1418", ", 'pin': [1, 0, 1]"), 0.5, 90, 1418, FALSE },
+    /* Any way. */
+    { SHACKLED ("1419", ""), 0.5, NAN, 1419, TRUE },
+    { SHACKLED ("709", ""), 1, NAN, 709, FALSE },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TestGear t = plan (cases[i].rigging);
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f = sling (&run, "a", "shackle");
+      g_assert_cmpint (f->verdict, ==, cases[i].passes ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL);
+      g_assert_cmpint (f->state, ==, cases[i].passes ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE);
+      test_assert_force (f->value, 1003 * G * sqrt (0.5));
+      test_assert_force (f->limit, cases[i].wll * cases[i].left * G);
+      test_assert_force (test_number (f, "side-factor"), cases[i].left);
+      if (isfinite (cases[i].aside_deg))
+        test_assert_between (test_number (f, "aside"), cases[i].aside_deg, 0.01, 0.5);
+      g_assert_nonnull (f->source);
+      test_run_clear (&run);
+    }
+  /* Straight it holds, aside it may not. */
+  TestGear t = plan (SHACKLED ("1000", ""));
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (sling (&run, "a", "shackle"), "shackle/pin");
+  test_run_clear (&run);
+}
+
+/* A turn about the plumb line and a pin on the end of a beam: upper legs at 45° in the plane of the
+ * beam, so that a pin across is pulled straight and one along it by 45° aside. */
+static void
+test_shackle_on_beam (void)
+{
+  static const char *const pins[] = { "[0, 1, 0]", "[1, 0, 0]" };
+  for (guint i = 0; i < G_N_ELEMENTS (pins); i++)
+    {
+      g_autofree char *rigging = g_strdup_printf (
+          "{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4, 'height': 0.5,"
+          " 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2,"
+          " 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100}, 'slings': [{'id':"
+          " 'up-a', 'to': 'beam-a', 'diameter': 0.02, 'mass': 1, 'wll': 1000, 'shackle': {'mass':"
+          " 1, 'wll': 2000, 'pin': %s}}, {'id': 'up-b', 'to': 'beam-b', 'diameter': 0.02, 'mass':"
+          " 1, 'wll': 1000}, {'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter': 0.02,"
+          " 'mass': 1, 'wll': 1000}, {'id': 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter':"
+          " 0.02, 'mass': 1, 'wll': 1000}]}}",
+          pins[i]);
+      TestGear t = plan (rigging);
+      t.moves = "{'do': 'turn', 'by': 40, 'seconds': 10}";
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f = sling (&run, "up-a", "shackle");
+      TEST_PASSES (f, TRN_STATE_WITHIN);
+      test_assert_force (test_number (f, "side-factor"), i == 0 ? 1 : 0.7);
+      test_assert_between (test_number (f, "aside"), i == 0 ? 0 : 45, 1e-6, 1e-6);
+      test_run_clear (&run);
+    }
+}
+
 /* A spreader of 2 m, 100 kg, 1 m below the hook, upper legs at 45°, plumb lower legs: each end
  * bears half of 1000 + 4 kg, an upper leg that and half the beam, times √2; compression as much as
  * one end bears with half the beam. Its own weight bends it by m g L/8. */
@@ -182,6 +265,7 @@ test_beam (void)
   test_assert_force (sling (&run, "up-b", "tension")->value, (end_n + 50 * G) * sqrt (2));
   TEST_FAILS (sling (&run, "a", "shackle"), TRN_STATE_OUTSIDE);
   test_assert_force (sling (&run, "a", "shackle")->utilisation, 1004.5 / 2 / 400);
+  test_assert_force (test_number (sling (&run, "a", "shackle"), "side-factor"), 1);
   const TrnFinding *compression = sling (&run, "bar", "compression");
   test_assert_judged (compression, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
   test_assert_force (compression->value, end_n + 50 * G);
@@ -208,7 +292,8 @@ test_one_end (void)
 
 /* Legs of the main hook while a tail takes over: the beam of 8 m from lying to 60°, two legs on
  * each side of its axis at the head, 1 m up for 1 m aside. The share of the main does not change,
- * ½. */
+ * ½. With its pin along the beam a shackle is pulled straight at first, and in the end by the sine
+ * sin 60°/√2 aside. */
 static void
 test_tilt (void)
 {
@@ -223,7 +308,8 @@ test_tilt (void)
           .rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4,"
                      " 'height': 0.5, 'mass': 200}, 'slings': [{'id': 'n', 'to': [4, 1, 0.2],"
                      " 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 's', 'to': [4, -1,"
-                     " 0.2], 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}, 'tail': {'point':"
+                     " 0.2], 'diameter': 0.02, 'mass': 0.5, 'wll': 1000, 'shackle': {'mass':"
+                     " 0.5, 'wll': 1000, 'pin': [2, 0, 0]}}]}, 'tail': {'point':"
                      " [-4, 0, 0.2]}}",
           .moves = "{'do': 'tilt', 'by': -60, 'axis': 90, 'guide': 'head-plumb', 'head':"
                    " [4, 0, 0.2], 'tail': [-4, 0, 0.2], 'seconds': 60}" };
@@ -233,6 +319,10 @@ test_tilt (void)
   test_assert_between (f->value, 502 * G * sqrt (2) / 2, 1e-6, 3e-4 * 502 * G);
   const TrnFinding *main = test_force (&run, TRN_CHECK_LOAD_SHARE, "crane", "main");
   test_assert_between (main->value, 500, 1e-6, 1e-2);
+  const TrnFinding *shackle = sling (&run, "s", "shackle");
+  TEST_PASSES (shackle, TRN_STATE_WITHIN);
+  test_assert_force (shackle->limit, 700 * G);
+  test_assert_between (test_number (shackle, "aside"), 37.761244, 30, 1e-3);
   test_run_clear (&run);
 }
 
@@ -261,6 +351,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/slings/four-legs", test_four_legs);
   g_test_add_func ("/checks/slings/off-middle", test_off_middle);
   g_test_add_func ("/checks/slings/beam", test_beam);
+  g_test_add_func ("/checks/slings/shackle", test_shackle);
+  g_test_add_func ("/checks/slings/shackle-on-beam", test_shackle_on_beam);
   g_test_add_func ("/checks/slings/one-end", test_one_end);
   g_test_add_func ("/checks/slings/tilt", test_tilt);
   g_test_add_func ("/checks/slings/missing", test_missing);

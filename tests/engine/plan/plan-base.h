@@ -102,7 +102,7 @@
   "  \"slings\": [\n"                                                                              \
   "   {\"id\": \"up-a\", \"to\": \"beam-a\", \"diameter\": 0.051, \"length\": 2.65, \"mass\": "    \
   "40, \"wll\": 45000,\n"                                                                          \
-  "    \"shackle\": {\"id\": \"sh-1\", \"mass\": 12, \"wll\": 55000}},\n"                          \
+  "    \"shackle\": {\"id\": \"sh-1\", \"mass\": 12, \"wll\": 55000, \"pin\": [0, 3, 4]}},\n"      \
   "   {\"id\": \"up-b\", \"from\": \"hook\", \"to\": \"beam-b\", \"diameter\": 0.052},\n"          \
   "   {\"id\": \"down-a\", \"from\": \"beam-a\", \"to\": \"lug\", \"diameter\": 0.053}]},\n"       \
   "  \"tail\": {\"gear\": \"tailer\", \"point\": \"tail\", \"moves\": [1, 6],\n"                   \

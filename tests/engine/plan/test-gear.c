@@ -292,6 +292,9 @@ test_rigging (void)
   g_assert_cmpstr (first->shackle.id, ==, "sh-1");
   g_assert_cmpfloat (first->shackle.mass_kg, ==, 12);
   g_assert_cmpfloat (first->shackle.wll_kg, ==, 55000);
+  g_assert_cmpfloat_with_epsilon (first->shackle.pin.y, 0.6, 1e-15);
+  g_assert_cmpfloat_with_epsilon (first->shackle.pin.z, 0.8, 1e-15);
+  g_assert_true (isnan (second->shackle.pin.x));
   g_assert_true (second->to_beam && second->to_beam_b);
   g_assert_true (isnan (second->length_m) && isnan (second->mass_kg) && isnan (second->wll_kg));
   g_assert_null (second->shackle.id);
