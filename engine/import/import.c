@@ -15,6 +15,8 @@
 #include <unistd.h>
 
 #define HASH_BYTES 262144
+/* A unit that went through single precision is the same. */
+#define UNIT_SAME 1e-7
 
 /* One call of trn_import_mesh. */
 typedef struct
@@ -163,6 +165,7 @@ static const struct
   [TRN_NOTE_READER] = { "import/reader", "text", { "times", NULL } },
   [TRN_NOTE_UNCONFINED] = { "import/unconfined", "reason", { NULL, NULL } },
   [TRN_NOTE_NOT_COUNTED] = { "import/not-counted", NULL, { NULL, NULL } },
+  [TRN_NOTE_BENT] = { "import/bent", NULL, { "polygons", NULL } },
   [TRN_NOTE_EXPERIMENTAL] = { "import/experimental", "format", { NULL, NULL } },
 };
 
@@ -272,10 +275,13 @@ settle_frame (const Job *job, const TrnStreamHeader *header, double *metres, gbo
   if (request->up != TRN_UP_UNDECLARED)
     *y_up = request->up == TRN_UP_Y;
 
-  if (declared > 0 && declared != *metres)
+  if (declared > 0 && fabs (declared - *metres) > UNIT_SAME * *metres)
     {
       char buffer[G_ASCII_DTOSTR_BUF_SIZE];
-      const char *name = declared == 1 ? "m" : g_ascii_dtostr (buffer, sizeof buffer, declared);
+      const char *name = g_ascii_dtostr (buffer, sizeof buffer, declared);
+      for (guint u = TRN_LENGTH_M; u < G_N_ELEMENTS (unit_names); u++)
+        if (declared == trn_length_unit_metres ((TrnLengthUnit)u))
+          name = unit_names[u];
       add_contradiction (job, "import/unit-contradicts", name, unit_names[request->unit]);
     }
   if (header->up != TRN_STREAM_UP_NONE && *y_up != (header->up == TRN_STREAM_UP_Y))

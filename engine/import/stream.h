@@ -67,7 +67,8 @@ typedef enum
   TRN_NOTE_UNCONFINED,        /* warning; text: why the system calls are not filtered */
   TRN_NOTE_NOT_COUNTED,       /* warning; the faces were held against no count in the file */
   TRN_NOTE_EXPERIMENTAL,      /* warning; text: the format */
-  TRN_NOTE_LAST = TRN_NOTE_EXPERIMENTAL,
+  TRN_NOTE_BENT,              /* warning; polygons that could not be cut and were covered */
+  TRN_NOTE_LAST = TRN_NOTE_BENT,
 } TrnNoteCode;
 
 /* What a text may hold: nothing that steers a terminal, breaks a line, or turns the order in which

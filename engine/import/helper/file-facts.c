@@ -1,4 +1,5 @@
 #include "file-facts.h"
+#include "dae-facts.h"
 #include "gltf-facts.h"
 
 #include <stdio.h>
@@ -15,8 +16,8 @@
 #define ROUNDINGS_PLAIN 2
 #define ROUNDINGS_EXPONENT 6
 
-static double
-text_roundings (gboolean exponents, gboolean weights)
+double
+trn_text_roundings (gboolean exponents, gboolean weights)
 {
   double k = exponents ? ROUNDINGS_EXPONENT : ROUNDINGS_PLAIN;
   return weights ? 2 * k + 1 : k;
@@ -61,6 +62,34 @@ skip_space (const char *p)
   return p;
 }
 
+typedef struct
+{
+  GByteArray *used; /* for each vertex: whether a face has it */
+  guint64 n_used;
+  gboolean unknown; /* a face names a vertex that is not there yet, or goes over several lines */
+} ObjVertices;
+
+/* Marks the vertices that a face names: "f 1/2/3 -1//4 …". */
+static void
+mark_vertices (ObjVertices *vertices, const char *p)
+{
+  for (p = skip_space (p + 1); *p != '\0' && *p != '#' && !vertices->unknown; p = skip_space (p))
+    {
+      char *end;
+      gint64 index = g_ascii_strtoll (p, &end, 10);
+      gint64 at = index < 0 ? vertices->used->len + index : index - 1;
+      if (end == p || at < 0 || at >= vertices->used->len)
+        {
+          vertices->unknown = TRUE;
+          return;
+        }
+      vertices->n_used += vertices->used->data[at] == 0;
+      vertices->used->data[at] = 1;
+      for (p = end; *p != '\0' && !g_ascii_isspace (*p);)
+        p++;
+    }
+}
+
 /* Faces are the lines that begin with "f" and name three corners or more. */
 static void
 read_obj (FILE *stream, TrnFileFacts *facts)
@@ -68,7 +97,9 @@ read_obj (FILE *stream, TrnFileFacts *facts)
   char *line = NULL;
   gsize room = 0;
   guint words = 0;
+  const guint8 unused = 0;
   gboolean exponents = FALSE, weights = FALSE, continued = FALSE, is_face = FALSE;
+  ObjVertices vertices = { .used = g_byte_array_new () };
   while (getline (&line, &room, stream) > 0)
     {
       const char *p = skip_space (line);
@@ -83,13 +114,20 @@ read_obj (FILE *stream, TrnFileFacts *facts)
         {
           exponents |= has_exponent (p) || continued;
           weights |= more == 5 || continued;
+          g_byte_array_append (vertices.used, &unused, 1);
         }
       words += more;
+      vertices.unknown = vertices.unknown || (is_face && continued);
       if (is_face && !continued)
         facts->faces += words >= 4;
+      if (is_face && words >= 4 && !continued)
+        mark_vertices (&vertices, p);
     }
   free (line);
-  facts->roundings = text_roundings (exponents, weights);
+  facts->vertices = vertices.unknown ? 0 : vertices.n_used;
+  facts->torn = TRUE;
+  facts->roundings = trn_text_roundings (exponents, weights);
+  g_byte_array_unref (vertices.used);
 }
 
 /* Binary is what has exactly the length that its own count demands: 80 bytes of header, the
@@ -105,8 +143,9 @@ read_stl (FILE *stream, guint64 size, TrnFileFacts *facts)
       count = GUINT32_FROM_LE (count);
       if (size == 84 + 50 * (guint64)count)
         {
-          *facts
-              = (TrnFileFacts){ .faces = count, .nameless = TRUE, .roundings = ROUNDINGS_BINARY };
+          *facts = (TrnFileFacts){
+            .faces = count, .counted = TRUE, .nameless = TRUE, .roundings = ROUNDINGS_BINARY
+          };
           return;
         }
     }
@@ -121,7 +160,7 @@ read_stl (FILE *stream, guint64 size, TrnFileFacts *facts)
       exponents |= has_exponent (p);
     }
   free (line);
-  facts->roundings = text_roundings (exponents, FALSE);
+  facts->roundings = trn_text_roundings (exponents, FALSE);
 }
 
 /* One line of a PLY header. FALSE when it ends the header or is impossible. */
@@ -167,16 +206,28 @@ read_ply (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
   while (text && ended && !exponents && getline (&line, &room, stream) > 0)
     exponents = has_exponent (line);
   free (line);
-  facts->roundings = text ? text_roundings (exponents, FALSE) : ROUNDINGS_BINARY;
+  facts->roundings = text ? trn_text_roundings (exponents, FALSE) : ROUNDINGS_BINARY;
 }
 
 void
 trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, TrnAnswer *answer)
 {
-  *facts = (TrnFileFacts){ .roundings = ROUNDINGS_BINARY };
+  *facts = (TrnFileFacts){ .roundings = ROUNDINGS_BINARY, .counted = TRUE };
   if (format == TRN_FORMAT_GLTF || format == TRN_FORMAT_GLB)
     {
       trn_gltf_facts_read (path, format, facts, answer);
+      return;
+    }
+  if (format == TRN_FORMAT_DAE)
+    {
+      facts->torn = TRUE;
+      trn_dae_facts_read (path, facts, answer);
+      return;
+    }
+  if (format == TRN_FORMAT_FBX || format == TRN_FORMAT_IFC)
+    {
+      /* Numbers may be text, with exponents. */
+      *facts = (TrnFileFacts){ .roundings = ROUNDINGS_EXPONENT, .torn = TRUE };
       return;
     }
   FILE *stream = fopen (path, "rbe");

@@ -13,10 +13,16 @@ typedef struct
 {
   guint64 faces;       /* that the library must return, at least */
   gboolean over_nodes; /* `faces` are triangles, counted once for each node that shows them */
+  gboolean counted;    /* whether `faces` could be told */
   gboolean nameless;   /* the format has no names; those the library gives are its own */
+  gboolean torn;       /* the library gives each face vertices of its own */
+  guint64 vertices;    /* that the faces of a torn file use; 0 where it is not known */
   double roundings;    /* error of a coordinate, in units of 2^-24 of its size */
 } TrnFileFacts;
 
 /* Reads @path, adding an error to @answer where it can tell that it is bad. */
 void
 trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, TrnAnswer *answer);
+
+/* Roundings of a number that is written as text. */
+double trn_text_roundings (gboolean exponents, gboolean weights);

@@ -71,8 +71,8 @@ refuse (Reader *reader, const char *feature)
 static gboolean
 is_harmless (const char *extension)
 {
-  static const char *const prefixes[]
-      = { "KHR_materials_", "KHR_texture_", "EXT_texture_", "KHR_lights_", "KHR_xmp" };
+  static const char *const prefixes[] = { "KHR_materials_", "KHR_texture_", "EXT_texture_",
+                                          "KHR_lights_",    "KHR_xmp",      "KHR_technique_webgl" };
   for (guint i = 0; i < G_N_ELEMENTS (prefixes); i++)
     if (g_str_has_prefix (extension, prefixes[i]))
       return TRUE;
@@ -151,8 +151,6 @@ visit_nodes (Reader *reader, JsonArray *indices, guint depth)
                              : NULL;
       if (node == NULL)
         continue;
-      if (json_object_has_member (node, "skin"))
-        refuse (reader, "a skin moved by bones");
       if (has_weights (node))
         refuse (reader, "morph targets");
       JsonObject *mesh = element_get (reader->meshes, int_get (node, "mesh", -1));
@@ -196,13 +194,22 @@ json_text_get (char *bytes, gsize length, TrnFormat format, gsize *json_length)
   return bytes + sizeof head;
 }
 
+/* The first version, of 2015, names its parts where the second one numbers them. */
+static gboolean
+is_first_version (JsonObject *root)
+{
+  JsonObject *asset = object_get (root, "asset");
+  JsonNode *version = asset != NULL ? json_object_get_member (asset, "version") : NULL;
+  return g_str_has_prefix (string_of (version), "1.") || object_get (root, "nodes") != NULL;
+}
+
 static void
 read_root (Reader *reader, JsonObject *root)
 {
   JsonObject *asset = object_get (root, "asset");
   JsonNode *version = asset != NULL ? json_object_get_member (asset, "version") : NULL;
   if (!g_str_has_prefix (string_of (version), "2."))
-    refuse (reader, "a glTF version other than 2");
+    refuse (reader, "a glTF version other than 1 and 2");
   check_extensions (reader, root);
   reader->nodes = array_get (root, "nodes");
   reader->meshes = array_get (root, "meshes");
@@ -235,6 +242,12 @@ trn_gltf_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, Tr
     {
       trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0,
                        error != NULL ? error->message : "it holds no JSON object");
+      return;
+    }
+  if (is_first_version (json_node_get_object (root)))
+    {
+      trn_answer_note (answer, TRN_NOTE_EXPERIMENTAL, 0, 0, "glTF 1");
+      facts->counted = FALSE;
       return;
     }
   Reader reader = { .answer = answer };

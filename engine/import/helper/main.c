@@ -15,9 +15,12 @@
 #include "file-facts.h"
 #include "folder-io.h"
 #include "limits.h"
+#include "native.h"
+#include "scene-frame.h"
 #include "scene-walk.h"
 
 #include <assimp/cimport.h>
+#include <assimp/config.h>
 #include <fcntl.h>
 #include <stdlib.h>
 #include <unistd.h>
@@ -56,14 +59,27 @@ say_why_not (const TrnFolderIo *io, TrnAnswer *answer)
     trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, reason);
 }
 
+/* Where a file has no faces, the library would make some for its bones. Round surfaces of IFC are
+ * made as fine as it can. */
+static struct aiPropertyStore *
+properties_new (void)
+{
+  struct aiPropertyStore *store = aiCreatePropertyStore ();
+  aiSetImportPropertyInteger (store, AI_CONFIG_IMPORT_NO_SKELETON_MESHES, 1);
+  aiSetImportPropertyInteger (store, AI_CONFIG_IMPORT_COLLADA_USE_COLLADA_NAMES, 1);
+  aiSetImportPropertyInteger (store, AI_CONFIG_IMPORT_IFC_CYLINDRICAL_TESSELLATION, 180);
+  aiSetImportPropertyFloat (store, AI_CONFIG_IMPORT_IFC_SMOOTHING_ANGLE, 5);
+  return store;
+}
+
 static void
-read_scene (const char *path, const TrnFileFacts *facts, guint64 max_triangles,
+read_scene (const char *path, TrnFormat format, const TrnFileFacts *facts, guint64 max_triangles,
             Complaints *complaints, TrnAnswer *answer)
 {
   TrnFolderIo *io = trn_folder_io_new (path);
   struct aiLogStream log = { collect_complaint, (char *)(void *)complaints };
   aiAttachLogStream (&log);
-  const struct aiScene *scene = aiImportFileEx (path, 0, &io->io);
+  const struct aiScene *scene = aiImportFileExWithProperties (path, 0, &io->io, properties_new ());
   answer->header.alone = io->alone ? 1 : 0;
   /* What was refused is an error also where the rest could be read without it. */
   if (scene == NULL || io->outside != NULL)
@@ -71,7 +87,32 @@ read_scene (const char *path, const TrnFileFacts *facts, guint64 max_triangles,
       say_why_not (io, answer);
       return;
     }
-  trn_scene_walk (scene, facts, max_triangles, answer);
+  trn_scene_frame_settle (scene, path, format, answer);
+  if (!trn_answer_has_error (answer))
+    trn_scene_walk (scene, facts, max_triangles, answer);
+}
+
+static void
+read_by_library (const char *path, TrnFormat format, guint64 max_triangles, TrnAnswer *answer)
+{
+  TrnFileFacts facts;
+  trn_file_facts_read (path, format, &facts, answer);
+  if (trn_answer_has_error (answer))
+    return;
+  if (facts.faces > max_triangles)
+    {
+      trn_answer_note (answer, TRN_NOTE_TOO_MANY, (double)facts.faces, 0, NULL);
+      return;
+    }
+  Complaints complaints = { 0 };
+  read_scene (path, format, &facts, max_triangles, &complaints, answer);
+  if (trn_answer_has_error (answer))
+    return;
+  answer->header.counted = facts.counted ? 1 : 0;
+  if (!facts.counted)
+    trn_answer_note (answer, TRN_NOTE_NOT_COUNTED, 0, 0, NULL);
+  if (complaints.errors > 0)
+    trn_answer_note (answer, TRN_NOTE_READER, complaints.errors, 0, complaints.first);
 }
 
 /* @resolved is @path without links; NULL where nothing can be opened there. */
@@ -85,7 +126,6 @@ read_model (const char *path, const char *resolved, guint64 max_triangles, TrnAn
     }
   TrnFormat format = trn_format_from_path (path);
   TrnFormat resolved_format = trn_format_from_path (resolved);
-  TrnFileFacts facts;
   /* The library goes by the name, so a link must not change what kind of file it is. */
   if (format == TRN_FORMAT_UNKNOWN || format != resolved_format)
     {
@@ -98,18 +138,15 @@ read_model (const char *path, const char *resolved, guint64 max_triangles, TrnAn
       answer->header.metres_per_unit = 1;
       answer->header.up = TRN_STREAM_UP_Y;
     }
-  trn_file_facts_read (resolved, format, &facts, answer);
-  if (trn_answer_has_error (answer))
-    return;
-  if (facts.faces > max_triangles)
+  if (trn_native_reads (format))
+    trn_native_read (resolved, format, max_triangles, answer);
+  else
+    read_by_library (resolved, format, max_triangles, answer);
+  if (trn_format_is_experimental (format) && !trn_answer_has_error (answer))
     {
-      trn_answer_note (answer, TRN_NOTE_TOO_MANY, (double)facts.faces, 0, NULL);
-      return;
+      g_autofree char *name = g_ascii_strup (trn_format_extension_get (path), -1);
+      trn_answer_note (answer, TRN_NOTE_EXPERIMENTAL, 0, 0, name);
     }
-  Complaints complaints = { 0 };
-  read_scene (resolved, &facts, max_triangles, &complaints, answer);
-  if (complaints.errors > 0 && !trn_answer_has_error (answer))
-    trn_answer_note (answer, TRN_NOTE_READER, complaints.errors, 0, complaints.first);
 }
 
 /* Standard output for the answer alone: what a library prints goes nowhere. */

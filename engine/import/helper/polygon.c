@@ -24,16 +24,15 @@ area_twice (Flat a, Flat b, Flat c)
 
 /* The polygon as seen against its normal, counter-clockwise. */
 static void
-flatten (const struct aiFace *face, const struct aiVector3D *vertices, Flat *points)
+flatten (const double (*corners)[3], guint32 n, Flat *points)
 {
   double normal[3] = { 0, 0, 0 };
-  const struct aiVector3D *o = &vertices[face->mIndices[0]];
-  for (guint i = 1; i + 1 < face->mNumIndices; i++)
+  const double *o = corners[0];
+  for (guint32 i = 1; i + 1 < n; i++)
     {
-      const struct aiVector3D *p = &vertices[face->mIndices[i]];
-      const struct aiVector3D *q = &vertices[face->mIndices[i + 1]];
-      double a[3] = { (double)p->x - o->x, (double)p->y - o->y, (double)p->z - o->z };
-      double b[3] = { (double)q->x - o->x, (double)q->y - o->y, (double)q->z - o->z };
+      const double *p = corners[i], *q = corners[i + 1];
+      double a[3] = { p[0] - o[0], p[1] - o[1], p[2] - o[2] };
+      double b[3] = { q[0] - o[0], q[1] - o[1], q[2] - o[2] };
       for (int k = 0; k < 3; k++)
         normal[k] += a[(k + 1) % 3] * b[(k + 2) % 3] - a[(k + 2) % 3] * b[(k + 1) % 3];
     }
@@ -41,11 +40,9 @@ flatten (const struct aiFace *face, const struct aiVector3D *vertices, Flat *poi
   for (int k = 1; k < 3; k++)
     if (fabs (normal[k]) > fabs (normal[axis]))
       axis = k;
-  for (guint i = 0; i < face->mNumIndices; i++)
+  for (guint32 i = 0; i < n; i++)
     {
-      const struct aiVector3D *p = &vertices[face->mIndices[i]];
-      double xyz[3] = { p->x, p->y, p->z };
-      double u = xyz[(axis + 1) % 3], v = xyz[(axis + 2) % 3];
+      double u = corners[i][(axis + 1) % 3], v = corners[i][(axis + 2) % 3];
       points[i] = normal[axis] < 0 ? (Flat){ v, u } : (Flat){ u, v };
     }
 }
@@ -133,23 +130,33 @@ fan (const Flat *points, guint32 n, guint32 (*triangles)[3])
 }
 
 gboolean
-trn_polygon_cut (const struct aiFace *face, const struct aiVector3D *vertices,
-                 guint32 (*triangles)[3])
+trn_polygon_cut (const double (*corners)[3], guint32 n, guint32 (*triangles)[3])
 {
-  guint32 n = face->mNumIndices;
   if (n == 3)
     {
-      memcpy (triangles[0], face->mIndices, sizeof triangles[0]);
+      for (guint32 i = 0; i < 3; i++)
+        triangles[0][i] = i;
       return TRUE;
     }
   Flat few[16];
   g_autofree Flat *many = n > G_N_ELEMENTS (few) ? g_new (Flat, n) : NULL;
   Flat *points = many != NULL ? many : few;
-  flatten (face, vertices, points);
-  if (!fan (points, n, triangles) && !clip_ears (points, n, triangles))
-    return FALSE;
-  for (guint32 t = 0; t < n - 2; t++)
-    for (int k = 0; k < 3; k++)
-      triangles[t][k] = face->mIndices[triangles[t][k]];
-  return TRUE;
+  flatten (corners, n, points);
+  return fan (points, n, triangles) || clip_ears (points, n, triangles);
+}
+
+guint32
+trn_polygon_cover (guint32 n, guint32 (*triangles)[3])
+{
+  guint32 count = 0;
+  if (n > TRN_POLYGON_COVER_CORNERS)
+    return 0;
+  for (guint32 i = 0; i < n; i++)
+    for (guint32 j = i + 1; j < n; j++)
+      for (guint32 k = j + 1; k < n; k++)
+        {
+          guint32 triangle[3] = { i, j, k };
+          memcpy (triangles[count++], triangle, sizeof triangle);
+        }
+  return count;
 }

@@ -10,10 +10,16 @@
  * it does not wind, none does. This holds for corners that repeat, too. */
 #pragma once
 
-#include <assimp/mesh.h>
 #include <glib.h>
 
-/* Fills @triangles with n − 2 triples of indices into @vertices. FALSE when the polygon crosses
- * itself or is bent too much to be seen from one side. Every index of @face must be in range. */
-gboolean trn_polygon_cut (const struct aiFace *face, const struct aiVector3D *vertices,
-                          guint32 (*triangles)[3]);
+/* Fills @triangles with n − 2 triples of indices into @corners. FALSE when the polygon crosses
+ * itself or is bent too much to be seen from one side. */
+gboolean trn_polygon_cut (const double (*corners)[3], guint32 n, guint32 (*triangles)[3]);
+
+/* The most corners that a polygon may have to be covered, and the most triangles that takes. */
+#define TRN_POLYGON_COVER_CORNERS 8
+#define TRN_POLYGON_COVER_TRIANGLES 56
+
+/* All triangles between @n corners, of which any way to cut the polygon is a part: what covers a
+ * polygon that cannot be cut. Returns their number, 0 where there are too many corners. */
+guint32 trn_polygon_cover (guint32 n, guint32 (*triangles)[3]);

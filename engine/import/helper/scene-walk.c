@@ -1,26 +1,25 @@
 #include "scene-walk.h"
+#include "affine.h"
 #include "polygon.h"
+#include "skin-pose.h"
 #include "weld.h"
 
 #include <math.h>
 
 #define MAX_DEPTH 1000
+#define FEW 16
+#define SKIN_ROUNDINGS 64
 
 /* Single precision rounds to within this share of a number. */
 #define HALF_ULP 0x1p-24
-
-/* file_from_local: the rows of an affine map. */
-typedef struct
-{
-  double a[3][3], t[3];
-} Affine;
 
 /* A mesh where a node shows it. */
 typedef struct
 {
   const struct aiNode *node;
   const struct aiMesh *mesh;
-  Affine map;
+  TrnAffine map;
+  double deviation; /* of the bones' maps from it */
 } Instance;
 
 typedef struct
@@ -31,8 +30,11 @@ typedef struct
   GArray *instances; /* of Instance */
   gboolean *shown;   /* for each mesh of the scene */
   guint64 triangles; /* that the polygons amount to */
+  guint64 bent;      /* polygons that were covered */
+  gsize room;        /* triangles that fit into triangles_out */
   guint32 (*triangles_out)[3];
-  guint32 filled; /* of them so far */
+  guint32 filled;   /* of them so far */
+  guint64 vertices; /* that they use */
   TrnWeld weld;
 } Walk;
 
@@ -101,44 +103,12 @@ check_meshes (const struct aiScene *scene, const TrnFileFacts *facts, TrnAnswer 
 
 /* FALSE when the matrix is no finite affine map. */
 static gboolean
-affine_from_node (const struct aiNode *node, Affine *map)
+affine_from_node (const struct aiNode *node, TrnAffine *map)
 {
   const struct aiMatrix4x4 *m = &node->mTransformation;
-  *map = (Affine){ { { m->a1, m->a2, m->a3 }, { m->b1, m->b2, m->b3 }, { m->c1, m->c2, m->c3 } },
-                   { m->a4, m->b4, m->c4 } };
-  double sum = 0;
-  for (int i = 0; i < 3; i++)
-    sum += fabs (map->t[i]) + fabs (map->a[i][0]) + fabs (map->a[i][1]) + fabs (map->a[i][2]);
-  return isfinite (sum) && m->d1 == 0 && m->d2 == 0 && m->d3 == 0 && m->d4 == 1;
-}
-
-static void
-affine_apply (const Affine *map, const double p[3], double out[3])
-{
-  for (int i = 0; i < 3; i++)
-    out[i] = map->a[i][0] * p[0] + map->a[i][1] * p[1] + map->a[i][2] * p[2] + map->t[i];
-}
-
-/* outer ∘ inner */
-static Affine
-affine_compose (const Affine *outer, const Affine *inner)
-{
-  Affine map;
-  for (int i = 0; i < 3; i++)
-    for (int j = 0; j < 3; j++)
-      map.a[i][j] = outer->a[i][0] * inner->a[0][j] + outer->a[i][1] * inner->a[1][j]
-                    + outer->a[i][2] * inner->a[2][j];
-  affine_apply (outer, inner->t, map.t);
-  return map;
-}
-
-static double
-affine_determinant (const Affine *map)
-{
-  const double (*a)[3] = map->a;
-  return a[0][0] * (a[1][1] * a[2][2] - a[1][2] * a[2][1])
-         - a[0][1] * (a[1][0] * a[2][2] - a[1][2] * a[2][0])
-         + a[0][2] * (a[1][0] * a[2][1] - a[1][1] * a[2][0]);
+  *map = (TrnAffine){ { { m->a1, m->a2, m->a3 }, { m->b1, m->b2, m->b3 }, { m->c1, m->c2, m->c3 } },
+                      { m->a4, m->b4, m->c4 } };
+  return trn_affine_is_finite (map) && m->d1 == 0 && m->d2 == 0 && m->d3 == 0 && m->d4 == 1;
 }
 
 static guint64
@@ -153,9 +123,9 @@ count_triangles (const struct aiMesh *mesh)
 
 /* Lists what @node and those below it show. FALSE after an error. */
 static gboolean
-collect (Walk *walk, const struct aiNode *node, const Affine *file_from_parent, guint depth)
+collect (Walk *walk, const struct aiNode *node, const TrnAffine *file_from_parent, guint depth)
 {
-  Affine parent_from_node;
+  TrnAffine parent_from_node;
   if (depth > MAX_DEPTH)
     {
       trn_answer_note (walk->answer, TRN_NOTE_DAMAGED, 0, 0, "its nodes are too deep");
@@ -166,7 +136,8 @@ collect (Walk *walk, const struct aiNode *node, const Affine *file_from_parent, 
       trn_answer_note (walk->answer, TRN_NOTE_TRANSFORM, 0, 0, node->mName.data);
       return FALSE;
     }
-  Instance instance = { .node = node, .map = affine_compose (file_from_parent, &parent_from_node) };
+  TrnAffine scene_from_node = trn_affine_compose (file_from_parent, &parent_from_node);
+  Instance instance = { .node = node };
   for (guint i = 0; i < node->mNumMeshes; i++)
     {
       guint m = node->mMeshes[i];
@@ -177,14 +148,40 @@ collect (Walk *walk, const struct aiNode *node, const Affine *file_from_parent, 
           return FALSE;
         }
       instance.mesh = walk->scene->mMeshes[m];
+      instance.deviation = 0;
+      instance.map = scene_from_node;
+      if (instance.mesh->mNumBones > 0
+          && !trn_skin_pose (walk->scene, instance.mesh, &instance.map, &instance.deviation))
+        {
+          trn_answer_note (walk->answer, TRN_NOTE_UNSUPPORTED, 0, 0, "a skin moved by bones");
+          return FALSE;
+        }
       walk->shown[m] = TRUE;
       walk->triangles += count_triangles (instance.mesh);
       g_array_append_val (walk->instances, instance);
     }
   for (guint i = 0; i < node->mNumChildren; i++)
-    if (!collect (walk, node->mChildren[i], &instance.map, depth + 1))
+    if (!collect (walk, node->mChildren[i], &scene_from_node, depth + 1))
       return FALSE;
   return TRUE;
+}
+
+/* The same for a mesh that bones move: the maps of a dozen nodes and of a bone, each off by a few
+ * u, and what the bones' maps differ by. */
+static double
+skin_loss (const Instance *instance, const double size[3], double loss, double *largest)
+{
+  double greatest = 0, most_share = 0;
+  for (int i = 0; i < 3; i++)
+    {
+      const double *row = instance->map.a[i];
+      double share = fabs (row[0]) + fabs (row[1]) + fabs (row[2]);
+      most_share = fmax (most_share, share);
+      greatest = fmax (greatest,
+                       share * fmax (size[0], fmax (size[1], size[2])) + fabs (instance->map.t[i]));
+    }
+  *largest = fmax (*largest, greatest);
+  return most_share * loss + SKIN_ROUNDINGS * HALF_ULP * greatest + instance->deviation;
 }
 
 /* How far a coordinate of @instance may be from what the file says, as single precision holds the
@@ -210,9 +207,11 @@ instance_loss (const Instance *instance, double roundings, double *largest)
     }
   double greatest = fmax (size[0], fmax (size[1], size[2]));
   double loss = roundings * HALF_ULP * greatest;
+  if (mesh->mNumBones > 0)
+    return skin_loss (instance, size, loss, largest);
   for (const struct aiNode *node = instance->node; node != NULL; node = node->mParent)
     {
-      Affine map;
+      TrnAffine map;
       affine_from_node (node, &map);
       gboolean exact = TRUE;
       double scale = 0;
@@ -247,14 +246,71 @@ weld_vertex (Walk *walk, const Instance *instance, guint32 v, guint32 *index_of)
 {
   const struct aiVector3D *p = &instance->mesh->mVertices[v];
   double point[3], local[3] = { p->x, p->y, p->z };
-  affine_apply (&instance->map, local, point);
+  trn_affine_apply (&instance->map, local, point);
   for (int j = 0; j < 3; j++)
     point[j] += 0.0; /* no negative zeros */
   guint32 index;
   if (!trn_weld_add (&walk->weld, point, &index))
     return FALSE;
+  walk->vertices++;
   index_of[v] = index + 1;
   return TRUE;
+}
+
+/* The triangles of one face, as indices of the mesh's vertices. */
+static gboolean
+cut_face (const struct aiMesh *mesh, const struct aiFace *face, guint32 (*out)[3])
+{
+  guint32 n = face->mNumIndices;
+  if (n == 3)
+    {
+      memcpy (out[0], face->mIndices, sizeof out[0]);
+      return TRUE;
+    }
+  double few[FEW][3];
+  g_autofree double (*many)[3] = n > FEW ? g_malloc_n (n, sizeof *many) : NULL;
+  double (*corners)[3] = n > FEW ? many : few;
+  for (guint32 i = 0; i < n; i++)
+    {
+      const struct aiVector3D *p = &mesh->mVertices[face->mIndices[i]];
+      double corner[3] = { p->x, p->y, p->z };
+      memcpy (corners[i], corner, sizeof corner);
+    }
+  if (!trn_polygon_cut ((const double (*)[3])corners, n, out))
+    return FALSE;
+  for (guint32 t = 0; t < n - 2; t++)
+    for (int k = 0; k < 3; k++)
+      out[t][k] = face->mIndices[out[t][k]];
+  return TRUE;
+}
+
+/* Puts the triangles of a face behind those that are there, and returns their number; 0 after an
+ * error. */
+static guint32
+cut_or_cover (Walk *walk, const struct aiMesh *mesh, const struct aiFace *face)
+{
+  guint32 n = face->mNumIndices, count = n - 2;
+  if (cut_face (mesh, face, walk->triangles_out + walk->filled))
+    return count;
+  guint32 (*more)[3] = NULL;
+  if (n <= TRN_POLYGON_COVER_CORNERS)
+    {
+      walk->room += TRN_POLYGON_COVER_TRIANGLES;
+      more = g_try_realloc_n (walk->triangles_out, walk->room, sizeof *more);
+    }
+  if (more == NULL)
+    {
+      trn_answer_note (walk->answer, TRN_NOTE_POLYGON, n, 0, name_of_mesh (mesh));
+      return 0;
+    }
+  walk->triangles_out = more;
+  walk->bent++;
+  guint32 (*out)[3] = more + walk->filled;
+  count = trn_polygon_cover (n, out);
+  for (guint32 t = 0; t < count; t++)
+    for (int k = 0; k < 3; k++)
+      out[t][k] = face->mIndices[out[t][k]];
+  return count;
 }
 
 /* Adds the triangles of one instance. FALSE after an error. */
@@ -268,20 +324,17 @@ emit (Walk *walk, const Instance *instance)
       trn_answer_note (walk->answer, TRN_NOTE_MEMORY, 0, 0, NULL);
       return FALSE;
     }
-  gboolean mirrored = affine_determinant (&instance->map) < 0;
+  gboolean mirrored = trn_affine_determinant (&instance->map) < 0;
   for (guint f = 0; f < mesh->mNumFaces; f++)
     {
       const struct aiFace *face = &mesh->mFaces[f];
       if (face->mNumIndices < 3)
         continue;
+      guint32 count = cut_or_cover (walk, mesh, face);
+      if (count == 0)
+        return FALSE;
       guint32 (*out)[3] = walk->triangles_out + walk->filled;
-      if (!trn_polygon_cut (face, mesh->mVertices, out))
-        {
-          trn_answer_note (walk->answer, TRN_NOTE_POLYGON, face->mNumIndices, 0,
-                           name_of_mesh (mesh));
-          return FALSE;
-        }
-      for (guint t = 0; t < face->mNumIndices - 2; t++)
+      for (guint t = 0; t < count; t++)
         for (int i = 0; i < 3; i++)
           {
             guint32 v = out[t][i];
@@ -292,13 +345,13 @@ emit (Walk *walk, const Instance *instance)
               }
             out[t][i] = index_of[v] - 1;
           }
-      for (guint t = 0; mirrored && t < face->mNumIndices - 2; t++)
+      for (guint t = 0; mirrored && t < count; t++)
         {
           guint32 swap = out[t][1];
           out[t][1] = out[t][2];
           out[t][2] = swap;
         }
-      walk->filled += face->mNumIndices - 2;
+      walk->filled += count;
     }
   return TRUE;
 }
@@ -307,7 +360,8 @@ emit (Walk *walk, const Instance *instance)
 static const char *
 name_of_node (const Walk *walk, const struct aiNode *node)
 {
-  if (walk->facts->nameless || strcmp (node->mName.data, "defaultobject") == 0)
+  if (walk->facts->nameless || strcmp (node->mName.data, "defaultobject") == 0
+      || g_str_has_prefix (node->mName.data, "$ColladaAutoName$"))
     return "";
   return node->mName.data;
 }
@@ -317,7 +371,8 @@ static void
 emit_all (Walk *walk)
 {
   TrnAnswer *answer = walk->answer;
-  walk->triangles_out = g_try_malloc_n (walk->triangles, sizeof *walk->triangles_out);
+  walk->room = walk->triangles;
+  walk->triangles_out = g_try_malloc_n (walk->room, sizeof *walk->triangles_out);
   if (walk->triangles_out == NULL || !trn_weld_init (&walk->weld))
     {
       trn_answer_note (answer, TRN_NOTE_MEMORY, 0, 0, NULL);
@@ -341,10 +396,15 @@ emit_all (Walk *walk)
         }
     }
   trn_weld_clear (&walk->weld);
+  if (walk->bent > 0)
+    trn_answer_note (answer, TRN_NOTE_BENT, (double)walk->bent, 0, NULL);
   answer->vertices = walk->weld.points;
   answer->triangles = walk->triangles_out[0];
   answer->header.n_vertices = walk->weld.n_points;
   answer->header.n_triangles = walk->filled;
+  guint64 before = walk->facts->torn ? walk->facts->vertices : walk->vertices;
+  if (before > walk->weld.n_points)
+    answer->header.joined = (guint32)(before - walk->weld.n_points);
 }
 
 /* Every face of the file must have arrived, every mesh have been reached. */
@@ -380,7 +440,7 @@ trn_scene_walk (const struct aiScene *scene, const TrnFileFacts *facts, guint64 
     .instances = g_array_new (FALSE, FALSE, sizeof (Instance)),
     .shown = g_new0 (gboolean, scene->mNumMeshes + 1),
   };
-  const Affine identity = { { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } }, { 0, 0, 0 } };
+  const TrnAffine identity = TRN_AFFINE_IDENTITY;
   if (scene->mRootNode == NULL)
     trn_answer_note (answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
   else if (collect (&walk, scene->mRootNode, &identity, 0))

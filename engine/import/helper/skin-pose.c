@@ -1,0 +1,100 @@
+#include "skin-pose.h"
+
+#include <string.h>
+
+#define MAX_DEPTH 1000
+#define MOST_DEVIATION 1e-4
+#define MOST_WEIGHT_ERROR 1e-2
+
+static TrnAffine
+affine_from (const struct aiMatrix4x4 *m)
+{
+  return (TrnAffine){
+    { { m->a1, m->a2, m->a3 }, { m->b1, m->b2, m->b3 }, { m->c1, m->c2, m->c3 } },
+    { m->a4, m->b4, m->c4 },
+  };
+}
+
+static const struct aiNode *
+find_node (const struct aiNode *node, const char *name, guint depth)
+{
+  if (strcmp (node->mName.data, name) == 0)
+    return node;
+  const struct aiNode *found = NULL;
+  for (guint i = 0; i < node->mNumChildren && found == NULL && depth < MAX_DEPTH; i++)
+    found = find_node (node->mChildren[i], name, depth + 1);
+  return found;
+}
+
+/* scene_from_mesh as this bone has it. FALSE where it has no node. */
+static gboolean
+bone_map (const struct aiScene *scene, const struct aiBone *bone, TrnAffine *map)
+{
+  const struct aiNode *node = find_node (scene->mRootNode, bone->mName.data, 0);
+  if (node == NULL)
+    return FALSE;
+  *map = affine_from (&bone->mOffsetMatrix);
+  for (guint depth = 0; node != NULL && depth < MAX_DEPTH; node = node->mParent, depth++)
+    {
+      TrnAffine outer = affine_from (&node->mTransformation);
+      *map = trn_affine_compose (&outer, map);
+    }
+  return trn_affine_is_finite (map);
+}
+
+static gboolean
+weights_are_whole (const struct aiMesh *mesh)
+{
+  g_autofree double *sums = g_new0 (double, (gsize)mesh->mNumVertices + 1);
+  for (guint b = 0; b < mesh->mNumBones; b++)
+    for (guint w = 0; w < mesh->mBones[b]->mNumWeights; w++)
+      {
+        const struct aiVertexWeight *weight = &mesh->mBones[b]->mWeights[w];
+        if (weight->mVertexId >= mesh->mNumVertices)
+          return FALSE;
+        sums[weight->mVertexId] += (double)weight->mWeight;
+      }
+  for (guint v = 0; v < mesh->mNumVertices; v++)
+    if (!(fabs (sums[v] - 1) <= MOST_WEIGHT_ERROR))
+      return FALSE;
+  return TRUE;
+}
+
+gboolean
+trn_skin_pose (const struct aiScene *scene, const struct aiMesh *mesh, TrnAffine *map,
+               double *deviation)
+{
+  double size[3] = { 0, 0, 0 };
+  for (guint v = 0; v < mesh->mNumVertices; v++)
+    {
+      size[0] = fmax (size[0], fabs ((double)mesh->mVertices[v].x));
+      size[1] = fmax (size[1], fabs ((double)mesh->mVertices[v].y));
+      size[2] = fmax (size[2], fabs ((double)mesh->mVertices[v].z));
+    }
+  gboolean first = TRUE;
+  double scale = 0;
+  *deviation = 0;
+  for (guint b = 0; b < mesh->mNumBones; b++)
+    {
+      TrnAffine of_bone;
+      if (mesh->mBones[b]->mNumWeights == 0)
+        continue;
+      if (!bone_map (scene, mesh->mBones[b], &of_bone))
+        return FALSE;
+      if (first)
+        *map = of_bone;
+      first = FALSE;
+      for (int i = 0; i < 3; i++)
+        {
+          double off = fabs (of_bone.t[i] - map->t[i]), reach = 0;
+          for (int j = 0; j < 3; j++)
+            {
+              off += fabs (of_bone.a[i][j] - map->a[i][j]) * size[j];
+              reach += fabs (map->a[i][j]) * size[j];
+            }
+          *deviation = fmax (*deviation, off);
+          scale = fmax (scale, reach);
+        }
+    }
+  return !first && *deviation <= MOST_DEVIATION * scale && weights_are_whole (mesh);
+}
