@@ -51,7 +51,7 @@ static const struct
   /* import */
   { "import/format",
     N_ ("Files that end in “{extension}” are not read; export the model as OBJ, STL, "
-        "PLY, glTF or GLB.") },
+        "PLY, glTF, GLB, DAE, 3DS, DXF, FBX or AMF.") },
   { "import/cannot-open",
     N_ ("It cannot be read ({reason}); check its name and who may read it.") },
   { "import/no-file", N_ ("It is a folder or a device, not a file; name the mesh file itself.") },
@@ -146,6 +146,10 @@ static const struct
   { "import/not-counted",
     N_ ("The faces could not be held against a count made in the file itself: compare the number "
         "of triangles, and the picture, with what the model should have.") },
+  { "import/bent",
+    N_ ("{polygons} of its polygons cross themselves or are bent, so that their surface is not "
+        "sure: every triangle between their corners is taken as an obstacle. Export the model as "
+        "triangles.") },
   { "import/experimental",
     N_ ("Reading {format} is experimental: parts may be missing. Compare size, parts and picture "
         "with the drawing, or export the model as OBJ, STL, PLY or GLB.") },

@@ -2,7 +2,7 @@
 
 const BadFile bad_files[] = {
   { "a.step", "ISO-10303-21;", "import/format" },
-  { "a.off", "OFF\n353535235358 1 1\n", "import/format" },
+  { "a.off", "OFF\n353535235358 1 1\n", "import/count" },
   { "noextension", "v 0 0 0", "import/format" },
   { "empty.obj", "", "import/empty" },
   { "empty.stl", "", "import/empty" },
@@ -38,8 +38,12 @@ const BadFile bad_files[] = {
     PLY_HEAD "element vertex 3\n" PLY_XYZ "element face 4000000000\n" PLY_LIST "0 0 0\n",
     "import/count" },
   { "cut.ply", PLY_HEAD "element vertex 3\n" PLY_XYZ "element face", "import/damaged" },
-  /* A bow tie: no set of triangles has its shape. */
-  { "bowtie.obj", "v 0 0 0\nv 2 2 0\nv 2 0 0\nv 0 3 0\nf 1 2 3 4\n", "import/polygon" },
+  /* A star of nine points drawn in one line, every fourth of them: no set of triangles has its
+   * shape, and too many lie between its corners. */
+  { "star.obj",
+    "v 10 0 0\nv 2 9 0\nv -9 3 0\nv -5 -8 0\nv 7 -6 0\nv 8 6 0\nv -4 9 0\nv -9 -4 0\n"
+    "v 1 -10 0\nf 1 3 5 7 9 2 4 6 8\n",
+    "import/polygon" },
   /* A facet that the import library leaves out without a word. */
   { "lost.stl",
     "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 1 0 0\nvertex 1 1 0\nendloop\n"

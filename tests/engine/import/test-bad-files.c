@@ -110,7 +110,6 @@ test_gltf_features (Fixture *fixture, gconstpointer data)
   } cases[] = {
     { "{\"mesh\":0}", "\"extensionsRequired\":[\"KHR_mesh_quantization\"],", "import/unsupported" },
     { "{\"mesh\":0}", "\"extensionsUsed\":[\"EXT_mesh_gpu_instancing\"],", "import/unsupported" },
-    { "{\"mesh\":0,\"skin\":0}", "", "import/unsupported" },
     { "{\"mesh\":0,\"weights\":[0.5]}", "", "import/unsupported" },
     { "{\"mesh\":0,\"children\":[0]}", "", "import/damaged" },
     { "{\"mesh\":0,\"matrix\":[1,0,0,0.5, 0,1,0,0, 0,0,1,0, 0,0,0,1]}", "", "import/transform" },

@@ -299,6 +299,79 @@ test_ifc (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (trn_diag_get (unit, "declared")->text, ==, "m");
 }
 
+/* The box with two joints, half of its corners to each. */
+static TrnMesh *
+import_skin (Fixture *fixture, const char *joint)
+{
+  g_autoptr (GByteArray) bin = fixture_gltf_box (trn_vec3_make (BODY_X, BODY_Y, BODY_Z));
+  for (guint8 i = 0; i < 8; i++)
+    {
+      const guint8 joints[4] = { i % 2, 0, 0, 0 };
+      g_byte_array_append (bin, joints, 4);
+    }
+  for (int i = 0; i < 8; i++)
+    {
+      const float weights[4] = { 1, 0, 0, 0 };
+      g_byte_array_append (bin, (const guint8 *)weights, sizeof weights);
+    }
+  for (int i = 0; i < 2; i++)
+    {
+      const float identity[16] = { 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1 };
+      g_byte_array_append (bin, (const guint8 *)identity, sizeof identity);
+    }
+  g_autofree char *json = g_strdup_printf (
+      "{\"asset\":{\"version\":\"2.0\"},\"scene\":0,\"scenes\":[{\"nodes\":[0,1,2]}],"
+      "\"nodes\":[{\"mesh\":0,\"skin\":0},{\"name\":\"a\",\"translation\":[5,0,0]},"
+      "{\"name\":\"b\",\"translation\":[%s]}],"
+      "\"skins\":[{\"joints\":[1,2],\"inverseBindMatrices\":4}],"
+      "\"buffers\":[{\"byteLength\":%u}],"
+      "\"bufferViews\":[{\"buffer\":0,\"byteOffset\":0,\"byteLength\":96},"
+      "{\"buffer\":0,\"byteOffset\":96,\"byteLength\":72},"
+      "{\"buffer\":0,\"byteOffset\":168,\"byteLength\":32},"
+      "{\"buffer\":0,\"byteOffset\":200,\"byteLength\":128},"
+      "{\"buffer\":0,\"byteOffset\":328,\"byteLength\":128}],"
+      "\"accessors\":[{\"bufferView\":0,\"componentType\":5126,\"count\":8,\"type\":\"VEC3\"},"
+      "{\"bufferView\":1,\"componentType\":5123,\"count\":36,\"type\":\"SCALAR\"},"
+      "{\"bufferView\":2,\"componentType\":5121,\"count\":8,\"type\":\"VEC4\"},"
+      "{\"bufferView\":3,\"componentType\":5126,\"count\":8,\"type\":\"VEC4\"},"
+      "{\"bufferView\":4,\"componentType\":5126,\"count\":2,\"type\":\"MAT4\"}],"
+      "\"meshes\":[{\"primitives\":[{\"attributes\":{\"POSITION\":0,\"JOINTS_0\":2,"
+      "\"WEIGHTS_0\":3},\"indices\":1}]}]}",
+      joint, bin->len);
+  g_autoptr (GByteArray) glb = fixture_glb (json, bin);
+  fixture_write (fixture, "skin.glb", glb->data, glb->len);
+  return fixture_import (fixture, "skin.glb", TRN_LENGTH_M, TRN_UP_Y);
+}
+
+/* Bones that all stand where the skin was made carry it along as one body; bones apart bend it. */
+static void
+test_skin (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (TrnMesh) mesh = import_skin (fixture, "5,0,0");
+  g_assert_nonnull (mesh);
+  fixture_assert_box (mesh, trn_vec3_make (5, -BODY_Z, 0), trn_vec3_make (6, 0, BODY_Y), 1e-6);
+  fixture_assert_error (fixture, import_skin (fixture, "5,1,0"), "import/unsupported");
+}
+
+/* A quadrilateral that crosses itself could be meant in two ways, and is covered by the four
+ * triangles between its corners, whichever way it was meant. */
+static void
+test_bent (Fixture *fixture, gconstpointer data)
+{
+  fixture_write (fixture, "tie.obj", "v 0 0 0\nv 2 2 0\nv 2 0 0\nv 0 3 0\nf 1 2 3 4\n", -1);
+  g_autoptr (TrnMesh) mesh = fixture_import (fixture, "tie.obj", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_nonnull (mesh);
+  g_assert_cmpuint (mesh->n_triangles, ==, 4);
+  const TrnDiag *bent = fixture_find (fixture, "import/bent");
+  g_assert_nonnull (bent);
+  g_assert_cmpfloat (trn_diag_get (bent, "polygons")->number, ==, 1);
+  fixture_write (fixture, "tie.off", "OFF\n4 1 0\n0 0 0\n2 2 0\n2 0 0\n0 3 0\n4 0 1 2 3\n", -1);
+  g_autoptr (TrnMesh) again = fixture_import (fixture, "tie.off", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_nonnull (again);
+  g_assert_cmpuint (again->n_triangles, ==, 4);
+  g_assert_nonnull (fixture_find (fixture, "import/bent"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -313,6 +386,8 @@ main (int argc, char **argv)
   ADD ("/import/fbx/transform", test_fbx_transform);
   ADD ("/import/fbx/refused", test_fbx_refused);
   ADD ("/import/fbx/inheritance", test_fbx_inheritance);
-  ADD ("/import/ifc", test_ifc);
+  ADD ("/import/ifc/body", test_ifc);
+  ADD ("/import/skin", test_skin);
+  ADD ("/import/bent", test_bent);
   return g_test_run ();
 }
