@@ -1,10 +1,12 @@
 /* A model that tries to read outside its folder gets one clear error, whichever way it tries; what
  * lies inside is read, however the model writes it. */
+#include "body.h"
 #include "fixture.h"
 
 #include <fcntl.h>
 #include <glib/gstdio.h>
 #include <stdio.h>
+#include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -170,6 +172,78 @@ test_obj_materials (Fixture *fixture, gconstpointer data)
     }
 }
 
+static TrnMesh *
+import_dae (Fixture *fixture, const char *asset, const char *url, const char *name)
+{
+  g_autofree char *there = fill_in (fixture, url);
+  g_autofree char *node
+      = g_strdup_printf ("<node name=\"%s\"><instance_geometry url=\"%s\"/></node>", name, there);
+  g_autofree char *text = body_dae (asset, node, 1);
+  g_test_message ("%s", there);
+  fixture_write (fixture, "inner/model.dae", text, -1);
+  return fixture_import (fixture, "inner/model.dae", TRN_LENGTH_M, TRN_UP_Z);
+}
+
+/* A COLLADA file may show geometry of another file. None is ever opened, wherever it lies: what is
+ * shown from there would be missing, so it is an error. Each of these files holds the body. */
+static void
+test_dae_geometry (Fixture *fixture, gconstpointer data)
+{
+  static const char *const urls[] = {
+    "../body.dae#body",
+    "sub/../../body.dae#body",
+    "link.dae#body",
+    "link-folder/body.dae#body",
+    "@ABSOLUTE@/body.dae#body",
+    "file://@ABSOLUTE@/body.dae#body",
+    "%2e%2e/body.dae#body",
+    "..\\body.dae#body",
+    "https://example.invalid/body.dae#body",
+    "body.dae#body",
+  };
+  static const char *const copies[] = { "body.dae", "beside/body.dae", "inner/body.dae" };
+  g_autofree char *body = body_dae ("", "", 1);
+  g_autofree char *link = fixture_path (fixture, "inner/link.dae");
+  for (guint i = 0; i < G_N_ELEMENTS (copies); i++)
+    fixture_write (fixture, copies[i], body, -1);
+  g_assert_cmpint (symlink ("../body.dae", link), ==, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (urls); i++)
+    fixture_assert_error (fixture, import_dae (fixture, "", urls[i], "body"), "import/unsupported");
+  g_autoptr (TrnMesh) mesh = import_dae (fixture, "", "#body", "body");
+  g_assert_nonnull (mesh);
+}
+
+/* Its pictures are never opened either, and nothing that its XML names outside becomes part of it.
+ */
+static void
+test_dae_others (Fixture *fixture, gconstpointer data)
+{
+  static const char *const pictures[] = { "../box.bin", "link.bin", "file://@ABSOLUTE@/box.bin" };
+  for (guint i = 0; i < G_N_ELEMENTS (pictures); i++)
+    {
+      g_autofree char *there = fill_in (fixture, pictures[i]);
+      g_autofree char *asset
+          = g_strdup_printf ("</asset><library_images><image id=\"i\"><init_from>"
+                             "%s</init_from></image></library_images><asset>",
+                             there);
+      g_autoptr (TrnMesh) mesh = import_dae (fixture, asset, "#body", "body");
+      g_assert_nonnull (mesh);
+    }
+  fixture_write (fixture, "word", "hidden", -1);
+  g_autofree char *text
+      = body_dae ("", "<node name=\"&w;\"><instance_geometry url=\"#body\"/></node>", 1);
+  g_autofree char *type = fill_in (
+      fixture, "?>\n<!DOCTYPE COLLADA [<!ENTITY w SYSTEM \"file://@ABSOLUTE@/word\">]>\n<COLLADA");
+  g_auto (GStrv) pieces = g_strsplit (text, "?>\n<COLLADA", -1);
+  g_assert_cmpuint (g_strv_length (pieces), ==, 2);
+  g_autofree char *whole = g_strjoinv (type, pieces);
+  fixture_write (fixture, "inner/entity.dae", whole, -1);
+  g_autoptr (TrnMesh) mesh = fixture_import (fixture, "inner/entity.dae", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_true (mesh != NULL || trn_diags_have_errors (fixture->diags));
+  for (guint i = 0; mesh != NULL && i < mesh->n_parts; i++)
+    g_assert_null (strstr (mesh->parts[i].name, "hidden"));
+}
+
 /* A model whose own name looks like a way out, or like a URI, is read as what it is. */
 static void
 test_names (Fixture *fixture, gconstpointer data)
@@ -236,6 +310,8 @@ main (int argc, char **argv)
   ADD ("/import/outside/gltf-buffers", test_gltf_buffers);
   ADD ("/import/outside/gltf-images", test_gltf_images);
   ADD ("/import/outside/obj-materials", test_obj_materials);
+  ADD ("/import/outside/dae-geometry", test_dae_geometry);
+  ADD ("/import/outside/dae-others", test_dae_others);
   ADD ("/import/outside/names", test_names);
   ADD ("/import/outside/race", test_race);
   return g_test_run ();
