@@ -5,14 +5,6 @@
 #include <sys/resource.h>
 #include <unistd.h>
 
-#if defined(__SANITIZE_ADDRESS__)
-#define HAS_ADDRESS_SANITIZER 1
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define HAS_ADDRESS_SANITIZER 1
-#endif
-#endif
-
 static gboolean
 set_limit (int which, rlim_t soft, rlim_t hard)
 {
@@ -37,8 +29,7 @@ trn_helper_limits_set (const TrnHelperLimits *limits)
                 && prctl (PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0
                 /* Ends with the thread that started it, however that ends. */
                 && prctl (PR_SET_PDEATHSIG, SIGKILL, 0, 0, 0) == 0;
-#ifndef HAS_ADDRESS_SANITIZER
-  /* The address sanitizer reserves terabytes of address space. */
+#ifndef TRN_ADDRESS_SANITIZER
   ok = ok && set_limit (RLIMIT_AS, limits->memory_bytes, limits->memory_bytes);
 #endif
   return ok;

@@ -3,6 +3,15 @@
 
 #include <glib.h>
 
+/* The address sanitizer reserves terabytes of address space: memory has no limit under it. */
+#if defined(__SANITIZE_ADDRESS__)
+#define TRN_ADDRESS_SANITIZER 1
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define TRN_ADDRESS_SANITIZER 1
+#endif
+#endif
+
 typedef struct
 {
   guint64 memory_bytes;

@@ -403,8 +403,14 @@ test_attempts (Fixture *fixture, gconstpointer data)
   g_assert_false (g_file_test (made, G_FILE_TEST_EXISTS));
 }
 
-static const int bounded[]
-    = { RLIMIT_CPU, RLIMIT_CORE, RLIMIT_NOFILE, RLIMIT_FSIZE, RLIMIT_NPROC, RLIMIT_MEMLOCK };
+#ifdef TRN_ADDRESS_SANITIZER
+#define MEMORY RLIM_INFINITY
+#else
+#define MEMORY limits.memory_bytes
+#endif
+
+static const int bounded[] = { RLIMIT_CPU,   RLIMIT_CORE,    RLIMIT_NOFILE,   RLIMIT_FSIZE,
+                               RLIMIT_NPROC, RLIMIT_MEMLOCK, RLIMIT_MSGQUEUE, RLIMIT_AS };
 
 static void
 report_limits (const Fixture *fixture, int fd)
@@ -429,7 +435,7 @@ report_limits (const Fixture *fixture, int fd)
 static void
 test_limits (Fixture *fixture, gconstpointer data)
 {
-  const guint64 expected[G_N_ELEMENTS (bounded)] = { 1, 0, 64, 0, 0, 0 };
+  const guint64 expected[G_N_ELEMENTS (bounded)] = { 1, 0, 64, 0, 0, 0, 0, MEMORY };
   guint64 soft[G_N_ELEMENTS (bounded)];
   run_child (fixture, report_limits, soft, sizeof soft, SIGXCPU);
   for (guint i = 0; i < G_N_ELEMENTS (bounded); i++)
