@@ -13,8 +13,8 @@ packages ()
         libglib2.0-dev-bin libgtk-4-dev libjson-glib-dev libmeshoptimizer-dev libseccomp-dev meson ninja-build pkg-config
       ;;
     test)
-      echo appstream at-spi2-core dbus desktop-file-utils libeigen3-dev libfcl-dev man-db python3 \
-        python3-dogtail python3-jsonschema python3-pyatspi xauth xdotool xvfb
+      echo appstream assimp-testmodels at-spi2-core dbus desktop-file-utils libeigen3-dev libfcl-dev \
+        man-db python3 python3-dogtail python3-jsonschema python3-pyatspi xauth xdotool xvfb
       ;;
     lint) echo clang clang-format clang-tidy cppcheck shellcheck ;;
   esac

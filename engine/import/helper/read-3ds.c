@@ -19,6 +19,8 @@
 #define CHUNK_KEYS 0xb000
 #define CHUNK_KEYS_OBJECT 0xb002
 #define CHUNK_KEYS_NAME 0xb010
+#define CHUNK_KEYS_FIRST 0xb020 /* of places, turns and scales */
+#define CHUNK_KEYS_LAST 0xb022
 #define HEAD_BYTES 6u
 #define DUMMY "$$$DUMMY"
 
@@ -33,6 +35,7 @@ typedef struct
   TrnAnswer *answer;
   char name[64];     /* of the object */
   GHashTable *shown; /* names that a key frame track has */
+  guint n_moves;     /* tracks that move it */
   double (*points)[3];
   guint32 n_points;
   guint32 *index_of;
@@ -184,25 +187,30 @@ read_editor (File3ds *file, Span span)
     }
 }
 
-/* Objects with two tracks are shown twice. */
+/* One chunk of an object's track. Objects with two tracks are shown twice. */
+static void
+read_track (File3ds *file, guint16 number, Span inside)
+{
+  char name[64];
+  if (number >= CHUNK_KEYS_FIRST && number <= CHUNK_KEYS_LAST && inside.end - inside.at >= 14)
+    file->n_moves += u32_get (inside.at + 10) > 1;
+  if (number != CHUNK_KEYS_NAME)
+    return;
+  take_name (&inside, name, sizeof name);
+  if (strcmp (name, DUMMY) != 0 && !g_hash_table_add (file->shown, g_strdup (name)))
+    trn_answer_note (file->answer, TRN_NOTE_UNSUPPORTED, 0, 0,
+                     "copies of an object in the key frames");
+}
+
 static void
 read_keys (File3ds *file, Span span)
 {
   Span track, inside;
   guint16 number;
   while (next_chunk (file, &span, &number, &track))
-    while (number == CHUNK_KEYS_OBJECT && next_chunk (file, &track, &number, &inside))
-      {
-        char name[64];
-        if (number == CHUNK_KEYS_NAME)
-          {
-            take_name (&inside, name, sizeof name);
-            if (strcmp (name, DUMMY) != 0 && !g_hash_table_add (file->shown, g_strdup (name)))
-              trn_answer_note (file->answer, TRN_NOTE_UNSUPPORTED, 0, 0,
-                               "copies of an object in the key frames");
-          }
-        number = CHUNK_KEYS_OBJECT;
-      }
+    if (number == CHUNK_KEYS_OBJECT)
+      while (next_chunk (file, &track, &number, &inside))
+        read_track (file, number, inside);
 }
 
 static void
@@ -235,6 +243,9 @@ trn_read_3ds (const char *path, TrnBuild *build, TrnAnswer *answer)
   file.shown = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   const guint8 *at = (const guint8 *)bytes;
   read_file (&file, (Span){ at, at + length });
+  if (file.n_moves > 0)
+    trn_answer_note (answer, TRN_NOTE_READER, file.n_moves, 0,
+                     "key frames move objects; they are taken where their vertices are");
   g_hash_table_unref (file.shown);
   g_free (file.points);
   g_free (file.index_of);

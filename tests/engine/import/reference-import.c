@@ -2,30 +2,66 @@
  *
  *   reference-import FILE…
  *
- * A line for each file: "ok TRIANGLES" when the library returns a scene, read with plain flags,
- * else "error". Triangles are counted where nodes show them. Each file is read in a process of its
- * own, under limits. */
+ * A line for each file: "ok TRIANGLES EXTENT EXTENT EXTENT" when the library returns a scene, read
+ * with plain flags, else "error". Triangles are counted where nodes show them; the extents are
+ * those of their box, the smallest first. Each file is read in a process of its own, under limits.
+ */
 #include <assimp/cimport.h>
 #include <assimp/scene.h>
+#include <math.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
-static unsigned long
-count_triangles (const struct aiScene *scene, const struct aiNode *node)
+typedef struct
 {
-  unsigned long count = 0;
+  unsigned long triangles;
+  double lo[3], hi[3];
+} Sum;
+
+static void
+add_face (Sum *sum, const struct aiMesh *mesh, const struct aiFace *face,
+          const struct aiMatrix4x4 *map)
+{
+  if (face->mNumIndices < 3)
+    return;
+  sum->triangles += face->mNumIndices - 2;
+  for (unsigned i = 0; i < face->mNumIndices; i++)
+    {
+      struct aiVector3D p = mesh->mVertices[face->mIndices[i]];
+      aiTransformVecByMatrix4 (&p, map);
+      const double point[3] = { p.x, p.y, p.z };
+      for (int k = 0; k < 3; k++)
+        {
+          sum->lo[k] = fmin (sum->lo[k], point[k]);
+          sum->hi[k] = fmax (sum->hi[k], point[k]);
+        }
+    }
+}
+
+static void
+add_node (Sum *sum, const struct aiScene *scene, const struct aiNode *node,
+          const struct aiMatrix4x4 *above)
+{
+  struct aiMatrix4x4 map = *above;
+  aiMultiplyMatrix4 (&map, &node->mTransformation);
   for (unsigned i = 0; i < node->mNumMeshes; i++)
     {
       const struct aiMesh *mesh = scene->mMeshes[node->mMeshes[i]];
       for (unsigned f = 0; f < mesh->mNumFaces; f++)
-        if (mesh->mFaces[f].mNumIndices >= 3)
-          count += mesh->mFaces[f].mNumIndices - 2;
+        add_face (sum, mesh, &mesh->mFaces[f], &map);
     }
   for (unsigned i = 0; i < node->mNumChildren; i++)
-    count += count_triangles (scene, node->mChildren[i]);
-  return count;
+    add_node (sum, scene, node->mChildren[i], &map);
+}
+
+static int
+compare_doubles (const void *a, const void *b)
+{
+  double x = *(const double *)a, y = *(const double *)b;
+  return (x > y) - (x < y);
 }
 
 static void
@@ -42,7 +78,15 @@ read_one (const char *path)
   const struct aiScene *scene = aiImportFile (path, 0);
   if (scene == NULL || scene->mRootNode == NULL)
     _exit (1);
-  printf ("ok %lu\n", count_triangles (scene, scene->mRootNode));
+  Sum sum = { 0, { HUGE_VAL, HUGE_VAL, HUGE_VAL }, { -HUGE_VAL, -HUGE_VAL, -HUGE_VAL } };
+  struct aiMatrix4x4 identity;
+  aiIdentityMatrix4 (&identity);
+  add_node (&sum, scene, scene->mRootNode, &identity);
+  double extents[3];
+  for (int k = 0; k < 3; k++)
+    extents[k] = sum.triangles > 0 ? sum.hi[k] - sum.lo[k] : 0;
+  qsort (extents, 3, sizeof extents[0], compare_doubles);
+  printf ("ok %lu %.9g %.9g %.9g\n", sum.triangles, extents[0], extents[1], extents[2]);
   fflush (stdout);
   _exit (0);
 }

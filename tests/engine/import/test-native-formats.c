@@ -90,6 +90,23 @@ test_3ds_refused (Fixture *fixture, gconstpointer data)
                         "import/unsupported");
 }
 
+/* Key frames that move an object are not followed, which is said. */
+static void
+test_3ds_moving (Fixture *fixture, gconstpointer data)
+{
+  for (guint8 keys = 1; keys < 3; keys++)
+    {
+      const guint8 head[14] = { [10] = keys };
+      g_autoptr (GByteArray) places = body_3ds_chunk (0xb020, head, sizeof head);
+      g_autoptr (GByteArray) track = body_3ds_chunk (0xb002, places->data, places->len);
+      g_autoptr (GByteArray) all = body_3ds_chunk (0xb000, track->data, track->len);
+      g_autoptr (GByteArray) bytes = body_3ds ("b", 1, NULL, all);
+      g_autoptr (TrnMesh) mesh = import_bytes (fixture, "moving.3ds", bytes, TRN_LENGTH_M);
+      assert_body (mesh, 1);
+      g_assert_true ((fixture_find (fixture, "import/reader") != NULL) == (keys > 1));
+    }
+}
+
 /* Every length and index of the file is looked at: with each byte of it set to 255 in turn it is
  * an error or a mesh. */
 static void
@@ -586,6 +603,7 @@ main (int argc, char **argv)
 #define ADD(path, func) g_test_add (path, Fixture, NULL, fixture_set_up, func, fixture_tear_down)
   ADD ("/import/3ds/body", test_3ds);
   ADD ("/import/3ds/refused", test_3ds_refused);
+  ADD ("/import/3ds/moving", test_3ds_moving);
   ADD ("/import/3ds/damaged", test_3ds_damaged);
   ADD ("/import/amf/body", test_amf);
   ADD ("/import/amf/constellation", test_amf_constellation);

@@ -1,0 +1,473 @@
+/* The test models of the import library, as they are and damaged.
+ *
+ * They are what Debian packs as assimp-testmodels; tools/test installs it. Whole models: at least
+ * as many load here as the library itself loads with plain flags, and each difference has its
+ * reason below. Damaged ones: an error or a mesh within the limits, never more. */
+#include "fixture.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define MODELS "/usr/share/assimp/models"
+#define MISSING                                                                                    \
+  "The folder " MODELS " is missing: install the package assimp-testmodels, as tools/test does."
+#define ROUNDS 150 /* damaged versions; times TRUNNION_TEST_SCALE */
+
+/* Where this program and the library differ about a whole model, and why. */
+static const struct
+{
+  const char *file, *code, *reason;
+} differences[] = {
+  /* The library returns a scene without a face. */
+  { "OBJ/box_UTF16BE.obj", "import/no-faces", "no faces: the text is in UTF-16" },
+  { "OBJ/point_cloud.obj", "import/points-only", "points only" },
+  { "OBJ/testline.obj", "import/points-only", "lines only" },
+  { "OBJ/testpoints.obj", "import/points-only", "points only" },
+  { "PLY/issue623.ply", "import/points-only", "points only" },
+  { "PLY/points.ply", "import/points-only", "points only" },
+  { "PLY/pond.0.ply", "import/points-only", "points only" },
+  { "glTF2/TestNoRootNode/SceneWithoutNodes.gltf", "import/no-faces", "shows no mesh" },
+#define PRIMITIVE_MODE "glTF2/glTF-Asset-Generator/Mesh_PrimitiveMode/Mesh_PrimitiveMode_"
+  { PRIMITIVE_MODE "00.gltf", "import/points-only", "points only" },
+  { PRIMITIVE_MODE "01.gltf", "import/points-only", "lines only" },
+  { PRIMITIVE_MODE "02.gltf", "import/points-only", "lines only" },
+  { PRIMITIVE_MODE "03.gltf", "import/points-only", "lines only" },
+  { PRIMITIVE_MODE "07.gltf", "import/points-only", "points only" },
+  { PRIMITIVE_MODE "08.gltf", "import/points-only", "lines only" },
+  { PRIMITIVE_MODE "09.gltf", "import/points-only", "lines only" },
+  { PRIMITIVE_MODE "10.gltf", "import/points-only", "lines only" },
+  /* The library makes faces that are not in the file. */
+  { "Collada/cameras.dae", "import/no-faces", "the library draws bones for its cameras" },
+  { "Collada/lights.dae", "import/no-faces", "the library draws bones for its lights" },
+  /* The library returns what is wrong. */
+  { "FBX/animation_with_skeleton.fbx", "import/unsupported", "bones have moved the skin" },
+  { "FBX/huesitos.fbx", "import/unsupported", "bones have moved the skin" },
+  { "OFF/invalid.off", "import/damaged", "a face has no corners" },
+  { "glTF2/BoxWithInfinites-glTF-Binary/BoxWithInfinites.glb", "import/not-finite",
+    "coordinates are infinite" },
+  { "glTF2/IndexOutOfRange/IndexOutOfRange.gltf", "import/faces-lost",
+    "a triangle's corner does not exist; the library leaves the triangle out" },
+  { "glTF2/draco/2CylinderEngine.gltf", "import/unsupported",
+    "packed coordinates, which the library does not unpack" },
+};
+
+/* Where both read a model, and do not find the same number of triangles. */
+static const struct
+{
+  const char *file, *reason;
+} other_counts[] = {
+  { "AMF/test7.amf", "two volumes, of which the library shows one" },
+  { "AMF/test8.amf", "two volumes, of which the library shows one" },
+  { "AMF/test9.amf", "two volumes, of which the library shows one" },
+  { "AMF/test_with_mat.amf", "two volumes, of which the library shows one" },
+  { "Collada/COLLADA.dae", "a bent quadrilateral is covered" },
+  { "Collada/duck.dae", "a bent polygon is covered" },
+  { "DXF/PinkEggFromLW.dxf", "quadrilaterals with two equal corners are triangles" },
+  { "DXF/issue_2229.dxf", "the library takes some faces of a mesh for lines" },
+  { "FBX/cubes_with_outofrange_float.fbx", "quadrilaterals that cross themselves are covered" },
+  { "IFC/AC14-FZK-Haus.ifc", "round surfaces are made finer" },
+};
+
+/* Where both read the same triangles, and not in the same places. */
+static const struct
+{
+  const char *file, *reason;
+} other_shapes[] = {
+  { "3DS/CameraRollAnimWithChildObject.3ds",
+    "the library places an object by the key frames of the camera that it hangs on" },
+  { "3DS/RotatingCube.3DS", "the library turns it as its first key frame does" },
+};
+
+typedef struct
+{
+  char *path; /* below MODELS */
+  gboolean whole;
+  guint64 triangles; /* as the library reads it */
+  double extents[3]; /* of all that it shows, the smallest first */
+} Model;
+
+static void
+model_free (gpointer data)
+{
+  g_free (((Model *)data)->path);
+  g_free (data);
+}
+
+static const char *const ends[] = { "obj", "stl", "ply", "gltf", "glb", "dae", "3ds",
+                                    "dxf", "fbx", "amf", "ifc",  "3mf", "off" };
+
+static gboolean
+is_offered (const char *path)
+{
+  const char *dot = strrchr (path, '.');
+  for (guint i = 0; dot != NULL && i < G_N_ELEMENTS (ends); i++)
+    if (g_ascii_strcasecmp (dot + 1, ends[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+static void
+list_folder (GPtrArray *models, const char *below)
+{
+  g_autofree char *folder = g_build_filename (MODELS, below, NULL);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *path
+          = *below != '\0' ? g_build_filename (below, name, NULL) : g_strdup (name);
+      g_autofree char *full = g_build_filename (MODELS, path, NULL);
+      if (g_file_test (full, G_FILE_TEST_IS_DIR))
+        list_folder (models, path);
+      else if (is_offered (path))
+        {
+          Model *model = g_new0 (Model, 1);
+          model->path = g_steal_pointer (&path);
+          g_ptr_array_add (models, model);
+        }
+    }
+}
+
+static int
+compare_models (gconstpointer a, gconstpointer b)
+{
+  return strcmp ((*(Model *const *)a)->path, (*(Model *const *)b)->path);
+}
+
+/* All models of the formats that are offered, by name. */
+static GPtrArray *
+models_new (void)
+{
+  GPtrArray *models = g_ptr_array_new_with_free_func (model_free);
+  list_folder (models, "");
+  g_ptr_array_sort (models, compare_models);
+  if (models->len == 0)
+    g_error (MISSING);
+  return models;
+}
+
+/* What the library alone makes of them. */
+static void
+ask_library (GPtrArray *models)
+{
+  g_autoptr (GPtrArray) argv = g_ptr_array_new_with_free_func (g_free);
+  g_autofree char *output = NULL;
+  g_autoptr (GError) error = NULL;
+  g_ptr_array_add (argv, g_strdup (g_getenv ("REFERENCE_IMPORT")));
+  for (guint i = 0; i < models->len; i++)
+    g_ptr_array_add (
+        argv, g_build_filename (MODELS, ((Model *)g_ptr_array_index (models, i))->path, NULL));
+  g_ptr_array_add (argv, NULL);
+  g_spawn_sync (NULL, (char **)argv->pdata, NULL, G_SPAWN_STDERR_TO_DEV_NULL, NULL, NULL, &output,
+                NULL, NULL, &error);
+  g_assert_no_error (error);
+  g_auto (GStrv) lines = g_strsplit (output, "\n", -1);
+  g_assert_cmpuint (g_strv_length (lines), ==, models->len + 1);
+  for (guint i = 0; i < models->len; i++)
+    {
+      Model *model = g_ptr_array_index (models, i);
+      model->whole = g_str_has_prefix (lines[i], "ok ");
+      if (model->whole)
+        g_assert_cmpint (sscanf (lines[i], "ok %" G_GUINT64_FORMAT " %lf %lf %lf",
+                                 &model->triangles, &model->extents[0], &model->extents[1],
+                                 &model->extents[2]),
+                         ==, 4);
+    }
+}
+
+/* In millimetres, of which even large numbers are precise; what a file says of its axis holds. */
+static TrnMesh *
+read_model (const char *path, const TrnImportLimits *limits, TrnDiags *diags)
+{
+  TrnImportRequest request = { .path = path, .unit = TRN_LENGTH_MM, .up = TRN_UP_Z };
+  return trn_import_mesh (&request, limits, NULL, NULL, diags);
+}
+
+static const char *
+first_error (const TrnDiags *diags)
+{
+  for (guint i = 0; i < diags->items->len; i++)
+    {
+      const TrnDiag *diag = g_ptr_array_index (diags->items, i);
+      if (diag->severity == TRN_SEVERITY_ERROR)
+        return diag->code;
+    }
+  return "";
+}
+
+/* The place of this model among the differences, or −1. */
+static int
+find_difference (const char *path)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (differences); i++)
+    if (strcmp (differences[i].file, path) == 0)
+      return (int)i;
+  return -1;
+}
+
+static gboolean
+is_other_count (const char *path)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (other_counts); i++)
+    if (strcmp (other_counts[i].file, path) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+static int
+compare_doubles (const void *a, const void *b)
+{
+  double x = *(const double *)a, y = *(const double *)b;
+  return (x > y) - (x < y);
+}
+
+/* The same box as the library's, but for its unit and for which axis is which. */
+static void
+compare_shape (const Model *model, const TrnMesh *mesh)
+{
+  TrnVec3 size = trn_vec3_sub (mesh->box.hi, mesh->box.lo);
+  double extents[3] = { size.x, size.y, size.z };
+  qsort (extents, 3, sizeof extents[0], compare_doubles);
+  double scale = model->extents[2] / extents[2];
+  gboolean same = TRUE;
+  for (int k = 0; k < 3; k++)
+    same = same && fabs (extents[k] * scale - model->extents[k]) <= 1e-4 * model->extents[2];
+  for (guint i = 0; i < G_N_ELEMENTS (other_shapes); i++)
+    if (strcmp (other_shapes[i].file, model->path) == 0)
+      {
+        g_assert_false (same);
+        return;
+      }
+  g_test_message ("%g %g %g, by the library %g %g %g", extents[0], extents[1], extents[2],
+                  model->extents[0], model->extents[1], model->extents[2]);
+  g_assert_true (same);
+}
+
+/* A model that the library reads: read here as well, or for the reason that the table has; and one
+ * in the table does differ. */
+static void
+compare (const Model *model, const TrnMesh *mesh, const TrnDiags *diags)
+{
+  int difference = find_difference (model->path);
+  g_test_message ("%s: %s%s", model->path, mesh != NULL ? "read" : first_error (diags),
+                  difference >= 0 ? "" : ", as by the library");
+  if (difference >= 0)
+    {
+      g_assert_null (mesh);
+      g_assert_cmpstr (first_error (diags), ==, differences[difference].code);
+      return;
+    }
+  g_assert_nonnull (mesh);
+  if (is_other_count (model->path))
+    g_assert_cmpuint (mesh->n_triangles, !=, model->triangles);
+  else
+    {
+      g_assert_cmpuint (mesh->n_triangles, ==, model->triangles);
+      compare_shape (model, mesh);
+    }
+}
+
+static void
+test_whole (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GPtrArray) models = models_new ();
+  ask_library (models);
+  guint by_library = 0, here = 0, explained = 0;
+  for (guint i = 0; i < models->len; i++)
+    {
+      const Model *model = g_ptr_array_index (models, i);
+      g_autofree char *path = g_build_filename (MODELS, model->path, NULL);
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnMesh) mesh = read_model (path, NULL, diags);
+      g_assert_true ((mesh == NULL) == trn_diags_have_errors (diags));
+      by_library += model->whole;
+      here += mesh != NULL;
+      explained += find_difference (model->path) >= 0;
+      if (model->whole)
+        compare (model, mesh, diags);
+    }
+  g_test_message ("%u models: %u by the library, %u here, %u differences with a reason",
+                  models->len, by_library, here, explained);
+  g_assert_cmpuint (explained, ==, G_N_ELEMENTS (differences));
+  g_assert_cmpuint (here + explained, >=, by_library);
+}
+
+/* ---- damage ---- */
+
+static void
+put_number (GByteArray *bytes, guint at, guint32 number)
+{
+  if (at + 4 <= bytes->len)
+    memcpy (bytes->data + at, &number, 4);
+}
+
+/* Replaces a run of digits by a large or another number: a count or a reference. */
+static void
+change_digits (GByteArray *bytes)
+{
+  static const char *const numbers[] = { "999999999", "4294967295", "-1", "0", "1", "7" };
+  guint from = (guint)g_test_rand_int_range (0, (int)bytes->len), at = from;
+  while (at < bytes->len && !g_ascii_isdigit (bytes->data[at]))
+    at++;
+  guint stop = at;
+  while (stop < bytes->len && g_ascii_isdigit (bytes->data[stop]))
+    stop++;
+  if (at == stop)
+    return;
+  const char *number = numbers[g_test_rand_int_range (0, G_N_ELEMENTS (numbers))];
+  g_autoptr (GByteArray) rest = g_byte_array_new ();
+  g_byte_array_append (rest, bytes->data + stop, bytes->len - stop);
+  g_byte_array_set_size (bytes, at);
+  g_byte_array_append (bytes, (const guint8 *)number, (guint)strlen (number));
+  g_byte_array_append (bytes, rest->data, rest->len);
+}
+
+static void
+damage (GByteArray *bytes)
+{
+  static const guint32 counts[] = { 0xffffffff, 0x7fffffff, 0x80000000, 0x01000000, 0xffff };
+  guint n = bytes->len, head = MIN (n, 512);
+  switch (g_test_rand_int_range (0, 5))
+    {
+    case 0: /* cut short */
+      g_byte_array_set_size (bytes, (guint)g_test_rand_int_range (1, (int)n + 1));
+      break;
+    case 1: /* bits turned */
+      for (int k = g_test_rand_int_range (1, 65); k > 0; k--)
+        bytes->data[g_test_rand_int_range (0, (int)n)] ^= 1 << g_test_rand_int_range (0, 8);
+      break;
+    case 2: /* bits of the head turned */
+      for (int k = g_test_rand_int_range (1, 9); k > 0; k--)
+        bytes->data[g_test_rand_int_range (0, (int)head)] ^= 1 << g_test_rand_int_range (0, 8);
+      break;
+    case 3: /* counts made large, references turned, in binary */
+      put_number (bytes, (guint)g_test_rand_int_range (0, (int)n),
+                  counts[g_test_rand_int_range (0, G_N_ELEMENTS (counts))]);
+      break;
+    default: /* and in text */
+      for (int k = g_test_rand_int_range (1, 4); k > 0; k--)
+        change_digits (bytes);
+      break;
+    }
+}
+
+/* The buffers that a damaged model may refer to, beside it. */
+static void
+copy_buffers (Fixture *fixture, const char *path)
+{
+  g_autofree char *folder = g_path_get_dirname (path);
+  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
+  const char *name;
+  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
+    {
+      g_autofree char *from = g_build_filename (folder, name, NULL);
+      g_autofree char *contents = NULL;
+      gsize length;
+      if ((g_str_has_suffix (name, ".bin") || g_str_has_suffix (name, ".mtl"))
+          && g_file_get_contents (from, &contents, &length, NULL) && length < 1u << 20)
+        fixture_write (fixture, name, contents, (gssize)length);
+    }
+}
+
+/* A model of a format that is drawn first, so that each format has its share. */
+static const Model *
+draw_model (const GPtrArray *models)
+{
+  for (;;)
+    {
+      const char *end = ends[g_test_rand_int_range (0, G_N_ELEMENTS (ends))];
+      int first = g_test_rand_int_range (0, (int)models->len);
+      for (guint i = 0; i < models->len; i++)
+        {
+          const Model *model = g_ptr_array_index (models, ((guint)first + i) % models->len);
+          if (g_ascii_strcasecmp (strrchr (model->path, '.') + 1, end) == 0)
+            return model;
+        }
+    }
+}
+
+/* Bytes that this process holds now. */
+static guint64
+resident_bytes (void)
+{
+  g_autofree char *text = NULL;
+  g_assert_true (g_file_get_contents ("/proc/self/statm", &text, NULL, NULL));
+  char *pages = strchr (text, ' ');
+  return g_ascii_strtoull (pages, NULL, 10) * 4096;
+}
+
+/* What became of one damaged model. */
+static void
+read_damaged (Fixture *fixture, const Model *model, const TrnImportLimits *limits,
+              GHashTable *results)
+{
+  g_autofree char *path = g_build_filename (MODELS, model->path, NULL);
+  g_autofree char *contents = NULL;
+  gsize length;
+  g_assert_true (g_file_get_contents (path, &contents, &length, NULL));
+  if (length == 0 || length > 8u << 20)
+    return;
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  g_byte_array_append (bytes, (const guint8 *)contents, (guint)length);
+  damage (bytes);
+  const char *dot = strrchr (model->path, '.');
+  g_autofree char *name = g_strconcat ("damaged", dot, NULL);
+  fixture_write (fixture, name, bytes->data, bytes->len);
+  if (g_ascii_strcasecmp (dot, ".gltf") == 0 || g_ascii_strcasecmp (dot, ".obj") == 0)
+    copy_buffers (fixture, path);
+  g_autofree char *damaged = fixture_path (fixture, name);
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  guint64 before = resident_bytes ();
+  g_autoptr (TrnMesh) mesh = read_model (damaged, limits, diags);
+  guint64 after = resident_bytes ();
+  g_assert_true ((mesh == NULL) == trn_diags_have_errors (diags));
+  g_assert_cmpuint (trn_diags_count (diags, TRN_SEVERITY_ERROR), <=, 1);
+  g_assert_cmpuint (after, <, before + limits->memory_bytes);
+  if (mesh != NULL)
+    for (guint32 t = 0; t < mesh->n_triangles; t++)
+      for (int k = 0; k < 3; k++)
+        g_assert_cmpuint (mesh->triangles[t].v[k], <, mesh->n_vertices);
+  const char *code = mesh != NULL ? "read" : first_error (diags);
+  g_autofree char *key = g_ascii_strdown (dot + 1, -1);
+  g_autofree char *what = g_strdup_printf ("%s %s", code, key);
+  for (int i = 0; i < 2; i++)
+    {
+      const char *counted = i == 0 ? code : what;
+      guint count = GPOINTER_TO_UINT (g_hash_table_lookup (results, counted));
+      g_hash_table_replace (results, g_strdup (counted), GUINT_TO_POINTER (count + 1));
+    }
+}
+
+/* The helper's limits are cut, so that what hangs does so briefly. The wall clock stands far
+ * above them: a helper that is stopped by it alone waits for something, which it must not. */
+static void
+test_damaged (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GPtrArray) models = models_new ();
+  g_autoptr (GHashTable) results = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  const char *scale = g_getenv ("TRUNNION_TEST_SCALE");
+  int rounds = (int)(ROUNDS * (scale != NULL ? g_ascii_strtod (scale, NULL) : 1));
+  TrnImportLimits limits
+      = { .memory_bytes = (gsize)512 << 20, .cpu_s = 2, .wall_s = 120, .max_triangles = 1000000 };
+  for (int r = 0; r < rounds; r++)
+    read_damaged (fixture, draw_model (models), &limits, results);
+  g_autoptr (GList) keys = g_list_sort (g_hash_table_get_keys (results), (GCompareFunc)strcmp);
+  for (GList *key = keys; key != NULL; key = key->next)
+    g_test_message ("%5u %s", GPOINTER_TO_UINT (g_hash_table_lookup (results, key->data)),
+                    (const char *)key->data);
+  static const char *const never[]
+      = { "import/wall-time", "import/bad-answer", "import/helper-failed", "import/cannot-start" };
+  for (guint i = 0; i < G_N_ELEMENTS (never); i++)
+    g_assert_false (g_hash_table_contains (results, never[i]));
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+#define ADD(path, func) g_test_add (path, Fixture, NULL, fixture_set_up, func, fixture_tear_down)
+  ADD ("/import/corpus/whole", test_whole);
+  ADD ("/import/corpus/damaged", test_damaged);
+  return g_test_run ();
+}
