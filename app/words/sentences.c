@@ -138,6 +138,18 @@ static const struct
   { "import/reader",
     N_ ("The reader complained ({times} ×), first: {text}; check that the model is "
         "complete.") },
+  { "import/part-missing", N_ ("It has no part “{part}”; the parts with a name are {parts}. Name "
+                               "one of them, or leave “parts” out for all.") },
+  { "import/no-named-part", N_ ("It has no part “{part}”: none of its parts has a name. Leave "
+                                "“parts” out for all of it, or export the model with names.") },
+  { "import/pieces-turned",
+    N_ ("Closed pieces in it were inside out and have been turned ({count}); look at it, or export "
+        "the model with its faces outwards.") },
+  { "import/duplicates-dropped",
+    N_ ("Triangles that stood in it more than once were dropped ({count}); nothing is missing.") },
+  { "import/lines-dropped",
+    N_ ("Triangles with two equal corners, along edges of others, were dropped ({count}); nothing "
+        "is missing.") },
   { "import/unconfined",
     N_ ("The reader of mesh files could not be shut in by the system ({reason}): its memory and "
         "its "
@@ -311,6 +323,9 @@ static const struct
   { "plan/solid-and-mesh", N_ ("There is a “solid” as well as a “mesh”; keep one of the two.") },
   { "plan/circle-or-rect", N_ ("An opening is either a “circle” or a “rect”; write one of them.") },
   { "plan/mesh-no-name", N_ ("The name of the mesh file is empty; write it.") },
+  { "plan/mesh-part-empty", N_ ("The name of a part is empty; write it as the mesh file has it, or "
+                                "leave it out.") },
+  { "plan/mesh-part-twice", N_ ("“{part}” is named here already; leave it out.") },
   { "plan/mesh-backslash", N_ ("“{file}” holds a backslash; write / between folders.") },
   { "plan/mesh-absolute", N_ ("“{file}” is an absolute path; put the file into the plan's folder "
                               "and name it from there, or allow files outside it with "
@@ -395,9 +410,10 @@ static const struct
   { "scene/empty-mesh", N_ ("The mesh of “{body}” has no triangles; export its surfaces.") },
   { "scene/seat-no-part", N_ ("No part of a structure or component is called “{seat}”; name the "
                               "whole, or a part that it has.") },
-  { "scene/open-mesh", N_ ("The mesh of “{body}” is not closed (edges with a triangle on one side "
-                           "only: {count}), so what lies wholly inside it cannot be told; close "
-                           "the surface.") },
+  { "scene/open-mesh",
+    N_ ("The mesh of “{body}” is not closed: edges with a triangle on one side only ({count}), in "
+        "{holes} holes, the largest {largest} across; nothing was filled. Inside of it nothing can "
+        "be told; close it, or take care that nothing gets in.") },
   { "scene/crowded-edges", N_ ("The mesh of “{body}” has edges with more than two triangles "
                                "({count}), so what lies wholly inside it may not be told; make "
                                "each solid a surface of its own.") },

@@ -17,6 +17,7 @@
 #define HASH_BYTES 262144
 /* A unit that went through single precision is the same. */
 #define UNIT_SAME 1e-7
+#define MOST_NAMES_BYTES 400 /* of part names in one sentence */
 
 /* One call of trn_import_mesh. */
 typedef struct
@@ -325,6 +326,127 @@ make_mesh (TrnReadAnswer *answer, double metres, gboolean y_up)
                             g_steal_pointer (&answer->parts), n_parts);
 }
 
+/* ---- parts ---- */
+
+static gboolean
+is_wanted (const TrnImportRequest *request, const char *name)
+{
+  return request->parts == NULL || g_strv_contains (request->parts, name);
+}
+
+static gboolean
+has_part (const TrnMesh *mesh, const char *name)
+{
+  for (guint32 i = 0; i < mesh->n_parts; i++)
+    if (strcmp (mesh->parts[i].name, name) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* The names of a file's parts, each once, as far as a sentence has room for them. */
+static char *
+list_names (const TrnMesh *mesh)
+{
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
+  GString *list = g_string_new (NULL);
+  for (guint32 i = 0; i < mesh->n_parts; i++)
+    {
+      const char *name = mesh->parts[i].name;
+      if (name[0] == '\0' || !g_hash_table_add (seen, (gpointer)name))
+        continue;
+      if (list->len > MOST_NAMES_BYTES)
+        {
+          g_string_append (list, ", …");
+          break;
+        }
+      g_string_append_printf (list, "%s“%s”", list->len > 0 ? ", " : "", name);
+    }
+  return g_string_free (list, FALSE);
+}
+
+/* Every wanted part must be there. FALSE after an error for each that is not. */
+static gboolean
+check_parts (const Job *job, const TrnMesh *mesh)
+{
+  gboolean all = TRUE;
+  g_autofree char *names = list_names (mesh);
+  for (guint i = 0; job->request->parts != NULL && job->request->parts[i] != NULL; i++)
+    {
+      const char *part = job->request->parts[i];
+      if (has_part (mesh, part))
+        continue;
+      const char *code = names[0] == '\0' ? "import/no-named-part" : "import/part-missing";
+      TrnDiag *diag = add (job, TRN_SEVERITY_ERROR, code);
+      trn_diag_set_text (diag, "part", part);
+      trn_diag_set_text (diag, "parts", names);
+      all = FALSE;
+    }
+  return all;
+}
+
+/* The wanted parts of @mesh alone; consumes it. */
+static TrnMesh *
+take_parts (const Job *job, TrnMesh *mesh)
+{
+  if (job->request->parts == NULL)
+    return mesh;
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  g_autofree guint32 *new_of = g_new0 (guint32, (gsize)mesh->n_vertices + 1);
+  for (guint32 p = 0; p < mesh->n_parts; p++)
+    {
+      const TrnMeshPart *part = &mesh->parts[p];
+      if (!is_wanted (job->request, part->name))
+        continue;
+      trn_mesh_builder_part (builder, part->name);
+      for (guint32 i = part->first; i < part->first + part->count; i++)
+        {
+          guint32 v[3];
+          for (int k = 0; k < 3; k++)
+            {
+              const guint32 old = mesh->triangles[i].v[k];
+              if (new_of[old] == 0)
+                new_of[old] = trn_mesh_builder_vertex (builder, mesh->vertices[old]) + 1;
+              v[k] = new_of[old] - 1;
+            }
+          trn_mesh_builder_triangle (builder, v[0], v[1], v[2]);
+        }
+    }
+  trn_mesh_unref (mesh);
+  return trn_mesh_builder_finish (builder);
+}
+
+/* ---- putting right ---- */
+
+static void
+say_count (const Job *job, const char *code, guint32 count)
+{
+  if (count > 0)
+    trn_diag_set_number (add (job, TRN_SEVERITY_WARNING, code), "count", count, TRN_UNIT_COUNT);
+}
+
+static void
+say_repair (const Job *job, const TrnImportReport *report)
+{
+  say_count (job, "import/pieces-turned", report->repair.flipped_pieces);
+  say_count (job, "import/duplicates-dropped", report->repair.duplicate);
+  say_count (job, "import/lines-dropped", report->repair.degenerate);
+}
+
+/* Consumes @mesh and fills in what the report says of the surface. */
+static TrnMesh *
+put_right (TrnMesh *mesh, TrnImportReport *report)
+{
+  g_autoptr (TrnMeshCheck) check = trn_mesh_check_new (mesh);
+  TrnMesh *repaired = trn_mesh_repair (mesh, check, &report->repair);
+  report->n_parts = repaired->n_parts;
+  report->n_triangles = repaired->n_triangles;
+  report->n_holes = check->n_holes;
+  report->largest_hole_m = check->largest_hole_m;
+  report->closed = check->closed;
+  trn_mesh_unref (mesh);
+  return repaired;
+}
+
 static gboolean
 is_same_file (const char *path, const struct stat *before)
 {
@@ -340,6 +462,7 @@ is_same_file (const char *path, const struct stat *before)
 typedef struct
 {
   TrnMesh *mesh;
+  TrnImportReport report;
 } Kept;
 
 static void
@@ -361,6 +484,8 @@ key_new (const Job *job, const char *sha256)
   trn_cache_key_add_text (key, resolved != NULL ? resolved : "");
   trn_cache_key_add_number (key, request->unit);
   trn_cache_key_add_number (key, request->up);
+  for (guint i = 0; request->parts != NULL && request->parts[i] != NULL; i++)
+    trn_cache_key_add_text (key, request->parts[i]);
   trn_cache_key_add_number (key, job->limits.memory_bytes);
   trn_cache_key_add_number (key, job->limits.cpu_s);
   trn_cache_key_add_number (key, job->limits.wall_s);
@@ -369,28 +494,44 @@ key_new (const Job *job, const char *sha256)
 }
 
 static TrnMesh *
-find_kept (const Job *job, const TrnCacheKey *key)
+find_kept (const Job *job, const TrnCacheKey *key, TrnImportReport *report)
 {
   Kept *kept = trn_cache_get (job->request->cache, key);
   if (kept == NULL)
     return NULL;
   TrnMesh *mesh = trn_mesh_ref (kept->mesh);
+  *report = kept->report;
   g_atomic_rc_box_release_full (kept, kept_clear);
   return mesh;
 }
 
 static void
-keep (const Job *job, const TrnCacheKey *key, TrnMesh *mesh)
+keep (const Job *job, const TrnCacheKey *key, TrnMesh *mesh, const TrnImportReport *report)
 {
   Kept *kept = g_atomic_rc_box_new0 (Kept);
   kept->mesh = trn_mesh_ref (mesh);
+  kept->report = *report;
   trn_cache_put (job->request->cache, key, kept, kept_clear, 0);
   g_atomic_rc_box_release_full (kept, kept_clear);
 }
 
+static void
+report_header (TrnImportReport *report, const TrnStreamHeader *header, double metres, gboolean y_up)
+{
+  *report = (TrnImportReport){ .metres_per_unit = metres,
+                               .unit_declared = header->metres_per_unit > 0,
+                               .up_declared = header->up != TRN_STREAM_UP_NONE,
+                               .y_up = y_up,
+                               .counted = header->counted == 1,
+                               .confined = header->confined,
+                               .loss_m = header->loss * metres,
+                               .largest_m = header->largest * metres,
+                               .joined = header->joined };
+}
+
 /* NULL after an error. */
 static TrnMesh *
-read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key)
+read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key, TrnImportReport *report)
 {
   guint n_diags = job->diags->items->len;
   g_autoptr (TrnReadAnswer) answer = trn_read_answer_new ();
@@ -404,16 +545,22 @@ read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key)
       add (job, TRN_SEVERITY_ERROR, "import/changed");
       return NULL;
     }
-  TrnMesh *mesh = make_mesh (answer, metres, y_up);
-  /* A file that something is to be said about is read again, to say it again. */
-  if (answer->header.alone == 1 && job->diags->items->len == n_diags)
-    keep (job, key, mesh);
+  report_header (report, &answer->header, metres, y_up);
+  const gboolean alone = answer->header.alone == 1;
+  g_autoptr (TrnMesh) whole = make_mesh (answer, metres, y_up);
+  if (!check_parts (job, whole))
+    return NULL;
+  TrnMesh *mesh = put_right (take_parts (job, g_steal_pointer (&whole)), report);
+  /* A file of which the helper had something to say is read again, to say it again. */
+  if (alone && job->diags->items->len == n_diags)
+    keep (job, key, mesh, report);
   return mesh;
 }
 
 TrnMesh *
 trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
-                 const TrnProgress *progress, char sha256[65], TrnDiags *diags)
+                 const TrnProgress *progress, char sha256[65], TrnImportReport *report,
+                 TrnDiags *diags)
 {
   Job job = {
     .request = request,
@@ -441,6 +588,14 @@ trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
   if (sha256 != NULL)
     memcpy (sha256, hash, sizeof hash);
   g_autoptr (GByteArray) key = key_new (&job, hash);
-  TrnMesh *mesh = find_kept (&job, key);
-  return mesh != NULL ? mesh : read_mesh (&job, &st, key);
+  TrnImportReport found;
+  TrnMesh *mesh = find_kept (&job, key, &found);
+  if (mesh == NULL)
+    mesh = read_mesh (&job, &st, key, &found);
+  if (mesh == NULL)
+    return NULL;
+  say_repair (&job, &found);
+  if (report != NULL)
+    *report = found;
+  return mesh;
 }

@@ -8,7 +8,7 @@
 
 #include "cache.h"
 #include "diag.h"
-#include "mesh.h"
+#include "mesh-repair.h"
 #include "progress.h"
 
 typedef enum
@@ -33,7 +33,8 @@ typedef struct
   const char *path;
   TrnLengthUnit unit;
   TrnUpAxis up;
-  TrnCache *cache; /* of meshes of files with the same bytes; may be NULL */
+  const char *const *parts; /* names of the objects that are wanted, NULL-terminated; NULL: all */
+  TrnCache *cache;          /* of meshes of files with the same bytes; may be NULL */
 } TrnImportRequest;
 
 typedef struct
@@ -43,16 +44,38 @@ typedef struct
   guint32 max_triangles;
 } TrnImportLimits;
 
+/* What was found in a file, and what was done about it. */
+typedef struct
+{
+  double metres_per_unit;
+  gboolean unit_declared, up_declared; /* by the file, not only by who asked */
+  gboolean y_up;
+  gboolean counted; /* its faces were held against a count made in the file itself */
+  guint confined;   /* TRN_STREAM_CONFINED_…: what held the helper while it read */
+  double loss_m;    /* bound on the error of a coordinate that comes from single precision */
+  double largest_m; /* greatest coordinate in the file */
+  guint32 joined;   /* its vertices that were joined with an equal one */
+  /* Of the wanted parts: */
+  guint32 n_parts, n_triangles;
+  TrnMeshRepair repair;
+  guint32 n_holes;
+  double largest_hole_m;
+  gboolean closed;
+} TrnImportReport;
+
 /* 2 GiB, 30 s, 60 s, 20 million triangles. */
 TrnImportLimits trn_import_limits_default (void);
 
 /* Reads @request->path and returns its triangles in metres, Z up, with the file's node transforms
- * applied once and its object names kept as parts; or NULL with at least one error added to @diags
- * (codes "import/…", the file set). Warnings (what was dropped) may be added on success too.
+ * applied once, its object names kept as parts, and put right as mesh-repair.h says; or NULL with
+ * at least one error added to @diags (codes "import/…", the file set). Warnings (what was dropped
+ * or put right) may be added on success.
  * @limits may be NULL for the default; @progress may be NULL, and cancels when it is cancelled.
+ * @report may be NULL; it is filled on success.
  * @sha256 receives the SHA-256 of the file's bytes in hexadecimal where it could be read. */
 TrnMesh *trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
-                          const TrnProgress *progress, char sha256[65], TrnDiags *diags);
+                          const TrnProgress *progress, char sha256[65], TrnImportReport *report,
+                          TrnDiags *diags);
 
 /* "m", "mm", "cm", "ft", "in" to the unit; TRN_LENGTH_UNDECLARED when it is none of them. */
 TrnLengthUnit trn_length_unit_from_name (const char *name);

@@ -17,6 +17,7 @@ trn_mesh_file_free (TrnMeshFile *mesh)
     return;
   g_free (mesh->file);
   g_free (mesh->path);
+  g_strfreev (mesh->parts);
   g_free (mesh);
 }
 
@@ -99,10 +100,36 @@ resolve (TrnReader *reader, const TrnValue *value, const char *file)
   return NULL;
 }
 
+/* The names under "parts": at least one, each once; NULL where left out or faulty. */
+static char **
+read_parts (TrnReader *reader, const TrnValue *value)
+{
+  TrnValue list = trn_value_member (value, "parts");
+  const guint n = trn_read_parts (reader, &list, 1);
+  g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  for (guint i = 0; i < n; i++)
+    {
+      TrnValue element = trn_value_element (&list, i);
+      const char *part = trn_value_is_text (&element) ? json_node_get_string (element.node) : NULL;
+      if (part == NULL)
+        trn_read_fault (reader, &element, "plan/not-text");
+      else if (part[0] == '\0')
+        trn_read_fault (reader, &element, "plan/mesh-part-empty");
+      else if (g_ptr_array_find_with_equal_func (parts, part, g_str_equal, NULL))
+        trn_read_fault_text (reader, &element, "plan/mesh-part-twice", "part", part);
+      else
+        g_ptr_array_add (parts, g_strdup (part));
+    }
+  if (parts->len == 0)
+    return NULL;
+  g_ptr_array_add (parts, NULL);
+  return (char **)g_ptr_array_free (g_steal_pointer (&parts), FALSE);
+}
+
 TrnMeshFile *
 trn_read_mesh_file (TrnReader *reader, const TrnValue *value)
 {
-  static const char *const keys[] = { "file", "unit", "up", NULL };
+  static const char *const keys[] = { "file", "unit", "up", "parts", NULL };
   static const char *const units[] = { "m", "mm", "cm", "ft", "in", NULL };
   static const char *const ups[] = { "z", "y", NULL };
   if (!trn_read_object (reader, value, keys))
@@ -112,6 +139,7 @@ trn_read_mesh_file (TrnReader *reader, const TrnValue *value)
   const int up = trn_read_word (reader, value, "up", TRN_OPTIONAL, ups);
   mesh->unit = (TrnLengthUnit)(unit + 1); /* −1 is undeclared, the first of both */
   mesh->up = (TrnUpAxis)(up + 1);
+  mesh->parts = read_parts (reader, value);
   mesh->file = trn_read_text (reader, value, "file", TRN_REQUIRED);
   if (mesh->file == NULL)
     return mesh;

@@ -21,6 +21,7 @@ typedef struct
   char *path; /* resolved, absolute; owned; NULL for a plan that was not read from a file */
   TrnLengthUnit unit;
   TrnUpAxis up;
+  char **parts; /* names of the objects of the file that are meant; owned; NULL: all */
 } TrnMeshFile;
 
 /* The shape of a structure or a component: one of the two. */

@@ -26,6 +26,7 @@ typedef struct
   const TrnMeshFile *source;
   const char *pointer; /* of the first structure or component that has it */
   TrnMesh *mesh;
+  TrnImportReport report; /* where there is a mesh */
   char sha256[65];
   TrnDiags *diags;
 } File;
@@ -67,14 +68,23 @@ file_free (gpointer data)
   g_free (file);
 }
 
+static gboolean
+is_read_alike (const TrnMeshFile *a, const TrnMeshFile *b)
+{
+  const gboolean same_parts
+      = a->parts == NULL || b->parts == NULL
+            ? a->parts == b->parts
+            : g_strv_equal ((const char *const *)a->parts, (const char *const *)b->parts);
+  return strcmp (a->path, b->path) == 0 && a->unit == b->unit && a->up == b->up && same_parts;
+}
+
 static File *
 get_file (Build *build, const TrnMeshFile *source, const char *pointer)
 {
   for (guint i = 0; i < build->files->len; i++)
     {
       File *file = g_ptr_array_index (build->files, i);
-      if (strcmp (file->source->path, source->path) == 0 && file->source->unit == source->unit
-          && file->source->up == source->up)
+      if (is_read_alike (file->source, source))
         return file;
     }
   File *file = g_new0 (File, 1);
@@ -94,10 +104,11 @@ read_file (guint index, gpointer data)
   TrnImportRequest request = { .path = file->source->path,
                                .unit = file->source->unit,
                                .up = file->source->up,
+                               .parts = (const char *const *)file->source->parts,
                                .cache = build->options->cache };
   if (!trn_progress_is_cancelled (progress))
     file->mesh = trn_import_mesh (&request, build->options->import_limits, progress, file->sha256,
-                                  file->diags);
+                                  &file->report, file->diags);
   trn_progress_add_done (progress, 1);
 }
 
@@ -229,6 +240,8 @@ make_bodies (Item *item)
   bodies->n_bodies = one ? 1 : item->parts->len;
   bodies->bodies = g_new0 (TrnBody, bodies->n_bodies);
   if (item->file != NULL)
+    bodies->report = g_memdup2 (&item->file->report, sizeof item->file->report);
+  if (item->file != NULL)
     set_body (&bodies->bodies[0], item->id, "", item->file->mesh);
   else if (item->merged != NULL)
     set_body (&bodies->bodies[0], item->id, "", item->merged);
@@ -306,7 +319,13 @@ static void
 warn_of_body (Build *build, const Item *item, const TrnBody *body)
 {
   const TrnMeshCheck *check = body->check;
-  warn_count (build, item, body, "scene/open-mesh", check->n_open_edges);
+  if (check->n_open_edges > 0)
+    {
+      TrnDiag *diag = add_diag (build, TRN_SEVERITY_WARNING, "scene/open-mesh", item, body->id);
+      trn_diag_set_number (diag, "count", check->n_open_edges, TRN_UNIT_COUNT);
+      trn_diag_set_number (diag, "holes", check->n_holes, TRN_UNIT_COUNT);
+      trn_diag_set_number (diag, "largest", check->largest_hole_m, TRN_UNIT_M);
+    }
   warn_count (build, item, body, "scene/crowded-edges", check->n_crowded_edges);
   warn_count (build, item, body, "scene/misturned-edges", check->n_misturned_edges);
   warn_count (build, item, body, "scene/inside-out", check->n_inside_out);
@@ -479,6 +498,7 @@ bodies_free (TrnBodies *bodies, guint count)
           trn_mesh_unref (bodies[i].bodies[k].mesh);
         }
       g_free (bodies[i].bodies);
+      g_free (bodies[i].report);
     }
   g_free (bodies);
 }

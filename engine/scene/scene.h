@@ -23,6 +23,7 @@ typedef struct
 {
   TrnBody *bodies;
   guint n_bodies;
+  TrnImportReport *report; /* what was found in its mesh file; owned; NULL for a solid */
 } TrnBodies;
 
 typedef struct

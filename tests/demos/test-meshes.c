@@ -109,7 +109,7 @@ read_demo (const char *path)
     }
   char sha256[65];
   g_autoptr (TrnDiags) diags = trn_diags_new ();
-  TrnMesh *mesh = trn_import_mesh (&request, NULL, NULL, sha256, diags);
+  TrnMesh *mesh = trn_import_mesh (&request, NULL, NULL, sha256, NULL, diags);
   g_test_message ("%s", path);
   g_assert_nonnull (mesh);
   return mesh;

@@ -115,13 +115,17 @@ LLVMFuzzerTestOneInput (const uint8_t *bytes, size_t length)
                                .status = choice >= 216   ? 9
                                          : choice >= 198 ? 0x100
                                                          : 0 };
-  const TrnImportRequest request = { .path = model_get (),
-                                     .unit = (TrnLengthUnit)(choice % 6),
-                                     .up = (TrnUpAxis)(choice / 6 % 3) };
+  TrnImportRequest request = { .path = model_get (),
+                               .unit = (TrnLengthUnit)(choice % 6),
+                               .up = (TrnUpAxis)(choice / 6 % 3) };
   const TrnImportLimits limits
       = { .memory_bytes = 1 << 24, .cpu_s = 1, .wall_s = 60, .max_triangles = 10000 };
+  static const char *const parts[] = { "lug", NULL };
+  if (choice >= 234)
+    request.parts = parts;
+  TrnImportReport report;
   g_autoptr (TrnDiags) diags = trn_diags_new ();
-  g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, &limits, NULL, NULL, diags);
+  g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, &limits, NULL, NULL, &report, diags);
   g_assert_cmpint (mesh == NULL, ==, trn_diags_have_errors (diags));
   if (mesh != NULL)
     check_mesh (mesh, &limits);

@@ -59,7 +59,8 @@ fixture_import (Fixture *fixture, const char *name, TrnLengthUnit unit, TrnUpAxi
   TrnImportRequest request = { .path = path, .unit = unit, .up = up };
   trn_diags_free (fixture->diags);
   fixture->diags = trn_diags_new ();
-  TrnMesh *mesh = trn_import_mesh (&request, NULL, NULL, fixture->sha256, fixture->diags);
+  TrnMesh *mesh
+      = trn_import_mesh (&request, NULL, NULL, fixture->sha256, &fixture->report, fixture->diags);
   for (guint i = 0; i < fixture->diags->items->len; i++)
     {
       const TrnDiag *diag = g_ptr_array_index (fixture->diags->items, i);

@@ -8,6 +8,7 @@ typedef struct
   char *folder;
   TrnDiags *diags;
   char sha256[65];
+  TrnImportReport report; /* of the last import that gave a mesh */
 } Fixture;
 
 void fixture_set_up (Fixture *fixture, gconstpointer data);

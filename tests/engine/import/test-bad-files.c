@@ -171,10 +171,10 @@ test_triangle_limit (Fixture *fixture, gconstpointer data)
       TrnImportLimits limits = trn_import_limits_default ();
       limits.max_triangles = triangles[i];
       g_autoptr (TrnDiags) fine = trn_diags_new ();
-      g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, &limits, NULL, NULL, fine);
+      g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, &limits, NULL, NULL, NULL, fine);
       g_assert_nonnull (mesh);
       limits.max_triangles--;
-      g_assert_null (trn_import_mesh (&request, &limits, NULL, NULL, fixture->diags));
+      g_assert_null (trn_import_mesh (&request, &limits, NULL, NULL, NULL, fixture->diags));
       const TrnDiag *diag = fixture_find (fixture, "import/too-many-triangles");
       g_assert_nonnull (diag);
       g_assert_cmpfloat (trn_diag_get (diag, "limit")->number, ==, limits.max_triangles);
@@ -213,7 +213,7 @@ test_damage (Fixture *fixture, gconstpointer data)
         g_autofree char *path = fixture_path (fixture, names[s]);
         TrnImportRequest request = { .path = path, .unit = TRN_LENGTH_M, .up = TRN_UP_Z };
         g_autoptr (TrnDiags) diags = trn_diags_new ();
-        g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, &limits, NULL, NULL, diags);
+        g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, &limits, NULL, NULL, NULL, diags);
         g_assert_true ((mesh == NULL) == trn_diags_have_errors (diags));
       }
 }

@@ -399,7 +399,7 @@ import_in_thread (gpointer data)
   for (int i = 0; i < 5; i++)
     {
       g_autoptr (TrnDiags) diags = trn_diags_new ();
-      g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, NULL, NULL, NULL, diags);
+      g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, NULL, NULL, NULL, NULL, diags);
       if (mesh == NULL || mesh->n_triangles != 4 || diags->items->len > 0)
         return GINT_TO_POINTER (1);
     }
