@@ -316,6 +316,75 @@ test_dropped (Fixture *fixture, gconstpointer data)
   g_assert_cmpfloat (trn_diag_get (dropped, "lines")->number, ==, 1);
 }
 
+/* Of two objects one alone, in the order of the file whatever the order asked for; both give all of
+ * it. A name that is not there is told with those that are. */
+static void
+test_parts (Fixture *fixture, gconstpointer data)
+{
+  fixture_write (fixture, "two.obj", two_objects, -1);
+  static const char *const one[] = { "flange_ring", NULL };
+  static const char *const both[] = { "flange_ring", "casing", NULL };
+  static const char *const none[] = { "casing", "lid", NULL };
+  g_autofree char *path = fixture_path (fixture, "two.obj");
+  TrnImportRequest request = { .path = path, .unit = TRN_LENGTH_M, .up = TRN_UP_Z, .parts = one };
+  TrnImportReport report;
+  g_autoptr (TrnMesh) ring = trn_import_mesh (&request, NULL, NULL, NULL, &report, fixture->diags);
+  g_assert_nonnull (ring);
+  g_assert_cmpuint (ring->n_parts, ==, 1);
+  g_assert_cmpuint (ring->n_vertices, ==, 4);
+  g_assert_cmpuint (report.n_triangles, ==, 2);
+  fixture_assert_box (ring, trn_vec3_make (0, 0, 2.5), trn_vec3_make (1, 1, 2.5), 0);
+  request.parts = both;
+  g_autoptr (TrnMesh) all = trn_import_mesh (&request, NULL, NULL, NULL, NULL, fixture->diags);
+  g_assert_nonnull (all);
+  g_assert_cmpstr (all->parts[0].name, ==, "casing");
+  g_assert_cmpuint (all->n_triangles, ==, 4);
+  g_assert_cmpuint (fixture->diags->items->len, ==, 0);
+  request.parts = none;
+  g_assert_null (trn_import_mesh (&request, NULL, NULL, NULL, NULL, fixture->diags));
+  g_assert_cmpuint (fixture->diags->items->len, ==, 1);
+  const TrnDiag *diag = fixture_find (fixture, "import/part-missing");
+  g_assert_nonnull (diag);
+  g_assert_cmpstr (trn_diag_get (diag, "part")->text, ==, "lid");
+  g_assert_nonnull (strstr (trn_diag_get (diag, "parts")->text, "flange_ring"));
+}
+
+/* A tetrahedron that is inside out, a face of it once more, and a triangle that is one of its
+ * edges: it is turned, both go, and each is said; again when the mesh is in the cache. A second
+ * piece, an open triangle of 3 m by 4 m, is one hole of 4 m. */
+static void
+test_put_right (Fixture *fixture, gconstpointer data)
+{
+  fixture_write (fixture, "faults.obj",
+                 "o body\nv 0 0 0\nv 1 0 0\nv 0 1 0\nv 0 0 1\n"
+                 "f 1 2 3\nf 1 4 2\nf 2 4 3\nf 1 3 4\nf 2 3 1\nf 1 2 2\n"
+                 "o sheet\nv 9 0 0\nv 12 0 0\nv 9 4 0\nf 5 6 7\n",
+                 -1);
+  g_autofree char *path = fixture_path (fixture, "faults.obj");
+  g_autoptr (TrnCache) cache = trn_cache_new (1 << 20);
+  const TrnImportRequest request
+      = { .path = path, .unit = TRN_LENGTH_M, .up = TRN_UP_Z, .cache = cache };
+  for (int again = 0; again < 2; again++)
+    {
+      TrnImportReport report;
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, NULL, NULL, NULL, &report, diags);
+      g_assert_nonnull (mesh);
+      g_assert_cmpuint (mesh->n_triangles, ==, 5);
+      g_assert_cmpuint (report.n_triangles, ==, 5);
+      g_assert_cmpuint (report.repair.flipped_pieces, ==, 1);
+      g_assert_cmpuint (report.repair.flipped_triangles, ==, 4);
+      g_assert_cmpuint (report.repair.duplicate, ==, 1);
+      g_assert_cmpuint (report.repair.degenerate, ==, 1);
+      g_assert_false (report.closed);
+      g_assert_cmpuint (report.n_holes, ==, 1);
+      g_assert_cmpfloat (report.largest_hole_m, ==, 4);
+      g_assert_false (report.unit_declared);
+      g_assert_cmpuint (diags->items->len, ==, 3);
+      g_assert_false (trn_diags_have_errors (diags));
+    }
+}
+
 /* A name of half a kilobyte is cut at a character, one with a control character is cleaned. */
 static void
 test_names (Fixture *fixture, gconstpointer data)
@@ -436,6 +505,8 @@ main (int argc, char **argv)
   ADD ("/import/formats/glb", test_glb);
   ADD ("/import/formats/contradiction", test_contradiction);
   ADD ("/import/formats/dropped", test_dropped);
+  ADD ("/import/formats/parts", test_parts);
+  ADD ("/import/formats/put-right", test_put_right);
   ADD ("/import/formats/names", test_names);
   ADD ("/import/formats/link-to-model", test_link_to_model);
   ADD ("/import/formats/text-precision", test_text_precision);
