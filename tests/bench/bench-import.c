@@ -403,7 +403,7 @@ measure (const char *name, const char *path, goffset bytes)
   TrnImportRequest request = { .path = path, .unit = TRN_LENGTH_M, .up = TRN_UP_Z };
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   gint64 start = g_get_monotonic_time ();
-  g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, NULL, NULL, NULL, diags);
+  g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, NULL, NULL, NULL, NULL, diags);
   double wall_s = (double)(g_get_monotonic_time () - start) * 1e-6;
   struct rusage self, child;
   getrusage (RUSAGE_SELF, &self);

@@ -181,7 +181,7 @@ static TrnMesh *
 read_model (const char *path, const TrnImportLimits *limits, TrnDiags *diags)
 {
   TrnImportRequest request = { .path = path, .unit = TRN_LENGTH_MM, .up = TRN_UP_Z };
-  return trn_import_mesh (&request, limits, NULL, NULL, diags);
+  return trn_import_mesh (&request, limits, NULL, NULL, NULL, diags);
 }
 
 static const char *
