@@ -4,7 +4,8 @@
  *
  * A line for each format: bytes of the file, processor time of the helper and of this program,
  * wall-clock time, and the most memory that either held. The body is a wavy sheet of squares, so
- * that neighbours share corners. Wanted: under 4 s and 1 GB. Nothing is asserted. */
+ * that neighbours share corners. Wanted: under 4 s and 1 GB, by the processor, as other programs
+ * may run beside. Nothing is asserted. */
 #include "import.h"
 
 #include <glib/gstdio.h>
@@ -408,13 +409,15 @@ measure (const char *name, const char *path, goffset bytes)
   struct rusage self, child;
   getrusage (RUSAGE_SELF, &self);
   getrusage (RUSAGE_CHILDREN, &child);
+  double worked_s
+      = seconds (child.ru_utime, child.ru_stime) + seconds (self.ru_utime, self.ru_stime);
   printf ("%-9s %6.1f MB  helper %5.2f s  parent %5.2f s  wall %5.2f s  helper %5ld MB"
           "  parent %5ld MB  %u triangles  %u vertices%s\n",
           name, (double)bytes / 1e6, seconds (child.ru_utime, child.ru_stime),
           seconds (self.ru_utime, self.ru_stime), wall_s, child.ru_maxrss / 1024,
           self.ru_maxrss / 1024, mesh != NULL ? mesh->n_triangles : 0,
           mesh != NULL ? mesh->n_vertices : 0,
-          wall_s < 4 && (child.ru_maxrss + self.ru_maxrss) / 1024 < 1024 ? "" : "  OVER");
+          worked_s < 4 && (child.ru_maxrss + self.ru_maxrss) / 1024 < 1024 ? "" : "  OVER");
   for (guint i = 0; i < diags->items->len; i++)
     printf ("          %s\n", ((const TrnDiag *)g_ptr_array_index (diags->items, i))->code);
   fflush (stdout);

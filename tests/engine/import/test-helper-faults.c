@@ -96,7 +96,8 @@ import_with (Fixture *fixture, const char *mode, const TrnProgress *progress)
     limits.wall_s = 30;
   trn_diags_free (fixture->diags);
   fixture->diags = trn_diags_new ();
-  return trn_import_mesh (&request, &limits, progress, fixture->sha256, &fixture->report, fixture->diags);
+  return trn_import_mesh (&request, &limits, progress, fixture->sha256, &fixture->report,
+                          fixture->diags);
 }
 
 static void

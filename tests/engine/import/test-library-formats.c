@@ -143,18 +143,18 @@ test_dae_refused (Fixture *fixture, gconstpointer data)
   fixture_assert_error (fixture, import_undeclared (fixture, "fans.dae"), "import/unsupported");
 }
 
-/* Polygons, strips and lists of them are counted as the triangles that they become: all of the
- * body's bottom is here once more. */
+/* Polygons, strips and lists of them are counted as the triangles that they become: here a
+ * quadrilateral across the body. */
 static void
 test_dae_primitives (Fixture *fixture, gconstpointer data)
 {
   static const char *const more[] = {
     "<polylist count=\"1\"><input semantic=\"VERTEX\" source=\"#corners\" offset=\"0\"/>"
-    "<vcount>4</vcount><p>0 2 3 1</p></polylist>",
+    "<vcount>4</vcount><p>0 1 7 6</p></polylist>",
     "<polygons count=\"1\"><input semantic=\"VERTEX\" source=\"#corners\" offset=\"0\"/>"
-    "<p>0 2 3 1</p></polygons>",
+    "<p>0 1 7 6</p></polygons>",
     "<tristrips count=\"1\"><input semantic=\"VERTEX\" source=\"#corners\" offset=\"0\"/>"
-    "<p>0 2 1 3</p></tristrips>",
+    "<p>0 1 6 7</p></tristrips>",
   };
   g_autofree char *text = body_dae (DAE_INCH "<up_axis>Z_UP</up_axis>", DAE_NODE, 1);
   for (guint i = 0; i < G_N_ELEMENTS (more); i++)
