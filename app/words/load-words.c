@@ -97,6 +97,7 @@ static const Word numbers[] = {
   { "dynamic-factor", N_ ("dynamic factor") },
   { "side-factor", N_ ("side load factor") },
   { "aside", N_ ("pulled aside by") },
+  { "round-off", N_ ("not counted of its edge, as it is round,") },
   { "radius", N_ ("at the radius") },
   { "turned", N_ ("turned by") },
   { "least", N_ ("at least") },

@@ -107,6 +107,9 @@ do_shared (TrnLiftWork *lift, const TrnTask *task)
         check->rig_tolerance_m[index * check->rig->n_bodies + i]
             = trn_gear_tolerance (check, i, index);
       return;
+    case TRN_TASK_SAIL:
+      check->sail_m2 = trn_wind_sail_area (check);
+      return;
     case TRN_TASK_TAIL:
       trn_tail_swing_make (check, index, &lift->tails[index]);
       return;
@@ -230,6 +233,7 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_SEATED:
     case TRN_TASK_GEAR_MOVE:
     case TRN_TASK_TAIL:
+    case TRN_TASK_SAIL:
     default:
       g_assert_not_reached ();
     }

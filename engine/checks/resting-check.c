@@ -1,9 +1,19 @@
 /* Footprint. Where a triangle of the load that faces down lies over one of the seat that faces up,
  * seen from above, and the two are no farther apart in height than the fit of the seat, the load
- * bears on it. That region is a convex polygon: the load's triangle cut by the three sides of the
- * seat's, and, both being planes, by two more half spaces for the gap. The footprint is the convex
- * hull of all corners of such polygons, and of the point at which a tail trolley or a turning frame
- * carries the tail to the end.
+ * may bear on it: that much packing and shims make up for. That region is a convex polygon: the
+ * load's triangle cut by the three sides of the seat's, and, both being planes, by two more half
+ * spaces for the gap. The footprint is the convex hull of all corners of such polygons, and of the
+ * point at which a tail trolley or a turning frame carries the tail to the end.
+ *
+ * Round undersides. Where the gap opens gradually, as beside the line in which a round vessel bears
+ * on a level, it bears on that line alone, and its load rolls. Of each seat two regions are
+ * compared: B, with gaps up to half the fit above the least, and A, with gaps up to all of it.
+ * Below a plane underside both are the same. Where the gap grows as |x|^p from a point or line,
+ * they reach a and b = a (1/2)^(1/p) from it, and SHRINK (a − b) >= b as long as b <= 7/8 a, p <=
+ * 5: B less SHRINK times what A goes beyond it has nothing left on that side. For p = 2, a round,
+ * that holds for triangles up to 0.15 of the fit off it: (1/2 + 0.15)/(1 − 0.15) <= (7/8)². B is
+ * what counts, less that much at all its edges, of the seat where that is most. So a vessel on the
+ * ground does not stand; on two saddles, which hold it on both sides, it does.
  *
  * The distance of a point from the edge of a convex region, negative outside, is a concave function
  * of the point, so that its least over the box of the centre of gravity is at a corner. A load that
@@ -18,6 +28,10 @@
 #include "hook-force.h"
 #include "polygon.h"
 #include "resting.h"
+
+#define SHRINK 7
+/* What rounding leaves of a gap that is the same all over. */
+#define FLUSH_M 1e-9
 
 typedef struct
 {
@@ -56,10 +70,18 @@ compare_faces (gconstpointer a, gconstpointer b)
   return p < q ? -1 : p > q;
 }
 
-/* Adds the corners of where @down bears on @up. */
-static void
-add_bearing (GArray *points, const Face *down, const Face *up, double fit_m)
+/* Where they may bear. */
+typedef struct
 {
+  const Face *down, *up;
+} Facing;
+
+/* Adds the corners of where the gap is from −@fit_m to @gap_m; returns the least gap there. */
+static double
+add_bearing (GArray *points, const Facing *facing, double fit_m, double gap_m)
+{
+  const Face *down = facing->down, *up = facing->up;
+  double least_m = INFINITY;
   TrnPolygon polygon = { .corners = { down->p[0], down->p[1], down->p[2] }, .n_corners = 3 };
   TrnVec3 normal
       = trn_vec3_cross (trn_vec3_sub (up->p[1], up->p[0]), trn_vec3_sub (up->p[2], up->p[0]));
@@ -73,15 +95,42 @@ add_bearing (GArray *points, const Face *down, const Face *up, double fit_m)
   TrnVec3 height = trn_vec3_scale (normal, 1 / normal.z);
   double level = trn_vec3_dot (height, up->p[0]);
   trn_polygon_cut (&polygon, height, level - fit_m);
-  trn_polygon_cut (&polygon, trn_vec3_scale (height, -1), -(level + fit_m));
+  trn_polygon_cut (&polygon, trn_vec3_scale (height, -1), -(level + gap_m));
   for (guint i = 0; i < polygon.n_corners; i++)
     {
       TrnLevelPoint point = { polygon.corners[i].x, polygon.corners[i].y };
+      least_m = fmin (least_m, trn_vec3_dot (height, polygon.corners[i]) - level);
       g_array_append_val (points, point);
     }
+  return least_m;
 }
 
-static void
+/* Adds what the load bears on of one seat; returns how much of its edge does not count. */
+static double
+add_seat (const GArray *facings, double fit_m, GArray *points)
+{
+  g_autoptr (GArray) bears = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
+  g_autoptr (GArray) wider = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
+  double least_m = INFINITY;
+  for (guint i = 0; i < facings->len; i++)
+    least_m
+        = fmin (least_m, add_bearing (bears, &g_array_index (facings, Facing, i), fit_m, fit_m));
+  g_array_set_size (bears, 0);
+  for (guint i = 0; isfinite (least_m) && i < facings->len; i++)
+    {
+      const Facing *facing = &g_array_index (facings, Facing, i);
+      add_bearing (bears, facing, fit_m, fmin (fit_m, least_m + fit_m / 2 + FLUSH_M));
+      add_bearing (wider, facing, fit_m, least_m + fit_m + FLUSH_M);
+    }
+  if (bears->len == 0)
+    return 0;
+  g_array_append_vals (points, bears->data, bears->len);
+  return SHRINK
+         * trn_resting_beyond_m ((const TrnLevelPoint *)(void *)bears->data, bears->len,
+                                 (const TrnLevelPoint *)(void *)wider->data, wider->len);
+}
+
+static double
 add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m, GArray *points)
 {
   const TrnPose *end = &check->run->end;
@@ -89,8 +138,9 @@ add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m,
   const TrnMesh *mesh = check->load->mesh;
   for (guint32 i = 0; i < mesh->n_vertices; i++)
     trn_box_add_point (&near, trn_pose_apply (end, mesh->vertices[i]));
-  near.lo.z -= fit_m;
-  near.hi.z += fit_m;
+  /* Gaps go up to twice the fit: all of it above the least, which is within it. */
+  near.lo.z -= 2 * fit_m;
+  near.hi.z += 2 * fit_m;
   g_autoptr (GArray) ups
       = list_faces (other->body->mesh, &other->standing->site_from_standing, TRUE, &near);
   near = trn_box_empty ();
@@ -100,10 +150,11 @@ add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m,
       trn_box_add_point (&near, up->box.lo);
       trn_box_add_point (&near, up->box.hi);
     }
-  near.lo.z -= fit_m;
-  near.hi.z += fit_m;
+  near.lo.z -= 2 * fit_m;
+  near.hi.z += 2 * fit_m;
   g_autoptr (GArray) downs = list_faces (mesh, end, FALSE, &near);
   g_array_sort (downs, compare_faces);
+  g_autoptr (GArray) facings = g_array_new (FALSE, FALSE, sizeof (Facing));
   for (guint i = 0; i < ups->len; i++)
     {
       const Face *up = &g_array_index (ups, Face, i);
@@ -113,11 +164,15 @@ add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m,
           if (down->box.lo.x > up->box.hi.x)
             break;
           if (down->box.hi.x >= up->box.lo.x && down->box.lo.y <= up->box.hi.y
-              && down->box.hi.y >= up->box.lo.y && down->box.lo.z <= up->box.hi.z + fit_m
+              && down->box.hi.y >= up->box.lo.y && down->box.lo.z <= up->box.hi.z + 2 * fit_m
               && down->box.hi.z >= up->box.lo.z - fit_m)
-            add_bearing (points, down, up, fit_m);
+            {
+              const Facing facing = { down, up };
+              g_array_append_val (facings, facing);
+            }
         }
     }
+  return add_seat (facings, fit_m, points);
 }
 
 /* The point at which a trolley or a frame still carries the tail. */
@@ -138,16 +193,19 @@ add_tail (const TrnLiftCheck *check, GArray *points)
     }
 }
 
-/* What the load bears on at the end of the lift; owned by the caller. */
+/* What the load bears on at the end of the lift; owned by the caller. @less_m: how much of its edge
+ * does not count. */
 static GArray *
-find_footprint (const TrnLiftCheck *check)
+find_footprint (const TrnLiftCheck *check, double *less_m)
 {
+  *less_m = 0;
   const TrnLift *lift = check->run->lift;
   GArray *points = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
   for (guint i = 0; i < lift->n_seats; i++)
     for (guint k = 0; lift->seats[i].at_end && k < check->n_obstacles; k++)
       if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
-        add_obstacle (check, &check->obstacles[k], lift->seats[i].fit_m, points);
+        *less_m = fmax (*less_m,
+                        add_obstacle (check, &check->obstacles[k], lift->seats[i].fit_m, points));
   if (points->len > 0)
     add_tail (check, points);
   return points;
@@ -220,7 +278,8 @@ trn_resting_judge (const TrnLiftCheck *check)
   finding.missing = isnan (unit->cog.x) ? "cog" : NULL;
   if (finding.missing != NULL)
     return finding;
-  g_autoptr (GArray) points = find_footprint (check);
+  double less_m;
+  g_autoptr (GArray) points = find_footprint (check, &less_m);
   finding.time_s = check->run->begins_s[lift->n_moves];
   if (points->len == 0)
     {
@@ -228,7 +287,9 @@ trn_resting_judge (const TrnLiftCheck *check)
       finding.state = TRN_STATE_NOT_RESTING;
       return finding;
     }
-  finding.value = least_margin (check, unit, points);
+  finding.value = least_margin (check, unit, points) - less_m;
+  if (less_m > 0)
+    trn_finding_add_number (&finding, "round-off", less_m, TRN_UNIT_M);
   finding.allowance_m = set_off (check, unit, points);
   finding.margin = finding.value - finding.allowance_m;
   finding.verdict = finding.margin > 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;

@@ -1,22 +1,36 @@
 /* The sail area is the greatest that the load shows along a level direction in any attitude of the
  * lift. Turning about the plumb line shows nothing new, since all headings count: where a move does
  * not tilt the load its attitude at the start stands for all, with each point as far off as the
- * allowances of the move say. Where it tilts, or the allowances have no bound, the area is at most
- * that of the load's box, which is seen along a unit vector d with |d_x| yz + |d_y| zx + |d_z| xy,
- * at most the root of the sum of the squares of the three faces; the silhouette is never more. */
+ * allowances of the move say, and the area is that of the true mesh with its gaps (silhouette.h).
+ *
+ * Where it tilts, or the allowances have no bound, any direction may be the one that it is seen
+ * along, and gaps count as filled. Of the hull an axis a and the greatest area across it, A, and
+ * along it, B, bound all directions: at the angle α from the plane across the axis it shows no more
+ * than cos α A + sin α B (outline.h), at most √(A² + B²). The axis is that
+ * along which the load is longest. Nor does it show more than its box, which is seen along a unit
+ * vector d with |d_x| yz + |d_y| zx + |d_z| xy. */
 #include "wind-check.h"
 
 #include "hoist.h"
+#include "outline.h"
 #include "silhouette.h"
 #include "wind.h"
 
 #define SAME_ATTITUDE 1e-12
 
+/* Of the hull, whichever way it is seen. */
 static double
-box_area (const TrnMesh *mesh)
+any_way_area (const TrnMesh *mesh)
 {
-  TrnVec3 size = trn_box_size (&mesh->box);
-  return trn_vec3_length (trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
+  const TrnVec3 size = trn_box_size (&mesh->box);
+  /* So that the axis of the load along which it is longest is up. */
+  const gboolean is_x = size.x >= fmax (size.y, size.z), is_y = !is_x && size.y >= size.z;
+  const TrnRotation turn = trn_rotation_make (trn_vec3_make (is_y ? 1 : 0, is_x ? 1 : 0, 0),
+                                              is_x || is_y ? G_PI / 2 : 0);
+  const TrnOutline outline = trn_outline_make (mesh, &turn);
+  const double of_box_m2
+      = trn_vec3_length (trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
+  return fmin (of_box_m2, hypot (outline.level_m2, outline.plan_m2));
 }
 
 /* By how much a point may be off that counts; shifts of the whole load show nothing new. What has
@@ -47,15 +61,15 @@ is_tilting (const TrnLiftCheck *check, guint move)
   return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
 }
 
-static double
-sail_area (const TrnLiftCheck *check)
+double
+trn_wind_sail_area (const TrnLiftCheck *check)
 {
   const TrnMesh *mesh = check->load->mesh;
-  double box_m2 = box_area (mesh), area_m2 = 0;
+  double any_way_m2 = any_way_area (mesh), area_m2 = 0;
   for (guint i = 0; i < check->run->lift->n_moves; i++)
     if (is_tilting (check, i) || isnan (slack_of (check, i)))
-      return box_m2;
-  for (guint i = 0; i < check->run->lift->n_moves && area_m2 < box_m2; i++)
+      return any_way_m2;
+  for (guint i = 0; i < check->run->lift->n_moves && area_m2 < any_way_m2; i++)
     {
       gboolean shown = FALSE;
       for (guint k = 0; k < i; k++)
@@ -66,7 +80,7 @@ sail_area (const TrnLiftCheck *check)
           = trn_silhouette_worst (mesh, &check->run->motions[i].start.turn, slack_of (check, i));
       area_m2 = fmax (area_m2, seen.area_m2);
     }
-  return fmin (area_m2, box_m2);
+  return fmin (area_m2, any_way_m2);
 }
 
 static TrnFinding
@@ -94,7 +108,7 @@ trn_wind_force_judge (const TrnLiftCheck *check)
   TrnFinding finding = begin (check, "force", TRN_UNIT_N);
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  double area_m2 = sail_area (check);
+  double area_m2 = check->sail_m2;
   double pressure_pa = trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3);
   set_known (&finding, trn_wind_force_n (pressure_pa, wind->drag, area_m2));
   trn_finding_add_number (&finding, "pressure", pressure_pa, TRN_UNIT_PA);
@@ -140,7 +154,7 @@ trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist)
   if (finding.missing != NULL)
     return finding;
   finding.limit = trn_wind_permissible_m_s (gear->wind_limit_m_s, TRN_WIND_REFERENCE_M2_KG,
-                                            unit->mass_kg, sail_area (check), plan->wind.drag);
+                                            unit->mass_kg, check->sail_m2, plan->wind.drag);
   finding.margin = finding.limit - finding.value;
   finding.utilisation = finding.value / finding.limit;
   finding.verdict = finding.margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;

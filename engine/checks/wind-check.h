@@ -4,6 +4,10 @@
 
 #include "hook-force.h"
 
+/* The greatest area that the load shows along a level direction in any attitude of the lift, a
+ * proven bound; wants the allowances. Kept as sail_m2 of the check. */
+double trn_wind_sail_area (const TrnLiftCheck *check);
+
 /* "force": N on the load, over all attitudes of the lift; "sway": m, how far a point of the load
  * goes aside where one hook holds it. Numbers to be looked at. */
 TrnFinding trn_wind_force_judge (const TrnLiftCheck *check);

@@ -49,25 +49,57 @@ distance_from_side (TrnLevelPoint p, TrnLevelPoint a, TrnLevelPoint b)
   return hypot (a.x_m + t * ux - p.x_m, a.y_m + t * uy - p.y_m);
 }
 
+/* Counter-clockwise; owned by the caller. @n receives its number of corners, 0 for all in one
+ * place, which is the first. @n_points must be above 0. */
+static TrnLevelPoint *
+hull_make (const TrnLevelPoint *all, guint n_points, guint *n)
+{
+  g_autofree TrnLevelPoint *points = g_memdup2 (all, n_points * sizeof *points);
+  TrnLevelPoint *hull = g_new (TrnLevelPoint, 2 * n_points + 1);
+  qsort (points, n_points, sizeof *points, compare);
+  *n = add_chain (points, n_points, FALSE, hull, 0);
+  *n = add_chain (points, n_points, TRUE, hull, *n);
+  hull[0] = points[0];
+  return hull;
+}
+
+static double
+margin_of (const TrnLevelPoint *hull, guint n, TrnLevelPoint point)
+{
+  double least = n == 0 ? distance_from_side (point, hull[0], hull[0]) : INFINITY;
+  gboolean is_within = n >= 3;
+  for (guint i = 0; i < n; i++)
+    {
+      TrnLevelPoint a = hull[i], b = hull[(i + 1) % n];
+      is_within = is_within && turn (a, b, point) > 0;
+      least = fmin (least, distance_from_side (point, a, b));
+    }
+  return is_within ? least : -least;
+}
+
 double
 trn_resting_margin_m (const TrnLevelPoint *supports, guint n_supports, TrnLevelPoint cog)
 {
   if (n_supports == 0)
     return -INFINITY;
-  g_autofree TrnLevelPoint *points = g_memdup2 (supports, n_supports * sizeof *points);
-  g_autofree TrnLevelPoint *hull = g_new (TrnLevelPoint, 2 * n_supports + 1);
-  qsort (points, n_supports, sizeof *points, compare);
-  guint n = add_chain (points, n_supports, FALSE, hull, 0);
-  n = add_chain (points, n_supports, TRUE, hull, n);
-  double least = n == 0 ? distance_from_side (cog, points[0], points[0]) : INFINITY;
-  gboolean is_within = n >= 3;
-  for (guint i = 0; i < n; i++)
-    {
-      TrnLevelPoint a = hull[i], b = hull[(i + 1) % n];
-      is_within = is_within && turn (a, b, cog) > 0;
-      least = fmin (least, distance_from_side (cog, a, b));
-    }
-  return is_within ? least : -least;
+  guint n;
+  g_autofree TrnLevelPoint *hull = hull_make (supports, n_supports, &n);
+  return margin_of (hull, n, cog);
+}
+
+double
+trn_resting_beyond_m (const TrnLevelPoint *supports, guint n_supports, const TrnLevelPoint *wider,
+                      guint n_wider)
+{
+  double beyond = 0;
+  guint n, n_corners;
+  if (n_supports == 0 || n_wider == 0)
+    return n_wider == 0 ? 0 : INFINITY;
+  g_autofree TrnLevelPoint *hull = hull_make (supports, n_supports, &n);
+  g_autofree TrnLevelPoint *corners = hull_make (wider, n_wider, &n_corners);
+  for (guint i = 0; i < MAX (n_corners, 1); i++)
+    beyond = fmax (beyond, -margin_of (hull, n, corners[i]));
+  return beyond;
 }
 
 double

@@ -7,6 +7,11 @@
  * within, negative outside. −INFINITY without supports. */
 double trn_resting_margin_m (const TrnLevelPoint *supports, guint n_supports, TrnLevelPoint cog);
 
+/* How far the convex hull of @wider goes beyond that of @supports: the greatest distance of a point
+ * of it from that. INFINITY without supports. */
+double trn_resting_beyond_m (const TrnLevelPoint *supports, guint n_supports,
+                             const TrnLevelPoint *wider, guint n_wider);
+
 /* The least over all centres of gravity in the rectangle from @lo to @hi, exact. */
 double trn_resting_margin_over_m (const TrnLevelPoint *supports, guint n_supports, TrnLevelPoint lo,
                                   TrnLevelPoint hi);

@@ -13,7 +13,7 @@ double trn_silhouette_m2 (const TrnMesh *mesh, const TrnRotation *turn, double h
 typedef struct
 {
   double area_m2; /* no heading shows more: an upper bound, proven */
-  double seen_m2; /* at heading_rad, as of trn_silhouette_m2 */
+  double seen_m2; /* at heading_rad; a bound of that, as near as area_m2 */
   double heading_rad;
 } TrnSilhouette;
 

@@ -132,6 +132,49 @@ test_resting (void)
   test_run_clear (&run);
 }
 
+/* A drum of 2 m lies along y, 4 m long: on the ground it bears on one line and rolls, however its
+ * triangles lie; on two pairs of slopes of 45°, which it touches 0.707 m to both sides, it stands.
+ */
+#define SLOPE(id, x, y, turn)                                                                      \
+  "{'id': '" id "', 'name': '" id "', 'solid': {'kind': 'box', 'size': [0.6, 0.3, 0.6]}, 'at':"    \
+  " {'position': [" x ", " y ", 1], 'turn': [0, " turn ", 0]}}"
+
+static void
+test_round (void)
+{
+  TestGear t = { .gear = GEAR_CRANE (""),
+                 .structures = "{'id': 'floor', 'name': 'floor', 'solid': {'kind': 'box', 'size':"
+                               " [4, 6, 1]}, 'at': {'position': [10, 0, 0]}}",
+                 .solid = "{'kind': 'cylinder', 'diameter': 2, 'height': 4}",
+                 .unit = "'cog': [0, 0, 2],",
+                 .hook = "[-1, 0, 2]",
+                 .lift = "'start': {'position': [10, -2, 3], 'turn': [90, 90, 0]}, 'seats': "
+                         "[{'on': 'floor', 'at': 'end'}],",
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'hoist', 'by': -1, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "floor", NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+
+  /* The middle of an upper face is 0.6 m from that of the base along (±1, 1)/√2, at z 1.4243, and
+   * 1 m from the drum's axis the same way, at x 10. */
+  static const char west_n[] = SLOPE ("west-n", "8.868629", "1.5", "45");
+  static const char west_s[] = SLOPE ("west-s", "8.868629", "-1.5", "45");
+  static const char east_n[] = SLOPE ("east-n", "11.131371", "1.5", "-45");
+  static const char east_s[] = SLOPE ("east-s", "11.131371", "-1.5", "-45");
+  g_autofree char *slopes = g_strjoin (", ", west_n, west_s, east_n, east_s, NULL);
+  t.structures = slopes;
+  t.lift = "'start': {'position': [10, -2, 3.131371], 'turn': [90, 90, 0]}, 'seats': "
+           "[{'on': 'west-n', 'at': 'end'}, {'on': 'east-n', 'at': 'end'}, {'on': 'west-s', 'at':"
+           " 'end'}, {'on': 'east-s', 'at': 'end'}],";
+  run = test_gear_run (&t);
+  f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  g_assert_cmpfloat (f->margin, <, 0.707);
+  test_run_clear (&run);
+}
+
 /* On the western sleeper alone the same load is 0.9 m beyond its edge, its CoG over nothing. */
 static void
 test_one_sleeper (void)
@@ -181,6 +224,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/wind/tilt", test_wind_in_tilt);
   g_test_add_func ("/checks/resting/sleepers", test_resting);
   g_test_add_func ("/checks/resting/one-sleeper", test_one_sleeper);
+  g_test_add_func ("/checks/resting/round", test_round);
   g_test_add_func ("/checks/resting/above", test_above);
   g_test_add_func ("/checks/resting/not-asked", test_not_asked);
   return g_test_run ();
