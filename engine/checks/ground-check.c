@@ -4,6 +4,11 @@
  * offset of the jib the middles are seen from above at (foot + L cos θ/2) e and
  * (foot + L cos θ + J cos (θ − ω)/2) e.
  *
+ * Tolerances. A hook that may be off by t takes its load with it by t. The boom turns with it, by
+ * asin (t/r) at most, r the radius, which takes a weight at the distance a from the axis aside by
+ * no more than a (π/2) t/r; boom and jib, which luff as well, go with their tips as far as
+ * gear-tolerance.c says of any of their points.
+ *
  * Supports. A rigid body on equal springs: as long as none lifts off each reaction is affine in the
  * place of every weight (ground.h), so that it is the sum over the weights of weight times share,
  * which is enclosed term by term. Where one would have to pull it has lifted off: the finding
@@ -19,6 +24,7 @@
  * is taken at the greatest of each. */
 #include "ground-check.h"
 
+#include "gear-tolerance.h"
 #include "gravity.h"
 #include "ground.h"
 #include "hoist.h"
@@ -38,6 +44,7 @@ typedef struct _TrnGroundForce
   guint move;
   TrnHookForce forces[2]; /* of the hoists that it holds the load by */
   guint n_forces;
+  double off_m[2], boom_off_m, jib_off_m; /* how far tolerances take hooks, boom and jib */
   const TrnGearFoot *supports;
   guint n_supports;
   TrnGearFoot one_pad; /* its only support, of gear that has one */
@@ -69,11 +76,17 @@ hook_value (const Question *q, const TrnHookForce *force, TrnRigQuantity quantit
   return TRUE;
 }
 
-static Weight
-along (double kg, TrnInterval out, TrnInterval e_x, TrnInterval e_y)
+static TrnInterval
+widen (TrnInterval a, double by)
 {
-  return (Weight){ trn_interval_point (kg), trn_interval_mul (out, e_x),
-                   trn_interval_mul (out, e_y) };
+  return trn_interval_add (a, (TrnInterval){ -by, by });
+}
+
+static Weight
+along (double kg, TrnInterval out, TrnInterval e_x, TrnInterval e_y, double off_m)
+{
+  return (Weight){ trn_interval_point (kg), widen (trn_interval_mul (out, e_x), off_m),
+                   widen (trn_interval_mul (out, e_y), off_m) };
 }
 
 /* What slews with the boom; returns their number, G_MAXUINT where it is not known where. */
@@ -83,7 +96,8 @@ add_slewing (const Question *q, TrnInterval s, const Weight *hook, Weight *weigh
   const TrnGear *gear = q->gear;
   TrnInterval radius, angle;
   if (!hook_value (q, &q->forces[0], TRN_RIG_RADIUS, s, &radius)
-      || !hook_value (q, &q->forces[0], TRN_RIG_BOOM_ANGLE, s, &angle))
+      || !hook_value (q, &q->forces[0], TRN_RIG_BOOM_ANGLE, s, &angle)
+      || !(radius.lo > q->off_m[0]))
     return G_MAXUINT;
   TrnInterval inverse = trn_interval_inverse (radius);
   TrnInterval e_x = trn_interval_clip (trn_interval_mul (hook->x, inverse), -1, 1);
@@ -91,16 +105,18 @@ add_slewing (const Question *q, TrnInterval s, const Weight *hook, Weight *weigh
   TrnInterval foot = trn_interval_point (gear->boom_foot_out_m);
   TrnInterval boom = trn_interval_scale (trn_interval_cos (angle), gear->boom_length_m);
   guint n = 0;
-  weights[n++] = along (gear->slewing_mass_kg, trn_interval_point (gear->slewing_out_m), e_x, e_y);
+  const double turned = G_PI / 2 * q->off_m[0] / radius.lo;
+  weights[n++] = along (gear->slewing_mass_kg, trn_interval_point (gear->slewing_out_m), e_x, e_y,
+                        fabs (gear->slewing_out_m) * turned);
   weights[n++] = along (gear->boom_mass_kg, trn_interval_add (foot, trn_interval_scale (boom, 0.5)),
-                        e_x, e_y);
+                        e_x, e_y, q->boom_off_m);
   if (!gear->has_jib)
     return n;
   TrnInterval jib = trn_interval_scale (
       trn_interval_cos (trn_interval_sub (angle, trn_interval_point (gear->jib_offset_rad))),
       gear->jib_length_m / 2);
-  weights[n++]
-      = along (gear->jib_mass_kg, trn_interval_add (trn_interval_add (foot, boom), jib), e_x, e_y);
+  weights[n++] = along (gear->jib_mass_kg, trn_interval_add (trn_interval_add (foot, boom), jib),
+                        e_x, e_y, q->jib_off_m);
   return n;
 }
 
@@ -120,10 +136,19 @@ list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
   weights[n++]
       = (Weight){ trn_interval_point (q->gear->mass_kg), trn_interval_point (q->gear->cog_x_m),
                   trn_interval_point (q->gear->cog_y_m) };
-  if (q->gear->kind != TRN_GEAR_CRANE)
-    return n;
-  guint n_slewing = add_slewing (q, s, &weights[0], &weights[n]);
-  return n_slewing == G_MAXUINT ? 0 : n + n_slewing;
+  if (q->gear->kind == TRN_GEAR_CRANE)
+    {
+      guint n_slewing = add_slewing (q, s, &weights[0], &weights[n]);
+      if (n_slewing == G_MAXUINT)
+        return 0;
+      n += n_slewing;
+    }
+  for (guint i = 0; i < q->n_forces; i++)
+    {
+      weights[i].x = widen (weights[i].x, q->off_m[i]);
+      weights[i].y = widen (weights[i].y, q->off_m[i]);
+    }
+  return n;
 }
 
 /* ---- reactions ---- */
@@ -242,6 +267,28 @@ set_up (Question *q, const TrnLiftCheck *check, guint gear, guint move)
                   : q->gear->kind == TRN_GEAR_GANTRY ? q->gear->n_legs
                                                      : 1;
   q->is_tracks = q->gear->kind == TRN_GEAR_CRANE && q->gear->support_kind == TRN_SUPPORT_TRACKS;
+}
+
+/* FALSE where there is no bound. */
+static gboolean
+set_off (Question *q)
+{
+  const TrnLiftCheck *check = q->check;
+  const TrnRig *rig = check->rig;
+  for (guint i = 0; i < q->n_forces; i++)
+    q->off_m[i] = trn_hook_tolerance (check, q->forces[i].hoist, q->move);
+  for (guint i = 0; rig != NULL && i < rig->n_bodies; i++)
+    {
+      const TrnRigBody *body = &rig->bodies[i];
+      if (body->place == G_MAXUINT || rig->places[body->place].gear != q->gear)
+        continue;
+      const double off_m = check->rig_tolerance_m[q->move * rig->n_bodies + i];
+      if (body->part == TRN_PART_BOOM)
+        q->boom_off_m = off_m;
+      if (body->part == TRN_PART_JIB)
+        q->jib_off_m = off_m;
+    }
+  return isfinite (q->off_m[0] + q->off_m[1] + q->boom_off_m + q->jib_off_m);
 }
 
 /* What of the masses is left out. */
@@ -381,6 +428,11 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
     finding.missing = supports_name (&q);
   if (finding.missing != NULL)
     return finding;
+  if (!set_off (&q))
+    {
+      finding.missing = "tolerance";
+      return finding;
+    }
   if (!set_reactions (&finding, &q))
     {
       finding.missing = "reach";

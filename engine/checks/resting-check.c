@@ -28,6 +28,7 @@
 #include "hook-force.h"
 #include "polygon.h"
 #include "resting.h"
+#include "tolerances.h"
 
 #define SHRINK 7
 /* What rounding leaves of a gap that is the same all over. */
@@ -288,7 +289,7 @@ trn_resting_judge (const TrnLiftCheck *check)
       return finding;
     }
   finding.value = least_margin (check, unit, points) - less_m;
-  if (less_m > 0)
+  if (less_m > TRN_CONTACT_M)
     trn_finding_add_number (&finding, "round-off", less_m, TRN_UNIT_M);
   finding.allowance_m = set_off (check, unit, points);
   finding.margin = finding.value - finding.allowance_m;

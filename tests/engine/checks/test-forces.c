@@ -256,6 +256,14 @@ test_ground (void)
   test_assert_force (test_force (&run, TRN_CHECK_CAPACITY, "tower", NULL)->utilisation, 0.75);
   test_run_clear (&run);
 
+  /* 0.1 m off either way: 1500 (0.1/16 + 0.1/20) kg more. */
+  t.lift = "'tolerance': {'position': 0.1},";
+  run = test_gear_run (&t);
+  f = test_force (&run, TRN_CHECK_GROUND, "tower", NULL);
+  test_assert_force (test_number (f, "support-4"), 1804.375 * G);
+  test_run_clear (&run);
+  t.lift = NULL;
+
   t.gear = GANTRY (", 'ground': {'allowed_pressure': 17000, 'source': 'plate test'}", PAD);
   run = test_gear_run (&t);
   TEST_FAILS (test_force (&run, TRN_CHECK_GROUND, "tower", NULL), TRN_STATE_OUTSIDE);
@@ -299,6 +307,16 @@ test_outriggers (void)
   test_assert_force (test_number (f, "support-1"), behind * G);
   test_assert_force (f->value, ahead * G / 0.25);
   test_run_clear (&run);
+
+  /* The hook 0.1 m farther out, with its 1500 kg, and the boom with it: no less than that, and not
+   * much more. */
+  t.lift = "'tolerance': {'position': 0.1},";
+  run = test_gear_run (&t);
+  f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
+  g_assert_cmpfloat (test_number (f, "support-2"), >, (ahead + 1500 * 0.1 / 12) * G);
+  g_assert_cmpfloat (test_number (f, "support-2"), <, (ahead + 100) * G);
+  test_run_clear (&run);
+  t.lift = NULL;
 
   /* Any way round the sum is the weight; a slew takes the greatest to a corner. */
   t.moves = "{'do': 'slew', 'by': 90, 'centre': [0, 0], 'seconds': 60}";
