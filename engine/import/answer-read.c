@@ -216,11 +216,13 @@ read_geometry (TrnReadAnswer *answer, TrnHelperProcess *process, const char **fa
 
 TrnPipeResult
 trn_read_answer_read (TrnReadAnswer *answer, TrnHelperProcess *process,
-                      const TrnImportLimits *limits, const char **fault)
+                      const TrnImportLimits *limits, TrnProgress *progress, const char **fault)
 {
   *fault = NULL;
   TrnStreamHeader header;
   READ (&header, sizeof header);
+  answer->began = TRUE;
+  trn_progress_add_done (progress, TRN_READ_STEPS);
   *fault = header_fault (&header, limits);
   if (*fault != NULL)
     return TRN_PIPE_OK;

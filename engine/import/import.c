@@ -15,6 +15,11 @@
 #include <unistd.h>
 
 #define HASH_BYTES 262144
+/* What a file counts for in the progress of a job, and its stages: the digest, the wait for the
+ * helper's answer, and its transfer; the rest is what the parent makes of it. */
+#define STEPS 9
+#define HASH_STEPS 2
+#define TRANSFER_STEPS 2
 /* A unit that went through single precision is the same. */
 #define UNIT_SAME 1e-7
 #define MOST_NAMES_BYTES 400 /* of part names in one sentence */
@@ -24,7 +29,8 @@ typedef struct
 {
   const TrnImportRequest *request;
   TrnImportLimits limits;
-  const TrnProgress *progress;
+  TrnProgress *progress;
+  gint *steps; /* that are done */
   gint64 deadline_us;
   TrnDiags *diags;
 } Job;
@@ -54,6 +60,13 @@ trn_length_unit_metres (TrnLengthUnit unit)
   static const double metres[] = { 0, 1, 0.001, 0.01, 0.3048, 0.0254 };
   g_assert (unit > TRN_LENGTH_UNDECLARED && unit < G_N_ELEMENTS (metres));
   return metres[unit];
+}
+
+static void
+step (const Job *job, gint steps)
+{
+  *job->steps += steps;
+  trn_progress_add_done (job->progress, steps);
 }
 
 static TrnDiag *
@@ -139,6 +152,7 @@ hash_model (const Job *job, int fd, char sha256[65])
       g_checksum_update (checksum, buffer, n);
     }
   g_strlcpy (sha256, g_checksum_get_string (checksum), 65);
+  step (job, HASH_STEPS);
   return TRUE;
 }
 
@@ -238,7 +252,12 @@ ask_helper (const Job *job, TrnReadAnswer *answer)
       return FALSE;
     }
   const char *fault = NULL;
-  TrnPipeResult result = trn_read_answer_read (answer, process, &job->limits, &fault);
+  TrnPipeResult result
+      = trn_read_answer_read (answer, process, &job->limits, job->progress, &fault);
+  if (answer->began)
+    *job->steps += TRN_READ_STEPS;
+  if (result == TRN_PIPE_OK && fault == NULL)
+    step (job, TRANSFER_STEPS);
   if (fault != NULL)
     {
       add_error_text (job, "import/bad-answer", "fault", fault);
@@ -557,45 +576,57 @@ read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key, TrnImp
   return mesh;
 }
 
-TrnMesh *
-trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
-                 const TrnProgress *progress, char sha256[65], TrnImportReport *report,
-                 TrnDiags *diags)
+/* NULL after an error. */
+static TrnMesh *
+import_mesh (const Job *job, char sha256[65], TrnImportReport *report)
 {
-  Job job = {
-    .request = request,
-    .limits = limits != NULL ? *limits : trn_import_limits_default (),
-    .progress = progress,
-    .diags = diags,
-  };
-  job.deadline_us = g_get_monotonic_time () + job.limits.wall_s * G_USEC_PER_SEC;
-  if (sha256 != NULL)
-    sha256[0] = '\0';
-  if (trn_format_from_path (request->path) == TRN_FORMAT_UNKNOWN)
+  const char *path = job->request->path;
+  if (trn_format_from_path (path) == TRN_FORMAT_UNKNOWN)
     {
-      add_error_text (&job, "import/format", "extension", trn_format_extension_get (request->path));
+      add_error_text (job, "import/format", "extension", trn_format_extension_get (path));
       return NULL;
     }
   struct stat st;
-  int fd = open_model (&job, &st);
+  int fd = open_model (job, &st);
   if (fd < 0)
     return NULL;
   char hash[65];
-  gboolean hashed = hash_model (&job, fd, hash);
+  gboolean hashed = hash_model (job, fd, hash);
   close (fd);
   if (!hashed)
     return NULL;
   if (sha256 != NULL)
     memcpy (sha256, hash, sizeof hash);
-  g_autoptr (GByteArray) key = key_new (&job, hash);
+  g_autoptr (GByteArray) key = key_new (job, hash);
   TrnImportReport found;
-  TrnMesh *mesh = find_kept (&job, key, &found);
+  TrnMesh *mesh = find_kept (job, key, &found);
   if (mesh == NULL)
-    mesh = read_mesh (&job, &st, key, &found);
+    mesh = read_mesh (job, &st, key, &found);
   if (mesh == NULL)
     return NULL;
-  say_repair (&job, &found);
+  say_repair (job, &found);
   if (report != NULL)
     *report = found;
+  return mesh;
+}
+
+TrnMesh *
+trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
+                 TrnProgress *progress, char sha256[65], TrnImportReport *report, TrnDiags *diags)
+{
+  gint steps = 0;
+  Job job = {
+    .request = request,
+    .limits = limits != NULL ? *limits : trn_import_limits_default (),
+    .progress = progress,
+    .steps = &steps,
+    .diags = diags,
+  };
+  job.deadline_us = g_get_monotonic_time () + job.limits.wall_s * G_USEC_PER_SEC;
+  if (sha256 != NULL)
+    sha256[0] = '\0';
+  trn_progress_add_total (progress, STEPS);
+  TrnMesh *mesh = import_mesh (&job, sha256, report);
+  trn_progress_add_done (progress, STEPS - steps);
   return mesh;
 }

@@ -70,12 +70,13 @@ TrnImportLimits trn_import_limits_default (void);
  * applied once, its object names kept as parts, and put right as mesh-repair.h says; or NULL with
  * at least one error added to @diags (codes "import/…", the file set). Warnings (what was dropped
  * or put right) may be added on success.
- * @limits may be NULL for the default; @progress may be NULL, and cancels when it is cancelled.
+ * @limits may be NULL for the default; @progress may be NULL; it cancels when it is cancelled, and
+ * gets ahead in stages: the digest, the helper's work, its answer.
  * @report may be NULL; it is filled on success.
  * @sha256 receives the SHA-256 of the file's bytes in hexadecimal where it could be read. */
-TrnMesh *trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
-                          const TrnProgress *progress, char sha256[65], TrnImportReport *report,
-                          TrnDiags *diags);
+TrnMesh *
+trn_import_mesh (const TrnImportRequest *request, const TrnImportLimits *limits,
+                 TrnProgress *progress, char sha256[65], TrnImportReport *report, TrnDiags *diags);
 
 /* "m", "mm", "cm", "ft", "in" to the unit; TRN_LENGTH_UNDECLARED when it is none of them. */
 TrnLengthUnit trn_length_unit_from_name (const char *name);

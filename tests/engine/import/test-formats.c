@@ -461,6 +461,31 @@ test_text_precision (Fixture *fixture, gconstpointer data)
     }
 }
 
+/* All steps of a file are done in the end, be it read, kept from before or refused. */
+static void
+test_progress (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (TrnCache) cache = trn_cache_new (1 << 20);
+  fixture_write (fixture, "two.obj", two_objects, -1);
+  fixture_write (fixture, "words.obj", "this is no model\n", -1);
+  static const char *const names[] = { "two.obj", "two.obj", "words.obj", "none.obj" };
+  gint total = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *path = fixture_path (fixture, names[i]);
+      TrnImportRequest request
+          = { .path = path, .unit = TRN_LENGTH_M, .up = TRN_UP_Z, .cache = cache };
+      TrnProgress progress = { 0 };
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, NULL, &progress, NULL, NULL, diags);
+      g_assert_true ((mesh != NULL) == (i < 2));
+      g_assert_cmpint (progress.total, >, 1);
+      g_assert_cmpint (progress.done, ==, progress.total);
+      g_assert_true (i == 0 || progress.total == total);
+      total = progress.total;
+    }
+}
+
 static gpointer
 import_in_thread (gpointer data)
 {
@@ -511,5 +536,6 @@ main (int argc, char **argv)
   ADD ("/import/formats/link-to-model", test_link_to_model);
   ADD ("/import/formats/text-precision", test_text_precision);
   ADD ("/import/formats/threads", test_threads);
+  ADD ("/import/formats/progress", test_progress);
   return g_test_run ();
 }

@@ -82,7 +82,7 @@ static const struct
 static const char *const slow[] = { "hang", "hang-late", "linger", "linger-child", "drip", NULL };
 
 static TrnMesh *
-import_with (Fixture *fixture, const char *mode, const TrnProgress *progress)
+import_with (Fixture *fixture, const char *mode, TrnProgress *progress)
 {
   if (g_strcmp0 (g_getenv ("FAKE_HELPER"), mode) != 0)
     g_setenv ("FAKE_HELPER", mode, TRUE);
