@@ -79,6 +79,8 @@ on_activate (Rows *rows, guint position)
   rows->activate (position, rows->data);
 }
 
+static void start_growing (Rows *rows);
+
 GtkWidget *
 desk_room_list_new (DeskRowBuild build, DeskRowFill fill, DeskRowActivate activate, gpointer data)
 {
@@ -103,6 +105,7 @@ desk_room_list_new (DeskRowBuild build, DeskRowFill fill, DeskRowActivate activa
   rows->list = list;
   g_object_set_data (G_OBJECT (list), "rows", rows);
   g_signal_connect_swapped (list, "activate", G_CALLBACK (on_activate), rows);
+  g_signal_connect_swapped (list, "map", G_CALLBACK (start_growing), rows);
   return list;
 }
 
@@ -156,13 +159,27 @@ static gboolean
 on_grow (gpointer data)
 {
   Rows *rows = data;
-  if (!is_due (rows))
+  gboolean is_seen = gtk_widget_get_mapped (rows->list);
+  if (is_seen && !is_due (rows))
     return G_SOURCE_CONTINUE;
-  grow (rows);
-  if (count (rows) < rows->wanted)
+  if (is_seen)
+    grow (rows);
+  if (is_seen && count (rows) < rows->wanted)
     return G_SOURCE_CONTINUE;
   rows->grow_id = 0;
   return G_SOURCE_REMOVE;
+}
+
+/* Not before it is seen: else all that had been added meanwhile would get its place in one frame.
+ */
+static void
+start_growing (Rows *rows)
+{
+  if (rows->grow_id != 0 || count (rows) >= rows->wanted || !gtk_widget_get_mapped (rows->list))
+    return;
+  grow (rows);
+  if (count (rows) < rows->wanted)
+    rows->grow_id = g_timeout_add (DESK_TURN_MS, on_grow, rows);
 }
 
 void
@@ -177,12 +194,7 @@ desk_room_list_set_count (GtkWidget *list, guint n)
     desk_room_list_refill (list);
   if (count (rows) == n)
     g_clear_handle_id (&rows->grow_id, g_source_remove);
-  else if (rows->grow_id == 0)
-    {
-      grow (rows);
-      if (count (rows) < n)
-        rows->grow_id = g_timeout_add (DESK_TURN_MS, on_grow, rows);
-    }
+  start_growing (rows);
 }
 
 static gboolean

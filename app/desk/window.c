@@ -17,6 +17,7 @@
 #include "resources.h"
 #include "room-layout.h"
 #include "room-parts.h"
+#include "room-turns.h"
 #include "sequence.h"
 #include "settings.h"
 #include "stage.h"
@@ -198,13 +199,33 @@ focus_page (DeskWindow *window, const char *page)
     gtk_widget_grab_focus (target != NULL ? target : window->open_button);
 }
 
+/* The view comes first, then what stands round it. */
+static void
+show_rooms_in_turn (DeskWindow *window)
+{
+  GtkWidget *const rooms[] = { adw_bin_get_child (window->transport_place),
+                               adw_bin_get_child (window->sequence_place),
+                               GTK_WIDGET (window->caution_label),
+                               GTK_WIDGET (window->nearest_place),
+                               GTK_WIDGET (window->gear_place),
+                               GTK_WIDGET (window->forces_place),
+                               GTK_WIDGET (window->finding_place) };
+  /* What is over the strip keeps its room, so that the view keeps its size. */
+  int height_px;
+  gtk_widget_measure (rooms[0], GTK_ORIENTATION_VERTICAL, -1, NULL, &height_px, NULL, NULL);
+  gtk_widget_set_size_request (GTK_WIDGET (window->transport_place), -1, height_px);
+  desk_rooms_show_in_turn (GTK_WIDGET (window->nearest_flap), rooms, G_N_ELEMENTS (rooms));
+}
+
 static void
 update_page (DeskWindow *window)
 {
   const char *page = page_of_state (window);
   gboolean is_plan = strcmp (page, "plan") == 0;
   gboolean is_other = g_strcmp0 (gtk_stack_get_visible_child_name (window->pages), page) != 0;
-  gtk_stack_set_visible_child_name (window->pages, page);
+  if (is_plan && is_other)
+    show_rooms_in_turn (window);
+  desk_page_show (window->pages, page);
   gtk_widget_set_visible (window->plan_bar, is_plan);
   gtk_widget_set_visible (window->plan_buttons, is_plan);
   on_folded (window);
@@ -547,6 +568,8 @@ add_rooms (DeskWindow *window)
   adw_bin_set_child (window->forces_place, desk_forces_now_new (session));
   adw_bin_set_child (window->finding_place, desk_finding_card_new (session));
   desk_stage_add_actions (stage, G_ACTION_MAP (window));
+  desk_room_show_when_seen (GTK_WIDGET (window->findings_place));
+  desk_room_show_when_seen (GTK_WIDGET (window->matrix_place));
   gtk_label_set_label (window->caution_label, trn_words_desk (TRN_DESK_PLANNING_AID));
   gtk_widget_set_tooltip_text (GTK_WIDGET (window->caution_label), trn_words_caution ());
 }
