@@ -6,6 +6,7 @@
 
 #include "force-view.h"
 #include "load-words.h"
+#include "room-numbers.h"
 #include "room-parts.h"
 
 #define FIGURE_HEIGHT_PX 150
@@ -55,42 +56,19 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 
 /* ---- rows ---- */
 
-static GtkWidget *
-add_cell (DeskForcesNow *room, const char *text, int column, int row)
-{
-  GtkWidget *label = gtk_label_new (text);
-  gtk_label_set_xalign (GTK_LABEL (label), column == 0 ? 0 : 1);
-  if (column == 0)
-    gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
-  else
-    gtk_widget_add_css_class (label, "room-number");
-  if (column == 2)
-    gtk_widget_add_css_class (label, "room-quiet");
-  gtk_widget_set_hexpand (label, column == 0);
-  gtk_grid_attach (GTK_GRID (room->grid), label, column, row, 1, 1);
-  return label;
-}
-
 static void
 show_rows (DeskForcesNow *room, const GArray *rows)
 {
   g_autoptr (GString) all = g_string_new (NULL);
-  GtkWidget *old;
-  while ((old = gtk_widget_get_first_child (room->grid)) != NULL)
-    gtk_grid_remove (GTK_GRID (room->grid), old);
+  desk_numbers_begin (room->grid);
   for (guint i = 0; i < rows->len; i++)
     {
       const DeskForceRow *row = &g_array_index (rows, DeskForceRow, i);
-      add_cell (room, row->label, 0, (int)i);
-      GtkWidget *value = add_cell (room, row->value, 1, (int)i);
-      add_cell (room, row->more != NULL ? row->more : "", 2, (int)i);
-      g_autofree char *said
-          = g_strdup_printf ("%s: %s%s%s", row->label, row->value, row->more != NULL ? ", " : "",
-                             row->more != NULL ? row->more : "");
-      gtk_accessible_update_property (GTK_ACCESSIBLE (value), GTK_ACCESSIBLE_PROPERTY_LABEL, said,
-                                      -1);
+      desk_numbers_add (room->grid, row->label, row->value, row->more);
+      g_autofree char *said = desk_numbers_said (row->label, row->value, row->more);
       g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", said);
     }
+  desk_numbers_end (room->grid);
   gtk_accessible_update_property (GTK_ACCESSIBLE (room->figure), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   all->str, -1);
 }
@@ -195,9 +173,7 @@ build_card (DeskForcesNow *room)
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (room->figure), draw, room, NULL);
   gtk_box_append (GTK_BOX (card), room->figure);
   room->note = add_text (card);
-  room->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (room->grid), 8);
-  gtk_grid_set_row_spacing (GTK_GRID (room->grid), 1);
+  room->grid = desk_numbers_new (TRUE);
   gtk_box_append (GTK_BOX (card), room->grid);
   room->foot = add_text (card);
   g_signal_connect_swapped (room->of_rigging, "toggled", G_CALLBACK (follow), room);

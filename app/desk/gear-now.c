@@ -5,9 +5,9 @@
 #include <math.h>
 
 #include "load-words.h"
+#include "room-numbers.h"
 #include "room-parts.h"
 
-#define MOST_ROWS 6
 #define MOST_HEIGHT_PX 176
 
 #define DESK_TYPE_GEAR_NOW (desk_gear_now_get_type ())
@@ -17,11 +17,6 @@ G_DECLARE_FINAL_TYPE (DeskGearNow, desk_gear_now, DESK, GEAR_NOW, GtkBox)
 typedef struct
 {
   GtkWidget *box, *name, *note, *grid;
-  struct
-  {
-    GtkWidget *label, *value, *range;
-  } rows[MOST_ROWS];
-  guint n_rows; /* that are seen */
 } Section;
 
 struct _DeskGearNow
@@ -37,27 +32,13 @@ G_DEFINE_FINAL_TYPE (DeskGearNow, desk_gear_now, GTK_TYPE_BOX)
 /* ---- filling ---- */
 
 static void
-set_row (Section *section, const char *label, const char *value, const char *range)
-{
-  g_assert (section->n_rows < MOST_ROWS);
-  guint at = section->n_rows++;
-  gtk_label_set_text (GTK_LABEL (section->rows[at].label), label);
-  gtk_label_set_text (GTK_LABEL (section->rows[at].value), value);
-  gtk_label_set_text (GTK_LABEL (section->rows[at].range), range != NULL ? range : "");
-  g_autofree char *said = g_strdup_printf ("%s: %s%s%s", label, value, range != NULL ? ", " : "",
-                                           range != NULL ? range : "");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (section->rows[at].value),
-                                  GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
-}
-
-static void
 add_length (Section *section, const char *label, double value_m, double least, double most)
 {
   if (isnan (value_m))
     return;
   g_autofree char *value = trn_words_gauge_value (TRN_GAUGE_HOOK_HEIGHT, value_m);
   g_autofree char *range = trn_words_gauge_range (FALSE, least, most);
-  set_row (section, label, value, range);
+  desk_numbers_add (section->grid, label, value, range);
 }
 
 static void
@@ -78,7 +59,7 @@ add_gauge (Section *section, const TrnLiftRun *run, const DeskGauge *gauge, guin
   g_autofree char *value = trn_words_gauge_value (gauge->gauge, number);
   g_autofree char *range
       = trn_words_gauge_range (trn_gauge_scale (gauge->gauge) == TRN_SCALE_ANGLES, least, most);
-  set_row (section, trn_words_gauge (gauge->gauge), value, range);
+  desk_numbers_add (section->grid, trn_words_gauge (gauge->gauge), value, range);
 }
 
 /* Where the boom points to on the site. */
@@ -92,7 +73,7 @@ add_slew (Section *section, const TrnLiftRun *run, const DeskHoist *hoist, guint
         TrnVec3 ahead = trn_rotation_apply (&run->rig->places[i].site_from_gear.turn,
                                             (TrnVec3){ cos (slew_rad), sin (slew_rad), 0 });
         g_autofree char *heading = trn_words_heading (atan2 (ahead.y, ahead.x));
-        set_row (section, trn_words_gear (TRN_GEAR_SLEW), heading, NULL);
+        desk_numbers_add (section->grid, trn_words_gear (TRN_GEAR_SLEW), heading, NULL);
       }
 }
 
@@ -150,7 +131,7 @@ fill_section (DeskGearNow *room, guint index, const DeskHoist *hoist)
   g_autofree char *hangs = hangs_text (run, hoist, move);
   const char *note = note_of (run, hoist, move, s);
   show_note (section, note != NULL ? note : hangs);
-  section->n_rows = 0;
+  desk_numbers_begin (section->grid);
   DeskGauge gauges[DESK_MOST_GAUGES];
   guint n = desk_gauges_of (desk_session_get_site (room->session)->plan, run, gauges);
   for (guint i = 0; i < n; i++)
@@ -161,12 +142,7 @@ fill_section (DeskGearNow *room, guint index, const DeskHoist *hoist)
               desk_headroom_left_m (run, hoist, move, s), NAN, NAN);
   add_slew (section, run, hoist, move, s);
   add_length (section, trn_words_gear (TRN_GEAR_ROPE), rope_m (run, hoist, move, s), NAN, NAN);
-  for (guint i = 0; i < MOST_ROWS; i++)
-    {
-      gtk_widget_set_visible (section->rows[i].label, i < section->n_rows);
-      gtk_widget_set_visible (section->rows[i].value, i < section->n_rows);
-      gtk_widget_set_visible (section->rows[i].range, i < section->n_rows);
-    }
+  desk_numbers_end (section->grid);
 }
 
 static void
@@ -203,22 +179,7 @@ build_section (Section *section)
   gtk_label_set_xalign (GTK_LABEL (section->note), 0);
   gtk_label_set_wrap (GTK_LABEL (section->note), TRUE);
   gtk_widget_add_css_class (section->note, "room-quiet");
-  section->grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (section->grid), 8);
-  gtk_grid_set_row_spacing (GTK_GRID (section->grid), 1);
-  for (guint i = 0; i < MOST_ROWS; i++)
-    {
-      GtkWidget *label = section->rows[i].label = desk_text_new (NULL);
-      GtkWidget *value = section->rows[i].value = gtk_label_new (NULL);
-      GtkWidget *range = section->rows[i].range = desk_text_new ("room-quiet");
-      gtk_label_set_xalign (GTK_LABEL (value), 1);
-      gtk_widget_add_css_class (value, "room-number");
-      gtk_widget_add_css_class (range, "room-number");
-      gtk_widget_set_hexpand (range, TRUE);
-      gtk_grid_attach (GTK_GRID (section->grid), label, 0, (int)i, 1, 1);
-      gtk_grid_attach (GTK_GRID (section->grid), value, 1, (int)i, 1, 1);
-      gtk_grid_attach (GTK_GRID (section->grid), range, 2, (int)i, 1, 1);
-    }
+  section->grid = desk_numbers_new (FALSE);
   gtk_box_append (GTK_BOX (section->box), section->name);
   gtk_box_append (GTK_BOX (section->box), section->note);
   gtk_box_append (GTK_BOX (section->box), section->grid);

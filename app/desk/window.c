@@ -25,6 +25,7 @@
 #include "strip-lines.h"
 #include "strip.h"
 #include "transport.h"
+#include "window-private.h"
 #include "window-words.h"
 
 /* Triangles of one body that are drawn where the processor has to draw them. Checks use all. */
@@ -34,31 +35,6 @@
 #define SIDE_PX 312
 
 #define PLAN_MIME_TYPE "application/vnd.trunnion.plan+json"
-
-struct _DeskWindow
-{
-  AdwApplicationWindow parent;
-  DeskSession *session;
-  gboolean shows_remarks;
-  guint tick_id, update_id, n_measured, sides_id;
-  gint64 last_frame_us;
-
-  AdwWindowTitle *window_title;
-  AdwToastOverlay *toasts;
-  GtkRevealer *changed_bar, *left_out_bar;
-  GtkLabel *changed_label, *left_out_label, *headline_label, *loading_label, *caution_label;
-  GtkProgressBar *work_bar, *loading_bar;
-  GtkStack *pages, *rooms;
-  GtkWidget *plan_bar, *plan_buttons, *open_button, *stop_button;
-  GtkButton *check_button, *remarks_button, *faults_button;
-  GtkPaned *view_paned;
-  AdwFlap *sequence_flap, *nearest_flap;
-  GtkWidget *side_buttons, *sequence_side, *sequence_button, *nearest_button;
-  AdwBin *headline_mark_place, *sequence_place, *stage_place, *transport_place, *strip_place,
-      *findings_place, *matrix_place, *nearest_place, *gear_place, *forces_place, *finding_place,
-      *nearest_side;
-  GtkWidget *fault_page, *headline_mark;
-};
 
 G_DEFINE_FINAL_TYPE (DeskWindow, desk_window, ADW_TYPE_APPLICATION_WINDOW)
 
@@ -165,8 +141,6 @@ update_changed_bar (DeskWindow *window)
                                  is_changed && g_strcmp0 (page_of_state (window), "faults") != 0);
 }
 
-static void on_folded (DeskWindow *window);
-
 /* ---- pages ---- */
 
 static const char *
@@ -228,7 +202,7 @@ update_page (DeskWindow *window)
   desk_page_show (window->pages, page);
   gtk_widget_set_visible (window->plan_bar, is_plan);
   gtk_widget_set_visible (window->plan_buttons, is_plan);
-  on_folded (window);
+  desk_window_sides_changed (window);
   if (is_other)
     focus_page (window, page);
 }
@@ -337,78 +311,6 @@ on_findings_changed (DeskWindow *window)
       && desk_session_get_finding (window->session) == NULL)
     desk_session_set_finding (
         window->session, desk_session_worst (window->session, DESK_ALL_LIFTS, -1, NULL), FALSE);
-}
-
-/* ---- the rooms at the sides ---- */
-
-/* A window that is too narrow for all three has the rooms at the sides over the one in the middle,
- * one at a time, when a button or a key asks for it. */
-static void
-update_sides (DeskWindow *window)
-{
-  gboolean is_view = g_strcmp0 (gtk_stack_get_visible_child_name (window->rooms), "view") == 0;
-  gboolean folds_sequence = is_view && adw_flap_get_folded (window->sequence_flap);
-  gboolean folds_nearest = adw_flap_get_folded (window->nearest_flap);
-  /* A table needs the room of the sequence. */
-  gtk_widget_set_visible (window->sequence_side, is_view);
-  gtk_widget_set_visible (window->sequence_button, folds_sequence);
-  gtk_widget_set_visible (window->nearest_button, folds_nearest);
-  gtk_widget_set_visible (window->side_buttons, gtk_widget_get_visible (window->plan_bar)
-                                                    && (folds_sequence || folds_nearest));
-}
-
-static gboolean
-on_sides_due (gpointer data)
-{
-  DeskWindow *window = data;
-  window->sides_id = 0;
-  update_sides (window);
-  return G_SOURCE_REMOVE;
-}
-
-/* Told in the midst of giving each its place: what is shown changes after that. */
-static void
-on_folded (DeskWindow *window)
-{
-  if (window->sides_id == 0 && window->side_buttons != NULL)
-    window->sides_id = g_idle_add (on_sides_due, window);
-}
-
-static void
-on_room_changed (DeskWindow *window)
-{
-  /* Also told while the window goes. */
-  if (window->sequence_place != NULL && window->rooms != NULL && window->side_buttons != NULL)
-    update_sides (window);
-}
-
-/* The other one goes where both lie over the middle. */
-static void
-on_revealed (DeskWindow *window, GParamSpec *property, AdwFlap *flap)
-{
-  AdwFlap *other = flap == window->nearest_flap ? window->sequence_flap : window->nearest_flap;
-  /* Also told while the window is made. */
-  if (other != NULL && adw_flap_get_reveal_flap (flap) && adw_flap_get_folded (flap)
-      && adw_flap_get_folded (other))
-    adw_flap_set_reveal_flap (other, FALSE);
-}
-
-static void
-toggle_side (AdwFlap *flap)
-{
-  adw_flap_set_reveal_flap (flap, !adw_flap_get_reveal_flap (flap));
-}
-
-static void
-do_show_sequence (GSimpleAction *action, GVariant *parameter, gpointer window)
-{
-  toggle_side (DESK_WINDOW (window)->sequence_flap);
-}
-
-static void
-do_show_nearest (GSimpleAction *action, GVariant *parameter, gpointer window)
-{
-  toggle_side (DESK_WINDOW (window)->nearest_flap);
 }
 
 static void
@@ -581,12 +483,18 @@ update_dark (DeskWindow *window)
   desk_session_set_dark (window->session, adw_style_manager_get_dark (style));
 }
 
+static void
+follow_settings (DeskWindow *window)
+{
+  desk_session_set_tight (window->session, desk_settings_get_tight (desk_settings_get ()));
+  desk_strip_lines_follow (G_ACTION_MAP (window), window->session);
+}
+
 /* Also when nothing that the session keeps is another: the units are kept elsewhere. */
 static void
 on_settings_changed (DeskWindow *window)
 {
-  desk_session_set_tight (window->session, desk_settings_get_tight (desk_settings_get ()));
-  desk_strip_lines_follow (G_ACTION_MAP (window), window->session);
+  follow_settings (window);
   desk_session_tell_view_changed (window->session);
 }
 
@@ -608,8 +516,7 @@ follow (DeskWindow *window)
                            window, G_CONNECT_SWAPPED);
   g_signal_connect_object (desk_settings_get (), "changed", G_CALLBACK (on_settings_changed),
                            window, G_CONNECT_SWAPPED);
-  desk_session_set_tight (window->session, desk_settings_get_tight (desk_settings_get ()));
-  desk_strip_lines_follow (G_ACTION_MAP (window), window->session);
+  follow_settings (window);
   g_signal_connect_object (adw_style_manager_get_default (), "notify::dark",
                            G_CALLBACK (update_dark), window, G_CONNECT_SWAPPED);
 }
@@ -690,24 +597,21 @@ desk_window_class_init (DeskWindowClass *class)
   BIND (gear_place);
   BIND (forces_place);
   BIND (finding_place);
-  gtk_widget_class_bind_template_callback (widget_class, on_room_changed);
-  gtk_widget_class_bind_template_callback (widget_class, on_folded);
-  gtk_widget_class_bind_template_callback (widget_class, on_revealed);
+  desk_window_sides_bind (widget_class);
 }
 
 static void
 desk_window_init (DeskWindow *window)
 {
   static const GActionEntry own[]
-      = { { .name = "hide-changed-bar", .activate = do_hide_changed_bar },
-          { .name = "show-sequence", .activate = do_show_sequence },
-          { .name = "show-nearest", .activate = do_show_nearest } };
+      = { { .name = "hide-changed-bar", .activate = do_hide_changed_bar } };
   window->session = desk_session_new ();
   gtk_widget_init_template (GTK_WIDGET (window));
   gtk_button_set_label (window->faults_button, trn_words_window (TRN_WINDOW_FAULTS));
   desk_actions_add (window);
   desk_strip_lines_add_actions (G_ACTION_MAP (window));
   g_action_map_add_action_entries (G_ACTION_MAP (window), own, G_N_ELEMENTS (own), window);
+  desk_window_sides_add_actions (window);
   desk_actions_add_plain_keys (GTK_WIDGET (window));
   desk_file_drop_add (window);
   add_pages (window);

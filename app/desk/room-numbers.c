@@ -1,0 +1,99 @@
+/* room-numbers.c: a grid of labels; rows that are not wanted now are hidden. */
+#include "room-numbers.h"
+
+#include "room-parts.h"
+
+#define N_COLUMNS 3
+#define KEY "desk-numbers"
+
+typedef struct
+{
+  GtkWidget *cells[N_COLUMNS];
+} Row;
+
+typedef struct
+{
+  GArray *rows; /* of Row */
+  guint n;      /* that are set */
+  gboolean is_right;
+} Numbers;
+
+static void
+numbers_free (gpointer data)
+{
+  Numbers *numbers = data;
+  g_array_unref (numbers->rows);
+  g_free (numbers);
+}
+
+GtkWidget *
+desk_numbers_new (gboolean is_right)
+{
+  Numbers *numbers = g_new0 (Numbers, 1);
+  numbers->rows = g_array_new (FALSE, FALSE, sizeof (Row));
+  numbers->is_right = is_right;
+  GtkWidget *grid = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_row_spacing (GTK_GRID (grid), 1);
+  g_object_set_data_full (G_OBJECT (grid), KEY, numbers, numbers_free);
+  return grid;
+}
+
+void
+desk_numbers_begin (GtkWidget *grid)
+{
+  Numbers *numbers = g_object_get_data (G_OBJECT (grid), KEY);
+  numbers->n = 0;
+}
+
+static void
+add_row (GtkWidget *grid, Numbers *numbers)
+{
+  Row row = { { desk_text_new (NULL), gtk_label_new (NULL), desk_text_new ("room-quiet") } };
+  gtk_label_set_xalign (GTK_LABEL (row.cells[1]), 1);
+  gtk_label_set_xalign (GTK_LABEL (row.cells[2]), numbers->is_right ? 1 : 0);
+  if (numbers->is_right)
+    gtk_label_set_ellipsize (GTK_LABEL (row.cells[2]), PANGO_ELLIPSIZE_NONE);
+  gtk_widget_set_hexpand (row.cells[numbers->is_right ? 0 : 2], TRUE);
+  for (int i = 0; i < N_COLUMNS; i++)
+    {
+      if (i > 0)
+        gtk_widget_add_css_class (row.cells[i], "room-number");
+      gtk_grid_attach (GTK_GRID (grid), row.cells[i], i, (int)numbers->rows->len, 1, 1);
+    }
+  g_array_append_val (numbers->rows, row);
+}
+
+char *
+desk_numbers_said (const char *label, const char *value, const char *more)
+{
+  return more != NULL ? g_strdup_printf ("%s: %s, %s", label, value, more)
+                      : g_strdup_printf ("%s: %s", label, value);
+}
+
+void
+desk_numbers_add (GtkWidget *grid, const char *label, const char *value, const char *more)
+{
+  Numbers *numbers = g_object_get_data (G_OBJECT (grid), KEY);
+  if (numbers->n == numbers->rows->len)
+    add_row (grid, numbers);
+  const Row *row = &g_array_index (numbers->rows, Row, numbers->n++);
+  const char *const texts[N_COLUMNS] = { label, value, more != NULL ? more : "" };
+  g_autofree char *said = desk_numbers_said (label, value, more);
+  for (int i = 0; i < N_COLUMNS; i++)
+    {
+      gtk_label_set_text (GTK_LABEL (row->cells[i]), texts[i]);
+      gtk_widget_set_visible (row->cells[i], TRUE);
+    }
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->cells[1]), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  said, -1);
+}
+
+void
+desk_numbers_end (GtkWidget *grid)
+{
+  const Numbers *numbers = g_object_get_data (G_OBJECT (grid), KEY);
+  for (guint k = numbers->n; k < numbers->rows->len; k++)
+    for (int i = 0; i < N_COLUMNS; i++)
+      gtk_widget_set_visible (g_array_index (numbers->rows, Row, k).cells[i], FALSE);
+}
