@@ -372,18 +372,14 @@ desk_nearest_init (DeskNearest *nearest)
 static void
 desk_nearest_dispose (GObject *object)
 {
-  DeskNearest *nearest = DESK_NEAREST (object);
-  if (nearest->session != NULL)
-    g_signal_handlers_disconnect_by_data (nearest->session, nearest);
+  desk_unfollow (&DESK_NEAREST (object)->session, object);
   G_OBJECT_CLASS (desk_nearest_parent_class)->dispose (object);
 }
 
 static void
 desk_nearest_finalize (GObject *object)
 {
-  DeskNearest *nearest = DESK_NEAREST (object);
-  g_array_unref (nearest->order);
-  g_clear_object (&nearest->session);
+  g_array_unref (DESK_NEAREST (object)->order);
   G_OBJECT_CLASS (desk_nearest_parent_class)->finalize (object);
 }
 

@@ -356,6 +356,14 @@ desk_follow (DeskSession *session, gpointer object, GCallback callback, const ch
     g_signal_connect_object (session, *signals, callback, object, G_CONNECT_SWAPPED);
 }
 
+void
+desk_unfollow (DeskSession **session, gpointer object)
+{
+  if (*session != NULL)
+    g_signal_handlers_disconnect_by_data (*session, object);
+  g_clear_object (session);
+}
+
 typedef struct
 {
   void (*fill) (GtkWidget *widget);

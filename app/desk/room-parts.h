@@ -62,6 +62,9 @@ void desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget));
 void
 desk_follow (DeskSession *session, gpointer object, GCallback callback, const char *const *signals);
 
+/* Lets go of the session, and hears no more of it: for dispose. */
+void desk_unfollow (DeskSession **session, gpointer object);
+
 /* From one turn that makes a part of many widgets to the next: a frame, which styles them and gives
  * them their places. */
 #define DESK_TURN_MS 20

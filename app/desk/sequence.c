@@ -315,24 +315,14 @@ desk_sequence_init (DeskSequence *sequence)
 static void
 desk_sequence_dispose (GObject *object)
 {
-  DeskSequence *sequence = DESK_SEQUENCE (object);
-  if (sequence->session != NULL)
-    g_signal_handlers_disconnect_by_data (sequence->session, sequence);
+  desk_unfollow (&DESK_SEQUENCE (object)->session, object);
   G_OBJECT_CLASS (desk_sequence_parent_class)->dispose (object);
-}
-
-static void
-desk_sequence_finalize (GObject *object)
-{
-  g_clear_object (&DESK_SEQUENCE (object)->session);
-  G_OBJECT_CLASS (desk_sequence_parent_class)->finalize (object);
 }
 
 static void
 desk_sequence_class_init (DeskSequenceClass *class)
 {
   G_OBJECT_CLASS (class)->dispose = desk_sequence_dispose;
-  G_OBJECT_CLASS (class)->finalize = desk_sequence_finalize;
 }
 
 GtkWidget *

@@ -1,6 +1,8 @@
 /* settings.c: the choices in memory, read from and written to GSettings where that can be. */
 #include "settings.h"
 
+#include <string.h>
+
 #define SCHEMA "org.trunnion.Desk"
 
 struct _DeskSettings
@@ -86,6 +88,16 @@ keep (DeskSettings *settings)
   tell (settings);
 }
 
+/* Of one of the choices: keeps and tells it if it is another. */
+static void
+set (DeskSettings *settings, gpointer choice, gconstpointer value, gsize size)
+{
+  if (memcmp (choice, value, size) == 0)
+    return;
+  memcpy (choice, value, size);
+  keep (settings);
+}
+
 gboolean
 desk_settings_are_kept (DeskSettings *settings)
 {
@@ -101,11 +113,7 @@ desk_settings_get_units (DeskSettings *settings)
 void
 desk_settings_set_units (DeskSettings *settings, TrnWordsUnits units)
 {
-  if (units.lengths == settings->units.lengths && units.masses == settings->units.masses
-      && units.headings == settings->units.headings)
-    return;
-  settings->units = units;
-  keep (settings);
+  set (settings, &settings->units, &units, sizeof units);
 }
 
 double
@@ -117,10 +125,8 @@ desk_settings_get_tight (DeskSettings *settings)
 void
 desk_settings_set_tight (DeskSettings *settings, double tight_m)
 {
-  if (!(tight_m >= 0 && tight_m <= DESK_MOST_TIGHT_M) || tight_m == settings->tight_m)
-    return;
-  settings->tight_m = tight_m;
-  keep (settings);
+  if (tight_m >= 0 && tight_m <= DESK_MOST_TIGHT_M)
+    set (settings, &settings->tight_m, &tight_m, sizeof tight_m);
 }
 
 DeskStyle
@@ -132,10 +138,7 @@ desk_settings_get_style (DeskSettings *settings)
 void
 desk_settings_set_style (DeskSettings *settings, DeskStyle style)
 {
-  if (style == settings->style)
-    return;
-  settings->style = style;
-  keep (settings);
+  set (settings, &settings->style, &style, sizeof style);
 }
 
 gboolean
@@ -147,10 +150,7 @@ desk_settings_get_animations (DeskSettings *settings)
 void
 desk_settings_set_animations (DeskSettings *settings, gboolean animations)
 {
-  if (animations == settings->animations)
-    return;
-  settings->animations = animations;
-  keep (settings);
+  set (settings, &settings->animations, &animations, sizeof animations);
 }
 
 guint
@@ -162,10 +162,7 @@ desk_settings_get_strip_lines (DeskSettings *settings)
 void
 desk_settings_set_strip_lines (DeskSettings *settings, guint lines)
 {
-  if (lines == settings->strip_lines)
-    return;
-  settings->strip_lines = lines;
-  keep (settings);
+  set (settings, &settings->strip_lines, &lines, sizeof lines);
 }
 
 void
