@@ -45,6 +45,10 @@ def hang_as_drawn(plan):
     plan["programme"][0]["hangs"] = "as-drawn"
 
 
+def blow_harder(plan):
+    plan["wind"]["speed"] = 5
+
+
 def take_smaller_trolley(plan):
     entry_of(plan, "gear", "tail-trolley")["capacity"]["mass"] = 45000
 
@@ -91,6 +95,10 @@ CASES = [
     # From the hoist until the column is down again.
     ("pump-column", hoist_higher, [("headroom", "tower", None, [3, 4, 5, 6, 7, 8], "short")]),
     ("pump-column", hang_as_drawn, []),
+    ("pump-column", blow_harder,
+     [("clearance", "load", "collar", [8, 10], "short"),
+      ("clearance", "load", "discharge-pipe", [10], "short"),
+      ("clearance", "load", "well/wall", [8, 9, 10], "short")]),
     # At the end of the tilt, with the centre of gravity at the worst corner of its box.
     ("pump-column", take_smaller_trolley, [("capacity", "tail-trolley", None, [1], "outside")]),
     ("lock-gate", as_it_is, [("clearance", "load", "workshop/canopy", [6], "short")]),
