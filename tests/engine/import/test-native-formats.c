@@ -497,6 +497,37 @@ test_3mf_sizes (Fixture *fixture, gconstpointer data)
     }
 }
 
+/* ---- all of them ---- */
+
+/* Corners that faces share by index are one vertex in the file already; those of facets are three
+ * for each, of which 36 become 8. An OBJ's own vertices are counted, of which the library makes
+ * three for each triangle. */
+static void
+test_joined (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *amf = body_amf (" unit=\"meter\"", "", 1);
+  g_autoptr (TrnMesh) by_index = import_text (fixture, "body.amf", amf, TRN_UP_Z);
+  assert_body (by_index, 1);
+  g_assert_cmpuint (fixture->report.joined, ==, 0);
+  g_assert_true (fixture->report.counted);
+  g_autofree char *faces = body_dxf_faces ("A", 1);
+  g_autofree char *dxf = body_dxf (DXF_MM, "", faces);
+  g_autoptr (TrnMesh) apart = import_text (fixture, "body.dxf", dxf, TRN_UP_Z);
+  assert_body (apart, 0.001);
+  g_assert_cmpuint (fixture->report.joined, ==, 28);
+  g_autoptr (GByteArray) stl = fixture_stl_box (trn_vec3_make (1, 2, 4));
+  g_autoptr (TrnMesh) facets = import_bytes (fixture, "body.stl", stl, TRN_LENGTH_M);
+  assert_body (facets, 1);
+  g_assert_cmpuint (fixture->report.joined, ==, 28);
+  /* The last two vertices are one place; the first is used by no face. */
+  static const char obj[] = "v 9 9 9\nv 0 0 0\nv 1 0 0\nv 1 1 0\nv 0 1 0\nv 0 1 0\n"
+                            "f 2 3 4\nf 2 4 5\nf -4 -3 -1\n";
+  fixture_write (fixture, "body.obj", obj, -1);
+  g_autoptr (TrnMesh) mesh = fixture_import (fixture, "body.obj", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_nonnull (mesh);
+  g_assert_cmpuint (fixture->report.joined, ==, 1);
+}
+
 /* ---- OFF ---- */
 
 static char *
@@ -618,6 +649,7 @@ main (int argc, char **argv)
   ADD ("/import/3mf/body", test_3mf);
   ADD ("/import/3mf/bad", test_3mf_bad);
   ADD ("/import/3mf/sizes", test_3mf_sizes);
+  ADD ("/import/joined", test_joined);
   ADD ("/import/off/body", test_off);
   ADD ("/import/off/bad", test_off_bad);
   ADD ("/import/off/numbers", test_numbers);
