@@ -68,11 +68,7 @@ static void
 read_one (const char *path)
 {
   struct rlimit memory = { (rlim_t)2 << 30, (rlim_t)2 << 30 }, cpu = { 10, 10 }, core = { 0, 0 };
-#ifndef HAS_ADDRESS_SANITIZER
   setrlimit (RLIMIT_AS, &memory);
-#else
-  (void)memory;
-#endif
   setrlimit (RLIMIT_CPU, &cpu);
   setrlimit (RLIMIT_CORE, &core);
   const struct aiScene *scene = aiImportFile (path, 0);
