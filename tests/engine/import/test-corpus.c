@@ -64,7 +64,7 @@ static const struct
   { "Collada/COLLADA.dae", "a bent quadrilateral is covered" },
   { "Collada/duck.dae", "a bent polygon is covered" },
   { "DXF/PinkEggFromLW.dxf", "quadrilaterals with two equal corners are triangles" },
-  { "DXF/issue_2229.dxf", "the library takes some faces of a mesh for lines" },
+  { "DXF/issue_2229.dxf", "the library takes faces with a hidden edge for points and lines" },
   { "FBX/cubes_with_outofrange_float.fbx", "quadrilaterals that cross themselves are covered" },
   { "IFC/AC14-FZK-Haus.ifc", "round surfaces are made finer" },
 };
