@@ -80,6 +80,7 @@ distance_m (const TrnFinding *finding)
     case TRN_CHECK_GROUND:
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
+    case TRN_CHECK_ATTITUDE:
       return NAN;
     }
   g_assert_not_reached ();

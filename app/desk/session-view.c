@@ -153,6 +153,7 @@ does_count (const TrnFinding *finding, const char *obstacle)
     case TRN_CHECK_GROUND:
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
+    case TRN_CHECK_ATTITUDE:
       return obstacle == NULL && finding->verdict == TRN_VERDICT_FAIL;
     case TRN_CHECK_SWING_RADIUS:
     case TRN_CHECK_SEAT:

@@ -33,6 +33,7 @@ static const struct
   { "ground", N_ ("ground pressure") },
   { "wind", N_ ("wind") },
   { "resting-stability", N_ ("whether the load stands firmly where it is set") },
+  { "attitude", N_ ("whether the load hangs as it is drawn") },
 };
 
 static const char *
@@ -326,6 +327,7 @@ bare_text (const TrnFinding *finding)
     case TRN_CHECK_GROUND:
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
+    case TRN_CHECK_ATTITUDE:
       return trn_words_force_finding (finding);
     }
   g_assert_not_reached ();

@@ -101,6 +101,8 @@ static const struct
   { "force", N_ ("force") },
   { "sway", N_ ("sway") },
   { "speed", N_ ("speed") },
+  { "lean", N_ ("lean") },
+  { "shift", N_ ("hook point aside") },
 };
 
 static const char *
@@ -122,6 +124,8 @@ check_text (TrnCheckKind check)
       return _ ("wind");
     case TRN_CHECK_RESTING:
       return _ ("resting");
+    case TRN_CHECK_ATTITUDE:
+      return _ ("attitude");
     default:
       return NULL;
     }
@@ -271,6 +275,29 @@ resting_text (const TrnFinding *finding)
       _ ("Would tip over: its centre of gravity can be %s outside what it rests on"), lacks);
 }
 
+/* The lean is one that all the load is drawn without. */
+static char *
+attitude_text (const TrnFinding *finding)
+{
+  gboolean is_shift = is_item (finding, "shift");
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  g_autofree char *limit = trn_words_force (finding->limit, finding->unit, FALSE);
+  if (finding->state == TRN_STATE_WITHIN)
+    return g_strdup_printf (_ ("Hangs as drawn: free it would lean by %s, which the tolerance of "
+                               "tilt covers"),
+                            value);
+  return g_strdup_printf (
+      is_shift ? _ ("Would not hang as drawn: its slings turn it about the hook, which takes its "
+                    "hook point aside by up to %s, where the tolerance of position is %s. "
+                    "Clearances hold for the drawn attitude only: write \"hangs\": \"free\" into "
+                    "the lift, or put the hook point plumb above the centre of gravity")
+               : _ ("Would not hang as drawn: with its centre of gravity plumb below the hook it "
+                    "leans by %s, where the tolerance of tilt is %s. Clearances hold for the drawn "
+                    "attitude only: write \"hangs\": \"free\" into the lift, or put the hook point "
+                    "plumb above the centre of gravity"),
+      value, limit);
+}
+
 char *
 trn_words_force_finding (const TrnFinding *finding)
 {
@@ -292,6 +319,8 @@ trn_words_force_finding (const TrnFinding *finding)
       return wind_text (finding);
     case TRN_CHECK_RESTING:
       return resting_text (finding);
+    case TRN_CHECK_ATTITUDE:
+      return attitude_text (finding);
     default:
       g_assert_not_reached ();
     }

@@ -24,6 +24,9 @@ trn_words_missing (const TrnFinding *finding)
            "load leans then has no bound"));
   if (strcmp (missing, "wind") == 0)
     return g_strdup (_ ("Not known: how far the wind of the plan takes the load has no bound"));
+  if (strcmp (missing, "hang") == 0)
+    return g_strdup (_ ("Not known: how the load would hang cannot be found, since the plan leaves "
+                        "out the length of some of its slings, or they hold it in no stable way"));
   if (strcmp (missing, "approach") == 0)
     return g_strdup (_ ("Not known: the plan chooses no rule for the distance from live lines "
                         "(approach)"));
@@ -152,6 +155,7 @@ subject_of (const TrnFinding *finding)
     case TRN_CHECK_GROUND:
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
+    case TRN_CHECK_ATTITUDE:
     case TRN_CHECK_CLEARANCE:
     case TRN_CHECK_START:
       return NULL;

@@ -103,6 +103,7 @@ static const Word numbers[] = {
   { "least", N_ ("at least") },
   { "pressure", N_ ("wind pressure") },
   { "sail-area", N_ ("sail area") },
+  { "lean", N_ ("lean") },
   { "load-underside", N_ ("underside of the load") },
   { "load-to-hook-point", N_ ("load up to its hook point") },
   { "rigging", N_ ("rigging") },

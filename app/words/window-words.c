@@ -31,7 +31,7 @@ static const struct
     N_ ("Both ends of every move clear. In between, one does not.") },
   { "pump-column", N_ ("Pump column, up-ended"),
     N_ ("Hook and tail trolley turn it upright; then it goes down a well.") },
-  { "column-tandem", N_ ("Column, taken down by two cranes"),
+  { "column-tandem", N_ ("Column, up-ended by two cranes"),
     N_ ("The load clears all. A counterweight does not.") },
   { "valve-assembly", N_ ("Valve, taken apart"),
     N_ ("Four lifts: what one sets down, the next must pass.") },

@@ -36,6 +36,10 @@
  * this angle. What a rounded heading in a file amounts to. */
 #define TRN_SQUARE_DEG 0.01
 
+/* A load whose centre of gravity is within this angle of plumb below its hook counts as plumb: what
+ * rounded coordinates in a file amount to, 2 mm at 10 m. */
+#define TRN_PLUMB_DEG 0.01
+
 /* A component whose start differs from where it stands by more than this is elsewhere. */
 #define TRN_SAME_PLACE_M 1e-6
 #define TRN_SAME_PLACE_RAD 1e-6

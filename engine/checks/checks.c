@@ -10,6 +10,7 @@
 #include <string.h>
 
 #include "approach.h"
+#include "attitude.h"
 #include "capacity-check.h"
 #include "clearance.h"
 #include "gear-tolerance.h"
@@ -41,17 +42,18 @@ typedef struct
 } Run;
 
 /* Those of forces: where some mass is lifted by gear or rigging, where there is wind, where
- * something is set down of which the centre of gravity is known. */
+ * something is lifted or set down of which the centre of gravity is known. */
 static guint
 checks_of_forces (const TrnPlan *plan)
 {
-  gboolean has_mass = FALSE, has_rigging = FALSE, is_set_down = FALSE;
+  gboolean has_mass = FALSE, has_rigging = FALSE, is_set_down = FALSE, has_cog = FALSE;
   for (guint i = 0; i < plan->n_lifts; i++)
     {
       const TrnLift *lift = &plan->lifts[i];
       const TrnComponent *component = &plan->components[lift->component];
       has_mass = has_mass || isfinite (component->mass_kg);
       has_rigging = has_rigging || lift->rigging.given;
+      has_cog = has_cog || isfinite (component->cog.x);
       for (guint k = 0; k < lift->n_seats; k++)
         is_set_down = is_set_down || (lift->seats[k].at_end && isfinite (component->cog.x));
     }
@@ -65,6 +67,8 @@ checks_of_forces (const TrnPlan *plan)
     checks |= TRN_CHECK_BIT (TRN_CHECK_WIND);
   if (is_set_down)
     checks |= TRN_CHECK_BIT (TRN_CHECK_RESTING);
+  if (has_cog)
+    checks |= TRN_CHECK_BIT (TRN_CHECK_ATTITUDE);
   return checks;
 }
 
@@ -182,6 +186,8 @@ judge_forces (const TrnLiftCheck *check, const TrnTask *task)
       return judge_wind (check, task);
     case TRN_TASK_RESTING:
       return trn_resting_judge (check);
+    case TRN_TASK_ATTITUDE:
+      return trn_attitude_judge (check, task->index);
     default:
       g_assert_not_reached ();
     }
@@ -228,6 +234,7 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_GROUND:
     case TRN_TASK_WIND:
     case TRN_TASK_RESTING:
+    case TRN_TASK_ATTITUDE:
       return judge_forces (check, task);
     case TRN_TASK_MOVE:
     case TRN_TASK_SEATED:

@@ -68,6 +68,7 @@ trn_finding_margin_m (const TrnFinding *finding)
     case TRN_CHECK_SLINGS:
     case TRN_CHECK_GROUND:
     case TRN_CHECK_WIND:
+    case TRN_CHECK_ATTITUDE:
       return NAN;
     }
   g_assert_not_reached ();

@@ -30,8 +30,9 @@ typedef enum
   TRN_CHECK_GROUND,     /* what supports press on the ground with, for each (move, gear) */
   TRN_CHECK_WIND,       /* what the wind does, for each item */
   TRN_CHECK_RESTING,    /* the load stands by itself where it is set down, for each lift */
+  TRN_CHECK_ATTITUDE,   /* the load hangs as it is drawn, for each move by one hook */
 } TrnCheckKind;
-#define TRN_N_CHECKS (TRN_CHECK_RESTING + 1)
+#define TRN_N_CHECKS (TRN_CHECK_ATTITUDE + 1)
 
 /* A set of checks: a bit for each. */
 #define TRN_CHECK_BIT(check) (1u << (check))

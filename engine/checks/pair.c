@@ -218,7 +218,11 @@ missing_of (const TrnLiftCheck *check, guint body, guint move)
           .quantity = quantity_of (moves),
           .move = CLAMP (move, moves->hoist->first_move, moves->hoist->last_move),
           .index = moves->index };
-  const char *missing = trn_rig_missing (check->rig, moves->hoist, question.quantity);
+  const char *missing = NULL;
+  if (moves->part == TRN_PART_ROPE)
+    missing = trn_rig_missing (check->rig, moves->hoist, TRN_RIG_HOOK_HEIGHT);
+  if (missing == NULL)
+    missing = trn_rig_missing (check->rig, moves->hoist, question.quantity);
   if (missing != NULL)
     return missing;
   TrnExtremes found = trn_extremes_find (trn_rig_ask, &question, (TrnInterval){ 0, 1 }, ANY_WIDTH);

@@ -5,6 +5,7 @@
 #include "slings.h"
 
 #include "approach.h"
+#include "attitude.h"
 #include "hoist.h"
 #include "reach.h"
 #include "standing-check.h"
@@ -352,6 +353,7 @@ list_hook_loads (List *list)
 {
   const TrnHoist *hoists[2];
   list_no_hoist (list, TRN_CHECK_HOOK_LOAD);
+  list_unheld (list, TRN_CHECK_HOOK_LOAD);
   for (guint move = 0; move < n_moves (list->work); move++)
     {
       guint n_hoists = trn_hoists_holding (&list->work->check, move, hoists);
@@ -367,6 +369,7 @@ list_capacities (List *list)
   const TrnLiftCheck *check = &list->work->check;
   const TrnHoist *hoists[2];
   list_no_gear (list, TRN_CHECK_CAPACITY);
+  list_unheld (list, TRN_CHECK_CAPACITY);
   for (guint move = 0; move < n_moves (list->work); move++)
     {
       guint n_hoists = trn_hoists_holding (check, move, hoists);
@@ -410,6 +413,7 @@ list_slings (List *list)
 {
   const TrnHoist *hoists[2];
   list_no_hoist (list, TRN_CHECK_SLINGS);
+  list_unheld (list, TRN_CHECK_SLINGS);
   for (guint move = 0; move < n_moves (list->work); move++)
     {
       guint n_hoists = trn_hoists_holding (&list->work->check, move, hoists);
@@ -425,6 +429,7 @@ list_grounds (List *list)
   const TrnLiftCheck *check = &list->work->check;
   const TrnHoist *hoists[2];
   list_no_gear (list, TRN_CHECK_GROUND);
+  list_unheld (list, TRN_CHECK_GROUND);
   for (guint move = 0; move < n_moves (list->work); move++)
     {
       guint n_hoists = trn_hoists_holding (check, move, hoists);
@@ -465,6 +470,15 @@ list_resting (List *list)
     add (list, (TrnTask){ .kind = TRN_TASK_RESTING });
 }
 
+/* Moves in which the drawn attitude has to be the one that the load hangs in. */
+static void
+list_attitudes (List *list)
+{
+  for (guint move = 0; move < n_moves (list->work); move++)
+    if (trn_attitude_means (list->work->check.run, move))
+      add (list, (TrnTask){ .kind = TRN_TASK_ATTITUDE, .index = move });
+}
+
 static void
 list_standing (List *list)
 {
@@ -493,7 +507,7 @@ trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
           [TRN_CHECK_CAPACITY] = list_capacities,  [TRN_CHECK_LOAD_SHARE] = list_shares,
           [TRN_CHECK_SLINGS] = list_slings,        [TRN_CHECK_GROUND] = list_grounds,
           [TRN_CHECK_WIND] = list_winds,           [TRN_CHECK_RESTING] = list_resting,
-          [TRN_CHECK_STANDING] = list_standing };
+          [TRN_CHECK_STANDING] = list_standing,    [TRN_CHECK_ATTITUDE] = list_attitudes };
   guint done = trn_checks_of_plan (work->check.scene->programme->plan);
   List list = { .work = work, .lift = lift, .tasks = tasks };
   for (guint i = 0; i < TRN_N_CHECKS; i++)

@@ -47,6 +47,7 @@ typedef enum
   TRN_TASK_GROUND,     /* other: gear */
   TRN_TASK_WIND,       /* item; hoist: of the speed */
   TRN_TASK_RESTING,
+  TRN_TASK_ATTITUDE,
   TRN_TASK_NO_GEAR,   /* check; missing, body: a finding that says unknown */
   TRN_TASK_UNHELD,    /* the same about one move */
   TRN_TASK_NOT_GIVEN, /* the same as a note */

@@ -313,6 +313,7 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
     case TRN_CHECK_GROUND:
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
+    case TRN_CHECK_ATTITUDE:
       add_force (builder, finding);
       break;
     }

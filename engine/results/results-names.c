@@ -26,6 +26,7 @@ static const struct
   { "ground", TRUE, TRN_CHECK_GROUND },
   { "wind", TRUE, TRN_CHECK_WIND },
   { "resting-stability", TRUE, TRN_CHECK_RESTING },
+  { "attitude", TRUE, TRN_CHECK_ATTITUDE },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (all_checks) <= TRN_RESULTS_MOST_CHECKS);
 
@@ -91,6 +92,8 @@ trn_check_name (TrnCheckKind check)
       return "wind";
     case TRN_CHECK_RESTING:
       return "resting-stability";
+    case TRN_CHECK_ATTITUDE:
+      return "attitude";
     }
   g_assert_not_reached ();
 }

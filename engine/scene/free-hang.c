@@ -425,6 +425,31 @@ box_of (const TrnComponent *load, double wider_m)
   return (TrnBox){ trn_vec3_sub (load->cog, half), trn_vec3_add (load->cog, half) };
 }
 
+/* How a load that is taken to hang as drawn would hang, move by move. */
+static void
+compare_drawn (Hang *hang, TrnLiftRun *run)
+{
+  const TrnSling *without = NULL;
+  const guint n = list_legs (hang, &without);
+  const gboolean is_known
+      = trn_vec3_is_finite (hang->cog) && (n == 0 || without == NULL) && n <= TRN_HANG_LEGS_MAX;
+  hang->n_legs = is_known ? n : 0;
+  for (guint i = 0; i < run->lift->n_moves; i++)
+    {
+      TrnMoveHang *move = &run->hangs[i];
+      Attitude attitude;
+      if (!move->one_hook)
+        continue;
+      move->drawn_lean_rad = move->drawn_shift_m = NAN;
+      if (!is_known || !find_attitude (hang, &run->motions[i].start, &attitude))
+        continue;
+      const double drawn_m = trn_vec3_distance (attitude.drawn_hook, run->lift->hook.place);
+      move->drawn_lean_rad = attitude.lean_rad;
+      move->drawn_shift_m = trn_vec3_distance (attitude.drawn_hook, attitude.hook)
+                            + chord (drawn_m, attitude.lean_rad);
+    }
+}
+
 void
 trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
 {
@@ -439,7 +464,10 @@ trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
     }
   run->drawn_hook = find_drawn_hook (run);
   if (!lift->hangs_free)
-    return;
+    {
+      compare_drawn (&hang, run);
+      return;
+    }
   if (!trn_vec3_is_finite (load->cog))
     {
       trn_diag_set_text (fault (&hang, "scene/hang-no-cog"), "component", load->id);

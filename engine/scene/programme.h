@@ -41,6 +41,10 @@ typedef struct
   double off_rad, off_m;     /* with the centre of gravity where the plan says; 0 where it leans */
   double along_beam_rad;     /* of the lean, where a beam hangs by legs of its own; 0 elsewhere */
   double reach_rad, reach_m; /* wherever it is in its box: proven, not below off; NAN: not known */
+  /* Of a lift as drawn, by one hook: by how much the load would lean from the drawn attitude if it
+   * hung free, with its centre of gravity where the plan says, and at most how far that would take
+   * its hook point aside. NAN: not known. */
+  double drawn_lean_rad, drawn_shift_m;
 } TrnMoveHang;
 
 typedef struct

@@ -49,6 +49,34 @@ test_capacity (void)
   g_assert_cmpstr (trn_words_finding_short (&f), ==, "OUT OF REACH");
 }
 
+/* Says by how much, what that means and what to do. */
+static void
+test_attitude (void)
+{
+  TrnFinding f = finding_of (TRN_CHECK_ATTITUDE, "lean", TRN_STATE_OUTSIDE, TRN_UNIT_DEG, 2.5, 0.5);
+  g_autofree char *text = trn_words_finding (&f);
+  g_assert_true (g_str_has_prefix (text,
+                                   "Would not hang as drawn: with its centre of gravity plumb "
+                                   "below the hook it leans by 2.5°, where the tolerance of "
+                                   "tilt is 0.5°."));
+  g_assert_nonnull (
+      strstr (text, "write \"hangs\": \"free\" into the lift, or put the hook point"));
+  g_autofree char *subject = trn_words_force_subject (&f);
+  g_assert_cmpstr (subject, ==, "attitude: lean");
+  TrnFinding shift
+      = finding_of (TRN_CHECK_ATTITUDE, "shift", TRN_STATE_OUTSIDE, TRN_UNIT_M, 0.3, 0.1);
+  g_autofree char *aside = trn_words_finding (&shift);
+  g_assert_nonnull (strstr (aside, "up to 0.3 m, where the tolerance of position is 0.1 m"));
+  f.state = TRN_STATE_WITHIN;
+  assert_says (&f,
+               "Hangs as drawn: free it would lean by 2.5°, which the tolerance of tilt covers");
+  f.state = TRN_STATE_UNKNOWN;
+  f.verdict = TRN_VERDICT_UNKNOWN;
+  f.missing = "hang";
+  g_autofree char *unknown = trn_words_finding (&f);
+  g_assert_true (g_str_has_prefix (unknown, "Not known: how the load would hang cannot be found"));
+}
+
 static void
 test_slings (void)
 {
@@ -94,6 +122,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/force/numbers", test_numbers);
   g_test_add_func ("/words/force/capacity", test_capacity);
+  g_test_add_func ("/words/force/attitude", test_attitude);
   g_test_add_func ("/words/force/slings", test_slings);
   g_test_add_func ("/words/force/share", test_share);
   g_test_add_func ("/words/force/missing", test_missing);

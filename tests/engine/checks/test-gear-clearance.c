@@ -52,6 +52,16 @@ test_rope_past_edge (void)
   test_run_clear (&run);
 }
 
+/* Neither the height of the hook nor the length of a leg: the rope has no lower end. */
+static void
+test_no_hook_height (void)
+{
+  TestRun run = run_with (NULL, BOX ("wall", "[2, 2, 16]", "[12.2, 0, 0]"),
+                          "{'main': {'gear': 'crane'}}", UP ("1"));
+  TEST_UNKNOWN (clearance (&run, "crane/rope", "wall"), "hook_above");
+  test_run_clear (&run);
+}
+
 /* The tip is at 2 + √300 = 19.32 m; a slab over it at 20.4 m leaves 0.576 m of the boom's end, one
  * at 20.2 m 0.376 m. */
 static void
@@ -354,6 +364,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/gear-clearance/rope-past-edge", test_rope_past_edge);
+  g_test_add_func ("/checks/gear-clearance/no-hook-height", test_no_hook_height);
   g_test_add_func ("/checks/gear-clearance/boom-below-slab", test_boom_below_slab);
   g_test_add_func ("/checks/gear-clearance/load-past-own-boom", test_load_past_own_boom);
   g_test_add_func ("/checks/gear-clearance/block-and-slings", test_block_and_slings);

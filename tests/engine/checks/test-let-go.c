@@ -120,7 +120,7 @@ test_frame (void)
 }
 
 /* A move in which the load goes on though no hoist holds it: nothing says that the gear can. A wait
- * needs no hoist. */
+ * needs no hoist. The same of what hooks, cranes, slings and the ground would bear there. */
 static void
 test_nothing_holds (void)
 {
@@ -131,6 +131,14 @@ test_nothing_holds (void)
   TEST_PASSES (find (&run, TRN_CHECK_HEADROOM, 1, "crane", NULL), TRN_STATE_WITHIN);
   TEST_UNKNOWN (find (&run, TRN_CHECK_HEADROOM, 2, "load", NULL), "rigging/main/moves");
   TEST_UNKNOWN (find (&run, TRN_CHECK_REACH, 2, "load", NULL), "rigging/main/moves");
+  const TrnCheckKind forces[]
+      = { TRN_CHECK_HOOK_LOAD, TRN_CHECK_CAPACITY, TRN_CHECK_SLINGS, TRN_CHECK_GROUND };
+  for (guint i = 0; i < G_N_ELEMENTS (forces); i++)
+    {
+      g_assert_null (find (&run, forces[i], 0, "load", NULL));
+      g_assert_null (find (&run, forces[i], 1, "load", NULL));
+      TEST_UNKNOWN (find (&run, forces[i], 2, "load", NULL), "rigging/main/moves");
+    }
   test_run_clear (&run);
 }
 

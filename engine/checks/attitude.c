@@ -1,0 +1,97 @@
+/* A load on one hook turns until its centre of gravity is plumb below the hook, whatever the plan
+ * draws. Where the lift says as drawn, everything else is certified for the drawn attitude and for
+ * what the lift's tolerances make of it: a tilt about the hook point and a shift. So the drawn
+ * attitude stands for the true one as long as the lean is no more than the tilt tolerance, and what
+ * legs make of it, which turn the load about the hook above its hook point, is no more than the
+ * position tolerance. Else clearances say nothing about the load as it hangs, and the finding
+ * fails.
+ *
+ * The lean is that with the centre of gravity where the plan has it (free-hang.c): the box counts
+ * in lifts that hang free. Moves by one hook turn the load about plumb lines only, so that the lean
+ * is the same all through one. A tilt is guided by something that the plan does not name, and a
+ * seat holds what rests on it. */
+#include "attitude.h"
+
+#include "tolerances.h"
+
+gboolean
+trn_attitude_means (const TrnLiftRun *run, guint move)
+{
+  const TrnLift *lift = run->lift;
+  gboolean starts_seated = FALSE, ends_seated = FALSE, moved = FALSE, moves_on = FALSE;
+  if (lift->hangs_free || run->hangs == NULL || !run->hangs[move].one_hook)
+    return FALSE;
+  for (guint i = 0; i < lift->n_seats; i++)
+    {
+      starts_seated = starts_seated || lift->seats[i].at_start;
+      ends_seated = ends_seated || lift->seats[i].at_end;
+    }
+  for (guint i = 0; i < lift->n_moves; i++)
+    if (lift->moves[i].kind != TRN_MOVE_WAIT)
+      {
+        moved = moved || i <= move;
+        moves_on = moves_on || i >= move;
+      }
+  return (moved || !starts_seated) && (moves_on || !ends_seated);
+}
+
+/* Before all other moves the load may rest on a seat, to the end of the first. */
+static double
+when_hanging (const TrnLift *lift, guint move)
+{
+  for (guint i = 0; i < move; i++)
+    if (lift->moves[i].kind != TRN_MOVE_WAIT)
+      return 0;
+  for (guint i = 0; i < lift->n_seats; i++)
+    if (lift->seats[i].at_start)
+      return 1;
+  return 0;
+}
+
+static void
+set_values (TrnFinding *finding, const TrnLift *lift, const TrnMoveHang *hang)
+{
+  const double lean_deg = trn_degrees (hang->drawn_lean_rad);
+  const double tilt_deg = trn_degrees (fabs (lift->tolerance_tilt_rad));
+  const gboolean is_plumb = lean_deg <= fmax (tilt_deg, TRN_PLUMB_DEG);
+  const gboolean is_near
+      = lean_deg <= TRN_PLUMB_DEG || hang->drawn_shift_m <= lift->tolerance_m + TRN_CONTACT_M;
+  finding->value = lean_deg;
+  finding->limit = tilt_deg;
+  if (is_plumb && !is_near)
+    {
+      finding->item = "shift";
+      finding->unit = TRN_UNIT_M;
+      finding->value = hang->drawn_shift_m;
+      finding->limit = lift->tolerance_m;
+      trn_finding_add_number (finding, "lean", lean_deg, TRN_UNIT_DEG);
+    }
+  finding->margin = finding->limit - finding->value;
+  if (is_plumb && is_near)
+    finding->margin = fmax (0, finding->margin);
+  finding->verdict = is_plumb && is_near ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = is_plumb && is_near ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+}
+
+TrnFinding
+trn_attitude_judge (const TrnLiftCheck *check, guint move)
+{
+  const TrnLift *lift = check->run->lift;
+  const TrnMoveHang *hang = &check->run->hangs[move];
+  const TrnComponent *unit = &check->scene->programme->plan->components[lift->component];
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_ATTITUDE, (int)move, NULL, NAN);
+  finding.item = "lean";
+  finding.unit = TRN_UNIT_DEG;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  if (isnan (unit->cog.x))
+    finding.missing = "cog";
+  else if (isnan (hang->drawn_lean_rad))
+    finding.missing = "hang";
+  if (finding.missing != NULL)
+    return finding;
+  finding.progress = when_hanging (lift, move);
+  finding.time_s = trn_lift_check_time (check, move, finding.progress);
+  set_values (&finding, lift, hang);
+  return finding;
+}

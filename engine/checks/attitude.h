@@ -1,0 +1,10 @@
+/* attitude.h: the check `attitude`: whether a load that is taken to hang as it is drawn would. */
+#pragma once
+
+#include "lift-check.h"
+
+/* Whether there is something to judge in that move: the lift is as drawn, the main hook alone holds
+ * the load, and it does not just stand on a seat. */
+gboolean trn_attitude_means (const TrnLiftRun *run, guint move);
+
+TrnFinding trn_attitude_judge (const TrnLiftCheck *check, guint move);

@@ -1,0 +1,230 @@
+/* Whether a load that is taken to hang as it is drawn would. A cube of 2 m on its foot at
+ * [10, 0, 0], with the hook point in the middle of its top where nothing else is said. What hangs
+ * by one point is at rest with its centre of gravity plumb below that point (plain statics), so a
+ * centre of gravity a aside and b below leans by atan (a/b). */
+#include "test-gear.h"
+
+#define NEAR 1e-9
+#define DEG(rad) ((rad)*180 / G_PI)
+#define POST                                                                                       \
+  "{'id': 'post', 'name': 'Post', 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position':" \
+  " [50, 50, 0]}}"
+#define PAD                                                                                        \
+  ", {'id': 'pad', 'name': 'Pad', 'solid': {'kind': 'box', 'size': [4, 4, 1]}, 'at': {'position':" \
+  " [10, 0, -1]}}"
+#define UP "{'do': 'hoist', 'by': 3, 'seconds': 30}"
+#define DOWN "{'do': 'hoist', 'by': -3, 'seconds': 30}"
+#define WAIT "{'do': 'wait', 'seconds': 10}"
+
+static TestRun
+run_with (const char *unit, const char *rigging, const char *lift, const char *moves)
+{
+  TestGear t = { .gear = GEAR_CRANE (""),
+                 .structures = POST PAD,
+                 .unit = unit,
+                 .rigging = rigging,
+                 .lift = lift,
+                 .moves = moves };
+  return test_gear_run (&t);
+}
+
+static const TrnFinding *
+find (const TestRun *run, int move, const char *item)
+{
+  return test_finding_of (run, TRN_CHECK_ATTITUDE, 0, move, "load", NULL, item);
+}
+
+static guint
+count (const TestRun *run, guint lift)
+{
+  const GArray *list = run->findings->lifts[lift].findings;
+  guint n = 0;
+  for (guint i = 0; i < list->len; i++)
+    n += g_array_index (list, TrnFinding, i).check == TRN_CHECK_ATTITUDE;
+  return n;
+}
+
+/* 0.3 m east, 0.4 m north and 1.5 m below: atan (0.5/1.5) = 18.435°, in every move by one hook and
+ * at any heading. It fails without a tolerance and with one that is less, and then the whole lift
+ * does; with one that is more it passes. */
+static void
+test_lean (void)
+{
+  static const char unit[] = "'cog': [0.3, 0.4, 0.5],";
+  static const char moves[] = UP ", {'do': 'turn', 'by': 50, 'seconds': 10}, {'do': 'travel',"
+                                 " 'by': [1, 2], 'seconds': 10}";
+  const double lean_deg = DEG (atan (0.5 / 1.5));
+  TestRun run = run_with (unit, NULL, NULL, moves);
+  for (int move = 0; move < 3; move++)
+    {
+      const TrnFinding *f = find (&run, move, "lean");
+      TEST_FAILS (f, TRN_STATE_OUTSIDE);
+      g_assert_cmpint (f->unit, ==, TRN_UNIT_DEG);
+      test_assert_between (f->value, lean_deg, NEAR, NEAR);
+      g_assert_cmpfloat (f->limit, ==, 0);
+      test_assert_between (f->margin, -lean_deg, NEAR, NEAR);
+      g_assert_cmpfloat (f->progress, ==, 0);
+      g_assert_cmpfloat (f->time_s, ==, move == 0 ? 0 : 20 + 10 * move);
+    }
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_FAIL);
+  test_run_clear (&run);
+  run = run_with (unit, NULL, "'tolerance': {'tilt_deg': 18.43},", UP);
+  TEST_FAILS (find (&run, 0, "lean"), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+  run = run_with (unit, NULL, "'tolerance': {'tilt_deg': 18.44},", UP);
+  TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
+  test_assert_between (find (&run, 0, "lean")->margin, 18.44 - lean_deg, NEAR, NEAR);
+  test_run_clear (&run);
+}
+
+/* Rounded coordinates: 1.5 m below, 0.26 mm aside is 0.00993°, and 0.27 mm 0.01031°, of which 0.01°
+ * count as plumb (tolerances.h). */
+static void
+test_plumb (void)
+{
+  TestRun run = run_with ("'cog': [0.00026, 0, 0.5],", NULL, NULL, UP);
+  const TrnFinding *f = find (&run, 0, "lean");
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  g_assert_cmpfloat (f->margin, ==, 0);
+  test_run_clear (&run);
+  run = run_with ("'cog': [0.00027, 0, 0.5],", NULL, NULL, UP);
+  TEST_FAILS (find (&run, 0, "lean"), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+}
+
+/* A hook point below the centre of gravity: it would turn over, by 180° less atan (0.1/0.5). */
+static void
+test_upside_down (void)
+{
+  TestRun run = run_with ("'cog': [0.1, 0, 2.5],", NULL, NULL, UP);
+  const TrnFinding *f = find (&run, 0, "lean");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, 180 - DEG (atan (0.1 / 0.5)), NEAR, NEAR);
+  test_run_clear (&run);
+}
+
+#define LEG(id, x, y) "{'id': '" id "', 'to': [" x ", " y ", 2], 'diameter': 0.02%s}"
+#define LEGS                                                                                       \
+  "{'main': {'gear': 'crane', 'hook_above': 3, 'slings': [" LEG ("a", "1", "1") ", " LEG (         \
+      "b", "-1", "1") ", " LEG ("c", "-1", "-1") "]}}"
+
+/* Three legs from a hook 3 m above the hook point, which leave out their length and so are as long
+ * as they are drawn, hold the load as one body about the hook: 0.2 m aside and 4 m below it leans
+ * by atan (0.2/4) = 2.862°, and the hook point goes 2 · 3 sin (half of that) = 0.1499 m aside. A
+ * tilt of 3° covers the lean; the shift has to be covered by the tolerance of position. */
+static void
+test_legs (void)
+{
+  const double lean_rad = atan (0.2 / 4), shift_m = 6 * sin (lean_rad / 2);
+  static const char unit[] = "'cog': [-0.2, 0, 1],";
+  g_autofree char *legs = g_strdup_printf (LEGS, "", "", "");
+  TestRun run = run_with (unit, legs, "'tolerance': {'tilt_deg': 2.8, 'position': 0.2},", UP);
+  const TrnFinding *f = find (&run, 0, "lean");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, DEG (lean_rad), 1e-6, 1e-6);
+  test_run_clear (&run);
+  run = run_with (unit, legs, "'tolerance': {'tilt_deg': 3, 'position': 0.14},", UP);
+  f = find (&run, 0, "shift");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  g_assert_cmpint (f->unit, ==, TRN_UNIT_M);
+  test_assert_between (f->value, shift_m, 1e-6, 1e-6);
+  test_assert_between (f->margin, 0.14 - shift_m, 1e-6, 1e-6);
+  test_run_clear (&run);
+  run = run_with (unit, legs, "'tolerance': {'tilt_deg': 3, 'position': 0.15},", UP);
+  TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
+/* One leg that says its length beside two that do not: how they would hold the load is not known.
+ */
+static void
+test_legs_in_part (void)
+{
+  g_autofree char *legs = g_strdup_printf (LEGS, ", 'length': 3.3166", "", "");
+  TestRun run = run_with ("'cog': [-0.2, 0, 1],", legs, "'tolerance': {'tilt_deg': 5},", UP);
+  TEST_UNKNOWN (find (&run, 0, "lean"), "hang");
+  test_run_clear (&run);
+}
+
+/* On its pad a load leans nowhere: a wait before it is hoisted and one after it is down are not
+ * asked about; of the hoist the end counts, of the lowering its start. Without seats all are. */
+static void
+test_seats (void)
+{
+  static const char unit[] = "'cog': [0.1, 0, 1],";
+  static const char moves[] = WAIT ", " UP ", " WAIT ", " DOWN ", " WAIT;
+  TestRun run = run_with (unit, NULL, "'seats': [{'on': 'pad', 'at': 'both'}],", moves);
+  g_assert_cmpuint (count (&run, 0), ==, 3);
+  const double progress[] = { 1, 0, 0 }, time_s[] = { 40, 40, 50 };
+  for (int i = 0; i < 3; i++)
+    {
+      const TrnFinding *f = find (&run, i + 1, "lean");
+      TEST_FAILS (f, TRN_STATE_OUTSIDE);
+      g_assert_cmpfloat (f->progress, ==, progress[i]);
+      g_assert_cmpfloat (f->time_s, ==, time_s[i]);
+    }
+  test_run_clear (&run);
+  run = run_with (unit, NULL, NULL, moves);
+  g_assert_cmpuint (count (&run, 0), ==, 5);
+  test_run_clear (&run);
+}
+
+/* What hangs free leans, a tail hook holds, and a tilt is guided: nothing is asked there. */
+static void
+test_not_asked (void)
+{
+  static const char unit[] = "'cog': [0.1, 0, 1],";
+  static const char rigging[]
+      = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'point': [0.8, 0, 2], 'moves':"
+        " [0, 0]}}";
+  TestRun run = run_with (unit, NULL, "'hangs': 'free',", UP);
+  g_assert_cmpuint (count (&run, 0), ==, 0);
+  test_run_clear (&run);
+  run = run_with (unit, rigging, NULL,
+                  UP ", {'do': 'tilt', 'by': 5, 'axis': 0, 'seconds': 10}, " WAIT);
+  g_assert_cmpuint (count (&run, 0), ==, 1);
+  /* Tilted by 5° about east, what was plumb to the south is out of plumb: 1 m below, 0.1 m east. */
+  const TrnFinding *f = find (&run, 2, "lean");
+  const double aside = hypot (0.1, sin (5 * G_PI / 180)), below = cos (5 * G_PI / 180);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, DEG (atan2 (aside, below)), NEAR, NEAR);
+  test_run_clear (&run);
+}
+
+/* A plan that names a centre of gravity for another component only does not know of this one; one
+ * that names none is not asked. */
+static void
+test_without (void)
+{
+  TestRun run = run_with (NULL, NULL, NULL, UP);
+  g_assert_cmpuint (run.findings->checks_done & TRN_CHECK_BIT (TRN_CHECK_ATTITUDE), ==, 0);
+  g_assert_cmpuint (count (&run, 0), ==, 0);
+  test_run_clear (&run);
+  run = test_run (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'structures': [" POST
+      "], 'components': [{'id': 'a', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'at': "
+      "{'position':"
+      " [10, 0, 0]}}, {'id': 'b', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1],"
+      " 'at': {'position': [30, 0, 0]}}], 'programme': [{'lift': 'one', 'component': 'a',"
+      " 'hook_point': [0, 0, 2], 'moves': [" UP "]}, {'lift': 'two', 'component': 'b',"
+      " 'hook_point': [0, 0, 2], 'moves': [" UP "]}]}");
+  TEST_UNKNOWN (find (&run, 0, "lean"), "cog");
+  TEST_PASSES (test_finding_of (&run, TRN_CHECK_ATTITUDE, 1, 0, "load", NULL, "lean"),
+               TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/attitude/lean", test_lean);
+  g_test_add_func ("/checks/attitude/plumb", test_plumb);
+  g_test_add_func ("/checks/attitude/upside-down", test_upside_down);
+  g_test_add_func ("/checks/attitude/legs", test_legs);
+  g_test_add_func ("/checks/attitude/legs-in-part", test_legs_in_part);
+  g_test_add_func ("/checks/attitude/seats", test_seats);
+  g_test_add_func ("/checks/attitude/not-asked", test_not_asked);
+  g_test_add_func ("/checks/attitude/without", test_without);
+  return g_test_run ();
+}
