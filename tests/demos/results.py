@@ -83,7 +83,7 @@ def take_smaller_sling(plan):
 
 
 def take_smaller_counterweight(plan):
-    entry_of(plan, "gear", "tail-crane")["counterweight"]["tail_radius"] = 4.2
+    entry_of(plan, "gear", "tail-crane")["counterweight"]["tail_radius"] = 4.1
 
 
 CASES = [
@@ -94,7 +94,9 @@ CASES = [
       ("clearance", "drop-b", "stand-north", [0, 1], "short")]),
     # From the hoist until the column is down again.
     ("pump-column", hoist_higher, [("headroom", "tower", None, [3, 4, 5, 6, 7, 8], "short")]),
-    ("pump-column", hang_as_drawn, []),
+    # From where the trolley lets go.
+    ("pump-column", hang_as_drawn,
+     [("attitude", "load", "lean", [2, 3, 4, 5, 6, 7, 8, 9, 10], "outside")]),
     ("pump-column", blow_harder,
      [("clearance", "load", "collar", [8, 10], "short"),
       ("clearance", "load", "discharge-pipe", [10], "short"),
@@ -116,15 +118,20 @@ CASES = [
       ("reach", "crane", "radius", [0, 1, 2, 3, 4, 5, 6, 7], "unknown")]),
     ("valve-assembly", as_it_is, []),
     ("column-tandem", as_it_is,
-     [("clearance", "tail-crane/counterweight", "rack/post-3", [4], "short"),
-      ("tail-swing", "tail-crane", "rack/post-3", [None], "short")]),
+     [("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
+      ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
     ("column-tandem", move_tail_crane, []),
     ("column-tandem", take_smaller_counterweight, []),
-    # As the column comes to lie.
+    # Wherever the main hook alone holds the column.
+    ("column-tandem", hang_as_drawn,
+     [("attitude", "load", "lean", [3, 4, 5, 6], "outside"),
+      ("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
+      ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
+    # While the column lies.
     ("column-tandem", take_smaller_sling,
-     [("clearance", "tail-crane/counterweight", "rack/post-3", [4], "short"),
-      ("slings", "tail-sling", "tension", [4, 5, 6], "outside"),
-      ("tail-swing", "tail-crane", "rack/post-3", [None], "short")]),
+     [("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
+      ("slings", "tail-sling", "tension", [0, 1, 2], "outside"),
+      ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
 ]
 
 

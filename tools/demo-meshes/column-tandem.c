@@ -110,18 +110,18 @@ trunnions (DmMesh *mesh, DmFrame at)
     }
 }
 
-/* Two cheeks on the skirt, the eye 1.95 m from the axis. */
+/* Two cheeks on the skirt, the eye 2.35 m from the axis. */
 static void
 tail_lug (DmMesh *mesh, DmFrame at)
 {
-  const DmUV cheek[] = { { 1.19, -0.5 }, { 1.92, -0.16 }, { 1.92, 0.16 }, { 1.19, 0.5 } };
+  const DmUV cheek[] = { { 1.19, -0.6 }, { 2.32, -0.16 }, { 2.32, 0.16 }, { 1.19, 0.6 } };
   dm_mesh_part (mesh, "tail-lug");
   DmFrame lug = dm_turn (dm_shift (at, 0, 0, 1.6), 2, 180);
   for (int side = -1; side <= 1; side += 2)
     {
       DmFrame face = dm_turn (dm_shift (lug, 0, 0.1 * side + 0.025, 0), 0, 90);
       dm_prism (mesh, face, cheek, G_N_ELEMENTS (cheek), 0.05);
-      dm_tube (mesh, dm_shift (face, 1.95, 0, -0.006), 0.19, 0.07, 0.062, 48);
+      dm_tube (mesh, dm_shift (face, 2.35, 0, -0.006), 0.19, 0.07, 0.062, 48);
     }
 }
 
