@@ -64,15 +64,23 @@ static const char *const support_names[TRN_GROUND_SUPPORTS_MAX]
 
 /* ---- weights ---- */
 
+/* Two quantities of a hook, which each support asks for over the same spans. */
 static gboolean
-hook_value (const Question *q, const TrnHookForce *force, TrnRigQuantity quantity, TrnInterval s,
-            TrnInterval *value)
+hook_values (const Question *q, const TrnHookForce *force, guint what,
+             const TrnRigQuantity quantities[2], TrnInterval s, TrnInterval values[2])
 {
-  TrnRigQuestion question = { q->check->run->rig, force->hoist, quantity, q->move, 0 };
-  TrnJet jet;
-  if (!trn_rig_ask (&question, s, &jet))
-    return FALSE;
-  *value = jet.v;
+  TrnSpanMemo *memo = q->check->memos[q->move];
+  if (trn_span_memo_get (memo, what, s, values, 2))
+    return TRUE;
+  for (guint i = 0; i < 2; i++)
+    {
+      TrnRigQuestion question = { q->check->run->rig, force->hoist, quantities[i], q->move, 0 };
+      TrnJet jet;
+      if (!trn_rig_ask (&question, s, &jet))
+        return FALSE;
+      values[i] = jet.v;
+    }
+  trn_span_memo_put (memo, what, s, values, 2);
   return TRUE;
 }
 
@@ -94,11 +102,12 @@ static guint
 add_slewing (const Question *q, TrnInterval s, const Weight *hook, Weight *weights)
 {
   const TrnGear *gear = q->gear;
-  TrnInterval radius, angle;
-  if (!hook_value (q, &q->forces[0], TRN_RIG_RADIUS, s, &radius)
-      || !hook_value (q, &q->forces[0], TRN_RIG_BOOM_ANGLE, s, &angle)
-      || !(radius.lo > q->off_m[0]))
+  const TrnRigQuantity asked[2] = { TRN_RIG_RADIUS, TRN_RIG_BOOM_ANGLE };
+  TrnInterval values[2];
+  if (!hook_values (q, &q->forces[0], TRN_MEMO_BOOM (q->forces[0].is_tail), asked, s, values)
+      || !(values[0].lo > q->off_m[0]))
     return G_MAXUINT;
+  TrnInterval radius = values[0], angle = values[1];
   TrnInterval inverse = trn_interval_inverse (radius);
   TrnInterval e_x = trn_interval_clip (trn_interval_mul (hook->x, inverse), -1, 1);
   TrnInterval e_y = trn_interval_clip (trn_interval_mul (hook->y, inverse), -1, 1);
@@ -127,11 +136,13 @@ list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
   guint n = 0;
   for (guint i = 0; i < q->n_forces; i++)
     {
-      Weight *hook = &weights[n++];
-      if (!trn_hook_force_dynamic (&q->forces[i], s, &hook->kg)
-          || !hook_value (q, &q->forces[i], TRN_RIG_HOOK_LOCAL_X, s, &hook->x)
-          || !hook_value (q, &q->forces[i], TRN_RIG_HOOK_LOCAL_Y, s, &hook->y))
+      const TrnHookForce *force = &q->forces[i];
+      const TrnRigQuantity asked[2] = { TRN_RIG_HOOK_LOCAL_X, TRN_RIG_HOOK_LOCAL_Y };
+      TrnInterval kg, values[2];
+      if (!trn_hook_force_dynamic (force, s, &kg)
+          || !hook_values (q, force, TRN_MEMO_HOOK (force->is_tail), asked, s, values))
         return 0;
+      weights[n++] = (Weight){ kg, values[0], values[1] };
     }
   weights[n++]
       = (Weight){ trn_interval_point (q->gear->mass_kg), trn_interval_point (q->gear->cog_x_m),
@@ -229,9 +240,9 @@ ask (gconstpointer data, TrnInterval s, TrnInterval *value)
   *value = (TrnInterval){ -INFINITY, -INFINITY };
   for (guint i = 0; i < q->n_supports; i++)
     {
-      TrnInterval one = reaction (q, weights, n, i);
       if (q->support >= 0 && q->support != (int)i)
         continue;
+      TrnInterval one = reaction (q, weights, n, i);
       TrnInterval corner = trn_interval_add (q->for_pull ? trn_interval_neg (one) : one,
                                              trn_interval_point (slant_of_pad (q->gear)));
       if (q->for_pull)

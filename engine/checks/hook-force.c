@@ -11,6 +11,8 @@
  * factor of the first row then; a hook that never carries so much has none. */
 #include "hook-force.h"
 
+#include <string.h>
+
 #include "gravity.h"
 #include "hoist.h"
 #include "motion-jet.h"
@@ -52,63 +54,60 @@ trn_carried_tail_jet (const TrnCarried *carried, guint corner, TrnInterval s)
 {
   const TrnLift *lift = carried->check->run->lift;
   const TrnMotion *motion = &carried->check->run->motions[carried->move];
-  TrnJet3 main, tail, cog;
-  trn_motion_point_jet (motion, lift->hook.place, s, &main);
-  trn_motion_point_jet (motion, lift->rigging.tail.point, s, &tail);
-  trn_motion_point_jet (motion, carried->cog[corner], s, &cog);
-  return trn_share_tail_jet (&main, &tail, &cog);
+  TrnVec3 points[3] = { lift->hook.place, lift->rigging.tail.point, carried->cog[corner] };
+  TrnJet3 places[3];
+  trn_motion_points_jet (motion, 3, points, s, places);
+  return trn_share_tail_jet (&places[0], &places[1], &places[2]);
 }
 
-TrnInterval
-trn_jet_tight (TrnJetAt jet, gconstpointer data, TrnInterval s)
+/* Encloses a jet over @s by its value there, and by that in the middle and its derivative (mean
+ * value form). */
+static TrnInterval
+tight (const TrnJet *over, const TrnJet *at_middle, TrnInterval s)
 {
-  TrnJet whole = jet (data, s);
-  if (!trn_jet_is_value (&whole) || !trn_interval_is_value (whole.d) || s.lo == s.hi)
-    return whole.v;
+  if (!trn_jet_is_value (over) || !trn_interval_is_value (over->d) || s.lo == s.hi)
+    return over->v;
   TrnInterval middle = trn_interval_point (trn_interval_middle (s));
-  TrnJet at = jet (data, middle);
-  TrnInterval by = trn_interval_mul (whole.d, trn_interval_sub (s, middle));
-  TrnInterval mean = trn_interval_add (at.v, by);
-  return trn_interval_is_value (mean) ? trn_interval_clip (whole.v, mean.lo, mean.hi) : whole.v;
+  TrnInterval by = trn_interval_mul (over->d, trn_interval_sub (s, middle));
+  TrnInterval mean = trn_interval_add (at_middle->v, by);
+  return trn_interval_is_value (mean) ? trn_interval_clip (over->v, mean.lo, mean.hi) : over->v;
 }
 
-/* What all corners share: the hooks over a span, and in its middle. */
-typedef struct
-{
-  const TrnCarried *carried;
-  guint corner;
-  TrnInterval spans[2];
-  TrnJet3 main[2], tail[2];
-} Corner;
-
-static Corner
-corner_make (const TrnCarried *carried, TrnInterval s)
+/* The tail's share for the CoG at each corner. */
+static void
+corner_jets (const TrnCarried *carried, TrnInterval s, TrnJet shares[8])
 {
   const TrnLift *lift = carried->check->run->lift;
-  const TrnMotion *motion = &carried->check->run->motions[carried->move];
-  Corner corner
-      = { .carried = carried, .spans = { s, trn_interval_point (trn_interval_middle (s)) } };
-  for (guint i = 0; i < 2; i++)
-    {
-      trn_motion_point_jet (motion, lift->hook.place, corner.spans[i], &corner.main[i]);
-      trn_motion_point_jet (motion, lift->rigging.tail.point, corner.spans[i], &corner.tail[i]);
-    }
-  return corner;
+  TrnVec3 points[10] = { lift->hook.place, lift->rigging.tail.point };
+  TrnJet3 places[10];
+  memcpy (points + 2, carried->cog, sizeof carried->cog);
+  trn_motion_points_jet (&carried->check->run->motions[carried->move], 10, points, s, places);
+  TrnShareArm arm = trn_share_arm_make (&places[0], &places[1]);
+  for (guint i = 0; i < 8; i++)
+    shares[i] = trn_share_arm_tail_jet (&arm, &places[2 + i]);
 }
 
-static TrnJet
-corner_jet (gconstpointer data, TrnInterval s)
+/* Over all of the box, within 0 and 1. */
+static TrnInterval
+tail_share (const TrnCarried *carried, TrnInterval s)
 {
-  const Corner *corner = data;
-  const TrnCarried *carried = corner->carried;
-  guint i = s.lo == corner->spans[0].lo && s.hi == corner->spans[0].hi ? 0 : 1;
-  g_assert (s.lo == corner->spans[i].lo && s.hi == corner->spans[i].hi);
-  TrnJet3 cog;
-  trn_motion_point_jet (&carried->check->run->motions[carried->move], carried->cog[corner->corner],
-                        s, &cog);
-  return trn_share_tail_jet (&corner->main[i], &corner->tail[i], &cog);
+  TrnInterval tail = { INFINITY, -INFINITY };
+  TrnJet over[8], at_middle[8];
+  corner_jets (carried, s, over);
+  if (s.lo < s.hi)
+    corner_jets (carried, trn_interval_point (trn_interval_middle (s)), at_middle);
+  for (guint i = 0; i < 8; i++)
+    {
+      TrnInterval of_corner = tight (&over[i], &at_middle[i], s);
+      if (!trn_interval_is_value (of_corner))
+        of_corner = (TrnInterval){ 0, 1 };
+      tail.lo = fmin (tail.lo, of_corner.lo);
+      tail.hi = fmax (tail.hi, of_corner.hi);
+    }
+  return (TrnInterval){ CLAMP (tail.lo, 0, 1), CLAMP (tail.hi, 0, 1) };
 }
 
+/* Every check of forces asks for the same spans: each is worked out once. */
 gboolean
 trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, TrnInterval *share)
 {
@@ -117,18 +116,13 @@ trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, T
     return TRUE;
   if (!carried->has_cog)
     return FALSE;
-  TrnInterval tail = { INFINITY, -INFINITY };
-  Corner corner = corner_make (carried, s);
-  for (guint i = 0; i < 8; i++)
+  TrnInterval tail;
+  TrnSpanMemo *memo = carried->check->memos[carried->move];
+  if (!trn_span_memo_get (memo, TRN_MEMO_TAIL_SHARE, s, &tail, 1))
     {
-      corner.corner = i;
-      TrnInterval of_corner = trn_jet_tight (corner_jet, &corner, s);
-      if (!trn_interval_is_value (of_corner))
-        of_corner = (TrnInterval){ 0, 1 };
-      tail.lo = fmin (tail.lo, of_corner.lo);
-      tail.hi = fmax (tail.hi, of_corner.hi);
+      tail = tail_share (carried, s);
+      trn_span_memo_put (memo, TRN_MEMO_TAIL_SHARE, s, &tail, 1);
     }
-  tail = (TrnInterval){ CLAMP (tail.lo, 0, 1), CLAMP (tail.hi, 0, 1) };
   *share
       = is_tail ? tail : trn_interval_clip (trn_interval_sub (trn_interval_point (1), tail), 0, 1);
   return TRUE;

@@ -11,6 +11,14 @@
 /* Forces and shares are known to within this share of them. */
 #define TRN_FORCE_SHARE 1e-4
 
+/* What the memos of a lift check keep: the share of the tail; of the main hook and of the tail
+ * where it is, seen from its gear; radius and boom angle of its crane; and of each of its slings
+ * the way along it and its length. */
+#define TRN_MEMO_TAIL_SHARE 0
+#define TRN_MEMO_HOOK(is_tail) (1 + ((is_tail) ? 1 : 0))
+#define TRN_MEMO_BOOM(is_tail) (3 + ((is_tail) ? 1 : 0))
+#define TRN_MEMO_SLING(is_tail, index) (5 + 2 * (index) + ((is_tail) ? 1 : 0))
+
 /* Who holds the load in a move. */
 typedef struct
 {
@@ -33,11 +41,6 @@ TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, TrnInterva
  * carry all. FALSE where it depends on a CoG that is left out. */
 gboolean
 trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, TrnInterval *share);
-
-/* Encloses a jet with a value more tightly than by its value alone: by its value at the middle and
- * its derivative (mean value form). @jet is asked for at the middle of @s. */
-typedef TrnJet (*TrnJetAt) (gconstpointer data, TrnInterval s);
-TrnInterval trn_jet_tight (TrnJetAt jet, gconstpointer data, TrnInterval s);
 
 /* What hangs on one hook. */
 typedef struct

@@ -41,6 +41,9 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
   check->rig = run->rig != NULL && run->rig->n_bodies > 0 ? run->rig : NULL;
   check->allowances = g_new0 (TrnAllowance, run->lift->n_moves);
   check->tolerance_m = g_new0 (double, run->lift->n_moves);
+  check->memos = g_new (TrnSpanMemo *, run->lift->n_moves);
+  for (guint i = 0; i < run->lift->n_moves; i++)
+    check->memos[i] = trn_span_memo_new ();
   if (check->rig != NULL)
     check->rig_tolerance_m = g_new0 (double, (gsize)run->lift->n_moves * check->rig->n_bodies);
 }
@@ -48,6 +51,9 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
 void
 trn_lift_check_clear (TrnLiftCheck *check)
 {
+  for (guint i = 0; check->memos != NULL && i < check->run->lift->n_moves; i++)
+    trn_span_memo_free (check->memos[i]);
+  g_clear_pointer (&check->memos, g_free);
   g_clear_pointer (&check->obstacles, g_free);
   g_clear_pointer (&check->allowances, g_free);
   g_clear_pointer (&check->tolerance_m, g_free);

@@ -5,6 +5,7 @@
 #include "allowance.h"
 #include "checks.h"
 #include "moment.h"
+#include "span-memo.h"
 
 typedef struct
 {
@@ -21,6 +22,7 @@ typedef struct
   double *tolerance_m;      /* one a move: the sum of the allowance; likewise */
   double sail_m2;           /* trn_wind_sail_area; likewise; 0 without wind */
   double *rig_tolerance_m;  /* one a move and body of the rig: trn_gear_tolerance; likewise */
+  TrnSpanMemo **memos;      /* one a move: what checks of forces share (hook-force.h); owned */
 } TrnLiftCheck;
 
 void trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,

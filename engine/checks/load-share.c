@@ -10,6 +10,8 @@
  * and the finding says unknown. */
 #include "load-share.h"
 
+#include <string.h>
+
 #include "extreme.h"
 #include "motion-jet.h"
 #include "share-jet.h"
@@ -33,10 +35,10 @@ height_jet (const Question *q, TrnInterval s)
 {
   const TrnLiftRun *run = q->carried->check->run;
   const TrnMotion *motion = &run->motions[q->carried->move];
-  TrnJet3 tail, cog;
-  trn_motion_point_jet (motion, run->lift->rigging.tail.point, s, &tail);
-  trn_motion_point_jet (motion, q->carried->cog[q->corner], s, &cog);
-  return trn_share_tail_above_cog_jet (&tail, &cog);
+  TrnVec3 points[2] = { run->lift->rigging.tail.point, q->carried->cog[q->corner] };
+  TrnJet3 places[2];
+  trn_motion_points_jet (motion, 2, points, s, places);
+  return trn_share_tail_above_cog_jet (&places[0], &places[1]);
 }
 
 /* To the left of the way from main to tail. */
@@ -45,12 +47,12 @@ aside_jet (const Question *q, TrnInterval s)
 {
   const TrnLiftRun *run = q->carried->check->run;
   const TrnMotion *motion = &run->motions[q->carried->move];
-  TrnJet3 main, tail, cog;
+  TrnVec3 points[3]
+      = { run->lift->hook.place, run->lift->rigging.tail.point, q->carried->cog[q->corner] };
+  TrnJet3 places[3];
   TrnJet x, y;
-  trn_motion_point_jet (motion, run->lift->hook.place, s, &main);
-  trn_motion_point_jet (motion, run->lift->rigging.tail.point, s, &tail);
-  trn_motion_point_jet (motion, q->carried->cog[q->corner], s, &cog);
-  TrnJet3 d = trn_jet3_sub (tail, main), c = trn_jet3_sub (cog, main);
+  trn_motion_points_jet (motion, 3, points, s, places);
+  TrnJet3 d = trn_jet3_sub (places[1], places[0]), c = trn_jet3_sub (places[2], places[0]);
   trn_jet_direction (d.x, d.y, &x, &y);
   return trn_jet_sub (trn_jet_mul (c.y, x), trn_jet_mul (c.x, y));
 }
@@ -70,6 +72,16 @@ ask (gconstpointer data, TrnInterval s, TrnJet *value)
   return trn_jet_is_value (value);
 }
 
+/* Whether a corner is at the place of an earlier one, as where the box is flat. */
+static gboolean
+is_repeated (const TrnCarried *carried, guint corner)
+{
+  for (guint i = 0; i < corner; i++)
+    if (memcmp (&carried->cog[i], &carried->cog[corner], sizeof carried->cog[i]) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 /* Over the box. */
 static TrnExtremes
 find (const TrnCarried *carried, TrnShareItem item)
@@ -81,6 +93,8 @@ find (const TrnCarried *carried, TrnShareItem item)
   gboolean is_share = item == TRN_SHARE_ITEM_TAIL || item == TRN_SHARE_ITEM_MAIN;
   for (guint corner = 0; corner < 8; corner++)
     {
+      if (is_repeated (carried, corner))
+        continue;
       Question question = { carried, item, corner };
       TrnExtremes one
           = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 }, is_share ? WIDTH : WIDTH_M);
@@ -191,11 +205,9 @@ trn_load_share_at_kg (const TrnLiftCheck *check, guint move, gboolean is_tail, d
   const TrnLift *lift = check->run->lift;
   const TrnMotion *motion = &check->run->motions[move];
   const TrnComponent *component = &check->scene->programme->plan->components[lift->component];
-  TrnJet3 main, tail, cog;
-  TrnInterval at = trn_interval_point (s);
-  trn_motion_point_jet (motion, lift->hook.place, at, &main);
-  trn_motion_point_jet (motion, lift->rigging.tail.point, at, &tail);
-  trn_motion_point_jet (motion, component->cog, at, &cog);
-  double share = trn_interval_middle (trn_share_tail_jet (&main, &tail, &cog).v);
+  TrnVec3 points[3] = { lift->hook.place, lift->rigging.tail.point, component->cog };
+  TrnJet3 places[3];
+  trn_motion_points_jet (motion, 3, points, trn_interval_point (s), places);
+  double share = trn_interval_middle (trn_share_tail_jet (&places[0], &places[1], &places[2]).v);
   return carried.mass_kg * (is_tail ? share : 1 - share);
 }

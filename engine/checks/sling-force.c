@@ -27,6 +27,8 @@
  * legs do, T cos β, at most. */
 #include "sling-force.h"
 
+#include <string.h>
+
 #include "hang.h"
 #include "sling-rating.h"
 
@@ -110,10 +112,30 @@ along_sling (const TrnHookForce *force, guint index, TrnInterval s)
   const TrnRig *rig = carried->check->run->rig;
   TrnJet3 over[2], at[2];
   trn_hang_sling (rig, force->hoist, index, carried->move, s, over);
+  if (s.lo == s.hi)
+    return box_of (trn_jet3_sub (over[0], over[1]));
   trn_hang_sling (rig, force->hoist, index, carried->move,
                   trn_interval_point (trn_interval_middle (s)), at);
   TrnJet3 r = trn_jet3_sub (over[0], over[1]), middle = trn_jet3_sub (at[0], at[1]);
   return (Box){ tight (r.x, middle.x, s), tight (r.y, middle.y, s), tight (r.z, middle.z, s) };
+}
+
+/* The same and its length, once for all that is asked about the sling. */
+static void
+leg_make (const TrnHookForce *force, guint index, TrnInterval s, Box *r, TrnInterval *length)
+{
+  TrnSpanMemo *memo = force->carried.check->memos[force->carried.move];
+  guint what = TRN_MEMO_SLING (force->is_tail, index);
+  TrnInterval values[4];
+  if (!trn_span_memo_get (memo, what, s, values, 4))
+    {
+      Box along = along_sling (force, index, s);
+      memcpy (values, (TrnInterval[]){ along.x, along.y, along.z, box_length (along) },
+              sizeof values);
+      trn_span_memo_put (memo, what, s, values, 4);
+    }
+  *r = (Box){ values[0], values[1], values[2] };
+  *length = values[3];
 }
 
 /* ---- which way a pin lies ---- */
@@ -150,8 +172,10 @@ along_pin (const TrnHookForce *force, guint index, TrnInterval s)
 static gboolean
 aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
 {
-  Box r = along_sling (force, index, s), n = along_pin (force, index, s);
-  TrnInterval along = trn_interval_mul (box_dot (r, n), trn_interval_inverse (box_length (r)));
+  Box r, n = along_pin (force, index, s);
+  TrnInterval length;
+  leg_make (force, index, s, &r, &length);
+  TrnInterval along = trn_interval_mul (box_dot (r, n), trn_interval_inverse (length));
   const double most = fmin (1, trn_interval_size (along)),
                least = along.lo > 0 ? along.lo : fmax (0, -along.hi);
   *sine = (TrnInterval){ fmax (TRN_SLING_LEAST_ASIDE, fmin (1, least)),
@@ -404,8 +428,7 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
         bridle->self = place;
       if (bridle->n < LEGS_MAX || i == q->index)
         {
-          bridle->r[place] = along_sling (force, i, s);
-          bridle->length[place] = box_length (bridle->r[place]);
+          leg_make (force, i, s, &bridle->r[place], &bridle->length[place]);
         }
       bridle->n++;
     }

@@ -19,31 +19,62 @@ stopped (TrnJet a)
   return trn_jet_within (a.v);
 }
 
+/* Of several points at once. */
+static void
+hang_points (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s, guint n,
+             const TrnVec3 *points, TrnJet3 *places)
+{
+  if (move >= hoist->first_move && move <= hoist->last_move)
+    {
+      trn_motion_points_jet (&rig->motions[move], n, points, s, places);
+      return;
+    }
+  gboolean before = move < hoist->first_move;
+  trn_motion_points_jet (&rig->motions[before ? hoist->first_move : hoist->last_move], n, points,
+                         trn_interval_point (before ? 0 : 1), places);
+  for (guint i = 0; i < n; i++)
+    places[i] = (TrnJet3){ stopped (places[i].x), stopped (places[i].y), stopped (places[i].z) };
+}
+
 TrnJet3
 trn_hang_point (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s, TrnVec3 point)
 {
   TrnJet3 place;
-  if (move >= hoist->first_move && move <= hoist->last_move)
-    {
-      trn_motion_point_jet (&rig->motions[move], point, s, &place);
-      return place;
-    }
-  gboolean before = move < hoist->first_move;
-  trn_motion_point_jet (&rig->motions[before ? hoist->first_move : hoist->last_move], point,
-                        trn_interval_point (before ? 0 : 1), &place);
-  return (TrnJet3){ stopped (place.x), stopped (place.y), stopped (place.z) };
+  hang_points (rig, hoist, move, s, 1, &point, &place);
+  return place;
+}
+
+/* The point of the load that the hook goes with. */
+typedef struct
+{
+  TrnVec3 point;
+  gboolean is_itself;  /* the point is where the hook is, … */
+  TrnInterval above_m; /* … or this much below it */
+} HookPoint;
+
+static HookPoint
+hook_point (const TrnRig *rig, const TrnHoist *hoist, guint move)
+{
+  gboolean tail = hoist == &rig->lift->rigging.tail;
+  guint holding = CLAMP (move, hoist->first_move, hoist->last_move);
+  if (!tail && rig->free_hooks != NULL && trn_vec3_is_finite (rig->free_hooks[holding]))
+    return (HookPoint){ rig->free_hooks[holding], TRUE, trn_interval_point (0) };
+  return (HookPoint){ hoist->point, FALSE, rig->hook_above_m[tail ? 1 : 0] };
+}
+
+static TrnJet3
+hook_over (const HookPoint *of, TrnJet3 place)
+{
+  if (!of->is_itself)
+    place.z = trn_jet_add (place.z, trn_jet_within (of->above_m));
+  return place;
 }
 
 TrnJet3
 trn_hang_hook (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s)
 {
-  gboolean tail = hoist == &rig->lift->rigging.tail;
-  guint holding = CLAMP (move, hoist->first_move, hoist->last_move);
-  if (!tail && rig->free_hooks != NULL && trn_vec3_is_finite (rig->free_hooks[holding]))
-    return trn_hang_point (rig, hoist, move, s, rig->free_hooks[holding]);
-  TrnJet3 hook = trn_hang_point (rig, hoist, move, s, hoist->point);
-  hook.z = trn_jet_add (hook.z, trn_jet_within (rig->hook_above_m[tail ? 1 : 0]));
-  return hook;
+  HookPoint of = hook_point (rig, hoist, move);
+  return hook_over (&of, trn_hang_point (rig, hoist, move, s, of.point));
 }
 
 /* The sling that the height of the hook follows from. */
@@ -98,21 +129,43 @@ trn_hang_hook_above (const TrnRig *rig, const TrnHoist *hoist)
   return trn_interval_add (trn_interval_sqrt (square), apart.z.v);
 }
 
+/* The hook, both ends of the beam where there is one, and one point of the load. */
+typedef struct
+{
+  TrnJet3 hook, beam[2], point;
+} Hanging;
+
+static Hanging
+hanging_make (const TrnRig *rig, const TrnHoist *hoist, gboolean with_beam, TrnVec3 point,
+              guint move, TrnInterval s)
+{
+  const TrnLiftBeam *beam = &hoist->beam;
+  Hanging hanging;
+  HookPoint of = hook_point (rig, hoist, move);
+  TrnVec3 points[4] = { of.point, point, beam->between[0], beam->between[1] };
+  TrnJet3 places[4];
+  hang_points (rig, hoist, move, s, with_beam ? 4 : 2, points, places);
+  hanging.hook = hook_over (&of, places[0]);
+  hanging.point = places[1];
+  if (!with_beam)
+    return hanging;
+  TrnJet x, y;
+  trn_jet_direction (trn_jet_sub (places[3].x, places[2].x), trn_jet_sub (places[3].y, places[2].y),
+                     &x, &y);
+  TrnJet3 half = { trn_jet_scale (x, beam->length_m / 2), trn_jet_scale (y, beam->length_m / 2),
+                   trn_jet_constant (0) };
+  TrnJet3 middle = trn_jet3_shift (hanging.hook, trn_vec3_make (0, 0, -beam->below_hook_m));
+  hanging.beam[0] = trn_jet3_sub (middle, half);
+  hanging.beam[1] = trn_jet3_add (middle, half);
+  return hanging;
+}
+
 void
 trn_hang_beam (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s, TrnJet3 ends[2])
 {
-  const TrnLiftBeam *beam = &hoist->beam;
-  TrnJet3 over[2], hook = trn_hang_hook (rig, hoist, move, s);
-  for (int i = 0; i < 2; i++)
-    over[i] = trn_hang_point (rig, hoist, move, s, beam->between[i]);
-  TrnJet x, y;
-  trn_jet_direction (trn_jet_sub (over[1].x, over[0].x), trn_jet_sub (over[1].y, over[0].y), &x,
-                     &y);
-  TrnJet3 half = { trn_jet_scale (x, beam->length_m / 2), trn_jet_scale (y, beam->length_m / 2),
-                   trn_jet_constant (0) };
-  TrnJet3 middle = trn_jet3_shift (hook, trn_vec3_make (0, 0, -beam->below_hook_m));
-  ends[0] = trn_jet3_sub (middle, half);
-  ends[1] = trn_jet3_add (middle, half);
+  Hanging hanging = hanging_make (rig, hoist, TRUE, hoist->point, move, s);
+  ends[0] = hanging.beam[0];
+  ends[1] = hanging.beam[1];
 }
 
 void
@@ -120,17 +173,13 @@ trn_hang_sling (const TrnRig *rig, const TrnHoist *hoist, guint index, guint mov
                 TrnJet3 ends[2])
 {
   const TrnSling *sling = &hoist->slings[index];
-  TrnJet3 beam[2];
-  if (sling->from != TRN_SLING_FROM_HOOK || sling->to_beam)
-    trn_hang_beam (rig, hoist, move, s, beam);
-  if (sling->from == TRN_SLING_FROM_HOOK)
-    ends[0] = trn_hang_hook (rig, hoist, move, s);
-  else
-    ends[0] = beam[sling->from == TRN_SLING_FROM_BEAM_B ? 1 : 0];
-  if (sling->to_beam)
-    ends[1] = beam[sling->to_beam_b ? 1 : 0];
-  else
-    ends[1] = trn_hang_point (rig, hoist, move, s, sling->to);
+  gboolean with_beam = sling->from != TRN_SLING_FROM_HOOK || sling->to_beam;
+  Hanging hanging
+      = hanging_make (rig, hoist, with_beam, sling->to_beam ? hoist->point : sling->to, move, s);
+  ends[0] = sling->from == TRN_SLING_FROM_HOOK
+                ? hanging.hook
+                : hanging.beam[sling->from == TRN_SLING_FROM_BEAM_B ? 1 : 0];
+  ends[1] = sling->to_beam ? hanging.beam[sling->to_beam_b ? 1 : 0] : hanging.point;
 }
 
 /* An octagon whose sides touch the circle has its corners at radius/cos 22.5°; taken a little over,

@@ -133,18 +133,33 @@ path (const TrnMotion *motion, const Turning *turning, TrnInterval s)
     }
 }
 
-void
-trn_motion_point_jet (const TrnMotion *motion, TrnVec3 point, TrnInterval s, TrnJet3 *place)
+/* A point as seen from the pivot at the start. */
+static Fixed
+arm_at_start (const TrnMotion *motion, TrnVec3 point)
 {
   const double (*m)[3] = motion->start.turn.m;
-  Turning turning = turning_make (motion, s);
   Fixed x = fixed (point), pivot = fixed (motion->pivot);
   Fixed arm = { trn_interval_sub (x.x, pivot.x), trn_interval_sub (x.y, pivot.y),
                 trn_interval_sub (x.z, pivot.z) };
-  Fixed r = { dot (fixed (trn_vec3_make (m[0][0], m[0][1], m[0][2])), arm),
-              dot (fixed (trn_vec3_make (m[1][0], m[1][1], m[1][2])), arm),
-              dot (fixed (trn_vec3_make (m[2][0], m[2][1], m[2][2])), arm) };
-  *place = trn_jet3_add (path (motion, &turning, s), turned (&turning, r));
+  return (Fixed){ dot (fixed (trn_vec3_make (m[0][0], m[0][1], m[0][2])), arm),
+                  dot (fixed (trn_vec3_make (m[1][0], m[1][1], m[1][2])), arm),
+                  dot (fixed (trn_vec3_make (m[2][0], m[2][1], m[2][2])), arm) };
+}
+
+void
+trn_motion_points_jet (const TrnMotion *motion, guint n, const TrnVec3 *points, TrnInterval s,
+                       TrnJet3 *places)
+{
+  Turning turning = turning_make (motion, s);
+  TrnJet3 pivot = path (motion, &turning, s);
+  for (guint i = 0; i < n; i++)
+    places[i] = trn_jet3_add (pivot, turned (&turning, arm_at_start (motion, points[i])));
+}
+
+void
+trn_motion_point_jet (const TrnMotion *motion, TrnVec3 point, TrnInterval s, TrnJet3 *place)
+{
+  trn_motion_points_jet (motion, 1, &point, s, place);
 }
 
 void

@@ -19,6 +19,10 @@ typedef struct
 /* The place of @point (body frame) on the site. */
 void trn_motion_point_jet (const TrnMotion *motion, TrnVec3 point, TrnInterval s, TrnJet3 *place);
 
+/* The same of @n points at once: what the turning and the way have in common is worked out once. */
+void trn_motion_points_jet (const TrnMotion *motion, guint n, const TrnVec3 *points, TrnInterval s,
+                            TrnJet3 *places);
+
 void trn_motion_pose_jet (const TrnMotion *motion, TrnInterval s, TrnJetPose *pose);
 
 /* A place of the site seen from the body: pivot + turnᵀ (place − position). */

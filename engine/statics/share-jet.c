@@ -9,12 +9,25 @@ level_dot (TrnJet3 a, TrnJet3 b)
   return trn_jet_add (trn_jet_mul (a.x, b.x), trn_jet_mul (a.y, b.y));
 }
 
+TrnShareArm
+trn_share_arm_make (const TrnJet3 *main, const TrnJet3 *tail)
+{
+  TrnJet3 d = trn_jet3_sub (*tail, *main);
+  TrnJet level2 = trn_jet_add (trn_jet_square (d.x), trn_jet_square (d.y));
+  return (TrnShareArm){ *main, d, trn_jet_inverse (level2) };
+}
+
+TrnJet
+trn_share_arm_tail_jet (const TrnShareArm *arm, const TrnJet3 *cog)
+{
+  return trn_jet_mul (level_dot (trn_jet3_sub (*cog, arm->main), arm->way), arm->inverse);
+}
+
 TrnJet
 trn_share_tail_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog)
 {
-  TrnJet3 d = trn_jet3_sub (*tail, *main), c = trn_jet3_sub (*cog, *main);
-  TrnJet level2 = trn_jet_add (trn_jet_square (d.x), trn_jet_square (d.y));
-  return trn_jet_div (level_dot (c, d), level2);
+  TrnShareArm arm = trn_share_arm_make (main, tail);
+  return trn_share_arm_tail_jet (&arm, cog);
 }
 
 TrnJet

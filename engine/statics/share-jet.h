@@ -4,6 +4,16 @@
 
 #include "jet.h"
 
+/* The level line from main to tail, which every CoG has in common. */
+typedef struct
+{
+  TrnJet3 main, way;
+  TrnJet inverse; /* of the square of its length; no value where it may be 0 */
+} TrnShareArm;
+
+TrnShareArm trn_share_arm_make (const TrnJet3 *main, const TrnJet3 *tail);
+TrnJet trn_share_arm_tail_jet (const TrnShareArm *arm, const TrnJet3 *cog);
+
 /* As trn_share_make: of the weight, by the level line through both points. No value where the
  * points may be plumb over each other. */
 TrnJet trn_share_tail_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog);
