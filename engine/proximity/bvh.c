@@ -7,8 +7,9 @@
  * side of a round thing falls into strips along it, whose hulls are about as good as the surface;
  * where no cut does that, across the axis along which the centres spread most, where the sum of the
  * surface areas of both sides times their triangles is least (Goldsmith and Salmon 1987; sixteen
- * bins as in Wald 2007); from HALVING_DEPTH down it is halved by count, which bounds the depth.
- * Three splits make the children of a node.
+ * bins as in Wald 2007); of a long run some thousand triangles, picked evenly, stand for all in
+ * both. From HALVING_DEPTH down it is halved by count, which bounds the depth. Three splits make
+ * the children of a node.
  *
  * Up: the points of a node are chosen among those of its children (choice.c): those near whose hull
  * all others lie. How near makes the node's slack.
@@ -33,6 +34,9 @@ G_STATIC_ASSERT (TRN_BVH_CHILDREN *TRN_CHOICE_MOST_POINTS <= TRN_CHOICE_MOST_CAN
  * a cut for flatness leaves no more than this share of the bend. */
 #define FLAT_M2 1e-9f
 #define LEAST_GAIN 0.5f
+
+/* So many triangles of a run tell where to cut it. */
+#define MOST_SAMPLES 4096
 
 #define HALVING_DEPTH 28    /* below: at most log₂ 2³² more */
 #define PART_TRIANGLES 4096 /* a run of no more is one part, built by one thread */
@@ -128,6 +132,23 @@ bin_of (float key, float lo, float per_unit)
   return bin >= N_BINS - 1 ? N_BINS - 1 : bin > 0 ? (int)bin : 0;
 }
 
+/* The number of triangles of a run that are looked at for a cut, and the @k-th of them: multiples
+ * of the golden section spread evenly and keep step with no pattern of a mesh (Weyl 1916). */
+static guint32
+n_samples (guint32 n_items)
+{
+  return MIN (n_items, MOST_SAMPLES);
+}
+
+static inline const Item *
+sample (const Item *items, guint32 n_items, guint32 k)
+{
+  if (n_items <= MOST_SAMPLES)
+    return &items[k];
+  guint32 part = k * 0x9e3779b1u;
+  return &items[(guint64)part * n_items >> 32];
+}
+
 /* The first bin of the upper side at the cheapest cut. */
 static int
 cheapest_cut (const Item *items, guint32 n_items, int axis, float lo, float per_unit)
@@ -136,10 +157,12 @@ cheapest_cut (const Item *items, guint32 n_items, int axis, float lo, float per_
   guint32 counts[N_BINS] = { 0 };
   for (int i = 0; i < N_BINS; i++)
     bins[i] = empty;
-  for (guint32 k = 0; k < n_items; k++)
+  guint32 n_all = n_samples (n_items);
+  for (guint32 k = 0; k < n_all; k++)
     {
-      int bin = bin_of (centre_of (&items[k], axis), lo, per_unit);
-      bounds_join (&bins[bin], items[k].lo, items[k].hi);
+      const Item *item = sample (items, n_items, k);
+      int bin = bin_of (centre_of (item, axis), lo, per_unit);
+      bounds_join (&bins[bin], item->lo, item->hi);
       counts[bin]++;
     }
   float upper_cost[N_BINS];
@@ -159,7 +182,7 @@ cheapest_cut (const Item *items, guint32 n_items, int axis, float lo, float per_
     {
       bounds_join (&side, bins[i - 1].lo, bins[i - 1].hi);
       n += counts[i - 1];
-      if (n == 0 || n == n_items)
+      if (n == 0 || n == n_all)
         continue;
       float cost = (float)n * half_area (&side) + upper_cost[i];
       if (cost < best_cost)
@@ -215,10 +238,11 @@ static gboolean
 flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axis, int *cut)
 {
   Facing whole = { 0 };
-  for (guint32 k = 0; k < n_items; k++)
+  guint32 n_all = n_samples (n_items);
+  for (guint32 k = 0; k < n_all; k++)
     {
       Facing facing;
-      facing_make (items[k].normal, &facing);
+      facing_make (sample (items, n_items, k)->normal, &facing);
       facing_add (&whole, &facing);
     }
   float bent = bentness (&whole);
@@ -228,14 +252,15 @@ flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axi
   float per_unit[3];
   for (int a = 0; a < 3; a++)
     per_unit[a] = N_BINS / (spread->hi[a] - spread->lo[a]);
-  for (guint32 k = 0; k < n_items; k++)
+  for (guint32 k = 0; k < n_all; k++)
     {
+      const Item *item = sample (items, n_items, k);
       Facing facing;
-      facing_make (items[k].normal, &facing);
+      facing_make (item->normal, &facing);
       for (int a = 0; a < 3; a++)
         {
           int bin = isfinite (per_unit[a])
-                        ? bin_of (centre_of (&items[k], a), spread->lo[a], per_unit[a])
+                        ? bin_of (centre_of (item, a), spread->lo[a], per_unit[a])
                         : 0;
           facing_add (&bins[a][bin], &facing);
         }

@@ -34,6 +34,7 @@ typedef struct
                                                first */
   guint32 candidate[TRN_CHOICE_MOST_CANDIDATES];
   double distance[TRN_CHOICE_MOST_CANDIDATES];
+  TrnHullWay way[TRN_CHOICE_MOST_CANDIDATES];
   float x[TRN_CHOICE_MOST_CANDIDATES], y[TRN_CHOICE_MOST_CANDIDATES], z[TRN_CHOICE_MOST_CANDIDATES],
       beyond[TRN_CHOICE_MOST_CANDIDATES];
   guint32 stale[TRN_CHOICE_MOST_CANDIDATES]; /* not 0: a choice has made it less, perhaps */
@@ -95,6 +96,7 @@ rest_start (Rest *rest, const TrnChoice *choice)
         rest->candidate[k] = i;
         rest->heap[k] = k;
         rest->distance[k] = INFINITY;
+        rest->way[k].n = 0;
         rest->x[k] = rest->y[k] = rest->z[k] = rest->beyond[k] = 0;
         rest->stale[k] = 1;
       }
@@ -122,16 +124,12 @@ rest_sift (Rest *rest)
 /* The distance of a candidate of the rest from the hull of the chosen points; hardly more than the
  * least unless that is at most @enough_m or more than @beyond_m. */
 static double
-rest_distance (Rest *rest, guint k, const TrnChoice *choice, double enough_m, double beyond_m)
+rest_distance (const Rest *rest, guint k, const TrnChoice *choice, double enough_m, double beyond_m,
+               TrnHullWay *way)
 {
   TrnHull hull = { choice->blocks, (choice->n_chosen + 7) / 8, 0 };
-  TrnDirection way = { rest->x[k], rest->y[k], rest->z[k] };
-  double distance = trn_hull_point_distance (&hull, choice->place[rest->candidate[k]], enough_m,
-                                             beyond_m, &way);
-  rest->x[k] = way.x;
-  rest->y[k] = way.y;
-  rest->z[k] = way.z;
-  return distance;
+  return trn_hull_point_distance (&hull, choice->place[rest->candidate[k]], enough_m, beyond_m,
+                                  way);
 }
 
 /* Measures the first of the heap. Where it is farther than enough, and nearly as far as any other
@@ -140,8 +138,12 @@ static void
 rest_measure (Rest *rest, const TrnChoice *choice, double enough_m)
 {
   guint k = rest->heap[0];
-  double distance = rest_distance (rest, k, choice, enough_m, INFINITY);
-  TrnVec3 way = { rest->x[k], rest->y[k], rest->z[k] };
+  double distance = rest_distance (rest, k, choice, enough_m, INFINITY, &rest->way[k]);
+  TrnDirection seen = rest->way[k].direction;
+  TrnVec3 way = { seen.x, seen.y, seen.z };
+  rest->x[k] = seen.x;
+  rest->y[k] = seen.y;
+  rest->z[k] = seen.z;
   rest->beyond[k]
       = (float)(trn_vec3_dot (way, choice->place[rest->candidate[k]]) + (1 - HARDLY) * distance);
   rest->stale[k] = 0;
@@ -171,9 +173,9 @@ rest_choose (Rest *rest, TrnChoice *choice)
 
 /* The candidate of the rest that is farthest out where @k, being outside, was seen from. */
 static guint
-rest_outermost (const Rest *rest, const TrnChoice *choice, guint k)
+rest_outermost (const Rest *rest, const TrnChoice *choice, guint k, TrnDirection seen)
 {
-  TrnVec3 n = { rest->x[k], rest->y[k], rest->z[k] };
+  TrnVec3 n = { seen.x, seen.y, seen.z };
   guint best = k;
   double least = trn_vec3_dot (n, choice->place[rest->candidate[k]]);
   for (guint i = 0; i < rest->n; i++)
@@ -196,19 +198,17 @@ choose_outside (TrnChoice *choice, double enough_m)
 {
   Rest rest;
   rest_start (&rest, choice);
+  TrnHullWay way = { .n = 0 }; /* neighbours in the mesh mostly come one after another */
   while (rest.n > 0)
     {
       guint last = rest.n - 1;
-      if (!(rest_distance (&rest, last, choice, enough_m, enough_m) <= enough_m))
+      if (!(rest_distance (&rest, last, choice, enough_m, enough_m, &way) <= enough_m))
         {
           if (choice->n_chosen == TRN_CHOICE_MOST_POINTS)
             return FALSE;
-          guint out = rest_outermost (&rest, choice, last);
+          guint out = rest_outermost (&rest, choice, last, way.direction);
           choose (choice, rest.candidate[out]);
           rest.candidate[out] = rest.candidate[last];
-          rest.x[out] = rest.x[last];
-          rest.y[out] = rest.y[last];
-          rest.z[out] = rest.z[last];
         }
       rest.n--;
     }

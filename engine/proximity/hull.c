@@ -1,6 +1,7 @@
 #include "hull.h"
 
 #include <float.h>
+#include <string.h>
 
 /* GJK converges in a few steps or not usefully at all. */
 #define MAX_STEPS 24
@@ -12,7 +13,8 @@ typedef TrnSupport (*Lowest) (const TrnPoints8 *blocks, guint n_blocks, TrnDirec
 
 typedef struct
 {
-  TrnVec3 w[4]; /* points of the Minkowski difference a − b */
+  TrnVec3 w[4];     /* points of the Minkowski difference a − b */
+  guint32 index[4]; /* of a hull and a point alone: which point of the hull it is */
   guint n;
 } Simplex;
 
@@ -23,7 +25,10 @@ reduce (Simplex *s, guint keep)
   guint n = 0;
   for (guint i = 0; i < s->n; i++)
     if (keep & 1u << i)
-      s->w[n++] = s->w[i];
+      {
+        s->index[n] = s->index[i];
+        s->w[n++] = s->w[i];
+      }
   s->n = n;
 }
 
@@ -38,7 +43,9 @@ nearest_on_segment (TrnVec3 p, TrnVec3 q, guint bit_p, guint bit_q, guint *keep)
   return t <= 0 ? p : t >= 1 ? q : trn_vec3_add_scaled (p, d, t);
 }
 
-/* The same of a triangle: its face when the origin is over it, otherwise the best of its edges. */
+/* The same of a triangle with a newest point i: its face when the origin is over it, otherwise the
+ * better of the edges at that point. Nearest the origin was a point of the rest before, and each
+ * step of a search gets nearer; where rounding has it otherwise, the search ends. */
 ALWAYS_INLINE TrnVec3
 nearest_on_triangle (const TrnVec3 *w, guint i, guint j, guint k, guint *keep)
 {
@@ -53,37 +60,25 @@ nearest_on_triangle (const TrnVec3 *w, guint i, guint j, guint k, guint *keep)
       *keep = 1u << i | 1u << j | 1u << k;
       return trn_vec3_scale (n, trn_vec3_dot (p, n) / nn);
     }
-  const guint ends[3][2] = { { i, j }, { j, k }, { k, i } };
-  TrnVec3 best = p;
-  double least = INFINITY;
-  *keep = 1u << i;
-  for (guint e = 0; e < 3; e++)
-    {
-      guint kept;
-      TrnVec3 v = nearest_on_segment (w[ends[e][0]], w[ends[e][1]], 1u << ends[e][0],
-                                      1u << ends[e][1], &kept);
-      double vv = trn_vec3_length_squared (v);
-      if (vv < least)
-        {
-          least = vv;
-          best = v;
-          *keep = kept;
-        }
-    }
-  return best;
+  guint kept;
+  TrnVec3 best = nearest_on_segment (p, q, 1u << i, 1u << j, keep);
+  TrnVec3 other = nearest_on_segment (p, r, 1u << i, 1u << k, &kept);
+  if (!(trn_vec3_length_squared (other) < trn_vec3_length_squared (best)))
+    return best;
+  *keep = kept;
+  return other;
 }
 
-/* The same of a tetrahedron: zero when the origin is inside, otherwise the best of the faces that
- * the origin is outside of. */
+/* The same of a tetrahedron, its newest point the last: zero when the origin is inside, otherwise
+ * the best of the faces at that point that the origin is outside of. */
 ALWAYS_INLINE TrnVec3
 nearest_on_tetrahedron (const TrnVec3 *w, guint *keep)
 {
-  static const guint face[4][4]
-      = { { 0, 1, 2, 3 }, { 0, 2, 3, 1 }, { 0, 3, 1, 2 }, { 1, 3, 2, 0 } };
+  static const guint face[3][4] = { { 3, 0, 1, 2 }, { 3, 1, 2, 0 }, { 3, 2, 0, 1 } };
   TrnVec3 best = { 0, 0, 0 };
   double least = INFINITY;
   *keep = 15;
-  for (guint f = 0; f < 4; f++)
+  for (guint f = 0; f < 3; f++)
     {
       TrnVec3 p = w[face[f][0]];
       TrnVec3 n = trn_vec3_cross (trn_vec3_sub (w[face[f][1]], p), trn_vec3_sub (w[face[f][2]], p));
@@ -104,20 +99,18 @@ nearest_on_tetrahedron (const TrnVec3 *w, guint *keep)
   return best;
 }
 
-/* The point of the simplex nearest the origin; the simplex keeps what that point needs. */
+/* The point of the simplex nearest the origin, and the points that it needs. */
 ALWAYS_INLINE TrnVec3
-nearest (Simplex *s)
+nearest (const Simplex *s, guint *keep)
 {
-  guint keep = 1;
-  TrnVec3 v = s->w[0];
+  *keep = 1;
   if (s->n == 2)
-    v = nearest_on_segment (s->w[0], s->w[1], 1, 2, &keep);
-  else if (s->n == 3)
-    v = nearest_on_triangle (s->w, 0, 1, 2, &keep);
-  else if (s->n == 4)
-    v = nearest_on_tetrahedron (s->w, &keep);
-  reduce (s, keep);
-  return v;
+    return nearest_on_segment (s->w[0], s->w[1], 1, 2, keep);
+  if (s->n == 3)
+    return nearest_on_triangle (s->w, 2, 0, 1, keep);
+  if (s->n == 4)
+    return nearest_on_tetrahedron (s->w, keep);
+  return s->w[0];
 }
 
 static inline TrnVec3
@@ -217,7 +210,9 @@ separate (Lowest lowest, const TrnHull *a, const TrnHullPlaces *places, const Tr
         break;
       simplex.w[simplex.n++]
           = trn_vec3_sub (place_of_a (a, places, low), point_get (b, high.index));
-      TrnVec3 v = nearest (&simplex);
+      guint keep;
+      TrnVec3 v = nearest (&simplex, &keep);
+      reduce (&simplex, keep);
       double shorter = trn_vec3_length (v);
       if (!(shorter > 0) || !(shorter < length))
         break; /* the hulls meet, or rounding ends the descent */
@@ -302,44 +297,70 @@ attained (const Simplex *s)
   return trn_vec3_length (v) / sum + 16 * DBL_EPSILON * most;
 }
 
+/* Where a search of the distance of a point is. */
+typedef struct
+{
+  Simplex simplex;
+  TrnVec3 v; /* of the simplex, nearest the point */
+  double length;
+} Approach;
+
+/* FALSE where that is no nearer. */
+ALWAYS_INLINE gboolean
+approach_add (Approach *approach, guint32 index, TrnVec3 w)
+{
+  Simplex *simplex = &approach->simplex;
+  guint keep;
+  simplex->index[simplex->n] = index;
+  simplex->w[simplex->n++] = w;
+  TrnVec3 v = nearest (simplex, &keep);
+  double length = trn_vec3_length (v);
+  if (!(length < approach->length))
+    {
+      simplex->n--;
+      return FALSE;
+    }
+  reduce (simplex, keep);
+  approach->v = v;
+  approach->length = length;
+  return TRUE;
+}
+
 ALWAYS_INLINE double
 point_distance (Lowest lowest, const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
-                TrnDirection *way)
+                TrnHullWay *way)
 {
-  Simplex simplex = { .n = 0 };
-  TrnVec3 v = { 0, 0, 0 };
-  double length = INFINITY;
-  TrnDirection n = *way;
-  if (n.x == 0 && n.y == 0 && n.z == 0)
-    n = direction_make (trn_vec3_scale (p, -1));
-  for (guint step = 0; step < MAX_STEPS && simplex.n < 4; step++)
+  Approach at;
+  at.simplex.n = 0;
+  at.v = trn_vec3_make (0, 0, 0);
+  at.length = INFINITY;
+  for (guint i = 0; i < way->n; i++)
+    approach_add (&at, way->points[i], trn_vec3_sub (point_get (hull, way->points[i]), p));
+  TrnDirection n = direction_make (trn_vec3_scale (p, -1));
+  for (guint step = 0; step < MAX_STEPS && at.simplex.n < 4; step++)
     {
+      if (at.simplex.n > 0)
+        n = direction_make (trn_vec3_scale (at.v, at.length > 0 ? 1 / at.length : 1));
+      if (at.length <= enough_m)
+        break;
       TrnSupport support = lowest (hull->blocks, hull->n_blocks, n);
       TrnVec3 w = trn_vec3_sub (point_get (hull, support.index), p);
-      double out = trn_vec3_dot (v, w);
-      if (simplex.n > 0 && (out >= length * length * (1 - 1e-6) || out > beyond_m * length))
+      double out = trn_vec3_dot (at.v, w);
+      if (at.simplex.n > 0
+          && (out >= at.length * at.length * (1 - 1e-6) || out > beyond_m * at.length))
         break;
-      Simplex before = simplex;
-      simplex.w[simplex.n++] = w;
-      v = nearest (&simplex);
-      double shorter = trn_vec3_length (v);
-      if (step > 0 && !(shorter < length))
-        {
-          simplex = before;
-          break;
-        }
-      length = shorter;
-      if (length <= enough_m)
+      if (!approach_add (&at, support.index, w))
         break;
-      n = direction_make (trn_vec3_scale (v, 1 / length));
     }
-  *way = n;
-  return attained (&simplex);
+  way->n = MIN (at.simplex.n, TRN_HULL_WAY_POINTS);
+  memcpy (way->points, at.simplex.index, sizeof way->points);
+  way->direction = n;
+  return attained (&at.simplex);
 }
 
 static double
 point_distance_scalar (const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
-                       TrnDirection *way)
+                       TrnHullWay *way)
 {
   return point_distance (trn_support_lowest_scalar, hull, p, enough_m, beyond_m, way);
 }
@@ -347,7 +368,7 @@ point_distance_scalar (const TrnHull *hull, TrnVec3 p, double enough_m, double b
 #if defined __x86_64__
 TRN_AVX2 static double
 point_distance_avx2 (const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
-                     TrnDirection *way)
+                     TrnHullWay *way)
 {
   return point_distance (trn_support_lowest_avx2, hull, p, enough_m, beyond_m, way);
 }
@@ -355,7 +376,7 @@ point_distance_avx2 (const TrnHull *hull, TrnVec3 p, double enough_m, double bey
 
 double
 trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
-                         TrnDirection *way)
+                         TrnHullWay *way)
 {
 #if defined __x86_64__
   if (trn_support_is_simd ())

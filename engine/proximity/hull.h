@@ -47,10 +47,19 @@ TrnHullGap trn_hull_separate (const TrnHull *a, const TrnHullPlaces *places, con
                               TrnDirection first, double enough_m, guint max_steps,
                               TrnHullLoss loss, gconstpointer data);
 
+/* Where a search saw the hull from a point, and where another may begin. */
+#define TRN_HULL_WAY_POINTS 3
+typedef struct
+{
+  guint n; /* of points of the hull, between which the nearest one was; 0: nothing is known */
+  guint32 points[TRN_HULL_WAY_POINTS];
+  TrnDirection direction; /* about a unit vector */
+} TrnHullWay;
+
 /* A bound on the distance of @p from the hull of the points of @hull (about the centre, like @p):
  * an attained distance from a point of the hull; little more than the least, or at most @enough_m,
  * or some distance where it was seen that the least is more than @beyond_m.
- * The search begins along @way, where it is not zero, and leaves there the last direction, about a
- * unit vector, in which it saw the hull from @p. */
+ * The search begins at the points of @way, which may be those of another point nearby or of fewer
+ * points of the hull, and leaves there what it came to. */
 double trn_hull_point_distance (const TrnHull *hull, TrnVec3 p, double enough_m, double beyond_m,
-                                TrnDirection *way);
+                                TrnHullWay *way);

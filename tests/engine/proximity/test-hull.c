@@ -310,6 +310,16 @@ test_flat (void)
                      <=, 0);
 }
 
+/* Any points of a hull of @n points will do to begin at. */
+static TrnHullWay
+way_random (GRand *rand, guint n)
+{
+  TrnHullWay way = { .n = (guint)g_rand_int_range (rand, 0, TRN_HULL_WAY_POINTS + 1) };
+  for (guint i = 0; i < TRN_HULL_WAY_POINTS; i++)
+    way.points[i] = (guint32)g_rand_int_range (rand, 0, (gint32)n);
+  return way;
+}
+
 /* The distance of a point from a hull is attained, so never less than the truth; what separates the
  * two by quadruple precision is never more than it. It is also little more than the least. */
 static void
@@ -328,14 +338,18 @@ test_point_distance (void)
           = { .n_poses = 1, .turn = { &identity }, .centre = { trn_vec3_scale (as_single, -1) } };
       TrnVec3 v = nearest_from_above (&a, places.centre[0], &b);
       double above = trn_vec3_length (v);
-      TrnDirection way = { 0, 0, 0 };
+      TrnHullWay way = { .n = 0 };
       double found = trn_hull_point_distance (&a.hull, as_single, 0, INFINITY, &way);
       TrnDirection n = { (float)(v.x / above), (float)(v.y / above), (float)(v.z / above) };
       g_assert_true (above == 0 || found >= exact_gap (&a, &places, &b, n));
       g_assert_cmpfloat (found, <=, above * (1 + 1e-3) + 2e-3);
       double again = trn_hull_point_distance (&a.hull, as_single, 0, INFINITY, &way);
       g_assert_true (again >= found * (1 - 1e-6) - 1e-12 && again <= found * (1 + 1e-3) + 2e-3);
-      way = (TrnDirection){ 0, 0, 0 };
+      way = way_random (rand, 8 * a.hull.n_blocks);
+      again = trn_hull_point_distance (&a.hull, as_single, 0, INFINITY, &way);
+      g_assert_true (again >= found * (1 - 1e-3) - 2e-3 && again <= found * (1 + 1e-3) + 2e-3);
+      g_assert_true (above == 0 || again >= exact_gap (&a, &places, &b, n));
+      way = (TrnHullWay){ .n = 0 };
       double enough = above + 0.1,
              early = trn_hull_point_distance (&a.hull, as_single, enough, INFINITY, &way);
       g_assert_true (early >= found * (1 - 1e-6) && early <= enough);
@@ -367,7 +381,7 @@ test_point_of_triangle (void)
                                 trn_vec3_add (trn_vec3_scale (c[1], s), trn_vec3_scale (c[2], t)));
       static const double off[] = { 0, 1e-15, 1e-9, 1, 1e3 };
       p = trn_vec3_add_scaled (p, random_point (rand), size * off[run % 5]);
-      TrnDirection way = { 0, 0, 0 };
+      TrnHullWay way = run % 2 ? (TrnHullWay){ .n = 0 } : way_random (rand, 3);
       double found = trn_hull_point_distance (&set.hull, p, 0, INFINITY, &way);
       Quad exact = quad_point_distance (p, c);
       g_assert_true (found >= exact);
@@ -403,7 +417,7 @@ test_point_of_flat (void)
               Quad d = quad_point_distance (p, corners);
               exact = MIN (exact, d);
             }
-      TrnDirection way = { 0, 0, 0 };
+      TrnHullWay way = run % 2 ? (TrnHullWay){ .n = 0 } : way_random (rand, n);
       g_assert_true (trn_hull_point_distance (&set.hull, p, 0, INFINITY, &way) >= exact);
     }
 }
