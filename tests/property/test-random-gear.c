@@ -5,10 +5,8 @@
 #include "gear-maker.h"
 #include "parallel.h"
 #include "plan-maker.h"
-#include "results.h"
+#include "plan-run.h"
 #include "test-scale.h"
-
-#include <string.h>
 
 /* 300 plans with a scale of 6. */
 #define N_PLANS 50
@@ -21,60 +19,11 @@ typedef struct
   GearTally tally;
 } All;
 
-typedef struct
-{
-  TrnScene *scene;
-  TrnFindings *findings;
-} Run;
-
-static Run
-run_plan (const char *json, const char *name, const char *folder)
-{
-  g_autoptr (TrnDiags) diags = trn_diags_new ();
-  g_autoptr (TrnPlan) plan
-      = trn_plan_parse (json, strlen (json), "random.trunnion", folder, NULL, diags);
-  TrnProgramme *programme = plan != NULL ? trn_programme_play (plan, diags) : NULL;
-  TrnSceneOptions scene_options = { .solid_deviation_m = 0.06, .jobs = 1 };
-  TrnScene *scene
-      = programme != NULL ? trn_scene_build_take (programme, &scene_options, diags) : NULL;
-  if (scene == NULL)
-    {
-      for (guint i = 0; i < diags->items->len; i++)
-        {
-          const TrnDiag *diag = g_ptr_array_index (diags->items, i);
-          g_printerr ("%s at %s line %u\n", diag->code, diag->pointer, diag->line);
-        }
-      g_error ("plan %s cannot be read:\n%s", name, json);
-    }
-  TrnCheckOptions options = { .jobs = 1 };
-  return (Run){ scene, trn_checks_run (scene, &options) };
-}
-
-static void
-clear (Run *run)
-{
-  trn_findings_free (run->findings);
-  trn_scene_free (run->scene);
-}
-
 static char *
 make_plan (guint32 seed)
 {
   g_autofree char *json = plan_maker_make (seed);
   return gear_maker_add (json, seed);
-}
-
-/* The same bytes with one thread and with three. */
-static void
-judge_threads (const Run *run, const char *name)
-{
-  TrnCheckOptions three = { .jobs = 3 };
-  g_autoptr (TrnFindings) again = trn_checks_run (run->scene, &three);
-  gsize length[2];
-  g_autofree char *first = trn_results_to_json (run->scene, run->findings, "test", &length[0]);
-  g_autofree char *second = trn_results_to_json (run->scene, again, "test", &length[1]);
-  if (length[0] != length[1] || memcmp (first, second, length[0]) != 0)
-    g_error ("plan %s: results differ with three threads", name);
 }
 
 static void
@@ -83,11 +32,11 @@ judge_one (guint index, gpointer data)
   All *all = data;
   g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
   g_autofree char *json = make_plan (FIRST_SEED + index);
-  Run run = run_plan (json, name, all->folder);
+  PlanRun run = plan_run (json, name, all->folder);
   gear_judge (name, json, run.scene, run.findings, FIRST_SEED + index, &all->tally);
   if (index % 4 == 0)
-    judge_threads (&run, name);
-  clear (&run);
+    plan_run_judge_threads (&run, name, 3);
+  plan_run_clear (&run);
 }
 
 static void
@@ -96,12 +45,7 @@ test_oracle (gconstpointer data)
   All all = { .folder = data, .n_plans = test_scaled (N_PLANS) };
   g_test_message ("%u plans, the first with seed %u", all.n_plans, FIRST_SEED);
   trn_parallel_for (all.n_plans, 0, judge_one, &all);
-  static const struct
-  {
-    const char *name;
-    GearTallyKind kind;
-    gint least; /* in a run of usual size */
-  } kinds[] = {
+  static const PlanTally kinds[] = {
     { "clear", GEAR_TALLY_CLEAR, 1000 },
     { "short", GEAR_TALLY_SHORT, 50 },
     { "contact", GEAR_TALLY_CONTACT, 50 },
@@ -124,10 +68,7 @@ test_oracle (gconstpointer data)
     { "out of reach", GEAR_TALLY_OUT_OF_REACH, 3 },
   };
   G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == GEAR_N_TALLIES);
-  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
-    g_test_message ("%s: %d", kinds[i].name, all.tally.of[kinds[i].kind]);
-  for (guint i = 0; i < G_N_ELEMENTS (kinds) && all.n_plans >= N_PLANS; i++)
-    g_assert_cmpint (all.tally.of[kinds[i].kind], >=, kinds[i].least);
+  plan_tally_judge (all.tally.of, kinds, G_N_ELEMENTS (kinds), all.n_plans >= N_PLANS);
 }
 
 /* ---- the site moved ---- */
@@ -170,8 +111,8 @@ move_one (guint index, gpointer data)
   g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
   g_autofree char *json = make_plan (FIRST_SEED + index);
   g_autofree char *moved = plan_maker_move_site (json, index);
-  Run before = run_plan (json, name, all->folder);
-  Run after = run_plan (moved, name, all->folder);
+  PlanRun before = plan_run (json, name, all->folder);
+  PlanRun after = plan_run (moved, name, all->folder);
   for (guint i = 0; i < before.findings->n_lifts; i++)
     {
       const GArray *a = before.findings->lifts[i].findings, *b = after.findings->lifts[i].findings;
@@ -180,8 +121,8 @@ move_one (guint index, gpointer data)
         compare_moved (&g_array_index (a, TrnFinding, k), &g_array_index (b, TrnFinding, k), name,
                        json);
     }
-  clear (&before);
-  clear (&after);
+  plan_run_clear (&before);
+  plan_run_clear (&after);
 }
 
 static void

@@ -6,7 +6,7 @@
 #include "support.h"
 #include "plan-judge.h"
 #include "plan-maker.h"
-#include "results.h"
+#include "plan-run.h"
 #include "test-scale.h"
 
 #include <string.h>
@@ -22,56 +22,7 @@ typedef struct
   Tally tally;
 } All;
 
-typedef struct
-{
-  TrnScene *scene;
-  TrnFindings *findings;
-} Run;
-
-static Run
-run_plan (const char *json, const char *name, const char *folder, guint jobs)
-{
-  g_autoptr (TrnDiags) diags = trn_diags_new ();
-  g_autoptr (TrnPlan) plan
-      = trn_plan_parse (json, strlen (json), "random.trunnion", folder, NULL, diags);
-  TrnProgramme *programme = plan != NULL ? trn_programme_play (plan, diags) : NULL;
-  TrnSceneOptions scene_options = { .solid_deviation_m = 0.06, .jobs = 1 };
-  TrnScene *scene
-      = programme != NULL ? trn_scene_build_take (programme, &scene_options, diags) : NULL;
-  if (scene == NULL)
-    {
-      for (guint i = 0; i < diags->items->len; i++)
-        {
-          const TrnDiag *diag = g_ptr_array_index (diags->items, i);
-          g_printerr ("%s at %s line %u\n", diag->code, diag->pointer, diag->line);
-        }
-      g_error ("plan %s cannot be read:\n%s", name, json);
-    }
-  TrnCheckOptions options = { .jobs = jobs };
-  return (Run){ scene, trn_checks_run (scene, &options) };
-}
-
-static void
-clear (Run *run)
-{
-  trn_findings_free (run->findings);
-  trn_scene_free (run->scene);
-}
-
 /* ---- against the oracle ---- */
-
-/* The same bytes with one thread and with two. */
-static void
-judge_threads (const Run *run, const char *name)
-{
-  TrnCheckOptions two = { .jobs = 2 };
-  g_autoptr (TrnFindings) again = trn_checks_run (run->scene, &two);
-  gsize length[2];
-  g_autofree char *first = trn_results_to_json (run->scene, run->findings, "test", &length[0]);
-  g_autofree char *second = trn_results_to_json (run->scene, again, "test", &length[1]);
-  if (length[0] != length[1] || memcmp (first, second, length[0]) != 0)
-    g_error ("plan %s: results differ with two threads", name);
-}
 
 static void
 judge_one (guint index, gpointer data)
@@ -79,11 +30,11 @@ judge_one (guint index, gpointer data)
   All *all = data;
   g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
   g_autofree char *json = plan_maker_make (FIRST_SEED + index);
-  Run run = run_plan (json, name, all->folder, 1);
+  PlanRun run = plan_run (json, name, all->folder);
   plan_judge (name, json, run.scene, run.findings, &all->tally);
   if (index % 3 == 0)
-    judge_threads (&run, name);
-  clear (&run);
+    plan_run_judge_threads (&run, name, 2);
+  plan_run_clear (&run);
 }
 
 static void
@@ -92,12 +43,7 @@ test_oracle (gconstpointer data)
   All all = { .folder = data, .n_plans = test_scaled (N_PLANS) };
   g_test_message ("%u plans, the first with seed %u", all.n_plans, FIRST_SEED);
   trn_parallel_for (all.n_plans, 0, judge_one, &all);
-  static const struct
-  {
-    const char *name;
-    TallyKind kind;
-    gint least; /* in a run of usual size */
-  } kinds[] = {
+  static const PlanTally kinds[] = {
     { "clear", TALLY_CLEAR, 3000 },
     { "short", TALLY_SHORT, 200 },
     { "contact", TALLY_CONTACT, 300 },
@@ -129,10 +75,7 @@ test_oracle (gconstpointer data)
     { "later lift", TALLY_LATER_LIFT, 100 },
   };
   G_STATIC_ASSERT (G_N_ELEMENTS (kinds) == N_TALLIES);
-  for (guint i = 0; i < G_N_ELEMENTS (kinds); i++)
-    g_test_message ("%s: %d", kinds[i].name, all.tally.of[kinds[i].kind]);
-  for (guint i = 0; i < G_N_ELEMENTS (kinds) && all.n_plans >= N_PLANS; i++)
-    g_assert_cmpint (all.tally.of[kinds[i].kind], >=, kinds[i].least);
+  plan_tally_judge (all.tally.of, kinds, G_N_ELEMENTS (kinds), all.n_plans >= N_PLANS);
 }
 
 /* ---- plans changed ---- */
@@ -176,8 +119,8 @@ move_one (guint index, gpointer data)
   g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
   g_autofree char *json = plan_maker_make (FIRST_SEED + index);
   g_autofree char *moved = plan_maker_move_site (json, index);
-  Run before = run_plan (json, name, all->folder, 1);
-  Run after = run_plan (moved, name, all->folder, 1);
+  PlanRun before = plan_run (json, name, all->folder);
+  PlanRun after = plan_run (moved, name, all->folder);
   for (guint i = 0; i < before.findings->n_lifts; i++)
     {
       const GArray *findings = before.findings->lifts[i].findings;
@@ -188,8 +131,8 @@ move_one (guint index, gpointer data)
             compare_moved (f, same_finding (&after.findings->lifts[i], f), name, json);
         }
     }
-  clear (&before);
-  clear (&after);
+  plan_run_clear (&before);
+  plan_run_clear (&after);
 }
 
 /* One obstacle more leaves every other finding as it was, and makes no verdict better. */
@@ -200,8 +143,8 @@ add_one (guint index, gpointer data)
   g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
   g_autofree char *json = plan_maker_make (FIRST_SEED + index);
   g_autofree char *more = plan_maker_add_obstacle (json, index);
-  Run before = run_plan (json, name, all->folder, 1);
-  Run after = run_plan (more, name, all->folder, 1);
+  PlanRun before = plan_run (json, name, all->folder);
+  PlanRun after = plan_run (more, name, all->folder);
   for (guint i = 0; i < before.findings->n_lifts; i++)
     {
       const GArray *findings = before.findings->lifts[i].findings;
@@ -216,14 +159,14 @@ add_one (guint index, gpointer data)
       g_assert_cmpint (after.findings->lifts[i].verdict, >=, before.findings->lifts[i].verdict);
     }
   g_assert_cmpint (after.findings->verdict, >=, before.findings->verdict);
-  clear (&before);
-  clear (&after);
+  plan_run_clear (&before);
+  plan_run_clear (&after);
 }
 
 /* A finding of the first lift that is certified as narrowly as was asked for, from something that
  * is no seat; NULL: none. */
 static const TrnFinding *
-find_narrow (const Run *run)
+find_narrow (const PlanRun *run)
 {
   const GArray *findings = run->findings->lifts[0].findings;
   const TrnLift *lift = run->scene->programme->runs[0].lift;
@@ -250,19 +193,19 @@ narrow_one (guint index, gpointer data)
   All *all = data;
   g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
   g_autofree char *json = plan_maker_make (FIRST_SEED + index);
-  Run run = run_plan (json, name, all->folder, 1);
+  PlanRun run = plan_run (json, name, all->folder);
   const TrnFinding *f = find_narrow (&run);
   if (f != NULL)
     {
       g_auto (GStrv) parts = g_strsplit (f->obstacle, "/", 2);
       double required_m = 0.5 * (f->lower_m + f->upper_m) - f->allowance_m;
       g_autofree char *changed = plan_maker_set_required (json, 0, parts[0], required_m);
-      Run again = run_plan (changed, name, all->folder, 1);
+      PlanRun again = plan_run (changed, name, all->folder);
       plan_judge (name, changed, again.scene, again.findings, &all->tally);
-      clear (&again);
+      plan_run_clear (&again);
       g_atomic_int_inc (&all->n_narrow);
     }
-  clear (&run);
+  plan_run_clear (&run);
 }
 
 static void
@@ -291,7 +234,7 @@ test_obstacle_added (gconstpointer data)
 
 /* The least over all parts of what stands, since a load is one body and a structure one a part. */
 static TrnFinding
-least_clearance (const Run *run)
+least_clearance (const PlanRun *run)
 {
   const GArray *findings = run->findings->lifts[0].findings;
   TrnFinding least = { .upper_m = INFINITY, .lower_m = INFINITY };
@@ -314,8 +257,8 @@ swap_one (guint index, gpointer data)
   g_autofree char *name = g_strdup_printf ("of two with seed %u", index);
   g_autofree char *json = plan_maker_make_wait (index, FALSE);
   g_autofree char *swapped = plan_maker_make_wait (index, TRUE);
-  Run one = run_plan (json, name, all->folder, 1);
-  Run other = run_plan (swapped, name, all->folder, 1);
+  PlanRun one = plan_run (json, name, all->folder);
+  PlanRun other = plan_run (swapped, name, all->folder);
   TrnFinding a = least_clearance (&one), b = least_clearance (&other);
   gboolean close = fabs (a.lower_m - one.scene->programme->runs[0].standing[0].required_m) < 2e-5;
   if (!(a.lower_m <= b.upper_m + 1e-9 && b.lower_m <= a.upper_m + 1e-9)
@@ -323,8 +266,8 @@ swap_one (guint index, gpointer data)
     g_error ("plan %s: [%.12g, %.12g] verdict %d, swapped [%.12g, %.12g] verdict %d\n%s", name,
              a.lower_m, a.upper_m, (int)one.findings->verdict, b.lower_m, b.upper_m,
              (int)other.findings->verdict, json);
-  clear (&one);
-  clear (&other);
+  plan_run_clear (&one);
+  plan_run_clear (&other);
 }
 
 static void
@@ -334,16 +277,43 @@ test_swapped (gconstpointer data)
   trn_parallel_for (all.n_plans, 0, swap_one, &all);
 }
 
-/* The same against the oracle without instructions beyond the scalar twin's, where there are any.
- */
+/* ---- the scalar twin ---- */
+
+typedef struct
+{
+  const char *folder;
+  char **results; /* of each plan; NULL until it was run */
+} Twins;
+
+static void
+run_twin (guint index, gpointer data)
+{
+  Twins *twins = data;
+  g_autofree char *name = g_strdup_printf ("with seed %u", FIRST_SEED + index);
+  g_autofree char *json = plan_maker_make (FIRST_SEED + index);
+  PlanRun run = plan_run (json, name, twins->folder);
+  gsize length;
+  g_autofree char *results = plan_run_to_json (&run, &length);
+  if (twins->results[index] == NULL)
+    twins->results[index] = g_steal_pointer (&results);
+  else if (strcmp (twins->results[index], results) != 0)
+    g_error ("plan %s: results differ with the scalar twin", name);
+  plan_run_clear (&run);
+}
+
+/* Without instructions beyond the scalar twin's, where there are any, the same bytes: what the
+ * oracle says of the one holds for the other. */
 static void
 test_scalar_twin (gconstpointer data)
 {
-  All all = { .folder = data, .n_plans = test_scaled (N_PLANS) };
+  guint n_plans = test_scaled (N_PLANS);
+  Twins twins = { .folder = data, .results = g_new0 (char *, n_plans + 1) };
+  trn_parallel_for (n_plans, 0, run_twin, &twins);
   trn_support_choose (TRN_SUPPORT_SCALAR);
   g_assert_false (trn_support_is_simd ());
-  trn_parallel_for (all.n_plans, 0, judge_one, &all);
+  trn_parallel_for (n_plans, 0, run_twin, &twins);
   trn_support_choose (TRN_SUPPORT_BEST);
+  g_strfreev (twins.results);
 }
 
 int
