@@ -2,36 +2,11 @@
  * other threads. */
 #pragma once
 
-#include <glib/gstdio.h>
-
 #include "session.h"
+#include "test-folder.h"
 
 /* Long enough for the slowest machine under a sanitizer; nothing waits for it when all is well. */
 #define TEST_PATIENCE_S 60
-
-/* A folder that is removed at the end, with what lies in it. */
-static inline char *
-test_folder_new (void)
-{
-  g_autoptr (GError) error = NULL;
-  char *folder = g_dir_make_tmp ("trunnion-desk-XXXXXX", &error);
-  g_assert_no_error (error);
-  return folder;
-}
-
-static inline void
-test_folder_free (char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-      g_remove (path);
-    }
-  g_rmdir (folder);
-  g_free (folder);
-}
 
 static inline char *
 test_read (const char *path)

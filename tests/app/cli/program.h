@@ -2,16 +2,9 @@
 #pragma once
 
 #include <gio/gio.h>
-#include <glib/gstdio.h>
 #include <string.h>
 
-static inline char *
-test_folder_new (void)
-{
-  char *folder = g_dir_make_tmp ("trunnion-test-XXXXXX", NULL);
-  g_assert_nonnull (folder);
-  return folder;
-}
+#include "test-folder.h"
 
 static inline guint
 test_folder_count (const char *folder)
@@ -21,21 +14,6 @@ test_folder_count (const char *folder)
   while (g_dir_read_name (dir) != NULL)
     n++;
   return n;
-}
-
-/* Removes it with the files in it. */
-static inline void
-test_folder_free (char *folder)
-{
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-  while ((name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path = g_build_filename (folder, name, NULL);
-      g_assert_cmpint (g_remove (path), ==, 0);
-    }
-  g_assert_cmpint (g_rmdir (folder), ==, 0);
-  g_free (folder);
 }
 
 /* Replaces @out and @err; returns the exit status, −1 where a signal ended it. The arguments in

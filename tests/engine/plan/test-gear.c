@@ -1,19 +1,11 @@
 /* Gear, approach and rigging of the plan that holds every kind (data/full.trunnion): each key read
  * into its place, what is left out, and the clearances that are to be kept from gear and by it. */
-#include "plan.h"
+#include "full-plan.h"
 
 #include <math.h>
 #include <string.h>
 
 #define DEG (G_PI / 180)
-
-static void
-assert_vec (TrnVec3 v, double x, double y, double z)
-{
-  g_assert_cmpfloat (v.x, ==, x);
-  g_assert_cmpfloat (v.y, ==, y);
-  g_assert_cmpfloat (v.z, ==, z);
-}
 
 static void
 assert_range (TrnInterval range, double lo, double hi)
@@ -22,21 +14,10 @@ assert_range (TrnInterval range, double lo, double hi)
   g_assert_cmpfloat (range.hi, ==, hi);
 }
 
-static TrnPlan *
-read_full (void)
-{
-  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "data", "full.trunnion", NULL);
-  g_autoptr (TrnDiags) diags = trn_diags_new ();
-  TrnPlan *plan = trn_plan_read (path, NULL, diags);
-  g_assert_nonnull (plan);
-  g_assert_cmpuint (diags->items->len, ==, 0);
-  return plan;
-}
-
 static void
 test_gantry (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnGear *tower = trn_plan_find_gear (plan, "tower");
   g_assert_cmpint (tower->kind, ==, TRN_GEAR_GANTRY);
   g_assert_cmpstr (trn_gear_kind_name (tower->kind), ==, "gantry");
@@ -63,7 +44,7 @@ test_gantry (void)
 static void
 test_gantry_parts (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnGear *tower = trn_plan_find_gear (plan, "tower");
   g_assert_cmpuint (tower->n_legs, ==, 4);
   const TrnGearFoot *leg = &tower->legs[0];
@@ -93,7 +74,7 @@ test_gantry_parts (void)
 static void
 test_crane (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnGear *crane = trn_plan_find_gear (plan, "tailer");
   g_assert_cmpint (crane->kind, ==, TRN_GEAR_CRANE);
   g_assert_cmpstr (crane->name, ==, "tailer");
@@ -127,7 +108,7 @@ test_crane (void)
 static void
 test_crane_lists (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnGear *crane = trn_plan_find_gear (plan, "tailer");
   g_assert_cmpstr (crane->configuration, ==, "33 m, 20 t ballast");
   g_assert_cmpstr (crane->capacity_source, ==, "invented");
@@ -147,7 +128,7 @@ test_crane_lists (void)
 static void
 test_left_out (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnGear *crawler = trn_plan_find_gear (plan, "crawler");
   g_assert_false (crawler->placed);
   g_assert_false (crawler->has_carrier || crawler->has_jib || crawler->has_counterweight);
@@ -211,7 +192,7 @@ approach_of (const char *approach)
 static void
 test_approach (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   g_assert_cmpint (plan->approach.kind, ==, TRN_APPROACH_OWN);
   g_assert_cmpfloat (plan->approach.distance_m, ==, 4.5);
   g_assert_cmpstr (plan->approach.source, ==, "works rule 12");
@@ -228,7 +209,7 @@ test_approach (void)
 static void
 test_hoists (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnRigging *rigging = &plan->lifts[0].rigging;
   g_assert_true (rigging->given && rigging->main.given && rigging->tail.given);
   const TrnHoist *hoist = &rigging->main, *tail = &rigging->tail;
@@ -265,7 +246,7 @@ test_hoists (void)
 static void
 test_rigging (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnHoist *hoist = &plan->lifts[0].rigging.main;
   const TrnLiftBeam *beam = &hoist->beam;
   g_assert_cmpstr (beam->id, ==, "spreader");
@@ -325,7 +306,7 @@ test_parts (void)
     { "bogie", "trolley", "rope block boom" },
     { "frame", "cheek-1 cheek-2", "cheek-3 trolley block" },
   };
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
     {
       const TrnGear *gear = trn_plan_find_gear (plan, parts[i].gear);

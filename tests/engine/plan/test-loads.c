@@ -1,19 +1,9 @@
 /* What the plan that holds every kind (data/full.trunnion) says about forces: each key read into
  * its place, and what is left out. */
-#include "plan.h"
+#include "full-plan.h"
 
 #include <math.h>
 #include <string.h>
-
-static TrnPlan *
-read_full (void)
-{
-  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "data", "full.trunnion", NULL);
-  g_autoptr (TrnDiags) diags = trn_diags_new ();
-  TrnPlan *plan = trn_plan_read (path, NULL, diags);
-  g_assert_nonnull (plan);
-  return plan;
-}
 
 static TrnPlan *
 read_with (const char *keys)
@@ -31,7 +21,7 @@ read_with (const char *keys)
 static void
 test_gear (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnGear *tower = trn_plan_find_gear (plan, "tower");
   g_assert_cmpfloat (tower->mass_kg, ==, 45000);
   g_assert_cmpfloat (tower->cog_x_m, ==, 0.2);
@@ -60,7 +50,7 @@ test_gear (void)
 static void
 test_gear_left_out (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnGear *crawler = trn_plan_find_gear (plan, "crawler");
   g_assert_true (isnan (crawler->mass_kg) && isnan (crawler->boom_mass_kg));
   g_assert_true (isnan (crawler->slewing_mass_kg) && isnan (crawler->slewing_out_m));
@@ -71,7 +61,7 @@ test_gear_left_out (void)
 static void
 test_rules (void)
 {
-  g_autoptr (TrnPlan) full = read_full ();
+  g_autoptr (TrnPlan) full = test_read_full ();
   g_assert_cmpint (full->loads.dynamic.kind, ==, TRN_DYNAMIC_FACTOR);
   g_assert_cmpfloat (full->loads.dynamic.factor, ==, 1.15);
   g_assert_cmpstr (full->loads.dynamic.source, ==, "works rule 4");
@@ -110,7 +100,7 @@ test_left_out (void)
 static void
 test_wind (void)
 {
-  g_autoptr (TrnPlan) full = read_full ();
+  g_autoptr (TrnPlan) full = test_read_full ();
   g_assert_true (full->wind.given);
   g_assert_cmpfloat (full->wind.speed_m_s, ==, 9.5);
   g_assert_cmpfloat (full->wind.drag, ==, 1.3);
@@ -124,7 +114,7 @@ test_wind (void)
 static void
 test_hangs (void)
 {
-  g_autoptr (TrnPlan) full = read_full ();
+  g_autoptr (TrnPlan) full = test_read_full ();
   g_assert_true (full->lifts[0].hangs_free);
   g_assert_false (full->lifts[1].hangs_free);
 }

@@ -1,30 +1,11 @@
 /* A plan that holds every solid, move, seat and change (data/full.trunnion): what is read from it,
  * what is written of it, and what is asked of it; and the mesh files that a plan may name. */
-#include "plan.h"
+#include "full-plan.h"
 
 #include <math.h>
 #include <string.h>
 
 #define DEG (G_PI / 180)
-
-static void
-assert_vec (TrnVec3 v, double x, double y, double z)
-{
-  g_assert_cmpfloat (v.x, ==, x);
-  g_assert_cmpfloat (v.y, ==, y);
-  g_assert_cmpfloat (v.z, ==, z);
-}
-
-static TrnPlan *
-read_full (void)
-{
-  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "data", "full.trunnion", NULL);
-  g_autoptr (TrnDiags) diags = trn_diags_new ();
-  TrnPlan *plan = trn_plan_read (path, NULL, diags);
-  g_assert_nonnull (plan);
-  g_assert_cmpuint (diags->items->len, ==, 0);
-  return plan;
-}
 
 static const TrnSolid *
 solid_of (const TrnPlan *plan, const char *id)
@@ -35,7 +16,7 @@ solid_of (const TrnPlan *plan, const char *id)
 static void
 test_plan (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   g_assert_cmpstr (plan->base_name, ==, "full.trunnion");
   g_assert_cmpstr (plan->title, ==, "Every kind of everything");
   g_assert_true (g_str_has_suffix (plan->notes, "“ä”, 中, 🏗."));
@@ -56,7 +37,7 @@ test_plan (void)
 static void
 test_solids (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnSolid *ground = solid_of (plan, "grade"), *shaft = solid_of (plan, "shaft");
   assert_vec (ground->size, 80, 60, 0);
   g_assert_cmpuint (ground->n_openings, ==, 2);
@@ -87,7 +68,7 @@ test_solids (void)
 static void
 test_line_and_group (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnSolid *line = solid_of (plan, "line"), *stand = solid_of (plan, "stand");
   g_assert_cmpuint (line->n_conductors, ==, 2);
   assert_vec (line->conductors[1].from, -40, 27, 14);
@@ -106,7 +87,7 @@ test_line_and_group (void)
 static void
 test_structures (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnStructure *pipe = trn_plan_find_structure (plan, "pipe");
   assert_vec (pipe->at.position, -14, -6, 5);
   g_assert_cmpfloat_with_epsilon (pipe->at.heading_rad, 30 * DEG, 1e-15);
@@ -134,7 +115,7 @@ test_structures (void)
 static void
 test_components (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnComponent *pump = trn_plan_find_component (plan, "pump");
   g_assert_cmpfloat (pump->mass_kg, ==, 60000);
   g_assert_cmpstr (pump->mass_source, ==, "maker's drawing");
@@ -161,7 +142,7 @@ test_components (void)
 static void
 test_moves (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnLift *lift = &plan->lifts[0];
   const TrnMove *m = lift->moves;
   static const TrnMoveKind kinds[]
@@ -196,7 +177,7 @@ test_moves (void)
 static void
 test_tilts (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnMove *m = plan->lifts[0].moves;
   g_assert_false (m[7].head_plumb);
   assert_vec (m[7].by, 0, 0, 1);
@@ -216,7 +197,7 @@ test_tilts (void)
 static void
 test_lifts (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnLift *lift = &plan->lifts[0], *second = &plan->lifts[1];
   g_assert_cmpstr (lift->name, ==, "Pump into the shaft");
   g_assert_cmpuint (lift->component, ==, 0);
@@ -245,7 +226,7 @@ test_lifts (void)
 static void
 test_changes (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnChange *change = plan->changes;
   g_assert_cmpint (change[0].kind, ==, TRN_CHANGE_ADD);
   g_assert_cmpstr (change[0].what, ==, "fence");
@@ -264,7 +245,7 @@ test_changes (void)
 static void
 test_required (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   const TrnLift *first = &plan->lifts[0], *second = &plan->lifts[1];
   g_assert_cmpfloat (trn_plan_required_m (plan, first, "post"), ==, 0.15);
   g_assert_cmpfloat (trn_plan_required_m (plan, first, "shaft"), ==, 0.25);
@@ -288,7 +269,7 @@ test_required (void)
 static void
 test_locate (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   static const struct
   {
     const char *pointer;
@@ -329,7 +310,7 @@ squeeze (const char *text)
 static void
 test_save (void)
 {
-  g_autoptr (TrnPlan) plan = read_full ();
+  g_autoptr (TrnPlan) plan = test_read_full ();
   g_autofree char *original = NULL;
   g_assert_true (g_file_get_contents (plan->file, &original, NULL, NULL));
   gsize length;
@@ -347,7 +328,7 @@ test_save (void)
 static void
 test_reference (void)
 {
-  TrnPlan *plan = read_full ();
+  TrnPlan *plan = test_read_full ();
   TrnPlan *other = trn_plan_ref (plan);
   trn_plan_unref (plan);
   g_assert_cmpstr (other->lifts[0].id, ==, "pump-in");

@@ -7,6 +7,7 @@
 
 #include "test-limbs.h"
 #include "test-motions.h"
+#include "test-sampling.h"
 #include "test-scale.h"
 #include "test-shapes.h"
 #include "tolerances.h"
@@ -158,8 +159,9 @@ corners_at (const Case *c, const TestPaths *paths, double s, TrnVec3 *corners)
 }
 
 static double
-distance_at (const Case *c, double s)
+distance_at (gconstpointer data, double s)
 {
+  const Case *c = data;
   TrnVec3 a[TRN_LIMB_CORNERS], b[TRN_LIMB_CORNERS], p, q;
   guint n_a = corners_at (c, &c->paths, s, a);
   g_assert (n_a > 0);
@@ -222,33 +224,11 @@ check_plain (const Case *c, double s, double found)
   g_assert_cmpfloat (fabs (least - radius - found), <=, 10 * c->rounding);
 }
 
-/* The least of dense samples, refined round the best of them; touching moments go to @touching. */
+/* The least of dense samples; touching moments go to @touching. */
 static double
 sample (const Case *c, GArray *touching, double *at)
 {
-  double lo = c->pair.span.lo, width = trn_interval_width (c->pair.span), least = INFINITY;
-  for (guint i = 0; i <= SAMPLES; i++)
-    {
-      double s = fmin (lo + width * i / SAMPLES, c->pair.span.hi), d = distance_at (c, s);
-      if (d < least)
-        {
-          least = d;
-          *at = s;
-        }
-      if (d <= 0.5 * TRN_CONTACT_M)
-        g_array_append_val (touching, s);
-    }
-  for (double step = width / SAMPLES; step > 1e-9; step /= 2)
-    for (int side = -1; side <= 1; side += 2)
-      {
-        double s = CLAMP (*at + side * step, lo, c->pair.span.hi), d = distance_at (c, s);
-        if (d < least)
-          {
-            least = d;
-            *at = s;
-          }
-      }
-  return least;
+  return test_sample (c->pair.span, SAMPLES, distance_at, c, 0.5 * TRN_CONTACT_M, touching, at);
 }
 
 static void
@@ -256,20 +236,7 @@ check_contacts (const Case *c, const GArray *touching)
 {
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
   g_assert_true (trn_limb_sweep_contacts (&c->pair, 1e-3, NULL, spans));
-  for (guint i = 0; i < touching->len; i++)
-    {
-      double s = g_array_index (touching, double, i);
-      gboolean covered = FALSE;
-      for (guint j = 0; j < spans->len; j++)
-        {
-          TrnInterval span = g_array_index (spans, TrnInterval, j);
-          covered |= span.lo <= s && s <= span.hi;
-        }
-      g_assert_true (covered);
-    }
-  for (guint j = 1; j < spans->len; j++)
-    g_assert_cmpfloat (g_array_index (spans, TrnInterval, j - 1).hi, <,
-                       g_array_index (spans, TrnInterval, j).lo);
+  test_spans_hold (spans, touching);
 }
 
 /* What is told at one moment, with the points it is told between. */

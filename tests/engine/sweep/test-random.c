@@ -3,6 +3,7 @@
  * the spans. Sampling can miss what the proof finds, never the other way round. */
 #include "sweep.h"
 
+#include "test-sampling.h"
 #include "test-scale.h"
 #include "test-shapes.h"
 #include "triangle.h"
@@ -178,8 +179,9 @@ plain_distance (const Case *c, double s)
 
 /* The same by the trees, for many moments; held against the plain one in every case. */
 static double
-sampled_distance (const Case *c, double s)
+sampled_distance (gconstpointer data, double s)
 {
+  const Case *c = data;
   TrnPose site_from_body = trn_motion_pose (&c->motion, s);
   TrnPose pose = trn_pose_relative (&c->pair.site_from_obstacle, &site_from_body);
   TrnPose identity = trn_pose_identity ();
@@ -193,33 +195,11 @@ sampled_distance (const Case *c, double s)
   return d;
 }
 
-/* The least of dense samples, refined round the best of them; touching moments go to @touching. */
+/* The least of dense samples; touching moments go to @touching. */
 static double
 sample (const Case *c, GArray *touching, double *at)
 {
-  double lo = c->pair.span.lo, width = trn_interval_width (c->pair.span), least = INFINITY;
-  for (guint i = 0; i <= SAMPLES; i++)
-    {
-      double s = fmin (lo + width * i / SAMPLES, c->pair.span.hi), d = sampled_distance (c, s);
-      if (d < least)
-        {
-          least = d;
-          *at = s;
-        }
-      if (d <= TRN_CONTACT_M)
-        g_array_append_val (touching, s);
-    }
-  for (double step = width / SAMPLES; step > 1e-9; step /= 2)
-    for (int side = -1; side <= 1; side += 2)
-      {
-        double s = CLAMP (*at + side * step, lo, c->pair.span.hi), d = sampled_distance (c, s);
-        if (d < least)
-          {
-            least = d;
-            *at = s;
-          }
-      }
-  return least;
+  return test_sample (c->pair.span, SAMPLES, sampled_distance, c, TRN_CONTACT_M, touching, at);
 }
 
 static void
@@ -227,22 +207,9 @@ check_contacts (const Case *c, const GArray *touching)
 {
   g_autoptr (GArray) spans = g_array_new (FALSE, FALSE, sizeof (TrnInterval));
   g_assert_true (trn_sweep_contacts (&c->pair, 1e-3, NULL, spans));
-  for (guint i = 0; i < touching->len; i++)
-    {
-      double s = g_array_index (touching, double, i);
-      gboolean covered = FALSE;
-      for (guint j = 0; j < spans->len; j++)
-        {
-          TrnInterval span = g_array_index (spans, TrnInterval, j);
-          covered |= span.lo <= s && s <= span.hi;
-        }
-      g_assert_true (covered);
-    }
+  test_spans_hold (spans, touching);
   if (touching->len == 0 && spans->len > 0) /* a touch between two samples, found by the proof */
     g_test_message ("contact between samples");
-  for (guint j = 1; j < spans->len; j++)
-    g_assert_cmpfloat (g_array_index (spans, TrnInterval, j - 1).hi, <,
-                       g_array_index (spans, TrnInterval, j).lo);
 }
 
 static void
