@@ -205,40 +205,44 @@ list_unheld (List *list, TrnCheckKind kind)
     }
 }
 
-static void
-list_headroom (List *list)
+/* How many limits a check of a hoist has with gear of that kind. */
+static guint
+n_limits (TrnCheckKind check, TrnGearKind gear)
 {
-  const TrnHoist *hoists[2];
-  guint n_hoists = list_hoists (list->work, hoists);
-  list_no_gear (list, TRN_CHECK_HEADROOM);
-  list_unheld (list, TRN_CHECK_HEADROOM);
-  for (guint move = 0; move < n_moves (list->work); move++)
-    for (guint i = 0; i < n_hoists; i++)
-      {
-        const TrnGearPlace *place = trn_hoist_place (&list->work->check, hoists[i]);
-        if (place != NULL && is_of (hoists[i], move)
-            && (place->gear->kind == TRN_GEAR_CRANE || place->gear->kind == TRN_GEAR_GANTRY))
-          add (list, (TrnTask){ .kind = TRN_TASK_HEADROOM, .index = move, .hoist = hoists[i] });
-      }
+  if (check == TRN_CHECK_REACH)
+    return trn_reach_limits (gear);
+  return gear == TRN_GEAR_CRANE || gear == TRN_GEAR_GANTRY;
 }
 
+/* Headroom, or reach. */
 static void
-list_reach (List *list)
+list_limits (List *list, TrnCheckKind check, TrnTaskKind kind)
 {
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
-  list_no_gear (list, TRN_CHECK_REACH);
-  list_unheld (list, TRN_CHECK_REACH);
+  list_no_gear (list, check);
+  list_unheld (list, check);
   for (guint move = 0; move < n_moves (list->work); move++)
     for (guint i = 0; i < n_hoists; i++)
       {
         const TrnGearPlace *place = trn_hoist_place (&list->work->check, hoists[i]);
         if (place == NULL || !is_of (hoists[i], move))
           continue;
-        for (guint k = 0; k < trn_reach_limits (place->gear->kind); k++)
-          add (list,
-               (TrnTask){ .kind = TRN_TASK_REACH, .index = move, .hoist = hoists[i], .other = k });
+        for (guint k = 0; k < n_limits (check, place->gear->kind); k++)
+          add (list, (TrnTask){ .kind = kind, .index = move, .hoist = hoists[i], .other = k });
       }
+}
+
+static void
+list_headroom (List *list)
+{
+  list_limits (list, TRN_CHECK_HEADROOM, TRN_TASK_HEADROOM);
+}
+
+static void
+list_reach (List *list)
+{
+  list_limits (list, TRN_CHECK_REACH, TRN_TASK_REACH);
 }
 
 static void
