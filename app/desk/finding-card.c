@@ -6,6 +6,7 @@
 
 #include "desk-words.h"
 #include "gauge-words.h"
+#include "gear-words.h"
 #include "load-words.h"
 #include "room-parts.h"
 
@@ -102,7 +103,7 @@ between_dup (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *findi
                                   : trn_words_body_name (plan, finding->body);
   g_autofree char *first = trn_words_clean (body, max);
   if (finding->obstacle == NULL)
-    return trn_words_with_topic (body, finding);
+    return trn_words_with_subject (body, finding);
   g_autofree char *obstacle = trn_words_body_name (plan, finding->obstacle);
   return trn_words_between (first, obstacle);
 }

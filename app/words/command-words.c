@@ -4,7 +4,6 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "force-words.h"
 #include "gear-words.h"
 
 #define LONGEST_NAME 60
@@ -180,16 +179,8 @@ char *
 trn_words_table_obstacle (const TrnPlan *plan, const TrnFinding *finding)
 {
   g_autofree char *whose = is_load (finding) ? NULL : body_text (plan, finding->body);
-  g_autofree char *subject = trn_words_force_subject (finding);
-  if (subject != NULL)
-    return whose != NULL ? g_strdup_printf ("%s (%s)", whose, subject) : g_steal_pointer (&subject);
-  if (finding->obstacle == NULL)
-    return whose != NULL ? trn_words_with_subject (whose, finding) : g_strdup ("–");
-  g_autofree char *other = body_text (plan, finding->obstacle);
-  if (whose == NULL)
-    return trn_words_with_subject (other, finding);
-  g_autofree char *both = g_strdup_printf ("%s – %s", whose, other);
-  return trn_words_with_subject (both, finding);
+  g_autofree char *other = finding->obstacle != NULL ? body_text (plan, finding->obstacle) : NULL;
+  return trn_words_with_subject_of_both (whose, other, finding);
 }
 
 char *

@@ -4,7 +4,6 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
-#include "force-words.h"
 #include "gear-words.h"
 
 #define LONGEST_NAME 120
@@ -152,16 +151,11 @@ trn_words_obstacle_name (const TrnPlan *plan, const TrnFinding *finding, guint m
   const char *body = finding->body;
   gboolean is_load = body == NULL || strcmp (body, "load") == 0;
   g_autofree char *whose = is_load ? NULL : trn_words_body_name (plan, body);
-  g_autofree char *subject = trn_words_force_subject (finding);
-  if (subject != NULL)
-    return is_load ? g_steal_pointer (&subject) : g_strdup_printf ("%s (%s)", whose, subject);
-  if (finding->obstacle == NULL)
-    return is_load ? g_strdup ("–") : trn_words_with_subject (whose, finding);
-  g_autofree char *obstacle = max > 0 ? trn_words_body_name_cut (plan, finding->obstacle, max)
-                                      : trn_words_body_name (plan, finding->obstacle);
-  g_autofree char *name
-      = is_load ? g_strdup (obstacle) : g_strdup_printf ("%s – %s", whose, obstacle);
-  return trn_words_with_subject (name, finding);
+  const char *other = finding->obstacle;
+  g_autofree char *obstacle = other == NULL ? NULL
+                              : max > 0     ? trn_words_body_name_cut (plan, other, max)
+                                            : trn_words_body_name (plan, other);
+  return trn_words_with_subject_of_both (whose, obstacle, finding);
 }
 
 char *

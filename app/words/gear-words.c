@@ -6,6 +6,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "force-words.h"
+
 #define LONGEST_NAME 60
 
 /* ---- what is missing ---- */
@@ -164,10 +166,29 @@ subject_of (const TrnFinding *finding)
 }
 
 char *
+trn_words_subject (const TrnFinding *finding)
+{
+  char *subject = trn_words_force_subject (finding);
+  return subject != NULL ? subject : g_strdup (subject_of (finding));
+}
+
+char *
 trn_words_with_subject (const char *name, const TrnFinding *finding)
 {
-  const char *subject = subject_of (finding);
+  g_autofree char *subject = trn_words_subject (finding);
   return subject != NULL ? g_strdup_printf ("%s (%s)", name, subject) : g_strdup (name);
+}
+
+char *
+trn_words_with_subject_of_both (const char *body, const char *obstacle, const TrnFinding *finding)
+{
+  g_autofree char *force = trn_words_force_subject (finding);
+  if (body == NULL && force != NULL)
+    return g_steal_pointer (&force);
+  if (obstacle == NULL || force != NULL)
+    return body != NULL ? trn_words_with_subject (body, finding) : g_strdup ("–");
+  g_autofree char *both = body != NULL ? g_strdup_printf ("%s – %s", body, obstacle) : NULL;
+  return trn_words_with_subject (both != NULL ? both : obstacle, finding);
 }
 
 /* What tolerances take off is named where it decides. */

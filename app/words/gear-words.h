@@ -12,9 +12,17 @@ char *trn_words_gear_finding (const TrnFinding *finding);
 /* That of a finding of approach, from what it says as a clearance. */
 char *trn_words_approach (const TrnFinding *finding, const char *clearance);
 
-/* @name with what the finding is about where that is no clearance: "Main crane (headroom)",
- * "shaft/floor (seat)". */
+/* What the finding is about where that is no clearance: "headroom", "boom angle", "sling: angle";
+ * NULL for another. */
+char *trn_words_subject (const TrnFinding *finding);
+
+/* @name with that: "Main crane (headroom)", "shaft/floor (seat)". */
 char *trn_words_with_subject (const char *name, const TrnFinding *finding);
+
+/* A row's name of what a finding is between: of @body (NULL: the load, which need not be said) and
+ * @obstacle (NULL: none), with the subject; "–" where there is nothing to say. */
+char *
+trn_words_with_subject_of_both (const char *body, const char *obstacle, const TrnFinding *finding);
 
 /* "Boom of Main crane", "Leg 1 of Tower", "Sling s1"; NULL: @body is neither a gear of @plan, nor a
  * part of one, nor rigging of one of its lifts. */

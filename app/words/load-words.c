@@ -13,31 +13,10 @@
 /* A lean that no one sees. */
 #define LEAST_LEAN_RAD (0.05 * G_PI / 180)
 
-/* ---- topics ---- */
-
 typedef struct
 {
   const char *word, *words; /* of the results file; what is shown */
 } Word;
-
-static const Word topics[] = {
-  { "radius", N_ ("radius") },
-  { "boom-angle", N_ ("boom angle") },
-  { "hook-window-x", N_ ("hook along the header") },
-  { "hook-window-y", N_ ("hook along the runway") },
-  { "hook-low", N_ ("lowest hook") },
-  { "track", N_ ("place on the track") },
-  { "track-side", N_ ("place beside the track") },
-  { "level", N_ ("height of the tail") },
-  { "pivot", N_ ("tail from its pivot") },
-  { "barricade", N_ ("barricade") },
-};
-
-static const char *const checks[TRN_N_CHECKS] = {
-  [TRN_CHECK_HEADROOM] = N_ ("headroom"),
-  [TRN_CHECK_REACH] = N_ ("reach"),
-  [TRN_CHECK_RIGGING] = N_ ("length"),
-};
 
 static const char *
 find_word (const Word *words, guint n, const char *word)
@@ -46,25 +25,6 @@ find_word (const Word *words, guint n, const char *word)
     if (strcmp (words[i].word, word) == 0)
       return _ (words[i].words);
   return NULL;
-}
-
-char *
-trn_words_topic (const TrnFinding *finding)
-{
-  char *subject = trn_words_force_subject (finding);
-  if (subject != NULL)
-    return subject;
-  const char *topic = find_word (topics, G_N_ELEMENTS (topics), finding->item);
-  if (topic == NULL && checks[finding->check] != NULL)
-    topic = _ (checks[finding->check]);
-  return g_strdup (topic);
-}
-
-char *
-trn_words_with_topic (const char *body, const TrnFinding *finding)
-{
-  g_autofree char *topic = trn_words_topic (finding);
-  return topic != NULL ? g_strdup_printf (_ ("%s (%s)"), body, topic) : g_strdup (body);
 }
 
 /* ---- values ---- */

@@ -5,13 +5,6 @@
 
 #include "words.h"
 
-/* What a finding says of its body: "capacity", "boom angle"; NULL where the name of what it comes
- * close to says all. */
-char *trn_words_topic (const TrnFinding *finding);
-
-/* "Crane north (capacity)"; @body alone where there is no topic. */
-char *trn_words_with_topic (const char *body, const TrnFinding *finding);
-
 /* Value and limit of a finding with their unit, for cells; "–" where there is none. The value is
  * rounded up and the limit down, or the other way where the value must not be less. */
 char *trn_words_value_cell (const TrnFinding *finding);

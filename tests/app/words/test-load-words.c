@@ -4,6 +4,7 @@
 
 #include "desk-words.h"
 #include "gauge-words.h"
+#include "gear-words.h"
 #include "gravity.h"
 #include "load-words.h"
 
@@ -61,17 +62,17 @@ test_values (void)
   g_assert_null (trn_words_source (&angle));
 }
 
-/* A reach finding is told apart from the others of the same crane; a start has no topic. */
+/* A reach finding is told apart from the others of the same crane; a start has no subject. */
 static void
-test_topics (void)
+test_subjects (void)
 {
   TrnFinding f = { .check = TRN_CHECK_REACH, .item = "boom-angle" };
-  assert_text (trn_words_topic (&f), "boom angle");
+  assert_text (trn_words_subject (&f), "boom angle");
   f.item = NULL;
-  assert_text (trn_words_topic (&f), "reach");
+  assert_text (trn_words_subject (&f), "reach");
   f.check = TRN_CHECK_START;
-  g_assert_null (trn_words_topic (&f));
-  assert_text (trn_words_with_topic ("Column", &f), "Column");
+  g_assert_null (trn_words_subject (&f));
+  assert_text (trn_words_with_subject ("Column", &f), "Column");
 }
 
 /* What the hook load is made of; what is 0 is left out; supports are numbered. */
@@ -144,7 +145,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/loads/fixed", test_fixed);
   g_test_add_func ("/words/loads/values", test_values);
-  g_test_add_func ("/words/loads/topics", test_topics);
+  g_test_add_func ("/words/loads/subjects", test_subjects);
   g_test_add_func ("/words/loads/numbers", test_numbers);
   g_test_add_func ("/words/loads/lean", test_lean);
   g_test_add_func ("/words/loads/gauges", test_gauges);
