@@ -8,11 +8,16 @@
  * give what they tend to. */
 #include "eigen-bridge.h"
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
 #include <vector>
 
-#include <Eigen/Dense>
+/* What is solved here is small: instructions for long vectors would only take long to compile. */
+#define EIGEN_DONT_VECTORIZE
+#include <Eigen/Eigenvalues>
+#include <Eigen/Geometry>
+#include <Eigen/QR>
 
 typedef long double Real;
 typedef Eigen::Matrix<Real, 3, 1> Vector;
@@ -29,14 +34,22 @@ eigen_bridge_version (void)
   return VERSION (EIGEN_WORLD_VERSION, EIGEN_MAJOR_VERSION, EIGEN_MINOR_VERSION);
 }
 
+/* In one place, since it takes long to compile. */
+static Eigen::VectorXd
+solve (const Eigen::MatrixXd &m, const Eigen::VectorXd &right)
+{
+  return m.completeOrthogonalDecomposition ().solve (right);
+}
+
 double
 eigen_bridge_solve (const double *a, unsigned rows, unsigned columns, const double *b, double *x)
 {
-  typedef Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor> Rows;
-  Eigen::Map<const Rows> m (a, rows, columns);
+  Eigen::MatrixXd m (rows, columns);
+  for (unsigned i = 0; i < rows * columns; i++)
+    m (i / columns, i % columns) = a[i];
   Eigen::Map<const Eigen::VectorXd> right (b, rows);
-  Eigen::Map<Eigen::VectorXd> left (x, columns);
-  left = m.completeOrthogonalDecomposition ().solve (right);
+  Eigen::VectorXd left = solve (m, right);
+  std::copy_n (left.data (), columns, x);
   return (m * left - right).norm ();
 }
 
@@ -44,7 +57,7 @@ int
 eigen_bridge_solve_one_way (const double *a, unsigned columns, const double *b, double *x)
 {
   double best = std::numeric_limits<double>::infinity ();
-  const Eigen::Map<const Eigen::Vector3d> right (b);
+  const Eigen::VectorXd right = Eigen::Map<const Eigen::Vector3d> (b);
   for (unsigned set = 1; set < 1u << columns; set++)
     {
       std::vector<unsigned> used;
@@ -55,7 +68,7 @@ eigen_bridge_solve_one_way (const double *a, unsigned columns, const double *b, 
       for (unsigned k = 0; k < used.size (); k++)
         for (int row = 0; row < 3; row++)
           m (row, k) = a[row * columns + used[k]];
-      Eigen::VectorXd part = m.completeOrthogonalDecomposition ().solve (right);
+      Eigen::VectorXd part = solve (m, right);
       if ((m * part - right).norm () > 1e-9 * right.norm () || part.minCoeff () < 0
           || part.norm () >= best)
         continue;
