@@ -113,6 +113,7 @@ cli_picture_draw (const CliOptions *options, const TrnScene *scene, const CliMom
                             .ghosts = marks,
                             .swing_circles = marks,
                             .nearest = marks && moment->finding == NULL,
+                            .tells_verdict = marks,
                             .grid = TRUE,
                             .compass = marks,
                             .human = TRUE,

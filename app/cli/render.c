@@ -1,7 +1,9 @@
 /* render.c: `trunnion render`: one moment of a lift as a picture, without a display.
  *
  * With --closest the checks run first, and the worst finding that has points says which lift and
- * which moment. The picture is made whole in memory, so that it is written whole or not at all. */
+ * which moment. With --time the lift of the picture is checked, so that what is written at the gap
+ * is a verdict and not a number alone; a clean picture says nothing and needs none. The picture is
+ * made whole in memory, so that it is written whole or not at all. */
 #include <string.h>
 
 #include "cli.h"
@@ -33,6 +35,15 @@ is_interrupted (const Work *work)
   return trn_progress_is_cancelled (cli_watch_progress (work->watch));
 }
 
+static guint
+find_lift (const TrnProgramme *programme, const char *id)
+{
+  for (guint i = 0; id != NULL && i < programme->n_runs; i++)
+    if (strcmp (programme->runs[i].lift->id, id) == 0)
+      return i;
+  return 0;
+}
+
 static void
 build_take (Work *work, TrnProgramme *programme)
 {
@@ -43,7 +54,10 @@ build_take (Work *work, TrnProgramme *programme)
   TrnCheckOptions check_options
       = { .jobs = options->jobs, .lift = options->lift, .progress = progress };
   work->scene = trn_scene_build_take (programme, &scene_options, work->diags);
-  if (work->scene != NULL && options->closest)
+  if (work->scene != NULL && !options->closest && work->scene->programme->n_runs > 0)
+    check_options.lift
+        = work->scene->programme->runs[find_lift (work->scene->programme, options->lift)].lift->id;
+  if (work->scene != NULL && (options->closest || !options->clean))
     {
       cli_watch_stage (work->watch, TRN_STAGE_CHECKING);
       work->findings = trn_checks_run (work->scene, &check_options);
@@ -88,15 +102,6 @@ find_worst (const TrnFindings *findings)
           worst = f;
       }
   return worst;
-}
-
-static guint
-find_lift (const TrnProgramme *programme, const char *id)
-{
-  for (guint i = 0; id != NULL && i < programme->n_runs; i++)
-    if (strcmp (programme->runs[i].lift->id, id) == 0)
-      return i;
-  return 0;
 }
 
 static TrnDiag *

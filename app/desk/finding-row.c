@@ -41,10 +41,11 @@ find (DeskSession *session, guint run, guint index)
   return &g_array_index (lift->findings, TrnFinding, index);
 }
 
-/* What falls short first, then what is not known, clearances that are met, those that only leave a
- * seat, and what is to be looked at or is no matter of distance. */
+/* What falls short first, then what is not known, what is tight, clearances that are met, those
+ * that only leave a seat, and what is to be looked at or is no matter of distance: the order of
+ * desk_finding_is_worse. */
 static double
-rank (const TrnFinding *finding)
+rank (const TrnFinding *finding, RenderState state)
 {
   if (finding->verdict == TRN_VERDICT_FAIL)
     return 0;
@@ -52,7 +53,7 @@ rank (const TrnFinding *finding)
     return 1;
   if (finding->verdict == TRN_VERDICT_NOTE || finding->check != TRN_CHECK_CLEARANCE)
     return 4;
-  return finding->has_seated ? 3 : 2;
+  return (state == RENDER_STATE_TIGHT ? 2 : 3) + (finding->has_seated ? 0.5 : 0);
 }
 
 /* A value beside its limit. Only lengths are compared by size: a column of other units has no
@@ -79,7 +80,7 @@ set_numbers (DeskFindingRow *row, const TrnFinding *finding)
   values[TRN_COLUMN_MOVE] = finding->move;
   values[TRN_COLUMN_KEEP] = finding->required_m;
   values[TRN_COLUMN_MARGIN] = trn_words_margin_m (finding);
-  values[TRN_COLUMN_VERDICT] = rank (finding);
+  values[TRN_COLUMN_VERDICT] = rank (finding, row->state);
   if (finding->check >= TRN_CHECK_HOOK_LOAD)
     {
       set_value (row, finding);

@@ -26,7 +26,7 @@ struct _DeskFindingsTable
   GListStore *rows; /* of DeskFindingRow */
   GtkFilter *filter;
   GtkSingleSelection *selection;
-  GtkWidget *search, *kind, *view, *scroll, *pages, *empty;
+  GtkWidget *search, *kind, *view, *scroll, *pages, *empty, *progress;
   GtkColumnViewColumn *lift_column;
   GtkColumnViewColumn *number_columns[TRN_N_COLUMNS]; /* borrowed; NULL: others */
   TrnLengthUnits fitted; /* the units that the columns of numbers are wide enough for */
@@ -64,6 +64,12 @@ setup_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
   GtkWidget *label
       = is_name ? desk_name_new () : desk_text_new (columns[k].is_number ? "room-number" : NULL);
   gtk_label_set_xalign (GTK_LABEL (label), columns[k].is_number ? 1 : 0);
+  if (columns[k].column == TRN_COLUMN_LIFT || columns[k].column == TRN_COLUMN_MOVE)
+    {
+      gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+      gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
+      gtk_label_set_lines (GTK_LABEL (label), 2);
+    }
   if (columns[k].is_number)
     gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);
   gtk_list_item_set_child (item, label);
@@ -165,6 +171,7 @@ add_column (DeskFindingsTable *table, guint k)
   g_object_unref (column);
 }
 
+#define PROGRESS_PX 240
 #define ROWS_A_TURN 2
 #define MADE_A_TURN 200 /* without their widgets */
 #define LIFT_PLACE 2    /* of the lift's column, in that table */
@@ -288,10 +295,18 @@ update_page (DeskFindingsTable *table)
     return;
   gboolean none = g_list_model_get_n_items (G_LIST_MODEL (table->rows)) == 0;
   gboolean shown = g_list_model_get_n_items (G_LIST_MODEL (table->selection)) > 0;
+  DeskCheck *check = desk_session_get_check (table->session);
+  double done = desk_check_get_fraction (check);
+  gboolean is_awaited
+      = none && !is_checked (table) && desk_check_get_state (check) == DESK_CHECK_RUNNING;
+  g_autofree char *checking = is_awaited ? trn_words_checking (done) : NULL;
   gtk_label_set_label (GTK_LABEL (table->empty),
-                       trn_words_table (none && is_checked (table) ? TRN_TABLE_FILLING
-                                        : none                     ? TRN_TABLE_EMPTY
-                                                                   : TRN_TABLE_NOTHING_FOUND));
+                       checking != NULL             ? checking
+                       : none && is_checked (table) ? trn_words_table (TRN_TABLE_FILLING)
+                       : none                       ? trn_words_table (TRN_TABLE_EMPTY)
+                                                    : trn_words_table (TRN_TABLE_NOTHING_FOUND));
+  gtk_progress_bar_set_fraction (GTK_PROGRESS_BAR (table->progress), done);
+  gtk_widget_set_visible (table->progress, is_awaited);
   gtk_stack_set_visible_child_name (GTK_STACK (table->pages), shown ? "table" : "empty");
 }
 
@@ -511,6 +526,30 @@ on_changed (DeskFindingsTable *table)
   desk_fill_when_seen (GTK_WIDGET (table), fill);
 }
 
+/* While nobody can see it nothing is told. */
+static void
+on_progress (DeskFindingsTable *table)
+{
+  if (gtk_widget_get_mapped (GTK_WIDGET (table)))
+    update_page (table);
+}
+
+static GtkWidget *
+empty_new (DeskFindingsTable *table)
+{
+  GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
+  gtk_widget_set_halign (page, GTK_ALIGN_CENTER);
+  gtk_widget_set_valign (page, GTK_ALIGN_CENTER);
+  table->empty = gtk_label_new (NULL);
+  gtk_widget_add_css_class (table->empty, "dim-label");
+  gtk_label_set_wrap (GTK_LABEL (table->empty), TRUE);
+  table->progress = gtk_progress_bar_new ();
+  gtk_widget_set_size_request (table->progress, PROGRESS_PX, -1);
+  gtk_box_append (GTK_BOX (page), table->empty);
+  gtk_box_append (GTK_BOX (page), table->progress);
+  return page;
+}
+
 GtkWidget *
 desk_findings_table_new (DeskSession *session)
 {
@@ -521,16 +560,16 @@ desk_findings_table_new (DeskSession *session)
   make_view (table);
   GtkWidget *scroll = table->scroll = gtk_scrolled_window_new ();
   gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), table->view);
-  table->empty = gtk_label_new (NULL);
-  gtk_widget_add_css_class (table->empty, "dim-label");
   table->pages = gtk_stack_new ();
   gtk_stack_add_named (GTK_STACK (table->pages), desk_room_box_new (scroll, 0, DESK_LEAST_ROWS_PX),
                        "table");
-  gtk_stack_add_named (GTK_STACK (table->pages), table->empty, "empty");
+  gtk_stack_add_named (GTK_STACK (table->pages), empty_new (table), "empty");
   gtk_widget_set_vexpand (table->pages, TRUE);
   gtk_box_append (GTK_BOX (table), table->pages);
   static const char *const signals[] = { "findings-changed", "site-changed", "view-changed", NULL };
   desk_follow (session, table, G_CALLBACK (on_changed), signals);
+  g_signal_connect_object (desk_session_get_check (session), "changed", G_CALLBACK (on_progress),
+                           table, G_CONNECT_SWAPPED);
   fill (GTK_WIDGET (table));
   return GTK_WIDGET (table);
 }

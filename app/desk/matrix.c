@@ -22,7 +22,8 @@ struct _DeskMatrixRow
   char *name;       /* owned */
   char *shown;      /* the name, cut; owned */
   char *id;         /* owned */
-  double margin_m;  /* the least of the row; INFINITY where nothing is certified */
+  int worst;        /* the index of the worst finding of the row; −1: none */
+  gboolean is_part; /* of gear, and moves */
   GArray *findings; /* for each move the index of its finding, or −1 */
 };
 
@@ -49,7 +50,7 @@ static void
 desk_matrix_row_init (DeskMatrixRow *row)
 {
   row->findings = g_array_new (FALSE, FALSE, sizeof (int));
-  row->margin_m = INFINITY;
+  row->worst = -1;
 }
 
 /* ---- the matrix ---- */
@@ -64,10 +65,10 @@ struct _DeskMatrix
   GtkBox parent;
   DeskSession *session;
   GListStore *rows; /* of DeskMatrixRow */
-  GtkWidget *names, *view, *scroll, *lift, *pages;
+  GtkWidget *names, *view, *scroll, *lift, *told, *all, *pages;
   guint run;       /* the lift whose moves are the columns */
   guint scroll_id; /* of the tick that scrolls; goes with the widget */
-  int worst;       /* the index of the finding with the least margin; −1: none */
+  int worst;       /* the index of the worst finding; −1: none */
 };
 
 G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
@@ -229,20 +230,26 @@ make_columns (DeskMatrix *matrix, const TrnLift *lift)
 
 /* ---- the worst cell ---- */
 
-/* Of what has a margin in this lift, the finding with the least, by its index; −1 where none. */
+/* Whether the finding with index @i is worse than the one with index @than, which may be −1. */
+static gboolean
+is_worse (DeskMatrix *matrix, const TrnLiftFindings *lift, guint i, int than)
+{
+  return than < 0
+         || desk_finding_is_worse (matrix->session, &g_array_index (lift->findings, TrnFinding, i),
+                                   &g_array_index (lift->findings, TrnFinding, than));
+}
+
+/* Of what has a margin in this lift, the worst finding, by its index; −1 where none. */
 static int
-find_worst (const TrnLiftFindings *lift)
+find_worst (DeskMatrix *matrix, const TrnLiftFindings *lift)
 {
   int worst = -1;
-  double least_m = INFINITY;
   for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
     {
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      double margin_m = trn_words_margin_m (finding);
-      if (finding->check != TRN_CHECK_CLEARANCE || !(margin_m < least_m))
-        continue;
-      worst = (int)i;
-      least_m = margin_m;
+      if (finding->check == TRN_CHECK_CLEARANCE && finding->state != TRN_STATE_SEATED
+          && !isnan (trn_words_margin_m (finding)) && is_worse (matrix, lift, i, worst))
+        worst = (int)i;
     }
   return worst;
 }
@@ -272,64 +279,137 @@ on_scroll_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
 /* ---- rows ---- */
 
 static DeskMatrixRow *
-make_row (const TrnLiftRun *run, const char *body, const TrnPlan *plan)
+make_row (const TrnLiftRun *run, const char *body, const TrnPlan *plan, gboolean is_part)
 {
   DeskMatrixRow *row = g_object_new (DESK_TYPE_MATRIX_ROW, NULL);
   row->name = trn_words_body_name (plan, body);
   row->shown = trn_words_body_name_cut (plan, body, DESK_NAME_CHARS);
   row->id = g_strdup (body);
+  row->is_part = is_part;
   g_array_set_size (row->findings, run->lift->n_moves);
   for (guint i = 0; i < row->findings->len; i++)
     g_array_index (row->findings, int, i) = -1;
   return row;
 }
 
-/* Of the load and all that is of gear the one that has the least in hand. */
 static void
-set_findings (GPtrArray *rows, const TrnLiftFindings *lift)
+take_finding (DeskMatrix *matrix, DeskMatrixRow *row, const TrnLiftFindings *lift, guint i)
 {
-  g_autoptr (GHashTable) by_id = g_hash_table_new (g_str_hash, g_str_equal);
-  for (guint i = 0; i < rows->len; i++)
-    g_hash_table_insert (by_id, ((DeskMatrixRow *)rows->pdata[i])->id, rows->pdata[i]);
+  const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+  int *cell = &g_array_index (row->findings, int, finding->move);
+  if (is_worse (matrix, lift, i, *cell))
+    *cell = (int)i;
+  if (finding->state != TRN_STATE_SEATED && is_worse (matrix, lift, i, row->worst))
+    row->worst = (int)i;
+}
+
+/* Of the load and all that is of gear the one that is worst against what the row is of. */
+static void
+set_findings (DeskMatrix *matrix, GHashTable *rows, const TrnLiftFindings *lift)
+{
   for (guint i = 0; i < lift->findings->len; i++)
     {
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
       DeskMatrixRow *row = finding->check == TRN_CHECK_CLEARANCE && finding->obstacle != NULL
-                               ? g_hash_table_lookup (by_id, finding->obstacle)
+                               ? g_hash_table_lookup (rows, finding->obstacle)
                                : NULL;
-      if (row == NULL)
-        continue;
-      int *cell = &g_array_index (row->findings, int, finding->move);
-      const TrnFinding *so_far
-          = *cell >= 0 ? &g_array_index (lift->findings, TrnFinding, *cell) : NULL;
-      if (so_far == NULL || desk_finding_is_worse (finding, so_far))
-        *cell = (int)i;
-      double margin_m = trn_words_margin_m (finding);
-      if (!isnan (margin_m))
-        row->margin_m = fmin (row->margin_m, margin_m);
+      if (row != NULL)
+        take_finding (matrix, row, lift, i);
     }
 }
 
-/* Of moving parts only those stay that something is looked at against. */
+/* A moving part that nothing is looked at against has what it is itself looked at against. */
 static void
-drop_idle_parts (GPtrArray *rows, guint n_standing, gboolean is_checked)
+set_findings_of_parts (DeskMatrix *matrix, GHashTable *rows, const TrnLiftFindings *lift)
 {
-  for (guint i = rows->len; i-- > n_standing;)
+  g_autoptr (GHashTable) idle = g_hash_table_new (g_str_hash, g_str_equal);
+  GHashTableIter iter;
+  gpointer id, row;
+  g_hash_table_iter_init (&iter, rows);
+  while (g_hash_table_iter_next (&iter, &id, &row))
+    if (DESK_MATRIX_ROW (row)->is_part && DESK_MATRIX_ROW (row)->worst < 0)
+      g_hash_table_insert (idle, id, row);
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      row = finding->check == TRN_CHECK_CLEARANCE && finding->body != NULL
+                ? g_hash_table_lookup (idle, finding->body)
+                : NULL;
+      if (row != NULL)
+        take_finding (matrix, row, lift, i);
+    }
+}
+
+/* Before the check, and unless all are wanted, moving parts that nothing is looked at against are
+ * left out. */
+static void
+drop_idle_parts (GPtrArray *rows)
+{
+  for (guint i = rows->len; i-- > 0;)
     {
       const DeskMatrixRow *row = rows->pdata[i];
-      gboolean is_idle = TRUE;
-      for (guint m = 0; m < row->findings->len; m++)
-        is_idle &= g_array_index (row->findings, int, m) < 0;
-      if (is_idle || !is_checked)
+      if (row->is_part && row->worst < 0)
         g_ptr_array_remove_index (rows, i);
     }
 }
 
-static int
-compare_rows (gconstpointer a, gconstpointer b)
+typedef struct
 {
-  const DeskMatrixRow *x = *(DeskMatrixRow *const *)a, *y = *(DeskMatrixRow *const *)b;
-  return (x->margin_m > y->margin_m) - (x->margin_m < y->margin_m);
+  DeskMatrix *matrix;
+  const TrnLiftFindings *lift;
+} Order;
+
+/* Worst first; what has no finding comes last. */
+static int
+compare_rows (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const Order *order = data;
+  int x = (*(DeskMatrixRow *const *)a)->worst, y = (*(DeskMatrixRow *const *)b)->worst;
+  if (x == y || x < 0 || y < 0)
+    return (x < 0) - (y < 0);
+  if (is_worse (order->matrix, order->lift, (guint)x, y))
+    return -1;
+  return is_worse (order->matrix, order->lift, (guint)y, x) ? 1 : 0;
+}
+
+/* How many rows there are, and why not more; NULL @lift: what is not there yet. */
+static void
+tell_rows (DeskMatrix *matrix, const TrnLiftFindings *lift, guint n_listed, guint n_all)
+{
+  const char *note = desk_check_note (matrix->session);
+  g_autofree char *told = lift != NULL ? trn_words_matrix_rows (n_listed, n_all)
+                                       : g_strdup (note != NULL ? note : "");
+  gtk_label_set_text (GTK_LABEL (matrix->told), told);
+  gtk_widget_set_visible (matrix->told, *told != '\0');
+  gboolean is_all = gtk_check_button_get_active (GTK_CHECK_BUTTON (matrix->all));
+  gtk_widget_set_visible (matrix->all, lift != NULL && (n_listed < n_all || is_all));
+}
+
+static GPtrArray *
+make_rows (DeskMatrix *matrix, DeskSite *site, const TrnLiftRun *run, const TrnLiftFindings *lift)
+{
+  GPtrArray *rows = g_ptr_array_new_with_free_func (g_object_unref);
+  guint n;
+  g_autofree TrnObstacle *obstacles = trn_scene_obstacles (site->scene, run, &n);
+  for (guint i = 0; i < n; i++)
+    g_ptr_array_add (rows, make_row (run, obstacles[i].body->id, site->plan, FALSE));
+  for (guint i = 0; run->rig != NULL && i < run->rig->n_bodies; i++)
+    g_ptr_array_add (rows, make_row (run, run->rig->bodies[i].id, site->plan, TRUE));
+  guint n_all = rows->len;
+  g_autoptr (GHashTable) by_id = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint i = 0; i < n_all; i++)
+    g_hash_table_insert (by_id, ((DeskMatrixRow *)rows->pdata[i])->id, rows->pdata[i]);
+  if (lift != NULL)
+    set_findings (matrix, by_id, lift);
+  gboolean is_all = gtk_check_button_get_active (GTK_CHECK_BUTTON (matrix->all));
+  if (lift != NULL && is_all)
+    set_findings_of_parts (matrix, by_id, lift);
+  else
+    drop_idle_parts (rows);
+  Order order = { matrix, lift };
+  g_ptr_array_sort_with_data (rows, compare_rows, &order);
+  tell_rows (matrix, lift, rows->len, n_all);
+  return rows;
 }
 
 static void
@@ -340,29 +420,21 @@ fill (GtkWidget *widget)
   const TrnLiftRun *run = desk_session_get_lift_run (matrix->session);
   matrix->run = desk_session_get_run (matrix->session);
   matrix->worst = -1;
-  g_autoptr (GPtrArray) rows = g_ptr_array_new_with_free_func (g_object_unref);
+  g_autoptr (GPtrArray) rows = NULL;
   if (site != NULL && run != NULL)
     {
       const TrnLiftFindings *lift
           = desk_session_is_stale (matrix->session)
                 ? NULL
-                : desk_check_get_lift (desk_session_get_check (matrix->session),
-                                       desk_session_get_run (matrix->session));
-      guint n;
-      g_autofree TrnObstacle *obstacles = trn_scene_obstacles (site->scene, run, &n);
-      for (guint i = 0; i < n; i++)
-        g_ptr_array_add (rows, make_row (run, obstacles[i].body->id, site->plan));
-      for (guint i = 0; run->rig != NULL && i < run->rig->n_bodies; i++)
-        g_ptr_array_add (rows, make_row (run, run->rig->bodies[i].id, site->plan));
-      if (lift != NULL)
-        set_findings (rows, lift);
-      drop_idle_parts (rows, n, lift != NULL);
-      g_ptr_array_sort (rows, compare_rows);
-      matrix->worst = find_worst (lift);
+                : desk_check_get_lift (desk_session_get_check (matrix->session), matrix->run);
+      rows = make_rows (matrix, site, run, lift);
+      matrix->worst = find_worst (matrix, lift);
       make_columns (matrix, run->lift);
       g_autofree char *title = trn_words_lift_title (run->lift, matrix->run);
       desk_text_set (matrix->lift, title);
     }
+  else
+    rows = g_ptr_array_new_with_free_func (g_object_unref);
   gtk_widget_set_visible (matrix->lift, site != NULL && site->scene->programme->n_runs > 1);
   desk_rows_feed (matrix->rows, rows, ROWS_A_TURN);
   gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages), rows->len > 0 ? "table" : "empty");
@@ -465,6 +537,29 @@ table_new (DeskMatrix *matrix)
   return table;
 }
 
+/* What the cells are, which rows there are, and all of them on demand. */
+static GtkWidget *
+head_new (DeskMatrix *matrix)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
+  gtk_widget_add_css_class (head, "room-head");
+  GtkWidget *hint = quiet_label_new (trn_words_table (TRN_TABLE_MATRIX_HINT));
+  gtk_label_set_xalign (GTK_LABEL (hint), 0);
+  gtk_box_append (GTK_BOX (head), hint);
+  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
+  matrix->told = quiet_label_new (NULL);
+  gtk_label_set_xalign (GTK_LABEL (matrix->told), 0);
+  matrix->all = gtk_check_button_new_with_label (trn_words_table (TRN_TABLE_SHOW_ALL));
+  gtk_widget_set_tooltip_text (matrix->all, trn_words_table (TRN_TABLE_SHOW_ALL_HINT));
+  gtk_widget_set_visible (matrix->all, FALSE);
+  g_signal_connect_object (matrix->all, "toggled", G_CALLBACK (on_changed), matrix,
+                           G_CONNECT_SWAPPED);
+  gtk_box_append (GTK_BOX (line), matrix->told);
+  gtk_box_append (GTK_BOX (line), matrix->all);
+  gtk_box_append (GTK_BOX (head), line);
+  return head;
+}
+
 GtkWidget *
 desk_matrix_new (DeskSession *session)
 {
@@ -474,10 +569,7 @@ desk_matrix_new (DeskSession *session)
   matrix->lift = desk_text_new ("room-title");
   gtk_widget_add_css_class (matrix->lift, "matrix-lift");
   gtk_box_append (GTK_BOX (matrix), matrix->lift);
-  GtkWidget *hint = quiet_label_new (trn_words_table (TRN_TABLE_MATRIX_HINT));
-  gtk_label_set_xalign (GTK_LABEL (hint), 0);
-  gtk_widget_add_css_class (hint, "room-head");
-  gtk_box_append (GTK_BOX (matrix), hint);
+  gtk_box_append (GTK_BOX (matrix), head_new (matrix));
   matrix->pages = gtk_stack_new ();
   gtk_stack_add_named (GTK_STACK (matrix->pages),
                        desk_room_box_new (table_new (matrix), 0, DESK_LEAST_ROWS_PX), "table");

@@ -1,15 +1,18 @@
-/* presenter-face.c: at the left which lift and move, in words; at the right how near it comes, by
- * mark, word and number; below, how far the lift has gone; at the foot what all comes to, what was
- * not checked, and the caution.
+/* presenter-face.c: at the left which lift and move, in words; beside it how near it comes, by
+ * mark, word and number; at the right where the hooks are now, in few numbers; below, how far the
+ * lift has gone; at the foot what all comes to, what was not checked, the caution, and the keys for
+ * as long as somebody looks for them. Nothing of it lies over the view.
  *
  * Letters grow with the window, so that the move is read from the last row whatever the projector
  * shows. A long sentence has smaller letters and more lines, so that nothing of it is lost. */
 #include "presenter-face.h"
 
 #include <adwaita.h>
+#include <math.h>
 
 #include "citizen-words.h"
 #include "desk-words.h"
+#include "gauges.h"
 #include "overlay.h"
 #include "room-parts.h"
 
@@ -19,6 +22,11 @@
 #define GAP_PX 3.0
 #define LONG_CHARS 40
 
+/* Of the hook now, in the order of the gauges; what is read from the last row. */
+#define N_NUMBERS (TRN_GAUGE_BOOM_ANGLE + 1)
+#define LONGEST_NAME 40
+#define NAME_CHARS 14
+
 #define DESK_TYPE_PRESENTER_FACE (desk_presenter_face_get_type ())
 G_DECLARE_FINAL_TYPE (DeskPresenterFace, desk_presenter_face, DESK, PRESENTER_FACE, GtkBox)
 
@@ -27,7 +35,12 @@ struct _DeskPresenterFace
   GtkBox parent;
   DeskSession *session;
   GtkCssProvider *letters;
-  GtkWidget *lift, *caption, *mark, *state, *closest, *bounds, *progress, *time, *headline;
+  GtkWidget *lift, *caption, *mark, *state, *closest, *bounds, *progress, *time, *headline, *keys;
+  struct
+  {
+    GtkWidget *name, *values[N_NUMBERS];
+  } hooks[DESK_MOST_HOISTS];
+  GtkWidget *readout, *numbers[N_NUMBERS];
   RenderState shown;
   guint move;
 };
@@ -48,12 +61,14 @@ desk_presenter_face_set_size (GtkWidget *widget, int width, int height)
       ".present-large { font-size: %dpx; font-weight: 700; }"
       ".present-large.present-long { font-size: %dpx; }"
       ".present-words { min-height: %dpx; }"
-      ".present-keys { background: alpha(#16191d, 0.92); color: #ffffff; font-size: %dpx;"
-      " border-radius: 8px; padding: %dpx %dpx; margin: %dpx; }"
-      ".present-foot { font-size: %dpx; color: #aeb5bd; }",
+      ".present-keys { font-size: %dpx; font-weight: 700; }"
+      ".present-foot { font-size: %dpx; color: #aeb5bd; }"
+      ".present-now { border-left: 1px solid #4a5057; padding-left: %dpx; }"
+      ".present-number { font-size: %dpx; font-weight: 700; margin-left: %dpx; }"
+      ".present-name { font-size: %dpx; color: #c3c9d0; margin-left: %dpx; }",
       (int)(14 * scale), (int)(26 * scale), (int)(19 * scale), (int)(32 * scale), (int)(23 * scale),
-      (int)(120 * scale), (int)(21 * scale), (int)(12 * scale), (int)(20 * scale),
-      (int)(18 * scale), (int)(13 * scale));
+      (int)(120 * scale), (int)(14 * scale), (int)(13 * scale), (int)(24 * scale),
+      (int)(25 * scale), (int)(18 * scale), (int)(15 * scale), (int)(18 * scale));
   gtk_css_provider_load_from_data (face->letters, css, -1);
   int mark = (int)(MARK_PX * scale);
   gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (face->mark), mark);
@@ -147,6 +162,59 @@ show_closest (DeskPresenterFace *face)
   desk_text_set (face->bounds, note != NULL ? note : bounds);
 }
 
+/* Each hook that the lift has: how high, how far out and how steep now; what gear has none of is
+ * left out. */
+static void
+show_now (DeskPresenterFace *face)
+{
+  const TrnLiftRun *run = desk_session_get_lift_run (face->session);
+  const TrnPlan *plan = desk_session_get_site (face->session)->plan;
+  DeskHoist hoists[DESK_MOST_HOISTS];
+  guint n_hoists = desk_hoists_of (plan, run, hoists);
+  DeskGauge gauges[DESK_MOST_GAUGES];
+  guint n_gauges = desk_gauges_of (plan, run, gauges);
+  double s;
+  guint move = desk_session_get_move (face->session, &s);
+  gboolean is_there[N_NUMBERS] = { FALSE }, has_any[DESK_MOST_HOISTS] = { FALSE };
+  for (guint i = 0; i < DESK_MOST_HOISTS; i++)
+    {
+      gtk_widget_set_visible (face->hooks[i].name, FALSE);
+      if (i < n_hoists)
+        {
+          g_autofree char *name = hoists[i].gear != NULL
+                                      ? trn_words_clean (hoists[i].gear->name, LONGEST_NAME)
+                                      : trn_words_hoist (hoists[i].is_tail, NULL);
+          desk_text_set (face->hooks[i].name, name);
+        }
+      for (guint k = 0; k < N_NUMBERS; k++)
+        {
+          gtk_widget_set_visible (face->hooks[i].values[k], FALSE);
+          gtk_label_set_text (GTK_LABEL (face->hooks[i].values[k]), "–");
+        }
+    }
+  for (guint g = 0; g < n_gauges; g++)
+    for (guint i = 0; gauges[g].gauge < N_NUMBERS && i < n_hoists; i++)
+      {
+        double value = gauges[g].hoist.hoist == hoists[i].hoist
+                           ? desk_gauge_value (run, NULL, &gauges[g], move, s)
+                           : NAN;
+        if (isnan (value))
+          continue;
+        g_autofree char *text = trn_words_gauge_value (gauges[g].gauge, value);
+        gtk_label_set_text (GTK_LABEL (face->hooks[i].values[gauges[g].gauge]), text);
+        is_there[gauges[g].gauge] = has_any[i] = TRUE;
+      }
+  for (guint k = 0; k < N_NUMBERS; k++)
+    {
+      gtk_widget_set_visible (face->numbers[k], is_there[k]);
+      for (guint i = 0; i < n_hoists; i++)
+        gtk_widget_set_visible (face->hooks[i].values[k], is_there[k] && has_any[i]);
+    }
+  for (guint i = 0; i < n_hoists; i++)
+    gtk_widget_set_visible (face->hooks[i].name, has_any[i]);
+  gtk_widget_set_visible (face->readout, has_any[0] || has_any[1]);
+}
+
 void
 desk_presenter_face_show (GtkWidget *widget, guint move)
 {
@@ -166,6 +234,7 @@ desk_presenter_face_show (GtkWidget *widget, guint move)
   desk_text_set (face->time, time);
   desk_text_set (face->headline, headline);
   show_closest (face);
+  show_now (face);
   gtk_widget_queue_draw (face->progress);
 }
 
@@ -204,6 +273,36 @@ wrap (GtkWidget *label, int most_lines)
 }
 
 static GtkWidget *
+build_readout (DeskPresenterFace *face)
+{
+  GtkWidget *grid = face->readout = gtk_grid_new ();
+  gtk_widget_add_css_class (grid, "present-now");
+  gtk_widget_set_valign (grid, GTK_ALIGN_START);
+  for (guint i = 0; i < DESK_MOST_HOISTS; i++)
+    {
+      GtkWidget *name = face->hooks[i].name = desk_text_new ("present-name");
+      gtk_label_set_xalign (GTK_LABEL (name), 1);
+      gtk_label_set_max_width_chars (GTK_LABEL (name), NAME_CHARS);
+      gtk_grid_attach (GTK_GRID (grid), name, (int)i + 1, 0, 1, 1);
+    }
+  for (guint k = 0; k < N_NUMBERS; k++)
+    {
+      face->numbers[k] = desk_text_new ("present-quiet");
+      gtk_label_set_ellipsize (GTK_LABEL (face->numbers[k]), PANGO_ELLIPSIZE_NONE);
+      gtk_label_set_text (GTK_LABEL (face->numbers[k]), trn_words_gauge ((TrnGauge)k));
+      gtk_grid_attach (GTK_GRID (grid), face->numbers[k], 0, (int)k + 1, 1, 1);
+      for (guint i = 0; i < DESK_MOST_HOISTS; i++)
+        {
+          GtkWidget *value = face->hooks[i].values[k] = gtk_label_new (NULL);
+          gtk_widget_add_css_class (value, "present-number");
+          gtk_label_set_xalign (GTK_LABEL (value), 1);
+          gtk_grid_attach (GTK_GRID (grid), value, (int)i + 1, (int)k + 1, 1, 1);
+        }
+    }
+  return grid;
+}
+
+static GtkWidget *
 build_words (DeskPresenterFace *face)
 {
   GtkWidget *words = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 40);
@@ -226,9 +325,35 @@ build_words (DeskPresenterFace *face)
   wrap (face->state, 4);
   wrap (face->bounds, 2);
   gtk_box_set_homogeneous (GTK_BOX (words), TRUE);
+  gtk_widget_set_hexpand (words, TRUE);
   gtk_box_append (GTK_BOX (words), column_new (face->lift, face->caption, NULL));
   gtk_box_append (GTK_BOX (words), column_new (face->closest, state, face->bounds));
-  return words;
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 32);
+  gtk_box_append (GTK_BOX (row), words);
+  gtk_box_append (GTK_BOX (row), build_readout (face));
+  return row;
+}
+
+/* They have their place whether they are shown or not: nothing moves when they come. */
+static void
+build_keys (DeskPresenterFace *face)
+{
+  GtkWidget *label = gtk_label_new (trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS));
+  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
+  gtk_label_set_xalign (GTK_LABEL (label), 1);
+  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_RIGHT);
+  gtk_widget_add_css_class (label, "present-keys");
+  face->keys = gtk_revealer_new ();
+  gtk_revealer_set_transition_type (GTK_REVEALER (face->keys),
+                                    GTK_REVEALER_TRANSITION_TYPE_CROSSFADE);
+  gtk_revealer_set_child (GTK_REVEALER (face->keys), label);
+  gtk_widget_set_valign (face->keys, GTK_ALIGN_END);
+}
+
+void
+desk_presenter_face_show_keys (GtkWidget *face, gboolean show)
+{
+  gtk_revealer_set_reveal_child (GTK_REVEALER (DESK_PRESENTER_FACE (face)->keys), show);
 }
 
 static GtkWidget *
@@ -238,7 +363,12 @@ build_foot (DeskPresenterFace *face)
   gtk_label_set_text (GTK_LABEL (caution), trn_words_desk (TRN_DESK_PLANNING_AID));
   face->headline = desk_text_new ("present-foot");
   wrap (face->headline, 2);
-  return column_new (face->headline, caution, NULL);
+  wrap (caution, 2);
+  gtk_widget_set_hexpand (caution, TRUE);
+  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 24);
+  gtk_box_append (GTK_BOX (row), caution);
+  gtk_box_append (GTK_BOX (row), face->keys);
+  return column_new (face->headline, row, NULL);
 }
 
 static GtkWidget *
@@ -281,6 +411,7 @@ desk_presenter_face_init (DeskPresenterFace *face)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (face), GTK_ORIENTATION_VERTICAL);
   gtk_box_set_spacing (box, 10);
   gtk_widget_add_css_class (GTK_WIDGET (face), "present-face");
+  build_keys (face);
   gtk_box_append (box, build_words (face));
   gtk_box_append (box, build_progress (face));
   gtk_box_append (box, build_foot (face));

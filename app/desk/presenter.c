@@ -23,7 +23,7 @@ struct _DeskPresenter
 {
   GtkWindow parent;
   DeskSession *session;
-  GtkWidget *stage, *face, *keys;
+  GtkWidget *stage, *face;
   guint run, move;
   double rate;
   gint64 last_us;
@@ -126,7 +126,7 @@ void
 desk_presenter_hide_keys (DeskPresenter *presenter)
 {
   g_clear_handle_id (&presenter->keys_id, g_source_remove);
-  gtk_revealer_set_reveal_child (GTK_REVEALER (presenter->keys), FALSE);
+  desk_presenter_face_show_keys (presenter->face, FALSE);
 }
 
 static void
@@ -141,24 +141,8 @@ static void
 show_keys (DeskPresenter *presenter)
 {
   g_clear_handle_id (&presenter->keys_id, g_source_remove);
-  gtk_revealer_set_reveal_child (GTK_REVEALER (presenter->keys), TRUE);
+  desk_presenter_face_show_keys (presenter->face, TRUE);
   presenter->keys_id = g_timeout_add_once (KEYS_HIDE_MS, on_keys_seen, presenter);
-}
-
-static GtkWidget *
-keys_new (void)
-{
-  GtkWidget *label = gtk_label_new (trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS));
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_justify (GTK_LABEL (label), GTK_JUSTIFY_CENTER);
-  gtk_widget_add_css_class (label, "present-keys");
-  GtkWidget *keys = gtk_revealer_new ();
-  gtk_revealer_set_transition_type (GTK_REVEALER (keys), GTK_REVEALER_TRANSITION_TYPE_CROSSFADE);
-  gtk_revealer_set_child (GTK_REVEALER (keys), label);
-  gtk_widget_set_halign (keys, GTK_ALIGN_CENTER);
-  gtk_widget_set_valign (keys, GTK_ALIGN_START);
-  gtk_widget_set_can_target (keys, FALSE);
-  return keys;
 }
 
 /* ---- what keys do ---- */
@@ -413,11 +397,6 @@ on_resized (gpointer data)
   DeskPresenter *presenter = data;
   presenter->resize_id = 0;
   desk_presenter_face_set_size (presenter->face, presenter->width, presenter->height);
-  /* Nothing is drawn anew there by itself, and it would keep the letters it had. */
-  GtkWidget *label = gtk_revealer_get_child (GTK_REVEALER (presenter->keys));
-  gtk_widget_remove_css_class (label, "present-keys");
-  gtk_widget_add_css_class (label, "present-keys");
-  gtk_widget_queue_resize (label);
   return G_SOURCE_REMOVE;
 }
 
@@ -485,12 +464,7 @@ build (DeskPresenter *presenter, GtkWidget *like)
   gtk_widget_set_can_target (presenter->stage, FALSE);
   gtk_widget_set_can_focus (presenter->stage, FALSE);
   presenter->face = desk_presenter_face_new (presenter->session);
-  presenter->keys = keys_new ();
-  desk_stage_set_cover (presenter->stage, GTK_REVEALER (presenter->keys));
-  GtkWidget *overlay = gtk_overlay_new ();
-  gtk_overlay_set_child (GTK_OVERLAY (overlay), presenter->stage);
-  gtk_overlay_add_overlay (GTK_OVERLAY (overlay), presenter->keys);
-  gtk_box_append (GTK_BOX (box), overlay);
+  gtk_box_append (GTK_BOX (box), presenter->stage);
   gtk_box_append (GTK_BOX (box), presenter->face);
   gtk_window_set_child (GTK_WINDOW (presenter), box);
 }

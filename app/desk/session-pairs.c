@@ -50,8 +50,9 @@ pair_of (const DeskPairIndex *index, const DeskProfile *profile, const char *bod
 }
 
 static void
-find_worst (DeskPairIndex *index, const DeskProfile *profile, const TrnLiftFindings *lift)
+find_worst (DeskSession *session, DeskPairIndex *index, const TrnLiftFindings *lift)
 {
+  const DeskProfile *profile = session->profile;
   index->worst = g_new0 (const TrnFinding *, profile->n_pairs + 1);
   for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
     {
@@ -59,7 +60,7 @@ find_worst (DeskPairIndex *index, const DeskProfile *profile, const TrnLiftFindi
       if (finding->check != TRN_CHECK_CLEARANCE || finding->state == TRN_STATE_SEATED)
         continue;
       int pair = pair_of (index, profile, finding->body, finding->obstacle);
-      if (pair >= 0 && desk_finding_is_worse (finding, index->worst[pair]))
+      if (pair >= 0 && desk_finding_is_worse (session, finding, index->worst[pair]))
         index->worst[pair] = finding;
     }
 }
@@ -80,7 +81,7 @@ look_at_index (DeskSession *session)
                          GUINT_TO_POINTER (k + 1));
   for (guint i = 0; run->rig != NULL && i < run->rig->n_bodies; i++)
     g_hash_table_insert (index->parts, run->rig->bodies[i].id, &run->rig->bodies[i].place);
-  find_worst (index, profile, desk_check_get_lift (session->check, session->run));
+  find_worst (session, index, desk_check_get_lift (session->check, session->run));
   return index;
 }
 

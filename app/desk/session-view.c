@@ -121,10 +121,14 @@ is_off_seat (const TrnFinding *finding)
 }
 
 gboolean
-desk_finding_is_worse (const TrnFinding *finding, const TrnFinding *than)
+desk_finding_is_worse (DeskSession *session, const TrnFinding *finding, const TrnFinding *than)
 {
   if (than == NULL || finding->verdict != than->verdict)
     return than == NULL || finding->verdict > than->verdict;
+  double tight_m = desk_session_get_tight (session);
+  gboolean is_tight = trn_words_is_tight (finding, tight_m);
+  if (is_tight != trn_words_is_tight (than, tight_m))
+    return is_tight;
   if (is_off_seat (finding) != is_off_seat (than))
     return is_off_seat (than);
   double margin_m = trn_words_margin_m (finding), than_m = trn_words_margin_m (than);
@@ -173,7 +177,7 @@ worst_of_lift (DeskSession *session, guint run, int move, const char *obstacle)
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
       if ((move >= 0 && finding->move != move) || !does_count (finding, obstacle))
         continue;
-      if (desk_finding_is_worse (finding, worst))
+      if (desk_finding_is_worse (session, finding, worst))
         worst = finding;
     }
   return worst;
@@ -189,7 +193,7 @@ desk_session_worst (DeskSession *session, guint run, int move, const char *obsta
   for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
     {
       const TrnFinding *next = worst_of_lift (session, findings->lifts[i].lift, move, obstacle);
-      if (next != NULL && desk_finding_is_worse (next, worst))
+      if (next != NULL && desk_finding_is_worse (session, next, worst))
         worst = next;
     }
   return worst;
@@ -313,6 +317,7 @@ desk_session_set_tight (DeskSession *session, double tight_m)
   if (!(tight_m >= 0) || tight_m == session->tight_m)
     return;
   session->tight_m = tight_m;
+  desk_session_forget_pair_index (session);
   desk_session_tell (session, DESK_SESSION_VIEW_CHANGED);
 }
 

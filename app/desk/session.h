@@ -98,9 +98,11 @@ void desk_session_set_finding (DeskSession *session, const TrnFinding *finding, 
  */
 const TrnFinding *
 desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle);
-/* A fault is worse than what is not known, and that is worse than any margin; off a seat comes
- * last. @than may be NULL. */
-gboolean desk_finding_is_worse (const TrnFinding *finding, const TrnFinding *than);
+/* A fault is worse than what is not known, that is worse than what is tight, and that than any
+ * other margin; of each, off a seat comes last. @than may be NULL. The one order of all rooms: what
+ * one of them calls tight no other hides behind a larger margin. */
+gboolean
+desk_finding_is_worse (DeskSession *session, const TrnFinding *finding, const TrnFinding *than);
 /* The pair of the lift that is shown of which such a finding is, by the ids of its two bodies; −1:
  * none, as of two parts of gear, or while there is no profile. */
 int desk_session_pair_of (DeskSession *session, const char *body, const char *obstacle);

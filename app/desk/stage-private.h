@@ -51,7 +51,6 @@ struct _DeskStage
   struct _DeskStillJob *still_job; /* NULL: none */
   GtkWidget *still_panel, *still_bar, *still_note;
   guint still_note_id;
-  GtkWidget *cover; /* borrowed; see desk_stage_set_cover */
   /* camera */
   RenderCamera camera;
   gboolean has_camera; /* it has seen this site */

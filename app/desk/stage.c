@@ -278,14 +278,12 @@ on_render (GtkGLArea *area, GdkGLContext *context, DeskStage *stage)
   return TRUE;
 }
 
-/* How far down from the top the buttons, the hint or the keys of presenting lie over the view. */
+/* How far down from the top the buttons or the hint lie over the view. */
 static double
 covered_px (DeskStage *stage)
 {
   double covered = 0;
-  gboolean has_cover
-      = stage->cover != NULL && gtk_revealer_get_reveal_child (GTK_REVEALER (stage->cover));
-  GtkWidget *const over[] = { stage->bar, stage->hint, has_cover ? stage->cover : NULL };
+  GtkWidget *const over[] = { stage->bar, stage->hint };
   for (guint i = 0; i < G_N_ELEMENTS (over); i++)
     {
       graphene_rect_t bounds;
@@ -294,15 +292,6 @@ covered_px (DeskStage *stage)
         covered = MAX (covered, bounds.origin.y + bounds.size.height);
     }
   return covered;
-}
-
-void
-desk_stage_set_cover (GtkWidget *widget, GtkRevealer *cover)
-{
-  DeskStage *stage = DESK_STAGE (widget);
-  g_set_weak_pointer (&stage->cover, GTK_WIDGET (cover));
-  g_signal_connect_object (cover, "notify::reveal-child", G_CALLBACK (gtk_widget_queue_draw),
-                           stage->marks, G_CONNECT_SWAPPED);
 }
 
 static void
@@ -640,7 +629,6 @@ desk_stage_finalize (GObject *object)
   forget_list (stage);
   g_clear_object (&stage->file);
   g_array_unref (stage->measures);
-  g_clear_weak_pointer (&stage->cover);
   g_object_unref (stage->actions);
   g_object_unref (stage->session);
   G_OBJECT_CLASS (desk_stage_parent_class)->finalize (object);

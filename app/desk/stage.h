@@ -37,8 +37,6 @@ const DeskKeys *desk_stage_get_keys (guint *n);
 
 /* The view alone, without its buttons: for presenting. */
 void desk_stage_set_bare (GtkWidget *stage, gboolean bare);
-/* Labels keep below @cover, which lies over the top of the view while it is revealed. */
-void desk_stage_set_cover (GtkWidget *stage, GtkRevealer *cover);
 
 RenderCamera desk_stage_get_camera (GtkWidget *stage);
 /* Looks from there at once. */

@@ -9,6 +9,7 @@
 #include "desk-words.h"
 
 #define MOST_THAT_MATTER 6
+#define LONGEST_OWNER 60
 #define MOST_GREY                                                                                  \
   24 /* beyond these, lines are a grey field that nobody reads, and slow to draw                   \
       */
@@ -234,7 +235,7 @@ add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
           g_array_append_val (data->seats, seat);
         }
       guint at = (guint)line * n_moves + (guint)finding->move;
-      if (finding->state != TRN_STATE_SEATED && desk_finding_is_worse (finding, worst[at]))
+      if (finding->state != TRN_STATE_SEATED && desk_finding_is_worse (session, finding, worst[at]))
         worst[at] = finding;
     }
   for (guint at = 0; at < data->lines->len * n_moves; at++)
@@ -244,13 +245,17 @@ add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
 
 /* ---- gauges ---- */
 
-static const char *
-gauge_owner (const DeskHoist *hoist, char **owned)
+/* Whose line it is: gear that holds by both hooks has two. */
+static char *
+gauge_owner (const DeskProfile *profile, const DeskGauge *gauge)
 {
-  if (hoist->gear != NULL)
-    return hoist->gear->name;
-  *owned = trn_words_hoist (hoist->is_tail, NULL);
-  return *owned;
+  const DeskHoist *hoist = &gauge->hoist;
+  gboolean is_of_both = FALSE;
+  for (guint k = 0; k < profile->n_gauges; k++)
+    is_of_both |= profile->gauges[k].hoist.gear == hoist->gear
+                  && profile->gauges[k].hoist.is_tail != hoist->is_tail;
+  return hoist->gear == NULL || is_of_both ? trn_words_hoist (hoist->is_tail, NULL)
+                                           : trn_words_clean (hoist->gear->name, LONGEST_OWNER);
 }
 
 static void
@@ -271,67 +276,87 @@ is_near (double limit, double least, double most)
   return limit >= least - 1.5 * span && limit <= most + 1.5 * span;
 }
 
-/* The scale of all that is measured alike; FALSE where nothing of it is shown. */
-static gboolean
-add_axis (DeskStripData *data, DeskSession *session, TrnGaugeScale scale)
+/* A scale that goes over less than this part of its values would show noise as a slope. */
+#define LEAST_SPAN 0.05
+
+static void
+add_limits (DeskStripData *data, const TrnLiftRun *run, const DeskGauge *gauge, double lo,
+            double hi, double *least, double *most)
+{
+  DeskGaugeLimit limits[2];
+  guint n = desk_gauge_limits (run, gauge, limits);
+  for (guint i = 0; i < n; i++)
+    {
+      if (!is_near (limits[i].value, lo, hi))
+        continue;
+      RenderStripLimit limit
+          = { data->n_bands, limits[i].value,
+              keep_text (data, trn_words_gauge_limit (limits[i].limit, limits[i].value)) };
+      g_array_append_val (data->limits, limit);
+      widen (least, most, limits[i].value);
+    }
+}
+
+/* The band of a quantity, with a line for each hoist that has it; none where nothing of it is
+ * worked out. */
+static void
+add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
 {
   const DeskProfile *profile = desk_session_get_profile (session);
   const TrnLiftRun *run = desk_session_get_lift_run (session);
   double least = INFINITY, most = -INFINITY;
-  guint axis = data->n_axes;
+  guint band = data->n_bands;
   for (guint k = 0; k < profile->n_gauges; k++)
     {
       const DeskGauge *gauge = &profile->gauges[k];
-      if (!(desk_session_get_gauges (session) & 1u << gauge->gauge)
-          || trn_gauge_scale (gauge->gauge) != scale)
+      if (gauge->gauge != quantity)
         continue;
       double lo = INFINITY, hi = -INFINITY;
       for (guint i = 0; i < profile->n_done; i++)
         widen (&lo, &hi, profile->values[(gsize)i * profile->n_gauges + k]);
       if (lo > hi)
         continue;
-      g_autofree char *owned = NULL;
-      const char *owner = gauge_owner (&gauge->hoist, &owned);
-      RenderStripGauge line
-          = { .name = keep_text (data, trn_words_gauge_line (gauge->gauge, owner)),
-              .values = profile->values + k,
-              .stride = profile->n_gauges,
-              .axis = axis,
-              .pattern = gauge->gauge };
+      RenderStripGauge line = { .name = keep_text (data, gauge_owner (profile, gauge)),
+                                .values = profile->values + k,
+                                .stride = profile->n_gauges,
+                                .band = band,
+                                .pattern = gauge->hoist.is_tail ? 1 : 0 };
       g_array_append_val (data->gauges, line);
       g_array_append_val (data->shown, *gauge);
       widen (&least, &most, lo);
       widen (&least, &most, hi);
-      DeskGaugeLimit limits[2];
-      guint n = desk_gauge_limits (run, gauge, limits);
-      for (guint i = 0; i < n; i++)
-        {
-          if (!is_near (limits[i].value, lo, hi))
-            continue;
-          RenderStripLimit limit
-              = { axis, limits[i].value,
-                  keep_text (data, trn_words_gauge_limit (limits[i].limit, limits[i].value)) };
-          g_array_append_val (data->limits, limit);
-          widen (&least, &most, limits[i].value);
-        }
+      add_limits (data, run, gauge, lo, hi, &least, &most);
     }
   if (least > most)
-    return FALSE;
-  guint n_ticks
-      = trn_words_gauge_ticks (scale, least, most, data->axis_ticks[axis], data->axis_texts[axis]);
-  data->axes[axis] = (RenderStripAxis){ data->axis_ticks[axis],
-                                        (const char *const *)data->axis_texts[axis], n_ticks };
-  data->n_axes++;
-  return TRUE;
+    return;
+  double lacking = LEAST_SPAN * fmax (fabs (least), fabs (most)) - (most - least);
+  least -= fmax (lacking, 0) / 2;
+  most += fmax (lacking, 0) / 2;
+  guint n_ticks = trn_words_gauge_ticks (trn_gauge_scale (quantity), least, most,
+                                         data->band_ticks[band], data->band_texts[band]);
+  data->bands[band] = (RenderStripBand){ trn_words_gauge (quantity), data->band_ticks[band],
+                                         (const char *const *)data->band_texts[band], n_ticks };
+  data->n_bands++;
 }
 
 static void
 add_gauges (DeskStripData *data, DeskSession *session)
 {
-  G_STATIC_ASSERT (TRN_N_GAUGES <= RENDER_GAUGE_PATTERNS);
-  G_STATIC_ASSERT (TRN_N_SCALES <= RENDER_STRIP_AXES);
-  for (guint scale = 0; scale < TRN_N_SCALES; scale++)
-    add_axis (data, session, (TrnGaugeScale)scale);
+  G_STATIC_ASSERT (TRN_N_GAUGES <= RENDER_STRIP_BANDS);
+  G_STATIC_ASSERT (DESK_MOST_HOISTS <= RENDER_GAUGE_PATTERNS);
+  for (guint quantity = 0; quantity < TRN_N_GAUGES; quantity++)
+    if ((desk_session_get_gauges (session) & 1u << quantity) != 0)
+      add_band (data, session, (TrnGauge)quantity);
+}
+
+guint
+desk_strip_count_bands (DeskSession *session)
+{
+  const DeskProfile *profile = desk_session_get_profile (session);
+  guint there = 0;
+  for (guint k = 0; profile != NULL && k < profile->n_gauges; k++)
+    there |= 1u << profile->gauges[k].gauge;
+  return (guint)__builtin_popcount (there & desk_session_get_gauges (session));
 }
 
 /* Where everything is, once no array grows any more. */
@@ -356,8 +381,8 @@ tie (DeskStripData *data, DeskSession *session)
     .ticks_m = data->ticks_m,
     .ticks = (const char *const *)data->ticks,
     .n_ticks = trn_words_distance_ticks (data->ticks_m, data->ticks),
-    .axes = data->axes,
-    .n_axes = data->n_axes,
+    .bands = data->bands,
+    .n_bands = data->n_bands,
     .gauges = (const RenderStripGauge *)(gpointer)data->gauges->data,
     .n_gauges = data->gauges->len,
     .limits = (const RenderStripLimit *)(gpointer)data->limits->data,
@@ -406,9 +431,9 @@ desk_strip_data_free (DeskStripData *data)
   g_array_unref (data->gauges);
   g_array_unref (data->limits);
   g_array_unref (data->shown);
-  for (guint a = 0; a < RENDER_STRIP_AXES; a++)
+  for (guint b = 0; b < RENDER_STRIP_BANDS; b++)
     for (guint i = 0; i < TRN_MOST_GAUGE_TICKS; i++)
-      g_free (data->axis_texts[a][i]);
+      g_free (data->band_texts[b][i]);
   g_ptr_array_unref (data->texts);
   g_array_unref (data->pairs);
   for (guint i = 0; i < G_N_ELEMENTS (data->ticks); i++)

@@ -11,7 +11,11 @@
 #include "strip-data.h"
 
 #define LEAST_WIDTH 320
-#define LEAST_HEIGHT 150
+/* Of the bands below the clearances so many are seen at once, in a window as high as that: the
+ * others are scrolled to. */
+#define MOST_SEEN 4
+#define HIGH_PX 880
+#define LOW_PX 700
 #define CLICK_PX 3
 #define FAST_STEPS 10
 
@@ -29,6 +33,7 @@ struct _DeskStrip
   int picture_scale;
   gboolean is_pointed;
   double pointer_x, pointer_y, drag_x, drag_y;
+  guint n_bands;
 };
 
 G_DEFINE_FINAL_TYPE (DeskStrip, desk_strip, GTK_TYPE_WIDGET)
@@ -132,21 +137,18 @@ line_under (DeskStrip *strip, RenderSize size, double x, double y, double *time_
   return render_strip_hit (&strip->data->strip, &layout, x, y);
 }
 
-/* What the gauges that are shown say at that time, a line each. */
-static char *
+/* What the gauges that are shown say at that time, one text each. */
+static GPtrArray *
 read_gauges (DeskStrip *strip, double time_s)
 {
   const DeskStripData *data = strip->data;
-  g_autoptr (GString) text = g_string_new (NULL);
+  GPtrArray *readings = g_ptr_array_new_with_free_func (g_free);
   for (guint i = 0; i < data->shown->len; i++)
-    {
-      const DeskGauge *gauge = &g_array_index (data->shown, DeskGauge, i);
-      const char *name = data->strip.gauges[i].name;
-      g_autofree char *said = trn_words_gauge_reading (
-          gauge->gauge, name, render_strip_gauge_at (&data->strip, i, time_s));
-      g_string_append_printf (text, "\n%s", said);
-    }
-  return g_string_free (g_steal_pointer (&text), FALSE);
+    g_ptr_array_add (readings,
+                     trn_words_gauge_reading (g_array_index (data->shown, DeskGauge, i).gauge,
+                                              data->strip.gauges[i].name,
+                                              render_strip_gauge_at (&data->strip, i, time_s)));
+  return readings;
 }
 
 static char *
@@ -184,10 +186,10 @@ desk_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
     {
       double time_s;
       int line = line_under (strip, size, strip->pointer_x, strip->pointer_y, &time_s);
-      g_autofree char *clearance = read_line (strip, line, time_s);
-      g_autofree char *gauges = read_gauges (strip, time_s);
-      g_autofree char *text = g_strconcat (clearance, gauges, NULL);
-      render_strip_draw_hover (cr, &data->strip, size, time_s, line, text);
+      g_autofree char *text = read_line (strip, line, time_s);
+      g_autoptr (GPtrArray) readings = read_gauges (strip, time_s);
+      render_strip_draw_hover (cr, &data->strip, size, time_s, line, text,
+                               (const char *const *)readings->pdata);
     }
   cairo_destroy (cr);
 }
@@ -197,8 +199,9 @@ desk_strip_measure (GtkWidget *widget, GtkOrientation orientation, int for_size,
                     int *natural, int *minimum_baseline, int *natural_baseline)
 {
   gboolean across = orientation == GTK_ORIENTATION_HORIZONTAL;
-  *minimum = across ? LEAST_WIDTH : LEAST_HEIGHT;
-  *natural = across ? 2 * LEAST_WIDTH : LEAST_HEIGHT + 40;
+  int bands = (int)DESK_STRIP (widget)->n_bands * RENDER_STRIP_BAND_PX;
+  *minimum = across ? LEAST_WIDTH : RENDER_STRIP_LEAST_PX + bands;
+  *natural = across ? 2 * LEAST_WIDTH : RENDER_STRIP_LEAST_PX + 40 + bands;
   *minimum_baseline = *natural_baseline = -1;
 }
 
@@ -340,9 +343,30 @@ on_time_changed (DeskStrip *strip)
   gtk_widget_queue_draw (GTK_WIDGET (strip));
 }
 
+/* Bands take room from the view, as much as leaves it enough. */
+static void
+take_room (DeskStrip *strip)
+{
+  guint n_bands = desk_strip_count_bands (strip->session);
+  GtkWidget *widget = GTK_WIDGET (strip);
+  if (n_bands == strip->n_bands)
+    return;
+  strip->n_bands = n_bands;
+  gtk_widget_queue_resize (widget);
+  GtkWidget *scroll = gtk_widget_get_ancestor (widget, GTK_TYPE_SCROLLED_WINDOW);
+  GtkRoot *root = gtk_widget_get_root (widget);
+  int height = root != NULL ? gtk_widget_get_height (GTK_WIDGET (root)) : 0;
+  guint n_seen = height >= HIGH_PX ? MOST_SEEN : height >= LOW_PX ? 2 : 1;
+  if (scroll != NULL)
+    gtk_scrolled_window_set_min_content_height (
+        GTK_SCROLLED_WINDOW (scroll),
+        RENDER_STRIP_LEAST_PX + (int)MIN (n_bands, n_seen) * RENDER_STRIP_BAND_PX);
+}
+
 static void
 on_data_changed (DeskStrip *strip)
 {
+  take_room (strip);
   forget_data (strip);
   tell_value (strip);
 }
@@ -351,6 +375,7 @@ static void
 on_view_changed (DeskStrip *strip)
 {
   desk_rooms_style (GTK_WIDGET (strip), desk_session_get_dark (strip->session));
+  take_room (strip);
   forget_data (strip);
 }
 
@@ -403,4 +428,16 @@ desk_strip_new (DeskSession *session)
   desk_follow (session, strip, G_CALLBACK (on_view_changed), of_view);
   tell_value (strip);
   return GTK_WIDGET (strip);
+}
+
+GtkWidget *
+desk_strip_room_new (DeskSession *session)
+{
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), RENDER_STRIP_LEAST_PX);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), desk_strip_new (session));
+  gtk_widget_add_css_class (scroll, "strip-scroll");
+  return scroll;
 }

@@ -462,7 +462,7 @@ add_rooms (DeskWindow *window)
   adw_bin_set_child (window->stage_place, stage);
   adw_bin_set_child (window->sequence_place, desk_sequence_new (session));
   adw_bin_set_child (window->transport_place, desk_transport_new (session));
-  adw_bin_set_child (window->strip_place, desk_strip_new (session));
+  adw_bin_set_child (window->strip_place, desk_strip_room_new (session));
   adw_bin_set_child (window->findings_place, desk_findings_table_new (session));
   adw_bin_set_child (window->matrix_place, desk_matrix_new (session));
   adw_bin_set_child (window->nearest_place, desk_nearest_new (session));

@@ -154,6 +154,27 @@ gap_to (const RenderSiteWork *work, const char *body, const char *obstacle, doub
   return trn_words_gap_between (from, name, then_s);
 }
 
+/* A distance amounts to that, in words. */
+static char *
+verdict_text (RenderState state, double distance_m, double needed_m)
+{
+  switch (state)
+    {
+    case RENDER_STATE_TOUCHING:
+      return trn_words_now (TRN_NOW_TOUCHING, distance_m, needed_m);
+    case RENDER_STATE_SHORT:
+      return trn_words_now (TRN_NOW_SHORT, distance_m, needed_m);
+    case RENDER_STATE_TIGHT:
+      return trn_words_now (TRN_NOW_TIGHT, distance_m, needed_m);
+    case RENDER_STATE_CLEAR:
+      return g_strdup (trn_words_desk (TRN_DESK_MEETS));
+    case RENDER_STATE_NONE:
+    case RENDER_STATE_NOT_CHECKED:
+      break;
+    }
+  return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
+}
+
 static void
 add_gap (RenderSiteWork *work, const char *body, const char *obstacle, TrnVec3 on_load,
          TrnVec3 on_obstacle, RenderState state, double distance_m, double required_m,
@@ -161,7 +182,12 @@ add_gap (RenderSiteWork *work, const char *body, const char *obstacle, TrnVec3 o
 {
   g_autofree char *gap = trn_words_gap (distance_m, required_m, allowance_m);
   g_autofree char *to = gap_to (work, body, obstacle, then_s);
-  g_autofree char *text = g_strdup_printf ("%s\n%s", gap, to);
+  g_autofree char *verdict
+      = work->state->tells_verdict
+            ? verdict_text (state, distance_m, required_m + (isnan (allowance_m) ? 0 : allowance_m))
+            : NULL;
+  g_autofree char *text = verdict != NULL ? g_strdup_printf ("%s\n%s\n%s", verdict, gap, to)
+                                          : g_strdup_printf ("%s\n%s", gap, to);
   TrnVec3 ends[] = { on_load, on_obstacle };
   if (trn_vec3_distance (on_load, on_obstacle) > TRN_CONTACT_M)
     {
@@ -182,6 +208,14 @@ shows_points (const RenderSiteWork *work)
   return is_about_this_lift (work) && work->state->finding->has_points;
 }
 
+/* Whether the load does not rest there as it should: it lies inside, or beside. */
+static gboolean
+is_wrong_on_seat (const TrnFinding *finding, const char *obstacle)
+{
+  return (finding->check == TRN_CHECK_SEAT || finding->check == TRN_CHECK_START)
+         && finding->verdict == TRN_VERDICT_FAIL && g_strcmp0 (finding->obstacle, obstacle) == 0;
+}
+
 /* Whether the load rests there as the plan says, so that no clearance is to be kept now. Without
  * findings: whether it is a seat at all and nearer than what is to be kept. */
 static gboolean
@@ -196,6 +230,14 @@ is_seated (const RenderSiteWork *work, const TrnObstacle *obstacle, double dista
   const TrnFindings *findings = work->state->findings;
   if (findings == NULL)
     return distance_m < obstacle->standing->required_m + TRN_SEAT_CLEAR_MARGIN_M;
+  for (guint i = 0; i < findings->n_lifts; i++)
+    for (guint k = 0;
+         findings->lifts[i].lift == work->state->run && k < findings->lifts[i].findings->len; k++)
+      {
+        const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, k);
+        if (is_wrong_on_seat (f, obstacle->body->id))
+          return FALSE;
+      }
   for (guint i = 0; i < findings->n_lifts; i++)
     for (guint k = 0;
          findings->lifts[i].lift == work->state->run && k < findings->lifts[i].findings->len; k++)

@@ -60,6 +60,8 @@ typedef struct
   gboolean paths, ghosts, swing_circles, nearest; /* what is drawn beside bodies */
   gboolean grid, compass, human, dark;
   gboolean load_shines_through; /* so that it is found in a shaft, and behind a building */
+  gboolean tells_verdict; /* a gap begins with its state in words: who looks at a still has no room
+                             beside it that says so */
   RenderSection section;
   const char *caption; /* stands before the pitch of the grid and the section; NULL: none at all */
 } RenderSiteState;

@@ -359,7 +359,6 @@ add_label (const Drawing *d, GArray *labels, GPtrArray *texts, guint line, gbool
   g_ptr_array_add (texts, text);
 }
 
-/* Names last: those of gauges take what room is left. */
 static void
 draw_labels (const Drawing *d)
 {
@@ -376,7 +375,6 @@ draw_labels (const Drawing *d)
         }
   RenderStripLabel *list = (RenderStripLabel *)(gpointer)labels->data;
   render_strip_place (strip, &d->layout, list, labels->len);
-  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (RenderRect));
   for (guint i = 0; i < labels->len; i++)
     {
       RenderColour colour
@@ -385,12 +383,9 @@ draw_labels (const Drawing *d)
                 : render_state_text_colour (strip->lines[list[i].line].state, strip->dark);
       if (!list[i].placed)
         continue;
-      g_array_append_val (taken, list[i].rect);
       render_plot_text_draw (d->cr, texts->pdata[i], list[i].rect.x, list[i].rect.y, colour,
                              &d->paper);
     }
-  render_strip_draw_gauge_names (d->cr, strip, &d->layout,
-                                 (const RenderRect *)(gpointer)taken->data, taken->len);
 }
 
 void
@@ -404,7 +399,7 @@ render_strip_draw (cairo_t *cr, const RenderStrip *strip, RenderSize size)
   draw_grey_lines (&d);
   draw_bands (&d);
   draw_required (&d);
-  render_strip_draw_gauges (cr, strip, &d.layout);
+  render_strip_draw_bands (cr, strip, &d.layout);
   draw_lines (&d);
   draw_seats (&d);
   draw_marks (&d);
@@ -422,7 +417,7 @@ render_strip_draw_moment (cairo_t *cr, const RenderStrip *strip, RenderSize size
   render_plot_source (cr, strip->accent, 1);
   cairo_set_line_width (cr, 2);
   cairo_move_to (cr, x, y - 4);
-  cairo_line_to (cr, x, y + d.layout.plot.height + 3);
+  cairo_line_to (cr, x, d.layout.foot + 3);
   cairo_stroke (cr);
   cairo_move_to (cr, x - 6, y - 12);
   cairo_line_to (cr, x + 6, y - 12);
@@ -457,7 +452,7 @@ draw_reading (const Drawing *d, const char *reading, double x)
 
 void
 render_strip_draw_hover (cairo_t *cr, const RenderStrip *strip, RenderSize size, double time_s,
-                         int line, const char *text)
+                         int line, const char *text, const char *const *readings)
 {
   static const double dashes[] = { 2, 2 };
   Drawing d = drawing_make (cr, strip, size);
@@ -468,7 +463,7 @@ render_strip_draw_hover (cairo_t *cr, const RenderStrip *strip, RenderSize size,
   cairo_set_line_width (cr, 1);
   cairo_set_dash (cr, dashes, 2, 0);
   cairo_move_to (cr, x, d.layout.plot.y);
-  cairo_line_to (cr, x, d.layout.plot.y + d.layout.plot.height);
+  cairo_line_to (cr, x, d.layout.foot);
   cairo_stroke (cr);
   double distance_m = line >= 0 ? render_strip_line_at (strip, (guint)line, time_s) : NAN;
   if (!isnan (distance_m))
@@ -483,5 +478,6 @@ render_strip_draw_hover (cairo_t *cr, const RenderStrip *strip, RenderSize size,
     }
   cairo_set_dash (cr, NULL, 0, 0);
   draw_reading (&d, text, x);
+  render_strip_draw_band_readings (cr, strip, &d.layout, time_s, readings);
   cairo_restore (cr);
 }

@@ -1,8 +1,9 @@
-/* strip-gauge.c: heights, radii, angles and forces in the strip: thin lines in ink, each broken in
- * its own way, so that none is taken for a clearance; limits dashed; scales at the right.
+/* strip-gauge.c: heights, radii, angles and forces, each quantity in a band of its own below the
+ * clearances: a heading that says what it is and which line is whose, a linear scale at the left,
+ * and lines in ink, so that none is taken for a clearance. Lines of two hoists are told apart by
+ * their dashes and their names, never by colour; limits are dotted.
  *
- * A name is put on its line where it covers no other name, as near to the right as can be: there
- * its scale is. Where there is no room it is left out; the pointer reads every line. */
+ * Texts of a heading that have no room are left out from its end; the pointer reads every line. */
 #include <math.h>
 
 #include "plot-text.h"
@@ -10,19 +11,23 @@
 
 #define TEXT_PX 11
 #define QUIET 0.72
-#define LINE 0.85
-#define LIMIT 0.5
-#define NAME_STEP_PX 12
-#define GAP_PX 2
+#define LINE 0.9
+#define LIMIT 0.6
+#define GRID 0.13
+#define BORDER 0.24
+#define SAMPLE_PX 22
+#define GAP_PX 6
+#define ITEM_GAP_PX 16
+/* A name takes no more than this part of a heading. */
+#define NAME_PART 0.3
 
 static const struct
 {
-  double dashes[6];
+  double dashes[2];
   int n;
-} patterns[RENDER_GAUGE_PATTERNS] = {
-  { { 9, 2, 2, 2 }, 4 }, { { 9, 2, 2, 2, 2, 2 }, 6 }, { { 2, 2 }, 2 },        { { 14, 3 }, 2 },
-  { { 6, 3 }, 2 },       { { 6, 2, 2, 2, 6, 6 }, 6 }, { { 12, 2, 4, 2 }, 4 }, { { 3, 5 }, 2 },
-};
+  double width_px;
+} patterns[RENDER_GAUGE_PATTERNS] = { { { 0, 0 }, 0, 1.5 }, { { 6, 3 }, 2, 1.5 } };
+static const double limit_dashes[] = { 1.5, 3 };
 
 static RenderColour
 ink_of (const RenderStrip *strip, double share)
@@ -32,52 +37,78 @@ ink_of (const RenderStrip *strip, double share)
   return ink;
 }
 
-static void
-draw_axis (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout, guint index)
+static RenderColour
+paper_of (const RenderStrip *strip)
 {
-  const RenderStripAxis *axis = &strip->axes[index];
-  double x = layout->plot.x + layout->plot.width + index * RENDER_STRIP_AXIS_PX;
-  cairo_set_line_width (cr, 1);
-  render_plot_source (cr, render_ink_colour (strip->dark), LIMIT);
-  cairo_move_to (cr, floor (x) + 0.5, layout->plot.y);
-  cairo_line_to (cr, floor (x) + 0.5, layout->plot.y + layout->plot.height);
+  return strip->paper.a > 0 ? strip->paper : render_paper_colour (strip->dark);
+}
+
+/* ---- the scale and the borders of the moves ---- */
+
+static void
+draw_tick (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout, guint band,
+           guint tick, GArray *taken)
+{
+  const RenderStripBand *b = &strip->bands[band];
+  double y = render_strip_band_y (layout, strip, band, b->ticks[tick]), width, height;
+  g_autoptr (PangoLayout) text = render_plot_text (cr, b->texts[tick], strip->font, TEXT_PX, FALSE);
+  render_plot_text_size (text, &width, &height);
+  RenderRect rect = { layout->plot.x - 8 - width, y - height / 2, width, height };
+  for (guint i = 0; i < taken->len; i++)
+    if (render_rects_overlap (&g_array_index (taken, RenderRect, i), &rect))
+      return;
+  g_array_append_val (taken, rect);
+  render_plot_text_draw (cr, text, rect.x, rect.y, ink_of (strip, QUIET), NULL);
+  render_plot_source (cr, render_ink_colour (strip->dark), tick == 0 ? BORDER : GRID);
+  cairo_move_to (cr, layout->plot.x, floor (y) + 0.5);
+  cairo_line_to (cr, layout->plot.x + layout->plot.width, floor (y) + 0.5);
   cairo_stroke (cr);
-  /* The last has the unit and is never left out. */
-  double top_foot = -INFINITY;
-  for (guint k = axis->n_ticks; k-- > 0;)
-    {
-      double y = render_strip_axis_y (layout, axis, axis->ticks[k]), width, height;
-      g_autoptr (PangoLayout) text
-          = render_plot_text (cr, axis->texts[k], strip->font, TEXT_PX, FALSE);
-      render_plot_text_size (text, &width, &height);
-      if (y - height / 2 < top_foot)
-        continue;
-      top_foot = y + height / 2 + 1;
-      render_plot_source (cr, render_ink_colour (strip->dark), LIMIT);
-      cairo_move_to (cr, x, floor (y) + 0.5);
-      cairo_line_to (cr, x + 4, floor (y) + 0.5);
-      cairo_stroke (cr);
-      render_plot_text_draw (cr, text, x + 6, y - height / 2, ink_of (strip, QUIET), NULL);
-    }
+}
+
+/* The ends first: the last has the unit; ticks between them where there is room. */
+static void
+draw_scale (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout, guint band)
+{
+  const RenderStripBand *b = &strip->bands[band];
+  g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (RenderRect));
+  cairo_set_line_width (cr, 1);
+  draw_tick (cr, strip, layout, band, b->n_ticks - 1, taken);
+  for (guint k = 0; k + 1 < b->n_ticks; k++)
+    draw_tick (cr, strip, layout, band, k, taken);
 }
 
 static void
-draw_limits (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout)
+draw_borders (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout, guint band)
 {
-  static const double dashes[] = { 4, 5 };
-  cairo_save (cr);
-  cairo_set_dash (cr, dashes, 2, 0);
+  RenderRect rect = render_strip_band_rect (layout, band);
   cairo_set_line_width (cr, 1);
-  render_plot_source (cr, render_ink_colour (strip->dark), LIMIT);
-  for (guint i = 0; i < strip->n_limits; i++)
+  render_plot_source (cr, render_ink_colour (strip->dark), BORDER);
+  for (guint i = 1; i < strip->n_moves; i++)
     {
-      const RenderStripLimit *limit = &strip->limits[i];
-      double y = render_strip_axis_y (layout, &strip->axes[limit->axis], limit->value);
-      cairo_move_to (cr, layout->plot.x, floor (y) + 0.5);
-      cairo_line_to (cr, layout->plot.x + layout->plot.width, floor (y) + 0.5);
-      cairo_stroke (cr);
+      double x = floor (render_strip_x (layout, strip->moves[i].begin_s)) + 0.5;
+      cairo_move_to (cr, x, rect.y);
+      cairo_line_to (cr, x, rect.y + rect.height);
     }
-  cairo_restore (cr);
+  cairo_stroke (cr);
+}
+
+/* ---- lines ---- */
+
+static void
+set_pattern (cairo_t *cr, const RenderStrip *strip, guint pattern)
+{
+  g_assert (pattern < RENDER_GAUGE_PATTERNS);
+  cairo_set_dash (cr, patterns[pattern].dashes, patterns[pattern].n, 0);
+  cairo_set_line_width (cr, patterns[pattern].width_px);
+  render_plot_source (cr, render_ink_colour (strip->dark), LINE);
+}
+
+static void
+set_limit (cairo_t *cr, const RenderStrip *strip)
+{
+  cairo_set_dash (cr, limit_dashes, G_N_ELEMENTS (limit_dashes), 0);
+  cairo_set_line_width (cr, 1.5);
+  render_plot_source (cr, render_ink_colour (strip->dark), LIMIT);
 }
 
 static void
@@ -94,121 +125,165 @@ draw_gauge (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layo
           is_down = FALSE;
           continue;
         }
-      double y = render_strip_axis_y (layout, &strip->axes[gauge->axis], value);
+      double y = render_strip_band_y (layout, strip, gauge->band, value);
       if (is_down)
         cairo_line_to (cr, x, y);
       else
         cairo_move_to (cr, x, y);
       is_down = TRUE;
     }
-  g_assert (gauge->pattern < RENDER_GAUGE_PATTERNS);
-  cairo_set_dash (cr, patterns[gauge->pattern].dashes, patterns[gauge->pattern].n, 0);
-  cairo_set_line_width (cr, 1.4);
-  render_plot_source (cr, render_ink_colour (strip->dark), LINE);
+  set_pattern (cr, strip, gauge->pattern);
   cairo_stroke (cr);
 }
 
-void
-render_strip_draw_gauges (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout)
+static void
+draw_limit (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout,
+            const RenderStripLimit *limit)
 {
-  g_assert (strip->n_axes <= RENDER_STRIP_AXES);
-  cairo_save (cr);
-  cairo_new_path (cr);
-  for (guint i = 0; i < strip->n_axes; i++)
-    draw_axis (cr, strip, layout, i);
-  draw_limits (cr, strip, layout);
-  cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
-  for (guint i = 0; i < strip->n_gauges; i++)
-    draw_gauge (cr, strip, layout, &strip->gauges[i]);
-  cairo_restore (cr);
+  RenderRect rect = render_strip_band_rect (layout, limit->band);
+  double y = floor (render_strip_band_y (layout, strip, limit->band, limit->value)) + 0.5;
+  cairo_move_to (cr, rect.x, y);
+  cairo_line_to (cr, rect.x + rect.width, y);
+  set_limit (cr, strip);
+  cairo_stroke (cr);
 }
 
-/* ---- names ---- */
+/* ---- headings ---- */
 
 typedef struct
 {
   cairo_t *cr;
   const RenderStrip *strip;
-  const RenderStripLayout *layout;
-  RenderColour paper;
-  GArray *taken; /* of RenderRect */
-} Naming;
+  double x, end; /* what is taken of the heading, and where it ends */
+  double foot;   /* of its texts */
+} Heading;
 
+/* A sample of the line, unless @set is NULL, and its name; FALSE: there is no room. */
 static gboolean
-is_free (const Naming *naming, const RenderRect *rect)
+put (Heading *heading, const char *name, gboolean bold,
+     void (*set) (cairo_t *cr, const RenderStrip *strip, guint pattern), guint pattern)
 {
-  const RenderRect *plot = &naming->layout->plot;
-  if (rect->x < plot->x + GAP_PX || rect->y < plot->y
-      || rect->y + rect->height > plot->y + plot->height)
+  cairo_t *cr = heading->cr;
+  double sample = set != NULL ? SAMPLE_PX + GAP_PX : 0, width, height;
+  g_autoptr (PangoLayout) text = render_plot_text (cr, name, heading->strip->font, TEXT_PX, bold);
+  pango_layout_set_width (text, (int)(heading->end * NAME_PART) * PANGO_SCALE);
+  pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
+  pango_layout_set_single_paragraph_mode (text, TRUE);
+  render_plot_text_size (text, &width, &height);
+  if (heading->x + sample + width > heading->end)
     return FALSE;
-  for (guint i = 0; i < naming->taken->len; i++)
-    if (render_rects_overlap (&g_array_index (naming->taken, RenderRect, i), rect))
-      return FALSE;
+  if (set != NULL)
+    {
+      double y = floor (heading->foot - height / 2) + 0.5;
+      cairo_move_to (cr, heading->x, y);
+      cairo_line_to (cr, heading->x + SAMPLE_PX, y);
+      set (cr, heading->strip, pattern);
+      cairo_stroke (cr);
+    }
+  render_plot_text_draw (cr, text, heading->x + sample, heading->foot - height,
+                         ink_of (heading->strip, bold ? 1 : QUIET), NULL);
+  heading->x += sample + width + ITEM_GAP_PX;
   return TRUE;
 }
 
-/* Puts @text above or below @y_of (data, time), from the right to the left, where it is free. */
 static void
-put_name (Naming *naming, const char *name, double (*y_of) (const Naming *, guint, double),
-          guint index)
+set_limit_as_pattern (cairo_t *cr, const RenderStrip *strip, guint pattern)
 {
-  g_autoptr (PangoLayout) text
-      = render_plot_text (naming->cr, name, naming->strip->font, TEXT_PX, FALSE);
-  const RenderRect *plot = &naming->layout->plot;
-  pango_layout_set_width (text, (int)(plot->width * 0.4) * PANGO_SCALE);
-  pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
-  RenderRect rect = { 0, 0, 0, 0 };
-  render_plot_text_size (text, &rect.width, &rect.height);
-  for (rect.x = plot->x + plot->width - rect.width - 2 * GAP_PX; rect.x > plot->x;
-       rect.x -= NAME_STEP_PX)
-    {
-      double time_s = render_strip_time (naming->layout, rect.x + rect.width / 2);
-      double y = y_of (naming, index, time_s);
-      if (isnan (y))
-        continue;
-      const double tops[] = { y - rect.height - GAP_PX, y + GAP_PX };
-      for (guint side = 0; side < 2; side++)
-        {
-          rect.y = tops[side];
-          if (!is_free (naming, &rect))
-            continue;
-          g_array_append_val (naming->taken, rect);
-          render_plot_text_draw (naming->cr, text, rect.x, rect.y, ink_of (naming->strip, QUIET),
-                                 &naming->paper);
-          return;
-        }
-    }
+  set_limit (cr, strip);
 }
 
-static double
-y_of_gauge (const Naming *naming, guint index, double time_s)
+static void
+draw_heading (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout, guint band)
 {
-  const RenderStrip *strip = naming->strip;
-  double value = render_strip_gauge_at (strip, index, time_s);
-  return isnan (value)
-             ? NAN
-             : render_strip_axis_y (naming->layout, &strip->axes[strip->gauges[index].axis], value);
-}
-
-static double
-y_of_limit (const Naming *naming, guint index, double time_s)
-{
-  const RenderStripLimit *limit = &naming->strip->limits[index];
-  return render_strip_axis_y (naming->layout, &naming->strip->axes[limit->axis], limit->value);
+  RenderRect rect = render_strip_band_rect (layout, band);
+  Heading heading = { cr, strip, rect.x, rect.x + rect.width, rect.y - 2 };
+  put (&heading, strip->bands[band].title, TRUE, NULL, 0);
+  for (guint i = 0; i < strip->n_gauges; i++)
+    if (strip->gauges[i].band == band
+        && !put (&heading, strip->gauges[i].name, FALSE, set_pattern, strip->gauges[i].pattern))
+      return;
+  for (guint i = 0; i < strip->n_limits; i++)
+    if (strip->limits[i].band == band
+        && !put (&heading, strip->limits[i].text, FALSE, set_limit_as_pattern, 0))
+      return;
 }
 
 void
-render_strip_draw_gauge_names (cairo_t *cr, const RenderStrip *strip,
-                               const RenderStripLayout *layout, const RenderRect *taken,
-                               guint n_taken)
+render_strip_draw_bands (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout)
 {
-  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (RenderRect));
-  if (n_taken > 0)
-    g_array_append_vals (all, taken, n_taken);
-  RenderColour paper = strip->paper.a > 0 ? strip->paper : render_paper_colour (strip->dark);
-  Naming naming = { cr, strip, layout, paper, all };
-  for (guint i = 0; i < strip->n_gauges; i++)
-    put_name (&naming, strip->gauges[i].name, y_of_gauge, i);
+  g_assert (strip->n_bands <= RENDER_STRIP_BANDS);
+  cairo_save (cr);
+  cairo_new_path (cr);
+  for (guint i = 0; i < strip->n_bands; i++)
+    {
+      draw_scale (cr, strip, layout, i);
+      draw_borders (cr, strip, layout, i);
+    }
+  cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   for (guint i = 0; i < strip->n_limits; i++)
-    put_name (&naming, strip->limits[i].text, y_of_limit, i);
+    draw_limit (cr, strip, layout, &strip->limits[i]);
+  for (guint i = 0; i < strip->n_gauges; i++)
+    draw_gauge (cr, strip, layout, &strip->gauges[i]);
+  for (guint i = 0; i < strip->n_bands; i++)
+    draw_heading (cr, strip, layout, i);
+  cairo_restore (cr);
+}
+
+/* ---- under the pointer ---- */
+
+static void
+draw_dot (cairo_t *cr, const RenderStrip *strip, double x, double y)
+{
+  cairo_set_dash (cr, NULL, 0, 0);
+  cairo_arc (cr, x, y, 4.5, 0, 2 * G_PI);
+  render_plot_source (cr, paper_of (strip), 1);
+  cairo_fill (cr);
+  cairo_arc (cr, x, y, 3, 0, 2 * G_PI);
+  render_plot_source (cr, render_ink_colour (strip->dark), 1);
+  cairo_fill (cr);
+}
+
+/* At the right of the hair, then at its left; a third text goes beyond the one at the right. */
+static RenderRect
+place_reading (const RenderRect *band, double x, double width, double height, guint n_before,
+               const RenderRect *before)
+{
+  RenderRect rect = { x + 10, band->y + (band->height - height) / 2, width, height };
+  if (n_before > 0 && before->x > x)
+    rect.x = x - 10 - width;
+  if (rect.x + width > band->x + band->width)
+    rect.x = x - 10 - width;
+  if (n_before > 0 && rect.x < x && before->x < x)
+    rect.x = before->x - 10 - width;
+  if (rect.x < band->x)
+    rect.x = n_before > 0 ? before->x + before->width + 10 : x + 10;
+  return rect;
+}
+
+void
+render_strip_draw_band_readings (cairo_t *cr, const RenderStrip *strip,
+                                 const RenderStripLayout *layout, double time_s,
+                                 const char *const *readings)
+{
+  double x = floor (render_strip_x (layout, time_s)) + 0.5;
+  RenderColour paper = paper_of (strip);
+  guint n_before = 0, band = G_MAXUINT;
+  RenderRect before = { 0, 0, 0, 0 };
+  for (guint i = 0; i < strip->n_gauges; i++)
+    {
+      const RenderStripGauge *gauge = &strip->gauges[i];
+      RenderRect place = render_strip_band_rect (layout, gauge->band);
+      double value = render_strip_gauge_at (strip, i, time_s), width, height;
+      n_before = gauge->band == band ? n_before : 0;
+      band = gauge->band;
+      if (isnan (value))
+        continue;
+      draw_dot (cr, strip, x, render_strip_band_y (layout, strip, gauge->band, value));
+      g_autoptr (PangoLayout) text
+          = render_plot_text (cr, readings[i], strip->font, TEXT_PX, FALSE);
+      render_plot_text_size (text, &width, &height);
+      before = place_reading (&place, x, width, height, n_before, &before);
+      n_before++;
+      render_plot_text_draw (cr, text, before.x, before.y, ink_of (strip, 1), &paper);
+    }
 }

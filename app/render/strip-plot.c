@@ -12,6 +12,10 @@
 #define MARGIN_RIGHT 14
 #define MARGIN_TOP 20
 #define MARGIN_BOTTOM 24
+/* A band: its heading, its lines, and a gap below. */
+#define BAND_HEADING_PX 17
+#define BAND_GAP_PX 7
+#define MOST_BAND_PX 72
 #define STEEPNESS 40 /* 1/m: even below about 25 mm, logarithmic above */
 
 #define HIT_PX 14
@@ -37,12 +41,20 @@ RenderStripLayout
 render_strip_layout (const RenderStrip *strip, RenderSize size)
 {
   g_assert (strip->n_ticks >= 2 && strip->duration_s > 0);
-  double right = strip->n_axes > 0 ? RENDER_STRIP_AXIS_PX * (double)strip->n_axes : MARGIN_RIGHT;
+  double spare_px = size.height - RENDER_STRIP_LEAST_PX;
+  double band_px = strip->n_bands > 0
+                       ? CLAMP (spare_px / (strip->n_bands + 1), RENDER_STRIP_BAND_PX, MOST_BAND_PX)
+                       : 0;
+  double below_px = MARGIN_BOTTOM + strip->n_bands * band_px;
   RenderStripLayout layout
-      = { { MARGIN_LEFT, MARGIN_TOP, fmax (size.width - MARGIN_LEFT - right, 1),
-            fmax (size.height - MARGIN_TOP - MARGIN_BOTTOM, 1) },
+      = { { MARGIN_LEFT, MARGIN_TOP, fmax (size.width - MARGIN_LEFT - MARGIN_RIGHT, 1),
+            fmax (size.height - MARGIN_TOP - below_px, 1) },
           strip->duration_s,
-          strip->ticks_m[strip->n_ticks - 1] };
+          strip->ticks_m[strip->n_ticks - 1],
+          band_px,
+          0 };
+  double foot = layout.plot.y + layout.plot.height;
+  layout.foot = strip->n_bands > 0 ? foot + below_px - BAND_GAP_PX : foot;
   return layout;
 }
 
@@ -108,12 +120,23 @@ render_strip_gauge_at (const RenderStrip *strip, guint gauge, double time_s)
   return sample_at (strip, g->values, g->stride, time_s);
 }
 
-double
-render_strip_axis_y (const RenderStripLayout *layout, const RenderStripAxis *axis, double value)
+RenderRect
+render_strip_band_rect (const RenderStripLayout *layout, guint band)
 {
-  double lo = axis->ticks[0], hi = axis->ticks[axis->n_ticks - 1];
+  double top = layout->plot.y + layout->plot.height + MARGIN_BOTTOM + band * layout->band_px;
+  return (RenderRect){ layout->plot.x, top + BAND_HEADING_PX, layout->plot.width,
+                       layout->band_px - BAND_HEADING_PX - BAND_GAP_PX };
+}
+
+double
+render_strip_band_y (const RenderStripLayout *layout, const RenderStrip *strip, guint band,
+                     double value)
+{
+  const RenderStripBand *b = &strip->bands[band];
+  RenderRect rect = render_strip_band_rect (layout, band);
+  double lo = b->ticks[0], hi = b->ticks[b->n_ticks - 1];
   double part = CLAMP ((value - lo) / (hi - lo), 0, 1);
-  return layout->plot.y + layout->plot.height * (1 - part);
+  return rect.y + rect.height * (1 - part);
 }
 
 int

@@ -49,33 +49,36 @@ typedef struct
   double begin_s, end_s;
 } RenderStripSeat;
 
-/* A linear scale at the right, for what is no clearance. */
+/* A quantity that is no clearance, in a band of its own below them, with a linear scale. */
 typedef struct
 {
+  const char *title;   /* "Hook height" */
   const double *ticks; /* growing; the first is at the foot, the last at the top */
   const char *const *texts;
   guint n_ticks; /* ≥ 2 */
-} RenderStripAxis;
+} RenderStripBand;
 
-#define RENDER_STRIP_AXES 6
-#define RENDER_STRIP_AXIS_PX 44
+#define RENDER_STRIP_BANDS 8
+/* What the clearances need, and what each band does. */
+#define RENDER_STRIP_LEAST_PX 150
+#define RENDER_STRIP_BAND_PX 54
 
 /* A height, a radius, an angle or a force over time. */
 typedef struct
 {
-  const char *name;     /* fit to be shown */
+  const char *name;     /* whose it is, fit to be shown */
   const double *values; /* the first; the next is @stride further; NAN where there is none */
   guint stride;
-  guint axis;
+  guint band;
   guint pattern; /* which of the RENDER_GAUGE_PATTERNS ways to be broken */
 } RenderStripGauge;
 
-#define RENDER_GAUGE_PATTERNS 8
+#define RENDER_GAUGE_PATTERNS 2
 
-/* What bounds such lines, dashed. */
+/* What bounds such lines, dotted. */
 typedef struct
 {
-  guint axis;
+  guint band;
   double value;
   const char *text; /* fit to be shown */
 } RenderStripLimit;
@@ -97,9 +100,9 @@ typedef struct
   const double *ticks_m;   /* growing, from 0; the last is the top of the strip */
   const char *const *ticks;
   guint n_ticks; /* ≥ 2 */
-  const RenderStripAxis *axes;
-  guint n_axes; /* up to RENDER_STRIP_AXES */
-  const RenderStripGauge *gauges;
+  const RenderStripBand *bands;
+  guint n_bands;                  /* up to RENDER_STRIP_BANDS */
+  const RenderStripGauge *gauges; /* band by band */
   guint n_gauges;
   const RenderStripLimit *limits;
   guint n_limits;
@@ -113,8 +116,10 @@ typedef struct
 
 typedef struct
 {
-  RenderRect plot;
+  RenderRect plot; /* of the clearances */
   double duration_s, top_m;
+  double band_px; /* the height of a band with its heading */
+  double foot;    /* of the last band, else of the plot */
 } RenderStripLayout;
 
 /* log(1 + 40 d); below 0 like 0. */
@@ -147,27 +152,30 @@ typedef struct
 void render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
                          RenderStripLabel *labels, guint n_labels);
 
-/* Where a value is on a scale at the right; held at its ends. */
-double
-render_strip_axis_y (const RenderStripLayout *layout, const RenderStripAxis *axis, double value);
+/* Where the lines of a band are, below its heading. */
+RenderRect render_strip_band_rect (const RenderStripLayout *layout, guint band);
+/* Where a value is in its band; held at the ends of its scale. */
+double render_strip_band_y (const RenderStripLayout *layout, const RenderStrip *strip, guint band,
+                            double value);
 /* The value of a gauge at a time, between the samples; NAN where it has none. */
 double render_strip_gauge_at (const RenderStrip *strip, guint gauge, double time_s);
 
 /* ---- drawing ---- */
 
-/* strip-gauge.c: gauges with their scales and limits, and their names where they cover none of the
- * @n_taken rectangles. For render_strip_draw. */
+/* strip-gauge.c: the bands, and what their lines say at a time, one text a gauge. For
+ * render_strip_draw and render_strip_draw_hover. */
 void
-render_strip_draw_gauges (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout);
-void render_strip_draw_gauge_names (cairo_t *cr, const RenderStrip *strip,
-                                    const RenderStripLayout *layout, const RenderRect *taken,
-                                    guint n_taken);
+render_strip_draw_bands (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout);
+void render_strip_draw_band_readings (cairo_t *cr, const RenderStrip *strip,
+                                      const RenderStripLayout *layout, double time_s,
+                                      const char *const *readings);
 
 /* All that does not depend on the moment. */
 void render_strip_draw (cairo_t *cr, const RenderStrip *strip, RenderSize size);
 /* The moment looked at, over it. */
 void
 render_strip_draw_moment (cairo_t *cr, const RenderStrip *strip, RenderSize size, double time_s);
-/* What is under the pointer: a hair at a time, a dot on a line (−1: none), and @text on a plate. */
+/* What is under the pointer: a hair at a time, a dot on a line (−1: none), and @text on a plate; in
+ * the bands @readings, one a gauge. */
 void render_strip_draw_hover (cairo_t *cr, const RenderStrip *strip, RenderSize size, double time_s,
-                              int line, const char *text);
+                              int line, const char *text, const char *const *readings);

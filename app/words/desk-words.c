@@ -27,6 +27,7 @@ static const char *const desk_texts[TRN_N_DESK_TEXTS] = {
   [TRN_DESK_RATE] = N_ ("How fast it plays"),
   [TRN_DESK_STRIP] = N_ ("Clearance over time"),
   [TRN_DESK_NOT_CHECKED] = N_ ("Not checked"),
+  [TRN_DESK_MEETS] = N_ ("Meets the set clearance"),
   [TRN_DESK_CHECKING] = N_ ("The check is running: what is not there yet is not known."),
   [TRN_DESK_CANCELLED] = N_ ("The check was stopped: what was not computed is not known."),
   [TRN_DESK_STALE] = N_ ("The plan file has changed since: these margins are of the plan as "

@@ -49,7 +49,8 @@ static const char *const texts_of_gear[TRN_N_GEAR_TEXTS] = {
   [TRN_GEAR_STRIP_LINES] = N_ ("Lines"),
   [TRN_GEAR_STRIP_LINES_HINT]
   = N_ ("Further lines of the strip: heights, radii, angles and forces"),
-  [TRN_GEAR_HEADROOM_LEFT] = N_ ("Headroom, no tolerances"),
+  [TRN_GEAR_HEADROOM_LEFT] = N_ ("Headroom left"),
+  [TRN_GEAR_NO_TOLERANCES] = N_ ("no tolerances"),
   [TRN_GEAR_SLEW] = N_ ("Boom points to"),
   [TRN_GEAR_ROPE] = N_ ("Rope"),
   [TRN_GEAR_NO_PLACE] = N_ ("The hook is out of reach here."),
@@ -108,17 +109,10 @@ trn_words_gauge_value (TrnGauge gauge, double value)
 }
 
 char *
-trn_words_gauge_line (TrnGauge gauge, const char *gear)
-{
-  g_autofree char *name = trn_words_clean (gear, LONGEST_NAME);
-  return g_strdup_printf (_ ("%s, %s"), trn_words_gauge (gauge), name);
-}
-
-char *
-trn_words_gauge_reading (TrnGauge gauge, const char *line, double value)
+trn_words_gauge_reading (TrnGauge gauge, const char *name, double value)
 {
   g_autofree char *number = trn_words_gauge_value (gauge, value);
-  return g_strdup_printf (_ ("%s: %s"), line, number);
+  return g_strdup_printf (_ ("%s: %s"), name, number);
 }
 
 static char *
@@ -168,6 +162,12 @@ trn_words_hoist (gboolean is_tail, const char *gear)
     return g_strdup (hook);
   g_autofree char *name = trn_words_clean (gear, LONGEST_NAME);
   return g_strdup_printf (_ ("%s: %s"), hook, name);
+}
+
+char *
+trn_words_gear_note (const char *name, const char *note)
+{
+  return g_strdup_printf (_ ("%s – %s"), name, note);
 }
 
 /* The least of 1, 2, 5, 10 … that is at least @step. */

@@ -39,10 +39,8 @@ const char *trn_words_gauge (TrnGauge gauge);
 /* "12.35 m", "63.4°"; "–" where there is none. To the nearest centimetre or tenth of a degree;
  * what is borne is rounded up. */
 char *trn_words_gauge_value (TrnGauge gauge, double value);
-/* "Hook height, Crawler crane north" */
-char *trn_words_gauge_line (TrnGauge gauge, const char *gear);
-/* "Hook height, Crawler crane north: 12.35 m", from such a line. */
-char *trn_words_gauge_reading (TrnGauge gauge, const char *line, double value);
+/* "Crawler crane north: 12.35 m", from a name that is fit to be shown. */
+char *trn_words_gauge_reading (TrnGauge gauge, const char *name, double value);
 
 /* What bounds a gauge. */
 typedef enum
@@ -84,6 +82,7 @@ typedef enum
   TRN_GEAR_STRIP_LINES,
   TRN_GEAR_STRIP_LINES_HINT,
   TRN_GEAR_HEADROOM_LEFT,
+  TRN_GEAR_NO_TOLERANCES, /* of headroom: as drawn, nothing is taken off */
   TRN_GEAR_SLEW,
   TRN_GEAR_ROPE,
   TRN_GEAR_NO_PLACE, /* the hook is beyond its reach */
@@ -94,6 +93,8 @@ typedef enum
 } TrnGearText;
 
 const char *trn_words_gear (TrnGearText text);
+/* "Main hook – It does not hold the load here.", of a name and a note. */
+char *trn_words_gear_note (const char *name, const char *note);
 /* "Main hook: Crawler crane north"; without gear "Main hook". */
 char *trn_words_hoist (gboolean is_tail, const char *gear);
 /* "6 m to 18 m", "at least 6 m", "at most 18 m", of what is set; NULL where nothing is. */

@@ -2,6 +2,7 @@
 #include "table-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 
 static const char *const texts[TRN_N_TABLE_TEXTS] = {
   [TRN_TABLE_SEARCH] = N_ ("Find a structure or a move"),
@@ -22,6 +23,9 @@ static const char *const texts[TRN_N_TABLE_TEXTS] = {
   [TRN_TABLE_MATRIX_HINT]
   = N_ ("Certified least clearance of each move from each structure, "
         "rounded down. Framed: the least margin of the lift. Choose a cell to go there."),
+  [TRN_TABLE_SHOW_ALL] = N_ ("Show all rows"),
+  [TRN_TABLE_SHOW_ALL_HINT]
+  = N_ ("Also every moving part of the gear, with the least of all that it comes near to"),
   [TRN_TABLE_STRUCTURE] = N_ ("Structure"),
   [TRN_TABLE_VALUE] = N_ ("Value"),
   [TRN_TABLE_LIMIT] = N_ ("Limit"),
@@ -32,6 +36,24 @@ trn_words_table (TrnTableText text)
 {
   g_assert (text < TRN_N_TABLE_TEXTS);
   return _ (texts[text]);
+}
+
+char *
+trn_words_matrix_rows (guint n_listed, guint n_all)
+{
+  if (n_listed >= n_all)
+    return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u row, nothing left out.",
+                                         "%u rows, nothing left out.", n_all),
+                            n_all);
+  return g_strdup_printf (_ ("%u of %u rows: moving parts of the gear are told with what they come "
+                             "near to."),
+                          n_listed, n_all);
+}
+
+char *
+trn_words_checking (double done)
+{
+  return g_strdup_printf (_ ("Checking … %.0f %%"), floor (CLAMP (done, 0, 1) * 100));
 }
 
 char *

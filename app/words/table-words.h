@@ -22,6 +22,8 @@ typedef enum
   TRN_TABLE_FINDINGS,
   TRN_TABLE_MATRIX,
   TRN_TABLE_MATRIX_HINT,
+  TRN_TABLE_SHOW_ALL,
+  TRN_TABLE_SHOW_ALL_HINT,
   TRN_TABLE_STRUCTURE,
   TRN_TABLE_VALUE, /* headings: clearances, and whatever else has a limit */
   TRN_TABLE_LIMIT,
@@ -29,6 +31,10 @@ typedef enum
 } TrnTableText;
 
 const char *trn_words_table (TrnTableText text);
+/* "All 12 rows are listed." or, of fewer, which ones are not and where those are told. */
+char *trn_words_matrix_rows (guint n_listed, guint n_all);
+/* "Checking … 42 %", of a fraction. */
+char *trn_words_checking (double done);
 /* "Workshop, canopy, move 3: Short by 0.18 m": what a screen reader says of a cell. */
 char *trn_words_table_cell (const char *obstacle, guint move, const char *says);
 /* "Written: /plans/gate.csv" */

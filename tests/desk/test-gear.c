@@ -157,14 +157,14 @@ test_without (Fixture *f, gconstpointer data)
   assert_says (f->transport, trn_words_gear (TRN_GEAR_STRIP_LINES));
 }
 
-/* Lines of the strip: heights with a scale in metres, angles with one in degrees; the limits of the
+/* Bands of the strip: heights with a scale in metres, angles with one in degrees; the limits of the
  * boom near enough to be seen. None are there until they are chosen. */
 static void
 test_lines (Fixture *f, gconstpointer data)
 {
   open_crane (f, NULL, NULL);
   g_autoptr (DeskStripData) none = desk_strip_data_new (f->session);
-  g_assert_cmpuint (none->strip.n_axes + none->strip.n_gauges + none->strip.n_limits, ==, 0);
+  g_assert_cmpuint (none->strip.n_bands + none->strip.n_gauges + none->strip.n_limits, ==, 0);
   guint count;
   test_count_signal (f->session, "view-changed", &count);
   desk_session_set_gauges (f->session, 1u << TRN_GAUGE_HOOK_HEIGHT | 1u << TRN_GAUGE_BOOM_ANGLE);
@@ -172,15 +172,18 @@ test_lines (Fixture *f, gconstpointer data)
   g_autoptr (DeskStripData) data_of = desk_strip_data_new (f->session);
   const RenderStrip *strip = &data_of->strip;
   g_assert_cmpuint (strip->n_gauges, ==, 2);
-  g_assert_cmpuint (strip->n_axes, ==, 2);
-  g_assert_cmpstr (strip->gauges[0].name, ==, "Hook height, Yard crane");
-  g_assert_cmpstr (strip->gauges[1].name, ==, "Boom angle, Yard crane");
+  g_assert_cmpuint (strip->n_bands, ==, 2);
+  g_assert_cmpuint (desk_strip_count_bands (f->session), ==, 2);
+  g_assert_cmpstr (strip->gauges[0].name, ==, "Yard crane");
+  g_assert_cmpstr (strip->gauges[1].name, ==, "Yard crane");
   g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (strip, 0, 0), 4, 1e-9);
   g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (strip, 0, 15), 5.5, 1e-6);
   g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (strip, 0, 120), 7, 1e-6);
   g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (strip, 1, 60), acos (0.6), 1e-6);
-  g_assert_cmpfloat (strip->axes[0].ticks[0], <=, 4);
-  g_assert_cmpfloat (strip->axes[0].ticks[strip->axes[0].n_ticks - 1], >=, 7);
+  g_assert_cmpstr (strip->bands[0].title, ==, trn_words_gauge (TRN_GAUGE_HOOK_HEIGHT));
+  g_assert_cmpstr (strip->bands[1].title, ==, trn_words_gauge (TRN_GAUGE_BOOM_ANGLE));
+  g_assert_cmpfloat (strip->bands[0].ticks[0], <=, 4);
+  g_assert_cmpfloat (strip->bands[0].ticks[strip->bands[0].n_ticks - 1], >=, 7);
 }
 
 /* The pairs of the crane: findings of its boom are found by their two bodies, whichever comes

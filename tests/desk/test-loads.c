@@ -157,7 +157,7 @@ test_strip (void)
                                               | 1u << TRN_GAUGE_PRESSURE);
   DeskStripData *data = desk_strip_data_new (rooms.session);
   g_assert_cmpuint (data->strip.n_gauges, ==, 4);
-  g_assert_cmpuint (data->strip.n_axes, ==, 4);
+  g_assert_cmpuint (data->strip.n_bands, ==, 4);
   g_assert_cmpfloat (render_strip_gauge_at (&data->strip, 0, 30), ==, 2000);
   g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (&data->strip, 1, 30), LEG_N, 1);
   desk_strip_data_free (data);

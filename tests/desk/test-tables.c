@@ -169,7 +169,8 @@ test_narrowed (void)
   Tables tables;
   tables_make (&tables);
   GListModel *rows = rows_of (tables.table);
-  guint all = g_list_model_get_n_items (rows);
+  guint all = desk_check_get_lift (desk_session_get_check (tables.session), 0)->findings->len;
+  test_wait (g_list_model_get_n_items (rows) == all);
   GtkDropDown *kind = GTK_DROP_DOWN (find_below (tables.table, GTK_TYPE_DROP_DOWN));
   gtk_drop_down_set_selected (kind, 1);
   g_assert_cmpuint (g_list_model_get_n_items (rows), ==, 1);
@@ -207,6 +208,86 @@ count_framed (GtkWidget *widget, guint *n)
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     count_framed (child, n);
+}
+
+static GtkWidget *
+find_saying (GtkWidget *widget, const char *text)
+{
+  if (GTK_IS_LABEL (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), text) == 0)
+    return widget;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_saying (child, text);
+  return found;
+}
+
+static gboolean
+is_looked_at_against (const TrnLiftFindings *lift, const char *part)
+{
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->check == TRN_CHECK_CLEARANCE && finding->state != TRN_STATE_SEATED
+          && g_strcmp0 (finding->obstacle, part) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* How many rows there are is said in words. Moving parts of the gear are left out where nothing is
+ * looked at against them, and are all there on demand. */
+static void
+test_matrix_all (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  const TrnLiftRun *run = desk_session_get_lift_run (tables.session);
+  guint n_obstacles;
+  g_free (trn_scene_obstacles (desk_session_get_site (tables.session)->scene, run, &n_obstacles));
+  guint n_all = n_obstacles + run->rig->n_bodies, n_some = n_obstacles;
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (tables.session), 0);
+  for (guint i = 0; i < run->rig->n_bodies; i++)
+    n_some += is_looked_at_against (lift, run->rig->bodies[i].id);
+  g_assert_cmpuint (n_some, <, n_all);
+  GListModel *rows = rows_of (tables.matrix);
+  GtkWidget *all = find_below (tables.matrix, GTK_TYPE_CHECK_BUTTON);
+  test_wait (gtk_widget_get_visible (all));
+  test_wait (g_list_model_get_n_items (rows) == n_some);
+  g_autofree char *some = trn_words_matrix_rows (n_some, n_all);
+  test_wait (find_saying (tables.matrix, some) != NULL);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (all), TRUE);
+  test_wait (g_list_model_get_n_items (rows) == n_all);
+  g_autofree char *told = trn_words_matrix_rows (n_all, n_all);
+  test_wait (find_saying (tables.matrix, told) != NULL);
+  gtk_check_button_set_active (GTK_CHECK_BUTTON (all), FALSE);
+  test_wait (g_list_model_get_n_items (rows) == n_some);
+  tables_clear (&tables);
+}
+
+/* The matrix and the sequence call the same moves tight: no cell is worse than what the sequence
+ * says of its move. */
+static void
+test_one_order (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (tables.session), 0);
+  /* So wide that seats are left with a tight margin. */
+  desk_session_set_tight (tables.session, 0.12);
+  guint n_tight = 0;
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (desk_finding_state (tables.session, finding) != RENDER_STATE_TIGHT
+          || finding->check != TRN_CHECK_CLEARANCE)
+        continue;
+      n_tight++;
+      const TrnFinding *worst = desk_session_worst (tables.session, 0, finding->move, NULL);
+      g_assert_cmpint (desk_finding_state (tables.session, worst), !=, RENDER_STATE_CLEAR);
+    }
+  g_assert_cmpuint (n_tight, >, 1);
+  tables_clear (&tables);
 }
 
 /* A row for everything that stands, a column for each move beside the name; the cell of the worst
@@ -405,6 +486,8 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/tables/narrowed", test_narrowed);
   g_test_add_func ("/desk/tables/numbers-and-order", test_numbers_and_order);
   g_test_add_func ("/desk/tables/matrix", test_matrix);
+  g_test_add_func ("/desk/tables/matrix-all", test_matrix_all);
+  g_test_add_func ("/desk/tables/one-order", test_one_order);
   g_test_add_func ("/desk/tables/empty", test_empty);
   g_test_add_func ("/desk/tables/tail-swing", test_tail_swing);
   g_test_add_func ("/desk/tables/a few in a turn", test_a_few_in_a_turn);

@@ -380,46 +380,56 @@ test_bar (void)
   g_assert_cmpfloat (render_bar_place (-0.01, 0), ==, 0);
 }
 
-/* Gauges have linear scales at the right, each of which takes room from the plot; a value is where
- * it belongs, and where there is none the line is broken. Its pixels are where it goes, and none
- * are where it is broken. */
+/* Quantities have bands below the clearances, each with a linear scale of its own, as wide as the
+ * plot of the clearances, which keeps all its width; bands do not overlap and end inside the strip.
+ * A value is where it belongs, and where there is none the line is broken: its pixels are where it
+ * goes, and none are where it is broken. */
 static void
-test_gauges (void)
+test_bands (void)
 {
   static const double metres[] = { 0, 10, 20 }, degrees[] = { 0, 90 };
   static const char *const texts[] = { "0", "10", "20 m" }, *const of_degrees[] = { "0°", "90°" };
-  static const RenderStripAxis axes[] = { { metres, texts, 3 }, { degrees, of_degrees, 2 } };
+  static const RenderStripBand bands[]
+      = { { "Radius", metres, texts, 3 }, { "Boom angle", degrees, of_degrees, 2 } };
   double values[N_TIMES];
   for (guint i = 0; i < N_TIMES; i++)
     values[i] = i < 50 ? 15 : NAN;
-  RenderStripGauge gauge = { "Radius", values, 1, 0, 3 };
+  RenderStripGauge gauge = { "Crane", values, 1, 0, 0 };
   Case c;
   case_make (&c, 1);
   fill (&c, 0, 0.01);
-  RenderSize size = { 800, 200 };
+  RenderSize size = { 800, RENDER_STRIP_LEAST_PX + 2 * RENDER_STRIP_BAND_PX };
   double plain = render_strip_layout (&c.strip, size).plot.width;
-  c.strip.axes = axes;
-  c.strip.n_axes = 2;
+  c.strip.bands = bands;
+  c.strip.n_bands = 2;
   RenderStripLayout layout = render_strip_layout (&c.strip, size);
-  g_assert_cmpfloat (layout.plot.width, <, plain - RENDER_STRIP_AXIS_PX);
-  g_assert_cmpfloat (render_strip_axis_y (&layout, &axes[0], 0), ==,
-                     layout.plot.y + layout.plot.height);
-  g_assert_cmpfloat (render_strip_axis_y (&layout, &axes[0], 20), ==, layout.plot.y);
-  g_assert_cmpfloat (render_strip_axis_y (&layout, &axes[0], 99), ==, layout.plot.y);
-  g_assert_cmpfloat (render_strip_axis_y (&layout, &axes[1], 45), ==,
-                     layout.plot.y + layout.plot.height / 2);
+  RenderRect first = render_strip_band_rect (&layout, 0);
+  RenderRect second = render_strip_band_rect (&layout, 1);
+  g_assert_cmpfloat (layout.plot.width, ==, plain);
+  g_assert_cmpfloat (first.width, ==, plain);
+  g_assert_cmpfloat (first.y, >, layout.plot.y + layout.plot.height);
+  g_assert_cmpfloat (second.y, >, first.y + first.height);
+  g_assert_cmpfloat (second.y + second.height, ==, layout.foot);
+  g_assert_cmpfloat (layout.foot, <, size.height);
+  g_assert_cmpfloat (first.height, >, 25);
+  g_assert_cmpfloat (render_strip_band_y (&layout, &c.strip, 0, 0), ==, first.y + first.height);
+  g_assert_cmpfloat (render_strip_band_y (&layout, &c.strip, 0, 20), ==, first.y);
+  g_assert_cmpfloat (render_strip_band_y (&layout, &c.strip, 0, 99), ==, first.y);
+  g_assert_cmpfloat (render_strip_band_y (&layout, &c.strip, 1, 45), ==,
+                     second.y + second.height / 2);
   c.strip.gauges = &gauge;
   c.strip.n_gauges = 1;
   g_assert_cmpfloat (render_strip_gauge_at (&c.strip, 0, 20.5), ==, 15);
   g_assert_true (isnan (render_strip_gauge_at (&c.strip, 0, 70)));
-  cairo_surface_t *surface = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 800, 200);
+  cairo_surface_t *surface
+      = cairo_image_surface_create (CAIRO_FORMAT_ARGB32, 800, (int)size.height);
   cairo_t *cr = cairo_create (surface);
-  render_strip_draw_gauges (cr, &c.strip, &layout);
+  render_strip_draw_bands (cr, &c.strip, &layout);
   cairo_destroy (cr);
   cairo_surface_flush (surface);
   const guint8 *pixels = cairo_image_surface_get_data (surface);
   int stride = cairo_image_surface_get_stride (surface);
-  int row = (int)render_strip_axis_y (&layout, &axes[0], 15);
+  int row = (int)render_strip_band_y (&layout, &c.strip, 0, 15);
   guint drawn[2] = { 0, 0 };
   for (guint t = 2; t < 98; t++)
     for (int dy = -1; dy <= 1; dy++)
@@ -445,6 +455,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/long-names", test_long_names);
   g_test_add_func ("/render/strip/band", test_band);
   g_test_add_func ("/render/bar/place", test_bar);
-  g_test_add_func ("/render/strip/gauges", test_gauges);
+  g_test_add_func ("/render/strip/bands", test_bands);
   return g_test_run ();
 }
