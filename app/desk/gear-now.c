@@ -227,6 +227,7 @@ show_cell (const Cell *cell, const Said *said, RowKind row, gboolean is_one)
   gtk_label_set_text (GTK_LABEL (cell->value), value != NULL ? value : "–");
   gtk_label_set_text (GTK_LABEL (cell->range), range != NULL ? range : "");
   gtk_label_set_xalign (GTK_LABEL (cell->range), is_one ? 0 : 1);
+  gtk_label_set_wrap (GTK_LABEL (cell->range), !is_one);
   gtk_widget_set_visible (cell->range, range != NULL);
   gtk_widget_set_margin_start (cell->range, is_one ? 8 : 0);
   g_autofree char *told
@@ -243,6 +244,8 @@ show_row (DeskGearNow *room, RowKind row, const Said *said, guint n)
   for (guint i = 0; i < n; i++)
     is_there |= said[i].values[row] != NULL;
   gtk_widget_set_visible (room->rows[row].label, is_there);
+  /* A label that may wrap asks for the height of its narrowest form. */
+  gtk_label_set_wrap (GTK_LABEL (room->rows[row].label), n > 1);
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
     {
       gtk_widget_set_visible (room->rows[row].cells[i].box, is_there && i < n);

@@ -46,6 +46,13 @@ least_sample_m (const DeskProfile *profile, guint line)
   return least;
 }
 
+static gboolean
+is_off_seat (const Rank *rank)
+{
+  return rank->worst != NULL && rank->worst->verdict == TRN_VERDICT_PASS && rank->worst->has_seated;
+}
+
+/* What only leaves a seat comes last: it would take the places of all others. */
 static int
 compare_ranks (gconstpointer a, gconstpointer b)
 {
@@ -54,6 +61,8 @@ compare_ranks (gconstpointer a, gconstpointer b)
   TrnVerdict vy = y->worst != NULL ? y->worst->verdict : TRN_VERDICT_PASS;
   if (vx != vy)
     return vx > vy ? -1 : 1;
+  if (is_off_seat (x) != is_off_seat (y))
+    return is_off_seat (x) ? 1 : -1;
   if (x->margin_m != y->margin_m)
     return x->margin_m < y->margin_m ? -1 : 1;
   return x->line < y->line ? -1 : 1;
