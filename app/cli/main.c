@@ -67,6 +67,8 @@ run (int argc, char **argv)
     return cli_check (&options);
   if (strcmp (options.command, "render") == 0)
     return cli_render (&options);
+  if (strcmp (options.command, "inspect") == 0)
+    return cli_inspect (&options);
   return strcmp (options.command, "open") == 0 ? cli_start_desk (&options)
                                                : cli_validate (&options);
 }

@@ -31,8 +31,9 @@ typedef enum
   OF_VALIDATE = 2,
   OF_RENDER = 4,
   OF_OPEN = 8,
+  OF_INSPECT = 16,
   OF_ENGINE = OF_CHECK | OF_VALIDATE | OF_RENDER,
-  OF_ALL = OF_ENGINE | OF_OPEN,
+  OF_ALL = OF_ENGINE | OF_OPEN | OF_INSPECT,
 } Commands;
 
 typedef struct
@@ -54,7 +55,8 @@ static const struct
   const char *name;
   Commands command;
 } commands[] = {
-  { "check", OF_CHECK }, { "validate", OF_VALIDATE }, { "render", OF_RENDER }, { "open", OF_OPEN }
+  { "check", OF_CHECK }, { "validate", OF_VALIDATE }, { "render", OF_RENDER },
+  { "open", OF_OPEN },   { "inspect", OF_INSPECT },
 };
 
 typedef struct
@@ -287,10 +289,10 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
     { "--json", OPTION_TEXT, OF_CHECK, &options->json },
     { "--csv", OPTION_TEXT, OF_CHECK, &options->csv },
     { "--lift", OPTION_TEXT, OF_CHECK | OF_RENDER, &options->lift },
-    { "--all", OPTION_FLAG, OF_CHECK, &options->all },
+    { "--all", OPTION_FLAG, OF_CHECK | OF_INSPECT, &options->all },
     { "--certify", OPTION_MM, OF_CHECK, &options->certify_m },
     { "--deviation", OPTION_MM, OF_CHECK | OF_RENDER, &options->deviation_m },
-    { "--jobs", OPTION_COUNT, OF_CHECK | OF_RENDER, &options->jobs },
+    { "--jobs", OPTION_COUNT, OF_ENGINE, &options->jobs },
     { "--timings", OPTION_FLAG, OF_CHECK, &options->timings },
     { "--places", OPTION_FLAG, OF_VALIDATE, &options->places },
     { "--outside-files", OPTION_FLAG, OF_ENGINE, &options->outside_files },
@@ -327,7 +329,9 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
   if (options->command == NULL)
     add_error (&parser, "cli/no-command", NULL, NULL);
   else if (options->plan == NULL)
-    add_error (&parser, "cli/no-plan", NULL, NULL);
+    add_error (&parser,
+               strcmp (options->command, "inspect") == 0 ? "cli/no-mesh-file" : "cli/no-plan", NULL,
+               NULL);
   else if (strcmp (options->command, "render") == 0)
     look_at_render (&parser);
   return !trn_diags_have_errors (diags);

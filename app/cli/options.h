@@ -12,9 +12,9 @@ typedef struct
 
 typedef struct
 {
-  const char *command; /* "check", "open", "render" or "validate"; NULL: none */
+  const char *command; /* "check", "inspect", "open", "render" or "validate"; NULL: none */
   gboolean help, version;
-  const char *plan;
+  const char *plan;              /* or the mesh file of "inspect" */
   const char *json, *csv;        /* NULL: not wanted; "-": standard output */
   const char *lift;              /* NULL: all */
   double certify_m, deviation_m; /* 0: the default */

@@ -17,9 +17,10 @@ trn_words_help (void)
             "\n"
             "Commands:\n"
             "  check PLAN      check every lift of a plan, and print what was found\n"
+            "  inspect FILE    tell what is in a mesh file\n"
             "  open PLAN       show a plan in a window: the desk\n"
             "  render PLAN     draw one moment of a lift as a picture\n"
-            "  validate PLAN   read a plan alone, and list every fault of it\n"
+            "  validate PLAN   read a plan and its mesh files, and list every fault\n"
             "\n"
             "Options:\n"
             "  -h, --help      show this, or the help of a command\n"
@@ -89,16 +90,27 @@ trn_words_command_help (const char *command)
         "      --jobs N          threads to work with (one a processor where left out)\n"
         "      --outside-files   read mesh files outside the folder of the plan as well\n"
         "  -h, --help            show this\n");
+  if (strcmp (command, "inspect") == 0)
+    return _ ("Usage: trunnion inspect FILE [OPTION …]\n"
+              "\n"
+              "Reads a mesh file and tells what is in it: its parts and triangles, whether its\n"
+              "surface is closed, what it declares, what was put right, and for each unit how\n"
+              "large it would be and how precise. No plan is needed.\n"
+              "\n"
+              "Options:\n"
+              "      --all             list every part, not only the first\n"
+              "  -h, --help            show this\n");
   if (strcmp (command, "validate") == 0)
     return _ ("Usage: trunnion validate PLAN [OPTION …]\n"
               "\n"
-              "Reads the plan alone and lists every fault with its place. Mesh files are looked\n"
-              "for, but not opened.\n"
+              "Reads the plan and its mesh files and lists every fault with its place, and of\n"
+              "each mesh file what is in it and what was put right. Nothing is checked.\n"
               "\n"
               "Options:\n"
               "      --places          show where the load is after each move, as numbers of the\n"
               "                        plan\n"
-              "      --outside-files   accept mesh files outside the folder of the plan\n"
+              "      --jobs N          threads to work with (one a processor where left out)\n"
+              "      --outside-files   read mesh files outside the folder of the plan as well\n"
               "  -h, --help            show this\n");
   return NULL;
 }
@@ -334,10 +346,14 @@ trn_words_places_start (void)
 }
 
 char *
-trn_words_valid (const TrnPlan *plan)
+trn_words_valid (const TrnPlan *plan, guint n_warnings)
 {
   g_autofree char *file = trn_words_clean (plan->file, 0);
-  return g_strdup_printf (_ ("%s: no fault found; mesh files were not opened."), file);
+  if (n_warnings == 0)
+    return g_strdup_printf (_ ("%s: no fault found."), file);
+  return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%s: it can be checked; %u warning.",
+                                       "%s: it can be checked; %u warnings.", n_warnings),
+                          file, n_warnings);
 }
 
 char *

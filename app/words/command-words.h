@@ -3,7 +3,7 @@
 
 #include "checks.h"
 
-/* The help of the program, and of one command ("check", "render" or "validate"); NULL for another.
+/* The help of the program, and of one command ("check", "inspect" …); NULL for another.
  */
 const char *trn_words_help (void);
 const char *trn_words_command_help (const char *command);
@@ -86,8 +86,8 @@ char *trn_words_places_title (const TrnLift *lift, const TrnComponent *component
 /* What stands for the move in its first line. */
 const char *trn_words_places_start (void);
 
-/* One line for a plan without a fault. */
-char *trn_words_valid (const TrnPlan *plan);
+/* One line for a plan that can be checked. */
+char *trn_words_valid (const TrnPlan *plan, guint n_warnings);
 
 typedef enum
 {

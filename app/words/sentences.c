@@ -59,8 +59,8 @@ static const struct
   { "import/changed",
     N_ ("It changed while it was read; try again when whoever writes it is done.") },
   { "import/unit-missing",
-    N_ ("It does not say in which unit it is; give “unit” in the plan: \"m\", "
-        "\"mm\", \"cm\", \"ft\" or \"in\".") },
+    N_ ("It does not say in which unit it is; give “unit” in the plan: \"m\" (it is then {m} in "
+        "its greatest extent), \"cm\" ({cm}), \"mm\" ({mm}), \"ft\" ({ft}) or \"in\" ({in}).") },
   { "import/up-missing", N_ ("It does not say which axis is up; give “up” in the plan: \"z\" or "
                              "\"y\".") },
   { "import/unit-contradicts",
@@ -411,8 +411,8 @@ static const struct
   { "scene/seat-no-part", N_ ("No part of a structure or component is called “{seat}”; name the "
                               "whole, or a part that it has.") },
   { "scene/open-mesh",
-    N_ ("The mesh of “{body}” is not closed: edges with a triangle on one side only ({count}), in "
-        "{holes} holes, the largest {largest} across; nothing was filled. Inside of it nothing can "
+    N_ ("The mesh of “{body}” is not closed: edges with a triangle on one side only ({count}), "
+        "holes ({holes}), the largest {largest} across; nothing was filled. Inside of it nothing can "
         "be told; close it, or take care that nothing gets in.") },
   { "scene/crowded-edges", N_ ("The mesh of “{body}” has edges with more than two triangles "
                                "({count}), so what lies wholly inside it may not be told; make "
@@ -440,7 +440,8 @@ static const struct
     N_ ("The desk, trunnion-desk, is not installed beside this program and not on the "
         "path ({reason}); install it.") },
   { "cli/no-plan", N_ ("No plan; name the plan file after the command.") },
-  { "cli/too-many", N_ ("“{text}” is one argument too many; name one plan, and put quotation marks "
+  { "cli/no-mesh-file", N_ ("No file; name the mesh file after the command.") },
+  { "cli/too-many", N_ ("“{text}” is one argument too many; name one file, and put quotation marks "
                         "round a name with spaces.") },
   { "cli/unknown-option", N_ ("“{option}” is no option here; the nearest is {nearest} (see "
                               "trunnion --help, or the command with --help).") },

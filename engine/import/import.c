@@ -282,11 +282,28 @@ add_contradiction (const Job *job, const char *code, const char *declared, const
   trn_diag_set_text (diag, "given", given);
 }
 
+/* How large the body would be in each unit helps to tell which one it is. */
+static void
+add_unit_missing (const Job *job, const TrnReadAnswer *answer)
+{
+  TrnBox box = trn_box_empty ();
+  for (guint32 i = 0; i < answer->header.n_triangles; i++)
+    for (int k = 0; k < 3; k++)
+      trn_box_add_point (&box, answer->vertices[answer->triangles[i].v[k]]);
+  TrnVec3 size = trn_box_size (&box);
+  TrnDiag *diag = add (job, TRN_SEVERITY_ERROR, "import/unit-missing");
+  for (guint u = TRN_LENGTH_M; u < G_N_ELEMENTS (unit_names); u++)
+    trn_diag_set_number (diag, unit_names[u],
+                         trn_vec3_max_abs (size) * trn_length_unit_metres ((TrnLengthUnit)u),
+                         TRN_UNIT_M);
+}
+
 /* What was given decides; what the file declares fills in. FALSE after an error. */
 static gboolean
-settle_frame (const Job *job, const TrnStreamHeader *header, double *metres, gboolean *y_up)
+settle_frame (const Job *job, const TrnReadAnswer *answer, double *metres, gboolean *y_up)
 {
   const TrnImportRequest *request = job->request;
+  const TrnStreamHeader *header = &answer->header;
   double declared = header->metres_per_unit;
   *metres = declared;
   if (request->unit != TRN_LENGTH_UNDECLARED)
@@ -309,8 +326,13 @@ settle_frame (const Job *job, const TrnStreamHeader *header, double *metres, gbo
                        *y_up ? "y" : "z");
   gboolean unit_known = *metres > 0;
   gboolean up_known = request->up != TRN_UP_UNDECLARED || header->up != TRN_STREAM_UP_NONE;
+  if (request->look_only)
+    {
+      *metres = unit_known ? *metres : 1;
+      return TRUE;
+    }
   if (!unit_known)
-    add (job, TRN_SEVERITY_ERROR, "import/unit-missing");
+    add_unit_missing (job, answer);
   if (!up_known)
     add (job, TRN_SEVERITY_ERROR, "import/up-missing");
   return unit_known && up_known;
@@ -320,7 +342,7 @@ settle_frame (const Job *job, const TrnStreamHeader *header, double *metres, gbo
 static gboolean
 check_precision (const Job *job, const TrnStreamHeader *header, double metres)
 {
-  if (header->loss * metres <= TRN_IMPORT_LOSS_M)
+  if (job->request->look_only || header->loss * metres <= TRN_IMPORT_LOSS_M)
     return TRUE;
   TrnDiag *diag = add (job, TRN_SEVERITY_ERROR, "import/precision");
   trn_diag_set_number (diag, "loss", header->loss * metres, TRN_UNIT_M);
@@ -503,6 +525,7 @@ key_new (const Job *job, const char *sha256)
   trn_cache_key_add_text (key, resolved != NULL ? resolved : "");
   trn_cache_key_add_number (key, request->unit);
   trn_cache_key_add_number (key, request->up);
+  trn_cache_key_add_number (key, request->look_only);
   for (guint i = 0; request->parts != NULL && request->parts[i] != NULL; i++)
     trn_cache_key_add_text (key, request->parts[i]);
   trn_cache_key_add_number (key, job->limits.memory_bytes);
@@ -556,7 +579,7 @@ read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key, TrnImp
   g_autoptr (TrnReadAnswer) answer = trn_read_answer_new ();
   double metres;
   gboolean y_up;
-  if (!ask_helper (job, answer) || !settle_frame (job, &answer->header, &metres, &y_up)
+  if (!ask_helper (job, answer) || !settle_frame (job, answer, &metres, &y_up)
       || !check_precision (job, &answer->header, metres))
     return NULL;
   if (!is_same_file (job->request->path, st))

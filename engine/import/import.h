@@ -34,7 +34,10 @@ typedef struct
   TrnLengthUnit unit;
   TrnUpAxis up;
   const char *const *parts; /* names of the objects that are wanted, NULL-terminated; NULL: all */
-  TrnCache *cache;          /* of meshes of files with the same bytes; may be NULL */
+  /* To see what is in a file, never to check with it: a unit that nobody declares is taken as the
+   * metre and an axis as Z up, which the report says, and no precision is refused. */
+  gboolean look_only;
+  TrnCache *cache; /* of meshes of files with the same bytes; may be NULL */
 } TrnImportRequest;
 
 typedef struct

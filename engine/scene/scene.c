@@ -5,6 +5,7 @@
 
 #include <string.h>
 
+#include "mesh-list.h"
 #include "parallel.h"
 #include "shapes.h"
 #include "tolerances.h"
@@ -68,23 +69,13 @@ file_free (gpointer data)
   g_free (file);
 }
 
-static gboolean
-is_read_alike (const TrnMeshFile *a, const TrnMeshFile *b)
-{
-  const gboolean same_parts
-      = a->parts == NULL || b->parts == NULL
-            ? a->parts == b->parts
-            : g_strv_equal ((const char *const *)a->parts, (const char *const *)b->parts);
-  return strcmp (a->path, b->path) == 0 && a->unit == b->unit && a->up == b->up && same_parts;
-}
-
 static File *
 get_file (Build *build, const TrnMeshFile *source, const char *pointer)
 {
   for (guint i = 0; i < build->files->len; i++)
     {
       File *file = g_ptr_array_index (build->files, i);
-      if (is_read_alike (file->source, source))
+      if (trn_mesh_file_is_read_alike (file->source, source))
         return file;
     }
   File *file = g_new0 (File, 1);

@@ -3,6 +3,7 @@
 
 #include <glib/gstdio.h>
 
+#include "mesh-list.h"
 #include "moment.h"
 #include "test-plan.h"
 
@@ -163,6 +164,18 @@ test_mesh_files (void)
   g_assert_true (scene->structures[0].bodies[0].mesh == scene->structures[1].bodies[0].mesh);
   g_assert_cmpuint (count_code (diags, "scene/open-mesh"), ==, 2);
   g_assert_cmpint (progress.done, ==, progress.total);
+  /* Two structures have the file as their shape; both warnings are about it. */
+  g_autoptr (GPtrArray) meshes = trn_scene_meshes_list (scene);
+  g_assert_cmpuint (meshes->len, ==, 1);
+  const TrnSceneMesh *mesh = meshes->pdata[0];
+  g_assert_cmpuint (mesh->users->len, ==, 2);
+  g_assert_cmpstr (g_array_index (mesh->users, TrnSceneMeshUser, 1).pointer, ==, "/structures/1");
+  g_assert_cmpuint (mesh->report->n_holes, ==, 1);
+  for (guint i = 0; i < diags->items->len; i++)
+    g_assert_true (trn_scene_mesh_is_meant (mesh, diags->items->pdata[i]));
+  TrnDiag *elsewhere
+      = trn_diags_add (diags, TRN_SEVERITY_NOTE, "scene/odd-size", "/structures/10/mesh");
+  g_assert_false (trn_scene_mesh_is_meant (mesh, elsewhere));
 
   g_autoptr (TrnDiags) seat = trn_diags_new ();
   g_assert_null (trn_scene_build_take (read_from_folder (folder, bad), &options, seat));
@@ -233,6 +246,9 @@ test_partial (void)
   g_assert_cmpuint (scene->n_files, ==, 0);
   g_assert_cmpuint (diags->items->len, ==, whole->items->len);
   g_assert_true (trn_diags_have_errors (diags));
+  g_autoptr (GPtrArray) meshes = trn_scene_meshes_list (scene);
+  g_assert_cmpuint (meshes->len, ==, 1);
+  g_assert_null (((TrnSceneMesh *)meshes->pdata[0])->report);
 
   g_autoptr (TrnDiags) seat = trn_diags_new ();
   g_assert_null (trn_scene_build_take (read_from_folder (folder, bad), &options, seat));
