@@ -290,7 +290,7 @@ follow (DeskGearNow *room)
   gtk_widget_set_visible (GTK_WIDGET (room), n > 0);
   if (n == 0 || !gtk_expander_get_expanded (GTK_EXPANDER (room->expander)))
     return;
-  Said said[DESK_MOST_HOISTS] = { { NULL } };
+  Said said[DESK_MOST_HOISTS] = { { .name = NULL } };
   guint n_said = 0;
   for (guint i = 0; i < n; i++)
     {
