@@ -368,7 +368,7 @@ trn_dae_facts_read (const char *path, TrnFileFacts *facts, TrnAnswer *answer)
     show (&dae, shown, 0);
   answer->header.metres_per_unit = dae.unit;
   facts->over_nodes = facts->counted = TRUE;
-  facts->roundings = trn_text_roundings (dae.exponents, FALSE);
+  facts->roundings = trn_text_roundings (dae.exponents);
   g_hash_table_unref (dae.geometries);
   g_hash_table_unref (dae.skins);
   g_hash_table_unref (dae.nodes);

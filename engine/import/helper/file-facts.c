@@ -4,23 +4,23 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 #include <sys/stat.h>
 
 /* Rounding of a number that is written as text. The library turns "12.345e6" into single
  * precision as (float (12) + float (.345)) · float (10^6): with u = 2^-24 the two parts err by u of
  * themselves and their sum by u, 2 u in all; an exponent adds 2 u for a power that is not
- * correctly rounded and u for the product, 5 u, and one more covers the terms of second order. A
- * weight w (x/w) errs by as much again, and the quotient by u. Binary numbers are single precision
- * already, or rounded to it once: u, which is also what their writer may have lost. */
+ * correctly rounded and u for the product, 5 u, and one more covers the terms of second order.
+ * Binary numbers are single precision already, or rounded to it once: u, which is also what their
+ * writer may have lost. */
 #define ROUNDINGS_BINARY 1
 #define ROUNDINGS_PLAIN 2
 #define ROUNDINGS_EXPONENT 6
 
 double
-trn_text_roundings (gboolean exponents, gboolean weights)
+trn_text_roundings (gboolean exponents)
 {
-  double k = exponents ? ROUNDINGS_EXPONENT : ROUNDINGS_PLAIN;
-  return weights ? 2 * k + 1 : k;
+  return exponents ? ROUNDINGS_EXPONENT : ROUNDINGS_PLAIN;
 }
 
 static gboolean
@@ -69,11 +69,41 @@ typedef struct
   gboolean unknown; /* a face names a vertex that is not there yet, or goes over several lines */
 } ObjVertices;
 
+/* Whether the line @p begins with the word @keyword. */
+static gboolean
+is_keyword (const char *p, const char *keyword)
+{
+  gsize length = strlen (keyword);
+  return strncmp (p, keyword, length) == 0 && (p[length] == '\0' || g_ascii_isspace (p[length]));
+}
+
+/* What the library passes over without a word: curved surfaces, the same as they were written
+ * before 1992 ("superseded statements" of the format's description), and the contents of other
+ * files. */
+static const char *
+obj_refused_get (const char *p)
+{
+  static const char *const surfaces[] = { "surf", "bzp", "bsp", "cdp" };
+  for (guint i = 0; i < G_N_ELEMENTS (surfaces); i++)
+    if (is_keyword (p, surfaces[i]))
+      return "free-form surfaces";
+  return is_keyword (p, "call") || is_keyword (p, "csh") ? "geometry in another file" : NULL;
+}
+
+/* Whether a vertex has a weight, "v x y z w", other than 1: it is for curved surfaces only, but the
+ * library divides by it. */
+static gboolean
+has_weight (const char *p, guint words)
+{
+  double weight = 1;
+  return words == 5 && (sscanf (p, "v %*s %*s %*s %lf", &weight) != 1 || weight < 1 || weight > 1);
+}
+
 /* Marks the vertices that a face names: "f 1/2/3 -1//4 …". */
 static void
 mark_vertices (ObjVertices *vertices, const char *p)
 {
-  for (p = skip_space (p + 1); *p != '\0' && *p != '#' && !vertices->unknown; p = skip_space (p))
+  for (p = skip_space (p); *p != '\0' && *p != '#' && !vertices->unknown; p = skip_space (p))
     {
       char *end;
       gint64 index = g_ascii_strtoll (p, &end, 10);
@@ -90,30 +120,36 @@ mark_vertices (ObjVertices *vertices, const char *p)
     }
 }
 
-/* Faces are the lines that begin with "f" and name three corners or more. */
+/* Faces are the lines that begin with "f", or "fo" as it once was, and name three corners or more.
+ */
 static void
-read_obj (FILE *stream, TrnFileFacts *facts)
+read_obj (FILE *stream, TrnFileFacts *facts, TrnAnswer *answer)
 {
   char *line = NULL;
   gsize room = 0;
   guint words = 0;
   const guint8 unused = 0;
-  gboolean exponents = FALSE, weights = FALSE, continued = FALSE, is_face = FALSE;
+  gboolean exponents = FALSE, continued = FALSE, is_face = FALSE;
+  const char *refused = NULL;
   ObjVertices vertices = { .used = g_byte_array_new () };
-  while (getline (&line, &room, stream) > 0)
+  while (refused == NULL && getline (&line, &room, stream) > 0)
     {
       const char *p = skip_space (line);
       gboolean carries_on = continued;
       guint more = count_words (p, &continued);
       if (!carries_on)
         {
-          is_face = p[0] == 'f' && g_ascii_isspace (p[1]);
+          is_face = is_keyword (p, "f") || is_keyword (p, "fo");
           words = 0;
+          refused = obj_refused_get (p);
         }
       if (!carries_on && p[0] == 'v' && g_ascii_isspace (p[1]))
         {
-          exponents |= has_exponent (p) || continued;
-          weights |= more == 5 || continued;
+          exponents |= has_exponent (p);
+          if (continued)
+            refused = "a vertex over several lines";
+          else if (has_weight (p, more))
+            refused = "weights of vertices";
           g_byte_array_append (vertices.used, &unused, 1);
         }
       words += more;
@@ -121,12 +157,14 @@ read_obj (FILE *stream, TrnFileFacts *facts)
       if (is_face && !continued)
         facts->faces += words >= 4;
       if (is_face && words >= 4 && !continued)
-        mark_vertices (&vertices, p);
+        mark_vertices (&vertices, p + (p[1] == 'o' ? 2 : 1));
     }
+  if (refused != NULL)
+    trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, refused);
   free (line);
   facts->vertices = vertices.unknown ? 0 : vertices.n_used;
   facts->torn = TRUE;
-  facts->roundings = trn_text_roundings (exponents, weights);
+  facts->roundings = trn_text_roundings (exponents);
   g_byte_array_unref (vertices.used);
 }
 
@@ -160,12 +198,28 @@ read_stl (FILE *stream, guint64 size, TrnFileFacts *facts)
       exponents |= has_exponent (p);
     }
   free (line);
-  facts->roundings = trn_text_roundings (exponents, FALSE);
+  facts->roundings = trn_text_roundings (exponents);
+}
+
+/* Elements by which the library goes astray: of a strip it keeps the last triangle, and a second
+ * list of faces or vertices is put over the first. */
+static const char *
+ply_refused_get (const char *element, const TrnFileFacts *facts, gboolean *vertices)
+{
+  static const char *const names[] = { "tristrips", "tristrip", "trifans", "range_grid" };
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    if (g_ascii_strcasecmp (element, names[i]) == 0)
+      return names[i];
+  gboolean again = *vertices && strcmp (element, "vertex") == 0;
+  *vertices = *vertices || strcmp (element, "vertex") == 0;
+  return again || (facts->faces > 0 && strcmp (element, "face") == 0)
+             ? "faces or vertices in two lists"
+             : NULL;
 }
 
 /* One line of a PLY header. FALSE when it ends the header or is impossible. */
 static gboolean
-read_ply_line (const char *line, guint64 size, guint64 *claimed, gboolean *text,
+read_ply_line (const char *line, guint64 size, guint64 *claimed, gboolean *text, gboolean *vertices,
                TrnFileFacts *facts, TrnAnswer *answer)
 {
   char element[32];
@@ -181,8 +235,14 @@ read_ply_line (const char *line, guint64 size, guint64 *claimed, gboolean *text,
           trn_answer_note (answer, TRN_NOTE_COUNT, (double)count, 0, element);
           return FALSE;
         }
+      const char *refused = ply_refused_get (element, facts, vertices);
+      if (refused != NULL && count > 0)
+        {
+          trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, refused);
+          return FALSE;
+        }
       if (strcmp (element, "face") == 0)
-        facts->faces = count;
+        facts->faces += count;
     }
   return TRUE;
 }
@@ -193,12 +253,12 @@ read_ply (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
   char *line = NULL;
   gsize room = 0;
   guint64 claimed = 0;
-  gboolean text = FALSE, ended = FALSE, exponents = FALSE;
+  gboolean text = FALSE, vertices = FALSE, ended = FALSE, exponents = FALSE;
   facts->nameless = TRUE;
   while (!ended && getline (&line, &room, stream) > 0)
     {
       ended = g_str_has_prefix (line, "end_header");
-      if (!read_ply_line (line, size, &claimed, &text, facts, answer))
+      if (!read_ply_line (line, size, &claimed, &text, &vertices, facts, answer))
         break;
     }
   if (!ended && !trn_answer_has_error (answer))
@@ -206,7 +266,7 @@ read_ply (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
   while (text && ended && !exponents && getline (&line, &room, stream) > 0)
     exponents = has_exponent (line);
   free (line);
-  facts->roundings = text ? trn_text_roundings (exponents, FALSE) : ROUNDINGS_BINARY;
+  facts->roundings = text ? trn_text_roundings (exponents) : ROUNDINGS_BINARY;
 }
 
 void
@@ -238,7 +298,7 @@ trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, Tr
       return;
     }
   if (format == TRN_FORMAT_OBJ)
-    read_obj (stream, facts);
+    read_obj (stream, facts, answer);
   else if (format == TRN_FORMAT_STL)
     read_stl (stream, (guint64)st.st_size, facts);
   else

@@ -25,4 +25,4 @@ void
 trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, TrnAnswer *answer);
 
 /* Roundings of a number that is written as text. */
-double trn_text_roundings (gboolean exponents, gboolean weights);
+double trn_text_roundings (gboolean exponents);
