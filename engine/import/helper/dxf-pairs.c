@@ -1,6 +1,7 @@
 #include "dxf-pairs.h"
 #include "number.h"
 
+#include <math.h>
 #include <string.h>
 
 static const char *
@@ -40,18 +41,21 @@ trn_dxf_is (const TrnDxfPairs *pairs, int code, const char *value)
   return strncmp (pairs->value, value, length) == 0 && *skip_blanks (pairs->value + length) == '\0';
 }
 
+/* A number with something behind it, such as a comma for a point, is none. */
 static double
-value_number (const TrnDxfPairs *pairs)
-{
-  const char *end;
-  return trn_number_parse (pairs->value, &end);
-}
-
-static gint64
-value_whole (const TrnDxfPairs *pairs)
+value_number (const TrnDxfPairs *pairs, TrnDxfEntity *entity)
 {
   const char *end;
   double number = trn_number_parse (pairs->value, &end);
+  if (!isfinite (number) || *skip_blanks (end) != '\0')
+    entity->unreadable = TRUE;
+  return number;
+}
+
+static gint64
+value_whole (const TrnDxfPairs *pairs, TrnDxfEntity *entity)
+{
+  double number = value_number (pairs, entity);
   return number >= -1e9 && number <= 1e9 ? (gint64)number : 0;
 }
 
@@ -67,37 +71,40 @@ take_value (const TrnDxfPairs *pairs, TrnDxfEntity *entity)
     case 8:
       g_strlcpy (entity->layer, pairs->value, sizeof entity->layer);
       break;
+    case 38:
+      entity->elevation = value_number (pairs, entity);
+      break;
     case 39:
-      entity->thickness = value_number (pairs);
+      entity->thickness = value_number (pairs, entity);
       break;
     case 41:
     case 42:
     case 43:
-      entity->scale[pairs->code - 41] = value_number (pairs);
+      entity->scale[pairs->code - 41] = value_number (pairs, entity);
       break;
     case 44:
     case 45:
-      entity->spacing[pairs->code - 44] = value_number (pairs);
+      entity->spacing[pairs->code - 44] = value_number (pairs, entity);
       break;
     case 50:
-      entity->rotation_deg = value_number (pairs);
+      entity->rotation_deg = value_number (pairs, entity);
       break;
     case 67:
-      entity->on_paper = value_whole (pairs) == 1;
+      entity->on_paper = value_whole (pairs, entity) == 1;
       break;
     case 70:
-      entity->flags = value_whole (pairs);
+      entity->flags = value_whole (pairs, entity);
       break;
     case 71:
     case 72:
     case 73:
     case 74:
-      entity->numbers[pairs->code - 71] = value_whole (pairs);
+      entity->numbers[pairs->code - 71] = value_whole (pairs, entity);
       break;
     case 210:
     case 220:
     case 230:
-      entity->extrusion[(pairs->code - 210) / 10] = value_number (pairs);
+      entity->extrusion[(pairs->code - 210) / 10] = value_number (pairs, entity);
       break;
     default:
       break;
@@ -117,8 +124,8 @@ trn_dxf_entity_read (TrnDxfPairs *pairs, TrnDxfEntity *entity)
       int tens = pairs->code / 10, ones = pairs->code % 10;
       if (tens >= 1 && tens <= 3 && ones <= 3)
         {
-          entity->corners[ones][tens - 1] = value_number (pairs);
-          entity->seen |= 1u << ones;
+          entity->corners[ones][tens - 1] = value_number (pairs, entity);
+          entity->given[tens - 1] |= 1u << ones;
         }
       else
         take_value (pairs, entity);

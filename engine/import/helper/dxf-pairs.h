@@ -16,12 +16,14 @@ typedef struct
 typedef struct
 {
   double corners[4][3];
-  guint seen; /* bits: corners that are given */
+  guint given[3]; /* bits: corners whose x, y, z is given */
   double thickness, rotation_deg;
   double scale[3], spacing[2], extrusion[3];
   gint64 flags;      /* 70 */
   gint64 numbers[4]; /* 71 to 74 */
+  double elevation;  /* 38, of the planes of old drawings */
   gboolean on_paper;
+  gboolean unreadable; /* one of its numbers is none */
   char layer[TRN_DXF_NAME_BYTES], name[TRN_DXF_NAME_BYTES];
 } TrnDxfEntity;
 

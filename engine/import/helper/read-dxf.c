@@ -29,6 +29,7 @@
 #define LINE_FACES 64
 #define VERTEX_SMOOTH 8
 #define VERTEX_POINT 64
+#define VERTEX_FACE 128
 /* Flags of BLOCK. */
 #define BLOCK_EXTERNAL (4 | 8)
 
@@ -98,6 +99,14 @@ complain (Dxf *dxf, const char *what)
 {
   if (!trn_answer_has_error (dxf->answer))
     trn_answer_note (dxf->answer, TRN_NOTE_DAMAGED, 0, 0, what);
+}
+
+/* All numbers of the entity that was read must be some. */
+static void
+check_numbers (Dxf *dxf)
+{
+  if (dxf->entity.unreadable)
+    complain (dxf, "a number cannot be read");
 }
 
 /* A block that nobody inserts may hold what it likes. */
@@ -201,9 +210,9 @@ read_flat (Dxf *dxf, Block *block, gboolean crosswise)
 {
   TrnDxfEntity *entity = &dxf->entity;
   TrnAffine map = TRN_AFFINE_IDENTITY;
-  guint n = (entity->seen & 8) != 0 ? 4 : 3;
-  if ((entity->seen & 7) != 7)
-    complain (dxf, "a face has not three corners");
+  guint n = ((entity->given[0] | entity->given[1]) & 8) != 0 ? 4 : 3, all = (1u << n) - 1;
+  if ((entity->given[0] & entity->given[1] & all) != all)
+    complain (dxf, "a corner of a face is not given");
   if (crosswise && !axes_make (entity->extrusion, &map))
     complain (dxf, "an extrusion has no direction");
   guint32 corners[4];
@@ -236,6 +245,8 @@ read_face_record (Dxf *dxf, Block *block, guint32 first, guint32 layer)
         }
       corners[n++] = first + (guint32)index - 1;
     }
+  if (n == 0)
+    complain (dxf, "a face has no corners");
   add_face (block, corners, n, layer);
 }
 
@@ -277,8 +288,11 @@ read_polyline (Dxf *dxf, Block *block)
     {
       trn_dxf_entity_read (&dxf->pairs, &dxf->entity);
       const TrnDxfEntity *vertex = &dxf->entity;
-      gboolean is_face = (vertex->flags & VERTEX_POINT) == 0
-                         && (vertex->numbers[0] | vertex->numbers[1] | vertex->numbers[2]) != 0;
+      gboolean is_face
+          = (vertex->flags & VERTEX_POINT) == 0
+            && ((vertex->flags & VERTEX_FACE) != 0
+                || (vertex->numbers[0] | vertex->numbers[1] | vertex->numbers[2]) != 0);
+      check_numbers (dxf);
       if (faces && is_face)
         g_array_append_vals (records, vertex->numbers, 1);
       else if (faces || (mesh && (!smooth || (vertex->flags & VERTEX_SMOOTH) != 0)))
@@ -375,6 +389,14 @@ static const char *const note_names[] = { "TEXT",
                                           "GEOPOSITIONMARKER",
                                           "SHAPE" };
 
+/* Whether it has faces, or places those of others. */
+static gboolean
+has_faces (const char *kind)
+{
+  static const char *const names[] = { "3DFACE", "SOLID", "TRACE", "POLYLINE", "INSERT" };
+  return is_one_of (kind, names, G_N_ELEMENTS (names));
+}
+
 /* Reads the entity that begins here, into @block. */
 static void
 read_entity (Dxf *dxf, Block *block)
@@ -384,6 +406,8 @@ read_entity (Dxf *dxf, Block *block)
   g_strchomp (kind);
   trn_dxf_entity_read (&dxf->pairs, &dxf->entity);
   const TrnDxfEntity *entity = &dxf->entity;
+  if (has_faces (kind))
+    check_numbers (dxf);
   if (strcmp (kind, "3DFACE") == 0)
     {
       read_flat (dxf, block, FALSE);
@@ -397,6 +421,8 @@ read_entity (Dxf *dxf, Block *block)
   /* The sheet that the drawing is plotted on. */
   if (entity->on_paper)
     return;
+  if (entity->elevation != 0 && has_faces (kind))
+    refuse (block, "an elevation");
   gboolean noted = is_one_of (kind, note_names, G_N_ELEMENTS (note_names));
   if (entity->thickness != 0 && !noted)
     refuse (block, "a line with a thickness");
@@ -440,7 +466,9 @@ read_blocks (Dxf *dxf)
         }
       if ((dxf->entity.flags & BLOCK_EXTERNAL) != 0)
         refuse (block, "another drawing that is referred to");
-      g_hash_table_replace (dxf->blocks, g_ascii_strdown (dxf->entity.name, -1), block);
+      check_numbers (dxf);
+      if (!g_hash_table_replace (dxf->blocks, g_ascii_strdown (dxf->entity.name, -1), block))
+        complain (dxf, "two blocks have the same name");
       read_entities (dxf, block, "ENDBLK");
       if (trn_dxf_is (&dxf->pairs, 0, "ENDBLK"))
         trn_dxf_entity_read (&dxf->pairs, &dxf->entity);
@@ -482,7 +510,11 @@ read_file (Dxf *dxf)
     {
       gboolean section = trn_dxf_is (&dxf->pairs, 0, "SECTION");
       if (trn_dxf_is (&dxf->pairs, 0, "EOF"))
-        break;
+        {
+          if (trn_dxf_next (&dxf->pairs))
+            complain (dxf, "it goes on after its end");
+          break;
+        }
       more = trn_dxf_next (&dxf->pairs);
       if (!section || !more || dxf->pairs.code != 2)
         continue;
