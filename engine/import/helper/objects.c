@@ -66,6 +66,26 @@ trn_object_place (TrnObject *object, char *id, const TrnAffine *map)
   g_array_append_val (object->placings, placing);
 }
 
+void
+trn_object_start_mesh (TrnObject *object, TrnAnswer *answer)
+{
+  if (object->has_mesh && !trn_answer_has_error (answer))
+    trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "an object with several meshes");
+  object->has_mesh = TRUE;
+}
+
+guint
+trn_objects_count_hidden (const TrnObjects *objects)
+{
+  guint hidden = 0;
+  for (guint i = 0; i < objects->all->len; i++)
+    {
+      const TrnObject *object = g_ptr_array_index (objects->all, i);
+      hidden += !object->is_shown && object->triangles->len > 0;
+    }
+  return hidden;
+}
+
 gboolean
 trn_objects_link (TrnObjects *objects, TrnAnswer *answer)
 {
@@ -116,7 +136,7 @@ show_mesh (Show *show, const TrnObject *object, const TrnAffine *map)
 }
 
 static gboolean
-show_object (Show *show, const TrnObject *object, const TrnAffine *map, guint depth)
+show_object (Show *show, TrnObject *object, const TrnAffine *map, guint depth)
 {
   if (depth > MAX_DEPTH || ++show->shown > MAX_SHOWN)
     {
@@ -129,13 +149,14 @@ show_object (Show *show, const TrnObject *object, const TrnAffine *map, guint de
       trn_answer_note (show->answer, TRN_NOTE_TRANSFORM, 0, 0, object->id);
       return FALSE;
     }
-  if (object->points->len > 0 && !show_mesh (show, object, map))
+  object->is_shown = TRUE;
+  if (object->points->len + object->triangles->len > 0 && !show_mesh (show, object, map))
     return FALSE;
   for (guint i = 0; i < object->placings->len; i++)
     {
       const TrnPlacing *placing = &g_array_index (object->placings, TrnPlacing, i);
       TrnAffine inner = trn_affine_compose (map, &placing->map);
-      const TrnObject *placed = g_hash_table_lookup (show->objects->by_id, placing->id);
+      TrnObject *placed = g_hash_table_lookup (show->objects->by_id, placing->id);
       if (placed == NULL)
         {
           trn_answer_note (show->answer, TRN_NOTE_REFERENCE_MISSING, 0, 0, placing->id);
@@ -152,7 +173,7 @@ trn_objects_show (const TrnObjects *objects, const char *id, const TrnAffine *ma
                   TrnAnswer *answer)
 {
   Show show = { objects, build, answer, 0 };
-  const TrnObject *object = g_hash_table_lookup (objects->by_id, id);
+  TrnObject *object = g_hash_table_lookup (objects->by_id, id);
   if (object == NULL)
     {
       trn_answer_note (answer, TRN_NOTE_REFERENCE_MISSING, 0, 0, id);

@@ -18,6 +18,8 @@ typedef struct
   GArray *triangles;  /* of guint32[3], indices of points */
   GArray *placings;   /* of TrnPlacing */
   gboolean is_placed; /* by another object */
+  gboolean has_mesh;
+  gboolean is_shown;
 } TrnObject;
 
 typedef struct
@@ -35,6 +37,11 @@ void trn_object_place (TrnObject *object, char *id, const TrnAffine *map);
 
 /* Sets is_placed of every object. FALSE after an error: one is placed that does not exist. */
 gboolean trn_objects_link (TrnObjects *objects, TrnAnswer *answer);
+/* The indices of an object's triangles count from the first of its points, so it has one mesh.
+ * An error where it has one already. */
+void trn_object_start_mesh (TrnObject *object, TrnAnswer *answer);
+/* The number of objects with faces that were not shown. */
+guint trn_objects_count_hidden (const TrnObjects *objects);
 /* Adds the faces of the object with this id, and of all that are placed in it. FALSE after an
  * error. */
 gboolean trn_objects_show (const TrnObjects *objects, const char *id, const TrnAffine *map,

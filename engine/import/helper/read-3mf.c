@@ -124,12 +124,32 @@ start_object (File3mf *file)
     file->object->name = trn_xml_value_dup (&file->xml, "name");
 }
 
+/* Extensions without which the model is not to be read, by their prefixes. Those of materials and
+ * of objects in other parts, which are refused where they are used, are known by their names. */
+static void
+check_extensions (File3mf *file)
+{
+  g_autofree char *list = trn_xml_value_dup (&file->xml, "requiredextensions");
+  g_auto (GStrv) prefixes = g_strsplit (list != NULL ? list : "", " ", -1);
+  for (guint i = 0; prefixes[i] != NULL; i++)
+    {
+      g_autofree char *space
+          = prefixes[i][0] != '\0' ? trn_xml_value_dup (&file->xml, prefixes[i]) : NULL;
+      gboolean known = space != NULL
+                       && (strstr (space, "/3dmanufacturing/material/") != NULL
+                           || strstr (space, "/3dmanufacturing/production/") != NULL);
+      if (prefixes[i][0] != '\0' && !known)
+        refuse (file, prefixes[i]);
+    }
+}
+
 static void
 start_model (File3mf *file)
 {
   g_autofree char *unit = trn_xml_value_dup (&file->xml, "unit");
   if (!trn_xml_is (&file->xml, "model"))
     complain (file, "its model does not begin as one");
+  check_extensions (file);
   if (unit == NULL)
     return;
   file->answer->header.metres_per_unit = trn_named_unit_metres (unit);
@@ -145,6 +165,8 @@ start (File3mf *file)
       = { "beamlattice", "slicestack", "displacementmesh", "booleanshape", "volumetricstack" };
   if (xml->depth == 1)
     start_model (file);
+  else if (file->object != NULL && trn_xml_is (xml, "mesh"))
+    trn_object_start_mesh (file->object, file->answer);
   else if (file->object != NULL && trn_xml_is (xml, "vertex"))
     start_vertex (file);
   else if (file->object != NULL && trn_xml_is (xml, "triangle"))
@@ -234,6 +256,9 @@ trn_read_3mf (const char *path, TrnBuild *build, TrnAnswer *answer)
       good = good && trn_objects_show (&file.objects, item->id, &item->map, build, answer);
       g_free (item->id);
     }
+  guint hidden = trn_objects_count_hidden (&file.objects);
+  if (good && items->len > 0 && hidden > 0)
+    trn_answer_note (answer, TRN_NOTE_UNUSED, hidden, 0, NULL);
   g_array_unref (items);
   trn_objects_clear (&file.objects);
 }

@@ -94,6 +94,8 @@ start (Amf *amf)
     return;
   else if (amf->instance_of != NULL)
     amf->target = find_name (amf, instance_names, 6);
+  else if (trn_xml_is (xml, "mesh"))
+    trn_object_start_mesh (amf->object, amf->answer);
   else if (trn_xml_is (xml, "vertex"))
     amf->found = 0;
   else if (trn_xml_is (xml, "triangle"))
@@ -110,6 +112,7 @@ start (Amf *amf)
   else if (trn_xml_is (xml, "instance"))
     {
       memset (amf->values, 0, sizeof amf->values);
+      amf->found = 0;
       amf->instance_of = trn_xml_value_dup (xml, "objectid");
       if (amf->instance_of == NULL)
         complain (amf, "an instance does not say of what");
@@ -135,7 +138,9 @@ read_text (Amf *amf)
   double value = trn_number_parse (text, &end);
   while (g_ascii_isspace (*end))
     end++;
-  if (end != text + amf->xml.text_length || !isfinite (value))
+  /* A comment may stand within a number. */
+  gboolean again = (amf->found & 1u << amf->target) != 0;
+  if (end != text + amf->xml.text_length || !isfinite (value) || again)
     {
       complain (amf, "a number cannot be read");
       return;
@@ -226,17 +231,15 @@ show (Amf *amf, TrnBuild *build)
   const TrnAffine identity = TRN_AFFINE_IDENTITY;
   if (trn_answer_has_error (amf->answer) || !trn_objects_link (&amf->objects, amf->answer))
     return;
-  guint n_shown = 0;
   for (guint i = 0; i < amf->objects.all->len; i++)
     {
       const TrnObject *object = g_ptr_array_index (amf->objects.all, i);
       if (object->is_placed)
         continue;
-      n_shown++;
       if (!trn_objects_show (&amf->objects, object->id, &identity, build, amf->answer))
         return;
     }
-  if (n_shown == 0 && amf->objects.all->len > 0)
+  if (trn_objects_count_hidden (&amf->objects) > 0)
     complain (amf, "its objects are too many, too deep or run in a circle");
 }
 

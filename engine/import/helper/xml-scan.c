@@ -32,6 +32,13 @@ find (const TrnXml *xml, const char *from, const char *what)
   return memmem (from, (gsize)(xml->end - from), what, strlen (what));
 }
 
+/* Whether the @length bytes at @text, any of them, are @word. */
+static gboolean
+is_word (const char *text, gsize length, const char *word)
+{
+  return strlen (word) == length && memcmp (text, word, length) == 0;
+}
+
 /* Leaves out the prefix of a name. */
 static void
 strip_prefix (const char **name, gsize *length)
@@ -189,7 +196,7 @@ trn_xml_next (TrnXml *xml)
 gboolean
 trn_xml_is (const TrnXml *xml, const char *name)
 {
-  return strncmp (xml->name, name, xml->name_length) == 0 && name[xml->name_length] == '\0';
+  return is_word (xml->name, xml->name_length, name);
 }
 
 static const char *
@@ -212,7 +219,7 @@ find_value (const TrnXml *xml, const char *name, gsize *length)
       if (behind == NULL)
         return NULL;
       strip_prefix (&key, &key_length);
-      if (strncmp (key, name, key_length) == 0 && name[key_length] == '\0')
+      if (is_word (key, key_length, name))
         {
           *length = (gsize)(behind - value);
           return value;

@@ -1,6 +1,7 @@
 /* The directory at the end of the archive is followed, as its format demands (PKWARE, APPNOTE.TXT
- * 6.3, sections 4.3.7, 4.3.12 and 4.3.16). Sizes are checked against the archive, and nothing
- * grows beyond what its directory says, nor beyond two gibibytes. Encryption, several volumes and
+ * 6.3, sections 4.3.7, 4.3.12 and 4.3.16). Sizes are checked against the archive, nothing grows
+ * beyond what its directory says, nor beyond two gibibytes, and the sum of the bytes must be right:
+ * in a number that is damaged nothing else would show it. Encryption, several volumes and
  * ZIP64 are refused. */
 #include "zip-read.h"
 
@@ -19,7 +20,7 @@
 
 typedef struct
 {
-  guint32 packed, unpacked, local;
+  guint32 sum, packed, unpacked, local;
   guint16 method, flags;
 } Entry;
 
@@ -87,7 +88,8 @@ find_entry (const char *bytes, gsize length, const char *name, Entry *entry)
         return FALSE;
       found = name == NULL || is_name (bytes + at + ENTRY_BYTES, name_length, name);
       if (found)
-        *entry = (Entry){ .packed = u32_get (bytes + at + 20),
+        *entry = (Entry){ .sum = u32_get (bytes + at + 16),
+                          .packed = u32_get (bytes + at + 20),
                           .unpacked = u32_get (bytes + at + 24),
                           .local = u32_get (bytes + at + 42),
                           .method = u16_get (bytes + at + 10),
@@ -116,6 +118,22 @@ inflate_all (const char *from, gsize length, char *out, gsize room)
       if (result == G_CONVERTER_FINISHED || filled > room)
         return filled == room;
     }
+}
+
+/* The cyclic redundancy check of ISO 3309, by a table of the eight steps of a byte. */
+static guint32
+crc32_make (const char *bytes, gsize length)
+{
+  guint32 table[256], crc = G_MAXUINT32;
+  for (guint32 i = 0; i < 256; i++)
+    {
+      table[i] = i;
+      for (int k = 0; k < 8; k++)
+        table[i] = table[i] >> 1 ^ ((table[i] & 1) != 0 ? 0xedb88320u : 0);
+    }
+  for (gsize i = 0; i < length; i++)
+    crc = crc >> 8 ^ table[(crc ^ (guint8)bytes[i]) & 0xff];
+  return ~crc;
 }
 
 char *
@@ -150,7 +168,7 @@ trn_zip_read (const char *bytes, gsize length, const char *name, gsize *unpacked
     memcpy (out, bytes + data, entry.unpacked);
   else
     whole = inflate_all (bytes + data, entry.packed, out, entry.unpacked);
-  if (!whole)
+  if (!whole || crc32_make (out, entry.unpacked) != entry.sum)
     {
       trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "its ZIP archive is not whole");
       return NULL;
