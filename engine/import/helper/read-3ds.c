@@ -1,10 +1,12 @@
 /* 3DS: chunks in chunks; each begins with a number and its length.
  *
  * The vertices of an object are in the frame of the whole file, whatever its matrix says: that is
- * what is taken. The key frames place the same objects again, for a film; several tracks for one
- * object make copies of it, which are not read. The import library puts objects where the first
- * key frame says, makes new names, and divides by the master scale, of which other programs know
- * nothing. Numbers of chunks: common knowledge of the format, there is no specification. */
+ * what is taken; but where the axes of its matrix are left-handed, writers keep the vertices the
+ * other way round along the object's own X axis, and that is refused. The key frames place the same
+ * objects again, for a film; several tracks for one object make copies of it, which are not read.
+ * The import library puts objects where the first key frame says, makes new names, and divides by
+ * the master scale, of which other programs know nothing. Numbers of chunks: common knowledge of
+ * the format, there is no specification. */
 #include "native.h"
 
 #include <string.h>
@@ -16,6 +18,7 @@
 #define CHUNK_MESH 0x4100
 #define CHUNK_VERTICES 0x4110
 #define CHUNK_FACES 0x4120
+#define CHUNK_MATRIX 0x4160
 #define CHUNK_KEYS 0xb000
 #define CHUNK_KEYS_OBJECT 0xb002
 #define CHUNK_KEYS_NAME 0xb010
@@ -145,6 +148,24 @@ read_faces (File3ds *file, Span span)
     }
 }
 
+/* Twelve numbers: the axes of the object, each in a row, and its origin. */
+static void
+check_matrix (File3ds *file, Span span)
+{
+  double a[9];
+  if (span.end - span.at < 48)
+    {
+      complain (file, "a matrix has not twelve numbers");
+      return;
+    }
+  for (guint i = 0; i < 9; i++)
+    a[i] = float_get (span.at + 4 * (gsize)i);
+  double volume = a[0] * (a[4] * a[8] - a[5] * a[7]) - a[1] * (a[3] * a[8] - a[5] * a[6])
+                  + a[2] * (a[3] * a[7] - a[4] * a[6]);
+  if (!(volume >= 0) && !trn_answer_has_error (file->answer))
+    trn_answer_note (file->answer, TRN_NOTE_UNSUPPORTED, 0, 0, "a mirrored object");
+}
+
 /* The chunk of the vertices may come after that of the faces. */
 static void
 read_mesh (File3ds *file, Span span)
@@ -158,6 +179,8 @@ read_mesh (File3ds *file, Span span)
         read_vertices (file, inside);
       else if (number == CHUNK_FACES && n_faces++ == 0)
         faces = inside;
+      else if (number == CHUNK_MATRIX)
+        check_matrix (file, inside);
     }
   if (n_faces > 1 || n_vertices > 1)
     complain (file, "an object has its faces or vertices twice");
@@ -223,6 +246,8 @@ read_file (File3ds *file, Span span)
       complain (file, "it does not begin as a 3DS file does");
       return;
     }
+  if (span.at < span.end)
+    complain (file, "it goes on after its end");
   while (next_chunk (file, &main, &number, &inside))
     {
       if (number == CHUNK_EDITOR)

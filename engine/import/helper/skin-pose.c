@@ -15,23 +15,28 @@ affine_from (const struct aiMatrix4x4 *m)
   };
 }
 
-static const struct aiNode *
-find_node (const struct aiNode *node, const char *name, guint depth)
+/* How many nodes have the name; @found is the first of them. */
+static guint
+find_nodes (const struct aiNode *node, const char *name, guint depth, const struct aiNode **found)
 {
+  guint n = 0;
   if (strcmp (node->mName.data, name) == 0)
-    return node;
-  const struct aiNode *found = NULL;
-  for (guint i = 0; i < node->mNumChildren && found == NULL && depth < MAX_DEPTH; i++)
-    found = find_node (node->mChildren[i], name, depth + 1);
-  return found;
+    {
+      *found = *found != NULL ? *found : node;
+      n++;
+    }
+  for (guint i = 0; i < node->mNumChildren && depth < MAX_DEPTH; i++)
+    n += find_nodes (node->mChildren[i], name, depth + 1, found);
+  return n;
 }
 
-/* scene_from_mesh as this bone has it. FALSE where it has no node. */
+/* scene_from_mesh as this bone has it. FALSE where it has no node, or where it cannot be told which
+ * one it is: a bone knows its node by the name alone. */
 static gboolean
 bone_map (const struct aiScene *scene, const struct aiBone *bone, TrnAffine *map)
 {
-  const struct aiNode *node = find_node (scene->mRootNode, bone->mName.data, 0);
-  if (node == NULL)
+  const struct aiNode *node = NULL;
+  if (find_nodes (scene->mRootNode, bone->mName.data, 0, &node) != 1)
     return FALSE;
   *map = affine_from (&bone->mOffsetMatrix);
   for (guint depth = 0; node != NULL && depth < MAX_DEPTH; node = node->mParent, depth++)
