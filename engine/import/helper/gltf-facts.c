@@ -216,7 +216,7 @@ read_root (Reader *reader, JsonObject *root)
   reader->accessors = array_get (root, "accessors");
   JsonArray *scenes = array_get (root, "scenes");
   if (scenes != NULL && json_array_get_length (scenes) > 1)
-    trn_answer_note (reader->answer, TRN_NOTE_READER, json_array_get_length (scenes), 0,
+    trn_answer_note (reader->answer, TRN_NOTE_READER, 1, 0,
                      "several scenes; the one that is to be shown is taken");
   JsonObject *scene = element_get (scenes, int_get (root, "scene", 0));
   visit_nodes (reader, array_get (scene, "nodes"), 0);
