@@ -30,6 +30,7 @@ CliStatus cli_finish_output (CliStatus status);
 CliStatus cli_open (const CliOptions *options, TrnProgramme **programme, TrnDiags *diags);
 
 CliStatus cli_check (const CliOptions *options);
+CliStatus cli_compare (const CliOptions *options);
 CliStatus cli_inspect (const CliOptions *options);
 CliStatus cli_render (const CliOptions *options);
 CliStatus cli_validate (const CliOptions *options);

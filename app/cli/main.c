@@ -65,6 +65,8 @@ run (int argc, char **argv)
     }
   if (strcmp (options.command, "check") == 0)
     return cli_check (&options);
+  if (strcmp (options.command, "compare") == 0)
+    return cli_compare (&options);
   if (strcmp (options.command, "render") == 0)
     return cli_render (&options);
   if (strcmp (options.command, "inspect") == 0)

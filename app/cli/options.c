@@ -32,8 +32,9 @@ typedef enum
   OF_RENDER = 4,
   OF_OPEN = 8,
   OF_INSPECT = 16,
+  OF_COMPARE = 32,
   OF_ENGINE = OF_CHECK | OF_VALIDATE | OF_RENDER,
-  OF_ALL = OF_ENGINE | OF_OPEN | OF_INSPECT,
+  OF_ALL = OF_ENGINE | OF_OPEN | OF_INSPECT | OF_COMPARE,
 } Commands;
 
 typedef struct
@@ -56,7 +57,7 @@ static const struct
   Commands command;
 } commands[] = {
   { "check", OF_CHECK }, { "validate", OF_VALIDATE }, { "render", OF_RENDER },
-  { "open", OF_OPEN },   { "inspect", OF_INSPECT },
+  { "open", OF_OPEN },   { "inspect", OF_INSPECT },   { "compare", OF_COMPARE },
 };
 
 typedef struct
@@ -233,6 +234,12 @@ parse_option (const Parser *parser, const Option *table, guint n, char **argv)
   return equals != NULL || argv[1] == NULL ? 1 : 2;
 }
 
+static gboolean
+is_compare (const CliOptions *options)
+{
+  return options->command != NULL && strcmp (options->command, "compare") == 0;
+}
+
 static void
 parse_operand (const Parser *parser, const char *text)
 {
@@ -245,6 +252,8 @@ parse_operand (const Parser *parser, const char *text)
     }
   else if (options->plan == NULL && *text != '\0')
     options->plan = text;
+  else if (is_compare (options) && options->after == NULL && *text != '\0')
+    options->after = text;
   else
     add_error (parser, "cli/too-many", "text", text);
 }
@@ -289,7 +298,7 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
     { "--json", OPTION_TEXT, OF_CHECK, &options->json },
     { "--csv", OPTION_TEXT, OF_CHECK, &options->csv },
     { "--lift", OPTION_TEXT, OF_CHECK | OF_RENDER, &options->lift },
-    { "--all", OPTION_FLAG, OF_CHECK | OF_INSPECT, &options->all },
+    { "--all", OPTION_FLAG, OF_CHECK | OF_INSPECT | OF_COMPARE, &options->all },
     { "--certify", OPTION_MM, OF_CHECK, &options->certify_m },
     { "--deviation", OPTION_MM, OF_CHECK | OF_RENDER, &options->deviation_m },
     { "--jobs", OPTION_COUNT, OF_ENGINE, &options->jobs },
@@ -328,6 +337,8 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
     return TRUE;
   if (options->command == NULL)
     add_error (&parser, "cli/no-command", NULL, NULL);
+  else if (is_compare (options) && options->after == NULL)
+    add_error (&parser, "cli/no-results", NULL, NULL);
   else if (options->plan == NULL)
     add_error (&parser,
                strcmp (options->command, "inspect") == 0 ? "cli/no-mesh-file" : "cli/no-plan", NULL,

@@ -12,11 +12,13 @@ typedef struct
 
 typedef struct
 {
-  const char *command; /* "check", "inspect", "open", "render" or "validate"; NULL: none */
+  /* "check", "compare", "inspect", "open", "render" or "validate"; NULL: none */
+  const char *command;
   gboolean help, version;
-  const char *plan;              /* or the mesh file of "inspect" */
-  const char *json, *csv;        /* NULL: not wanted; "-": standard output */
-  const char *lift;              /* NULL: all */
+  const char *plan;       /* or the mesh file of "inspect", the earlier results of "compare" */
+  const char *after;      /* compare: the later results */
+  const char *json, *csv; /* NULL: not wanted; "-": standard output */
+  const char *lift;       /* NULL: all */
   double certify_m, deviation_m; /* 0: the default */
   guint jobs;                    /* 0: one a processor */
   gboolean all, timings, places, outside_files;

@@ -17,6 +17,7 @@ trn_words_help (void)
             "\n"
             "Commands:\n"
             "  check PLAN      check every lift of a plan, and print what was found\n"
+            "  compare OLD NEW say what changed between two results of check\n"
             "  inspect FILE    tell what is in a mesh file\n"
             "  open PLAN       show a plan in a window: the desk\n"
             "  render PLAN     draw one moment of a lift as a picture\n"
@@ -26,10 +27,10 @@ trn_words_help (void)
             "  -h, --help      show this, or the help of a command\n"
             "      --version   show the version\n"
             "\n"
-            "Exit status: 0 everything checked passes, or the picture is drawn; 1 something\n"
-            "fails or is not known; 2 wrong use of the command line; 3 the plan or a file of it\n"
-            "cannot be read or is invalid; 4 the output cannot be written; 5 there is no OpenGL\n"
-            "to draw with; 130 interrupted.\n");
+            "Exit status: 0 everything checked passes, nothing became worse, or the picture is\n"
+            "drawn; 1 something fails, is not known, or became worse; 2 wrong use of the command\n"
+            "line; 3 the plan or a file of it, or results, cannot be read or are invalid; 4 the\n"
+            "output cannot be written; 5 there is no OpenGL to draw with; 130 interrupted.\n");
 }
 
 const char *
@@ -55,6 +56,23 @@ trn_words_command_help (const char *command)
               "      --outside-files   read mesh files outside the folder of the plan as well\n"
               "      --timings         print the times of import, build and sweep\n"
               "  -h, --help            show this\n");
+  if (strcmp (command, "compare") == 0)
+    return _ (
+        "Usage: trunnion compare OLD.json NEW.json [OPTION …]\n"
+        "\n"
+        "Says what changed between two results that trunnion check --json wrote: before and\n"
+        "after a load was rebuilt, a survey came in, or the plan was mended. Findings are\n"
+        "matched by lift, check, number of the move, and what they are between. Lengths that\n"
+        "differ by no more than they were certified to count as unchanged.\n"
+        "\n"
+        "Options:\n"
+        "      --all             list what did not change as well\n"
+        "  -h, --help            show this\n"
+        "\n"
+        "Exit status: 0 nothing became worse; 1 something became worse, is gone, is not known\n"
+        "any more, or changed and nothing says which is better, or something new is not met or\n"
+        "not known; 2 wrong use of the command line; 3 results cannot be read or are invalid;\n"
+        "4 the output cannot be written.\n");
   if (strcmp (command, "open") == 0)
     return _ ("Usage: trunnion open PLAN\n"
               "\n"

@@ -3,7 +3,7 @@
 
 #include "checks.h"
 
-/* The help of the program, and of one command ("check", "inspect" …); NULL for another.
+/* The help of the program, and of one command ("check", "compare" …); NULL for another.
  */
 const char *trn_words_help (void);
 const char *trn_words_command_help (const char *command);

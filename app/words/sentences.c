@@ -173,14 +173,14 @@ static const struct
   { "plan/json-mark",
     N_ ("The file begins with a byte order mark; save it as UTF-8 without one.") },
   { "plan/json-encoding", N_ ("Byte {byte} is no valid UTF-8; save the file as UTF-8.") },
-  { "plan/json-empty", N_ ("The file is empty; a plan is a JSON object.") },
+  { "plan/json-empty", N_ ("The file is empty; it has to hold a JSON object.") },
   { "plan/json-cut", N_ ("The text ends in the middle of a value; the file seems to be cut off.") },
-  { "plan/json-too-much", N_ ("The plan holds more values than {limit} of memory take; make it "
+  { "plan/json-too-much", N_ ("The file holds more values than {limit} of memory take; make it "
                               "smaller.") },
   { "plan/json-depth", N_ ("Arrays and objects are nested deeper than {limit} levels; flatten "
                            "them.") },
   { "plan/json-unexpected", N_ ("A value cannot begin with “{found}”; write a JSON value.") },
-  { "plan/json-after-end", N_ ("“{found}” stands after the end of the plan; take out what follows "
+  { "plan/json-after-end", N_ ("“{found}” stands after the end of the text; take out what follows "
                                "the last brace.") },
   { "plan/json-comment", N_ ("JSON has no comments; put remarks under a key that begins with x-, "
                              "or into the notes.") },
@@ -429,7 +429,36 @@ static const struct
   { "scene/odd-size", N_ ("“{body}” is {extent} at its longest; check the unit of its mesh or the "
                           "sizes of its solid.") },
 
-  /* results, and the command line */
+  /* results */
+  { "results/too-long",
+    N_ ("The file is longer than {limit}; results are never that long, name the "
+        "JSON file that check wrote.") },
+  { "results/format", N_ ("The format is “{text}”, not “trunnion-results”; name a JSON file that "
+                          "check wrote.") },
+  { "results/version",
+    N_ ("This version of the format is not known; read the file with a later version of the "
+        "program, or check the plan again with this one.") },
+  { "results/missing-key", N_ ("The key “{key}” is missing here; check the plan again.") },
+  { "results/not-object", N_ ("An object in braces is needed here; check the plan again.") },
+  { "results/not-array", N_ ("An array in square brackets is needed here; check the plan again.") },
+  { "results/not-text", N_ ("A text in double quotes is needed here; check the plan again.") },
+  { "results/not-number", N_ ("A number is needed here; check the plan again.") },
+  { "results/not-whole", N_ ("A whole number is needed here; check the plan again.") },
+  { "results/not-inside",
+    N_ ("Here only true or \"unknown\" has a meaning; check the plan again.") },
+  { "results/not-sha256",
+    N_ ("A SHA-256 has 64 digits from 0 to 9 and a to f; check the plan again.") },
+  { "results/control",
+    N_ ("A control character stands in a name, which no plan gives; check the plan again.") },
+  { "results/out-of-range", N_ ("This is not within {least} to {most}; check the plan again.") },
+  { "results/unknown-word",
+    N_ ("“{text}” is no word that this version knows here (the nearest is “{nearest}”); read the "
+        "file with a later version of the program, or check the plan again with this one.") },
+  { "results/too-many", N_ ("More than {limit} are listed here; check fewer lifts at a time.") },
+  { "results/same-finding",
+    N_ ("A finding before this one is about the same; check the plan again.") },
+
+  /* the command line */
   { "cli/no-command",
     N_ ("No command; write “trunnion check PLAN”, “trunnion open PLAN”, “trunnion "
         "render PLAN” or “trunnion validate PLAN” (see trunnion --help).") },
@@ -445,6 +474,8 @@ static const struct
                         "round a name with spaces.") },
   { "cli/unknown-option", N_ ("“{option}” is no option here; the nearest is {nearest} (see "
                               "trunnion --help, or the command with --help).") },
+  { "cli/no-results", N_ ("Two results are needed; name the JSON files that check wrote: "
+                          "trunnion compare OLD.json NEW.json.") },
   { "cli/missing-value", N_ ("The option {option} needs a value after it.") },
   { "cli/unwanted-value",
     N_ ("The option {option} takes no value; leave out “=” and what follows.") },

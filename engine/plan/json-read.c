@@ -8,8 +8,11 @@
  * Depth, bytes and the size of the tree are limited, so that a hostile text ends in a message. */
 #include "json-read.h"
 
+#include <errno.h>
+#include <fcntl.h>
 #include <math.h>
 #include <string.h>
+#include <unistd.h>
 
 #define QUOTED_CHARACTERS 60
 
@@ -558,4 +561,57 @@ trn_json_clear (TrnJson *json)
   g_clear_pointer (&json->root, json_node_unref);
   g_clear_pointer (&json->lines, g_hash_table_unref);
   g_clear_pointer (&json->faulty, g_hash_table_unref);
+}
+
+/* NULL with errno set. */
+static GByteArray *
+read_bytes (const char *path)
+{
+  const int fd = open (path, O_RDONLY | O_CLOEXEC);
+  if (fd < 0)
+    return NULL;
+  g_autoptr (GByteArray) bytes = g_byte_array_new ();
+  guint8 buffer[65536];
+  gssize n = 1;
+  while (n != 0 && bytes->len <= TRN_JSON_MAX_BYTES)
+    {
+      n = read (fd, buffer, sizeof buffer);
+      if (n < 0 && errno != EINTR)
+        break;
+      if (n > 0)
+        g_byte_array_append (bytes, buffer, (guint)n);
+    }
+  const int error = errno;
+  close (fd);
+  errno = error;
+  return n < 0 ? NULL : g_steal_pointer (&bytes);
+}
+
+GByteArray *
+trn_json_load (const char *path, TrnDiags *diags)
+{
+  GByteArray *bytes = read_bytes (path);
+  if (bytes == NULL)
+    {
+      const char *reason = g_strerror (errno);
+      TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "plan/cannot-read", NULL);
+      trn_diag_set_file (diag, path, 0);
+      trn_diag_set_text (diag, "file", path);
+      trn_diag_set_text (diag, "reason", reason);
+    }
+  return bytes;
+}
+
+guint
+trn_json_line_find (GHashTable *lines, const char *pointer)
+{
+  g_autofree char *place = g_strdup (pointer);
+  for (;;)
+    {
+      gpointer line = g_hash_table_lookup (lines, place);
+      char *slash = strrchr (place, '/');
+      if (line != NULL || slash == NULL)
+        return GPOINTER_TO_UINT (line);
+      *slash = '\0';
+    }
 }

@@ -32,6 +32,13 @@ gboolean
 trn_json_read (const char *bytes, gsize length, const char *file, TrnJson *json, TrnDiags *diags);
 void trn_json_clear (TrnJson *json);
 
+/* All bytes of a file, or, where it is longer than may be read, more than those. NULL with an error
+ * (plan/cannot-read). */
+GByteArray *trn_json_load (const char *path, TrnDiags *diags);
+
+/* The line in @lines of what stands at @pointer, or else of what it is in; 0 where unknown. */
+guint trn_json_line_find (GHashTable *lines, const char *pointer);
+
 /* Appends "/" and @key as RFC 6901 writes it. */
 void trn_json_pointer_append (GString *pointer, const char *key);
 

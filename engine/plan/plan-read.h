@@ -84,8 +84,6 @@ extern const TrnRange trn_range_density;  /* kg/m³ above 0, of air */
 extern const TrnRange trn_range_pressure; /* Pa above 0, on the ground */
 
 /* plan-value.c */
-/* The line of what stands at @pointer, or else of what it is in; 0 where unknown. */
-guint trn_lines_find (GHashTable *lines, const char *pointer);
 TrnValue trn_value_member (const TrnValue *object, const char *key);
 TrnValue trn_value_element (const TrnValue *array, guint index);
 /* The number of elements; 0 for what is no array. */

@@ -116,25 +116,11 @@ trn_value_pointer_dup (const TrnValue *value)
   return g_string_free (pointer, FALSE);
 }
 
-guint
-trn_lines_find (GHashTable *lines, const char *pointer)
-{
-  g_autofree char *place = g_strdup (pointer);
-  for (;;)
-    {
-      gpointer line = g_hash_table_lookup (lines, place);
-      char *slash = strrchr (place, '/');
-      if (line != NULL || slash == NULL)
-        return GPOINTER_TO_UINT (line);
-      *slash = '\0';
-    }
-}
-
 static TrnDiag *
 add_fault (TrnReader *reader, const char *pointer, const char *code)
 {
   TrnDiag *diag = trn_diags_add (reader->diags, TRN_SEVERITY_ERROR, code, pointer);
-  trn_diag_set_file (diag, reader->file, trn_lines_find (reader->json->lines, pointer));
+  trn_diag_set_file (diag, reader->file, trn_json_line_find (reader->json->lines, pointer));
   return diag;
 }
 

@@ -1,11 +1,8 @@
 /* The plan as a whole: read, written, and asked. */
 #include "plan.h"
 
-#include <errno.h>
-#include <fcntl.h>
 #include <math.h>
 #include <string.h>
-#include <unistd.h>
 
 #include "json-text.h"
 #include "plan-read.h"
@@ -80,7 +77,7 @@ warn_of_nothing_lifted (TrnReader *reader)
     return;
   TrnDiag *diag
       = trn_diags_add (reader->diags, TRN_SEVERITY_WARNING, "plan/nothing-lifted", "/programme");
-  trn_diag_set_file (diag, reader->file, trn_lines_find (reader->json->lines, "/programme"));
+  trn_diag_set_file (diag, reader->file, trn_json_line_find (reader->json->lines, "/programme"));
 }
 
 static int
@@ -151,43 +148,12 @@ trn_plan_parse (const char *bytes, gsize length, const char *file, const char *f
   return good ? g_steal_pointer (&plan) : NULL;
 }
 
-/* All bytes of a file, or one more than may be read; NULL with errno set. */
-static GByteArray *
-read_bytes (const char *path)
-{
-  const int fd = open (path, O_RDONLY | O_CLOEXEC);
-  if (fd < 0)
-    return NULL;
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  guint8 buffer[65536];
-  gssize n = 1;
-  while (n != 0 && bytes->len <= TRN_JSON_MAX_BYTES)
-    {
-      n = read (fd, buffer, sizeof buffer);
-      if (n < 0 && errno != EINTR)
-        break;
-      if (n > 0)
-        g_byte_array_append (bytes, buffer, (guint)n);
-    }
-  const int error = errno;
-  close (fd);
-  errno = error;
-  return n < 0 ? NULL : g_steal_pointer (&bytes);
-}
-
 TrnPlan *
 trn_plan_read (const char *path, const TrnPlanOptions *options, TrnDiags *diags)
 {
-  g_autoptr (GByteArray) bytes = read_bytes (path);
+  g_autoptr (GByteArray) bytes = trn_json_load (path, diags);
   if (bytes == NULL)
-    {
-      const char *reason = g_strerror (errno);
-      TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "plan/cannot-read", NULL);
-      trn_diag_set_file (diag, path, 0);
-      trn_diag_set_text (diag, "file", path);
-      trn_diag_set_text (diag, "reason", reason);
-      return NULL;
-    }
+    return NULL;
   g_autofree char *folder = g_path_get_dirname (path);
   return trn_plan_parse ((const char *)bytes->data, bytes->len, path, folder, options, diags);
 }
@@ -210,7 +176,7 @@ void
 trn_plan_locate (const TrnPlan *plan, TrnDiag *diag)
 {
   const char *pointer = diag->pointer != NULL ? diag->pointer : "";
-  trn_diag_set_file (diag, plan->file, trn_lines_find (plan->lines, pointer));
+  trn_diag_set_file (diag, plan->file, trn_json_line_find (plan->lines, pointer));
 }
 
 const TrnStructure *

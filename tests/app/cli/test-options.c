@@ -39,6 +39,17 @@ test_check (void)
 }
 
 static void
+test_compare (void)
+{
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  CliOptions options;
+  g_assert_true (parse ("compare old.json new.json --all", &options, diags));
+  g_assert_cmpstr (options.plan, ==, "old.json");
+  g_assert_cmpstr (options.after, ==, "new.json");
+  g_assert_true (options.all);
+}
+
+static void
 test_render (void)
 {
   g_autoptr (TrnDiags) diags = trn_diags_new ();
@@ -179,6 +190,10 @@ test_wrong (void)
     { "open a --outside-files", "cli/unknown-option" },
     { "open", "cli/no-plan" },
     { "open a b", "cli/too-many" },
+    { "compare", "cli/no-results" },
+    { "compare a", "cli/no-results" },
+    { "compare a b c", "cli/too-many" },
+    { "compare a b --json c", "cli/unknown-option" },
     { "render a", "cli/no-output" },
     { "render a -o", "cli/missing-value" },
     { "render -o b", "cli/no-plan" },
@@ -240,6 +255,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/cli/options/check", test_check);
+  g_test_add_func ("/cli/options/compare", test_compare);
   g_test_add_func ("/cli/options/render", test_render);
   g_test_add_func ("/cli/options/times", test_times);
   g_test_add_func ("/cli/options/order", test_order);
