@@ -129,11 +129,7 @@ subject_text (const TrnFinding *finding)
 {
   g_autofree char *body = body_text (finding->body);
   g_autofree char *obstacle = finding->obstacle != NULL ? body_text (finding->obstacle) : NULL;
-  g_autofree char *both
-      = obstacle != NULL ? g_strdup_printf ("%s – %s", body, obstacle) : g_strdup (body);
-  g_autofree char *force = trn_words_force_subject (finding);
-  return force != NULL ? g_strdup_printf ("%s (%s)", both, force)
-                       : trn_words_with_subject (both, finding);
+  return trn_words_with_subject_of_both (body, obstacle, finding);
 }
 
 static char *

@@ -357,6 +357,7 @@ read_numbers (const Reader *reader, JsonObject *object, TrnFinding *found)
     case TRN_CHECK_GROUND:
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
+    case TRN_CHECK_ATTITUDE:
       read_value (reader, object, found);
       return;
     }
