@@ -7,6 +7,7 @@
 #include "demos.h"
 #include "export.h"
 #include "file-dialog.h"
+#include "files-window.h"
 #include "presenter.h"
 #include "shortcuts.h"
 #include "window-words.h"
@@ -23,6 +24,7 @@ static const DeskKeys keys[] = {
   { "win.reload", { "<Control>r" } },
   { "win.close-plan", { "<Control><Shift>w" } },
   { "window.close", { "<Control>w" } },
+  { "win.show-files", { "<Control>m" } },
   { "win.check", { "<Control>k" } },
   { "win.cancel-check", { "<Control><Shift>k" } },
   { "win.show-room::view", { "<Alt>1" } },
@@ -300,6 +302,12 @@ do_present (GSimpleAction *action, GVariant *parameter, gpointer window)
 }
 
 static void
+do_show_files (GSimpleAction *action, GVariant *parameter, gpointer window)
+{
+  desk_files_window_show (GTK_WINDOW (window), session_of (window));
+}
+
+static void
 do_show_help_overlay (GSimpleAction *action, GVariant *parameter, gpointer window)
 {
   desk_shortcuts_show (GTK_WINDOW (window));
@@ -336,6 +344,7 @@ static const GActionEntry entries[] = {
   { .name = "check", .activate = do_check },
   { .name = "cancel-check", .activate = do_cancel_check },
   { .name = "show-remarks", .activate = do_show_remarks },
+  { .name = "show-files", .activate = do_show_files },
   { .name = "show-plan", .activate = do_show_plan },
   { .name = "copy-faults", .activate = do_copy_faults },
   { .name = "back-to-open", .activate = do_back_to_open },
@@ -394,6 +403,7 @@ desk_actions_update (DeskWindow *window)
                desk_site_is_whole (desk_session_get_site (session)) && !is_checking);
   set_enabled (window, "cancel-check", is_checking);
   set_enabled (window, "show-room", has_site);
+  set_enabled (window, "show-files", has_site);
   desk_export_update (window);
   set_enabled (window, "show-remarks",
                has_site && desk_document_get_diags (document)->items->len > 0);

@@ -6,8 +6,10 @@
 #include "visibility.h"
 
 #include <adwaita.h>
+#include <string.h>
 
 #include "desk-words.h"
+#include "file-words.h"
 #include "room-parts.h"
 #include "stage-words.h"
 
@@ -28,7 +30,8 @@ struct _DeskVisibility
 {
   AdwBin parent;
   DeskSession *session;
-  DeskSite *site; /* of the rows; compared only */
+  DeskSite *site;    /* of the rows; compared only */
+  GPtrArray *meshes; /* of TrnSceneMesh, of that site; NULL without one */
   GtkWidget *rows_box, *nothing;
   GPtrArray *rows; /* of Row */
   gboolean following;
@@ -55,7 +58,7 @@ on_toggled (GtkWidget *button, Row *row)
 }
 
 static GtkWidget *
-make_row (DeskVisibility *list, Row *row, const char *name)
+make_row (DeskVisibility *list, Row *row, const char *name, const char *hint)
 {
   row->shown = gtk_check_button_new_with_label (name);
   gtk_widget_set_hexpand (row->shown, TRUE);
@@ -65,7 +68,9 @@ make_row (DeskVisibility *list, Row *row, const char *name)
       gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_END);
       gtk_label_set_max_width_chars (GTK_LABEL (label), 32);
     }
-  desk_hint_set (row->shown, name);
+  desk_hint_set (row->shown, hint);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->shown), GTK_ACCESSIBLE_PROPERTY_DESCRIPTION,
+                                  hint, -1);
   row->ghost = gtk_toggle_button_new_with_label (trn_words_stage (TRN_STAGE_GHOST));
   g_signal_connect (row->shown, "toggled", G_CALLBACK (on_toggled), row);
   g_signal_connect (row->ghost, "toggled", G_CALLBACK (on_toggled), row);
@@ -81,6 +86,24 @@ name_of (DeskVisibility *list, guint item)
   const RenderSite *site = list->site->display;
   const char *id = render_site_item_id (site, item);
   return trn_words_body_name (list->site->plan, id);
+}
+
+/* The name, and of one that comes from a mesh file what was found in it. */
+static char *
+hint_of (DeskVisibility *list, guint item, const char *name)
+{
+  const char *id = render_site_item_id (list->site->display, item);
+  for (guint i = 0; i < list->meshes->len; i++)
+    {
+      const TrnSceneMesh *mesh = list->meshes->pdata[i];
+      for (guint k = 0; mesh->report != NULL && k < mesh->users->len; k++)
+        if (strcmp (g_array_index (mesh->users, TrnSceneMeshUser, k).id, id) == 0)
+          {
+            g_autofree char *line = trn_words_file_line (mesh->source, mesh->report);
+            return g_strdup_printf ("%s\n%s", name, line);
+          }
+    }
+  return g_strdup (name);
 }
 
 static guint
@@ -116,7 +139,8 @@ on_grow (gpointer data)
       row->item = list->rows->len;
       g_ptr_array_add (list->rows, row);
       g_autofree char *name = name_of (list, row->item);
-      gtk_box_append (GTK_BOX (list->rows_box), make_row (list, row, name));
+      g_autofree char *hint = hint_of (list, row->item, name);
+      gtk_box_append (GTK_BOX (list->rows_box), make_row (list, row, name, hint));
       follow_row (list, row);
     }
   if (list->rows->len < count_bodies (list))
@@ -153,6 +177,9 @@ follow (DeskVisibility *list)
     {
       forget_rows (list);
       list->site = site;
+      g_clear_pointer (&list->meshes, g_ptr_array_unref);
+      if (site != NULL)
+        list->meshes = trn_scene_meshes_list (site->scene);
       gtk_widget_set_visible (list->nothing, count_bodies (list) == 0);
     }
   desk_fill_when_seen (GTK_WIDGET (list), fill);
@@ -200,6 +227,7 @@ desk_visibility_finalize (GObject *object)
   DeskVisibility *list = DESK_VISIBILITY (object);
   g_clear_handle_id (&list->grow_id, g_source_remove);
   g_ptr_array_unref (list->rows);
+  g_clear_pointer (&list->meshes, g_ptr_array_unref);
   g_object_unref (list->session);
   G_OBJECT_CLASS (desk_visibility_parent_class)->finalize (object);
 }

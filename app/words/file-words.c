@@ -223,8 +223,8 @@ trn_words_file_frame (const TrnMeshFile *source, const TrnImportReport *report)
   const char *of_unit = who (unit_given, report->unit_declared);
   const char *of_up = who (up_given, report->up_declared);
   if (strcmp (of_unit, of_up) == 0)
-    return g_strdup_printf (_ ("%s, %s (%s)"), unit, up, of_unit);
-  return g_strdup_printf (_ ("%s (%s), %s (%s)"), unit, of_unit, up, of_up);
+    return g_strdup_printf (_ ("unit %s, %s (%s)"), unit, up, of_unit);
+  return g_strdup_printf (_ ("unit %s (%s), %s (%s)"), unit, of_unit, up, of_up);
 }
 
 /* “a”, “b” … */

@@ -22,8 +22,8 @@ const char *trn_words_file_counted (const TrnImportReport *report);
 /* "mm", "m" … of metres in one unit; another one as "0.5 m" */
 char *trn_words_file_unit (double metres);
 
-/* All of it as the plan reads it: "24 triangles in 2 parts, closed", "mm (given by the plan), Y up
- * (declared by the file)", "3 vertices joined". */
+/* All of it as the plan reads it: "24 triangles in 2 parts, closed", "unit mm (given by the plan),
+ * Y up (declared by the file)", "3 vertices joined". */
 char *trn_words_file_content (const TrnImportReport *report);
 char *trn_words_file_frame (const TrnMeshFile *source, const TrnImportReport *report);
 /* "gate.obj: …": these in a line. */

@@ -30,6 +30,7 @@ static const struct
   { "window.close", TRN_KEYS_PROGRAM, N_ ("Close the window") },
   { "win.open", TRN_KEYS_PLAN, N_ ("Open a plan") },
   { "win.reload", TRN_KEYS_PLAN, N_ ("Read the plan again") },
+  { "win.show-files", TRN_KEYS_PLAN, N_ ("What was found in the mesh files") },
   { "win.close-plan", TRN_KEYS_PLAN, N_ ("Back to the start page") },
   { "win.next-lift", TRN_KEYS_PLAN, N_ ("Next lift") },
   { "win.previous-lift", TRN_KEYS_PLAN, N_ ("Lift before") },

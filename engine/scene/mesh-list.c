@@ -61,13 +61,13 @@ trn_scene_meshes_list (const TrnScene *scene)
     {
       const TrnStructure *structure = &plan->structures[i];
       add_user (meshes, found, structure->shape.mesh, &scene->structures[i],
-                (TrnSceneMeshUser){ structure->name, structure->pointer });
+                (TrnSceneMeshUser){ structure->id, structure->name, structure->pointer });
     }
   for (guint i = 0; i < plan->n_components; i++)
     {
       const TrnComponent *component = &plan->components[i];
       add_user (meshes, found, component->shape.mesh, &scene->components[i],
-                (TrnSceneMeshUser){ component->name, component->pointer });
+                (TrnSceneMeshUser){ component->id, component->name, component->pointer });
     }
   return meshes;
 }

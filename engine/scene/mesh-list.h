@@ -6,8 +6,8 @@
 
 typedef struct
 {
-  const char *name;    /* of the structure or component; borrowed from the plan */
-  const char *pointer; /* of its place in the plan; borrowed as well */
+  const char *id, *name; /* of the structure or component; borrowed from the plan */
+  const char *pointer;   /* of its place in the plan; borrowed as well */
 } TrnSceneMeshUser;
 
 typedef struct

@@ -245,10 +245,11 @@ test_validate (Test *t, gconstpointer data)
   write_plan (t, "\"file\": \"house.obj\", \"unit\": \"m\", \"up\": \"z\"");
   run (t, "validate a.trunnion");
   g_assert_cmpint (t->status, ==, 0);
-  g_assert_cmpstr (t->out, ==,
-                   "house.obj: 22 triangles in 2 parts, open: 1 hole, 3 m across; m, Z up (given "
-                   "by the plan); 1 duplicate triangle dropped, 1 piece that was inside out "
-                   "turned\na.trunnion: it can be checked; 4 warnings.\n");
+  g_assert_cmpstr (
+      t->out, ==,
+      "house.obj: 22 triangles in 2 parts, open: 1 hole, 3 m across; unit m, Z up (given "
+      "by the plan); 1 duplicate triangle dropped, 1 piece that was inside out "
+      "turned\na.trunnion: it can be checked; 4 warnings.\n");
   g_autofree char *said = g_strdup (t->err);
   assert_has (said, "a.trunnion:2: /structures/0/mesh: ");
   assert_has (said, "warning: The mesh of “other” is not closed");
@@ -265,8 +266,9 @@ test_validate_part (Test *t, gconstpointer data)
                  "\"parts\": [\"door\"]");
   run (t, "validate a.trunnion");
   g_assert_cmpint (t->status, ==, 0);
-  assert_has (t->out, "house.obj: only “door” of it; 12 triangles, closed; ft, Y up (given by the "
-                      "plan); ");
+  assert_has (t->out,
+              "house.obj: only “door” of it; 12 triangles, closed; unit ft, Y up (given by the "
+              "plan); ");
 }
 
 /* Who declares what: the file both, the plan the unit as well. */
@@ -281,12 +283,13 @@ test_validate_declared (Test *t, gconstpointer data)
   run (t, "validate a.trunnion");
   g_assert_cmpint (t->status, ==, 0);
   g_assert_cmpstr (t->out, ==,
-                   "box.glb: 12 triangles, closed; m, Y up (declared by the file)\n"
+                   "box.glb: 12 triangles, closed; unit m, Y up (declared by the file)\n"
                    "a.trunnion: no fault found.\n");
   write_plan (t, "\"file\": \"box.glb\", \"unit\": \"m\"");
   run (t, "validate a.trunnion");
-  assert_has (t->out, "m (given by the plan, declared by the file as well), Y up (declared by the "
-                      "file)\n");
+  assert_has (t->out,
+              "unit m (given by the plan, declared by the file as well), Y up (declared by the "
+              "file)\n");
 }
 
 /* A mesh that cannot be read is a plan that cannot be checked. Without a unit the sentence tells
