@@ -54,7 +54,7 @@ landlock_rules_make (long version, gsize *size)
 }
 
 static gboolean
-confine_to_folder (int folder_fd)
+confine_files (int below_fd)
 {
   long version = syscall (SYS_landlock_create_ruleset, NULL, 0, LANDLOCK_VERSION_FLAG);
   if (version < 1)
@@ -64,8 +64,8 @@ confine_to_folder (int folder_fd)
   int fd = (int)syscall (SYS_landlock_create_ruleset, &rules, size, 0);
   if (fd < 0)
     return FALSE;
-  LandlockBeneath beneath = { .allowed = LANDLOCK_READ_FILE, .parent_fd = folder_fd };
-  gboolean ok = folder_fd < 0
+  LandlockBeneath beneath = { .allowed = LANDLOCK_READ_FILE, .parent_fd = below_fd };
+  gboolean ok = below_fd < 0
                 || syscall (SYS_landlock_add_rule, fd, LANDLOCK_PATH_BENEATH, &beneath, 0) == 0;
   ok = ok && syscall (SYS_landlock_restrict_self, fd, 0) == 0;
   close (fd);
@@ -155,9 +155,9 @@ filter_calls (int answer_fd)
 }
 
 guint32
-trn_confine (int answer_fd, int folder_fd, const char **why)
+trn_confine (int answer_fd, int below_fd, const char **why)
 {
-  guint32 confined = confine_to_folder (folder_fd) ? TRN_STREAM_CONFINED_FOLDER : 0;
+  guint32 confined = confine_files (below_fd) ? TRN_STREAM_CONFINED_FOLDER : 0;
   int result = filter_calls (answer_fd);
   *why = result < 0 ? g_strerror (-result) : NULL;
   return result < 0 ? confined : confined | TRN_STREAM_CONFINED_CALLS;

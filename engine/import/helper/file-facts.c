@@ -201,6 +201,13 @@ read_stl (FILE *stream, guint64 size, TrnFileFacts *facts)
   facts->roundings = trn_text_roundings (exponents);
 }
 
+typedef struct
+{
+  guint64 claimed; /* elements so far */
+  gboolean text, vertices, in_vertex;
+  guint axes; /* bits: x, y and z of a vertex */
+} PlyHead;
+
 /* Elements by which the library goes astray: of a strip it keeps the last triangle, and a second
  * list of faces or vertices is put over the first. */
 static const char *
@@ -217,30 +224,43 @@ ply_refused_get (const char *element, const TrnFileFacts *facts, gboolean *verti
              : NULL;
 }
 
+/* Where a vertex has not all three, the library takes 0 for the one that is missing. */
+static guint
+ply_axis_get (const char *line)
+{
+  char name[8];
+  if (sscanf (line, "property %*s %7s", name) != 1 || name[1] != '\0' || name[0] < 'x'
+      || name[0] > 'z')
+    return 0;
+  return 1u << (name[0] - 'x');
+}
+
 /* One line of a PLY header. FALSE when it ends the header or is impossible. */
 static gboolean
-read_ply_line (const char *line, guint64 size, guint64 *claimed, gboolean *text, gboolean *vertices,
-               TrnFileFacts *facts, TrnAnswer *answer)
+read_ply_line (const char *line, guint64 size, PlyHead *head, TrnFileFacts *facts,
+               TrnAnswer *answer)
 {
   char element[32];
   guint64 count;
   if (g_str_has_prefix (line, "format "))
-    *text = strstr (line, "ascii") != NULL;
+    head->text = strstr (line, "ascii") != NULL;
+  head->axes |= head->in_vertex ? ply_axis_get (line) : 0;
   if (sscanf (line, "element %31s %" G_GUINT64_FORMAT, element, &count) == 2)
     {
       /* An element takes a byte at least. */
-      *claimed = count > size ? G_MAXUINT64 : *claimed + count;
-      if (*claimed > size)
+      head->claimed = count > size ? G_MAXUINT64 : head->claimed + count;
+      if (head->claimed > size)
         {
           trn_answer_note (answer, TRN_NOTE_COUNT, (double)count, 0, element);
           return FALSE;
         }
-      const char *refused = ply_refused_get (element, facts, vertices);
+      const char *refused = ply_refused_get (element, facts, &head->vertices);
       if (refused != NULL && count > 0)
         {
           trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, refused);
           return FALSE;
         }
+      head->in_vertex = strcmp (element, "vertex") == 0;
       if (strcmp (element, "face") == 0)
         facts->faces += count;
     }
@@ -252,21 +272,23 @@ read_ply (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
 {
   char *line = NULL;
   gsize room = 0;
-  guint64 claimed = 0;
-  gboolean text = FALSE, vertices = FALSE, ended = FALSE, exponents = FALSE;
+  PlyHead head = { 0 };
+  gboolean ended = FALSE, exponents = FALSE;
   facts->nameless = TRUE;
   while (!ended && getline (&line, &room, stream) > 0)
     {
       ended = g_str_has_prefix (line, "end_header");
-      if (!read_ply_line (line, size, &claimed, &text, &vertices, facts, answer))
+      if (!read_ply_line (line, size, &head, facts, answer))
         break;
     }
   if (!ended && !trn_answer_has_error (answer))
     trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "the header has no end");
-  while (text && ended && !exponents && getline (&line, &room, stream) > 0)
+  if (ended && head.vertices && head.axes != 7)
+    trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "a vertex has not x, y and z");
+  while (head.text && ended && !exponents && getline (&line, &room, stream) > 0)
     exponents = has_exponent (line);
   free (line);
-  facts->roundings = text ? trn_text_roundings (exponents) : ROUNDINGS_BINARY;
+  facts->roundings = head.text ? trn_text_roundings (exponents) : ROUNDINGS_BINARY;
 }
 
 void

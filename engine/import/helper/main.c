@@ -31,6 +31,21 @@ typedef struct
   char *first;
 } Complaints;
 
+/* Warnings of the library, as far as they are about surfaces or units that it leaves out. */
+static gboolean
+leaves_out (const char *message)
+{
+  static const char *const words[]
+      = { "kipping unknown Ifc",  "kipping mapped entity",  "kipping degenerate polygon",
+          "kipping openings",     "kipping some openings",  "kipping null geometry",
+          "nrecognized geometry", "gnoring empty geometry", "duplicate object id",
+          "out-of-range indices", "gnoring curve",          "nrecognized SI prefix" };
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    if (strstr (message, words[i]) != NULL && strstr (message, "Colour") == NULL)
+      return TRUE;
+  return FALSE;
+}
+
 /* What the library writes to its log when it leaves something out. How surfaces look is of no
  * concern here. */
 static void
@@ -38,8 +53,9 @@ collect_complaint (const char *message, char *user)
 {
   Complaints *complaints = (Complaints *)(void *)user;
   const char *text = strchr (message, ':');
-  if (!g_str_has_prefix (message, "Error") || strstr (message, "aterial") != NULL
-      || strstr (message, "exture") != NULL)
+  gboolean failed = g_str_has_prefix (message, "Error") && strstr (message, "aterial") == NULL
+                    && strstr (message, "exture") == NULL;
+  if (!failed && !(g_str_has_prefix (message, "Warn") && leaves_out (message)))
     return;
   if (complaints->errors++ == 0)
     complaints->first = g_strdup (text != NULL ? text + 1 : message);
@@ -161,15 +177,23 @@ output_take (void)
   return fd;
 }
 
+/* Whether files of this kind may refer to others. */
+static gboolean
+refers_to_others (TrnFormat format)
+{
+  return format == TRN_FORMAT_OBJ || format == TRN_FORMAT_GLTF || format == TRN_FORMAT_GLB;
+}
+
 static void
 confine (int fd, const char *resolved, TrnAnswer *answer)
 {
   const char *why;
   g_autofree char *folder = resolved != NULL ? g_path_get_dirname (resolved) : NULL;
-  int folder_fd = folder != NULL ? open (folder, O_PATH | O_DIRECTORY | O_CLOEXEC) : -1;
-  answer->header.confined = trn_confine (fd, folder_fd, &why);
-  if (folder_fd >= 0)
-    close (folder_fd);
+  gboolean alone = resolved != NULL && !refers_to_others (trn_format_from_path (resolved));
+  int below_fd = folder != NULL ? open (alone ? resolved : folder, O_PATH | O_CLOEXEC) : -1;
+  answer->header.confined = trn_confine (fd, below_fd, &why);
+  if (below_fd >= 0)
+    close (below_fd);
   if (why != NULL)
     trn_answer_note (answer, TRN_NOTE_UNCONFINED, 0, 0, why);
 }

@@ -120,6 +120,18 @@ check_inheritance (const struct aiNode *node, const TrnAffine *scene_from_parent
     check_inheritance (node->mChildren[i], &map, depth + 1, answer);
 }
 
+/* Whether an object of the FBX is of this class, in a text or in a binary file, where the length
+ * of a string stands before it. */
+static gboolean
+has_class (const char *bytes, gsize length, const char *name)
+{
+  g_autofree char *quoted = g_strdup_printf (", \"%s\"", name);
+  char binary[64] = { 'S', (char)strlen (name) };
+  memcpy (binary + 5, name, strlen (name));
+  return memmem (bytes, length, quoted, strlen (quoted)) != NULL
+         || memmem (bytes, length, binary, 5 + strlen (name)) != NULL;
+}
+
 /* FBX: coordinates are as in the file. The unit is in centimetres. Of the three axes that it
  * names, the first one to the right and the second one up must have the third one in front, else
  * the coordinates are left-handed. */
@@ -146,6 +158,11 @@ settle_fbx (const struct aiScene *scene, const char *bytes, gsize length, TrnAns
   for (guint i = 0; i < scene->mNumMeshes; i++)
     if (scene->mMeshes[i]->mNumAnimMeshes > 0)
       trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "morph targets");
+  /* Which the library passes over without a word. */
+  static const char *const surfaces[] = { "NurbsSurface", "Nurb", "Patch" };
+  for (guint i = 0; i < G_N_ELEMENTS (surfaces); i++)
+    if (has_class (bytes, length, surfaces[i]) && !trn_answer_has_error (answer))
+      trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "free-form surfaces");
   if (memmem (bytes, length, "UpAxis", 6) != NULL)
     answer->header.up = up == 2 ? TRN_STREAM_UP_Z : TRN_STREAM_UP_Y;
   double centimetres = metadata_get (scene->mMetaData, "UnitScaleFactor", 0);

@@ -442,6 +442,32 @@ test_limits (Fixture *fixture, gconstpointer data)
     g_assert_cmpuint (soft[i], ==, expected[i]);
 }
 
+/* Only a file is allowed, not the folder that it is in. */
+static void
+report_file (const Fixture *fixture, int fd)
+{
+  const char *why = NULL;
+  g_autofree char *beside = fixture_path (fixture, "folder/beside");
+  int file_fd = open (inside, O_PATH | O_CLOEXEC);
+  if (file_fd < 0 || !trn_helper_limits_set (&limits))
+    _exit (2);
+  gint32 got[3] = { (gint32)trn_confine (fd, file_fd, &why) };
+  got[1] = open_and_close (inside, O_RDONLY);
+  got[2] = open_and_close (beside, O_RDONLY);
+  _exit (write (fd, got, sizeof got) == sizeof got ? 0 : 4);
+}
+
+static void
+test_file (Fixture *fixture, gconstpointer data)
+{
+  gint32 got[3];
+  fixture_write (fixture, "folder/beside", "beside", -1);
+  run_child (fixture, report_file, got, sizeof got, 0);
+  gboolean by_folder = ((guint32)got[0] & TRN_STREAM_CONFINED_FOLDER) != 0;
+  g_assert_cmpint (got[1], ==, 0);
+  g_assert_cmpint (got[2], ==, by_folder ? EACCES : 0);
+}
+
 static void
 abort_confined (const Fixture *fixture, int fd)
 {
@@ -467,6 +493,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
 #define ADD(path, func) g_test_add (path, Fixture, NULL, set_up, func, tear_down)
   ADD ("/import/confinement/attempts", test_attempts);
+  ADD ("/import/confinement/file", test_file);
   ADD ("/import/confinement/limits", test_limits);
   ADD ("/import/confinement/abort", test_abort);
   return g_test_run ();

@@ -55,6 +55,10 @@ test_ply (Fixture *fixture, gconstpointer data)
       PLY_HEAD "element vertex 1\nproperty float x\nproperty float y\nproperty float z\n"
                "element face 1\n" PLY_LIST PLY_CORNERS "5 5 5\n3 0 1 2\n",
       "import/unsupported" },
+    { "a.ply",
+      "ply\nformat ascii 1.0\nelement vertex 3\nproperty float u\nproperty float y\n"
+      "property float z\nelement face 1\n" PLY_LIST "end_header\n5 0 0\n1 0 0\n0 1 0\n3 0 1 2\n",
+      "import/damaged" },
   };
   check_cases (fixture, cases, G_N_ELEMENTS (cases));
 }
@@ -283,6 +287,31 @@ test_3ds (Fixture *fixture, gconstpointer data)
   fixture_assert_error (fixture, import_3ds (fixture, good), "import/damaged");
 }
 
+/* A curved surface, which the library leaves out. */
+static void
+test_fbx_surface (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *plain = body_fbx ("", "", 1);
+  fixture_write (fixture, "a.fbx", plain, -1);
+  g_autoptr (TrnMesh) mesh = fixture_import (fixture, "a.fbx", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_nonnull (mesh);
+  char *objects = strstr (plain, "Objects:");
+  g_assert_nonnull (objects);
+  objects = strchr (objects, '{') + 1;
+  g_autofree char *text = g_strdup_printf (
+      "%.*s\nGeometry: 911, \"Geometry::\", \"NurbsSurface\" {\n\tType: \"NurbsSurface\"\n}\n"
+      "Model: 912, \"Model::b\", \"NurbsSurface\" {\n\tVersion: 232\n}\n%s",
+      (int)(objects - plain), plain, objects);
+  char *connections = strstr (text, "Connections:");
+  g_assert_nonnull (connections);
+  connections = strchr (connections, '{') + 1;
+  g_autofree char *whole = g_strdup_printf ("%.*s\nC: \"OO\",912,0\nC: \"OO\",911,912\n%s",
+                                            (int)(connections - text), text, connections);
+  fixture_write (fixture, "a.fbx", whole, -1);
+  fixture_assert_error (fixture, fixture_import (fixture, "a.fbx", TRN_LENGTH_M, TRN_UP_Z),
+                        "import/unsupported");
+}
+
 /* A second scene of a glTF is not shown, which is said. */
 static void
 test_gltf_scenes (Fixture *fixture, gconstpointer data)
@@ -316,6 +345,7 @@ main (int argc, char **argv)
   ADD ("/import/lost/3mf", test_3mf);
   ADD ("/import/lost/3mf-damaged", test_3mf_damaged);
   ADD ("/import/lost/3ds", test_3ds);
+  ADD ("/import/lost/fbx-surface", test_fbx_surface);
   ADD ("/import/lost/gltf-scenes", test_gltf_scenes);
   return g_test_run ();
 }
