@@ -191,6 +191,8 @@ add_notes (const Job *job, const TrnReadAnswer *answer)
     {
       const TrnReadNote *note = &g_array_index (answer->notes, TrnReadNote, i);
       guint32 code = note->head.code;
+      if (code == TRN_NOTE_WARPED) /* when the unit is known */
+        continue;
       TrnDiag *diag
           = add (job, trn_note_is_error (code) ? TRN_SEVERITY_ERROR : TRN_SEVERITY_WARNING,
                  note_words[code].code);
@@ -349,6 +351,23 @@ check_precision (const Job *job, const TrnStreamHeader *header, double metres)
   trn_diag_set_number (diag, "largest", header->largest * metres, TRN_UNIT_M);
   trn_diag_set_number (diag, "limit", TRN_IMPORT_LOSS_M, TRN_UNIT_M);
   return FALSE;
+}
+
+/* Which way a polygon that is not flat was meant to be cut no file says, so its surface may lie
+ * elsewhere by as much as it is from flat. */
+static void
+say_warp (const Job *job, const TrnReadAnswer *answer, double metres)
+{
+  for (guint i = 0; i < answer->notes->len; i++)
+    {
+      const TrnReadNote *note = &g_array_index (answer->notes, TrnReadNote, i);
+      double warp_m = note->head.numbers[0] * metres;
+      if (note->head.code != TRN_NOTE_WARPED || !(warp_m > TRN_IMPORT_LOSS_M))
+        continue;
+      TrnDiag *diag = add (job, TRN_SEVERITY_WARNING, "import/warped");
+      trn_diag_set_text (diag, "mesh", note->text);
+      trn_diag_set_number (diag, "warp", warp_m, TRN_UNIT_M);
+    }
 }
 
 static TrnMesh *
@@ -588,6 +607,7 @@ read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key, TrnImp
       return NULL;
     }
   report_header (report, &answer->header, metres, y_up);
+  say_warp (job, answer, metres);
   const gboolean alone = answer->header.alone == 1;
   g_autoptr (TrnMesh) whole = make_mesh (answer, metres, y_up);
   if (!check_parts (job, whole))

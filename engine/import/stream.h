@@ -68,7 +68,9 @@ typedef enum
   TRN_NOTE_NOT_COUNTED,       /* warning; the faces were held against no count in the file */
   TRN_NOTE_EXPERIMENTAL,      /* warning; text: the format */
   TRN_NOTE_BENT,              /* warning; polygons that could not be cut and were covered */
-  TRN_NOTE_LAST = TRN_NOTE_BENT,
+  TRN_NOTE_WARPED,            /* warning; text: the mesh; the most that a polygon is from flat, in
+                                 file units */
+  TRN_NOTE_LAST = TRN_NOTE_WARPED,
 } TrnNoteCode;
 
 /* What a text may hold: nothing that steers a terminal, breaks a line, or turns the order in which

@@ -55,6 +55,23 @@ trn_answer_note (TrnAnswer *answer, TrnNoteCode code, double a, double b, const 
 }
 
 void
+trn_answer_warp (TrnAnswer *answer, double warp, const char *part)
+{
+  if (!(warp > answer->warp))
+    return;
+  answer->warp = MIN (warp, TRN_STREAM_MAX_NUMBER);
+  g_free (answer->warped);
+  answer->warped = g_strdup (part);
+}
+
+void
+trn_answer_note_warp (TrnAnswer *answer)
+{
+  if (answer->warp > 0)
+    trn_answer_note (answer, TRN_NOTE_WARPED, answer->warp, 0, answer->warped);
+}
+
+void
 trn_answer_part (TrnAnswer *answer, guint32 first, guint32 count, const char *name)
 {
   if (answer->parts->len >= TRN_STREAM_MAX_PARTS)

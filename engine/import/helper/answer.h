@@ -22,6 +22,8 @@ typedef struct
   GArray *parts;      /* of TrnAnswerPart */
   double *vertices;   /* three a vertex */
   guint32 *triangles; /* three a triangle */
+  double warp;        /* the greatest of the polygons that were cut, in file units */
+  char *warped;       /* the part of that one */
 } TrnAnswer;
 
 TrnAnswer *trn_answer_new (void);
@@ -29,6 +31,10 @@ TrnAnswer *trn_answer_new (void);
 /* Beyond TRN_STREAM_MAX_NOTES further warnings are left out; an error always finds room. @text may
  * be NULL and need not be valid UTF-8. */
 void trn_answer_note (TrnAnswer *answer, TrnNoteCode code, double a, double b, const char *text);
+/* A polygon of @part was cut that is @warp from flat. */
+void trn_answer_warp (TrnAnswer *answer, double warp, const char *part);
+/* Adds the note about the greatest of them, if there is one. */
+void trn_answer_note_warp (TrnAnswer *answer);
 gboolean trn_answer_has_error (const TrnAnswer *answer);
 
 void trn_answer_part (TrnAnswer *answer, guint32 first, guint32 count, const char *name);

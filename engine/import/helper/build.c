@@ -171,6 +171,9 @@ trn_build_face (TrnBuild *build, guint part, const TrnBuildPoints *points, const
       count = trn_polygon_cover (n, triangles);
       build->bent++;
     }
+  else
+    trn_answer_warp (build->answer, trn_polygon_warp ((const double (*)[3])polygon, n),
+                     name_of (build, part));
   if (count == 0)
     {
       trn_answer_note (build->answer, TRN_NOTE_POLYGON, n, 0, name_of (build, part));
@@ -231,6 +234,7 @@ trn_build_finish (TrnBuild *build, double roundings)
     }
   if (build->bent > 0)
     trn_answer_note (answer, TRN_NOTE_BENT, (double)build->bent, 0, NULL);
+  trn_answer_note_warp (answer);
   guint32 first = 0;
   for (guint i = 0; i < build->parts->len; i++)
     {

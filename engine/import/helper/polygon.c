@@ -22,11 +22,10 @@ area_twice (Flat a, Flat b, Flat c)
   return (b.u - a.u) * (c.v - a.v) - (b.v - a.v) * (c.u - a.u);
 }
 
-/* The polygon as seen against its normal, counter-clockwise. */
+/* Newell's: twice the area that the polygon has along each axis. */
 static void
-flatten (const double (*corners)[3], guint32 n, Flat *points)
+normal_make (const double (*corners)[3], guint32 n, double normal[3])
 {
-  double normal[3] = { 0, 0, 0 };
   const double *o = corners[0];
   for (guint32 i = 1; i + 1 < n; i++)
     {
@@ -36,6 +35,33 @@ flatten (const double (*corners)[3], guint32 n, Flat *points)
       for (int k = 0; k < 3; k++)
         normal[k] += a[(k + 1) % 3] * b[(k + 2) % 3] - a[(k + 2) % 3] * b[(k + 1) % 3];
     }
+}
+
+double
+trn_polygon_warp (const double (*corners)[3], guint32 n)
+{
+  double normal[3] = { 0, 0, 0 }, lowest = 0, highest = 0;
+  if (n == 3)
+    return 0;
+  normal_make (corners, n, normal);
+  double length = hypot (normal[0], hypot (normal[1], normal[2]));
+  for (guint32 i = 1; i < n && length > 0; i++)
+    {
+      double height = 0;
+      for (int k = 0; k < 3; k++)
+        height += normal[k] * (corners[i][k] - corners[0][k]);
+      lowest = fmin (lowest, height / length);
+      highest = fmax (highest, height / length);
+    }
+  return highest - lowest;
+}
+
+/* The polygon as seen against its normal, counter-clockwise. */
+static void
+flatten (const double (*corners)[3], guint32 n, Flat *points)
+{
+  double normal[3] = { 0, 0, 0 };
+  normal_make (corners, n, normal);
   int axis = 0;
   for (int k = 1; k < 3; k++)
     if (fabs (normal[k]) > fabs (normal[axis]))

@@ -16,6 +16,10 @@
  * itself or is bent too much to be seen from one side. */
 gboolean trn_polygon_cut (const double (*corners)[3], guint32 n, guint32 (*triangles)[3]);
 
+/* How far its corners are from one plane, as the distance of two planes between which they lie: so
+ * far apart the surfaces of two ways to cut it may be. 0 of a triangle. */
+double trn_polygon_warp (const double (*corners)[3], guint32 n);
+
 /* The most corners that a polygon may have to be covered, and the most triangles that takes. */
 #define TRN_POLYGON_COVER_CORNERS 8
 #define TRN_POLYGON_COVER_TRIANGLES 56

@@ -5,6 +5,7 @@
 #include "weld.h"
 
 #include <math.h>
+#include <string.h>
 
 #define MAX_DEPTH 1000
 #define FEW 16
@@ -257,10 +258,21 @@ weld_vertex (Walk *walk, const Instance *instance, guint32 v, guint32 *index_of)
   return TRUE;
 }
 
+/* What the file calls @node: the import library's own names are left out. */
+static const char *
+name_of_node (const Walk *walk, const struct aiNode *node)
+{
+  if (walk->facts->nameless || strcmp (node->mName.data, "defaultobject") == 0
+      || g_str_has_prefix (node->mName.data, "$ColladaAutoName$"))
+    return "";
+  return node->mName.data;
+}
+
 /* The triangles of one face, as indices of the mesh's vertices. */
 static gboolean
-cut_face (const struct aiMesh *mesh, const struct aiFace *face, guint32 (*out)[3])
+cut_face (Walk *walk, const Instance *instance, const struct aiFace *face, guint32 (*out)[3])
 {
+  const struct aiMesh *mesh = instance->mesh;
   guint32 n = face->mNumIndices;
   if (n == 3)
     {
@@ -278,6 +290,14 @@ cut_face (const struct aiMesh *mesh, const struct aiFace *face, guint32 (*out)[3
     }
   if (!trn_polygon_cut ((const double (*)[3])corners, n, out))
     return FALSE;
+  for (guint32 i = 0; i < n; i++)
+    {
+      double placed[3];
+      trn_affine_apply (&instance->map, corners[i], placed);
+      memcpy (corners[i], placed, sizeof placed);
+    }
+  trn_answer_warp (walk->answer, trn_polygon_warp ((const double (*)[3])corners, n),
+                   name_of_node (walk, instance->node));
   for (guint32 t = 0; t < n - 2; t++)
     for (int k = 0; k < 3; k++)
       out[t][k] = face->mIndices[out[t][k]];
@@ -287,10 +307,10 @@ cut_face (const struct aiMesh *mesh, const struct aiFace *face, guint32 (*out)[3
 /* Puts the triangles of a face behind those that are there, and returns their number; 0 after an
  * error. */
 static guint32
-cut_or_cover (Walk *walk, const struct aiMesh *mesh, const struct aiFace *face)
+cut_or_cover (Walk *walk, const Instance *instance, const struct aiFace *face)
 {
   guint32 n = face->mNumIndices, count = n - 2;
-  if (cut_face (mesh, face, walk->triangles_out + walk->filled))
+  if (cut_face (walk, instance, face, walk->triangles_out + walk->filled))
     return count;
   guint32 (*more)[3] = NULL;
   if (n <= TRN_POLYGON_COVER_CORNERS)
@@ -300,7 +320,7 @@ cut_or_cover (Walk *walk, const struct aiMesh *mesh, const struct aiFace *face)
     }
   if (more == NULL)
     {
-      trn_answer_note (walk->answer, TRN_NOTE_POLYGON, n, 0, name_of_mesh (mesh));
+      trn_answer_note (walk->answer, TRN_NOTE_POLYGON, n, 0, name_of_mesh (instance->mesh));
       return 0;
     }
   walk->triangles_out = more;
@@ -330,7 +350,7 @@ emit (Walk *walk, const Instance *instance)
       const struct aiFace *face = &mesh->mFaces[f];
       if (face->mNumIndices < 3)
         continue;
-      guint32 count = cut_or_cover (walk, mesh, face);
+      guint32 count = cut_or_cover (walk, instance, face);
       if (count == 0)
         return FALSE;
       guint32 (*out)[3] = walk->triangles_out + walk->filled;
@@ -354,16 +374,6 @@ emit (Walk *walk, const Instance *instance)
       walk->filled += count;
     }
   return TRUE;
-}
-
-/* What the file calls @node: the import library's own names are left out. */
-static const char *
-name_of_node (const Walk *walk, const struct aiNode *node)
-{
-  if (walk->facts->nameless || strcmp (node->mName.data, "defaultobject") == 0
-      || g_str_has_prefix (node->mName.data, "$ColladaAutoName$"))
-    return "";
-  return node->mName.data;
 }
 
 /* One part a node. */
@@ -398,6 +408,7 @@ emit_all (Walk *walk)
   trn_weld_clear (&walk->weld);
   if (walk->bent > 0)
     trn_answer_note (answer, TRN_NOTE_BENT, (double)walk->bent, 0, NULL);
+  trn_answer_note_warp (answer);
   answer->vertices = walk->weld.points;
   answer->triangles = walk->triangles_out[0];
   answer->header.n_vertices = walk->weld.n_points;

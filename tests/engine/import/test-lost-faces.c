@@ -287,6 +287,41 @@ test_3ds (Fixture *fixture, gconstpointer data)
   fixture_assert_error (fixture, import_3ds (fixture, good), "import/damaged");
 }
 
+/* A square of 2 m with one corner 1 m above the others. Its diagonals (2, 2, 1) and (-2, 2, 0) pass
+ * each other at the determinant of its edges, 4, over the length of their cross product (-2, -2,
+ * 8): 4 / √72. Flat, or nearer to it than what a coordinate may be off, nothing is said. */
+static void
+test_warped (Fixture *fixture, gconstpointer data)
+{
+  static const struct
+  {
+    const char *z;
+    TrnLengthUnit unit;
+    double warp_m;
+  } cases[] = { { "1", TRN_LENGTH_M, 0.4714045207910317 },
+                { "1", TRN_LENGTH_MM, 0.4714045207910317e-3 },
+                { "0.0001", TRN_LENGTH_M, 0 },
+                { "0", TRN_LENGTH_M, 0 } };
+  static const char *const forms[][2]
+      = { { "a.obj", "v 0 0 0\nv 2 0 0\nv 2 2 %s\nv 0 2 0\nf 1 2 3 4\n" },
+          { "a.off", "OFF\n4 1 0\n0 0 0\n2 0 0\n2 2 %s\n0 2 0\n4 0 1 2 3\n" } };
+  for (guint f = 0; f < G_N_ELEMENTS (forms); f++)
+    for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+      {
+        GString *text = g_string_new (forms[f][1]);
+        g_string_replace (text, "%s", cases[i].z, 0);
+        fixture_write (fixture, forms[f][0], text->str, -1);
+        g_string_free (text, TRUE);
+        g_autoptr (TrnMesh) mesh = fixture_import (fixture, forms[f][0], cases[i].unit, TRN_UP_Z);
+        g_assert_nonnull (mesh);
+        const TrnDiag *warped = fixture_find (fixture, "import/warped");
+        g_assert_true ((warped != NULL) == (cases[i].warp_m > 0));
+        if (warped != NULL)
+          g_assert_cmpfloat_with_epsilon (trn_diag_get (warped, "warp")->number, cases[i].warp_m,
+                                          1e-9);
+      }
+}
+
 /* A curved surface, which the library leaves out. */
 static void
 test_fbx_surface (Fixture *fixture, gconstpointer data)
@@ -345,6 +380,7 @@ main (int argc, char **argv)
   ADD ("/import/lost/3mf", test_3mf);
   ADD ("/import/lost/3mf-damaged", test_3mf_damaged);
   ADD ("/import/lost/3ds", test_3ds);
+  ADD ("/import/lost/warped", test_warped);
   ADD ("/import/lost/fbx-surface", test_fbx_surface);
   ADD ("/import/lost/gltf-scenes", test_gltf_scenes);
   return g_test_run ();
