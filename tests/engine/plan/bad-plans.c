@@ -409,6 +409,8 @@ const BadPlan bad_plans[] = {
     "/programme/0/seats/0/on", FALSE, NULL, NULL },
   { "unknown end", "\"at\": \"start\"", "\"at\": \"begin\"", "plan/unknown-word",
     "/programme/0/seats/0/at", TRUE, NULL, NULL },
+  { "seat as a text", "{\"on\": \"shaft/floor\", \"at\": \"end\"}", "\"shaft/floor\"",
+    "plan/not-object", "/programme/0/seats/1", TRUE, NULL, NULL },
   { "no end", ", \"at\": \"end\"", "", "plan/missing-key", "/programme/0/seats/1", TRUE, "key",
     "at" },
   { "no fit", "\"fit\": 0.01", "\"fit\": 0", "plan/not-above", "/programme/0/seats/0/fit", TRUE,

@@ -234,6 +234,39 @@ test_write (Place *place, gconstpointer data)
   g_assert_true (trn_diags_have_errors (diags));
 }
 
+/* What a plan is read from: itself and the mesh files of structures and components, by whatever
+ * name they are reached. Nothing may be written over those; over anything else it may. */
+static void
+test_reads (Place *place, gconstpointer data)
+{
+  static const struct
+  {
+    const char *name;
+    gboolean reads;
+  } names[] = { { "site/plan.trunnion", TRUE }, { "site/parts/../plan.trunnion", TRUE },
+                { "site/plan-link", TRUE },     { "site/box.stl", TRUE },
+                { "site/parts/lid.stl", TRUE }, { "site/good-link.stl", TRUE },
+                { "site/new.json", FALSE },     { "site/parts/box.stl", FALSE },
+                { "outside.stl", FALSE } };
+  put (place, "site/plan.trunnion",
+       "{\"format\": \"trunnion-plan\", \"version\": 1, \"structures\": [\n"
+       "{\"id\": \"post\", \"solid\": {\"kind\": \"box\", \"size\": [1, 1, 1]}, \"at\": null},\n"
+       "{\"id\": \"a\", \"mesh\": {\"file\": \"box.stl\"}, \"at\": null}],\n"
+       "\"components\": [{\"id\": \"b\", \"mesh\": {\"file\": \"parts/lid.stl\"}, \"at\": null}],\n"
+       "\"programme\": []}");
+  put_link (place, "site/plan-link", "plan.trunnion");
+  g_autofree char *path = path_of (place, "site/plan.trunnion");
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnPlan) plan = trn_plan_read (path, NULL, diags);
+  g_assert_nonnull (plan);
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      g_autofree char *name = path_of (place, names[i].name);
+      g_test_message ("%s", names[i].name);
+      g_assert_cmpint (trn_plan_reads (plan, name), ==, names[i].reads);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -246,5 +279,6 @@ main (int argc, char **argv)
   ADD ("/plan/files/present-folder", test_present_folder);
   ADD ("/plan/files/unread", test_unread);
   ADD ("/plan/files/write", test_write);
+  ADD ("/plan/files/reads", test_reads);
   return g_test_run ();
 }

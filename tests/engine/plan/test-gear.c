@@ -299,10 +299,11 @@ test_parts (void)
   {
     const char *gear, *has, *has_not;
   } parts[] = {
-    { "tower", "leg-1 leg-4 runway-2 header-1 header-2 trolley rope block",
-      "leg-0 leg-5 leg-01 leg- leg runway-3 header-3 boom cheek-1 carrier leg-1x" },
-    { "tailer", "carrier boom jib counterweight rope block", "trolley leg-1 boom-1" },
-    { "crawler", "boom rope block", "carrier jib counterweight" },
+    { "tower", "leg-1 leg-4 runway-2 pad-1 header-1 header-2 trolley rope block",
+      "pad-2 pad-5 leg-0 leg-5 leg-01 leg- leg runway-3 header-3 boom cheek-1 carrier leg-1x" },
+    { "tailer", "carrier boom jib counterweight pad-1 pad-4 rope block",
+      "pad-5 trolley leg-1 boom-1" },
+    { "crawler", "boom rope block", "pad-1 carrier jib counterweight" },
     { "bogie", "trolley", "rope block boom" },
     { "frame", "cheek-1 cheek-2", "cheek-3 trolley block" },
   };
@@ -316,6 +317,50 @@ test_parts (void)
         g_assert_true (trn_gear_has_part (gear, has[k]));
       for (guint k = 0; has_not[k] != NULL; k++)
         g_assert_false (trn_gear_has_part (gear, has_not[k]));
+    }
+}
+
+/* The full plan with one piece of text replaced; it must be good. */
+static TrnPlan *
+read_full_with (const char *from, const char *to)
+{
+  g_autofree char *path = g_test_build_filename (G_TEST_DIST, "data", "full.trunnion", NULL);
+  g_autofree char *folder = g_path_get_dirname (path);
+  g_autofree char *text = NULL;
+  g_assert_true (g_file_get_contents (path, &text, NULL, NULL));
+  char *at = strstr (text, from);
+  g_assert_nonnull (at);
+  g_autofree char *before = g_strndup (text, (gsize)(at - text));
+  g_autofree char *with = g_strconcat (before, to, at + strlen (from), NULL);
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  TrnPlan *plan = trn_plan_parse (with, strlen (with), NULL, folder, NULL, diags);
+  g_assert_nonnull (plan);
+  return plan;
+}
+
+/* What else may be connected: a beam by its own id, a part of a mesh file, whose parts are not
+ * known yet, and the block of a hoist that names no gear, which is called after its hoist. */
+static void
+test_connected (void)
+{
+  static const char *const pairs[][2] = { { "tower/header-1", "spreader" },
+                                          { "hall/door", "tower/leg-2" },
+                                          { "bogie", "tail-hook/block" } };
+  static const char rigging[] = "{\"tail\": {\"gear\": \"bogie\", \"point\": [0, 0, 0]}}";
+  for (guint i = 0; i < G_N_ELEMENTS (pairs); i++)
+    {
+      const gboolean second = i == 2;
+      g_autofree char *pair = g_strdup_printf ("[\"%s\", \"%s\"]", pairs[i][0], pairs[i][1]);
+      g_autofree char *alone = g_strdup_printf (
+          "{\"tail\": {\"point\": [0, 0, 0], \"block\": {\"diameter\": 1, \"height\": 1}}, "
+          "\"connected\": [%s]}",
+          pair);
+      g_autoptr (TrnPlan) plan = second ? read_full_with (rigging, alone)
+                                        : read_full_with ("[\"load\", \"bogie\"]", pair);
+      const TrnConnected *connected
+          = &plan->lifts[second ? 1 : 0].rigging.connected[second ? 0 : 1];
+      g_assert_cmpstr (connected->a, ==, pairs[i][0]);
+      g_assert_cmpstr (connected->b, ==, pairs[i][1]);
     }
 }
 
@@ -391,6 +436,7 @@ main (int argc, char **argv)
   g_test_add_func ("/plan/gear/hoists", test_hoists);
   g_test_add_func ("/plan/gear/rigging", test_rigging);
   g_test_add_func ("/plan/gear/parts", test_parts);
+  g_test_add_func ("/plan/gear/connected", test_connected);
   g_test_add_func ("/plan/gear/required", test_required);
   return g_test_run ();
 }

@@ -152,6 +152,8 @@ test_moves (void)
   g_assert_cmpuint (lift->n_moves, ==, G_N_ELEMENTS (kinds));
   for (guint i = 0; i < lift->n_moves; i++)
     g_assert_cmpint (m[i].kind, ==, kinds[i]);
+  g_assert_cmpstr (trn_move_kind_name (m[5].kind), ==, "slew");
+  g_assert_cmpstr (trn_move_kind_name (m[10].kind), ==, "wait");
   g_assert_cmpfloat (m[0].by.z, ==, 1.5);
   g_assert_cmpfloat (m[0].seconds, ==, 60);
   assert_vec (m[1].by, -2, 1.25, 0);
