@@ -388,19 +388,24 @@ make_mesh (TrnReadAnswer *answer, double metres, gboolean y_up)
 
 /* ---- parts ---- */
 
-static gboolean
-is_wanted (const TrnImportRequest *request, const char *name)
+/* The names of all parts, borrowed. Files may have a million of them, and plans may ask for as
+ * many. */
+static GHashTable *
+names_new (const TrnMesh *mesh)
 {
-  return request->parts == NULL || g_strv_contains (request->parts, name);
+  GHashTable *names = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint32 i = 0; i < mesh->n_parts; i++)
+    g_hash_table_add (names, mesh->parts[i].name);
+  return names;
 }
 
-static gboolean
-has_part (const TrnMesh *mesh, const char *name)
+static GHashTable *
+wanted_new (const TrnImportRequest *request)
 {
-  for (guint32 i = 0; i < mesh->n_parts; i++)
-    if (strcmp (mesh->parts[i].name, name) == 0)
-      return TRUE;
-  return FALSE;
+  GHashTable *wanted = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint i = 0; request->parts[i] != NULL; i++)
+    g_hash_table_add (wanted, (gpointer)request->parts[i]);
+  return wanted;
 }
 
 /* The names of a file's parts, each once, as far as a sentence has room for them. */
@@ -429,11 +434,12 @@ static gboolean
 check_parts (const Job *job, const TrnMesh *mesh)
 {
   gboolean all = TRUE;
+  g_autoptr (GHashTable) there = names_new (mesh);
   g_autofree char *names = list_names (mesh);
   for (guint i = 0; job->request->parts != NULL && job->request->parts[i] != NULL; i++)
     {
       const char *part = job->request->parts[i];
-      if (has_part (mesh, part))
+      if (g_hash_table_contains (there, part))
         continue;
       const char *code = names[0] == '\0' ? "import/no-named-part" : "import/part-missing";
       TrnDiag *diag = add (job, TRN_SEVERITY_ERROR, code);
@@ -451,11 +457,12 @@ take_parts (const Job *job, TrnMesh *mesh)
   if (job->request->parts == NULL)
     return mesh;
   TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  g_autoptr (GHashTable) wanted = wanted_new (job->request);
   g_autofree guint32 *new_of = g_new0 (guint32, (gsize)mesh->n_vertices + 1);
   for (guint32 p = 0; p < mesh->n_parts; p++)
     {
       const TrnMeshPart *part = &mesh->parts[p];
-      if (!is_wanted (job->request, part->name))
+      if (!g_hash_table_contains (wanted, part->name))
         continue;
       trn_mesh_builder_part (builder, part->name);
       for (guint32 i = part->first; i < part->first + part->count; i++)

@@ -107,6 +107,7 @@ read_parts (TrnReader *reader, const TrnValue *value)
   TrnValue list = trn_value_member (value, "parts");
   const guint n = trn_read_parts (reader, &list, 1);
   g_autoptr (GPtrArray) parts = g_ptr_array_new_with_free_func (g_free);
+  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
   for (guint i = 0; i < n; i++)
     {
       TrnValue element = trn_value_element (&list, i);
@@ -115,7 +116,7 @@ read_parts (TrnReader *reader, const TrnValue *value)
         trn_read_fault (reader, &element, "plan/not-text");
       else if (part[0] == '\0')
         trn_read_fault (reader, &element, "plan/mesh-part-empty");
-      else if (g_ptr_array_find_with_equal_func (parts, part, g_str_equal, NULL))
+      else if (!g_hash_table_add (seen, (gpointer)part))
         trn_read_fault_text (reader, &element, "plan/mesh-part-twice", "part", part);
       else
         g_ptr_array_add (parts, g_strdup (part));

@@ -99,6 +99,25 @@ has_weight (const char *p, guint words)
   return words == 5 && (sscanf (p, "v %*s %*s %*s %lf", &weight) != 1 || weight < 1 || weight > 1);
 }
 
+/* Whether the first three words are numbers: of others, such as what some programs write for one
+ * that is not finite, the library takes the front. */
+static gboolean
+has_numbers (const char *p)
+{
+  for (int k = 0; k < 3; k++)
+    {
+      p = skip_space (p);
+      gsize number = strspn (p, "0123456789+-.,eE"), word = strcspn (p, " \t\r\n");
+      gboolean none
+          = g_ascii_strncasecmp (p, "nan", 3) == 0 || g_ascii_strncasecmp (p, "inf", 3) == 0
+            || g_ascii_strncasecmp (p, "-nan", 4) == 0 || g_ascii_strncasecmp (p, "-inf", 4) == 0;
+      if (number < word && !none)
+        return FALSE;
+      p += word;
+    }
+  return TRUE;
+}
+
 /* Marks the vertices that a face names: "f 1/2/3 -1//4 …". */
 static void
 mark_vertices (ObjVertices *vertices, const char *p)
@@ -131,8 +150,9 @@ read_obj (FILE *stream, TrnFileFacts *facts, TrnAnswer *answer)
   const guint8 unused = 0;
   gboolean exponents = FALSE, continued = FALSE, is_face = FALSE;
   const char *refused = NULL;
+  gboolean damaged = FALSE;
   ObjVertices vertices = { .used = g_byte_array_new () };
-  while (refused == NULL && getline (&line, &room, stream) > 0)
+  while (refused == NULL && !damaged && getline (&line, &room, stream) > 0)
     {
       const char *p = skip_space (line);
       gboolean carries_on = continued;
@@ -150,6 +170,8 @@ read_obj (FILE *stream, TrnFileFacts *facts, TrnAnswer *answer)
             refused = "a vertex over several lines";
           else if (has_weight (p, more))
             refused = "weights of vertices";
+          else if (!has_numbers (p + 1))
+            damaged = TRUE;
           g_byte_array_append (vertices.used, &unused, 1);
         }
       words += more;
@@ -159,7 +181,9 @@ read_obj (FILE *stream, TrnFileFacts *facts, TrnAnswer *answer)
       if (is_face && words >= 4 && !continued)
         mark_vertices (&vertices, p + (p[1] == 'o' ? 2 : 1));
     }
-  if (refused != NULL)
+  if (damaged)
+    trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "a number cannot be read");
+  else if (refused != NULL)
     trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, refused);
   free (line);
   facts->vertices = vertices.unknown ? 0 : vertices.n_used;
@@ -201,9 +225,20 @@ read_stl (FILE *stream, guint64 size, TrnFileFacts *facts)
   facts->roundings = trn_text_roundings (exponents);
 }
 
+#define PLY_ELEMENTS 16
+
+typedef struct
+{
+  guint64 rows;
+  guint64 properties;
+  gboolean begins_with_list;
+} PlyElement;
+
 typedef struct
 {
   guint64 claimed; /* elements so far */
+  guint n_elements;
+  PlyElement elements[PLY_ELEMENTS]; /* the first of them */
   gboolean text, vertices, in_vertex;
   guint axes; /* bits: x, y and z of a vertex */
 } PlyHead;
@@ -245,6 +280,15 @@ read_ply_line (const char *line, guint64 size, PlyHead *head, TrnFileFacts *fact
   if (g_str_has_prefix (line, "format "))
     head->text = strstr (line, "ascii") != NULL;
   head->axes |= head->in_vertex ? ply_axis_get (line) : 0;
+  if (g_str_has_prefix (line, "property ") && head->n_elements > 0
+      && head->n_elements <= PLY_ELEMENTS)
+    {
+      PlyElement *last = &head->elements[head->n_elements - 1];
+      gboolean list = g_str_has_prefix (line, "property list ");
+      last->begins_with_list |= list && last->properties == 0;
+      /* Vertices with an empty list, where faces should be, are points. */
+      last->properties += !list || last->properties == 0;
+    }
   if (sscanf (line, "element %31s %" G_GUINT64_FORMAT, element, &count) == 2)
     {
       /* An element takes a byte at least. */
@@ -261,10 +305,52 @@ read_ply_line (const char *line, guint64 size, PlyHead *head, TrnFileFacts *fact
           return FALSE;
         }
       head->in_vertex = strcmp (element, "vertex") == 0;
+      if (head->n_elements++ < PLY_ELEMENTS)
+        head->elements[head->n_elements - 1].rows = count;
       if (strcmp (element, "face") == 0)
         facts->faces += count;
     }
   return TRUE;
+}
+
+/* Whether the line has a number for each property of the element, and for each entry of the list
+ * that it begins with: the library takes 0 for one that is missing. */
+static gboolean
+ply_row_is_whole (const PlyElement *element, const char *line)
+{
+  gboolean continued;
+  guint64 words = count_words (line, &continued);
+  guint64 list = element->begins_with_list ? g_ascii_strtoull (line, NULL, 10) : 0;
+  return words >= element->properties && words - element->properties >= list;
+}
+
+/* The rows of a text. Whether any number has an exponent. */
+static gboolean
+read_ply_rows (FILE *stream, const PlyHead *head, TrnAnswer *answer)
+{
+  char *line = NULL;
+  gsize room = 0;
+  gboolean exponents = FALSE;
+  guint at = 0;
+  guint64 row = 0;
+  while (!trn_answer_has_error (answer) && getline (&line, &room, stream) > 0)
+    {
+      exponents = exponents || has_exponent (line);
+      if (*skip_space (line) == '\0')
+        continue;
+      while (at < MIN (head->n_elements, PLY_ELEMENTS) && row == head->elements[at].rows)
+        {
+          at++;
+          row = 0;
+        }
+      if (at >= MIN (head->n_elements, PLY_ELEMENTS))
+        continue;
+      row++;
+      if (!ply_row_is_whole (&head->elements[at], line))
+        trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "a line has fewer numbers than it needs");
+    }
+  free (line);
+  return exponents;
 }
 
 static void
@@ -285,8 +371,8 @@ read_ply (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
     trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "the header has no end");
   if (ended && head.vertices && head.axes != 7)
     trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "a vertex has not x, y and z");
-  while (head.text && ended && !exponents && getline (&line, &room, stream) > 0)
-    exponents = has_exponent (line);
+  if (head.text && ended)
+    exponents = read_ply_rows (stream, &head, answer);
   free (line);
   facts->roundings = head.text ? trn_text_roundings (exponents) : ROUNDINGS_BINARY;
 }

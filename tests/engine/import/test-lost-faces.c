@@ -41,6 +41,11 @@ test_ply (Fixture *fixture, gconstpointer data)
 #define PLY_CORNERS "end_header\n0 0 0\n1 0 0\n0 1 0\n1 1 0\n"
   static const Case cases[] = {
     { "a.ply", PLY_HEAD "element face 1\n" PLY_LIST PLY_CORNERS "3 0 1 2\n", NULL },
+    { "a.ply",
+      PLY_HEAD "element face 1\n" PLY_LIST "end_header\n\n0 0 5\n1 0\n0 1 5\n1 1 5\n3 0 1 2\n",
+      "import/damaged" },
+    { "a.ply", PLY_HEAD "element face 2\n" PLY_LIST PLY_CORNERS "3 0 1 2\n3 1 2\n",
+      "import/damaged" },
     { "a.ply", PLY_HEAD "element tristrips 1\n" PLY_LIST PLY_CORNERS "4 0 1 2 3\n",
       "import/unsupported" },
     { "a.ply",
@@ -78,6 +83,8 @@ test_obj (Fixture *fixture, gconstpointer data)
     { "a.obj", "v 10 0 0 2\nv 11 0 0 2\nv 10 1 0 2\nf 1 2 3\n", "import/unsupported" },
     { "a.obj", "v 10 0 0 1.0\nv 11 0 0 1\nv 10 1 0 1\nf 1 2 3\n", NULL },
     { "a.obj", "v 10 0 0 .5 .5 .5\nv 11 0 0 .5 .5 .5\nv 10 1 0 .5 .5 .5\nf 1 2 3\n", NULL },
+    { "a.obj", "v 1.#QNAN 0 0\nv 11 0 0\nv 10 1 0\nf 1 2 3\n", "import/damaged" },
+    { "a.obj", "v 1o.5 0 0\nv 11 0 0\nv 10 1 0\nf 1 2 3\n", "import/damaged" },
     { "a.obj", "v 10 0 \\\n0 2\nv 11 0 0\nv 10 1 0\nf 1 2 3\n", "import/unsupported" },
   };
   check_cases (fixture, cases, G_N_ELEMENTS (cases));
