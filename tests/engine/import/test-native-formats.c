@@ -175,6 +175,11 @@ test_amf_bad (Fixture *fixture, gconstpointer data)
     const char *unit, *objects, *code;
   } cases[] = {
     { " unit=\"league\"", "", "import/unsupported" },
+    { "", "<constellation id=\"2\"><instance/></constellation>", "import/damaged" },
+    { "",
+      "<object id=\"2\"><mesh><volume><triangle><v1>0</v1><v2>1</v2></triangle></volume></mesh>"
+      "</object>",
+      "import/damaged" },
     { "",
       "<constellation id=\"2\"><instance objectid=\"1\"><rx>5</rx><ry>5</ry></instance>"
       "</constellation>",
@@ -462,6 +467,16 @@ test_3mf_bad (Fixture *fixture, gconstpointer data)
     { "<object id=\"2\"><components><component objectid=\"2\"/></components></object>",
       "<item objectid=\"2\"/>", "import/damaged" },
     { "<object id=\"1\"/>", "<item objectid=\"1\"/>", "import/damaged" },
+    { "<object id=\"2\"><mesh><vertices><vertex x=\"1\" y=\"2\"/></vertices></mesh></object>",
+      "<item objectid=\"1\"/>", "import/damaged" },
+    { "<object id=\"2\"><mesh><vertices><vertex x=\"1\" y=\"2\" "
+      "z=\"3m\"/></vertices></mesh></object>",
+      "<item objectid=\"1\"/>", "import/damaged" },
+    { "<object id=\"2\"><mesh><triangles><triangle v1=\"0\" v2=\"1\"/></triangles></mesh></object>",
+      "<item objectid=\"1\"/>", "import/damaged" },
+    { "<object id=\"2\"><components><component/></components></object>", "<item objectid=\"1\"/>",
+      "import/damaged" },
+    { "<object id=\"2\">", "<item objectid=\"1\"/>", "import/damaged" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -470,6 +485,13 @@ test_3mf_bad (Fixture *fixture, gconstpointer data)
           fixture, import_3mf (fixture, " unit=\"meter\"", cases[i].objects, cases[i].build),
           cases[i].code);
     }
+  fixture_assert_error (fixture,
+                        import_3mf (fixture, " unit=\"league\"", "", "<item objectid=\"1\"/>"),
+                        "import/unsupported");
+  const char *const unnamed[] = { "_rels/.rels", "<Relationships/>", NULL };
+  g_autoptr (GByteArray) nameless = body_zip (unnamed, FALSE);
+  fixture_assert_error (fixture, import_bytes (fixture, "nameless.3mf", nameless, TRN_LENGTH_M),
+                        "import/damaged");
   const char *const files[] = { "other.txt", "nothing", NULL };
   g_autoptr (GByteArray) zip = body_zip (files, TRUE);
   fixture_assert_error (fixture, import_bytes (fixture, "other.3mf", zip, TRN_LENGTH_M),
@@ -551,6 +573,7 @@ test_off (Fixture *fixture, gconstpointer data)
     { "8 12 18\n", "\n" },
     { "COFF\n8 12 0\n", " 255 0 0 255\n" },
     { "NOFF\n8 12 0\n", " 0 0 1\n" },
+    { "STOFF\n8 12 0\n", " 0.5 0.25\n" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -576,6 +599,8 @@ test_off_bad (Fixture *fixture, gconstpointer data)
     { "OFF\n3 9999 1\n0 0 0\n1 0 0\n1 1 0\n", "import/count" },
     { "OFF BINARY\n3 1 0\n", "import/unsupported" },
     { "4OFF\n3 1 0\n", "import/unsupported" },
+    { "# no more than a remark\n", "import/damaged" },
+    { "NOFF\n3 1 0\n0 0 0 0 0 up\n1 0 0 0 0 1\n1 1 0 0 0 1\n3 0 1 2\n", "import/damaged" },
     { "OFF\n3 1 0\n0 0 0\n1 0 0\n1 1 0\n3 0 1 3\n", "import/index-range" },
     { "OFF\n3 1 0\n0 0 0\n1 0 0\n1 1 0\n3 0 1\n", "import/damaged" },
     { "OFF\n3 1 0\n0 0 0\n1 0 0\n1 1 0\n", "import/damaged" },
