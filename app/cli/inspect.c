@@ -12,7 +12,7 @@
 
 /* Parts listed without --all. */
 #define MOST_PARTS 20
-#define NAME_WIDTH 40
+#define COUNT_WIDTH 11
 #define UNIT_SAME 1e-7
 #define LABEL_WIDTH 13
 
@@ -159,13 +159,15 @@ size_of_part (const TrnMesh *mesh, const TrnMeshPart *part)
   return trn_box_is_empty (&box) ? trn_vec3_make (0, 0, 0) : trn_box_size (&box);
 }
 
+/* The name comes last, since it is of any length and stands in a plan as it stands here. */
 static void
-print_part (const char *name, const char *triangles, const char *size)
+print_part (const char *triangles, const char *size, glong size_width, const char *name)
 {
-  g_autoptr (GString) line = g_string_new ("  ");
-  append_padded (line, name, NAME_WIDTH, FALSE);
-  append_padded (line, triangles, 11, TRUE);
-  g_string_append_printf (line, "  %s", size);
+  g_autoptr (GString) line = g_string_new (NULL);
+  append_padded (line, triangles, COUNT_WIDTH, TRUE);
+  g_string_append (line, "  ");
+  append_padded (line, size, size_width, TRUE);
+  g_string_append_printf (line, "  %s", name);
   puts (line->str);
 }
 
@@ -174,16 +176,23 @@ print_parts (const TrnMesh *mesh, const TrnImportReport *report, gboolean all)
 {
   guint32 n = all ? mesh->n_parts : MIN (mesh->n_parts, MOST_PARTS);
   g_autofree char *title = trn_words_file_parts_title (report, mesh->n_parts);
-  printf ("\n%s\n", title);
-  print_part (trn_words_file (TRN_FILE_PART), trn_words_file (TRN_FILE_TRIANGLES),
-              trn_words_file (TRN_FILE_SIZE));
+  g_autoptr (GPtrArray) sizes = g_ptr_array_new_with_free_func (g_free);
+  glong width = g_utf8_strlen (trn_words_file (TRN_FILE_SIZE), -1);
   for (guint32 i = 0; i < n; i++)
     {
-      const TrnMeshPart *part = &mesh->parts[i];
-      g_autofree char *name = trn_words_clean (part->name, all ? 0 : NAME_WIDTH);
-      g_autofree char *count = g_strdup_printf ("%u", part->count);
-      g_autofree char *size = trn_words_file_size (size_of_part (mesh, part));
-      print_part (*name != '\0' ? name : trn_words_file (TRN_FILE_UNNAMED), count, size);
+      char *size = trn_words_file_size (size_of_part (mesh, &mesh->parts[i]));
+      width = MAX (width, g_utf8_strlen (size, -1));
+      g_ptr_array_add (sizes, size);
+    }
+  printf ("\n%s\n", title);
+  print_part (trn_words_file (TRN_FILE_TRIANGLES), trn_words_file (TRN_FILE_SIZE), width,
+              trn_words_file (TRN_FILE_PART));
+  for (guint32 i = 0; i < n; i++)
+    {
+      g_autofree char *name = trn_words_clean (mesh->parts[i].name, 0);
+      g_autofree char *count = g_strdup_printf ("%u", mesh->parts[i].count);
+      print_part (count, sizes->pdata[i], width,
+                  *name != '\0' ? name : trn_words_file (TRN_FILE_UNNAMED));
     }
   if (n == mesh->n_parts)
     return;

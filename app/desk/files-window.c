@@ -145,8 +145,9 @@ follow (DeskFilesWindow *window)
       gtk_window_destroy (GTK_WINDOW (window));
       return;
     }
-  g_autoptr (DeskSite) before = window->site;
-  g_autoptr (GPtrArray) meshes_before = window->meshes;
+  gtk_list_view_set_model (GTK_LIST_VIEW (window->list), NULL);
+  g_clear_pointer (&window->meshes, g_ptr_array_unref);
+  g_clear_pointer (&window->site, desk_site_unref);
   window->site = desk_site_ref (site);
   window->meshes = trn_scene_meshes_list (site->scene);
   gboolean has_files = window->meshes->len > 0;

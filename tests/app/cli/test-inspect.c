@@ -113,8 +113,8 @@ test_undeclared (Test *t, gconstpointer data)
   assert_line (t, "ft", "1.829 × 0.914 × 1.219");
   assert_line (t, "in", "0.152 × 0.0762 × 0.102");
   assert_has (t->out, "in the unit of the file:\n");
-  assert_line (t, "house", " 10  2.000 × 3.000 × 4.000");
-  assert_line (t, "door", " 12  1.000 × 1.000 × 1.000");
+  assert_line (t, "10", " 2.000 × 3.000 × 4.000  house");
+  assert_line (t, "12", " 1.000 × 1.000 × 1.000  door");
   g_assert_null (strstr (t->out, "declared\n"));
   g_assert_null (strstr (t->out, "refused"));
   assert_has (t->err, "house.obj: warning: Closed pieces in it were inside out");
@@ -176,11 +176,11 @@ test_many_parts (Test *t, gconstpointer data)
   fixture_write (&t->files, "blocks.obj", obj->str, -1);
   run (t, "inspect blocks.obj");
   g_assert_cmpint (t->status, ==, 0);
-  assert_line (t, "block19", " 12 ");
+  assert_line (t, "12", "  block19");
   g_assert_null (strstr (t->out, "block20"));
   assert_has (t->out, "… and 5 more parts (--all lists them)\n");
   run (t, "inspect --all blocks.obj");
-  assert_line (t, "block24", " 12 ");
+  assert_line (t, "12", "  block24");
   g_assert_null (strstr (t->out, "more parts"));
 }
 
