@@ -1,61 +1,32 @@
 /* matrix.c: for the site manager: structures down, moves across, the certified least clearance in
- * each cell with its mark; the structure with the least margin first. A cell goes there.
- *
- * The names are a list of their own at the left, so that they stay when the moves are scrolled
- * sideways: all rows are as high, and both lists are scrolled to the same height. */
+ * each cell with its mark; the structure with the least margin first. A cell goes there. */
 #include "matrix.h"
 
 #include "cell.h"
 #include "desk-words.h"
+#include "grid.h"
 #include "room-layout.h"
 #include "room-parts.h"
 #include "table-words.h"
 
 /* ---- a row ---- */
 
-#define DESK_TYPE_MATRIX_ROW (desk_matrix_row_get_type ())
-G_DECLARE_FINAL_TYPE (DeskMatrixRow, desk_matrix_row, DESK, MATRIX_ROW, GObject)
-
-struct _DeskMatrixRow
+typedef struct
 {
-  GObject parent;
-  char *name;       /* owned */
-  char *shown;      /* the name, cut; owned */
-  char *id;         /* owned */
+  const char *id;   /* of the plan or of the rig */
   int worst;        /* the index of the worst finding of the row; −1: none */
   gboolean is_part; /* of gear, and moves */
-  GArray *findings; /* for each move the index of its finding, or −1 */
-};
-
-G_DEFINE_FINAL_TYPE (DeskMatrixRow, desk_matrix_row, G_TYPE_OBJECT)
+  int *findings;    /* for each move the index of its finding, or −1; owned */
+} Row;
 
 static void
-desk_matrix_row_finalize (GObject *object)
+row_free (gpointer data)
 {
-  DeskMatrixRow *row = DESK_MATRIX_ROW (object);
-  g_free (row->name);
-  g_free (row->shown);
-  g_free (row->id);
-  g_array_unref (row->findings);
-  G_OBJECT_CLASS (desk_matrix_row_parent_class)->finalize (object);
-}
-
-static void
-desk_matrix_row_class_init (DeskMatrixRowClass *class)
-{
-  G_OBJECT_CLASS (class)->finalize = desk_matrix_row_finalize;
-}
-
-static void
-desk_matrix_row_init (DeskMatrixRow *row)
-{
-  row->findings = g_array_new (FALSE, FALSE, sizeof (int));
-  row->worst = -1;
+  g_free (((Row *)data)->findings);
+  g_free (data);
 }
 
 /* ---- the matrix ---- */
-
-#define ROWS_A_TURN 1
 
 #define DESK_TYPE_MATRIX (desk_matrix_get_type ())
 G_DECLARE_FINAL_TYPE (DeskMatrix, desk_matrix, DESK, MATRIX, GtkBox)
@@ -64,16 +35,17 @@ struct _DeskMatrix
 {
   GtkBox parent;
   DeskSession *session;
-  GListStore *rows; /* of DeskMatrixRow */
-  GtkWidget *names, *view, *scroll, *lift, *told, *all, *pages;
-  guint run;       /* the lift whose moves are the columns */
-  guint scroll_id; /* of the tick that scrolls; goes with the widget */
-  int worst;       /* the index of the worst finding; −1: none */
+  DeskSite *site;  /* what the rows are of; owned */
+  GPtrArray *rows; /* of Row */
+  GtkWidget *grid, *lift, *told, *all, *pages;
+  guint run; /* the lift whose moves are the columns */
+  int worst; /* the index of the worst finding; −1: none */
 };
 
 G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
 
 #define NAME_PX 200
+#define CELL_MARGIN_PX 8 /* above and below; in the style, too */
 
 /* Room for "Not checked", and for "126′ 10 13/16″". */
 static int
@@ -92,50 +64,50 @@ row_px (GtkWidget *widget)
   return height;
 }
 
-static const TrnFinding *
-cell_finding (DeskMatrix *matrix, DeskMatrixRow *row, guint move)
+static const Row *
+row_at (const DeskMatrix *matrix, int row)
 {
-  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (matrix->session),
-                                                     desk_session_get_run (matrix->session));
-  if (lift == NULL || move >= row->findings->len)
-    return NULL;
-  int index = g_array_index (row->findings, int, move);
-  return index < 0 || (guint)index >= lift->findings->len
+  return matrix->rows->pdata[row];
+}
+
+static const TrnFinding *
+cell_finding (const DeskMatrix *matrix, int row, int move)
+{
+  const TrnLiftFindings *lift
+      = desk_check_get_lift (desk_session_get_check (matrix->session), matrix->run);
+  int index = row_at (matrix, row)->findings[move];
+  return lift == NULL || index < 0 || (guint)index >= lift->findings->len
              ? NULL
              : &g_array_index (lift->findings, TrnFinding, index);
 }
 
-static DeskMatrix *
-matrix_of (GtkWidget *widget)
-{
-  return DESK_MATRIX (gtk_widget_get_ancestor (widget, DESK_TYPE_MATRIX));
-}
-
 static void
-on_cell_clicked (GtkWidget *button, gpointer data)
+on_cell_clicked (DeskMatrix *matrix, GtkWidget *button)
 {
-  GtkListItem *item = data;
-  guint move = GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (button), "move"));
-  DeskMatrix *matrix = matrix_of (button);
-  const TrnFinding *finding = cell_finding (matrix, gtk_list_item_get_item (item), move);
+  int row, move;
+  desk_grid_get_place (DESK_GRID (matrix->grid), button, &row, &move);
+  const TrnFinding *finding = cell_finding (matrix, row, move);
   if (finding == NULL)
     return;
   desk_session_set_finding (matrix->session, finding, TRUE);
   gtk_widget_activate_action (button, "win.show-room", "s", "view");
 }
 
-static void
-setup_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+static GtkWidget *
+make_widget (DeskGridKind kind, gpointer data)
 {
-  DeskMatrix *matrix = DESK_MATRIX (g_object_get_data (G_OBJECT (factory), "matrix"));
-  GtkWidget *button = desk_cell_new (row_px (matrix->view));
-  gtk_widget_add_css_class (button, "flat");
-  gtk_widget_add_css_class (button, "matrix-cell");
-  g_object_set_data (G_OBJECT (button), "move", data);
-  g_signal_connect (button, "clicked", G_CALLBACK (on_cell_clicked), item);
-  gtk_list_item_set_child (item, button);
-  gtk_list_item_set_activatable (item, FALSE);
-  gtk_list_item_set_selectable (item, FALSE);
+  DeskMatrix *matrix = data;
+  GtkWidget *widget = kind == DESK_GRID_CELL   ? desk_cell_new (row_px (matrix->grid))
+                      : kind == DESK_GRID_NAME ? desk_name_new ()
+                                               : desk_text_new ("matrix-heading");
+  if (kind == DESK_GRID_NAME)
+    gtk_widget_add_css_class (widget, "matrix-name");
+  if (kind != DESK_GRID_CELL)
+    return widget;
+  gtk_widget_add_css_class (widget, "flat");
+  gtk_widget_add_css_class (widget, "matrix-cell");
+  g_signal_connect_swapped (widget, "clicked", G_CALLBACK (on_cell_clicked), matrix);
+  return widget;
 }
 
 static char *
@@ -151,12 +123,8 @@ cell_text (const TrnFinding *finding)
 }
 
 static void
-bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+show_cell (DeskMatrix *matrix, GtkWidget *button, int row, int move)
 {
-  guint move = GPOINTER_TO_UINT (data);
-  GtkWidget *button = gtk_list_item_get_child (item);
-  DeskMatrix *matrix = DESK_MATRIX (g_object_get_data (G_OBJECT (factory), "matrix"));
-  DeskMatrixRow *row = gtk_list_item_get_item (item);
   const TrnFinding *finding = cell_finding (matrix, row, move);
   RenderState state = desk_finding_state (matrix->session, finding);
   g_autofree char *text = cell_text (finding);
@@ -164,13 +132,13 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
                                           : g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
   g_autofree char *between
       = finding != NULL ? desk_between_dup (matrix->session, finding->body, finding->obstacle, 0)
-                        : g_strdup (row->name);
-  g_autofree char *whole = trn_words_table_cell (between, move, says);
+                        : trn_words_body_name (matrix->site->plan, row_at (matrix, row)->id);
+  g_autofree char *whole = trn_words_table_cell (between, (guint)move, says);
   desk_cell_set (DESK_CELL (button), state, desk_session_get_dark (matrix->session), text);
   desk_hint_set (button, whole);
   gtk_widget_set_sensitive (button, finding != NULL);
   gboolean is_worst = finding != NULL && matrix->worst >= 0
-                      && g_array_index (row->findings, int, move) == matrix->worst;
+                      && row_at (matrix, row)->findings[move] == matrix->worst;
   if (is_worst)
     gtk_widget_add_css_class (button, "worst");
   else
@@ -180,52 +148,42 @@ bind_cell (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
 }
 
 static void
-setup_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+show_name (DeskMatrix *matrix, GtkWidget *label, int row)
 {
-  GtkWidget *name = desk_name_new ();
-  gtk_widget_set_size_request (name, -1, row_px (name));
-  gtk_list_item_set_child (item, name);
-  gtk_list_item_set_activatable (item, FALSE);
-  gtk_list_item_set_selectable (item, FALSE);
+  const char *id = row_at (matrix, row)->id;
+  g_autofree char *name = trn_words_body_name (matrix->site->plan, id);
+  g_autofree char *shown = trn_words_body_name_cut (matrix->site->plan, id, DESK_NAME_CHARS);
+  desk_name_set (label, shown, name, id);
+}
+
+/* Numbers stand at the right, and so does what is above them. */
+static void
+show_heading (DeskMatrix *matrix, GtkWidget *label, int move)
+{
+  const TrnLiftRun *run
+      = matrix->site != NULL ? &matrix->site->scene->programme->runs[matrix->run] : NULL;
+  g_autofree char *title = move < 0 || run == NULL
+                               ? g_strdup (trn_words_table (TRN_TABLE_STRUCTURE))
+                               : trn_words_move_short (run->lift, (guint)move);
+  gtk_label_set_xalign (GTK_LABEL (label), move < 0 ? 0 : 1);
+  desk_text_set (label, title);
 }
 
 static void
-bind_name (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
+show_widget (DeskGridKind kind, GtkWidget *widget, int row, int column, gpointer data)
 {
-  DeskMatrixRow *row = gtk_list_item_get_item (item);
-  desk_name_set (gtk_list_item_get_child (item), row->shown, row->name, row->id);
+  if (kind == DESK_GRID_CELL)
+    show_cell (data, widget, row, column);
+  else if (kind == DESK_GRID_NAME)
+    show_name (data, widget, row);
+  else
+    show_heading (data, widget, column);
 }
 
-/* The view has it. */
-static GtkColumnViewColumn *
-add_column (GtkWidget *view, const char *title, GtkListItemFactory *factory, int width)
+static gboolean
+is_stop (int row, int column, gpointer data)
 {
-  GtkColumnViewColumn *column = gtk_column_view_column_new (title, factory);
-  gtk_column_view_column_set_fixed_width (column, width);
-  gtk_column_view_append_column (GTK_COLUMN_VIEW (view), column);
-  g_object_unref (column);
-  // cppcheck-suppress deallocret ; the view has a reference
-  return column;
-}
-
-static void
-make_columns (DeskMatrix *matrix, const TrnLift *lift)
-{
-  GListModel *columns = gtk_column_view_get_columns (GTK_COLUMN_VIEW (matrix->view));
-  while (g_list_model_get_n_items (columns) > 0)
-    {
-      g_autoptr (GtkColumnViewColumn) column = g_list_model_get_item (columns, 0);
-      gtk_column_view_remove_column (GTK_COLUMN_VIEW (matrix->view), column);
-    }
-  for (guint move = 0; move < lift->n_moves; move++)
-    {
-      GtkListItemFactory *cells = gtk_signal_list_item_factory_new ();
-      g_object_set_data (G_OBJECT (cells), "matrix", matrix);
-      g_signal_connect (cells, "setup", G_CALLBACK (setup_cell), GUINT_TO_POINTER (move));
-      g_signal_connect (cells, "bind", G_CALLBACK (bind_cell), GUINT_TO_POINTER (move));
-      g_autofree char *title = trn_words_move_short (lift, move);
-      desk_heading_set_number (add_column (matrix->view, title, cells, cell_px ()));
-    }
+  return cell_finding (data, row, column) != NULL;
 }
 
 /* ---- the worst cell ---- */
@@ -254,49 +212,23 @@ find_worst (DeskMatrix *matrix, const TrnLiftFindings *lift)
   return worst;
 }
 
-/* Its row is the first; its column may lie off the window. How far that is, is known only after the
- * columns have been given their places. */
-static gboolean
-on_scroll_due (GtkWidget *widget, GdkFrameClock *clock, gpointer data)
-{
-  DeskMatrix *matrix = DESK_MATRIX (widget);
-  const TrnLiftFindings *lift
-      = desk_check_get_lift (desk_session_get_check (matrix->session), matrix->run);
-  int move = lift != NULL && matrix->worst >= 0 && (guint)matrix->worst < lift->findings->len
-                 ? g_array_index (lift->findings, TrnFinding, matrix->worst).move
-                 : -1;
-  double left_px = (double)move * cell_px (), right_px = left_px + cell_px ();
-  GtkAdjustment *across
-      = gtk_scrolled_window_get_hadjustment (GTK_SCROLLED_WINDOW (matrix->scroll));
-  if (move >= 0 && gtk_adjustment_get_upper (across) < right_px)
-    return G_SOURCE_CONTINUE;
-  if (move >= 0)
-    gtk_adjustment_clamp_page (across, left_px, right_px);
-  matrix->scroll_id = 0;
-  return G_SOURCE_REMOVE;
-}
-
 /* ---- rows ---- */
 
-static DeskMatrixRow *
-make_row (const TrnLiftRun *run, const char *body, const TrnPlan *plan, gboolean is_part)
+static Row *
+make_row (const TrnLiftRun *run, const char *body, gboolean is_part)
 {
-  DeskMatrixRow *row = g_object_new (DESK_TYPE_MATRIX_ROW, NULL);
-  row->name = trn_words_body_name (plan, body);
-  row->shown = trn_words_body_name_cut (plan, body, DESK_NAME_CHARS);
-  row->id = g_strdup (body);
-  row->is_part = is_part;
-  g_array_set_size (row->findings, run->lift->n_moves);
-  for (guint i = 0; i < row->findings->len; i++)
-    g_array_index (row->findings, int, i) = -1;
+  Row *row = g_new (Row, 1);
+  *row = (Row){ body, -1, is_part, g_new (int, run->lift->n_moves) };
+  for (guint i = 0; i < run->lift->n_moves; i++)
+    row->findings[i] = -1;
   return row;
 }
 
 static void
-take_finding (DeskMatrix *matrix, DeskMatrixRow *row, const TrnLiftFindings *lift, guint i)
+take_finding (DeskMatrix *matrix, Row *row, const TrnLiftFindings *lift, guint i)
 {
   const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-  int *cell = &g_array_index (row->findings, int, finding->move);
+  int *cell = &row->findings[finding->move];
   if (is_worse (matrix, lift, i, *cell))
     *cell = (int)i;
   if (finding->state != TRN_STATE_SEATED && is_worse (matrix, lift, i, row->worst))
@@ -310,9 +242,9 @@ set_findings (DeskMatrix *matrix, GHashTable *rows, const TrnLiftFindings *lift)
   for (guint i = 0; i < lift->findings->len; i++)
     {
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      DeskMatrixRow *row = finding->check == TRN_CHECK_CLEARANCE && finding->obstacle != NULL
-                               ? g_hash_table_lookup (rows, finding->obstacle)
-                               : NULL;
+      Row *row = finding->check == TRN_CHECK_CLEARANCE && finding->obstacle != NULL
+                     ? g_hash_table_lookup (rows, finding->obstacle)
+                     : NULL;
       if (row != NULL)
         take_finding (matrix, row, lift, i);
     }
@@ -327,7 +259,7 @@ set_findings_of_parts (DeskMatrix *matrix, GHashTable *rows, const TrnLiftFindin
   gpointer id, row;
   g_hash_table_iter_init (&iter, rows);
   while (g_hash_table_iter_next (&iter, &id, &row))
-    if (DESK_MATRIX_ROW (row)->is_part && DESK_MATRIX_ROW (row)->worst < 0)
+    if (((const Row *)row)->is_part && ((const Row *)row)->worst < 0)
       g_hash_table_insert (idle, id, row);
   for (guint i = 0; i < lift->findings->len; i++)
     {
@@ -347,7 +279,7 @@ drop_idle_parts (GPtrArray *rows)
 {
   for (guint i = rows->len; i-- > 0;)
     {
-      const DeskMatrixRow *row = rows->pdata[i];
+      const Row *row = rows->pdata[i];
       if (row->is_part && row->worst < 0)
         g_ptr_array_remove_index (rows, i);
     }
@@ -364,7 +296,7 @@ static int
 compare_rows (gconstpointer a, gconstpointer b, gpointer data)
 {
   const Order *order = data;
-  int x = (*(DeskMatrixRow *const *)a)->worst, y = (*(DeskMatrixRow *const *)b)->worst;
+  int x = (*(const Row *const *)a)->worst, y = (*(const Row *const *)b)->worst;
   if (x == y || x < 0 || y < 0)
     return (x < 0) - (y < 0);
   if (is_worse (order->matrix, order->lift, (guint)x, y))
@@ -388,17 +320,20 @@ tell_rows (DeskMatrix *matrix, const TrnLiftFindings *lift, guint n_listed, guin
 static GPtrArray *
 make_rows (DeskMatrix *matrix, DeskSite *site, const TrnLiftRun *run, const TrnLiftFindings *lift)
 {
-  GPtrArray *rows = g_ptr_array_new_with_free_func (g_object_unref);
+  GPtrArray *rows = g_ptr_array_new_with_free_func (row_free);
   guint n;
   g_autofree TrnObstacle *obstacles = trn_scene_obstacles (site->scene, run, &n);
   for (guint i = 0; i < n; i++)
-    g_ptr_array_add (rows, make_row (run, obstacles[i].body->id, site->plan, FALSE));
+    g_ptr_array_add (rows, make_row (run, obstacles[i].body->id, FALSE));
   for (guint i = 0; run->rig != NULL && i < run->rig->n_bodies; i++)
-    g_ptr_array_add (rows, make_row (run, run->rig->bodies[i].id, site->plan, TRUE));
+    g_ptr_array_add (rows, make_row (run, run->rig->bodies[i].id, TRUE));
   guint n_all = rows->len;
   g_autoptr (GHashTable) by_id = g_hash_table_new (g_str_hash, g_str_equal);
   for (guint i = 0; i < n_all; i++)
-    g_hash_table_insert (by_id, ((DeskMatrixRow *)rows->pdata[i])->id, rows->pdata[i]);
+    {
+      Row *row = rows->pdata[i];
+      g_hash_table_insert (by_id, (gpointer)row->id, row);
+    }
   if (lift != NULL)
     set_findings (matrix, by_id, lift);
   gboolean is_all = gtk_check_button_get_active (GTK_CHECK_BUTTON (matrix->all));
@@ -420,26 +355,36 @@ fill (GtkWidget *widget)
   const TrnLiftRun *run = desk_session_get_lift_run (matrix->session);
   matrix->run = desk_session_get_run (matrix->session);
   matrix->worst = -1;
-  g_autoptr (GPtrArray) rows = NULL;
+  g_clear_pointer (&matrix->rows, g_ptr_array_unref);
+  g_clear_pointer (&matrix->site, desk_site_unref);
+  const TrnLiftFindings *lift = NULL;
   if (site != NULL && run != NULL)
     {
-      const TrnLiftFindings *lift
-          = desk_session_is_stale (matrix->session)
-                ? NULL
-                : desk_check_get_lift (desk_session_get_check (matrix->session), matrix->run);
-      rows = make_rows (matrix, site, run, lift);
+      lift = desk_session_is_stale (matrix->session)
+                 ? NULL
+                 : desk_check_get_lift (desk_session_get_check (matrix->session), matrix->run);
+      matrix->site = desk_site_ref (site);
+      matrix->rows = make_rows (matrix, site, run, lift);
       matrix->worst = find_worst (matrix, lift);
-      make_columns (matrix, run->lift);
       g_autofree char *title = trn_words_lift_title (run->lift, matrix->run);
       desk_text_set (matrix->lift, title);
     }
   else
-    rows = g_ptr_array_new_with_free_func (g_object_unref);
+    matrix->rows = g_ptr_array_new_with_free_func (row_free);
   gtk_widget_set_visible (matrix->lift, site != NULL && site->scene->programme->n_runs > 1);
-  desk_rows_feed (matrix->rows, rows, ROWS_A_TURN);
-  gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages), rows->len > 0 ? "table" : "empty");
-  if (matrix->worst >= 0 && matrix->scroll_id == 0)
-    matrix->scroll_id = gtk_widget_add_tick_callback (widget, on_scroll_due, NULL, NULL);
+  DeskGridSize size = { .n_rows = (int)matrix->rows->len,
+                        .n_columns = run != NULL ? (int)run->lift->n_moves : 0,
+                        .name_px = NAME_PX,
+                        .heading_px = row_px (widget) / 2 + 2 * CELL_MARGIN_PX,
+                        .row_px = row_px (widget) + 2 * CELL_MARGIN_PX,
+                        .column_px = cell_px () };
+  desk_grid_set (DESK_GRID (matrix->grid), &size);
+  gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages),
+                                    matrix->rows->len > 0 ? "table" : "empty");
+  /* Its row is the first; its column may lie off the window. */
+  if (lift != NULL && matrix->worst >= 0)
+    desk_grid_reveal (DESK_GRID (matrix->grid), 0,
+                      (int)g_array_index (lift->findings, TrnFinding, matrix->worst).move);
 }
 
 static void
@@ -462,21 +407,29 @@ static void
 desk_matrix_finalize (GObject *object)
 {
   DeskMatrix *matrix = DESK_MATRIX (object);
-  g_clear_object (&matrix->rows);
+  g_clear_pointer (&matrix->rows, g_ptr_array_unref);
+  g_clear_pointer (&matrix->site, desk_site_unref);
   g_clear_object (&matrix->session);
   G_OBJECT_CLASS (desk_matrix_parent_class)->finalize (object);
+}
+
+/* Where the keys go when it comes up: to the cell with the least margin. */
+static gboolean
+desk_matrix_grab_focus (GtkWidget *widget)
+{
+  return gtk_widget_grab_focus (DESK_MATRIX (widget)->grid);
 }
 
 static void
 desk_matrix_class_init (DeskMatrixClass *class)
 {
+  GTK_WIDGET_CLASS (class)->grab_focus = desk_matrix_grab_focus;
   G_OBJECT_CLASS (class)->finalize = desk_matrix_finalize;
 }
 
 static void
 desk_matrix_init (DeskMatrix *matrix)
 {
-  matrix->rows = g_list_store_new (DESK_TYPE_MATRIX_ROW);
   matrix->worst = -1;
 }
 
@@ -490,51 +443,16 @@ quiet_label_new (const char *text)
 }
 
 static GtkWidget *
-view_new (DeskMatrix *matrix)
-{
-  GtkSelectionModel *model
-      = GTK_SELECTION_MODEL (gtk_no_selection_new (g_object_ref (G_LIST_MODEL (matrix->rows))));
-  return gtk_column_view_new (model);
-}
-
-/* At the left of the cells, moved up and down with them. */
-static GtkWidget *
-names_new (DeskMatrix *matrix)
-{
-  matrix->names = view_new (matrix);
-  gtk_widget_set_can_focus (matrix->names, FALSE);
-  GtkListItemFactory *names = gtk_signal_list_item_factory_new ();
-  g_signal_connect (names, "setup", G_CALLBACK (setup_name), NULL);
-  g_signal_connect (names, "bind", G_CALLBACK (bind_name), NULL);
-  add_column (matrix->names, trn_words_table (TRN_TABLE_STRUCTURE), names, NAME_PX);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (matrix->names), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  trn_words_table (TRN_TABLE_STRUCTURE), -1);
-  GtkWidget *scroll = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER,
-                                  GTK_POLICY_EXTERNAL);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->names);
-  g_object_bind_property (
-      gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (matrix->scroll)), "value",
-      gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll)), "value",
-      G_BINDING_BIDIRECTIONAL);
-  return scroll;
-}
-
-static GtkWidget *
 table_new (DeskMatrix *matrix)
 {
-  matrix->view = view_new (matrix);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (matrix->view), GTK_ACCESSIBLE_PROPERTY_LABEL,
+  static const DeskGridCells cells = { make_widget, show_widget, is_stop };
+  matrix->grid = desk_grid_new (&cells, matrix);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (matrix->grid), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   trn_words_table (TRN_TABLE_MATRIX), -1);
-  GtkWidget *scroll = matrix->scroll = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->view);
+  GtkWidget *scroll = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), matrix->grid);
   gtk_widget_add_css_class (scroll, "matrix-cells");
-  gtk_widget_set_hexpand (scroll, TRUE);
-  GtkWidget *table = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_box_append (GTK_BOX (table), names_new (matrix));
-  gtk_box_append (GTK_BOX (table), gtk_separator_new (GTK_ORIENTATION_VERTICAL));
-  gtk_box_append (GTK_BOX (table), scroll);
-  return table;
+  return scroll;
 }
 
 /* What the cells are, which rows there are, and all of them on demand. */

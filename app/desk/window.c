@@ -413,8 +413,11 @@ void
 desk_window_show_room (DeskWindow *window, const char *room)
 {
   g_return_if_fail (DESK_IS_WINDOW (window));
-  if (gtk_stack_get_child_by_name (window->rooms, room) != NULL)
-    gtk_stack_set_visible_child_name (window->rooms, room);
+  if (gtk_stack_get_child_by_name (window->rooms, room) == NULL)
+    return;
+  gtk_stack_set_visible_child_name (window->rooms, room);
+  if (strcmp (room, "matrix") == 0)
+    gtk_widget_grab_focus (adw_bin_get_child (window->matrix_place));
 }
 
 const char *

@@ -7,6 +7,7 @@
 #include "keep-loaded.h"
 #include "finding-row.h"
 #include "findings-table.h"
+#include "grid.h"
 #include "table-words.h"
 #include "matrix.h"
 #include "room-parts.h"
@@ -189,18 +190,6 @@ test_narrowed (void)
   tables_clear (&tables);
 }
 
-static GtkWidget *
-find_framed (GtkWidget *widget)
-{
-  if (gtk_widget_has_css_class (widget, "worst"))
-    return widget;
-  GtkWidget *found = NULL;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_framed (child);
-  return found;
-}
-
 static void
 count_framed (GtkWidget *widget, guint *n)
 {
@@ -250,18 +239,18 @@ test_matrix_all (void)
   for (guint i = 0; i < run->rig->n_bodies; i++)
     n_some += is_looked_at_against (lift, run->rig->bodies[i].id);
   g_assert_cmpuint (n_some, <, n_all);
-  GListModel *rows = rows_of (tables.matrix);
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
   GtkWidget *all = find_below (tables.matrix, GTK_TYPE_CHECK_BUTTON);
   test_wait (gtk_widget_get_visible (all));
-  test_wait (g_list_model_get_n_items (rows) == n_some);
+  test_wait ((guint)desk_grid_get_n_rows (grid) == n_some);
   g_autofree char *some = trn_words_matrix_rows (n_some, n_all);
   test_wait (find_saying (tables.matrix, some) != NULL);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (all), TRUE);
-  test_wait (g_list_model_get_n_items (rows) == n_all);
+  test_wait ((guint)desk_grid_get_n_rows (grid) == n_all);
   g_autofree char *told = trn_words_matrix_rows (n_all, n_all);
   test_wait (find_saying (tables.matrix, told) != NULL);
   gtk_check_button_set_active (GTK_CHECK_BUTTON (all), FALSE);
-  test_wait (g_list_model_get_n_items (rows) == n_some);
+  test_wait ((guint)desk_grid_get_n_rows (grid) == n_some);
   tables_clear (&tables);
 }
 
@@ -290,6 +279,19 @@ test_one_order (void)
   tables_clear (&tables);
 }
 
+/* Of what stands, and of the moving parts of the gear that something is looked at against. */
+static int
+count_listed (const Tables *tables)
+{
+  const TrnLiftRun *run = desk_session_get_lift_run (tables->session);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (tables->session), 0);
+  guint n;
+  g_free (trn_scene_obstacles (desk_session_get_site (tables->session)->scene, run, &n));
+  for (guint i = 0; i < run->rig->n_bodies; i++)
+    n += is_looked_at_against (lift, run->rig->bodies[i].id);
+  return (int)n;
+}
+
 /* A row for everything that stands, a column for each move beside the name; the cell of the worst
  * finding goes there. */
 static void
@@ -298,49 +300,153 @@ test_matrix (void)
   Tables tables;
   tables_make (&tables);
   const TrnLiftRun *run = desk_session_get_lift_run (tables.session);
-  guint n_obstacles;
-  g_free (trn_scene_obstacles (desk_session_get_site (tables.session)->scene, run, &n_obstacles));
-  GtkWidget *names = find_below (tables.matrix, GTK_TYPE_COLUMN_VIEW);
-  GtkWidget *box = gtk_widget_get_parent (gtk_widget_get_parent (names));
-  GtkWidget *view = find_below (gtk_widget_get_last_child (box), GTK_TYPE_COLUMN_VIEW);
-  test_wait (g_list_model_get_n_items (rows_of (tables.matrix)) == n_obstacles);
-  test_idle (0.2);
-  g_assert_cmpuint (g_list_model_get_n_items (gtk_column_view_get_columns (GTK_COLUMN_VIEW (view))),
-                    ==, run->lift->n_moves);
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
+  test_wait (desk_grid_get_n_rows (grid) == count_listed (&tables));
+  test_idle (0.5);
+  g_assert_cmpuint (desk_grid_get_n_columns (grid), ==, run->lift->n_moves);
 
   /* One cell is framed: that of the worst finding, beside its name, which is in view however far
    * the cells are scrolled sideways. What stands in the columns of numbers stands at
    * the right, and so do their headings. */
+  const TrnFinding *least = desk_session_worst (tables.session, 0, -1, NULL);
   guint n_framed = 0;
-  count_framed (view, &n_framed);
+  count_framed (GTK_WIDGET (grid), &n_framed);
   g_assert_cmpuint (n_framed, ==, 1);
-  GtkWidget *heading = gtk_widget_get_first_child (gtk_widget_get_first_child (names));
-  g_assert_cmpint (gtk_widget_get_halign (gtk_widget_get_first_child (heading)), !=, GTK_ALIGN_END);
-  heading = gtk_widget_get_first_child (gtk_widget_get_first_child (view));
-  g_assert_cmpint (gtk_widget_get_halign (gtk_widget_get_first_child (heading)), ==, GTK_ALIGN_END);
-  GtkWidget *framed = find_framed (view);
-  double x, y;
+  GtkWidget *framed = desk_grid_get_widget (grid, 0, (int)least->move);
+  g_assert_nonnull (framed);
+  g_assert_true (gtk_widget_has_css_class (framed, "worst"));
+  GtkWidget *corner = desk_grid_get_widget (grid, -1, -1);
+  g_assert_cmpfloat (gtk_label_get_xalign (GTK_LABEL (corner)), ==, 0);
+  GtkWidget *heading = desk_grid_get_widget (grid, -1, (int)least->move);
+  g_assert_cmpfloat (gtk_label_get_xalign (GTK_LABEL (heading)), ==, 1);
+  GtkWidget *name = desk_grid_get_widget (grid, 0, -1);
+  double x, y, name_x, name_y;
   g_assert_true (gtk_widget_translate_coordinates (framed, tables.matrix, 0, 0, &x, &y));
-  g_assert_cmpfloat (x, >=, gtk_widget_get_width (names));
-  GtkWidget *name = find_below (gtk_widget_get_last_child (names), GTK_TYPE_LABEL);
-  double name_x, name_y;
   g_assert_true (gtk_widget_translate_coordinates (
       name, tables.matrix, 0, gtk_widget_get_height (name) / 2.0, &name_x, &name_y));
+  g_assert_cmpfloat (x, >=, name_x + gtk_widget_get_width (name));
   g_assert_cmpfloat (fabs (y + gtk_widget_get_height (framed) / 2.0 - name_y), <=, 1);
   g_assert_cmpfloat (name_x, >=, 0);
   g_assert_cmpfloat (x + gtk_widget_get_width (framed), <=, gtk_widget_get_width (tables.matrix));
 
   /* The first cell: of the structure with the least margin, in the first move. */
   const TrnFinding *worst = desk_session_worst (tables.session, 0, -1, NULL);
-  GtkWidget *button = find_below (view, GTK_TYPE_BUTTON);
-  g_assert_nonnull (button);
-  g_signal_emit_by_name (button, "clicked");
+  GtkScrolledWindow *scroll = GTK_SCROLLED_WINDOW (gtk_widget_get_parent (GTK_WIDGET (grid)));
+  gtk_adjustment_set_value (gtk_scrolled_window_get_hadjustment (scroll), 0);
+  test_wait (desk_grid_get_widget (grid, 0, 0) != NULL);
+  g_signal_emit_by_name (desk_grid_get_widget (grid, 0, 0), "clicked");
   const TrnFinding *finding = desk_session_get_finding (tables.session);
   g_assert_nonnull (finding);
   g_assert_cmpstr (finding->obstacle, ==, worst->obstacle);
   g_assert_cmpint (finding->move, ==, 0);
   g_assert_cmpfloat (desk_session_get_time (tables.session), ==, finding->time_s);
   tables_clear (&tables);
+}
+
+static void
+assert_focus (DeskGrid *grid, int row, int column)
+{
+  GtkWidget *cell = gtk_widget_get_focus_child (GTK_WIDGET (grid));
+  int at_row, at_column;
+  g_assert_nonnull (cell);
+  desk_grid_get_place (grid, cell, &at_row, &at_column);
+  g_assert_cmpint (at_row, ==, row);
+  g_assert_cmpint (at_column, ==, column);
+  g_assert_true (gtk_widget_get_root (cell) != NULL
+                 && gtk_root_get_focus (gtk_widget_get_root (cell)) == cell);
+}
+
+/* The keys begin in the cell with the least margin, and go from cell to cell as far as there are
+ * any, also where no widget was yet; what has the focus is scrolled to. Other findings leave it
+ * where it is. */
+static void
+test_matrix_by_keys (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
+  int last = (int)desk_session_get_lift_run (tables.session)->lift->n_moves - 1;
+  const TrnFinding *least = desk_session_worst (tables.session, 0, -1, NULL);
+  test_wait (desk_grid_get_n_rows (grid) > 3);
+  test_idle (0.3);
+  g_assert_true (gtk_widget_grab_focus (tables.matrix));
+  assert_focus (grid, 0, (int)least->move);
+  GtkWidget *widget = GTK_WIDGET (grid);
+  for (int i = 0; i < last + 3; i++)
+    g_assert_true (gtk_widget_child_focus (widget, GTK_DIR_LEFT));
+  assert_focus (grid, 0, 0);
+  GtkScrolledWindow *scroll = GTK_SCROLLED_WINDOW (gtk_widget_get_parent (widget));
+  test_idle (0.2);
+  g_assert_cmpfloat (gtk_adjustment_get_value (gtk_scrolled_window_get_hadjustment (scroll)), ==,
+                     0);
+  for (int i = 0; i < last + 3; i++)
+    g_assert_true (gtk_widget_child_focus (widget, GTK_DIR_RIGHT));
+  assert_focus (grid, 0, last);
+  g_assert_true (gtk_widget_child_focus (widget, GTK_DIR_DOWN));
+  assert_focus (grid, 1, last);
+  desk_session_tell_view_changed (tables.session);
+  assert_focus (grid, 1, last);
+  test_idle (0.3);
+  assert_focus (grid, 1, last);
+  g_assert_true (gtk_widget_child_focus (widget, GTK_DIR_UP));
+  g_assert_false (gtk_widget_child_focus (widget, GTK_DIR_TAB_FORWARD));
+  tables_clear (&tables);
+}
+
+static GtkWidget *
+make_button (DeskGridKind kind, gpointer data)
+{
+  return gtk_button_new ();
+}
+
+static void
+show_number (DeskGridKind kind, GtkWidget *widget, int row, int column, gpointer data)
+{
+  g_autofree char *text = g_strdup_printf ("%d %d", row, column);
+  gtk_button_set_label (GTK_BUTTON (widget), text);
+}
+
+static gboolean
+is_any (int row, int column, gpointer data)
+{
+  return TRUE;
+}
+
+/* Of a thousand rows and columns only those in view have widgets, wherever that is, and what has
+ * the focus: the first cell. */
+static void
+test_matrix_in_view (void)
+{
+  static const DeskGridCells cells = { make_button, show_number, is_any };
+  GtkWidget *window = gtk_window_new (), *scroll = gtk_scrolled_window_new ();
+  GtkWidget *widget = desk_grid_new (&cells, NULL);
+  DeskGrid *grid = DESK_GRID (widget);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), widget);
+  gtk_window_set_child (GTK_WINDOW (window), scroll);
+  gtk_window_set_default_size (GTK_WINDOW (window), 600, 400);
+  desk_grid_set (grid, &(DeskGridSize){ .n_rows = 1000,
+                                        .n_columns = 1000,
+                                        .name_px = 100,
+                                        .heading_px = 40,
+                                        .row_px = 40,
+                                        .column_px = 100 });
+  gtk_window_present (GTK_WINDOW (window));
+  test_wait (desk_grid_get_widget (grid, 8, 4) != NULL);
+  g_assert_null (desk_grid_get_widget (grid, 9, 0));
+  g_assert_null (desk_grid_get_widget (grid, 0, 5));
+  gtk_adjustment_set_value (gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scroll)),
+                            500 * 40);
+  test_wait (desk_grid_get_widget (grid, 508, 4) != NULL);
+  g_assert_cmpstr (gtk_button_get_label (GTK_BUTTON (desk_grid_get_widget (grid, 508, 4))), ==,
+                   "508 4");
+  g_assert_null (desk_grid_get_widget (grid, 1, 1));
+  guint n = 0;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    n++;
+  g_assert_cmpuint (n, <=, 11 * 7 + 1);
+  gtk_window_destroy (GTK_WINDOW (window));
+  test_idle (0.1);
 }
 
 /* Without a plan both say that nothing was checked, and do not crash. */
@@ -486,6 +592,8 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/tables/narrowed", test_narrowed);
   g_test_add_func ("/desk/tables/numbers-and-order", test_numbers_and_order);
   g_test_add_func ("/desk/tables/matrix", test_matrix);
+  g_test_add_func ("/desk/tables/matrix-by-keys", test_matrix_by_keys);
+  g_test_add_func ("/desk/tables/matrix-in-view", test_matrix_in_view);
   g_test_add_func ("/desk/tables/matrix-all", test_matrix_all);
   g_test_add_func ("/desk/tables/one-order", test_one_order);
   g_test_add_func ("/desk/tables/empty", test_empty);

@@ -1,5 +1,6 @@
 /* test-window.c: the window as a whole, on a display of the test's own: every page, every action by
  * a key, and the way from the start page to a verdict. */
+#include "cell.h"
 #include "window-look.h"
 
 #include <string.h>
@@ -553,7 +554,8 @@ test_saved_views_changed (Fixture *fixture, gconstpointer name)
   g_assert_null (find_button (fixture, "View 1"));
 }
 
-/* A table takes the room of the sequence; the view gives it back. */
+/* A table takes the room of the sequence; the view gives it back. The matrix comes up with the keys
+ * in its cells. */
 static void
 test_rooms (Fixture *fixture, gconstpointer name)
 {
@@ -566,6 +568,8 @@ test_rooms (Fixture *fixture, gconstpointer name)
       g_action_group_activate_action (group, "show-room", g_variant_new_string (rooms[i]));
       g_assert_cmpstr (desk_window_get_room (fixture->window), ==, rooms[i]);
       test_idle (0.1);
+      GtkWidget *focus = gtk_root_get_focus (GTK_ROOT (fixture->window));
+      g_assert_true (strcmp (rooms[i], "matrix") != 0 || DESK_IS_CELL (focus));
     }
 }
 

@@ -42,7 +42,7 @@ def tables_have_name_and_role():
         desk.press_until("alt+2", "the findings", lambda: desk.find("tree table", "^Findings$"))
         desk.see("^Margin$", "label")
         desk.press_until("alt+3", "the matrix",
-                         lambda: desk.find("tree table", "^Structures against moves$"))
+                         lambda: desk.find("table", "^Structures against moves$"))
 
 
 if __name__ == "__main__":

@@ -146,10 +146,10 @@ def matrix_by_click():
     with Desk(plan("between-the-ends")) as desk:
         desk.checked()
         desk.press_until("alt+3", "the matrix",
-                         lambda: desk.find("tree table", "Structures against moves"))
+                         lambda: desk.find("table", "^Structures against moves"))
         cells = wait_for("its cells", lambda: [
             b for b in desk.find("push button", r"m\b|Short|spare|clear|Clear", every=True)
-            if b.y > desk.find("tree table", "Structures against moves").y])
+            if b.y > desk.find("table", "^Structures against moves").y])
         cells[0].click()
         desk.press_until("alt+1", "the view", lambda: desk.find("slider", "Clearance over time"))
         desk.see("least .* keep ", "label")
