@@ -134,6 +134,21 @@ gear_length (const char *body)
   return body != NULL ? strcspn (body, "/") : 0;
 }
 
+static gboolean
+is_of_one_gear (const char *a, const char *b)
+{
+  gsize length = gear_length (a);
+  return length == gear_length (b) && (length == 0 || strncmp (a, b, length) == 0);
+}
+
+/* What the load comes near to, where that is part of a gear, is the gear of the other finding. */
+static gboolean
+is_load_near (const TrnFinding *one, const TrnFinding *other)
+{
+  return g_strcmp0 (one->body, "load") == 0 && one->obstacle != NULL && other->body != NULL
+         && is_of_one_gear (one->obstacle, other->body);
+}
+
 gboolean
 cli_row_same_cause (const CliRow *a, const CliRow *b)
 {
@@ -143,9 +158,8 @@ cli_row_same_cause (const CliRow *a, const CliRow *b)
     return FALSE;
   if (one->missing == NULL)
     return is_blank_clearance (one) && is_blank_clearance (other) && has_same_part (one, other);
-  gsize length = gear_length (one->body);
-  return length == gear_length (other->body)
-         && (length == 0 || strncmp (one->body, other->body, length) == 0);
+  return is_of_one_gear (one->body, other->body) || is_load_near (one, other)
+         || is_load_near (other, one);
 }
 
 static void
