@@ -14,6 +14,7 @@
 #define MORE_AT_ENDS_M 0.001
 /* Of the name of the body, so that two lines are left for what it comes close to. */
 #define MOST_BODY_CHARS 32
+#define MOST_BOLD_CHARS 70
 
 #define DESK_TYPE_FINDING_CARD (desk_finding_card_get_type ())
 G_DECLARE_FINAL_TYPE (DeskFindingCard, desk_finding_card, DESK, FINDING_CARD, GtkBox)
@@ -91,7 +92,7 @@ show_numbers (DeskFindingCard *card, const TrnFinding *finding)
 
 /* Of what it speaks: "Column to yard", "Boom of Crane north to column", or what is beside its
  * limit.
- * @max: characters of the first name; 0: all. */
+ * @max: characters of the first name, half as many as of the other; 0: all. */
 static char *
 between_dup (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding, guint max)
 {
@@ -104,8 +105,29 @@ between_dup (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *findi
   g_autofree char *first = trn_words_clean (body, max);
   if (finding->obstacle == NULL)
     return trn_words_with_subject (body, finding);
-  g_autofree char *obstacle = trn_words_body_name (plan, finding->obstacle);
+  g_autofree char *obstacle = max > 0 ? trn_words_body_name_cut (plan, finding->obstacle, 2 * max)
+                                      : trn_words_body_name (plan, finding->obstacle);
   return trn_words_between (first, obstacle);
+}
+
+/* What a long verdict begins with says what it is, the rest why and what to do: only the first is
+ * bold. */
+static void
+emphasise (GtkWidget *label, const char *text)
+{
+  static const char *const ends[] = { ": ", "; ", ". " };
+  g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
+  gsize n_bold = strlen (text);
+  for (guint i = 0; g_utf8_strlen (text, -1) > MOST_BOLD_CHARS && i < G_N_ELEMENTS (ends); i++)
+    {
+      const char *end = strstr (text, ends[i]);
+      if (end != NULL)
+        n_bold = MIN (n_bold, (gsize)(end - text) + 1);
+    }
+  PangoAttribute *rest = pango_attr_weight_new (PANGO_WEIGHT_NORMAL);
+  rest->start_index = (guint)n_bold;
+  pango_attr_list_insert (attributes, rest);
+  gtk_label_set_attributes (GTK_LABEL (label), attributes);
 }
 
 static void
@@ -123,6 +145,7 @@ show_finding (DeskFindingCard *card, const TrnFinding *finding)
   gboolean is_stale = desk_session_is_stale (session);
   desk_mark_set (card->mark, state, desk_session_get_dark (session));
   gtk_label_set_text (GTK_LABEL (card->verdict), verdict);
+  emphasise (card->verdict, verdict);
   desk_text_set_state (card->verdict, state);
   gboolean has_others = desk_session_get_site (session)->scene->programme->n_runs > 1;
   g_autofree char *lift = has_others ? trn_words_lift_title (run->lift, finding->lift) : NULL;

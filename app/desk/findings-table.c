@@ -49,7 +49,7 @@ static const struct
   gboolean is_number;
   int width; /* px; 0: takes what is left */
 } columns[] = {
-  { TRN_COLUMN_VERDICT, FALSE, 116 }, { TRN_COLUMN_OBSTACLE, FALSE, 0 },
+  { TRN_COLUMN_VERDICT, FALSE, 132 }, { TRN_COLUMN_OBSTACLE, FALSE, 0 },
   { TRN_COLUMN_LIFT, FALSE, 150 },    { TRN_COLUMN_MOVE, FALSE, 0 },
   { TRN_COLUMN_CLEARANCE, TRUE, 84 }, { TRN_COLUMN_ALLOWANCE, TRUE, 84 },
   { TRN_COLUMN_KEEP, TRUE, 78 },      { TRN_COLUMN_MARGIN, TRUE, 92 },
@@ -80,7 +80,11 @@ setup_verdict (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer da
 {
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
   gtk_box_append (GTK_BOX (box), desk_mark_new ());
-  gtk_box_append (GTK_BOX (box), desk_text_new (NULL));
+  GtkWidget *word = desk_text_new (NULL);
+  gtk_label_set_wrap (GTK_LABEL (word), TRUE);
+  gtk_label_set_lines (GTK_LABEL (word), 2);
+  gtk_widget_set_hexpand (word, TRUE);
+  gtk_box_append (GTK_BOX (box), word);
   gtk_list_item_set_child (item, box);
 }
 

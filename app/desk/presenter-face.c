@@ -25,6 +25,7 @@
 /* Of the hook now, in the order of the gauges; what is read from the last row. */
 #define N_NUMBERS (TRN_GAUGE_BOOM_ANGLE + 1)
 #define LONGEST_NAME 40
+#define LONGEST_OBSTACLE 56 /* two lines, with the words before it */
 #define NAME_CHARS 14
 
 #define DESK_TYPE_PRESENTER_FACE (desk_presenter_face_get_type ())
@@ -153,8 +154,8 @@ show_closest (DeskPresenterFace *face)
       return;
     }
   g_autofree char *state = trn_words_finding_title (worst, face->shown == RENDER_STATE_TIGHT);
-  g_autofree char *name
-      = trn_words_body_name (desk_session_get_site (session)->plan, worst->obstacle);
+  g_autofree char *name = trn_words_body_name_cut (desk_session_get_site (session)->plan,
+                                                   worst->obstacle, LONGEST_OBSTACLE);
   g_autofree char *closest = trn_words_closest_to (name);
   g_autofree char *bounds = trn_words_bounds (worst);
   set_large (face->state, state);

@@ -10,6 +10,7 @@
 
 /* Of the name of gear in that of a pair. */
 #define GEAR_CHARS 24
+#define OBSTACLE_CHARS 32 /* as many as the strip has room for in a narrow window */
 
 struct _DeskPairIndex
 {
@@ -136,7 +137,8 @@ desk_session_pair_name (DeskSession *session, guint pair)
   const TrnPlan *plan = session->site->plan;
   const TrnMomentPair *p = &profile->pairs[pair];
   g_autofree char *to = p->obstacle < profile->n_obstacles
-                            ? trn_words_body_name (plan, profile->obstacles[p->obstacle].body->id)
+                            ? trn_words_body_name_cut (
+                                plan, profile->obstacles[p->obstacle].body->id, OBSTACLE_CHARS)
                             : trn_words_load_name (plan, run->lift->component);
   if (p->of_load)
     return g_steal_pointer (&to);

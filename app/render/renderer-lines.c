@@ -124,8 +124,9 @@ render_draw_edges (RenderRenderer *renderer, const RenderFrame *frame, const Ren
                    RenderColour colour, double width_px, double cut_width_px)
 {
   Stroke stroke = { colour, width_px, RENDER_LINE_SOLID, 0, 1, TRUE, body->mesh->edge_spacing_m };
-  /* What is selected is to be found from afar too. */
-  if (body->selected)
+  /* What is selected is to be found from afar too; the load, whose colour nothing else has, always
+   * is, and would only turn black. */
+  if (body->selected && body->role != RENDER_ROLE_LOAD)
     stroke.spacing_m *= SELECTED_ROOM;
   const RenderProgram *program = use_stroke (renderer, frame, &stroke);
   float matrix[16];

@@ -147,21 +147,21 @@ gap_to (const RenderSiteWork *work, const char *body, const char *obstacle, doub
   const TrnPlan *plan = work->site->scene->programme->plan;
   gboolean to_load = g_str_equal (obstacle, "load");
   g_autofree char *name = to_load ? trn_words_load_name (plan, work->run->lift->component)
-                                  : trn_words_body_name (plan, obstacle);
+                                  : trn_words_body_name_cut (plan, obstacle, TRN_PLATE_NAME_CHARS);
   if (g_str_equal (body, "load"))
     return isnan (then_s) ? trn_words_gap_to (name) : trn_words_gap_to_then (name, then_s);
-  g_autofree char *from = trn_words_body_name (plan, body);
+  g_autofree char *from = trn_words_body_name_cut (plan, body, TRN_PLATE_NAME_CHARS);
   return trn_words_gap_between (from, name, then_s);
 }
 
-/* A distance amounts to that, in words. */
+/* A distance amounts to that, in words; NULL where the distance itself says it. */
 static char *
 verdict_text (RenderState state, double distance_m, double needed_m)
 {
   switch (state)
     {
     case RENDER_STATE_TOUCHING:
-      return trn_words_now (TRN_NOW_TOUCHING, distance_m, needed_m);
+      return distance_m == 0 ? NULL : trn_words_now (TRN_NOW_TOUCHING, distance_m, needed_m);
     case RENDER_STATE_SHORT:
       return trn_words_now (TRN_NOW_SHORT, distance_m, needed_m);
     case RENDER_STATE_TIGHT:

@@ -353,7 +353,8 @@ add_label (const Drawing *d, GArray *labels, GPtrArray *texts, guint line, gbool
   if (!required)
     {
       pango_layout_set_width (text, (int)(d->layout.plot.width * 0.36) * PANGO_SCALE);
-      pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
+      /* Which part it is stands at the end. */
+      pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_MIDDLE);
       pango_layout_set_single_paragraph_mode (text, TRUE);
     }
   RenderStripLabel label = { .line = line, .required = required };

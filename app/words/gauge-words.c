@@ -148,7 +148,7 @@ trn_words_gauge_range (gboolean angle, double least, double most)
   g_autofree char *low = angle ? trn_words_angle (least) : trn_words_length (least);
   g_autofree char *high = angle ? trn_words_angle (most) : trn_words_length (most);
   if (isfinite (least) && isfinite (most))
-    return g_strdup_printf (_ ("%s to %s"), low, high);
+    return g_strdup_printf (C_ ("from the least to the most", "%s to %s"), low, high);
   if (isfinite (least))
     return g_strdup_printf (_ ("at least %s"), low);
   return isfinite (most) ? g_strdup_printf (_ ("at most %s"), high) : NULL;

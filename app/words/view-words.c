@@ -5,7 +5,6 @@
 #include <string.h>
 
 #define BETWEEN " · "
-#define LONGEST_NAME 36        /* on a plate in the view */
 #define LEAST_ALLOWANCE_M 1e-6 /* less is rounding, and would be shown as 0.001 m */
 
 static const struct
@@ -33,14 +32,14 @@ trn_words_gap (double distance_m, double required_m, double allowance_m)
 char *
 trn_words_gap_to (const char *name)
 {
-  g_autofree char *clean = trn_words_clean (name, LONGEST_NAME);
+  g_autofree char *clean = trn_words_clean (name, TRN_PLATE_NAME_CHARS);
   return g_strdup_printf (_ ("to %s"), clean);
 }
 
 char *
 trn_words_gap_to_then (const char *name, double time_s)
 {
-  g_autofree char *clean = trn_words_clean (name, LONGEST_NAME);
+  g_autofree char *clean = trn_words_clean (name, TRN_PLATE_NAME_CHARS);
   g_autofree char *time = trn_words_time (time_s);
   return g_strdup_printf (_ ("to %s, at %s"), clean, time);
 }
@@ -48,8 +47,8 @@ trn_words_gap_to_then (const char *name, double time_s)
 char *
 trn_words_gap_between (const char *from, const char *to, double then_s)
 {
-  g_autofree char *a = trn_words_clean (from, LONGEST_NAME);
-  g_autofree char *b = trn_words_clean (to, LONGEST_NAME);
+  g_autofree char *a = trn_words_clean (from, TRN_PLATE_NAME_CHARS);
+  g_autofree char *b = trn_words_clean (to, TRN_PLATE_NAME_CHARS);
   if (isnan (then_s))
     return g_strdup_printf (_ ("%s to %s"), a, b);
   g_autofree char *time = trn_words_time (then_s);

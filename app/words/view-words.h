@@ -4,6 +4,9 @@
 #include "vec3.h"
 #include "words.h"
 
+/* Of a name on a plate in the view. */
+#define TRN_PLATE_NAME_CHARS 36
+
 /* "0.32 m, keep 0.5 m", and where tolerances take something off "0.32 m, keep 0.3 m and 0.1 m
  * tolerance"; the distance is rounded down, the rest up. "Touching, keep 0.5 m" where it is 0.
  * @allowance_m may be NAN: not known. */

@@ -213,6 +213,47 @@ test_input_stays (Fixture *f, gconstpointer data)
   g_assert_cmpint (f->status, ==, 0);
 }
 
+/* A crate of 2 m that starts inside a shed of 6 × 6 × 4 m and is hoisted out of it by 8 m: its
+ * distance is 0 while it is wholly inside, 1 m above the ground and below the roof, and 5 m at the
+ * end. Inside, the marks and the double line of what touches are there, in black and seen through
+ * the roof; nothing is in the colour of what is clear. At
+ * the end it is the other way round, and a clean picture of the inside has neither. */
+static void
+test_inside (Fixture *f, gconstpointer data)
+{
+  static const char text[]
+      = "{\"format\": \"trunnion-plan\", \"version\": 1, \"keep_clear\": 0.5, \"structures\": ["
+        "{\"id\": \"shed\", \"name\": \"Shed\", \"solid\": {\"kind\": \"box\", \"size\": [6, 6, "
+        "4]},"
+        " \"at\": {\"position\": [0, 0, 0]}}], \"components\": ["
+        "{\"id\": \"crate\", \"solid\": {\"kind\": \"box\", \"size\": [2, 2, 2]},"
+        " \"at\": {\"position\": [0, 0, 1]}}], \"programme\": [{\"lift\": \"up\","
+        " \"component\": \"crate\", \"hook_point\": [0, 0, 2],"
+        " \"moves\": [{\"do\": \"hoist\", \"by\": 8, \"seconds\": 60}]}]}";
+  g_free (f->plan);
+  f->plan = g_build_filename (f->folder, "crate.trunnion", NULL);
+  g_assert_true (g_file_set_contents (f->plan, text, -1, NULL));
+  const struct
+  {
+    const char *line;
+    gboolean touches, is_clear;
+  } cases[] = { { "--time 0 --size 800x600 -o a.png", TRUE, FALSE },
+                { "--time 60 --size 800x600 -o a.png", FALSE, TRUE },
+                { "--time 0 --size 800x600 --clean -o a.png", FALSE, FALSE } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      run (f, cases[i].line);
+      g_assert_cmpint (f->status, ==, 0);
+      cairo_surface_t *picture = read_picture (f, 800, 600);
+      guint n_black = count_colour (picture, 0x000000);
+      guint n_clear = count_colour (picture, 0x0072B2);
+      g_test_message ("%s: %u black, %u clear", cases[i].line, n_black, n_clear);
+      g_assert_true (cases[i].touches ? n_black > 100 : n_black < 20);
+      g_assert_true (cases[i].is_clear ? n_clear > 100 : n_clear == 0);
+      cairo_surface_destroy (picture);
+    }
+}
+
 /* Without OpenGL: status 5, a word about it, no file; what was there before stays. */
 static void
 test_no_opengl (Fixture *f, gconstpointer data)
@@ -259,10 +300,11 @@ main (int argc, char **argv)
   {
     const char *name;
     void (*test) (Fixture *, gconstpointer);
-  } tests[] = { { "closest", test_closest },     { "views", test_views },
-                { "section", test_section },     { "standard-output", test_standard_output },
-                { "refused", test_refused },     { "input-stays", test_input_stays },
-                { "no-opengl", test_no_opengl }, { "interrupt", test_interrupt } };
+  } tests[] = { { "closest", test_closest },    { "views", test_views },
+                { "section", test_section },    { "standard-output", test_standard_output },
+                { "refused", test_refused },    { "input-stays", test_input_stays },
+                { "inside", test_inside },      { "no-opengl", test_no_opengl },
+                { "interrupt", test_interrupt } };
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
     {
       g_autofree char *path = g_strconcat ("/cli/render/", tests[i].name, NULL);

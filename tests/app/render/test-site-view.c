@@ -529,6 +529,48 @@ test_gear_gap (void)
   g_assert_nonnull (strstr (label_at (list, 0)->text, to));
 }
 
+/* A still has its verdict in words: a crate of 2 m inside a shed of 6 × 6 × 4 m touches it, said
+ * once; hoisted by 3.2 m it is 0.2 m over the roof where 0.5 m is to be kept, and by 8 m it clears
+ * by 5 m. */
+static void
+test_verdict (void)
+{
+  static const char text[]
+      = "{'format':'trunnion-plan','version':1,'keep_clear':0.5,'structures':[{'id':'shed',"
+        "'name':'Shed','at':{'position':[0,0,0]},'solid':{'kind':'box','size':[6,6,4]}}],"
+        "'components':[{'id':'crate','at':{'position':[0,0,1]},'solid':{'kind':'box',"
+        "'size':[2,2,2]}}],'programme':[{'lift':'up','component':'crate','hook_point':[0,0,2],"
+        "'moves':[{'do':'hoist','by':8,'seconds':80}]}]}";
+  static const struct
+  {
+    double time_s;
+    RenderState state;
+    const char *label;
+  } cases[] = { { 0, RENDER_STATE_TOUCHING, "Touching, keep 0.5 m\nto Shed" },
+                { 32, RENDER_STATE_SHORT, "Short by 0.3 m\n0.2 m, keep 0.5 m\nto Shed" },
+                { 80, RENDER_STATE_CLEAR, "Meets the set clearance\n5 m, keep 0.5 m\nto Shed" } };
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (test_programme (text), &(TrnSceneOptions){ 0 }, diags);
+  g_assert_nonnull (scene);
+  g_autoptr (TrnFindings) findings = trn_checks_run (scene, &(TrnCheckOptions){ 0 });
+  g_autoptr (RenderSite) site = render_site_build (scene, 0);
+  g_autoptr (TrnMoment) moment = trn_moment_new (scene, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      trn_moment_set_time (moment, cases[i].time_s);
+      RenderSiteState state = { .time_s = cases[i].time_s,
+                                .moment = moment,
+                                .findings = findings,
+                                .nearest = TRUE,
+                                .tells_verdict = TRUE };
+      g_autoptr (RenderDrawList) list = render_site_view (site, &state);
+      g_assert_cmpuint (list->labels->len, ==, 1);
+      g_assert_cmpstr (label_at (list, 0)->text, ==, cases[i].label);
+      g_assert_cmpint (label_at (list, 0)->state, ==, cases[i].state);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -551,6 +593,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/site-view/moving-gear", test_moving_gear);
   g_test_add_func ("/render/site-view/gear-visibility", test_gear_visibility);
   g_test_add_func ("/render/site-view/gear-gap", test_gear_gap);
+  g_test_add_func ("/render/site-view/verdict", test_verdict);
   g_test_add_func ("/render/site-view/state-of-distance", test_state_of_distance);
   g_test_add_func ("/render/site-view/state-of-finding", test_state_of_finding);
   return g_test_run ();
