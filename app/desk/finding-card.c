@@ -14,7 +14,6 @@
 #define MORE_AT_ENDS_M 0.001
 /* Of the name of the body, so that two lines are left for what it comes close to. */
 #define MOST_BODY_CHARS 32
-#define MOST_BOLD_CHARS 70
 
 #define DESK_TYPE_FINDING_CARD (desk_finding_card_get_type ())
 G_DECLARE_FINAL_TYPE (DeskFindingCard, desk_finding_card, DESK, FINDING_CARD, GtkBox)
@@ -110,22 +109,13 @@ between_dup (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *findi
   return trn_words_between (first, obstacle);
 }
 
-/* What a long verdict begins with says what it is, the rest why and what to do: only the first is
- * bold. */
+/* Of a long verdict only what it is, is bold. */
 static void
 emphasise (GtkWidget *label, const char *text)
 {
-  static const char *const ends[] = { ": ", "; ", ". " };
   g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
-  gsize n_bold = strlen (text);
-  for (guint i = 0; g_utf8_strlen (text, -1) > MOST_BOLD_CHARS && i < G_N_ELEMENTS (ends); i++)
-    {
-      const char *end = strstr (text, ends[i]);
-      if (end != NULL)
-        n_bold = MIN (n_bold, (gsize)(end - text) + 1);
-    }
   PangoAttribute *rest = pango_attr_weight_new (PANGO_WEIGHT_NORMAL);
-  rest->start_index = (guint)n_bold;
+  rest->start_index = (guint)desk_verdict_head (text);
   pango_attr_list_insert (attributes, rest);
   gtk_label_set_attributes (GTK_LABEL (label), attributes);
 }

@@ -12,7 +12,10 @@
 
 #include "citizen-words.h"
 #include "desk-words.h"
+#include "gauge-words.h"
 #include "gauges.h"
+#include "gear-words.h"
+#include "load-words.h"
 #include "overlay.h"
 #include "room-parts.h"
 
@@ -135,6 +138,26 @@ set_large (GtkWidget *label, const char *text)
   desk_text_set (label, text);
 }
 
+/* "Closest to Canopy", or what is beside its limit where nothing is close. */
+static char *
+about_dup (DeskSession *session, const TrnFinding *worst)
+{
+  const TrnPlan *plan = desk_session_get_site (session)->plan;
+  if (worst->obstacle != NULL)
+    {
+      g_autofree char *name = trn_words_body_name_cut (plan, worst->obstacle, LONGEST_OBSTACLE);
+      return trn_words_closest_to (name);
+    }
+  char *value = trn_words_value_line (plan, worst);
+  if (value != NULL)
+    return value;
+  gboolean of_load = worst->body == NULL || g_str_equal (worst->body, "load");
+  guint component = desk_session_get_lift_run (session)->lift->component;
+  g_autofree char *body
+      = of_load ? trn_words_load_name (plan, component) : trn_words_body_name (plan, worst->body);
+  return trn_words_with_subject (body, worst);
+}
+
 /* What the check knows of the closest moment of the move; not checked is a state as well. */
 static void
 show_closest (DeskPresenterFace *face)
@@ -154,13 +177,13 @@ show_closest (DeskPresenterFace *face)
       return;
     }
   g_autofree char *state = trn_words_finding_title (worst, face->shown == RENDER_STATE_TIGHT);
-  g_autofree char *name = trn_words_body_name_cut (desk_session_get_site (session)->plan,
-                                                   worst->obstacle, LONGEST_OBSTACLE);
-  g_autofree char *closest = trn_words_closest_to (name);
-  g_autofree char *bounds = trn_words_bounds (worst);
+  state[desk_verdict_head (state)] = '\0';
+  g_autofree char *closest = about_dup (session, worst);
+  g_autofree char *bounds
+      = isfinite (worst->required_m) ? trn_words_bounds (worst) : trn_words_utilisation (worst);
   set_large (face->state, state);
   desk_text_set (face->closest, closest);
-  desk_text_set (face->bounds, note != NULL ? note : bounds);
+  desk_text_set (face->bounds, note != NULL ? note : bounds != NULL ? bounds : "");
 }
 
 /* Each hook that the lift has: how high, how far out and how steep now; what gear has none of is

@@ -11,6 +11,7 @@
 #define BAR_HEIGHT 8
 #define BAR_ROOM 18
 #define HINT_KEY "desk-hint"
+#define LONG_VERDICT_CHARS 70
 
 /* The text colours of the states are those of app/render, light and dark. */
 static const char *const state_classes[] = { "state-none",  "state-touching", "state-short",
@@ -313,6 +314,21 @@ desk_between_dup (DeskSession *session, const char *body, const char *obstacle, 
       to = name_dup (session, obstacle, MAX (most_to, LEAST_NAME_CHARS));
     }
   return trn_words_between (from, to);
+}
+
+gsize
+desk_verdict_head (const char *verdict)
+{
+  static const char *const ends[] = { ": ", "; ", ". " };
+  gsize n = strlen (verdict);
+  for (guint i = 0; g_utf8_strlen (verdict, -1) > LONG_VERDICT_CHARS && i < G_N_ELEMENTS (ends);
+       i++)
+    {
+      const char *end = strstr (verdict, ends[i]);
+      if (end != NULL)
+        n = MIN (n, (gsize)(end - verdict));
+    }
+  return n;
 }
 
 double

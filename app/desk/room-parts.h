@@ -45,6 +45,9 @@ void desk_heading_set_number (GtkColumnViewColumn *column);
  * to pipe rack". @max as in trn_words_body_name_cut; 0: all of it. Owned by the caller. */
 char *desk_between_dup (DeskSession *session, const char *body, const char *obstacle, guint max);
 
+/* How many bytes of a verdict say what it is: what follows in a long one says why and what to do. */
+gsize desk_verdict_head (const char *verdict);
+
 /* What is certified of a finding after tolerances: the distance that a bar shows. */
 double desk_finding_distance_m (const TrnFinding *finding);
 /* The state of a finding, not checked where it is NULL. */

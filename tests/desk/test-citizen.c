@@ -12,6 +12,7 @@
 #include "citizen-words.h"
 #include "desk-words.h"
 #include "key-words.h"
+#include "gear-words.h"
 #include "preferences.h"
 #include "presenter-face.h"
 #include "presenter.h"
@@ -588,6 +589,35 @@ test_present_left_out (Fixture *fixture, gconstpointer name)
   test_wait (left == NULL);
 }
 
+/* A finding that is about no structure is presented too: a crate whose centre of gravity lies 0.3 m
+ * beside its hook point would lean, and with nothing around that is the worst of its move. What it
+ * is stands there, without why and what to do; no bounds of a clearance do. */
+static void
+test_present_lean (Fixture *fixture, gconstpointer name)
+{
+  static const char text[]
+      = "{\"format\":\"trunnion-plan\",\"version\":1,\"keep_clear\":0.5,\"structures\":[],"
+        "\"components\":[{\"id\":\"crate\",\"name\":\"Crate\",\"solid\":{\"kind\":\"box\","
+        "\"size\":[2,2,2]},\"mass\":1000,\"cog\":[0.3,0,1],\"at\":{\"position\":[0,0,0]}}],"
+        "\"programme\":[{\"lift\":\"up\",\"component\":\"crate\",\"hook_point\":[0,0,2],"
+        "\"moves\":[{\"do\":\"hoist\",\"by\":3,\"seconds\":60}]}]}";
+  g_autofree char *path = g_build_filename (fixture->folder, "lean.trunnion", NULL);
+  g_assert_true (g_file_set_contents (path, text, -1, NULL));
+  g_autoptr (GFile) file = g_file_new_for_path (path);
+  desk_window_open (fixture->window, file);
+  test_wait (is_checked (fixture));
+  const TrnFinding *worst = desk_session_worst (fixture->session, 0, 0, NULL);
+  g_assert_nonnull (worst);
+  g_assert_null (worst->obstacle);
+  DeskPresenter *presenter = present (fixture);
+  g_autofree char *about = trn_words_with_subject ("Crate", worst);
+  g_assert_true (says (presenter, about));
+  g_assert_true (says (presenter, "Would not hang as drawn"));
+  g_autofree char *bounds = trn_words_bounds (worst);
+  g_assert_false (says (presenter, bounds));
+  leave (presenter);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -608,6 +638,7 @@ main (int argc, char **argv)
   ADD ("present-follows", test_present_follows);
   ADD ("present-keys", test_present_keys);
   ADD ("present-without-plan", test_present_without_plan);
+  ADD ("present-lean", test_present_lean);
   ADD ("present-left-out", test_present_left_out);
   g_test_add_func ("/desk/citizen/kept", test_kept);
   return test_window_run (home);
