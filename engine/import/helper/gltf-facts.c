@@ -1,9 +1,11 @@
 #include "gltf-facts.h"
 
 #include <json-glib/json-glib.h>
+#include <math.h>
 
 #define MAX_DEPTH 200
 #define MAX_NODES 1000000
+#define MOST_OFF_UNIT 2e-5
 
 /* Constants of the glTF 2.0 specification. */
 #define GLB_MAGIC 0x46546c67u
@@ -17,7 +19,7 @@ typedef struct
 {
   JsonArray *nodes, *meshes, *accessors;
   guint64 triangles;
-  guint visited;
+  guint visited, left_over; /* left_over: primitives whose last corners make no whole triangle */
   TrnAnswer *answer;
 } Reader;
 
@@ -92,6 +94,25 @@ has_weights (JsonObject *object)
   return FALSE;
 }
 
+/* A quaternion that is longer than 1 turns and scales as well, in the library; the specification
+ * wants it to be 1, to which writers round. */
+static void
+check_rotation (Reader *reader, JsonObject *node)
+{
+  JsonArray *rotation = array_get (node, "rotation");
+  double square = 0;
+  if (rotation == NULL)
+    return;
+  for (guint i = 0; i < json_array_get_length (rotation); i++)
+    {
+      JsonNode *number = json_array_get_element (rotation, i);
+      double value = JSON_NODE_HOLDS_VALUE (number) ? json_node_get_double (number) : 0;
+      square += value * value;
+    }
+  if (!(fabs (square - 1) <= MOST_OFF_UNIT))
+    refuse (reader, "a rotation whose quaternion has not the length 1");
+}
+
 static void
 visit_primitive (Reader *reader, JsonObject *primitive)
 {
@@ -112,6 +133,8 @@ visit_primitive (Reader *reader, JsonObject *primitive)
   gint64 mode = int_get (primitive, "mode", MODE_TRIANGLES);
   if (count < 3 || count > G_MAXUINT32)
     return;
+  if (mode == MODE_TRIANGLES && count % 3 != 0)
+    reader->left_over++;
   if (mode == MODE_TRIANGLES)
     reader->triangles += (guint64)count / 3;
   else if (mode == MODE_STRIP || mode == MODE_FAN)
@@ -153,6 +176,7 @@ visit_nodes (Reader *reader, JsonArray *indices, guint depth)
         continue;
       if (has_weights (node))
         refuse (reader, "morph targets");
+      check_rotation (reader, node);
       JsonObject *mesh = element_get (reader->meshes, int_get (node, "mesh", -1));
       if (mesh != NULL)
         visit_mesh (reader, mesh);
@@ -220,6 +244,9 @@ read_root (Reader *reader, JsonObject *root)
                      "several scenes; the one that is to be shown is taken");
   JsonObject *scene = element_get (scenes, int_get (root, "scene", 0));
   visit_nodes (reader, array_get (scene, "nodes"), 0);
+  if (reader->left_over > 0)
+    trn_answer_note (reader->answer, TRN_NOTE_READER, reader->left_over, 0,
+                     "corners that make no whole triangle");
 }
 
 void

@@ -374,6 +374,33 @@ test_gltf_scenes (Fixture *fixture, gconstpointer data)
     }
 }
 
+/* A quaternion of length √2, by which the library makes the mesh twice as large. */
+static void
+test_gltf_rotation (Fixture *fixture, gconstpointer data)
+{
+  static const struct
+  {
+    const char *rotation, *code;
+  } cases[] = { { "0,0,0.70710678,0.70710678", NULL },
+                { "0,0,1,1", "import/unsupported" },
+                { "0,0,0.7072,0.7072", "import/unsupported" },
+                { "0,0,0,0", "import/unsupported" } };
+  g_autoptr (GByteArray) bin = fixture_gltf_box (trn_vec3_make (1, 2, 4));
+  fixture_write (fixture, "a.bin", bin->data, bin->len);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *node = g_strdup_printf ("{\"mesh\":0,\"rotation\":[%s]}", cases[i].rotation);
+      g_autofree char *text = fixture_gltf_text ("a.bin", node, "0", "");
+      fixture_write (fixture, "a.gltf", text, -1);
+      g_autoptr (TrnMesh) mesh
+          = fixture_import (fixture, "a.gltf", TRN_LENGTH_UNDECLARED, TRN_UP_UNDECLARED);
+      if (cases[i].code != NULL)
+        fixture_assert_error (fixture, mesh, cases[i].code);
+      else
+        g_assert_nonnull (mesh);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -390,5 +417,6 @@ main (int argc, char **argv)
   ADD ("/import/lost/warped", test_warped);
   ADD ("/import/lost/fbx-surface", test_fbx_surface);
   ADD ("/import/lost/gltf-scenes", test_gltf_scenes);
+  ADD ("/import/lost/gltf-rotation", test_gltf_rotation);
   return g_test_run ();
 }
