@@ -47,6 +47,7 @@ trn_answer_note (TrnAnswer *answer, TrnNoteCode code, double a, double b, const 
     {
       if (!trn_note_is_error (code) || trn_answer_has_error (answer))
         return;
+      g_free (g_array_index (answer->notes, TrnAnswerNote, TRN_STREAM_MAX_NOTES - 1).text);
       g_array_set_size (answer->notes, TRN_STREAM_MAX_NOTES - 1);
     }
   TrnAnswerNote note = { .head = { .code = code, .numbers = { a, b } }, .text = clean_text (text) };

@@ -103,7 +103,7 @@ test_named (void)
   g_assert_true (g_file_get_contents ("/proc/self/exe", &self, &length, NULL));
   g_autofree char *folder = g_dir_make_tmp ("trunnion-XXXXXX", NULL);
   g_autofree char *program = make_file (folder, "bin/program", self, (gssize)length, 0700);
-  g_autofree char *beside = make_file (folder, "bin/trunnion-import", "#!/bin/true", -1, 0700);
+  g_free (make_file (folder, "bin/trunnion-import", "#!/bin/true", -1, 0700));
   g_autofree char *named = make_file (folder, "own", "#!/bin/true", -1, 0700);
   g_autofree char *found = found_by (program, named);
   assert_same (found, named);
