@@ -546,6 +546,7 @@ trn_json_read (const char *bytes, gsize length, const char *file, TrnJson *json,
     .faulty = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL),
   };
   g_autoptr (GString) pointer = g_string_new (NULL);
+  bytes = bytes != NULL ? bytes : ""; /* of an empty file */
   Scanner s = { .at = bytes, .end = bytes + length, .file = file, .line = 1 };
   s.pointer = pointer;
   s.json = json;
