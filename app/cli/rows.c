@@ -81,6 +81,7 @@ distance_m (const TrnFinding *finding)
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
+    case TRN_CHECK_HOIST_LINES:
       return NAN;
     }
   g_assert_not_reached ();

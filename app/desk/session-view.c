@@ -158,6 +158,7 @@ does_count (const TrnFinding *finding, const char *obstacle)
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
+    case TRN_CHECK_HOIST_LINES:
       return obstacle == NULL && finding->verdict == TRN_VERDICT_FAIL;
     case TRN_CHECK_SWING_RADIUS:
     case TRN_CHECK_SEAT:

@@ -101,6 +101,7 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
     case TRN_STATE_SLACK:
     case TRN_STATE_OVER_TAIL:
     case TRN_STATE_LIFTED:
+    case TRN_STATE_TURNS_OVER:
       return RENDER_STATE_SHORT;
     case TRN_STATE_SEATED:
     case TRN_STATE_RESTING:

@@ -34,6 +34,7 @@ static const struct
   { "wind", N_ ("wind") },
   { "resting-stability", N_ ("whether the load stands firmly where it is set") },
   { "attitude", N_ ("whether the load hangs as it is drawn") },
+  { "hoist-lines", N_ ("how far hoist ropes are out of plumb") },
 };
 
 static const char *
@@ -93,6 +94,8 @@ trn_words_finding_short (const TrnFinding *finding)
       return _ ("SLACK");
     case TRN_STATE_OVER_TAIL:
       return _ ("OVER THE TAIL");
+    case TRN_STATE_TURNS_OVER:
+      return _ ("TURNS OVER");
     case TRN_STATE_LIFTED:
       return _ ("LIFTS OFF");
     }
@@ -328,6 +331,7 @@ bare_text (const TrnFinding *finding)
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
+    case TRN_CHECK_HOIST_LINES:
       return trn_words_force_finding (finding);
     }
   g_assert_not_reached ();

@@ -91,8 +91,11 @@ static const struct
 } items[] = {
   { "tail", N_ ("tail") },
   { "main", N_ ("main hook") },
+  { "tail-out-of-level", N_ ("tail, hooks out of level") },
+  { "main-out-of-level", N_ ("main hook, hooks out of level") },
   { "tail-height", N_ ("tail height") },
   { "out-of-plane", N_ ("out of plane") },
+  { "tail-alone", N_ ("tail alone") },
   { "tension", N_ ("tension") },
   { "angle", N_ ("angle") },
   { "shackle", N_ ("shackle") },
@@ -126,6 +129,8 @@ check_text (TrnCheckKind check)
       return _ ("resting");
     case TRN_CHECK_ATTITUDE:
       return _ ("attitude");
+    case TRN_CHECK_HOIST_LINES:
+      return _ ("hoist rope");
     default:
       return NULL;
     }
@@ -167,35 +172,98 @@ capacity_text (const TrnFinding *finding)
   return g_strdup_printf (_ ("Within the rated capacity: %s"), used);
 }
 
+/* A load on two hooks, or on its tail alone, that swings until it hangs plumb. */
+static char *
+lean_text (const TrnFinding *finding)
+{
+  gboolean is_alone = is_item (finding, "tail-alone");
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  if (finding->state == TRN_STATE_TURNS_OVER)
+    return g_strdup (is_alone ? _ ("Turns over: its centre of gravity can be above the tail point, "
+                                   "which alone holds it")
+                              : _ ("Turns over: its centre of gravity can be above the line "
+                                   "through what it hangs from"));
+  if (finding->state == TRN_STATE_KNOWN)
+    return g_strdup_printf (_ ("The centre of gravity lies up to %s beside the plumb plane through "
+                               "both hooks: the tail gear keeps the load from leaning and has to "
+                               "bear that"),
+                            value);
+  g_autofree char *limit = trn_words_force (finding->limit, finding->unit, FALSE);
+  if (finding->state == TRN_STATE_WITHIN)
+    return g_strdup_printf (_ ("Leans by at most %s until its centre of gravity is plumb below "
+                               "what it hangs from, and tolerances cover %s"),
+                            value, limit);
+  return g_strdup_printf (_ ("Leans by up to %s until its centre of gravity is plumb below what it "
+                             "hangs from, where tolerances cover %s. Clearances hold for the drawn "
+                             "attitude only"),
+                          value, limit);
+}
+
+static char *
+height_text (const TrnFinding *finding)
+{
+  g_autofree char *height = trn_words_length_down (fabs (finding->value));
+  if (!(finding->value < 0))
+    return g_strdup_printf (_ ("The tail point stays %s above the centre of gravity"), height);
+  return g_strdup_printf (
+      finding->state == TRN_STATE_OVER_TAIL
+          ? _ ("The tail point comes %s below the centre of gravity and carries all of the load: "
+               "it turns over about the tail")
+          : _ ("The tail point comes %s below the centre of gravity: it can come to carry all of "
+               "the load"),
+      height);
+}
+
+static char *
+out_of_level_text (const TrnFinding *finding)
+{
+  gboolean is_tail = is_item (finding, "tail-out-of-level");
+  if (finding->state == TRN_STATE_SLACK)
+    return g_strdup (is_tail ? _ ("With the hooks out of level the tail goes slack")
+                             : _ ("With the hooks out of level the main hook goes slack"));
+  if (finding->state == TRN_STATE_OVER_TAIL)
+    return g_strdup (_ ("With the hooks out of level the centre of gravity passes over the tail "
+                        "point: the main hook goes slack"));
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  g_autofree char *share = trn_words_share (finding->utilisation);
+  return g_strdup_printf (
+      is_tail ? _ ("With the hooks out of level the tail carries at most %s, %s of the load")
+              : _ ("With the hooks out of level the main hook carries at most %s, %s of the load"),
+      value, share);
+}
+
 static char *
 share_text (const TrnFinding *finding)
 {
   gboolean is_tail = is_item (finding, "tail");
-  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
   if (is_item (finding, "tail-height"))
-    {
-      g_autofree char *height = trn_words_length_down (fabs (finding->value));
-      return finding->value < 0
-                 ? g_strdup_printf (_ ("The tail point comes %s below the centre of gravity: it "
-                                       "can come to carry all of the load"),
-                                    height)
-                 : g_strdup_printf (_ ("The tail point stays %s above the centre of gravity"),
-                                    height);
-    }
-  if (is_item (finding, "out-of-plane"))
-    return g_strdup_printf (_ ("The centre of gravity lies up to %s beside the plumb plane through "
-                               "both hooks: the load leans by it"),
-                            value);
+    return height_text (finding);
+  if (is_item (finding, "out-of-plane") || is_item (finding, "tail-alone"))
+    return lean_text (finding);
+  if (!is_tail && !is_item (finding, "main"))
+    return out_of_level_text (finding);
   if (finding->state == TRN_STATE_OVER_TAIL)
     return g_strdup (
         _ ("The centre of gravity passes over the tail point: the main hook goes slack"));
   if (finding->state == TRN_STATE_SLACK)
     return g_strdup (is_tail ? _ ("The tail goes slack: it would have to push")
                              : _ ("The main hook goes slack: it would have to push"));
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
   g_autofree char *share = trn_words_share (finding->utilisation);
   return g_strdup_printf (is_tail ? _ ("The tail carries at most %s, %s of the load")
                                   : _ ("The main hook carries at most %s, %s of the load"),
                           value, share);
+}
+
+static char *
+hoist_lines_text (const TrnFinding *finding)
+{
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  g_autofree char *limit = trn_words_force (finding->limit, finding->unit, FALSE);
+  return g_strdup_printf (finding->state == TRN_STATE_WITHIN
+                              ? _ ("The hoist rope stays within %s of plumb, %s allowed")
+                              : _ ("The hoist rope can be %s out of plumb, %s allowed"),
+                          value, limit);
 }
 
 static char *
@@ -321,6 +389,8 @@ trn_words_force_finding (const TrnFinding *finding)
       return resting_text (finding);
     case TRN_CHECK_ATTITUDE:
       return attitude_text (finding);
+    case TRN_CHECK_HOIST_LINES:
+      return hoist_lines_text (finding);
     default:
       g_assert_not_reached ();
     }

@@ -158,6 +158,7 @@ subject_of (const TrnFinding *finding)
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
+    case TRN_CHECK_HOIST_LINES:
     case TRN_CHECK_CLEARANCE:
     case TRN_CHECK_START:
       return NULL;

@@ -17,10 +17,14 @@
 gboolean
 trn_attitude_means (const TrnLiftRun *run, guint move)
 {
-  const TrnLift *lift = run->lift;
+  return !run->lift->hangs_free && run->hangs != NULL && run->hangs[move].one_hook
+         && trn_attitude_hangs (run->lift, move);
+}
+
+gboolean
+trn_attitude_hangs (const TrnLift *lift, guint move)
+{
   gboolean starts_seated = FALSE, ends_seated = FALSE, moved = FALSE, moves_on = FALSE;
-  if (lift->hangs_free || run->hangs == NULL || !run->hangs[move].one_hook)
-    return FALSE;
   for (guint i = 0; i < lift->n_seats; i++)
     {
       starts_seated = starts_seated || lift->seats[i].at_start;

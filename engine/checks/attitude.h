@@ -7,4 +7,8 @@
  * the load, and it does not just stand on a seat. */
 gboolean trn_attitude_means (const TrnLiftRun *run, guint move);
 
+/* Whether at some moment of that move the load hangs: it does not just stand on a seat before the
+ * first way that it goes, or after the last. */
+gboolean trn_attitude_hangs (const TrnLift *lift, guint move);
+
 TrnFinding trn_attitude_judge (const TrnLiftCheck *check, guint move);

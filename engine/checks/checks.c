@@ -17,7 +17,9 @@
 #include "ground-check.h"
 #include "headroom.h"
 #include "held.h"
+#include "hoist-lines.h"
 #include "hook-load-check.h"
+#include "load-lean.h"
 #include "load-share.h"
 #include "parallel.h"
 #include "reach.h"
@@ -62,7 +64,8 @@ checks_of_forces (const TrnPlan *plan)
     checks |= TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD) | TRN_CHECK_BIT (TRN_CHECK_LOAD_SHARE)
               | TRN_CHECK_BIT (TRN_CHECK_SLINGS);
   if (has_mass && plan->n_gear > 0)
-    checks |= TRN_CHECK_BIT (TRN_CHECK_CAPACITY) | TRN_CHECK_BIT (TRN_CHECK_GROUND);
+    checks |= TRN_CHECK_BIT (TRN_CHECK_CAPACITY) | TRN_CHECK_BIT (TRN_CHECK_GROUND)
+              | TRN_CHECK_BIT (TRN_CHECK_HOIST_LINES);
   if (plan->wind.given)
     checks |= TRN_CHECK_BIT (TRN_CHECK_WIND);
   if (is_set_down)
@@ -146,9 +149,10 @@ judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
   if (task->check != TRN_CHECK_STANDING)
     finding.unit = task->check == TRN_CHECK_HOOK_LOAD || task->check == TRN_CHECK_CAPACITY
                        ? TRN_UNIT_KG
-                   : task->check == TRN_CHECK_SLINGS ? TRN_UNIT_N
-                   : task->check == TRN_CHECK_GROUND ? TRN_UNIT_PA
-                                                     : TRN_UNIT_M;
+                   : task->check == TRN_CHECK_HOIST_LINES ? TRN_UNIT_DEG
+                   : task->check == TRN_CHECK_SLINGS      ? TRN_UNIT_N
+                   : task->check == TRN_CHECK_GROUND      ? TRN_UNIT_PA
+                                                          : TRN_UNIT_M;
   if (task->check == TRN_CHECK_TAIL_SWING)
     finding.item = "tail-radius";
   if (task->kind == TRN_TASK_NOT_GIVEN)
@@ -188,6 +192,10 @@ judge_forces (const TrnLiftCheck *check, const TrnTask *task)
       return trn_resting_judge (check);
     case TRN_TASK_ATTITUDE:
       return trn_attitude_judge (check, task->index);
+    case TRN_TASK_LEAN:
+      return trn_load_lean_judge (check, task->index);
+    case TRN_TASK_HOIST_LINE:
+      return trn_hoist_lines_judge (check, task->hoist, task->index);
     default:
       g_assert_not_reached ();
     }
@@ -235,6 +243,8 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_WIND:
     case TRN_TASK_RESTING:
     case TRN_TASK_ATTITUDE:
+    case TRN_TASK_LEAN:
+    case TRN_TASK_HOIST_LINE:
       return judge_forces (check, task);
     case TRN_TASK_MOVE:
     case TRN_TASK_SEATED:

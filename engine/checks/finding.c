@@ -69,6 +69,7 @@ trn_finding_margin_m (const TrnFinding *finding)
     case TRN_CHECK_GROUND:
     case TRN_CHECK_WIND:
     case TRN_CHECK_ATTITUDE:
+    case TRN_CHECK_HOIST_LINES:
       return NAN;
     }
   g_assert_not_reached ();

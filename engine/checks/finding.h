@@ -23,16 +23,17 @@ typedef enum
   TRN_CHECK_RIGGING,    /* legs keep their length, for each (move, sling) */
   TRN_CHECK_STANDING,   /* what stands of the gear stands in nothing, for each (gear, obstacle) */
   /* of forces */
-  TRN_CHECK_HOOK_LOAD,  /* what hangs on a hook, for each (move, hoist) */
-  TRN_CHECK_CAPACITY,   /* beside what its gear may lift, for each (move, hoist) */
-  TRN_CHECK_LOAD_SHARE, /* between main and tail, for each (move with a tail, item) */
-  TRN_CHECK_SLINGS,     /* what each sling, shackle and beam bears, for each (move, item) */
-  TRN_CHECK_GROUND,     /* what supports press on the ground with, for each (move, gear) */
-  TRN_CHECK_WIND,       /* what the wind does, for each item */
-  TRN_CHECK_RESTING,    /* the load stands by itself where it is set down, for each lift */
-  TRN_CHECK_ATTITUDE,   /* the load hangs as it is drawn, for each move by one hook */
+  TRN_CHECK_HOOK_LOAD,   /* what hangs on a hook, for each (move, hoist) */
+  TRN_CHECK_CAPACITY,    /* beside what its gear may lift, for each (move, hoist) */
+  TRN_CHECK_LOAD_SHARE,  /* between main and tail, for each (move with a tail, item) */
+  TRN_CHECK_SLINGS,      /* what each sling, shackle and beam bears, for each (move, item) */
+  TRN_CHECK_GROUND,      /* what supports press on the ground with, for each (move, gear) */
+  TRN_CHECK_WIND,        /* what the wind does, for each item */
+  TRN_CHECK_RESTING,     /* the load stands by itself where it is set down, for each lift */
+  TRN_CHECK_ATTITUDE,    /* the load hangs as it is drawn, for each move by one hook */
+  TRN_CHECK_HOIST_LINES, /* hoist ropes are near plumb, for each (move, hoist) */
 } TrnCheckKind;
-#define TRN_N_CHECKS (TRN_CHECK_ATTITUDE + 1)
+#define TRN_N_CHECKS (TRN_CHECK_HOIST_LINES + 1)
 
 /* A set of checks: a bit for each. */
 #define TRN_CHECK_BIT(check) (1u << (check))
@@ -72,13 +73,14 @@ typedef enum
   TRN_STATE_OUT_OF_REACH, /* at some moment the gear has no place at all with the hook there */
   TRN_STATE_NOT_GIVEN,    /* the plan leaves it out, so that it is no part of any check */
   /* of forces */
-  TRN_STATE_KNOWN,     /* a number that has no limit */
-  TRN_STATE_CRITICAL,  /* within the limit, and critical by the rule that the plan chooses */
-  TRN_STATE_SLACK,     /* it would have to push */
-  TRN_STATE_OVER_TAIL, /* the CoG is plumb over the tail point or beyond it */
-  TRN_STATE_LIFTED,    /* a support has lifted off */
+  TRN_STATE_KNOWN,      /* a number that has no limit */
+  TRN_STATE_CRITICAL,   /* within the limit, and critical by the rule that the plan chooses */
+  TRN_STATE_SLACK,      /* it would have to push */
+  TRN_STATE_OVER_TAIL,  /* the CoG is plumb over the tail point or beyond it */
+  TRN_STATE_LIFTED,     /* a support has lifted off */
+  TRN_STATE_TURNS_OVER, /* the CoG can be above what the load hangs from */
 } TrnState;
-#define TRN_N_STATES (TRN_STATE_LIFTED + 1)
+#define TRN_N_STATES (TRN_STATE_TURNS_OVER + 1)
 
 /* A part of a sum. */
 typedef struct

@@ -1,6 +1,9 @@
 /* Shares. For a CoG fixed in the load the tail's share is a quotient of what jets enclose
  * (share-jet.h). At one moment it is affine in the CoG, so its least and greatest over the box are
- * at corners.
+ * at corners. So is the share after a turn, and over turns either way its extremes are at the ends
+ * (share-jet.c), which covers the drawn attitude between them. How far hooks are out of level is
+ * turned into an angle as for hooks that are level: asin of the difference of height over what is
+ * between the points.
  *
  * Rigging. What the plan lists is what hangs there; a crane or a gantry without a block or without
  * slings is not taken to have none.
@@ -20,11 +23,21 @@
 
 /* Where the table of trn_dynamic_factor_onshore begins. */
 #define LEAST_OF_TABLE_KG 3e3
+#define ROUNDING_SHARE 1e-12 /* some dozen roundings of a double */
 
 static gboolean
 holds (const TrnHoist *hoist, guint move)
 {
   return hoist->first_move <= move && move <= hoist->last_move;
+}
+
+static double
+out_of_level (const TrnLiftCheck *check)
+{
+  const TrnOutOfLevel *level = &check->scene->programme->plan->loads.out_of_level;
+  const TrnLift *lift = check->run->lift;
+  const double apart_m = trn_vec3_distance (lift->hook.place, lift->rigging.tail.point);
+  return level->given ? fmax (level->tilt_rad, asin (fmin (1, level->height_m / apart_m))) : NAN;
 }
 
 TrnCarried
@@ -40,7 +53,10 @@ trn_carried_make (const TrnLiftCheck *check, guint move)
           .main_holds = !main_given || holds (&rigging->main, move),
           .tail_holds = rigging->given && rigging->tail.given && holds (&rigging->tail, move),
           .mass_kg = component->mass_kg * component->mass_factor,
-          .has_cog = isfinite (component->cog.x) };
+          .has_cog = isfinite (component->cog.x),
+          .out_of_level_rad = NAN };
+  if (carried.main_holds && carried.tail_holds)
+    carried.out_of_level_rad = out_of_level (check);
   TrnVec3 half = component->cog_box; /* either way */
   for (guint i = 0; i < 8; i++)
     carried.cog[i] = trn_vec3_add (component->cog, trn_vec3_make (i & 1 ? half.x : -half.x,
@@ -49,15 +65,28 @@ trn_carried_make (const TrnLiftCheck *check, guint move)
   return carried;
 }
 
+/* Of what hooks out of level turn the load by; at a right angle it has none. */
+static TrnInterval
+tangent (const TrnCarried *carried, int way)
+{
+  if (!(carried->out_of_level_rad < G_PI / 2))
+    return trn_interval_none ();
+  double most = tan (carried->out_of_level_rad);
+  TrnInterval within = { most * (1 - ROUNDING_SHARE), most * (1 + ROUNDING_SHARE) };
+  return way > 0 ? within : trn_interval_neg (within);
+}
+
 TrnJet
-trn_carried_tail_jet (const TrnCarried *carried, guint corner, TrnInterval s)
+trn_carried_tail_jet (const TrnCarried *carried, guint corner, int way, TrnInterval s)
 {
   const TrnLift *lift = carried->check->run->lift;
   const TrnMotion *motion = &carried->check->run->motions[carried->move];
   TrnVec3 points[3] = { lift->hook.place, lift->rigging.tail.point, carried->cog[corner] };
   TrnJet3 places[3];
   trn_motion_points_jet (motion, 3, points, s, places);
-  return trn_share_tail_jet (&places[0], &places[1], &places[2]);
+  if (way == 0)
+    return trn_share_tail_jet (&places[0], &places[1], &places[2]);
+  return trn_share_tail_turned_jet (&places[0], &places[1], &places[2], tangent (carried, way));
 }
 
 /* Encloses a jet over @s by its value there, and by that in the middle and its derivative (mean
@@ -73,18 +102,29 @@ tight (const TrnJet *over, const TrnJet *at_middle, TrnInterval s)
   return trn_interval_is_value (mean) ? trn_interval_clip (over->v, mean.lo, mean.hi) : over->v;
 }
 
-/* The tail's share for the CoG at each corner. */
-static void
-corner_jets (const TrnCarried *carried, TrnInterval s, TrnJet shares[8])
+#define N_SHARES 16
+
+/* The tail's share for the CoG at each corner: as drawn, or both ways out of level, which the drawn
+ * one is between. Returns their number. */
+static guint
+corner_jets (const TrnCarried *carried, TrnInterval s, TrnJet shares[N_SHARES])
 {
   const TrnLift *lift = carried->check->run->lift;
   TrnVec3 points[10] = { lift->hook.place, lift->rigging.tail.point };
   TrnJet3 places[10];
   memcpy (points + 2, carried->cog, sizeof carried->cog);
   trn_motion_points_jet (&carried->check->run->motions[carried->move], 10, points, s, places);
-  TrnShareArm arm = trn_share_arm_make (&places[0], &places[1]);
-  for (guint i = 0; i < 8; i++)
-    shares[i] = trn_share_arm_tail_jet (&arm, &places[2 + i]);
+  if (isnan (carried->out_of_level_rad))
+    {
+      TrnShareArm arm = trn_share_arm_make (&places[0], &places[1]);
+      for (guint i = 0; i < 8; i++)
+        shares[i] = trn_share_arm_tail_jet (&arm, &places[2 + i]);
+      return 8;
+    }
+  for (guint i = 0; i < N_SHARES; i++)
+    shares[i] = trn_share_tail_turned_jet (&places[0], &places[1], &places[2 + i % 8],
+                                           tangent (carried, i < 8 ? -1 : 1));
+  return N_SHARES;
 }
 
 /* Over all of the box, within 0 and 1. */
@@ -92,11 +132,11 @@ static TrnInterval
 tail_share (const TrnCarried *carried, TrnInterval s)
 {
   TrnInterval tail = { INFINITY, -INFINITY };
-  TrnJet over[8], at_middle[8];
-  corner_jets (carried, s, over);
+  TrnJet over[N_SHARES], at_middle[N_SHARES];
+  guint n = corner_jets (carried, s, over);
   if (s.lo < s.hi)
     corner_jets (carried, trn_interval_point (trn_interval_middle (s)), at_middle);
-  for (guint i = 0; i < 8; i++)
+  for (guint i = 0; i < n; i++)
     {
       TrnInterval of_corner = tight (&over[i], &at_middle[i], s);
       if (!trn_interval_is_value (of_corner))

@@ -28,17 +28,22 @@ typedef struct
   double mass_kg; /* with its factor; NAN: left out */
   gboolean has_cog;
   TrnVec3 cog[8]; /* corners of the box of the CoG, load frame */
+  /* By how much hooks out of level may turn the load, either way, where both hold; NAN: the plan
+   * does not say. */
+  double out_of_level_rad;
 } TrnCarried;
 
 TrnCarried trn_carried_make (const TrnLiftCheck *check, guint move);
 
-/* The tail's share of the weight for the CoG at one corner; both must hold. No value where main and
- * tail point may be plumb over each other. */
-TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, TrnInterval s);
+/* The tail's share of the weight for the CoG at one corner, with the load as drawn, @way 0, or
+ * turned as hooks out of level may turn it, the tail too low, −1, or too high, 1; both must hold.
+ * No value where main and tail point may be plumb over each other. */
+TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, int way, TrnInterval s);
 
-/* What part of the load the main or the tail carries, over all of the box, within 0 and 1: what
- * would have to push carries nothing, and where one point may be plumb over the other each may
- * carry all. FALSE where it depends on a CoG that is left out. */
+/* What part of the load the main or the tail carries, over all of the box, and with hooks out of
+ * level where the plan says by how much, within 0 and 1: what would have to push carries nothing,
+ * and where one point may be plumb over the other each may carry all. FALSE where it depends on a
+ * CoG that is left out. */
 gboolean
 trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, TrnInterval *share);
 

@@ -1,13 +1,20 @@
 /* For each corner of the box the least and the greatest share over the move are certified; over the
  * box they are the least and the greatest of these, since at each moment the share is affine in the
- * CoG. The height of the tail point above the CoG is affine too; the distance of the CoG from the
- * plumb plane is convex, so that its greatest is at a corner.
+ * CoG. The height of the tail point above the CoG is affine too. Hooks out of level turn the load
+ * about its main point; over all turns up to that of the plan the extremes are at its ends
+ * (share-jet.c).
  *
  * A share below 0 is a line that would have to push: it goes slack, and the load falls into another
  * attitude. Above 1 the other line does. What is still open when shares are known to WIDTH counts
  * as below 0; what is 0 but for rounding does not: a tail that comes to hang plumb under its point
  * with nothing on it ends there. Where one point is plumb over the other, shares are not defined,
- * and the finding says unknown. */
+ * and the finding says unknown.
+ *
+ * Hooks that are drawn on one level, to within what the plan says that they may be out of it, have
+ * to keep both lines taut out of level as well. Where they are drawn farther out of level the load
+ * is being up-ended, and being out of level is being a little earlier or later in that; the tail
+ * going slack is how it ends, with the load on the main hook, which is told as a note. The main
+ * going slack is not: the load would turn over about its tail. */
 #include "load-share.h"
 
 #include <string.h>
@@ -21,14 +28,28 @@
 /* What rounding leaves of a share of 0 or 1. */
 #define FLUSH 1e-9
 
-static const char *const names[] = { "tail", "main", "tail-height", "out-of-plane" };
+static const char *const names[]
+    = { "tail", "main", "tail-out-of-level", "main-out-of-level", "tail-height" };
 
 typedef struct
 {
   const TrnCarried *carried;
   TrnShareItem item;
   guint corner;
+  int way; /* of trn_carried_tail_jet */
 } Question;
+
+static gboolean
+is_of_tail (TrnShareItem item)
+{
+  return item == TRN_SHARE_ITEM_TAIL || item == TRN_SHARE_ITEM_TAIL_OUT_OF_LEVEL;
+}
+
+static gboolean
+is_out_of_level (TrnShareItem item)
+{
+  return item == TRN_SHARE_ITEM_TAIL_OUT_OF_LEVEL || item == TRN_SHARE_ITEM_MAIN_OUT_OF_LEVEL;
+}
 
 static TrnJet
 height_jet (const Question *q, TrnInterval s)
@@ -41,33 +62,15 @@ height_jet (const Question *q, TrnInterval s)
   return trn_share_tail_above_cog_jet (&places[0], &places[1]);
 }
 
-/* To the left of the way from main to tail. */
-static TrnJet
-aside_jet (const Question *q, TrnInterval s)
-{
-  const TrnLiftRun *run = q->carried->check->run;
-  const TrnMotion *motion = &run->motions[q->carried->move];
-  TrnVec3 points[3]
-      = { run->lift->hook.place, run->lift->rigging.tail.point, q->carried->cog[q->corner] };
-  TrnJet3 places[3];
-  TrnJet x, y;
-  trn_motion_points_jet (motion, 3, points, s, places);
-  TrnJet3 d = trn_jet3_sub (places[1], places[0]), c = trn_jet3_sub (places[2], places[0]);
-  trn_jet_direction (d.x, d.y, &x, &y);
-  return trn_jet_sub (trn_jet_mul (c.y, x), trn_jet_mul (c.x, y));
-}
-
 static gboolean
 ask (gconstpointer data, TrnInterval s, TrnJet *value)
 {
   const Question *q = data;
   if (q->item == TRN_SHARE_ITEM_HEIGHT)
     *value = height_jet (q, s);
-  else if (q->item == TRN_SHARE_ITEM_PLANE)
-    *value = aside_jet (q, s);
   else
-    *value = trn_carried_tail_jet (q->carried, q->corner, s);
-  if (q->item == TRN_SHARE_ITEM_MAIN)
+    *value = trn_carried_tail_jet (q->carried, q->corner, q->way, s);
+  if (q->item != TRN_SHARE_ITEM_HEIGHT && !is_of_tail (q->item))
     *value = trn_jet_shift (trn_jet_neg (*value), 1);
   return trn_jet_is_value (value);
 }
@@ -82,7 +85,7 @@ is_repeated (const TrnCarried *carried, guint corner)
   return FALSE;
 }
 
-/* Over the box. */
+/* Over the box, and both ways out of level. */
 static TrnExtremes
 find (const TrnCarried *carried, TrnShareItem item)
 {
@@ -90,14 +93,14 @@ find (const TrnCarried *carried, TrnShareItem item)
                       .greatest = { -INFINITY, -INFINITY },
                       .complete = TRUE,
                       .missing_s = NAN };
-  gboolean is_share = item == TRN_SHARE_ITEM_TAIL || item == TRN_SHARE_ITEM_MAIN;
-  for (guint corner = 0; corner < 8; corner++)
+  double width = item == TRN_SHARE_ITEM_HEIGHT ? WIDTH_M : WIDTH;
+  for (guint i = 0; i < (is_out_of_level (item) ? 16 : 8); i++)
     {
-      if (is_repeated (carried, corner))
+      if (is_repeated (carried, i % 8))
         continue;
-      Question question = { carried, item, corner };
-      TrnExtremes one
-          = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 }, is_share ? WIDTH : WIDTH_M);
+      int way = !is_out_of_level (item) ? 0 : i < 8 ? -1 : 1;
+      Question question = { carried, item, i % 8, way };
+      TrnExtremes one = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 }, width);
       if (!one.complete)
         return one;
       if (one.least.lo < all.least.lo)
@@ -119,7 +122,7 @@ is_tail_below_cog (const TrnCarried *carried, double s)
 {
   for (guint corner = 0; corner < 8; corner++)
     {
-      Question question = { carried, TRN_SHARE_ITEM_HEIGHT, corner };
+      Question question = { carried, TRN_SHARE_ITEM_HEIGHT, corner, 0 };
       TrnJet height = height_jet (&question, trn_interval_point (s));
       if (height.v.lo < 0)
         return TRUE;
@@ -137,33 +140,101 @@ set_time (TrnFinding *finding, const TrnCarried *carried, double s)
                           TRN_UNIT_DEG);
 }
 
-static void
-set_share (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *found)
+/* How much higher the tail point is drawn than the main one. */
+static double
+height_difference (const TrnCarried *carried, double s)
 {
-  gboolean is_slack = found->least.lo < -FLUSH, is_tail = finding->item == names[0];
-  finding->utilisation = fmax (0, found->greatest.hi);
-  finding->value = finding->utilisation * carried->mass_kg;
-  finding->verdict = is_slack ? TRN_VERDICT_FAIL : TRN_VERDICT_PASS;
-  finding->state = is_slack ? TRN_STATE_SLACK : TRN_STATE_KNOWN;
-  if (is_slack && !is_tail && is_tail_below_cog (carried, found->least_s))
-    finding->state = TRN_STATE_OVER_TAIL;
-  set_time (finding, carried, is_slack ? found->least_s : found->greatest_s);
-  trn_finding_add_number (finding, "least", found->least.lo * carried->mass_kg, TRN_UNIT_KG);
+  const TrnLiftRun *run = carried->check->run;
+  const TrnMotion *motion = &run->motions[carried->move];
+  TrnJet3 main, tail;
+  trn_motion_point_jet (motion, run->lift->hook.place, trn_interval_point (s), &main);
+  trn_motion_point_jet (motion, run->lift->rigging.tail.point, trn_interval_point (s), &tail);
+  return trn_interval_middle (trn_jet_sub (tail.z, main.z).v);
+}
+
+/* Drawn on one level, to within what hooks may be out of it. */
+static gboolean
+is_drawn_level (const TrnCarried *carried, double s)
+{
+  const TrnLift *lift = carried->check->run->lift;
+  double apart_m = trn_vec3_distance (lift->hook.place, lift->rigging.tail.point);
+  return fabs (height_difference (carried, s)) <= apart_m * sin (carried->out_of_level_rad);
+}
+
+/* How much a degree out of level makes at that moment, with the CoG in one corner of its box. */
+static double
+share_by_degree (const TrnCarried *carried, double s)
+{
+  TrnInterval at = trn_interval_point (s);
+  TrnJet low = trn_carried_tail_jet (carried, 0, -1, at),
+         high = trn_carried_tail_jet (carried, 0, 1, at);
+  double by = trn_interval_middle (high.v) - trn_interval_middle (low.v);
+  return fabs (by) / (2 * trn_degrees (carried->out_of_level_rad));
 }
 
 static void
-set_length (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *found,
-            TrnShareItem item)
+add_level (TrnFinding *finding, const TrnCarried *carried, double s)
 {
-  gboolean is_height = item == TRN_SHARE_ITEM_HEIGHT;
-  gboolean is_left = found->greatest.hi >= -found->least.lo;
-  double aside_m = fmax (found->greatest.hi, -found->least.lo);
-  gboolean is_note = is_height ? found->least.lo < 0 : aside_m > WIDTH_M;
+  trn_finding_add_number (finding, "out-of-level", trn_degrees (carried->out_of_level_rad),
+                          TRN_UNIT_DEG);
+  trn_finding_add_number (finding, "height-difference", height_difference (carried, s), TRN_UNIT_M);
+  trn_finding_add_number (finding, "by-degree", share_by_degree (carried, s) * carried->mass_kg,
+                          TRN_UNIT_KG);
+}
+
+static void
+set_share (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *found,
+           TrnShareItem item)
+{
+  gboolean is_slack = found->least.lo < -FLUSH, is_tail = is_of_tail (item);
+  double when = is_slack ? found->least_s : found->greatest_s;
+  finding->utilisation = fmax (0, found->greatest.hi);
+  if (is_out_of_level (item)) /* nothing pulls it down */
+    finding->utilisation = fmin (1, finding->utilisation);
+  finding->value = finding->utilisation * carried->mass_kg;
+  finding->verdict = is_slack ? TRN_VERDICT_FAIL : TRN_VERDICT_PASS;
+  finding->state = is_slack ? TRN_STATE_SLACK : TRN_STATE_KNOWN;
+  if (is_slack && is_tail && is_out_of_level (item) && !is_drawn_level (carried, when))
+    finding->verdict = TRN_VERDICT_NOTE;
+  if (is_slack && !is_tail && is_tail_below_cog (carried, when))
+    finding->state = TRN_STATE_OVER_TAIL;
+  set_time (finding, carried, when);
+  trn_finding_add_number (finding, "least", found->least.lo * carried->mass_kg, TRN_UNIT_KG);
+  if (is_out_of_level (item))
+    add_level (finding, carried, when);
+}
+
+/* A tail point below the CoG can come to carry all: what is left on the main hook then counts, with
+ * the hooks out of level if the plan says how far. */
+static void
+set_height (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *found)
+{
   finding->unit = TRN_UNIT_M;
-  finding->value = is_height ? found->least.lo : aside_m;
-  finding->verdict = is_note ? TRN_VERDICT_NOTE : TRN_VERDICT_PASS;
+  finding->value = found->least.lo;
+  finding->verdict = TRN_VERDICT_PASS;
   finding->state = TRN_STATE_KNOWN;
-  set_time (finding, carried, is_height || !is_left ? found->least_s : found->greatest_s);
+  set_time (finding, carried, found->least_s);
+  if (!(found->least.lo < 0))
+    return;
+  TrnExtremes main
+      = find (carried, isnan (carried->out_of_level_rad) ? TRN_SHARE_ITEM_MAIN
+                                                         : TRN_SHARE_ITEM_MAIN_OUT_OF_LEVEL);
+  gboolean is_over = main.complete && main.least.lo < -FLUSH;
+  finding->verdict = is_over ? TRN_VERDICT_FAIL : TRN_VERDICT_NOTE;
+  if (is_over)
+    finding->state = TRN_STATE_OVER_TAIL;
+  if (main.complete)
+    trn_finding_add_number (finding, "least-main", main.least.lo * carried->mass_kg, TRN_UNIT_KG);
+}
+
+static const char *
+missing_of (const TrnCarried *carried, TrnShareItem item)
+{
+  if (isnan (carried->mass_kg))
+    return "mass";
+  if (!carried->has_cog)
+    return "cog";
+  return is_out_of_level (item) && isnan (carried->out_of_level_rad) ? "loads/out_of_level" : NULL;
 }
 
 TrnFinding
@@ -171,18 +242,20 @@ trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item)
 {
   const TrnRigging *rigging = &check->run->lift->rigging;
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_LOAD_SHARE, (int)move, NULL, NAN);
-  finding.body = item == TRN_SHARE_ITEM_MAIN
-                     ? trn_hoist_body (check, rigging->main.given ? &rigging->main : NULL)
-                     : trn_hoist_body (check, &rigging->tail);
+  finding.body = item == TRN_SHARE_ITEM_HEIGHT || is_of_tail (item)
+                     ? trn_hoist_body (check, &rigging->tail)
+                     : trn_hoist_body (check, rigging->main.given ? &rigging->main : NULL);
   finding.item = names[item];
   finding.unit = TRN_UNIT_KG;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   TrnCarried carried = trn_carried_make (check, move);
   g_assert (carried.main_holds && carried.tail_holds);
-  finding.missing = isnan (carried.mass_kg) ? "mass" : carried.has_cog ? NULL : "cog";
+  finding.missing = missing_of (&carried, item);
   if (finding.missing != NULL)
     return finding;
+  if (is_out_of_level (item))
+    finding.source = check->scene->programme->plan->loads.out_of_level.source;
   TrnExtremes found = find (&carried, item);
   if (!found.complete)
     {
@@ -191,10 +264,10 @@ trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item)
       finding.missing = isfinite (found.missing_s) ? "in-line" : NULL;
       return finding;
     }
-  if (item == TRN_SHARE_ITEM_TAIL || item == TRN_SHARE_ITEM_MAIN)
-    set_share (&finding, &carried, &found);
+  if (item == TRN_SHARE_ITEM_HEIGHT)
+    set_height (&finding, &carried, &found);
   else
-    set_length (&finding, &carried, &found, item);
+    set_share (&finding, &carried, &found, item);
   return finding;
 }
 
@@ -205,9 +278,11 @@ trn_load_share_at_kg (const TrnLiftCheck *check, guint move, gboolean is_tail, d
   const TrnLift *lift = check->run->lift;
   const TrnMotion *motion = &check->run->motions[move];
   const TrnComponent *component = &check->scene->programme->plan->components[lift->component];
-  TrnVec3 points[3] = { lift->hook.place, lift->rigging.tail.point, component->cog };
-  TrnJet3 places[3];
-  trn_motion_points_jet (motion, 3, points, trn_interval_point (s), places);
-  double share = trn_interval_middle (trn_share_tail_jet (&places[0], &places[1], &places[2]).v);
+  TrnJet3 main, tail, cog;
+  TrnInterval at = trn_interval_point (s);
+  trn_motion_point_jet (motion, lift->hook.place, at, &main);
+  trn_motion_point_jet (motion, lift->rigging.tail.point, at, &tail);
+  trn_motion_point_jet (motion, component->cog, at, &cog);
+  double share = trn_interval_middle (trn_share_tail_jet (&main, &tail, &cog).v);
   return carried.mass_kg * (is_tail ? share : 1 - share);
 }

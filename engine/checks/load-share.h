@@ -8,10 +8,11 @@ typedef enum
 {
   TRN_SHARE_ITEM_TAIL,
   TRN_SHARE_ITEM_MAIN,
+  TRN_SHARE_ITEM_TAIL_OUT_OF_LEVEL, /* with the hooks as far out of level as the plan says */
+  TRN_SHARE_ITEM_MAIN_OUT_OF_LEVEL,
   TRN_SHARE_ITEM_HEIGHT, /* of the tail point above the CoG */
-  TRN_SHARE_ITEM_PLANE,  /* the CoG beside the plumb plane through both points */
 } TrnShareItem;
-#define TRN_N_SHARE_ITEMS (TRN_SHARE_ITEM_PLANE + 1)
+#define TRN_N_SHARE_ITEMS (TRN_SHARE_ITEM_HEIGHT + 1)
 
 /* Main and tail must both hold in that move. */
 TrnFinding trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item);

@@ -29,6 +29,7 @@
 
 #include <string.h>
 
+#include "gravity.h"
 #include "hang.h"
 #include "sling-rating.h"
 
@@ -383,20 +384,19 @@ static gboolean
 weight_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnInterval *newton)
 {
   const TrnHookLoad *rigging = &force->rigging;
-  TrnInterval beam;
   if (sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam)
     return trn_hook_force_below_n (force, s, rigging->slings_kg + rigging->shackles_kg, newton);
   if (!trn_beam_end_n (force, s, newton))
     return FALSE;
   if (!sling->to_beam)
     return TRUE;
-  /* Half the beam: what it adds to what hangs below the hook, by the same factor. */
-  TrnInterval without;
-  if (!trn_hook_force_below_n (force, s, rigging->beam_kg, &beam)
-      || !trn_hook_force_below_n (force, s, 0, &without))
+  /* Half the beam, by the same factor. */
+  TrnInterval kg;
+  if (!trn_hook_force_static (force, s, &kg))
     return FALSE;
-  double half_n = 0.5 * fmax (0, beam.hi - without.lo);
-  *newton = (TrnInterval){ newton->lo, newton->hi + half_n };
+  TrnInterval half_n = trn_interval_scale (trn_hook_force_factor (force, kg),
+                                           0.5 * rigging->beam_kg * TRN_GRAVITY_M_S2);
+  newton->hi = trn_interval_add (*newton, half_n).hi;
   return TRUE;
 }
 

@@ -6,6 +6,7 @@
 
 #include "approach.h"
 #include "attitude.h"
+#include "hoist-lines.h"
 #include "hoist.h"
 #include "reach.h"
 #include "standing-check.h"
@@ -391,6 +392,8 @@ list_shares (List *list)
       TrnCarried carried = trn_carried_make (&list->work->check, move);
       for (guint i = 0; carried.main_holds && carried.tail_holds && i < TRN_N_SHARE_ITEMS; i++)
         add (list, (TrnTask){ .kind = TRN_TASK_LOAD_SHARE, .index = move, .other = i });
+      if (carried.tail_holds && trn_attitude_hangs (list->work->check.run->lift, move))
+        add (list, (TrnTask){ .kind = TRN_TASK_LEAN, .index = move });
     }
 }
 
@@ -484,6 +487,22 @@ list_attitudes (List *list)
 }
 
 static void
+list_hoist_lines (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  const TrnHoist *hoists[2];
+  list_no_gear (list, TRN_CHECK_HOIST_LINES);
+  list_unheld (list, TRN_CHECK_HOIST_LINES);
+  for (guint move = 0; move < n_moves (list->work); move++)
+    {
+      guint n_hoists = trn_hoists_holding (check, move, hoists);
+      for (guint i = 0; i < n_hoists; i++)
+        if (hoists[i] != NULL && trn_hoist_lines_means (check, hoists[i]))
+          add (list, (TrnTask){ .kind = TRN_TASK_HOIST_LINE, .index = move, .hoist = hoists[i] });
+    }
+}
+
+static void
 list_standing (List *list)
 {
   const TrnLiftCheck *check = &list->work->check;
@@ -503,15 +522,25 @@ guint
 trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
 {
   static void (*const lists[TRN_N_CHECKS]) (List *)
-      = { [TRN_CHECK_CLEARANCE] = list_clearances, [TRN_CHECK_SWING_RADIUS] = list_swings,
-          [TRN_CHECK_SEAT] = list_seats,           [TRN_CHECK_START] = list_start,
-          [TRN_CHECK_HEADROOM] = list_headroom,    [TRN_CHECK_REACH] = list_reach,
-          [TRN_CHECK_TAIL_SWING] = list_tails,     [TRN_CHECK_APPROACH] = list_approaches,
-          [TRN_CHECK_RIGGING] = list_rigging,      [TRN_CHECK_HOOK_LOAD] = list_hook_loads,
-          [TRN_CHECK_CAPACITY] = list_capacities,  [TRN_CHECK_LOAD_SHARE] = list_shares,
-          [TRN_CHECK_SLINGS] = list_slings,        [TRN_CHECK_GROUND] = list_grounds,
-          [TRN_CHECK_WIND] = list_winds,           [TRN_CHECK_RESTING] = list_resting,
-          [TRN_CHECK_STANDING] = list_standing,    [TRN_CHECK_ATTITUDE] = list_attitudes };
+      = { [TRN_CHECK_CLEARANCE] = list_clearances,
+          [TRN_CHECK_SWING_RADIUS] = list_swings,
+          [TRN_CHECK_SEAT] = list_seats,
+          [TRN_CHECK_START] = list_start,
+          [TRN_CHECK_HEADROOM] = list_headroom,
+          [TRN_CHECK_REACH] = list_reach,
+          [TRN_CHECK_TAIL_SWING] = list_tails,
+          [TRN_CHECK_APPROACH] = list_approaches,
+          [TRN_CHECK_RIGGING] = list_rigging,
+          [TRN_CHECK_HOOK_LOAD] = list_hook_loads,
+          [TRN_CHECK_CAPACITY] = list_capacities,
+          [TRN_CHECK_LOAD_SHARE] = list_shares,
+          [TRN_CHECK_SLINGS] = list_slings,
+          [TRN_CHECK_GROUND] = list_grounds,
+          [TRN_CHECK_WIND] = list_winds,
+          [TRN_CHECK_RESTING] = list_resting,
+          [TRN_CHECK_STANDING] = list_standing,
+          [TRN_CHECK_ATTITUDE] = list_attitudes,
+          [TRN_CHECK_HOIST_LINES] = list_hoist_lines };
   guint done = trn_checks_of_plan (work->check.scene->programme->plan);
   List list = { .work = work, .lift = lift, .tasks = tasks };
   for (guint i = 0; i < TRN_N_CHECKS; i++)

@@ -48,10 +48,12 @@ typedef enum
   TRN_TASK_WIND,       /* item; hoist: of the speed */
   TRN_TASK_RESTING,
   TRN_TASK_ATTITUDE,
-  TRN_TASK_NO_GEAR,   /* check; missing, body: a finding that says unknown */
-  TRN_TASK_UNHELD,    /* the same about one move */
-  TRN_TASK_NOT_GIVEN, /* the same as a note */
-  TRN_TASK_STANDS,    /* index: place of the rig; other: obstacle */
+  TRN_TASK_LEAN,       /* of what hangs with its tail */
+  TRN_TASK_HOIST_LINE, /* hoist */
+  TRN_TASK_NO_GEAR,    /* check; missing, body: a finding that says unknown */
+  TRN_TASK_UNHELD,     /* the same about one move */
+  TRN_TASK_NOT_GIVEN,  /* the same as a note */
+  TRN_TASK_STANDS,     /* index: place of the rig; other: obstacle */
 } TrnTaskKind;
 
 /* Index is the move where nothing else is said. */

@@ -111,8 +111,10 @@ typedef struct
   double slewing_mass_kg;  /* crane: without boom and jib */
   double slewing_out_m; /* its centre of gravity from the slew axis, along the boom; may be < 0 */
   double boom_mass_kg, jib_mass_kg;
-  double allowed_pressure_pa; /* that the ground under its supports may bear */
-  char *pressure_source;      /* owned; NULL where left out */
+  double allowed_pressure_pa;   /* that the ground under its supports may bear */
+  char *pressure_source;        /* owned; NULL where left out */
+  double most_out_of_plumb_rad; /* gantry, crane: that its hoist rope may be; NAN where left out */
+  char *out_of_plumb_source;    /* owned; NULL where left out */
 } TrnGear;
 
 /* Whether @gear has a body "id/part", which follows from its kind and from what is given of it.

@@ -31,10 +31,20 @@ typedef struct
   char *source; /* owned; of TRN_CRITICAL_SHARE; else NULL */
 } TrnCriticalChoice;
 
+/* How far two hooks that hold a load may be out of the level that it is drawn at. */
+typedef struct
+{
+  gboolean given;
+  double height_m; /* of one hook beside the other */
+  double tilt_rad; /* the load is turned by that much at least; 0: by what the height makes */
+  char *source;    /* owned */
+} TrnOutOfLevel;
+
 typedef struct
 {
   TrnDynamicRule dynamic;
   TrnCriticalChoice critical;
+  TrnOutOfLevel out_of_level;
 } TrnLoads;
 
 /* The wind up to which lifts go on. */

@@ -177,9 +177,9 @@ read_turning_frame (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 
 #define COMMON "id", "name", "kind", "at", "keep_clear", "keep_clear_from", "mass", "cog", "ground"
 
-static const char *const gantry_keys[] = { COMMON,          "legs",     "runways",
-                                           "header",        "trolley",  "window",
-                                           "rope_diameter", "capacity", NULL };
+static const char *const gantry_keys[]
+    = { COMMON,   "legs",          "runways",  "header",       "trolley",
+        "window", "rope_diameter", "capacity", "out_of_plumb", NULL };
 static const char *const tail_trolley_keys[] = { COMMON, "size", "track", "capacity", NULL };
 static const char *const turning_frame_keys[]
     = { COMMON, "pivot", "size", "spacing", "capacity", NULL };
@@ -215,6 +215,7 @@ set_nothing (TrnGear *gear)
   gear->hook_to_tip_m = gear->barricade_m = gear->wind_limit_m_s = NAN;
   gear->mass_kg = gear->slewing_mass_kg = gear->slewing_out_m = NAN;
   gear->boom_mass_kg = gear->jib_mass_kg = gear->allowed_pressure_pa = NAN;
+  gear->most_out_of_plumb_rad = NAN;
 }
 
 void

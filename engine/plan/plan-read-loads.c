@@ -5,6 +5,11 @@
 #include <math.h>
 
 #define AIR_KG_M3 1.25 /* EN 1991-1-4 */
+/* 0027/ND, Guidelines for marine lifting and lowering operations, Rev 11.2, 5.4: hooks on one base.
+ */
+#define RULE_TILT_DEG 3.0
+#define RULE_HEIGHT_M 1.0
+#define RULE_SOURCE "0027/ND Rev 11.2, 5.4"
 
 /* One of the two keys says how: which one. −1 with a fault for none and for both. */
 static int
@@ -69,17 +74,42 @@ read_critical (TrnReader *reader, const TrnValue *loads, TrnCriticalChoice *crit
   critical->rule = g_strdup (rules[rule]);
 }
 
+static void
+read_out_of_level (TrnReader *reader, const TrnValue *loads, TrnOutOfLevel *level)
+{
+  static const char *const rules[] = { "0027-nd-11.2", NULL };
+  static const char *const all[] = { "height", "source", "rule", NULL };
+  static const char *const rule_keys[] = { "rule", NULL };
+  TrnValue value = trn_value_member (loads, "out_of_level");
+  level->height_m = NAN;
+  if (!trn_read_object (reader, &value, NULL))
+    return;
+  const int choice = read_choice (reader, &value, "height", "rule");
+  trn_read_object (reader, &value, choice == 1 ? rule_keys : all);
+  if (choice == 0)
+    {
+      level->height_m
+          = trn_read_number (reader, &value, "height", TRN_REQUIRED, &trn_range_positive);
+      level->source = trn_read_text (reader, &value, "source", TRN_REQUIRED);
+      level->given = TRUE;
+    }
+  else if (choice == 1 && trn_read_word (reader, &value, "rule", TRN_REQUIRED, rules) == 0)
+    *level = (TrnOutOfLevel){ TRUE, RULE_HEIGHT_M, trn_radians (RULE_TILT_DEG),
+                              g_strdup (RULE_SOURCE) };
+}
+
 void
 trn_read_loads (TrnReader *reader, const TrnValue *document)
 {
-  static const char *const keys[] = { "dynamic", "critical", NULL };
+  static const char *const keys[] = { "dynamic", "critical", "out_of_level", NULL };
   TrnLoads *loads = &reader->plan->loads;
   TrnValue value = trn_value_member (document, "loads");
-  loads->dynamic.factor = loads->critical.share = NAN;
+  loads->dynamic.factor = loads->critical.share = loads->out_of_level.height_m = NAN;
   if (!trn_read_object (reader, &value, keys))
     return;
   read_dynamic (reader, &value, &loads->dynamic);
   read_critical (reader, &value, &loads->critical);
+  read_out_of_level (reader, &value, &loads->out_of_level);
 }
 
 void
@@ -106,10 +136,23 @@ trn_loads_clear (TrnPlan *plan)
   g_free (plan->loads.dynamic.source);
   g_free (plan->loads.critical.rule);
   g_free (plan->loads.critical.source);
+  g_free (plan->loads.out_of_level.source);
   g_free (plan->wind.source);
 }
 
 /* ---- gear ---- */
+
+static void
+read_out_of_plumb (TrnReader *reader, const TrnValue *value, TrnGear *gear)
+{
+  static const char *const keys[] = { "most_deg", "source", NULL };
+  TrnValue plumb = trn_value_member (value, "out_of_plumb");
+  if (!trn_read_object (reader, &plumb, keys))
+    return;
+  gear->most_out_of_plumb_rad = trn_radians (
+      trn_read_number (reader, &plumb, "most_deg", TRN_REQUIRED, &trn_range_out_of_plumb));
+  gear->out_of_plumb_source = trn_read_text (reader, &plumb, "source", TRN_REQUIRED);
+}
 
 void
 trn_read_gear_loads (TrnReader *reader, const TrnValue *value, TrnGear *gear)
@@ -121,6 +164,7 @@ trn_read_gear_loads (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   trn_read_numbers (reader, &cog_value, 2, &trn_range_gear_length, cog);
   gear->cog_x_m = trn_or (cog[0], 0);
   gear->cog_y_m = trn_or (cog[1], 0);
+  read_out_of_plumb (reader, value, gear);
   TrnValue ground = trn_value_member (value, "ground");
   gear->allowed_pressure_pa = NAN;
   if (!trn_read_object (reader, &ground, ground_keys))

@@ -78,10 +78,11 @@ extern const TrnRange trn_range_jib_offset;    /* from straight to square */
 extern const TrnRange trn_range_wind;          /* m/s above 0 */
 
 /* Of forces. */
-extern const TrnRange trn_range_share;    /* of a whole, above 0 */
-extern const TrnRange trn_range_drag;     /* force coefficient above 0 */
-extern const TrnRange trn_range_density;  /* kg/m³ above 0, of air */
-extern const TrnRange trn_range_pressure; /* Pa above 0, on the ground */
+extern const TrnRange trn_range_out_of_plumb; /* above 0 */
+extern const TrnRange trn_range_share;        /* of a whole, above 0 */
+extern const TrnRange trn_range_drag;         /* force coefficient above 0 */
+extern const TrnRange trn_range_density;      /* kg/m³ above 0, of air */
+extern const TrnRange trn_range_pressure;     /* Pa above 0, on the ground */
 
 /* plan-value.c */
 TrnValue trn_value_member (const TrnValue *object, const char *key);

@@ -32,6 +32,7 @@ const TrnRange trn_range_gear_size = { TRN_SOLID_LEAST_M, TRN_SOLID_GREATEST_M, 
 const TrnRange trn_range_boom_angle = { -90, 90, FALSE, TRN_UNIT_DEG };
 const TrnRange trn_range_jib_offset = { 0, 90, FALSE, TRN_UNIT_DEG };
 const TrnRange trn_range_wind = { 0, WIND_MOST_M_S, TRUE, TRN_UNIT_NONE };
+const TrnRange trn_range_out_of_plumb = { 0, 45, TRUE, TRN_UNIT_DEG };
 const TrnRange trn_range_share = { 0, 1, TRUE, TRN_UNIT_NONE };
 const TrnRange trn_range_drag = { 0, DRAG_MOST, TRUE, TRN_UNIT_NONE };
 const TrnRange trn_range_density = { 0, AIR_MOST_KG_M3, TRUE, TRN_UNIT_NONE };

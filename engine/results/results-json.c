@@ -314,6 +314,7 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
+    case TRN_CHECK_HOIST_LINES:
       add_force (builder, finding);
       break;
     }

@@ -27,6 +27,7 @@ static const struct
   { "wind", TRUE, TRN_CHECK_WIND },
   { "resting-stability", TRUE, TRN_CHECK_RESTING },
   { "attitude", TRUE, TRN_CHECK_ATTITUDE },
+  { "hoist-lines", TRUE, TRN_CHECK_HOIST_LINES },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (all_checks) <= TRN_RESULTS_MOST_CHECKS);
 
@@ -94,6 +95,8 @@ trn_check_name (TrnCheckKind check)
       return "resting-stability";
     case TRN_CHECK_ATTITUDE:
       return "attitude";
+    case TRN_CHECK_HOIST_LINES:
+      return "hoist-lines";
     }
   g_assert_not_reached ();
 }
@@ -160,6 +163,8 @@ trn_state_name (TrnState state)
       return "slack";
     case TRN_STATE_OVER_TAIL:
       return "over-tail";
+    case TRN_STATE_TURNS_OVER:
+      return "turns-over";
     case TRN_STATE_LIFTED:
       return "lifted-off";
     }

@@ -1,6 +1,14 @@
 /* The formula of share.c. With a fixed direction e numerator and denominator are each linear in the
  * places; with the direction of both points they are of second order, and the interval of the
- * square is cut at 0. */
+ * square is cut at 0.
+ *
+ * Turned by δ about a level axis square to the line between the points, a vector that goes a along
+ * that line and h up goes a cos δ − h sin δ along it. So the share becomes
+ *   (c − k t)/(d − h t), t = tan δ,
+ * c and d the level ways from the main point to CoG and tail point, k and h how far up they go. Its
+ * derivative by t, (h c − k d)/(d − h t)², keeps its sign as long as d − h t does not vanish, so
+ * that over all turns up to δ either way the extremes are at the ends. The formula of 0027/ND (Rev
+ * 11.2, App. B.1.2) is this one, seen from the CoG. */
 #include "share-jet.h"
 
 static TrnJet
@@ -28,6 +36,19 @@ trn_share_tail_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog
 {
   TrnShareArm arm = trn_share_arm_make (main, tail);
   return trn_share_arm_tail_jet (&arm, cog);
+}
+
+TrnJet
+trn_share_tail_turned_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog,
+                           TrnInterval tangent)
+{
+  TrnJet3 d = trn_jet3_sub (*tail, *main), c = trn_jet3_sub (*cog, *main);
+  TrnJet x, y, level = trn_jet_direction (d.x, d.y, &x, &y);
+  TrnJet cog_arm = trn_jet_add (trn_jet_mul (c.x, x), trn_jet_mul (c.y, y));
+  TrnJet arm = trn_jet_sub (level, trn_jet_scale_within (d.z, tangent));
+  if (!(arm.v.lo > 0))
+    return trn_jet_none ();
+  return trn_jet_div (trn_jet_sub (cog_arm, trn_jet_scale_within (c.z, tangent)), arm);
 }
 
 TrnJet

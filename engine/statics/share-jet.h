@@ -18,6 +18,12 @@ TrnJet trn_share_arm_tail_jet (const TrnShareArm *arm, const TrnJet3 *cog);
  * points may be plumb over each other. */
 TrnJet trn_share_tail_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog);
 
+/* The same after a turn of the load about a level axis square to that line, which raises the tail
+ * where @tangent, of the angle, is above 0. No value either where the turn may take the tail point
+ * plumb below or above the main one or past it. */
+TrnJet trn_share_tail_turned_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog,
+                                  TrnInterval tangent);
+
 /* The same where the level line is known to keep the direction @along (level, of any length but 0),
  * as in an up-ending: a tighter enclosure. */
 TrnJet trn_share_tail_along_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog,

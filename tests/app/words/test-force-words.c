@@ -99,6 +99,28 @@ test_share (void)
   f.verdict = TRN_VERDICT_NOTE;
   assert_says (&f, "The tail point comes 0.5 m below the centre of gravity: it can come to carry "
                    "all of the load");
+  f.state = TRN_STATE_OVER_TAIL;
+  assert_says (&f, "The tail point comes 0.5 m below the centre of gravity and carries all of the "
+                   "load: it turns over about the tail");
+  f = finding_of (TRN_CHECK_LOAD_SHARE, "tail-out-of-level", TRN_STATE_KNOWN, TRN_UNIT_KG, 8000,
+                  NAN);
+  f.utilisation = 0.4;
+  assert_says (&f, "With the hooks out of level the tail carries at most 8 t, 40.0 % of the load");
+  f.state = TRN_STATE_SLACK;
+  assert_says (&f, "With the hooks out of level the tail goes slack");
+  f = finding_of (TRN_CHECK_LOAD_SHARE, "out-of-plane", TRN_STATE_OUTSIDE, TRN_UNIT_DEG, 2.5, 0.5);
+  assert_says (&f,
+               "Leans by up to 2.5° until its centre of gravity is plumb below what it hangs "
+               "from, where tolerances cover 0.5°. Clearances hold for the drawn attitude only");
+  f.state = TRN_STATE_TURNS_OVER;
+  assert_says (&f, "Turns over: its centre of gravity can be above the line through what it hangs "
+                   "from");
+  f.item = "tail-alone";
+  assert_says (&f, "Turns over: its centre of gravity can be above the tail point, which alone "
+                   "holds it");
+  g_assert_cmpstr (trn_words_finding_short (&f), ==, "TURNS OVER");
+  f = finding_of (TRN_CHECK_HOIST_LINES, NULL, TRN_STATE_OUTSIDE, TRN_UNIT_DEG, 2.5, 0.5);
+  assert_says (&f, "The hoist rope can be 2.5° out of plumb, 0.5° allowed");
   f = finding_of (TRN_CHECK_LOAD_SHARE, "main", TRN_STATE_OVER_TAIL, TRN_UNIT_KG, 1, NAN);
   assert_says (&f, "The centre of gravity passes over the tail point: the main hook goes slack");
 }

@@ -59,6 +59,7 @@
   "82.5], \"mass\": 8250},\n"                                                                      \
   " \"jib\": {\"length\": 8.5, \"offset\": 20.5, \"section\": [0.75, 0.85], \"mass\": 1150},\n"    \
   " \"counterweight\": {\"tail_radius\": 4.4, \"bottom\": 1.22, \"top\": 2.9, \"width\": 3.6},\n"  \
+  " \"out_of_plumb\": {\"most_deg\": 1.55, \"source\": \"manual 9\"},\n"                           \
   " \"hook_to_tip\": 2.2, \"capacity\": {\"configuration\": \"33 m\", \"source\": \"invented\",\n" \
   "  \"table\": [[6, 31000], [9, 22500.5], [14, 11000]]}, \"wind_limit\": 9.8,\n"                  \
   " \"supports\": {\"kind\": \"outriggers\", \"at\": [[3.1, 3.2], [-3.1, -3.2]], \"pad\": [1.2, "  \
@@ -72,7 +73,8 @@
   "],\n"                                                                                           \
   "\"approach\": {\"rule\": \"own\", \"distance\": 4.5, \"source\": \"works rule 12\"},\n"         \
   "\"loads\": {\"dynamic\": {\"factor\": 1.15, \"source\": \"works rule 4\"},\n"                   \
-  " \"critical\": {\"share\": 0.8, \"source\": \"works rule 5\"}},\n"                              \
+  " \"critical\": {\"share\": 0.8, \"source\": \"works rule 5\"},\n"                               \
+  " \"out_of_level\": {\"height\": 0.45, \"source\": \"works rule 6\"}},\n"                        \
   "\"wind\": {\"speed\": 9.5, \"drag\": 1.35, \"air_density\": 1.21, \"source\": \"works rule "    \
   "9\"},\n"                                                                                        \
   "\"programme\": [\n"                                                                             \

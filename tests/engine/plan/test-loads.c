@@ -36,6 +36,9 @@ test_gear (void)
   g_assert_cmpfloat (crane->boom_mass_kg, ==, 8200);
   g_assert_cmpfloat (crane->jib_mass_kg, ==, 1100);
   g_assert_cmpfloat (crane->allowed_pressure_pa, ==, 180000.5);
+  g_assert_cmpfloat (crane->most_out_of_plumb_rad, ==, 1.5 * G_PI / 180);
+  g_assert_cmpstr (crane->out_of_plumb_source, ==, "manual");
+  g_assert_true (isnan (tower->most_out_of_plumb_rad));
   const TrnGear *bogie = trn_plan_find_gear (plan, "bogie");
   g_assert_cmpfloat (bogie->mass_kg, ==, 2400);
   g_assert_true (bogie->cog_x_m == 0 && bogie->cog_y_m == 0);
@@ -67,6 +70,10 @@ test_rules (void)
   g_assert_cmpstr (full->loads.dynamic.source, ==, "works rule 4");
   g_assert_cmpint (full->loads.critical.kind, ==, TRN_CRITICAL_RULE);
   g_assert_cmpstr (full->loads.critical.rule, ==, "em-385-1-1");
+  /* 0027/ND Rev 11.2, 5.4: 3° or ±1.0 m. */
+  g_assert_true (full->loads.out_of_level.given);
+  g_assert_cmpfloat (full->loads.out_of_level.height_m, ==, 1);
+  g_assert_cmpfloat (full->loads.out_of_level.tilt_rad, ==, 3 * G_PI / 180);
   g_autoptr (TrnPlan) other
       = read_with (", \"loads\": {\"dynamic\": {\"rule\": \"0027-nd-11.2-onshore\"},"
                    " \"critical\": {\"share\": 0.85, \"source\": \"sheet\"}}");
@@ -80,6 +87,12 @@ test_rules (void)
   g_autoptr (TrnPlan) osha
       = read_with (", \"loads\": {\"critical\": {\"rule\": \"29-cfr-1926-751\"}}");
   g_assert_cmpstr (osha->loads.critical.rule, ==, "29-cfr-1926-751");
+  g_assert_false (osha->loads.out_of_level.given);
+  g_autoptr (TrnPlan) height
+      = read_with (", \"loads\": {\"out_of_level\": {\"height\": 0.3, \"source\": \"sheet\"}}");
+  g_assert_cmpfloat (height->loads.out_of_level.height_m, ==, 0.3);
+  g_assert_cmpfloat (height->loads.out_of_level.tilt_rad, ==, 0);
+  g_assert_cmpstr (height->loads.out_of_level.source, ==, "sheet");
   g_assert_cmpint (osha->loads.dynamic.kind, ==, TRN_DYNAMIC_NONE);
 }
 

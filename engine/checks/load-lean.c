@@ -1,0 +1,356 @@
+/* Two hooks. The lines are plumb, so a load on two hooks is free to swing about the line l through
+ * what it hangs from, and does so until its centre of gravity is in the plumb plane through l,
+ * below it. In the plane square to l that is drawn with the CoG e beside that plane and v below l
+ * it leans by atan (e/v). With the plumb plane's level direction u, l going D along u and h up, L =
+ * hypot (D, h), and the CoG a along u, k up and e aside, v = (a h − k D)/L, k D negative as long as
+ * the CoG is lower. With v <= 0 it turns over. At one moment e and v are affine in the CoG and e/v,
+ * v > 0, is extreme at corners of its box.
+ *
+ * What it hangs from are its points, as a single leg or a hinge has it. Legs that spread to both
+ * sides of the plane hold the load with them as one body that swings about the hook, and a level
+ * beam with a leg down to either side swings with it about the hook by the same angle, its legs
+ * staying plumb: the load then is held as if by a point as far above its own as the beam hangs
+ * below the hook. That lasts until the lean takes a leg past plumb, so only legs count that go
+ * aside by SIDE_SHARE of the height, and no lean beyond that angle is covered.
+ *
+ * A tail trolley and a turning frame hold the tail from below on a broad seat or between two
+ * cheeks: there it does not lean, and the gear has to bear what would make it. That is told as a
+ * note.
+ *
+ * The tail alone. The CoG comes plumb below the tail point; r aside and b below it leans by atan
+ * (r/b). r² is smooth where r is not.
+ *
+ * What the drawn attitude is off by has to be covered as in attitude.c: by the tilt tolerance,
+ * which takes points of the load aside by up to m = 2 R sin (τ/2), R the farthest from the hook
+ * point, and by what the lean of a lift that hangs free takes off the clearances of such moves
+ * already (allowance.c). A lean about another axis, from which all is within ρ, takes them aside by
+ * 2 ρ sin (lean/2), so the greatest lean that is covered is 2 asin (m/(2 ρ)). */
+#include "load-lean.h"
+
+#include "extreme.h"
+#include "hoist.h"
+#include "motion-jet.h"
+#include "tolerances.h"
+
+#define WIDTH_M 1e-4
+#define WIDTH_TANGENT 1e-7
+#define WIDTH_SQUARE 1e-9
+#define SIDE_SHARE 0.1
+/* Sine and cosine of less are not told apart from 0 and 1. */
+#define SAME_DIRECTION 1e-9
+
+typedef enum
+{
+  ASK_BELOW,  /* v, or b */
+  ASK_ASIDE,  /* e */
+  ASK_LEAN,   /* e/v */
+  ASK_SQUARE, /* (r/b)² */
+} Ask;
+
+typedef struct
+{
+  const TrnCarried *carried;
+  double main_up_m, tail_up_m; /* what it hangs from, above its points */
+  Ask ask;
+  guint corner;
+} Question;
+
+/* ---- two hooks ---- */
+
+typedef struct
+{
+  TrnJet below, aside;
+} Swing;
+
+static Swing
+swing_jets (const Question *q, TrnInterval s)
+{
+  const TrnLiftRun *run = q->carried->check->run;
+  const TrnMotion *motion = &run->motions[q->carried->move];
+  TrnVec3 points[3]
+      = { run->lift->hook.place, run->lift->rigging.tail.point, q->carried->cog[q->corner] };
+  TrnJet3 places[3];
+  TrnJet x, y;
+  trn_motion_points_jet (motion, 3, points, s, places);
+  TrnJet3 main = places[0], tail = places[1], cog = places[2];
+  main.z = trn_jet_shift (main.z, q->main_up_m);
+  tail.z = trn_jet_shift (tail.z, q->tail_up_m);
+  TrnJet3 d = trn_jet3_sub (tail, main), c = trn_jet3_sub (cog, main);
+  TrnJet level = trn_jet_direction (d.x, d.y, &x, &y);
+  TrnJet along = trn_jet_add (trn_jet_mul (c.x, x), trn_jet_mul (c.y, y));
+  TrnJet moment = trn_jet_sub (trn_jet_mul (along, d.z), trn_jet_mul (c.z, level));
+  return (Swing){ .below = trn_jet_div (moment, trn_jet_hypot (level, d.z)),
+                  .aside = trn_jet_sub (trn_jet_mul (c.y, x), trn_jet_mul (c.x, y)) };
+}
+
+/* ---- the tail alone ---- */
+
+static TrnJet
+alone_jet (const Question *q, TrnInterval s)
+{
+  const TrnLiftRun *run = q->carried->check->run;
+  const TrnMotion *motion = &run->motions[q->carried->move];
+  TrnVec3 points[2] = { run->lift->rigging.tail.point, q->carried->cog[q->corner] };
+  TrnJet3 places[2];
+  trn_motion_points_jet (motion, 2, points, s, places);
+  TrnJet3 c = trn_jet3_sub (places[0], places[1]);
+  if (q->ask == ASK_BELOW)
+    return c.z;
+  TrnJet square = trn_jet_add (trn_jet_square (c.x), trn_jet_square (c.y));
+  return trn_jet_div (square, trn_jet_square (c.z));
+}
+
+/* ---- extremes ---- */
+
+static gboolean
+ask (gconstpointer data, TrnInterval s, TrnJet *value)
+{
+  const Question *q = data;
+  if (!q->carried->main_holds)
+    *value = alone_jet (q, s);
+  else
+    {
+      Swing swing = swing_jets (q, s);
+      *value = q->ask == ASK_BELOW   ? swing.below
+               : q->ask == ASK_ASIDE ? swing.aside
+                                     : trn_jet_div (swing.aside, swing.below);
+    }
+  return trn_jet_is_value (value);
+}
+
+static TrnExtremes
+find (Question question, Ask what, double width)
+{
+  TrnExtremes all = { .least = { INFINITY, INFINITY },
+                      .greatest = { -INFINITY, -INFINITY },
+                      .complete = TRUE,
+                      .missing_s = NAN };
+  question.ask = what;
+  for (question.corner = 0; question.corner < 8; question.corner++)
+    {
+      TrnExtremes one = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 }, width);
+      if (!one.complete)
+        return one;
+      if (one.least.lo < all.least.lo)
+        {
+          all.least = one.least;
+          all.least_s = one.least_s;
+        }
+      if (one.greatest.hi > all.greatest.hi)
+        {
+          all.greatest = one.greatest;
+          all.greatest_s = one.greatest_s;
+        }
+    }
+  return all;
+}
+
+/* ---- what it hangs from ---- */
+
+/* Level and square to the plumb plane through both points; 0 where that plane may turn past the
+ * load in the move. */
+static TrnVec3
+across (const TrnLiftCheck *check, guint move)
+{
+  const TrnLift *lift = check->run->lift;
+  const TrnMotion *motion = &check->run->motions[move];
+  TrnVec3 d = trn_rotation_apply (&motion->start.turn,
+                                  trn_vec3_sub (lift->rigging.tail.point, lift->hook.place));
+  double level = hypot (d.x, d.y);
+  if (!(level > SAME_DIRECTION * trn_vec3_length (d)))
+    return trn_vec3_make (0, 0, 0);
+  TrnVec3 n = trn_vec3_make (-d.y / level, d.x / level, 0), u = motion->axis;
+  gboolean keeps = motion->angle_rad == 0 || (u.x == 0 && u.y == 0)
+                   || fabs (u.x * n.x + u.y * n.y) > 1 - SAME_DIRECTION;
+  return keeps ? n : trn_vec3_make (0, 0, 0);
+}
+
+/* How far above its point what @hoist holds the load by counts. */
+static double
+pivot_up (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point)
+{
+  const TrnLiftRun *run = check->run;
+  gboolean is_tail = hoist == &run->lift->rigging.tail;
+  TrnVec3 n = across (check, move);
+  double up_m = INFINITY, left_m = 0, right_m = 0;
+  for (guint i = 0; hoist->given && i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      if (sling->to_beam)
+        continue;
+      TrnVec3 way
+          = trn_rotation_apply (&run->motions[move].start.turn, trn_vec3_sub (sling->to, point));
+      double side_m = trn_vec3_dot (way, n);
+      left_m = fmax (left_m, side_m);
+      right_m = fmax (right_m, -side_m);
+      double by_m = sling->from != TRN_SLING_FROM_HOOK ? hoist->beam.below_hook_m
+                    : run->rig != NULL                 ? run->rig->hook_above_m[is_tail].lo
+                                                       : NAN;
+      up_m = fmin (up_m, isnan (by_m) ? 0 : by_m);
+    }
+  return isfinite (up_m) && fmin (left_m, right_m) >= SIDE_SHARE * up_m ? fmax (0, up_m) : 0;
+}
+
+static gboolean
+is_held_from_below (const TrnLiftCheck *check)
+{
+  const TrnGear *gear = trn_hoist_gear (check, &check->run->lift->rigging.tail);
+  return gear != NULL
+         && (gear->kind == TRN_GEAR_TAIL_TROLLEY || gear->kind == TRN_GEAR_TURNING_FRAME);
+}
+
+/* ---- what is covered ---- */
+
+/* From the line through both points, or from the tail point. */
+static double
+distance_from_axis (const TrnLift *lift, TrnVec3 p, gboolean is_line)
+{
+  TrnVec3 tail = lift->rigging.tail.point, way = trn_vec3_sub (p, tail);
+  TrnVec3 line = trn_vec3_sub (lift->hook.place, tail);
+  double length = trn_vec3_length (line);
+  if (!is_line || length == 0)
+    return trn_vec3_length (way);
+  return trn_vec3_length (trn_vec3_cross (way, line)) / length;
+}
+
+static double
+covered_rad (const Question *q)
+{
+  const TrnLiftCheck *check = q->carried->check;
+  const TrnLift *lift = check->run->lift;
+  const TrnMesh *mesh = check->load->mesh;
+  double reach_m = 0, off_m = 0, up_m = fmax (q->main_up_m, q->tail_up_m);
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    {
+      TrnVec3 p = mesh->vertices[i];
+      reach_m = fmax (reach_m, trn_vec3_distance (p, lift->hook.place));
+      off_m = fmax (off_m, distance_from_axis (lift, p, q->carried->main_holds));
+    }
+  const TrnAllowance *allowance = &check->allowances[q->carried->move];
+  double leans_m = allowance->lean_m + allowance->cog_box_m;
+  double covered_m = 2 * reach_m * sin (fabs (lift->tolerance_tilt_rad) / 2);
+  if (isfinite (leans_m))
+    covered_m += leans_m;
+  double rad = 2 * asin (fmin (1, covered_m / (2 * (off_m + up_m))));
+  return up_m > 0 ? fmin (rad, atan (SIDE_SHARE)) : rad;
+}
+
+/* ---- the finding ---- */
+
+static void
+set_time (TrnFinding *finding, const TrnCarried *carried, double s)
+{
+  finding->progress = s;
+  finding->time_s = trn_lift_check_time (carried->check, carried->move, s);
+}
+
+static void
+set_lean (TrnFinding *finding, const Question *q, double lean_rad, double s)
+{
+  finding->value = trn_degrees (lean_rad);
+  finding->limit = trn_degrees (covered_rad (q));
+  gboolean within = finding->value <= fmax (finding->limit, TRN_PLUMB_DEG);
+  finding->margin = finding->limit - finding->value;
+  if (within)
+    finding->margin = fmax (0, finding->margin);
+  finding->verdict = within ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = within ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  set_time (finding, q->carried, s);
+}
+
+static void
+set_turns_over (TrnFinding *finding, const Question *q, const TrnExtremes *below)
+{
+  finding->verdict = TRN_VERDICT_FAIL;
+  finding->state = TRN_STATE_TURNS_OVER;
+  set_time (finding, q->carried, below->least_s);
+  trn_finding_add_number (finding, "above-hooks", -below->least.lo, TRN_UNIT_M);
+}
+
+/* Where extremes are not complete though it was not cut short. */
+static void
+set_missing (TrnFinding *finding, const Question *q, const TrnExtremes *found)
+{
+  if (!isfinite (found->missing_s))
+    return;
+  set_time (finding, q->carried, found->missing_s);
+  finding->missing = "in-line";
+}
+
+static void
+judge_two_hooks (TrnFinding *finding, const Question *q)
+{
+  TrnExtremes aside = find (*q, ASK_ASIDE, WIDTH_M);
+  if (!aside.complete)
+    {
+      set_missing (finding, q, &aside);
+      return;
+    }
+  gboolean is_left = aside.greatest.hi >= -aside.least.lo;
+  double aside_m = fmax (aside.greatest.hi, -aside.least.lo);
+  if (is_held_from_below (q->carried->check))
+    {
+      finding->unit = TRN_UNIT_M;
+      finding->value = aside_m;
+      finding->verdict = aside_m > WIDTH_M ? TRN_VERDICT_NOTE : TRN_VERDICT_PASS;
+      finding->state = TRN_STATE_KNOWN;
+      set_time (finding, q->carried, is_left ? aside.greatest_s : aside.least_s);
+      return;
+    }
+  TrnExtremes below = find (*q, ASK_BELOW, WIDTH_M), lean = below;
+  if (below.complete && below.least.lo > 0)
+    lean = find (*q, ASK_LEAN, WIDTH_TANGENT);
+  if (!lean.complete)
+    set_missing (finding, q, &lean);
+  else if (!(below.least.lo > 0))
+    set_turns_over (finding, q, &below);
+  else
+    {
+      is_left = lean.greatest.hi >= -lean.least.lo;
+      set_lean (finding, q, atan (fmax (lean.greatest.hi, -lean.least.lo)),
+                is_left ? lean.greatest_s : lean.least_s);
+    }
+  if (lean.complete)
+    trn_finding_add_number (finding, "beside", aside_m, TRN_UNIT_M);
+}
+
+static void
+judge_alone (TrnFinding *finding, const Question *q)
+{
+  TrnExtremes below = find (*q, ASK_BELOW, WIDTH_M), lean = below;
+  if (below.complete && below.least.lo > 0)
+    lean = find (*q, ASK_SQUARE, WIDTH_SQUARE);
+  if (!lean.complete)
+    set_missing (finding, q, &lean);
+  else if (!(below.least.lo > 0))
+    set_turns_over (finding, q, &below);
+  else
+    set_lean (finding, q, atan (sqrt (fmax (0, lean.greatest.hi))), lean.greatest_s);
+}
+
+TrnFinding
+trn_load_lean_judge (const TrnLiftCheck *check, guint move)
+{
+  const TrnLift *lift = check->run->lift;
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_LOAD_SHARE, (int)move, NULL, NAN);
+  TrnCarried carried = trn_carried_make (check, move);
+  g_assert (carried.tail_holds);
+  finding.body = trn_hoist_body (check, &lift->rigging.tail);
+  finding.item = carried.main_holds ? "out-of-plane" : "tail-alone";
+  finding.unit = TRN_UNIT_DEG;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  finding.missing = carried.has_cog ? NULL : "cog";
+  if (finding.missing != NULL)
+    return finding;
+  Question question = { .carried = &carried };
+  if (carried.main_holds)
+    {
+      question.main_up_m = pivot_up (check, move, &lift->rigging.main, lift->hook.place);
+      question.tail_up_m = pivot_up (check, move, &lift->rigging.tail, lift->rigging.tail.point);
+      judge_two_hooks (&finding, &question);
+    }
+  else
+    judge_alone (&finding, &question);
+  return finding;
+}

@@ -1,0 +1,349 @@
+/* Hooks out of level, ropes out of plumb, and what a load on two hooks leans by, by closed forms.
+ */
+#include "share.h"
+#include "test-force.h"
+
+#define RAD(deg) ((deg)*G_PI / 180)
+#define DEG(rad) ((rad)*180 / G_PI)
+#define NEAR 1e-9
+
+#define RULE "'loads': {'out_of_level': {'rule': '0027-nd-11.2'}},"
+#define HEIGHT(m) "'loads': {'out_of_level': {'height': " m ", 'source': 'method'}},"
+#define HOLD "{'do': 'hoist', 'by': 1, 'seconds': 60}"
+#define HOOKS(tail) "{'main': {'hook_above': 1}, 'tail': {'point': " tail "}}"
+
+static const TrnFinding *
+share (const TestRun *run, const char *item)
+{
+  return test_force (run, TRN_CHECK_LOAD_SHARE, "load", item);
+}
+
+/* ---- out of level ---- */
+
+/* 0027/ND, Guidelines for marine lifting and lowering operations, Rev 11.2, App. B.1.2: L 25, c 12,
+ * d 13, a 10, b 14, x 0.9, z 0.8 m, 3°: 0.58214 and 0.54319 of the weight. Lift points 25.3 m
+ * apart are turned by 2.26° by 1.0 m, so that 3° are the worse. Drawn level, of 1000 kg. */
+static void
+test_published (void)
+{
+  TestGear t = { .gear = "",
+                 .structures = FORCE_SLAB,
+                 .more = RULE,
+                 .unit = "'cog': [0, 0, 0], 'cog_box': [0.9, 0, 0.8],",
+                 .hook = "[-12, 0, 10]",
+                 .rigging = HOOKS ("[13, 0, 14]"),
+                 .moves = HOLD };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *main = share (&run, "main-out-of-level"),
+                   *tail = share (&run, "tail-out-of-level");
+  TEST_PASSES (main, TRN_STATE_KNOWN);
+  TEST_PASSES (tail, TRN_STATE_KNOWN);
+  test_assert_between (main->utilisation, 0.58214, 5e-6, 7e-6);
+  test_assert_between (tail->utilisation, 0.54319, 5e-6, 7e-6);
+  const TrnTwoHooks hooks = { 12, 13, 10, 14, 0.9, 0.8, RAD (3) };
+  double greatest[2];
+  trn_share_two_hooks (&hooks, greatest);
+  test_assert_between (main->value, 1000 * greatest[0], 1e-6, 2e-3);
+  test_assert_between (tail->value, 1000 * greatest[1], 1e-6, 2e-3);
+  test_assert_between (test_number (main, "out-of-level"), 3, NEAR, NEAR);
+  test_assert_between (test_number (main, "height-difference"), 4, NEAR, NEAR);
+  g_assert_cmpstr (main->source, ==, "0027/ND Rev 11.2, 5.4");
+  /* Without turn and box 0.52 and 0.48, the same source. */
+  test_assert_between (share (&run, "main")->utilisation, 0.52 + 0.9 / 25, 1e-9, 2e-6);
+  /* What the hook carries is reckoned with the worst. */
+  g_assert_cmpfloat (share (&run, "main")->value, <, main->value);
+  test_run_clear (&run);
+
+  t.more = "";
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (share (&run, "main-out-of-level"), "loads/out_of_level");
+  TEST_UNKNOWN (share (&run, "tail-out-of-level"), "loads/out_of_level");
+  test_run_clear (&run);
+}
+
+/* Points 10 m apart on one level, CoG in the middle and 3 m below them: 1 m of height is asin 0.1,
+ * t = 0.1/√0.99, and the share ½ ± 3 t/10. The hook load counts it as well: 1000 kg of share, and
+ * nothing else hangs there. A degree makes 30.0 kg/10 · π/180 … : 1000 · 3 t/10 over asin 0.1. */
+static void
+test_height (void)
+{
+  const double turn = asin (0.1), tangent = tan (turn), most = 0.5 + 0.3 * tangent;
+  TestGear t = { .gear = GEAR_CRANE (""),
+                 .structures = FORCE_SLAB,
+                 .more = "'loads': {'dynamic': {'factor': 1, 'source': 'test'}, 'out_of_level': "
+                         "{'height': 1, 'source': 'method'}},",
+                 .unit = "'cog': [0, 0, -1],",
+                 .hook = "[-5, 0, 2]",
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4,"
+                            " 'height': 0.5, 'mass': 200}, 'slings': [{'id': 'leg', 'to': [-5, 0, "
+                            "2], 'diameter': 0.02, 'mass': 50, 'wll': 2000}]}, 'tail': {'point': "
+                            "[5, 0, 2]}}",
+                 .moves = HOLD };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *tail = share (&run, "tail-out-of-level");
+  TEST_PASSES (tail, TRN_STATE_KNOWN);
+  test_assert_between (tail->utilisation, most, NEAR, 2e-6);
+  test_assert_between (test_number (tail, "least"), 1000 * (1 - most), 2e-3, NEAR);
+  test_assert_between (test_number (tail, "by-degree"), 300 * tangent / DEG (turn), 1e-6, 1e-6);
+  g_assert_cmpstr (tail->source, ==, "method");
+  test_assert_force (test_force (&run, TRN_CHECK_HOOK_LOAD, "crane", NULL)->value,
+                     250 + 1000 * most);
+  test_run_clear (&run);
+}
+
+/* Points 2 m apart on one level and 5 m below the CoG: slack beyond t = 1/5, which is asin of 0.392
+ * m: 0.3 m does not do it, 0.5 m does, either way, so that both go slack. The load would turn over
+ * in any case, its CoG being above what it hangs from. */
+static void
+test_slack (void)
+{
+  TestGear t = { .gear = "",
+                 .structures = FORCE_SLAB,
+                 .more = HEIGHT ("0.3"),
+                 .unit = "'cog': [0, 0, 7],",
+                 .hook = "[-1, 0, 2]",
+                 .rigging = HOOKS ("[1, 0, 2]"),
+                 .moves = HOLD };
+  TestRun run = test_gear_run (&t);
+  TEST_PASSES (share (&run, "tail-out-of-level"), TRN_STATE_KNOWN);
+  test_assert_judged (share (&run, "tail-height"), TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
+  TEST_FAILS (share (&run, "out-of-plane"), TRN_STATE_TURNS_OVER);
+  test_assert_between (test_number (share (&run, "out-of-plane"), "above-hooks"), 5, NEAR, 2e-4);
+  test_run_clear (&run);
+  t.more = HEIGHT ("0.5");
+  run = test_gear_run (&t);
+  TEST_FAILS (share (&run, "tail-out-of-level"), TRN_STATE_SLACK);
+  TEST_FAILS (share (&run, "main-out-of-level"), TRN_STATE_OVER_TAIL);
+  TEST_FAILS (share (&run, "tail-height"), TRN_STATE_OVER_TAIL);
+  test_run_clear (&run);
+  /* Farther than they are apart: anything can be. */
+  t.more = HEIGHT ("3");
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (share (&run, "tail-out-of-level"), "in-line");
+  test_run_clear (&run);
+}
+
+/* Up-ended from level to 60°, head on the main hook, the tail 10 m along and 1 m up, CoG 5 m along:
+ * at φ the tail carries 5 cos φ/(10 cos φ + sin φ). Out of level by δ that is the share at φ ± δ:
+ * at most that at −δ, the main's at most 1 less that at 60° + δ. To 88° the turn of 3° goes past
+ * upright, where the tail is slack: a note, for it ends so; and the main carries no more than all.
+ */
+static void
+test_upending (void)
+{
+  TestGear t = { .gear = "",
+                 .structures = FORCE_SLAB,
+                 .more = "'loads': {'out_of_level': {'rule': '0027-nd-11.2'}},",
+                 .at = "[10, 0, 30]",
+                 .unit = "'cog': [5, 0, 0],",
+                 .hook = "[0, 0, 0]",
+                 .rigging = HOOKS ("[10, 0, 1]"),
+                 .moves = "{'do': 'tilt', 'by': 60, 'axis': 90, 'guide': 'head-plumb', 'head': [0, "
+                          "0, 0], 'tail': [10, 0, 1], 'seconds': 90}" };
+  /* 1 m between points 10.05 m apart is more than 3°. */
+  const double off = asin (1 / hypot (10, 1));
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *tail = share (&run, "tail-out-of-level"),
+                   *main = share (&run, "main-out-of-level");
+  test_assert_between (tail->utilisation, 5 * cos (off) / (10 * cos (off) - sin (off)), NEAR, 2e-6);
+  double end = RAD (60) + off;
+  test_assert_between (main->utilisation, 1 - 5 * cos (end) / (10 * cos (end) + sin (end)), NEAR,
+                       2e-6);
+  test_run_clear (&run);
+  t.moves = "{'do': 'tilt', 'by': 88, 'axis': 90, 'guide': 'head-plumb', 'head': [0, 0, 0], 'tail':"
+            " [10, 0, 1], 'seconds': 90}";
+  run = test_gear_run (&t);
+  tail = share (&run, "tail-out-of-level");
+  test_assert_judged (tail, TRN_VERDICT_NOTE, TRN_STATE_SLACK, NULL);
+  g_assert_cmpfloat (tail->progress, ==, 1);
+  g_assert_cmpfloat (share (&run, "main-out-of-level")->utilisation, ==, 1);
+  TEST_PASSES (share (&run, "tail"), TRN_STATE_KNOWN);
+  test_run_clear (&run);
+}
+
+/* ---- leaning ---- */
+
+#define CUBE_TOP "[-4, 0, 2]"
+
+static TestGear
+lean_plan (const char *unit, const char *lift)
+{
+  return (TestGear){ .gear = "",
+                     .structures = FORCE_SLAB,
+                     .more = "",
+                     .unit = unit,
+                     .lift = lift,
+                     .hook = CUBE_TOP,
+                     .rigging = HOOKS ("[4, 0, 2]"),
+                     .moves = HOLD };
+}
+
+/* On two points of one level, the CoG 0.3 m beside the line between them and 1.5 m below: atan
+ * (0.3/1.5), and with 0.1 m of box both ways atan (0.4/1.4). A cube of 2 m: its farthest corner is
+ * √(5² + 1 + 2²) from the hook point and √(1 + 2²) from the line, so that a tilt of τ covers 2 asin
+ * (√30 sin (τ/2)/√5). Drawn up-ended by 40° the lean is the same, since the line turns with it. */
+static void
+test_lean (void)
+{
+  TestGear t = lean_plan ("'cog': [0, 0.3, 0.5],", "");
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = share (&run, "out-of-plane");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, DEG (atan (0.2)), NEAR, 1e-4);
+  g_assert_cmpfloat (f->limit, ==, 0);
+  test_assert_between (test_number (f, "beside"), 0.3, NEAR, 2e-4);
+  test_run_clear (&run);
+
+  t = lean_plan ("'cog': [0, 0.3, 0.5],", "'tolerance': {'tilt_deg': 4.5},");
+  run = test_gear_run (&t);
+  f = share (&run, "out-of-plane");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->limit, DEG (2 * asin (sqrt (6) * sin (RAD (2.25)))), 1e-6, 1e-6);
+  test_run_clear (&run);
+  t.lift = "'tolerance': {'tilt_deg': 4.7},";
+  run = test_gear_run (&t);
+  TEST_PASSES (share (&run, "out-of-plane"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+
+  t = lean_plan ("'cog': [0, 0.3, 0.5], 'cog_box': [0, 0.1, 0.1],", "");
+  t.moves = "{'do': 'tilt', 'by': 40, 'axis': 90, 'guide': 'head-plumb', 'head': " CUBE_TOP
+            ", 'tail': [4, 0, 2], 'seconds': 90}";
+  run = test_gear_run (&t);
+  test_assert_between (share (&run, "out-of-plane")->value, DEG (atan (0.4 / 1.4)), NEAR, 1e-4);
+  test_run_clear (&run);
+}
+
+#define LEGS(way, x, y)                                                                            \
+  "'" way "': {%s'hook_above': 3, 'slings': [{'id': '" way "-1', 'to': [" x ", " y                 \
+  ", 2], 'diameter': 0.02}, {'id': '" way "-2', 'to': [" x ", -" y ", 2], 'diameter': 0.02}]}"
+
+/* Points 0.5 m below the CoG: it turns over. Hung from hooks 3 m above them by legs that spread 1 m
+ * to either side it does not: with the CoG 0.1 m aside and 2.5 m below the hooks it leans by atan
+ * (0.1/2.5). Legs that both go down in the plumb plane do not hold it. */
+static void
+test_legs (void)
+{
+  TestGear t = lean_plan ("'cog': [0, 0.1, 2.5],", "");
+  TestRun run = test_gear_run (&t);
+  TEST_FAILS (share (&run, "out-of-plane"), TRN_STATE_TURNS_OVER);
+  test_run_clear (&run);
+  g_autofree char *spread = g_strdup_printf (
+      "{" LEGS ("main", "-4", "1") ", " LEGS ("tail", "4", "1") "}", "", "'point': [4, 0, 2], ");
+  t.rigging = spread;
+  run = test_gear_run (&t);
+  const TrnFinding *f = share (&run, "out-of-plane");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, DEG (atan (0.1 / 2.5)), NEAR, 1e-4);
+  test_run_clear (&run);
+  g_autofree char *narrow = g_strdup_printf (
+      "{" LEGS ("main", "-4", "0") ", " LEGS ("tail", "4", "0") "}", "", "'point': [4, 0, 2], ");
+  t.rigging = narrow;
+  run = test_gear_run (&t);
+  TEST_FAILS (share (&run, "out-of-plane"), TRN_STATE_TURNS_OVER);
+  test_run_clear (&run);
+}
+
+/* The main hook lets go after the first move. The tail point is 0.2 m beside the CoG and 1.5 m
+ * above it: it leans by atan (0.2/1.5); below the CoG it turns over. */
+static void
+test_tail_alone (void)
+{
+  TestGear t = lean_plan ("'cog': [4, 0.2, 0.5],", "");
+  t.rigging = "{'main': {'hook_above': 1, 'moves': [0, 0]}, 'tail': {'point': [4, 0, 2]}}";
+  t.moves = HOLD ", " HOLD;
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f
+      = test_finding_of (&run, TRN_CHECK_LOAD_SHARE, 0, 1, "load", NULL, "tail-alone");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, DEG (atan (0.2 / 1.5)), NEAR, 1e-4);
+  test_run_clear (&run);
+  t.lift = "'tolerance': {'tilt_deg': 8},";
+  run = test_gear_run (&t);
+  TEST_PASSES (test_finding_of (&run, TRN_CHECK_LOAD_SHARE, 0, 1, "load", NULL, "tail-alone"),
+               TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  t.unit = "'cog': [4, 0.2, 2.5],";
+  run = test_gear_run (&t);
+  TEST_FAILS (test_finding_of (&run, TRN_CHECK_LOAD_SHARE, 0, 1, "load", NULL, "tail-alone"),
+              TRN_STATE_TURNS_OVER);
+  test_run_clear (&run);
+}
+
+/* ---- ropes ---- */
+
+/* Over the cube at [10, 0, 0] the tip is at 2 + √300 and the hook at 3 m, which comes up by 3: a
+ * rope of √300 − 4 at least, 0.1 less as the hook may be higher, and 0.1 aside. */
+static void
+test_rope (void)
+{
+  const double rope = sqrt (300) - 4 - 0.1, value = DEG (asin (0.1 / rope));
+  TestGear t = { .gear = GEAR_CRANE (", 'out_of_plumb': {'most_deg': 0.44, 'source': 'manual'}"),
+                 .structures = FORCE_SLAB,
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .lift = "'tolerance': {'position': 0.1},",
+                 .moves = "{'do': 'hoist', 'by': 3, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_HOIST_LINES, "crane", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_between (f->value, value, NEAR, 1e-5);
+  g_assert_cmpfloat (f->progress, ==, 1);
+  g_assert_cmpstr (f->source, ==, "manual");
+  test_assert_between (test_number (f, "rope"), rope, 2e-4, NEAR);
+  test_run_clear (&run);
+  t.gear = GEAR_CRANE (", 'out_of_plumb': {'most_deg': 0.43, 'source': 'manual'}");
+  run = test_gear_run (&t);
+  TEST_FAILS (test_force (&run, TRN_CHECK_HOIST_LINES, "crane", NULL), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+  t.gear = GEAR_CRANE ("");
+  run = test_gear_run (&t);
+  f = test_force (&run, TRN_CHECK_HOIST_LINES, "crane", NULL);
+  TEST_UNKNOWN (f, "out_of_plumb");
+  test_assert_between (f->value, value, NEAR, 1e-5);
+  test_run_clear (&run);
+}
+
+#define FRAME                                                                                      \
+  ", {'id': 'frame', 'kind': 'turning-frame', 'at': {'position': [10, 0, 0]}, 'pivot': 1, 'size':" \
+  " [0.3, 1, 1.5], 'spacing': 3}"
+
+/* The tail in a frame whose pivot is at [10, 0, 1]; the point is drawn 4 mm aside of it, so the
+ * rope has to give way by that. The frame keeps the load, whose CoG is 0.2 m beside, from leaning.
+ */
+static void
+test_frame (void)
+{
+  TestGear t = { .gear = GEAR_CRANE (", 'out_of_plumb': {'most_deg': 1, 'source': 'manual'}") FRAME,
+                 .structures = FORCE_SLAB,
+                 .unit = "'cog': [0, 0.2, 1],",
+                 .hook = "[-5, 0, 1]",
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'gear': 'frame',"
+                            " 'point': [0.004, 0, 1]}}",
+                 .moves = "{'do': 'wait', 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_HOIST_LINES, "crane", NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_between (test_number (f, "dragged"), 0.004, NEAR, 2e-4);
+  /* At the radius 5 the tip is at 2 + √375, the hook at 2. */
+  test_assert_between (f->value, DEG (asin (0.004 / sqrt (375))), NEAR, 1e-3);
+  f = test_force (&run, TRN_CHECK_LOAD_SHARE, "frame", "out-of-plane");
+  test_assert_judged (f, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
+  test_assert_between (f->value, 0.2, NEAR, 2e-4);
+  g_assert_cmpint (f->unit, ==, TRN_UNIT_M);
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/two-hooks/published", test_published);
+  g_test_add_func ("/checks/two-hooks/height", test_height);
+  g_test_add_func ("/checks/two-hooks/slack", test_slack);
+  g_test_add_func ("/checks/two-hooks/upending", test_upending);
+  g_test_add_func ("/checks/two-hooks/lean", test_lean);
+  g_test_add_func ("/checks/two-hooks/legs", test_legs);
+  g_test_add_func ("/checks/two-hooks/tail-alone", test_tail_alone);
+  g_test_add_func ("/checks/two-hooks/rope", test_rope);
+  g_test_add_func ("/checks/two-hooks/frame", test_frame);
+  return g_test_run ();
+}
