@@ -358,6 +358,7 @@ read_numbers (const Reader *reader, JsonObject *object, TrnFinding *found)
     case TRN_CHECK_WIND:
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
+    case TRN_CHECK_HOIST_LINES:
       read_value (reader, object, found);
       return;
     }

@@ -82,6 +82,18 @@ def take_smaller_sling(plan):
     plan["programme"][0]["rigging"]["tail"]["slings"][0]["wll"] = 40000
 
 
+def widen_box(plan):
+    entry_of(plan, "components", "stripper")["cog_box"][1] = 0.01
+
+
+def pull_ropes_less(plan):
+    entry_of(plan, "gear", "tail-crane")["out_of_plumb"]["most_deg"] = 0.5
+
+
+def watch_head_less(plan):
+    plan["loads"]["out_of_level"]["height"] = 0.05
+
+
 def take_smaller_counterweight(plan):
     entry_of(plan, "gear", "tail-crane")["counterweight"]["tail_radius"] = 4.1
 
@@ -103,6 +115,10 @@ CASES = [
       ("clearance", "load", "well/wall", [8, 9, 10], "short")]),
     # At the end of the tilt, with the centre of gravity at the worst corner of its box.
     ("pump-column", take_smaller_trolley, [("capacity", "tail-trolley", None, [1], "outside")]),
+    # At the end of the tilt, where a degree makes more than the column weighs.
+    ("pump-column", watch_head_less,
+     [("capacity", "tail-trolley", None, [1], "outside"),
+      ("ground", "tail-trolley", None, [1], "outside")]),
     ("lock-gate", as_it_is, [("clearance", "load", "workshop/canopy", [6], "short")]),
     ("lock-gate", tip_farther, []),
     ("lock-gate", tip_too_far,
@@ -131,6 +147,16 @@ CASES = [
     ("column-tandem", take_smaller_sling,
      [("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
       ("slings", "tail-sling", "tension", [0, 1, 2], "outside"),
+      ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
+    # While the column lies; in the tilt what its lean takes off covers this one too.
+    ("column-tandem", widen_box,
+     [("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
+      ("load-share", "tail-crane", "out-of-plane", [0, 1], "outside"),
+      ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
+    # At the end of the tilt.
+    ("column-tandem", pull_ropes_less,
+     [("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
+      ("hoist-lines", "tail-crane", None, [2], "outside"),
       ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
 ]
 
