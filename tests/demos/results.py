@@ -112,13 +112,16 @@ CASES = [
     ("pump-column", blow_harder,
      [("clearance", "load", "collar", [8, 10], "short"),
       ("clearance", "load", "discharge-pipe", [10], "short"),
-      ("clearance", "load", "well/wall", [8, 9, 10], "short")]),
+      ("clearance", "load", "well/wall", [8, 9, 10], "short"),
+      ("hoist-lines", "tower", None, [8], "outside")]),
     # At the end of the tilt, with the centre of gravity at the worst corner of its box.
     ("pump-column", take_smaller_trolley, [("capacity", "tail-trolley", None, [1], "outside")]),
     # At the end of the tilt, where a degree makes more than the column weighs.
     ("pump-column", watch_head_less,
      [("capacity", "tail-trolley", None, [1], "outside"),
-      ("ground", "tail-trolley", None, [1], "outside")]),
+      ("ground", "tail-trolley", None, [1], "outside"),
+      ("load-share", "tail-trolley", "tail-height", [1], "over-tail"),
+      ("load-share", "tower", "main-out-of-level", [1], "over-tail")]),
     ("lock-gate", as_it_is, [("clearance", "load", "workshop/canopy", [6], "short")]),
     ("lock-gate", tip_farther, []),
     ("lock-gate", tip_too_far,
@@ -138,10 +141,11 @@ CASES = [
       ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
     ("column-tandem", move_tail_crane, []),
     ("column-tandem", take_smaller_counterweight, []),
-    # Wherever the main hook alone holds the column.
+    # Wherever the main hook alone holds the column; and nothing is taken off the tilt for its lean.
     ("column-tandem", hang_as_drawn,
      [("attitude", "load", "lean", [3, 4, 5, 6], "outside"),
       ("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
+      ("load-share", "tail-crane", "out-of-plane", [2], "outside"),
       ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
     # While the column lies.
     ("column-tandem", take_smaller_sling,
