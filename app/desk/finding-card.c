@@ -205,13 +205,15 @@ static void
 add_buttons (DeskFindingCard *card)
 {
   card->buttons = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
-  gtk_box_set_homogeneous (GTK_BOX (card->buttons), TRUE);
   gtk_widget_set_margin_top (card->buttons, 8);
   GtkWidget *go = gtk_button_new_with_label (trn_words_desk (TRN_DESK_GO_THERE));
   gtk_widget_add_css_class (go, "suggested-action");
   g_signal_connect_swapped (go, "clicked", G_CALLBACK (on_go_there), card);
   GtkWidget *show = gtk_button_new_with_label (trn_words_desk (TRN_DESK_SHOW_POINTS));
   g_signal_connect_swapped (show, "clicked", G_CALLBACK (on_show_points), card);
+  /* Of one width they may be wider than the room, whose height is then taken for less. */
+  gtk_widget_set_hexpand (go, TRUE);
+  gtk_widget_set_hexpand (show, TRUE);
   gtk_box_append (GTK_BOX (card->buttons), go);
   gtk_box_append (GTK_BOX (card->buttons), show);
   gtk_box_append (GTK_BOX (card->card), card->buttons);

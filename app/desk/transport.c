@@ -166,12 +166,12 @@ add_times (DeskTransport *bar)
   bar->time = gtk_label_new (NULL);
   gtk_widget_add_css_class (bar->time, "room-title");
   gtk_widget_add_css_class (bar->time, "room-number");
-  gtk_widget_set_margin_start (bar->time, 10);
+  gtk_widget_set_margin_start (bar->time, 6);
   gtk_box_append (GTK_BOX (bar), bar->time);
   bar->total = gtk_label_new (NULL);
   gtk_widget_add_css_class (bar->total, "room-quiet");
   gtk_widget_add_css_class (bar->total, "room-number");
-  gtk_widget_set_margin_start (bar->total, 6);
+  gtk_widget_set_margin_start (bar->total, 4);
   gtk_label_set_xalign (GTK_LABEL (bar->total), 0);
   gtk_widget_set_hexpand (bar->total, TRUE);
   gtk_box_append (GTK_BOX (bar), bar->total);
@@ -252,7 +252,7 @@ add_worst (DeskTransport *bar)
 {
   bar->worst = gtk_button_new_with_label (trn_words_desk (TRN_DESK_WORST));
   gtk_widget_set_tooltip_text (bar->worst, trn_words_desk (TRN_DESK_WORST_HINT));
-  gtk_widget_set_margin_start (bar->worst, 6);
+  gtk_widget_set_margin_start (bar->worst, 2);
   g_signal_connect_swapped (bar->worst, "clicked", G_CALLBACK (on_worst), bar);
   gtk_box_append (GTK_BOX (bar), bar->worst);
 }
@@ -261,7 +261,7 @@ static void
 desk_transport_init (DeskTransport *bar)
 {
   gtk_orientable_set_orientation (GTK_ORIENTABLE (bar), GTK_ORIENTATION_HORIZONTAL);
-  gtk_box_set_spacing (GTK_BOX (bar), 2);
+  gtk_box_set_spacing (GTK_BOX (bar), 1);
   gtk_widget_add_css_class (GTK_WIDGET (bar), "strip-room");
   gtk_widget_add_css_class (GTK_WIDGET (bar), "transport");
   bar->steps[0] = add_button (bar, "media-skip-backward-symbolic", TRN_DESK_PREVIOUS_MOVE,
