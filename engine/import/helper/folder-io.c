@@ -32,11 +32,16 @@ file_tell (struct aiFile *file)
   return (size_t)ftello (stream_get (file));
 }
 
+/* By the end of the stream: one in memory has no file. */
 static size_t
 file_size (struct aiFile *file)
 {
-  struct stat st;
-  return fstat (fileno (stream_get (file)), &st) == 0 ? (size_t)st.st_size : 0;
+  FILE *stream = stream_get (file);
+  const off_t at = ftello (stream);
+  if (at < 0 || fseeko (stream, 0, SEEK_END) != 0)
+    return 0;
+  const off_t size = ftello (stream);
+  return fseeko (stream, at, SEEK_SET) == 0 && size > 0 ? (size_t)size : 0;
 }
 
 static enum aiReturn
@@ -167,6 +172,61 @@ open_written (TrnFolderIo *self, const char *written)
   return stream != NULL || self->outside != NULL ? stream : open_reference (self, written);
 }
 
+/* Whether the line at @p names an object or a group of an OBJ file. */
+static gboolean
+is_name_line (const char *p, const char *end)
+{
+  return end - p > 2 && (*p == 'o' || *p == 'g') && (p[1] == ' ' || p[1] == '\t');
+}
+
+/* The library ends a name at its first blank and takes what has the same beginning for one object.
+ * So blanks within a name become separators of the same length, which the answer writes as blanks
+ * again. */
+static void
+join_names (char *bytes, gsize length)
+{
+  const char *end_of_all = bytes + length;
+  for (char *p = bytes; p < end_of_all;)
+    {
+      char *end = memchr (p, '\n', (gsize)(end_of_all - p));
+      end = end != NULL ? end : bytes + length;
+      while (p < end && g_ascii_isspace (*p))
+        p++;
+      char *last = end;
+      while (last > p && g_ascii_isspace (last[-1]))
+        last--;
+      if (is_name_line (p, last))
+        {
+          p += 2;
+          while (p < last && g_ascii_isspace (*p))
+            p++;
+          for (; p < last; p++)
+            *p = g_ascii_isspace (*p) ? '\x1f' : *p;
+        }
+      p = end < end_of_all ? end + 1 : end;
+    }
+}
+
+/* What @stream holds, with its names joined, from memory; consumes it. NULL where there is no
+ * room. */
+static FILE *
+with_names_joined (FILE *stream)
+{
+  struct stat st;
+  char *bytes = NULL;
+  FILE *joined = NULL;
+  if (fstat (fileno (stream), &st) == 0 && st.st_size > 0)
+    bytes = g_try_malloc ((gsize)st.st_size);
+  const gsize length = bytes != NULL ? fread (bytes, 1, (gsize)st.st_size, stream) : 0;
+  fclose (stream);
+  if (length > 0)
+    {
+      join_names (bytes, length);
+      joined = fmemopen (bytes, length, "rb");
+    }
+  return joined;
+}
+
 static struct aiFile *
 io_open (struct aiFileIO *io, const char *path, const char *mode)
 {
@@ -179,6 +239,8 @@ io_open (struct aiFileIO *io, const char *path, const char *mode)
   if (is_guess (self, reference))
     return NULL;
   FILE *stream = is_model ? open_inside (self, path, reference) : open_written (self, reference);
+  if (stream != NULL && is_model && self->blanks_in_names)
+    stream = with_names_joined (stream);
   if (stream == NULL)
     return NULL;
   struct aiFile *file = g_new0 (struct aiFile, 1);
@@ -212,6 +274,7 @@ trn_folder_io_new (const char *model)
   self->alone = TRUE;
   TrnFormat format = trn_format_from_path (model);
   self->uris = format == TRN_FORMAT_GLTF || format == TRN_FORMAT_GLB;
+  self->blanks_in_names = format == TRN_FORMAT_OBJ;
   self->folder_fd = open (self->folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
   self->io.OpenProc = io_open;
   self->io.CloseProc = io_close;

@@ -21,8 +21,9 @@ typedef struct
   char *missing;      /* the first that could not be opened */
   char *model;        /* resolved */
   int folder_fd;
-  gboolean uris;  /* references are percent-encoded */
-  gboolean alone; /* nothing but the model was asked for */
+  gboolean uris;            /* references are percent-encoded */
+  gboolean blanks_in_names; /* of the model, which the library would end there */
+  gboolean alone;           /* nothing but the model was asked for */
 } TrnFolderIo;
 
 /* @model must be resolved and absolute. Must be called before anything else opens files: a helper

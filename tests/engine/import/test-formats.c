@@ -349,6 +349,23 @@ test_parts (Fixture *fixture, gconstpointer data)
   g_assert_nonnull (strstr (trn_diag_get (diag, "parts")->text, "flange_ring"));
 }
 
+/* Names with blanks stay whole, and two that begin alike are two parts. */
+static void
+test_blanks_in_names (Fixture *fixture, gconstpointer data)
+{
+  fixture_write (fixture, "doors.obj",
+                 "v 0 0 0\nv 1 0 0\nv 0 1 0\nv 0 0 1\n"
+                 "o door leaf\nf 1 2 3\no door  frame \r\nf 1 2 4\ng door leaf left\nf 2 3 4",
+                 -1);
+  g_autoptr (TrnMesh) mesh = fixture_import (fixture, "doors.obj", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_nonnull (mesh);
+  g_assert_cmpuint (mesh->n_parts, ==, 3);
+  g_assert_cmpstr (mesh->parts[0].name, ==, "door leaf");
+  g_assert_cmpstr (mesh->parts[1].name, ==, "door  frame");
+  g_assert_cmpstr (mesh->parts[2].name, ==, "door leaf left");
+  g_assert_cmpuint (mesh->n_triangles, ==, 3);
+}
+
 /* A tetrahedron that is inside out, a face of it once more, and a triangle that is one of its
  * edges: it is turned, both go, and each is said; again when the mesh is in the cache. A second
  * piece, an open triangle of 3 m by 4 m, is one hole of 4 m. */
@@ -531,6 +548,7 @@ main (int argc, char **argv)
   ADD ("/import/formats/contradiction", test_contradiction);
   ADD ("/import/formats/dropped", test_dropped);
   ADD ("/import/formats/parts", test_parts);
+  ADD ("/import/formats/blanks-in-names", test_blanks_in_names);
   ADD ("/import/formats/put-right", test_put_right);
   ADD ("/import/formats/names", test_names);
   ADD ("/import/formats/link-to-model", test_link_to_model);
