@@ -186,7 +186,7 @@ on_show_points (DeskFindingCard *card)
 }
 
 static GtkWidget *
-add_line (GtkWidget *box, const char *style_class)
+line_new (const char *style_class)
 {
   GtkWidget *label = gtk_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (label), 0);
@@ -197,6 +197,13 @@ add_line (GtkWidget *box, const char *style_class)
   gtk_widget_add_css_class (label, "room-number");
   if (style_class != NULL)
     gtk_widget_add_css_class (label, style_class);
+  return label;
+}
+
+static GtkWidget *
+add_line (GtkWidget *box, const char *style_class)
+{
+  GtkWidget *label = line_new (style_class);
   gtk_box_append (GTK_BOX (box), label);
   return label;
 }
@@ -231,13 +238,17 @@ desk_finding_card_init (DeskFindingCard *card)
   gtk_widget_add_css_class (card->none, "room-foot");
   card->card = gtk_box_new (GTK_ORIENTATION_VERTICAL, 4);
   gtk_widget_add_css_class (card->card, "room-card");
-  GtkWidget *title = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
+  /* A box would ask the text how narrow it can be for its height, which it finds by laying itself
+   * out a hundred times. */
+  GtkWidget *title = gtk_grid_new ();
+  gtk_grid_set_column_spacing (GTK_GRID (title), 8);
   card->mark = desk_mark_new ();
   gtk_widget_set_valign (card->mark, GTK_ALIGN_START);
   gtk_widget_set_margin_top (card->mark, 2);
-  gtk_box_append (GTK_BOX (title), card->mark);
+  gtk_grid_attach (GTK_GRID (title), card->mark, 0, 0, 1, 1);
   gtk_box_append (GTK_BOX (card->card), title);
-  card->verdict = add_line (title, "room-bold");
+  card->verdict = line_new ("room-bold");
+  gtk_grid_attach (GTK_GRID (title), card->verdict, 1, 0, 1, 1);
   gtk_widget_set_hexpand (card->verdict, TRUE);
   card->lift = add_line (card->card, "room-quiet");
   card->between = add_line (card->card, NULL);

@@ -188,9 +188,10 @@ build_row (gpointer data)
   gtk_label_set_xalign (GTK_LABEL (row->word), 1);
   /* One width for all words, so that the ticks of all bars stand above each other. */
   gtk_widget_set_size_request (row->word, DESK_NUMBER_PX, -1);
-  GtkWidget *first = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_box_append (GTK_BOX (first), row->name);
-  gtk_box_append (GTK_BOX (first), row->distance);
+  /* No box: see finding-card.c. */
+  GtkWidget *first = gtk_grid_new ();
+  gtk_grid_attach (GTK_GRID (first), row->name, 0, 0, 1, 1);
+  gtk_grid_attach (GTK_GRID (first), row->distance, 1, 0, 1, 1);
   GtkWidget *second = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   gtk_box_append (GTK_BOX (second), row->bar);
   gtk_box_append (GTK_BOX (second), row->word);
