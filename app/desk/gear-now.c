@@ -10,10 +10,10 @@
 #include "room-parts.h"
 
 #define MOST_HEIGHT_PX 184
-/* Of what the rows are called, and of the name of a hook above its column: both take a second line
- * rather than room from the numbers. */
+/* Of what the rows are called, which takes a second line rather than room from the numbers. */
 #define LABEL_CHARS 10
-#define NAME_CHARS 9
+/* Of a hook and of its gear above their column, a line each, cut where they are longer. */
+#define NAME_CHARS 10
 #define LONGEST_NAME 60
 
 #define DESK_TYPE_GEAR_NOW (desk_gear_now_get_type ())
@@ -350,7 +350,7 @@ build_table (DeskGearNow *room)
   gtk_grid_set_row_spacing (GTK_GRID (grid), 1);
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
     {
-      room->names[i] = wrapped_new ("room-bold", 3);
+      room->names[i] = desk_text_new ("room-bold");
       gtk_label_set_xalign (GTK_LABEL (room->names[i]), 1);
       gtk_label_set_yalign (GTK_LABEL (room->names[i]), 1);
       gtk_label_set_justify (GTK_LABEL (room->names[i]), GTK_JUSTIFY_RIGHT);
