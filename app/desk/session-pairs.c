@@ -10,7 +10,7 @@
 
 /* Of the name of gear in that of a pair. */
 #define GEAR_CHARS 24
-#define OBSTACLE_CHARS 28 /* as many as the strip has room for in a narrow window */
+#define OBSTACLE_CHARS 32 /* as many as the strip has room for in a narrow window */
 
 struct _DeskPairIndex
 {
