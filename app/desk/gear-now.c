@@ -12,8 +12,10 @@
 #define MOST_HEIGHT_PX 184
 /* Of what the rows are called, which takes a second line rather than room from the numbers. */
 #define LABEL_CHARS 10
-/* Of a hook and of its gear above their column, a line each, cut where they are longer. */
+/* Of a hook and of its gear above their column, a line each, cut where they are longer. So many
+ * are always there: more would make the card wider than its room. */
 #define NAME_CHARS 10
+#define LEAST_NAME_CHARS 9
 #define LONGEST_NAME 60
 
 #define DESK_TYPE_GEAR_NOW (desk_gear_now_get_type ())
@@ -354,7 +356,7 @@ build_table (DeskGearNow *room)
       gtk_label_set_xalign (GTK_LABEL (room->names[i]), 1);
       gtk_label_set_yalign (GTK_LABEL (room->names[i]), 1);
       gtk_label_set_justify (GTK_LABEL (room->names[i]), GTK_JUSTIFY_RIGHT);
-      gtk_label_set_width_chars (GTK_LABEL (room->names[i]), NAME_CHARS);
+      gtk_label_set_width_chars (GTK_LABEL (room->names[i]), LEAST_NAME_CHARS);
       gtk_label_set_max_width_chars (GTK_LABEL (room->names[i]), NAME_CHARS);
       gtk_grid_attach (GTK_GRID (grid), room->names[i], (int)i + 1, 0, 1, 1);
     }
