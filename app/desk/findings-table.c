@@ -176,7 +176,7 @@ add_column (DeskFindingsTable *table, guint k)
 }
 
 #define PROGRESS_PX 240
-#define ROWS_A_TURN 2
+#define ROWS_A_TURN 1
 #define MADE_A_TURN 200 /* without their widgets */
 #define LIFT_PLACE 2    /* of the lift's column, in that table */
 
@@ -347,7 +347,7 @@ show_rows (DeskFindingsTable *table)
   /* Those that are seen first come first. */
   GtkSorter *sorter = gtk_column_view_get_sorter (GTK_COLUMN_VIEW (table->view));
   g_ptr_array_sort_with_data (table->made, compare_by, sorter);
-  desk_rows_feed (table->rows, table->made, ROWS_A_TURN);
+  desk_rows_feed (table->rows, table->made, ROWS_A_TURN, table->view);
   gtk_single_selection_set_selected (table->selection, GTK_INVALID_LIST_POSITION);
   table->filling = FALSE;
   show_lifts (table, site != NULL && site->scene->programme->n_runs > 1);

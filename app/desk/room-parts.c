@@ -419,8 +419,10 @@ desk_fill_when_seen (GtkWidget *widget, void (*fill) (GtkWidget *widget))
 typedef struct
 {
   GListStore *store; /* borrowed; holds this */
+  GtkWidget *view;   /* weak; NULL: none, or no more */
   GPtrArray *rows;
   guint next, n_a_turn, id;
+  gint64 frame; /* in which the last ones were given */
 } Feed;
 
 static void
@@ -428,6 +430,7 @@ feed_free (gpointer data)
 {
   Feed *feed = data;
   g_clear_handle_id (&feed->id, g_source_remove);
+  g_clear_weak_pointer (&feed->view);
   g_ptr_array_unref (feed->rows);
   g_free (feed);
 }
@@ -448,17 +451,36 @@ feed_next (Feed *feed, guint n_removed)
   return has_more;
 }
 
+/* Whether the rows of the turn before have been given their places: else those of two turns would
+ * get them together where a frame takes longer than a turn. */
+static gboolean
+is_due (Feed *feed)
+{
+  GdkFrameClock *clock = feed->view != NULL && gtk_widget_get_mapped (feed->view)
+                             ? gtk_widget_get_frame_clock (feed->view)
+                             : NULL;
+  if (clock == NULL)
+    return TRUE;
+  gint64 frame = gdk_frame_clock_get_frame_counter (clock);
+  gdk_frame_clock_request_phase (clock, GDK_FRAME_CLOCK_PHASE_UPDATE);
+  if (frame == feed->frame)
+    return FALSE;
+  feed->frame = frame;
+  return TRUE;
+}
+
 static gboolean
 on_feed (gpointer data)
 {
-  return feed_next (data, 0);
+  return is_due (data) ? feed_next (data, 0) : G_SOURCE_CONTINUE;
 }
 
 void
-desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn)
+desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn, GtkWidget *view)
 {
   Feed *feed = g_new (Feed, 1);
   *feed = (Feed){ .store = store, .rows = g_ptr_array_ref (rows), .n_a_turn = n_a_turn };
+  g_set_weak_pointer (&feed->view, view);
   g_object_set_data_full (G_OBJECT (store), "desk-feed", feed, feed_free);
   if (rows->len > n_a_turn)
     feed->id = g_timeout_add (DESK_TURN_MS, on_feed, feed);

@@ -45,7 +45,8 @@ void desk_heading_set_number (GtkColumnViewColumn *column);
  * to pipe rack". @max as in trn_words_body_name_cut; 0: all of it. Owned by the caller. */
 char *desk_between_dup (DeskSession *session, const char *body, const char *obstacle, guint max);
 
-/* How many bytes of a verdict say what it is: what follows in a long one says why and what to do. */
+/* How many bytes of a verdict say what it is: what follows in a long one says why and what to do.
+ */
 gsize desk_verdict_head (const char *verdict);
 
 /* What is certified of a finding after tolerances: the distance that a bar shows. */
@@ -73,5 +74,6 @@ void desk_unfollow (DeskSession **session, gpointer object);
 #define DESK_TURN_MS 20
 
 /* Gives @store the @rows in place of what it has: the first ones at once, the others a few in each
- * turn, since a table makes the cells of up to 200 rows at once. */
-void desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn);
+ * turn, since a table makes the cells of up to 200 rows at once. @view shows them: a turn waits for
+ * its frames; NULL: for none. */
+void desk_rows_feed (GListStore *store, GPtrArray *rows, guint n_a_turn, GtkWidget *view);

@@ -519,7 +519,7 @@ test_a_few_in_a_turn (void)
   g_autoptr (GListStore) store = g_list_store_new (GTK_TYPE_STRING_OBJECT);
   g_autoptr (GPtrArray) first = labelled ("first", 10), other = labelled ("other", 8);
   GListModel *model = G_LIST_MODEL (store);
-  desk_rows_feed (store, first, 3);
+  desk_rows_feed (store, first, 3, NULL);
   g_assert_cmpuint (g_list_model_get_n_items (model), ==, 3);
   g_main_context_iteration (NULL, TRUE);
   g_assert_cmpuint (g_list_model_get_n_items (model), <=, 6);
@@ -529,8 +529,8 @@ test_a_few_in_a_turn (void)
       g_autoptr (GObject) row = g_list_model_get_item (model, i);
       g_assert_true ((gpointer)row == first->pdata[i]);
     }
-  desk_rows_feed (store, first, 3);
-  desk_rows_feed (store, other, 3);
+  desk_rows_feed (store, first, 3, NULL);
+  desk_rows_feed (store, other, 3, NULL);
   test_wait (g_list_model_get_n_items (model) == 8);
   while (g_main_context_iteration (NULL, FALSE))
     ;
@@ -553,7 +553,7 @@ on_more (GListModel *model, guint position, guint removed, guint added, Refill *
 {
   g_autoptr (GPtrArray) rows = g_steal_pointer (&refill->rows);
   if (rows != NULL && g_list_model_get_n_items (model) == refill->at)
-    desk_rows_feed (G_LIST_STORE (model), rows, 3);
+    desk_rows_feed (G_LIST_STORE (model), rows, 3, NULL);
   else
     refill->rows = g_steal_pointer (&rows);
 }
@@ -571,7 +571,7 @@ test_fed_anew_when_told (void)
       GListModel *model = G_LIST_MODEL (store);
       Refill refill = { g_ptr_array_ref (other), at[k] };
       g_signal_connect (store, "items-changed", G_CALLBACK (on_more), &refill);
-      desk_rows_feed (store, first, 3);
+      desk_rows_feed (store, first, 3, NULL);
       test_wait (refill.rows == NULL && g_list_model_get_n_items (model) == 8);
       while (g_main_context_iteration (NULL, FALSE))
         ;
