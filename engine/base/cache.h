@@ -19,8 +19,9 @@ typedef enum
   TRN_CACHE_SWEEP, /* an answer of the sweep */
   TRN_CACHE_POSE,  /* an answer about one pose */
   TRN_CACHE_SWING, /* an answer about the swing of a move */
+  TRN_CACHE_SHOWN, /* an area that a mesh shows */
 } TrnCacheKind;
-#define TRN_CACHE_N_KINDS 5
+#define TRN_CACHE_N_KINDS 6
 
 typedef struct _TrnCache TrnCache;
 

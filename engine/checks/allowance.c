@@ -33,7 +33,7 @@
 #include "free-hang.h"
 #include "gravity.h"
 #include "lift-check.h"
-#include "outline.h"
+#include "shown.h"
 #include "sway.h"
 #include "wind.h"
 
@@ -64,16 +64,20 @@ measure_shape (const TrnLiftCheck *check, const TrnComponent *unit, const TrnRot
   const TrnLift *lift = check->run->lift;
   const TrnMesh *mesh = check->load->mesh;
   const TrnVec3 middle = trn_box_centre (&mesh->box);
-  Shape shape = { .widening = 1 };
+  double reach2 = 0, radius2 = 0, up_m = 0;
   for (guint32 i = 0; i < mesh->n_vertices; i++)
     {
       const TrnVec3 vertex = mesh->vertices[i];
       const TrnVec3 w = trn_rotation_apply (turn, trn_vec3_sub (vertex, middle));
       const TrnVec3 c = trn_rotation_apply (turn, trn_vec3_sub (vertex, unit->cog));
-      shape.reach_m = fmax (shape.reach_m, trn_vec3_distance (vertex, lift->hook.place));
-      shape.radius_m = fmax (shape.radius_m, hypot (w.x, w.y));
-      shape.up_m = fmax (shape.up_m, fabs (c.z));
+      const double from_hook2 = trn_vec3_length_squared (trn_vec3_sub (vertex, lift->hook.place));
+      const double aside2 = w.x * w.x + w.y * w.y;
+      reach2 = MAX (reach2, from_hook2);
+      radius2 = MAX (radius2, aside2);
+      up_m = MAX (up_m, fabs (c.z));
     }
+  Shape shape
+      = { .reach_m = sqrt (reach2), .radius_m = sqrt (radius2), .up_m = up_m, .widening = 1 };
   shape.widening += chord (1, lift->tolerance_tilt_rad) + chord (1, lift->tolerance_heading_rad);
   return shape;
 }
@@ -148,8 +152,9 @@ add_wind (const TrnLiftCheck *check, guint move, const Shape *shape, TrnAllowanc
       allowance->missing = missing != NULL ? missing : allowance->missing;
       return;
     }
+  const double *up = check->run->motions[move].start.turn.m[2];
   const TrnOutline outline
-      = trn_outline_make (check->load->mesh, &check->run->motions[move].start.turn);
+      = trn_shown_outline (check->shown, check->load->mesh, trn_vec3_make (up[0], up[1], up[2]));
   const double calm_m = allowance->lean_m + allowance->cog_box_m;
   const double by_weight = wind->drag * trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3)
                            / (unit->mass_kg * TRN_GRAVITY_M_S2);

@@ -41,6 +41,7 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
   check->rig = run->rig != NULL && run->rig->n_bodies > 0 ? run->rig : NULL;
   check->allowances = g_new0 (TrnAllowance, run->lift->n_moves);
   check->tolerance_m = g_new0 (double, run->lift->n_moves);
+  check->shown = trn_shown_new (options->cache);
   check->memos = g_new (TrnSpanMemo *, run->lift->n_moves);
   for (guint i = 0; i < run->lift->n_moves; i++)
     check->memos[i] = trn_span_memo_new ();
@@ -53,6 +54,7 @@ trn_lift_check_clear (TrnLiftCheck *check)
 {
   for (guint i = 0; check->memos != NULL && i < check->run->lift->n_moves; i++)
     trn_span_memo_free (check->memos[i]);
+  g_clear_pointer (&check->shown, trn_shown_free);
   g_clear_pointer (&check->memos, g_free);
   g_clear_pointer (&check->obstacles, g_free);
   g_clear_pointer (&check->allowances, g_free);
@@ -163,8 +165,9 @@ add_point (const TrnMotion *motion, TrnVec3 hook, TrnVec3 point, Farthest *farth
 {
   TrnVec3 w = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (point, hook));
   double height = least_height (motion, w), length2 = trn_vec3_length_squared (w);
-  farthest->r2 = fmax (farthest->r2, length2);
-  farthest->rho2 = fmax (farthest->rho2, length2 - height * height);
+  const double rho2 = length2 - height * height;
+  farthest->r2 = MAX (farthest->r2, length2);
+  farthest->rho2 = MAX (farthest->rho2, rho2);
 }
 
 /* A lug may be no part of the mesh. */

@@ -5,6 +5,7 @@
 #include "allowance.h"
 #include "checks.h"
 #include "moment.h"
+#include "shown.h"
 #include "span-memo.h"
 
 typedef struct
@@ -22,6 +23,7 @@ typedef struct
   double *tolerance_m;      /* one a move: the sum of the allowance; likewise */
   double sail_m2;           /* trn_wind_sail_area; likewise; 0 without wind */
   double *rig_tolerance_m;  /* one a move and body of the rig: trn_gear_tolerance; likewise */
+  TrnShown *shown;          /* owned */
   TrnSpanMemo **memos;      /* one a move: what checks of forces share (hook-force.h); owned */
 } TrnLiftCheck;
 

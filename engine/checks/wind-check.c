@@ -12,22 +12,20 @@
 #include "wind-check.h"
 
 #include "hoist.h"
-#include "outline.h"
-#include "silhouette.h"
+#include "shown.h"
 #include "wind.h"
 
 #define SAME_ATTITUDE 1e-12
 
 /* Of the hull, whichever way it is seen. */
 static double
-any_way_area (const TrnMesh *mesh)
+any_way_area (const TrnLiftCheck *check)
 {
+  const TrnMesh *mesh = check->load->mesh;
   const TrnVec3 size = trn_box_size (&mesh->box);
-  /* So that the axis of the load along which it is longest is up. */
   const gboolean is_x = size.x >= fmax (size.y, size.z), is_y = !is_x && size.y >= size.z;
-  const TrnRotation turn = trn_rotation_make (trn_vec3_make (is_y ? 1 : 0, is_x ? 1 : 0, 0),
-                                              is_x || is_y ? G_PI / 2 : 0);
-  const TrnOutline outline = trn_outline_make (mesh, &turn);
+  const TrnVec3 longest = trn_vec3_make (is_x, is_y, !is_x && !is_y);
+  const TrnOutline outline = trn_shown_outline (check->shown, mesh, longest);
   const double of_box_m2
       = trn_vec3_length (trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
   return fmin (of_box_m2, hypot (outline.level_m2, outline.plan_m2));
@@ -65,7 +63,7 @@ double
 trn_wind_sail_area (const TrnLiftCheck *check)
 {
   const TrnMesh *mesh = check->load->mesh;
-  double any_way_m2 = any_way_area (mesh), area_m2 = 0;
+  double any_way_m2 = any_way_area (check), area_m2 = 0;
   for (guint i = 0; i < check->run->lift->n_moves; i++)
     if (is_tilting (check, i) || isnan (slack_of (check, i)))
       return any_way_m2;
@@ -76,8 +74,8 @@ trn_wind_sail_area (const TrnLiftCheck *check)
         shown = shown || is_shown_by (check, k, i);
       if (shown)
         continue;
-      TrnSilhouette seen
-          = trn_silhouette_worst (mesh, &check->run->motions[i].start.turn, slack_of (check, i));
+      TrnSilhouette seen = trn_shown_worst (check->shown, mesh, &check->run->motions[i].start.turn,
+                                            slack_of (check, i));
       area_m2 = fmax (area_m2, seen.area_m2);
     }
   return fmin (area_m2, any_way_m2);

@@ -4,117 +4,309 @@
  *   a level direction between two that are δ apart is the sum of shares of both that are together
  * at most 1/cos (δ/2), and shows no more than the greater over cos (δ/2); a direction slanting by α
  * is cos α times a level one and sin α times the vertical. The hull of the picture is the picture
- * of the hull: Andrew's monotone chain (1979). */
+ * of the hull.
+ *
+ * The area of the hull of a picture is that between the least concave line above and the greatest
+ * convex line below its points, as in Andrew's monotone chain (1979). A mesh has very many points
+ * and few are at corners. So they are laid in runs, one above the other, of which one pass over the
+ * points finds how far each reaches at every heading; a run stands for its points as a box. Where
+ * a corner of a box comes to lie on the line, the points of that run take its place, until only
+ * points are on the line: it is the same as that of all points. Boxes are in single precision,
+ * wider by more than that rounds. */
 #include "outline.h"
 
 #include <stdlib.h>
 
 #define HEADINGS 36 /* over half a turn: from behind a body shows as much */
-#define OUTWARDS (1 + 1e-9)
+#define LAYERS 4096 /* by height, of which runs are made */
+#define LEAST_RUN 64
+/* Of the distance of the farthest point: more than single precision rounds. */
+#define BOX_OUTWARDS 1e-6
+/* Of its square: more than all other rounding makes of an area, that of the direction, too. */
+#define OUTWARDS 1e-9
+/* The direction that is up is rounded so that attitudes that differ by rounding alone are one. */
+#define UP_STEP 0x1p-36
 
 typedef struct
 {
-  double u, v;
+  guint first, count; /* of the points */
+  gboolean is_sorted; /* by height */
+  double lo, hi;
+  float least[HEADINGS], most[HEADINGS];
+} Run;
+
+typedef struct
+{
+  TrnVec3 *points; /* those of a run together */
+  guint n;
+  GArray *runs; /* of Run, upwards */
+  guint n_headings;
+  double margin_m;
+} Body;
+
+#define NO_RUN G_MAXUINT
+
+typedef struct
+{
+  double z, u;
+  guint run; /* whose box it is of; NO_RUN: a point */
 } Dot;
 
-static int
-compare (gconstpointer a, gconstpointer b)
-{
-  const Dot *p = a, *q = b;
-  if (p->u != q->u)
-    return p->u < q->u ? -1 : 1;
-  return (p->v > q->v) - (p->v < q->v);
-}
+/* ---- runs ---- */
 
-static double
-side (Dot a, Dot b, Dot c)
+static void
+run_measure (Run *run, const TrnVec3 *points, guint n_headings, const float *cosine,
+             const float *sine)
 {
-  return (b.u - a.u) * (c.v - a.v) - (b.v - a.v) * (c.u - a.u);
-}
-
-static guint
-add_chain (const Dot *dots, guint n, gboolean backwards, Dot *hull, guint used)
-{
-  const guint first = used;
-  for (guint i = 0; i < n; i++)
+  run->lo = INFINITY;
+  run->hi = -INFINITY;
+  for (guint k = 0; k < n_headings; k++)
     {
-      const Dot p = dots[backwards ? n - 1 - i : i];
-      while (used >= first + 2 && side (hull[used - 2], hull[used - 1], p) <= 0)
-        used--;
-      hull[used++] = p;
+      run->least[k] = INFINITY;
+      run->most[k] = -INFINITY;
     }
-  return used - 1;
-}
-
-/* Leaves out of @dots most that are no corners: those within the octagon of the farthest eight
- * ways. Returns how many are left. */
-static guint
-thin_out (Dot *dots, guint n)
-{
-  static const double ways[8][2]
-      = { { 1, 0 }, { 1, 1 }, { 0, 1 }, { -1, 1 }, { -1, 0 }, { -1, -1 }, { 0, -1 }, { 1, -1 } };
-  Dot far[8];
-  guint left = 0;
-  for (guint k = 0; k < 8; k++)
+  for (guint i = 0; i < run->count; i++)
     {
-      far[k] = dots[0];
-      for (guint i = 1; i < n; i++)
-        if ((dots[i].u - far[k].u) * ways[k][0] + (dots[i].v - far[k].v) * ways[k][1] > 0)
-          far[k] = dots[i];
-    }
-  for (guint i = 0; i < n; i++)
-    {
-      gboolean is_within = TRUE;
-      for (guint k = 0; k < 8 && is_within; k++)
+      const TrnVec3 p = points[run->first + i];
+      const float x = (float)p.x, y = (float)p.y;
+      run->lo = MIN (run->lo, p.z);
+      run->hi = MAX (run->hi, p.z);
+      for (guint k = 0; k < n_headings; k++)
         {
-          const Dot a = far[k], b = far[(k + 1) % 8];
-          is_within = (a.u == b.u && a.v == b.v) || side (a, b, dots[i]) > 0;
+          const float u = y * cosine[k] - x * sine[k];
+          run->least[k] = u < run->least[k] ? u : run->least[k];
+          run->most[k] = u > run->most[k] ? u : run->most[k];
         }
-      if (!is_within)
-        dots[left++] = dots[i];
     }
-  return left;
 }
 
-/* Changes @dots; @hull holds 2 n + 1. */
-static double
-hull_area (Dot *dots, guint n, Dot *hull)
+static guint
+layer_of (double z, double lo, double scale)
 {
+  return (guint)CLAMP ((z - lo) * scale, 0, LAYERS - 1);
+}
+
+/* @points are in no order; they are not kept. */
+static void
+body_init (Body *body, const TrnVec3 *points, guint n, guint n_headings, double reach_m)
+{
+  double lo = INFINITY, hi = -INFINITY;
+  for (guint i = 0; i < n; i++)
+    {
+      lo = MIN (lo, points[i].z);
+      hi = MAX (hi, points[i].z);
+    }
+  const double scale = hi > lo ? LAYERS / (hi - lo) : 0;
+  g_autofree guint *next = g_new0 (guint, LAYERS + 1);
+  *body = (Body){ .points = g_new (TrnVec3, n),
+                  .n = n,
+                  .runs = g_array_new (FALSE, FALSE, sizeof (Run)),
+                  .n_headings = n_headings,
+                  .margin_m = BOX_OUTWARDS * reach_m };
+  for (guint i = 0; i < n; i++)
+    next[layer_of (points[i].z, lo, scale) + 1]++;
+  for (guint i = 0; i < LAYERS; i++)
+    next[i + 1] += next[i];
+  Run run = { .first = 0 };
+  for (guint i = 1; i <= LAYERS; i++)
+    {
+      run.count = next[i] - run.first;
+      if (run.count < LEAST_RUN && (i < LAYERS || run.count == 0))
+        continue;
+      g_array_append_val (body->runs, run);
+      run.first = next[i];
+    }
+  for (guint i = 0; i < n; i++)
+    body->points[next[layer_of (points[i].z, lo, scale)]++] = points[i];
+  float cosine[HEADINGS], sine[HEADINGS];
+  for (guint k = 0; k < HEADINGS; k++)
+    {
+      cosine[k] = (float)cos (k * G_PI / HEADINGS);
+      sine[k] = (float)sin (k * G_PI / HEADINGS);
+    }
+  for (guint i = 0; i < body->runs->len; i++)
+    run_measure (&g_array_index (body->runs, Run, i), body->points, n_headings, cosine, sine);
+}
+
+static void
+body_clear (Body *body)
+{
+  g_free (body->points);
+  g_array_unref (body->runs);
+}
+
+/* ---- the line above ---- */
+
+/* Leaves of @dots, which go upwards, the least concave line over them. */
+static void
+keep_outermost (GArray *dots)
+{
+  Dot *line = (Dot *)(void *)dots->data;
+  guint used = 0;
+  for (guint i = 0; i < dots->len; i++)
+    {
+      const Dot p = line[i];
+      if (used > 0 && p.z == line[used - 1].z)
+        {
+          if (p.u <= line[used - 1].u)
+            continue;
+          used--;
+        }
+      while (used >= 2
+             && (line[used - 1].z - line[used - 2].z) * (p.u - line[used - 2].u)
+                    >= (line[used - 1].u - line[used - 2].u) * (p.z - line[used - 2].z))
+        used--;
+      line[used++] = p;
+    }
+  g_array_set_size (dots, used);
+}
+
+static int
+compare_heights (gconstpointer a, gconstpointer b)
+{
+  const TrnVec3 *p = a, *q = b;
+  return (p->z > q->z) - (p->z < q->z);
+}
+
+/* What @cosine and @sine make of the points of a run, as far as it is on their own line. */
+static void
+add_points (const Body *body, Run *run, double cosine, double sine, GArray *own, GArray *dots)
+{
+  TrnVec3 *points = body->points + run->first;
+  if (!run->is_sorted && run->hi > run->lo)
+    qsort (points, run->count, sizeof *points, compare_heights);
+  run->is_sorted = TRUE;
+  g_array_set_size (own, run->count);
+  for (guint i = 0; i < run->count; i++)
+    g_array_index (own, Dot, i)
+        = (Dot){ points[i].z, points[i].y * cosine - points[i].x * sine, NO_RUN };
+  keep_outermost (own);
+  g_array_append_vals (dots, own->data, own->len);
+}
+
+/* The area between the line over all points, seen at a heading from before (@sign 1) or from behind
+ * (−1), and the middle. */
+static double
+area_beside (const Body *body, guint heading, int sign)
+{
+  const double cosine = sign * cos (heading * G_PI / HEADINGS),
+               sine = sign * sin (heading * G_PI / HEADINGS);
+  g_autoptr (GArray) dots = g_array_new (FALSE, FALSE, sizeof (Dot));
+  g_autoptr (GArray) line = g_array_new (FALSE, FALSE, sizeof (Dot));
+  g_autoptr (GArray) own = g_array_new (FALSE, FALSE, sizeof (Dot));
+  g_autofree gboolean *on_line = g_new0 (gboolean, body->runs->len);
+  for (guint i = 0; i < body->runs->len; i++)
+    {
+      const Run *run = &g_array_index (body->runs, Run, i);
+      const double u
+          = (double)(sign > 0 ? run->most[heading] : -run->least[heading]) + body->margin_m;
+      const Dot box[2] = { { run->lo, u, i }, { run->hi, u, i } };
+      g_array_append_vals (dots, box, 2);
+    }
+  for (gboolean all_points = FALSE; !all_points;)
+    {
+      g_array_set_size (line, 0);
+      g_array_append_vals (line, dots->data, dots->len);
+      keep_outermost (line);
+      all_points = TRUE;
+      for (guint i = 0; i < line->len; i++)
+        {
+          const guint run = g_array_index (line, Dot, i).run;
+          all_points = all_points && run == NO_RUN;
+          if (run != NO_RUN)
+            on_line[run] = TRUE;
+        }
+      g_array_set_size (line, 0);
+      for (guint i = 0; i < dots->len && !all_points; i++)
+        {
+          const Dot dot = g_array_index (dots, Dot, i);
+          if (dot.run == NO_RUN || !on_line[dot.run])
+            {
+              g_array_append_val (line, dot);
+              continue;
+            }
+          add_points (body, &g_array_index (body->runs, Run, dot.run), cosine, sine, own, line);
+          i++;
+        }
+      if (!all_points)
+        {
+          GArray *swapped = dots;
+          dots = line;
+          line = swapped;
+        }
+    }
+  keep_outermost (dots);
   double twice = 0;
-  if (n == 0)
-    return 0;
-  n = thin_out (dots, n);
-  if (n < 3)
-    return 0;
-  qsort (dots, n, sizeof *dots, compare);
-  guint corners = add_chain (dots, n, FALSE, hull, 0);
-  corners = add_chain (dots, n, TRUE, hull, corners);
-  for (guint i = 1; i + 1 < corners; i++)
-    twice += side (hull[0], hull[i], hull[i + 1]);
+  for (guint i = 1; i < dots->len; i++)
+    {
+      const Dot *a = &g_array_index (dots, Dot, i - 1), *b = &g_array_index (dots, Dot, i);
+      twice += (a->u + b->u) * (b->z - a->z);
+    }
   return 0.5 * twice;
 }
 
+/* The greatest area that the hull shows at a heading. */
+static double
+greatest_area (const TrnVec3 *points, guint n, guint n_headings, double reach_m)
+{
+  Body body;
+  double greatest = 0;
+  body_init (&body, points, n, n_headings, reach_m);
+  for (guint k = 0; k < n_headings; k++)
+    greatest = fmax (greatest, area_beside (&body, k, 1) + area_beside (&body, k, -1));
+  body_clear (&body);
+  return greatest;
+}
+
+/* ---- both ---- */
+
+/* Its opposite shows the same. */
+TrnVec3
+trn_outline_up (TrnVec3 up)
+{
+  const double size = fmax (fabs (up.x), fmax (fabs (up.y), fabs (up.z)));
+  const double sign = fabs (up.x) > 0.5 * size ? up.x : fabs (up.y) > 0.5 * size ? up.y : up.z;
+  const double step = copysign (UP_STEP, sign);
+  /* Added to zero, a zero is positive. */
+  return trn_vec3_make (round (up.x / step) * UP_STEP + 0.0, round (up.y / step) * UP_STEP + 0.0,
+                        round (up.z / step) * UP_STEP + 0.0);
+}
+
+/* Its rows: two level directions, and the third. */
+static TrnRotation
+rotation_of (TrnVec3 up)
+{
+  const TrnVec3 z = trn_vec3_unit (up);
+  const TrnVec3 other = fabs (z.x) < 0.6 ? trn_vec3_make (1, 0, 0) : trn_vec3_make (0, 1, 0);
+  const TrnVec3 x = trn_vec3_unit (trn_vec3_cross (other, z)), y = trn_vec3_cross (z, x);
+  return (TrnRotation){ { { x.x, x.y, x.z }, { y.x, y.y, y.z }, { z.x, z.y, z.z } } };
+}
+
 TrnOutline
-trn_outline_make (const TrnMesh *mesh, const TrnRotation *turn)
+trn_outline_make (const TrnMesh *mesh, TrnVec3 up)
 {
   const guint n = mesh->n_vertices;
-  const TrnVec3 middle = trn_box_centre (&mesh->box);
   TrnOutline outline = { 0, 0 };
+  if (n == 0)
+    return outline;
+  TrnBox box = trn_box_empty ();
+  for (guint i = 0; i < n; i++)
+    trn_box_add_point (&box, mesh->vertices[i]);
+  const TrnVec3 middle = trn_box_centre (&box);
+  const TrnRotation turn = rotation_of (trn_outline_up (up));
   g_autofree TrnVec3 *points = g_new (TrnVec3, n);
-  g_autofree Dot *dots = g_new (Dot, n), *hull = g_new (Dot, 2 * n + 1);
+  double reach2 = 0;
   for (guint i = 0; i < n; i++)
     {
-      points[i] = trn_rotation_apply (turn, trn_vec3_sub (mesh->vertices[i], middle));
-      dots[i] = (Dot){ points[i].x, points[i].y };
+      points[i] = trn_rotation_apply (&turn, trn_vec3_sub (mesh->vertices[i], middle));
+      const double here = trn_vec3_length_squared (points[i]);
+      reach2 = MAX (reach2, here);
     }
-  outline.plan_m2 = hull_area (dots, n, hull) * OUTWARDS;
-  for (guint k = 0; k < HEADINGS; k++)
-    {
-      const double c = cos (k * G_PI / HEADINGS), s = sin (k * G_PI / HEADINGS);
-      for (guint i = 0; i < n; i++)
-        dots[i] = (Dot){ points[i].y * c - points[i].x * s, points[i].z };
-      outline.level_m2 = fmax (outline.level_m2, hull_area (dots, n, hull));
-    }
-  outline.level_m2 *= OUTWARDS / cos (0.5 * G_PI / HEADINGS);
+  const double reach_m = sqrt (reach2);
+  outline.level_m2 = (greatest_area (points, n, HEADINGS, reach_m) + OUTWARDS * reach2)
+                     / cos (0.5 * G_PI / HEADINGS);
+  for (guint i = 0; i < n; i++)
+    points[i] = trn_vec3_make (points[i].z, points[i].y, points[i].x);
+  outline.plan_m2 = greatest_area (points, n, 1, reach_m) + OUTWARDS * reach2;
   return outline;
 }

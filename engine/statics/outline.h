@@ -11,8 +11,12 @@ typedef struct
   double plan_m2;  /* from above */
 } TrnOutline;
 
-/* Of the convex hull of @mesh, turned by @turn. */
-TrnOutline trn_outline_make (const TrnMesh *mesh, const TrnRotation *turn);
+/* Of the convex hull of @mesh, with the direction @up of its frame plumb: how it is turned about
+ * that shows nothing new. */
+TrnOutline trn_outline_make (const TrnMesh *mesh, TrnVec3 up);
+
+/* @up as it is taken: all directions that it is taken for alike show the same. */
+TrnVec3 trn_outline_up (TrnVec3 up);
 
 /* No direction within @slant_rad (up to a right angle) of level ones shows more. */
 static inline double

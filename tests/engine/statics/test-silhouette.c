@@ -23,10 +23,42 @@ assert_bound (double bound, double truth, double within)
 
 #define PIXELS 400
 
-static double
-edge (const double a[2], const double b[2], double x, double y)
+/* Of a triangle's picture along the level line at @y: FALSE where it does not come that far. */
+static gboolean
+span_of (const double *const corners[3], double y, double *from, double *to)
 {
-  return (b[0] - a[0]) * (y - a[1]) - (b[1] - a[1]) * (x - a[0]);
+  *from = INFINITY;
+  *to = -INFINITY;
+  for (int k = 0; k < 3; k++)
+    {
+      const double *a = corners[k], *b = corners[(k + 1) % 3];
+      if ((a[1] - y) * (b[1] - y) > 0 || a[1] == b[1])
+        continue;
+      const double x = a[0] + (y - a[1]) / (b[1] - a[1]) * (b[0] - a[0]);
+      *from = MIN (*from, x);
+      *to = MAX (*to, x);
+    }
+  return *from <= *to;
+}
+
+/* Marks the points of the picture that lie in a triangle. */
+static void
+mark (char *seen, const double *const corners[3], const double lo[2], const double pixel[2])
+{
+  const double least = fmin (corners[0][1], fmin (corners[1][1], corners[2][1])),
+               most = fmax (corners[0][1], fmax (corners[1][1], corners[2][1]));
+  const int first = MAX (0, (int)((least - lo[1]) / pixel[1]) - 1),
+            last = MIN (PIXELS - 1, (int)((most - lo[1]) / pixel[1]) + 1);
+  double from, to;
+  for (int row = first; row <= last; row++)
+    {
+      if (!span_of (corners, lo[1] + (row + 0.5) * pixel[1], &from, &to))
+        continue;
+      const int left = MAX (0, (int)ceil ((from - lo[0]) / pixel[0] - 0.5)),
+                right = MIN (PIXELS - 1, (int)floor ((to - lo[0]) / pixel[0] - 0.5));
+      if (left <= right)
+        memset (seen + row * PIXELS + left, 1, right - left + 1);
+    }
 }
 
 /* The points in the middle of PIXELS × PIXELS squares that lie in some triangle. */
@@ -52,24 +84,8 @@ counted_area (const TrnMesh *mesh, const TrnRotation *turn, double heading_rad)
   for (guint32 i = 0; i < mesh->n_triangles; i++)
     {
       const guint32 *v = mesh->triangles[i].v;
-      const double *p[3] = { &places[2 * v[0]], &places[2 * v[1]], &places[2 * v[2]] };
-      int first[2], last[2];
-      for (int k = 0; k < 2; k++)
-        {
-          double least = fmin (p[0][k], fmin (p[1][k], p[2][k])),
-                 most = fmax (p[0][k], fmax (p[1][k], p[2][k]));
-          first[k] = MAX (0, (int)((least - lo[k]) / pixel[k]) - 1);
-          last[k] = MIN (PIXELS - 1, (int)((most - lo[k]) / pixel[k]) + 1);
-        }
-      for (int row = first[1]; row <= last[1]; row++)
-        for (int column = first[0]; column <= last[0]; column++)
-          {
-            double x = lo[0] + (column + 0.5) * pixel[0], y = lo[1] + (row + 0.5) * pixel[1];
-            double a = edge (p[0], p[1], x, y), b = edge (p[1], p[2], x, y),
-                   c = edge (p[2], p[0], x, y);
-            if ((a >= 0 && b >= 0 && c >= 0) || (a <= 0 && b <= 0 && c <= 0))
-              seen[row * PIXELS + column] = 1;
-          }
+      const double *const p[3] = { &places[2 * v[0]], &places[2 * v[1]], &places[2 * v[2]] };
+      mark (seen, p, lo, pixel);
     }
   guint n = 0;
   for (int i = 0; i < PIXELS * PIXELS; i++)
@@ -173,8 +189,9 @@ turn_make (GRand *rand)
   return trn_rotation_multiply (&a, &b);
 }
 
-/* Twenty bodies, turned at random: within 1 % of the count of a picture, and no heading of 5 shows
- * more than the worst. The count has an error of its own, about two in a thousand. */
+/* Twenty bodies, turned at random: within 1 % of the count of a picture, tubes, of which much may
+ * be a gap, within 2 %; and no heading of 5 shows more than the worst. The count has an error of
+ * its own, about two in a thousand. */
 static void
 test_pictures (void)
 {
@@ -186,8 +203,10 @@ test_pictures (void)
       g_autoptr (TrnMesh) mesh = body_make (rand, i);
       TrnRotation turn = turn_make (rand);
       double heading = g_rand_double_range (rand, -4, 4);
+      const double within = i % 4 == 1 ? 2 * WITHIN : WITHIN;
       double ratio
           = trn_silhouette_m2 (mesh, &turn, heading, 0) / counted_area (mesh, &turn, heading);
+      g_assert_cmpfloat (ratio, <=, 1 + within);
       greatest = fmax (greatest, ratio);
       least = fmin (least, ratio);
       TrnSilhouette worst = trn_silhouette_worst (mesh, &turn, 0);
@@ -199,12 +218,11 @@ test_pictures (void)
           g_assert_cmpfloat (area, <=, 1.002 * worst.area_m2);
           seen = fmax (seen, area);
         }
-      g_assert_cmpfloat (worst.area_m2, <=, (1 + WITHIN) * seen);
+      g_assert_cmpfloat (worst.area_m2, <=, (1 + within) * seen);
     }
   g_test_message ("seed %u: bound over count %.4f to %.4f, worst over seen up to %.4f", seed, least,
                   greatest, width);
   g_assert_cmpfloat (least, >=, 0.998);
-  g_assert_cmpfloat (greatest, <=, 1 + WITHIN);
 }
 
 /* With slack the bound holds for the body turned a little otherwise; and turning the site changes
