@@ -135,27 +135,53 @@ print_closest (const GArray *rows, const TrnScene *scene)
     }
 }
 
-/* Whether both are about the same, in other moves, or not known for the same cause. */
-static gboolean
-is_same (const CliRow *a, const CliRow *b)
+/* What the row is about, whichever move it is in, as a text; NULL: it is about no move. */
+static char *
+matter_dup (const CliRow *row)
 {
-  if (cli_row_same_cause (a, b))
-    return TRUE;
-  const TrnFinding *one = a->finding, *other = b->finding;
-  return a->run == b->run && one->check == other->check && one->verdict == other->verdict
-         && one->state == other->state && one->move >= 0 && other->move >= 0
-         && g_strcmp0 (one->body, other->body) == 0
-         && g_strcmp0 (one->obstacle, other->obstacle) == 0
-         && g_strcmp0 (one->item, other->item) == 0 && g_strcmp0 (one->missing, other->missing) == 0
-         && isfinite (one->seat_until_m) == isfinite (other->seat_until_m);
+  const TrnFinding *f = row->finding;
+  if (f->move < 0)
+    return NULL;
+  const char *texts[] = { f->body, f->obstacle, f->item, f->missing };
+  GString *matter = g_string_new (NULL);
+  g_string_printf (matter, "%u %d %d %d %d", f->lift, (int)f->check, (int)f->verdict, (int)f->state,
+                   isfinite (f->seat_until_m) != 0);
+  for (guint i = 0; i < G_N_ELEMENTS (texts); i++)
+    {
+      g_string_append (matter, texts[i] != NULL ? "\n=" : "\n");
+      g_string_append (matter, texts[i] != NULL ? texts[i] : "");
+    }
+  return g_string_free (matter, FALSE);
 }
 
-static guint
-count_same (const GArray *rows, guint from, guint to, const CliRow *row)
+/* A number for each matter, the row that is the first of it. */
+static guint *
+firsts_new (const GArray *rows, guint n)
 {
+  g_autoptr (GHashTable) seen = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  guint *firsts = g_new (guint, n);
+  for (guint r = 0; r < n; r++)
+    {
+      char *matter = matter_dup (&g_array_index (rows, CliRow, r));
+      gpointer first = GUINT_TO_POINTER (r);
+      if (matter != NULL && !g_hash_table_lookup_extended (seen, matter, NULL, &first))
+        g_hash_table_insert (seen, matter, first);
+      else
+        g_free (matter);
+      firsts[r] = GPOINTER_TO_UINT (first);
+    }
+  return firsts;
+}
+
+/* How many of the rows after it, up to @to, are about the same, in other moves, or not known for
+ * the same cause. */
+static guint
+count_more (const GArray *rows, const guint *firsts, guint row, guint to)
+{
+  const guint cause = g_array_index (rows, CliRow, row).cause;
   guint n = 0;
-  for (guint r = from; r < to; r++)
-    n += is_same (row, &g_array_index (rows, CliRow, r));
+  for (guint r = row + 1; r < to; r++)
+    n += firsts[r] == row || (cause != 0 && g_array_index (rows, CliRow, r).cause == cause);
   return n;
 }
 
@@ -175,20 +201,21 @@ static void
 print_faults (const GArray *rows, const TrnPlan *plan)
 {
   guint n_open = count_open (rows), n_told = 0, n_left = 0;
+  g_autofree guint *firsts = firsts_new (rows, n_open);
   for (guint r = 0; r < n_open; r++)
     {
       const CliRow *row = &g_array_index (rows, CliRow, r);
-      if (count_same (rows, 0, r, row) > 0)
+      if (row->is_repeated || firsts[r] != r)
         continue;
       if (row->finding->check == TRN_CHECK_CLEARANCE && !isfinite (row->finding->seat_until_m)
-          && row == find_closest (rows, row->run))
+          && tells_place (row, row->run) && row == find_closest (rows, row->run))
         continue;
       if (n_told++ >= MOST_FAULTS)
         {
           n_left++;
           continue;
         }
-      guint n_more = count_same (rows, r + 1, n_open, row);
+      guint n_more = count_more (rows, firsts, r, n_open);
       g_autofree char *fault = trn_words_fault (plan, row->run, row->finding, n_more);
       printf ("\n%s", fault);
     }

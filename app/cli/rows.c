@@ -119,59 +119,76 @@ is_blank_clearance (const TrnFinding *finding)
   return finding->check == TRN_CHECK_CLEARANCE && trn_words_is_blank (finding);
 }
 
-/* Whether both are about one part of the gear, whatever is in its way, or about the same two. */
-static gboolean
-has_same_part (const TrnFinding *a, const TrnFinding *b)
+/* Of a lift: what is missing, and of which gear, which is how @body begins. */
+static char *
+missing_dup (const TrnFinding *finding, const char *body)
 {
-  return g_strcmp0 (a->body, b->body) == 0
-         && ((a->body != NULL && strchr (a->body, '/') != NULL)
-             || g_strcmp0 (a->obstacle, b->obstacle) == 0);
+  return g_strdup_printf ("%u\n%s\n%.*s", finding->lift, finding->missing, (int)strcspn (body, "/"),
+                          body);
 }
 
-/* How much of @body names the gear whose part it is. */
-static gsize
-gear_length (const char *body)
+/* The cause for which it is not known, as a text; NULL: it is known, or for no cause that others
+ * may have. Where something is missing it is that, of the gear that the body is a part of; else it
+ * is about one part of the gear, whatever is in its way, or about the same two. */
+static char *
+cause_dup (const TrnFinding *finding)
 {
-  return body != NULL ? strcspn (body, "/") : 0;
+  const char *body = finding->body != NULL ? finding->body : "";
+  if (finding->verdict != TRN_VERDICT_UNKNOWN)
+    return NULL;
+  if (finding->missing != NULL)
+    return missing_dup (finding, body);
+  if (!is_blank_clearance (finding))
+    return NULL;
+  const gboolean is_part = strchr (body, '/') != NULL;
+  const char *obstacle = is_part || finding->obstacle == NULL ? "" : finding->obstacle;
+  return g_strdup_printf ("%u\n\n%s\n%s", finding->lift, body, obstacle);
 }
 
-static gboolean
-is_of_one_gear (const char *a, const char *b)
+/* Of the load near something: the cause that this has, if it is part of a gear. NULL: none. */
+static char *
+near_cause_dup (const TrnFinding *finding)
 {
-  gsize length = gear_length (a);
-  return length == gear_length (b) && (length == 0 || strncmp (a, b, length) == 0);
+  const gboolean is_near = finding->verdict == TRN_VERDICT_UNKNOWN && finding->missing != NULL
+                           && g_strcmp0 (finding->body, "load") == 0 && finding->obstacle != NULL;
+  return is_near ? missing_dup (finding, finding->obstacle) : NULL;
 }
 
-/* What the load comes near to, where that is part of a gear, is the gear of the other finding. */
-static gboolean
-is_load_near (const TrnFinding *one, const TrnFinding *other)
+/* The number of a cause, which is taken; 0 for NULL. @is_known is set where it has one already. */
+static guint
+number_take (GHashTable *causes, char *cause, gboolean *is_known)
 {
-  return g_strcmp0 (one->body, "load") == 0 && one->obstacle != NULL && other->body != NULL
-         && is_of_one_gear (one->obstacle, other->body);
+  if (cause == NULL)
+    return 0;
+  guint number = GPOINTER_TO_UINT (g_hash_table_lookup (causes, cause));
+  if (number != 0)
+    {
+      *is_known = TRUE;
+      g_free (cause);
+      return number;
+    }
+  number = g_hash_table_size (causes) + 1;
+  g_hash_table_insert (causes, cause, GUINT_TO_POINTER (number));
+  return number;
+}
+
+static void
+number_causes (GArray *rows)
+{
+  g_autoptr (GHashTable) causes = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint r = 0; r < rows->len; r++)
+    {
+      CliRow *row = &g_array_index (rows, CliRow, r);
+      row->cause = number_take (causes, cause_dup (row->finding), &row->is_repeated);
+      row->near_cause = number_take (causes, near_cause_dup (row->finding), &row->is_repeated);
+    }
 }
 
 gboolean
 cli_row_same_cause (const CliRow *a, const CliRow *b)
 {
-  const TrnFinding *one = a->finding, *other = b->finding;
-  if (a->run != b->run || g_strcmp0 (one->missing, other->missing) != 0
-      || one->verdict != TRN_VERDICT_UNKNOWN || other->verdict != TRN_VERDICT_UNKNOWN)
-    return FALSE;
-  if (one->missing == NULL)
-    return is_blank_clearance (one) && is_blank_clearance (other) && has_same_part (one, other);
-  return is_of_one_gear (one->body, other->body) || is_load_near (one, other)
-         || is_load_near (other, one);
-}
-
-static void
-mark_repeated (GArray *rows)
-{
-  for (guint r = 0; r < rows->len; r++)
-    {
-      CliRow *row = &g_array_index (rows, CliRow, r);
-      for (guint i = 0; i < r && !row->is_repeated; i++)
-        row->is_repeated = cli_row_same_cause (&g_array_index (rows, CliRow, i), row);
-    }
+  return a->cause != 0 && b->cause != 0
+         && (a->cause == b->cause || a->cause == b->near_cause || a->near_cause == b->cause);
 }
 
 GArray *
@@ -194,6 +211,6 @@ cli_rows_new (const TrnScene *scene, const TrnFindings *findings)
         }
     }
   g_array_sort (rows, compare_rows);
-  mark_repeated (rows);
+  number_causes (rows);
   return rows;
 }

@@ -12,6 +12,7 @@ typedef struct
   const TrnLiftRun *run;
   double margin_m; /* NAN: none, or not known */
   guint order;
+  guint cause, near_cause;    /* numbers; see cli_row_same_cause; 0: none */
   gboolean is_repeated;       /* a line before it is not known for the same cause */
   char *cells[TRN_N_COLUMNS]; /* owned */
 } CliRow;
