@@ -163,12 +163,13 @@ firsts_new (const GArray *rows, guint n)
   for (guint r = 0; r < n; r++)
     {
       char *matter = matter_dup (&g_array_index (rows, CliRow, r));
-      gpointer first = GUINT_TO_POINTER (r);
-      if (matter != NULL && !g_hash_table_lookup_extended (seen, matter, NULL, &first))
-        g_hash_table_insert (seen, matter, first);
-      else
-        g_free (matter);
-      firsts[r] = GPOINTER_TO_UINT (first);
+      gpointer first = NULL;
+      firsts[r] = r;
+      if (matter != NULL && g_hash_table_lookup_extended (seen, matter, NULL, &first))
+        firsts[r] = GPOINTER_TO_UINT (first);
+      else if (matter != NULL)
+        g_hash_table_insert (seen, g_steal_pointer (&matter), GUINT_TO_POINTER (r));
+      g_free (matter);
     }
   return firsts;
 }
