@@ -179,10 +179,10 @@ firsts_new (const GArray *rows, guint n)
 static guint
 count_more (const GArray *rows, const guint *firsts, guint row, guint to)
 {
-  const guint cause = g_array_index (rows, CliRow, row).cause;
+  const CliRow *one = &g_array_index (rows, CliRow, row);
   guint n = 0;
   for (guint r = row + 1; r < to; r++)
-    n += firsts[r] == row || (cause != 0 && g_array_index (rows, CliRow, r).cause == cause);
+    n += firsts[r] == row || cli_row_same_cause (one, &g_array_index (rows, CliRow, r));
   return n;
 }
 
