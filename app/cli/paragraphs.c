@@ -242,6 +242,20 @@ print_hoists (const TrnScene *scene, const TrnFindings *findings)
       }
 }
 
+/* What is borne in each lift. */
+static void
+print_forces (const TrnScene *scene, const TrnFindings *findings)
+{
+  for (guint i = 0; i < findings->n_lifts; i++)
+    {
+      const TrnLiftRun *run = &scene->programme->runs[findings->lifts[i].lift];
+      g_autofree char *forces
+          = trn_words_table_forces (scene->programme->plan, run, findings->lifts[i].findings);
+      if (forces != NULL)
+        printf ("\n%s", forces);
+    }
+}
+
 /* A verdict on one lift must not read like one on the plan. */
 static void
 print_lift_alone (const TrnProgramme *programme, const TrnFindings *findings)
@@ -259,6 +273,7 @@ cli_paragraphs_print (const GArray *rows, const TrnScene *scene, const TrnFindin
   print_faults (rows, scene->programme->plan);
   print_closest (rows, scene);
   print_hoists (scene, findings);
+  print_forces (scene, findings);
   print_notes (scene, findings);
   print_lift_alone (scene->programme, findings);
 }

@@ -1,8 +1,11 @@
-/* rows.c: see rows.h. Within each kind the least margin is first, and what has no margin last; then
- * the order of the findings. */
+/* rows.c: see rows.h. Within each kind lengths come first, the least margin foremost; then what
+ * fails without a number; then other values, by what share of their limit is left; then the order
+ * of the findings. */
 #include "rows.h"
 
 #include <string.h>
+
+#include "load-words.h"
 
 #include "words.h"
 
@@ -39,6 +42,15 @@ cli_row_rank (const TrnFinding *finding)
   g_assert_not_reached ();
 }
 
+/* What is left of a limit, as a share of it: values of all units can be compared by it. */
+static double
+share_left (const TrnFinding *finding)
+{
+  if (!trn_words_has_value (finding) || isnan (finding->margin))
+    return finding->verdict == TRN_VERDICT_FAIL ? -INFINITY : INFINITY;
+  return finding->limit != 0 ? finding->margin / fabs (finding->limit) : finding->margin;
+}
+
 static int
 compare_rows (gconstpointer a, gconstpointer b)
 {
@@ -50,6 +62,9 @@ compare_rows (gconstpointer a, gconstpointer b)
   double margin_b = isnan (row_b->margin_m) ? INFINITY : row_b->margin_m;
   if (margin_a != margin_b)
     return margin_a < margin_b ? -1 : 1;
+  double left_a = share_left (row_a->finding), left_b = share_left (row_b->finding);
+  if (margin_a == INFINITY && left_a != left_b)
+    return left_a < left_b ? -1 : 1;
   return row_a->order < row_b->order ? -1 : 1;
 }
 
@@ -95,6 +110,13 @@ cli_row_allowance_m (const TrnFinding *finding)
   return has_allowance ? finding->allowance_m : NAN;
 }
 
+gboolean
+cli_row_has_value (const TrnFinding *finding)
+{
+  return finding->check >= TRN_CHECK_HEADROOM && !cli_row_is_clearance (finding)
+         && trn_words_has_value (finding);
+}
+
 static void
 fill_row (const TrnPlan *plan, CliRow *row)
 {
@@ -103,10 +125,14 @@ fill_row (const TrnPlan *plan, CliRow *row)
   row->cells[TRN_COLUMN_LIFT] = trn_words_clean (row->run->lift->id, 0);
   row->cells[TRN_COLUMN_MOVE] = trn_words_table_move (row->run, f);
   row->cells[TRN_COLUMN_OBSTACLE] = trn_words_table_obstacle (plan, f);
-  row->cells[TRN_COLUMN_CLEARANCE] = trn_words_column_down (distance_m (f));
+  gboolean has_value = cli_row_has_value (f);
+  row->cells[TRN_COLUMN_CLEARANCE]
+      = has_value ? trn_words_value_column (f) : trn_words_column_down (distance_m (f));
   row->cells[TRN_COLUMN_ALLOWANCE] = trn_words_column_up (cli_row_allowance_m (f));
-  row->cells[TRN_COLUMN_KEEP] = trn_words_column_up (has_margin ? f->required_m : NAN);
-  row->cells[TRN_COLUMN_MARGIN] = trn_words_column_down (row->margin_m);
+  row->cells[TRN_COLUMN_KEEP] = has_value ? trn_words_limit_column (f)
+                                          : trn_words_column_up (has_margin ? f->required_m : NAN);
+  row->cells[TRN_COLUMN_MARGIN]
+      = has_value ? trn_words_value_margin_column (f) : trn_words_column_down (row->margin_m);
   gboolean has_time = cli_row_is_clearance (f) || f->unit != TRN_UNIT_NONE;
   row->cells[TRN_COLUMN_TIME] = has_time ? trn_words_table_time (f) : trn_words_column_time (NAN);
   row->cells[TRN_COLUMN_VERDICT] = g_strdup (trn_words_finding_short (f));

@@ -29,6 +29,8 @@ typedef enum
 CliRank cli_row_rank (const TrnFinding *finding);
 /* Whether it is a distance over time, less what tolerances take off. */
 gboolean cli_row_is_clearance (const TrnFinding *finding);
+/* Whether its columns say a value and its limit instead of a distance and what is to be kept. */
+gboolean cli_row_has_value (const TrnFinding *finding);
 /* What tolerances take off; NAN where they do not come into it. */
 double cli_row_allowance_m (const TrnFinding *finding);
 /* Whether both are not known for want of the same, or of one part of the gear nothing is. */

@@ -10,6 +10,7 @@
 #include "command-words.h"
 #include "paragraphs.h"
 #include "rows.h"
+#include "table-words.h"
 #include "words.h"
 
 #define WIDTH 100
@@ -130,14 +131,26 @@ width_of_output (gboolean all)
   return (guint)CLAMP (width, LEAST_WIDTH, GREATEST_WIDTH);
 }
 
+/* Over values beside their limits, where there are any, two columns are called after those. */
+static const char *
+heading_of (TrnColumn column, gboolean has_values)
+{
+  if (has_values && column == TRN_COLUMN_CLEARANCE)
+    return trn_words_table (TRN_TABLE_VALUE);
+  if (has_values && column == TRN_COLUMN_KEEP)
+    return trn_words_table (TRN_TABLE_LIMIT);
+  return trn_words_column (column);
+}
+
 /* A width of 0 leaves a column out: that of tolerances where none takes anything off, that of lifts
  * where there is one. */
 static void
-choose_widths (const GArray *rows, guint n_shown, guint most, guint widths[TRN_N_COLUMNS])
+choose_widths (const GArray *rows, guint n_shown, guint most, gboolean has_values,
+               guint widths[TRN_N_COLUMNS])
 {
   gboolean has_allowance = FALSE, has_lifts = FALSE;
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
-    widths[i] = width_of (trn_words_column ((TrnColumn)i));
+    widths[i] = width_of (heading_of ((TrnColumn)i, has_values));
   for (guint r = 0; r < n_shown; r++)
     {
       const CliRow *row = &g_array_index (rows, CliRow, r);
@@ -187,10 +200,13 @@ static void
 print_rows (const GArray *rows, guint n_shown, guint most, gboolean all)
 {
   guint widths[TRN_N_COLUMNS];
-  choose_widths (rows, n_shown, most, widths);
+  gboolean has_values = FALSE;
+  for (guint r = 0; r < n_shown; r++)
+    has_values |= cli_row_has_value (g_array_index (rows, CliRow, r).finding);
+  choose_widths (rows, n_shown, most, has_values, widths);
   const char *headings[TRN_N_COLUMNS];
   for (guint i = 0; i < TRN_N_COLUMNS; i++)
-    headings[i] = trn_words_column ((TrnColumn)i);
+    headings[i] = heading_of ((TrnColumn)i, has_values);
   print_line (headings, widths);
   guint n_repeated = 0;
   for (guint r = 0; r < n_shown; r++)

@@ -61,6 +61,11 @@ char *trn_words_table_faults_left (guint n_left);
  * of, and each limit of its reach, with the moment. NULL: nothing of it is known. */
 char *trn_words_table_hoist (const TrnGear *gear, const TrnLiftRun *run, const GArray *findings);
 
+/* What hooks, gear, slings and the ground bear in that lift, what the wind does and how the load
+ * rests: of each the worst of all moves with its moment, and what of it is not known. NULL: nothing
+ * of it was looked at. */
+char *trn_words_table_forces (const TrnPlan *plan, const TrnLiftRun *run, const GArray *findings);
+
 /* A sentence over lines, the second and further ones indented by two. */
 char *trn_words_indent (const char *sentence);
 

@@ -5,6 +5,8 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "ground-check.h"
+
 #define LONGEST_NAME 60
 #define DIGITS 4
 /* What binary fractions leave of a round number. */
@@ -169,7 +171,10 @@ capacity_text (const TrnFinding *finding)
       return g_strdup_printf (_ ("Within the rated capacity: %s; a critical lift by %s"), used,
                               rule);
     }
-  return g_strdup_printf (_ ("Within the rated capacity: %s"), used);
+  if (finding->rule == NULL)
+    return g_strdup_printf (_ ("Within the rated capacity: %s"), used);
+  g_autofree char *rule = trn_words_clean (finding->rule, LONGEST_NAME);
+  return g_strdup_printf (_ ("Within the rated capacity: %s; no critical lift by %s"), used, rule);
 }
 
 /* A load on two hooks, or on its tail alone, that swings until it hangs plumb. */
@@ -302,11 +307,35 @@ slings_text (const TrnFinding *finding)
                           used);
 }
 
+/* NAN: it has no number of that name. */
+static double
+number_of (const TrnFinding *finding, const char *what)
+{
+  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
+    {
+      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
+      if (strcmp (number->what, what) == 0)
+        return number->value;
+    }
+  return NAN;
+}
+
+static char *
+lifted_text (const TrnFinding *finding)
+{
+  double support = number_of (finding, TRN_GROUND_LIFTED);
+  if (!isfinite (support))
+    return g_strdup (_ ("A support lifts off: it would have to pull"));
+  g_autofree char *pull = trn_words_force (number_of (finding, TRN_GROUND_PULL), TRN_UNIT_N, TRUE);
+  return g_strdup_printf (_ ("Support %d lifts off: it would have to pull by up to %s"),
+                          (int)support, pull);
+}
+
 static char *
 ground_text (const TrnFinding *finding)
 {
   if (finding->state == TRN_STATE_LIFTED)
-    return g_strdup (_ ("A support lifts off: it would have to pull"));
+    return lifted_text (finding);
   g_autofree char *used = of_limit (finding);
   if (finding->state == TRN_STATE_WITHIN)
     return g_strdup_printf (_ ("Ground pressure within what is allowed: %s"), used);
@@ -367,7 +396,7 @@ attitude_text (const TrnFinding *finding)
 }
 
 char *
-trn_words_force_finding (const TrnFinding *finding)
+trn_words_force_bare (const TrnFinding *finding)
 {
   if (finding->state == TRN_STATE_UNKNOWN || finding->verdict == TRN_VERDICT_UNKNOWN)
     return g_strdup (_ ("Not known: it could not be worked out"));
@@ -394,4 +423,69 @@ trn_words_force_finding (const TrnFinding *finding)
     default:
       g_assert_not_reached ();
     }
+}
+
+/* ---- what to do ---- */
+
+static const char *
+sling_advice (const TrnFinding *finding)
+{
+  if (is_item (finding, "angle"))
+    return _ ("Raise the hook over its points (hook_above) with longer slings, or put a beam "
+              "between");
+  if (finding->state == TRN_STATE_SLACK)
+    return _ ("Move the points of the slings, or the hook, so that the centre of gravity lies "
+              "between them");
+  if (is_item (finding, "shackle"))
+    return _ ("Take a larger shackle, or one that is pulled less aside");
+  return _ ("Take stronger slings, or steeper ones (hook_above)");
+}
+
+static const char *
+ground_advice (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_LIFTED)
+    return _ ("Set the supports farther apart, shorten the radius, or change the counterweight");
+  return _ ("Take larger pads, shorten the radius, or set the gear on firmer ground");
+}
+
+/* NULL: it says so itself. */
+static const char *
+advice (const TrnFinding *finding)
+{
+  switch (finding->check)
+    {
+    case TRN_CHECK_CAPACITY:
+      return finding->state == TRN_STATE_OUT_OF_REACH
+                 ? _ ("Change the place of the gear or the moves; never extend a table by a guess")
+                 : _ ("Shorten the radius, take larger gear, or hang less below its hook");
+    case TRN_CHECK_LOAD_SHARE:
+      return _ ("Let the tail go before (moves of its rigging), or move the point that it holds");
+    case TRN_CHECK_SLINGS:
+      return sling_advice (finding);
+    case TRN_CHECK_GROUND:
+      return ground_advice (finding);
+    case TRN_CHECK_WIND:
+      return _ ("Lift in less wind only (speed of wind in the plan), or take gear with a higher "
+                "wind_limit");
+    case TRN_CHECK_RESTING:
+      return finding->state == TRN_STATE_NOT_RESTING
+                 ? _ ("Name what it stands on in seats, or correct the last move")
+                 : _ (
+                     "Set it on what is wider, or hold it by more seats or by the hook until it is "
+                     "fastened");
+    default:
+      return NULL;
+    }
+}
+
+char *
+trn_words_force_finding (const TrnFinding *finding)
+{
+  char *bare = trn_words_force_bare (finding);
+  const char *do_this = finding->verdict == TRN_VERDICT_FAIL ? advice (finding) : NULL;
+  if (do_this == NULL)
+    return bare;
+  g_autofree char *said = bare;
+  return g_strdup_printf ("%s. %s", said, do_this);
 }

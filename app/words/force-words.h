@@ -14,5 +14,7 @@ char *trn_words_force_subject (const TrnFinding *finding);
 char *trn_words_share (double share);
 
 /* The sentence of a finding of hook load, capacity, load share, slings, ground, wind or resting
- * stability that is not unknown. */
+ * stability; of one that fails with what to do. */
 char *trn_words_force_finding (const TrnFinding *finding);
+/* The same without what to do. */
+char *trn_words_force_bare (const TrnFinding *finding);

@@ -12,6 +12,43 @@
 
 /* ---- what is missing ---- */
 
+/* Whose the input is that is left out: %s is the gear, sling or beam. */
+static const struct
+{
+  const char *missing, *words;
+} owners[] = {
+  { "mass", N_ ("mass of the component that is lifted") },
+  { "cog", N_ ("cog, the centre of gravity of the component that is lifted") },
+  { "gear/mass", N_ ("mass of gear %s") },
+  { "slewing", N_ ("slewing of gear %s, the mass that slews and how far out it is") },
+  { "boom/mass", N_ ("mass of the boom of %s") },
+  { "jib/mass", N_ ("mass of the jib of %s") },
+  { "pad", N_ ("pad of the supports of gear %s") },
+  { "supports", N_ ("supports of gear %s, or they are too few") },
+  { "ground/allowed_pressure", N_ ("allowed_pressure of the ground of gear %s") },
+  { "capacity", N_ ("capacity of gear %s") },
+  { "loads/dynamic", N_ ("dynamic of its loads, the dynamic factor or its rule") },
+  { "block/mass", N_ ("mass of the hook block in the rigging of this lift") },
+  { "beam/mass", N_ ("mass of the beam in the rigging of this lift") },
+  { "slings", N_ ("slings in the rigging of this lift") },
+  { "slings/mass", N_ ("mass of a sling in the rigging of this lift") },
+  { "shackle/mass", N_ ("mass of a shackle in the rigging of this lift") },
+  { "wll", N_ ("wll of sling %s") },
+  { "shackle/wll", N_ ("wll of the shackle of sling %s") },
+};
+
+static char *
+missing_name (const TrnFinding *finding)
+{
+  const char *body = finding->body != NULL ? finding->body : "load";
+  g_autofree char *name = trn_words_clean (body, LONGEST_NAME);
+  for (guint i = 0; i < G_N_ELEMENTS (owners); i++)
+    if (strcmp (owners[i].missing, finding->missing) == 0)
+      return strstr (owners[i].words, "%s") != NULL ? g_strdup_printf (_ (owners[i].words), name)
+                                                    : g_strdup (_ (owners[i].words));
+  return trn_words_clean (finding->missing, LONGEST_NAME);
+}
+
 char *
 trn_words_missing (const TrnFinding *finding)
 {
@@ -55,7 +92,8 @@ trn_words_missing (const TrnFinding *finding)
     return g_strdup_printf (_ ("Not known: the lift names no gear that holds the load (%s)"), name);
   if (g_str_has_suffix (missing, "/moves"))
     return g_strdup_printf (_ ("Not known: no hoist holds the load in this move (%s)"), name);
-  return g_strdup_printf (_ ("Not known: the plan leaves out %s"), name);
+  g_autofree char *whose = missing_name (finding);
+  return g_strdup_printf (_ ("Not known: the plan leaves out %s"), whose);
 }
 
 /* ---- values beside limits ---- */

@@ -48,6 +48,53 @@ trn_words_limit_cell (const TrnFinding *finding)
   return trn_words_force (finding->limit, finding->unit, is_floor (finding));
 }
 
+/* Less of it is worse: as the check of gear says, whose tolerances part value and margin. */
+static gboolean
+is_least (const TrnFinding *finding)
+{
+  if (finding->check == TRN_CHECK_HEADROOM || finding->check == TRN_CHECK_REACH
+      || finding->check == TRN_CHECK_TAIL_SWING)
+    return finding->limit_is_least;
+  return finding->check == TRN_CHECK_RIGGING ? finding->value < finding->limit : is_floor (finding);
+}
+
+static char *
+column_of (double value, TrnUnit unit, gboolean up)
+{
+  if (unit != TRN_UNIT_M)
+    return trn_words_force (value, unit, up);
+  return up ? trn_words_column_up (value) : trn_words_column_down (value);
+}
+
+gboolean
+trn_words_has_value (const TrnFinding *finding)
+{
+  return finding->unit != TRN_UNIT_NONE && isfinite (finding->value)
+         && finding->verdict != TRN_VERDICT_UNKNOWN && finding->state != TRN_STATE_LIFTED
+         && finding->state != TRN_STATE_SLACK && finding->state != TRN_STATE_OVER_TAIL;
+}
+
+char *
+trn_words_value_column (const TrnFinding *finding)
+{
+  double value = trn_words_has_value (finding) ? finding->value : NAN;
+  return column_of (value, finding->unit, !is_least (finding));
+}
+
+char *
+trn_words_limit_column (const TrnFinding *finding)
+{
+  double limit = trn_words_has_value (finding) ? finding->limit : NAN;
+  return column_of (limit, finding->unit, is_least (finding));
+}
+
+char *
+trn_words_value_margin_column (const TrnFinding *finding)
+{
+  double margin = trn_words_has_value (finding) ? finding->margin : NAN;
+  return column_of (margin, finding->unit, FALSE);
+}
+
 static const Word numbers[] = {
   { "load", N_ ("load") },
   { "block", N_ ("block") },
@@ -62,6 +109,8 @@ static const Word numbers[] = {
   { "turned", N_ ("turned by") },
   { "least", N_ ("at least") },
   { "pressure", N_ ("wind pressure") },
+  { "lifted-support", N_ ("number of the support that lifts off") },
+  { "pull", N_ ("its pull") },
   { "sail-area", N_ ("sail area") },
   { "lean", N_ ("lean") },
   { "out-of-level", N_ ("hooks out of level by") },

@@ -10,6 +10,13 @@
 char *trn_words_value_cell (const TrnFinding *finding);
 char *trn_words_limit_cell (const TrnFinding *finding);
 
+/* Whether it is a value, mostly beside a limit, and known. */
+gboolean trn_words_has_value (const TrnFinding *finding);
+/* The same and what is left, for columns of lengths: those without their unit, others with it. */
+char *trn_words_value_column (const TrnFinding *finding);
+char *trn_words_limit_column (const TrnFinding *finding);
+char *trn_words_value_margin_column (const TrnFinding *finding);
+
 /* "load 12.6 t, block 0.6 t": what a value is made of, or what belongs to it; NULL: nothing. */
 char *trn_words_numbers (const TrnFinding *finding);
 /* "82.5 % of the limit"; NULL where there is none. */

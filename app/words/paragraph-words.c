@@ -1,10 +1,12 @@
-/* paragraph-words.c: what the command line says below its table: faults, and what gear has in hand.
- */
+/* paragraph-words.c: what the command line says below its table: faults, what gear has in hand, and
+ * what is borne. */
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
 #include "command-words.h"
+#include "force-words.h"
 #include "gauge-words.h"
+#include "load-words.h"
 #include "words.h"
 
 #define LONGEST_NAME 60
@@ -129,6 +131,109 @@ trn_words_table_hoist (const TrnGear *gear, const TrnLiftRun *run, const GArray 
   g_autofree char *name = trn_words_clean (gear->name, LONGEST_NAME);
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
   g_autofree char *heading = g_strdup_printf (_ ("Least in hand of %s in “%s”:\n"), name, lift);
+  g_string_prepend (text, heading);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* ---- what is borne ---- */
+
+/* A number by itself; what follows from the two left out fails or is looked at by itself. */
+static gboolean
+is_force (const TrnFinding *finding)
+{
+  return finding->check >= TRN_CHECK_HOOK_LOAD && g_strcmp0 (finding->item, "tail-height") != 0
+         && g_strcmp0 (finding->item, "out-of-plane") != 0;
+}
+
+/* Whether both are told by one line: all slings are, each gear by itself. */
+static gboolean
+is_one_line (const TrnFinding *a, const TrnFinding *b)
+{
+  return a->check == b->check && g_strcmp0 (a->item, b->item) == 0
+         && (a->check == TRN_CHECK_SLINGS || g_strcmp0 (a->body, b->body) == 0);
+}
+
+/* How bad it is among those of its line: what fails without a number, then the least left of a
+ * limit, then the greatest value; what is not known is none. */
+static double
+badness (const TrnFinding *finding)
+{
+  if (finding->verdict == TRN_VERDICT_UNKNOWN)
+    return -INFINITY;
+  if (!trn_words_has_value (finding))
+    return INFINITY;
+  if (!isfinite (finding->margin))
+    return finding->value;
+  return finding->limit != 0 ? -finding->margin / fabs (finding->limit) : -finding->margin;
+}
+
+static char *
+force_line (const TrnPlan *plan, const TrnFinding *finding, guint n_unknown)
+{
+  g_autofree char *name = trn_words_table_obstacle (plan, finding);
+  gboolean is_known = finding->verdict != TRN_VERDICT_UNKNOWN;
+  g_autofree char *says = is_known ? trn_words_force_bare (finding) : trn_words_finding (finding);
+  g_autoptr (GString) line = g_string_new (NULL);
+  g_string_append_printf (line, _ ("%s: %s"), name, says);
+  if (is_known && finding->move >= 0)
+    {
+      g_autofree char *time = trn_words_table_time (finding);
+      g_string_append_printf (line, _ (", move %d at %s"), finding->move + 1, time);
+    }
+  g_autofree char *numbers
+      = finding->check == TRN_CHECK_HOOK_LOAD ? trn_words_numbers (finding) : NULL;
+  if (is_known && numbers != NULL)
+    g_string_append_printf (line, " (%s)", numbers);
+  if (finding->verdict == TRN_VERDICT_FAIL)
+    g_string_append (line, _ ("; FAILS"));
+  if (is_known && n_unknown > 0)
+    g_string_append_printf (line,
+                            g_dngettext (GETTEXT_PACKAGE, "; NOT KNOWN in %u more line",
+                                         "; NOT KNOWN in %u more lines", n_unknown),
+                            n_unknown);
+  return trn_words_indent (line->str);
+}
+
+/* The line that begins with the first finding of its kind; NULL where an earlier one did. */
+static char *
+force_line_from (const TrnPlan *plan, const GArray *findings, guint index)
+{
+  const TrnFinding *first = &g_array_index (findings, TrnFinding, index), *worst = first;
+  guint n_unknown = 0;
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+      if (!is_one_line (first, f))
+        continue;
+      if (i < index)
+        return NULL;
+      n_unknown += f->verdict == TRN_VERDICT_UNKNOWN;
+      if (badness (f) > badness (worst))
+        worst = f;
+    }
+  return force_line (plan, worst, n_unknown);
+}
+
+char *
+trn_words_table_forces (const TrnPlan *plan, const TrnLiftRun *run, const GArray *findings)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  gboolean is_alone = TRUE; /* how it hangs, which is looked at without any mass */
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+      if (!is_force (f))
+        continue;
+      is_alone &= f->check == TRN_CHECK_ATTITUDE;
+      g_autofree char *line = force_line_from (plan, findings, i);
+      if (line != NULL)
+        g_string_append_printf (text, "  %s.\n", line);
+    }
+  if (is_alone)
+    return NULL;
+  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
+  g_autofree char *heading
+      = g_strdup_printf (_ ("What is borne in “%s”, the worst of each:\n"), lift);
   g_string_prepend (text, heading);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

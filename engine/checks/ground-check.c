@@ -367,6 +367,32 @@ find (const Question *q)
   return trn_worst_find (ask, q, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
 }
 
+/* Names the support that would have to pull most. */
+static gboolean
+add_pull (TrnFinding *finding, Question *q)
+{
+  double greatest_n = -INFINITY;
+  guint most = 0;
+  q->for_pull = TRUE;
+  for (guint i = 0; i < q->n_supports; i++)
+    {
+      q->support = (int)i;
+      TrnWorst worst = find (q);
+      if (!worst.complete)
+        return FALSE;
+      if (worst.bound > greatest_n)
+        {
+          greatest_n = worst.bound;
+          most = i;
+        }
+    }
+  q->for_pull = FALSE;
+  q->support = -1;
+  trn_finding_add_number (finding, TRN_GROUND_LIFTED, most + 1, TRN_UNIT_NONE);
+  trn_finding_add_number (finding, TRN_GROUND_PULL, greatest_n, TRN_UNIT_N);
+  return TRUE;
+}
+
 /* What each support bears, and whether one lifts off; FALSE where it is not known. */
 static gboolean
 set_reactions (TrnFinding *finding, Question *q)
@@ -392,6 +418,7 @@ set_reactions (TrnFinding *finding, Question *q)
       finding->verdict = TRN_VERDICT_FAIL;
       finding->state = TRN_STATE_LIFTED;
       finding->progress = pull.met_s;
+      return q->n_supports < 2 || add_pull (finding, q);
     }
   return TRUE;
 }

@@ -4,6 +4,11 @@
 
 #include "hook-force.h"
 
+/* Numbers of a finding: where a support lifts off, counted from 1 the one that would have to pull
+ * most, and by how much. */
+#define TRN_GROUND_LIFTED "lifted-support"
+#define TRN_GROUND_PULL "pull"
+
 /* One finding for a gear over a move in which it holds the load; it must hold it. */
 TrnFinding trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move);
 

@@ -3,6 +3,8 @@
 
 #include <string.h>
 
+#include "ground-check.h"
+
 static TrnFinding
 finding_of (TrnCheckKind check, const char *item, TrnState state, TrnUnit unit, double value,
             double limit)
@@ -83,12 +85,33 @@ test_slings (void)
   TrnFinding f
       = finding_of (TRN_CHECK_SLINGS, "tension", TRN_STATE_OUTSIDE, TRN_UNIT_N, 10501, 10000);
   assert_says (&f, "Beyond its working load limit: 105.1 %, 10.51 kN of 10 kN");
+  f.verdict = TRN_VERDICT_FAIL;
+  assert_says (&f, "Beyond its working load limit: 105.1 %, 10.51 kN of 10 kN. Take stronger "
+                   "slings, or steeper ones (hook_above)");
   f.state = TRN_STATE_SLACK;
+  f.verdict = TRN_VERDICT_PASS;
   assert_says (&f, "Goes slack: it would have to push");
   g_autofree char *subject = trn_words_force_subject (&f);
   g_assert_cmpstr (subject, ==, "sling: tension");
   f = finding_of (TRN_CHECK_CLEARANCE, NULL, TRN_STATE_CLEAR, TRN_UNIT_NONE, 0, 1);
   g_assert_null (trn_words_force_subject (&f));
+}
+
+/* The one of several supports that pulls most is named, and what helps. */
+static void
+test_lifted (void)
+{
+  TrnFinding f = finding_of (TRN_CHECK_GROUND, NULL, TRN_STATE_LIFTED, TRN_UNIT_PA, 1000, 2000);
+  f.verdict = TRN_VERDICT_FAIL;
+  trn_finding_add_number (&f, TRN_GROUND_LIFTED, 3, TRN_UNIT_NONE);
+  trn_finding_add_number (&f, TRN_GROUND_PULL, 82641, TRN_UNIT_N);
+  assert_says (&f, "Support 3 lifts off: it would have to pull by up to 82.65 kN. Set the supports "
+                   "farther apart, shorten the radius, or change the counterweight");
+  g_autofree char *bare = trn_words_force_bare (&f);
+  g_assert_cmpstr (bare, ==, "Support 3 lifts off: it would have to pull by up to 82.65 kN");
+  trn_finding_clear (&f);
+  assert_says (&f, "A support lifts off: it would have to pull. Set the supports farther apart, "
+                   "shorten the radius, or change the counterweight");
 }
 
 static void
@@ -132,7 +155,12 @@ test_missing (void)
   f.verdict = TRN_VERDICT_UNKNOWN;
   assert_says (&f, "Not known: it could not be worked out");
   f.missing = "ground/allowed_pressure";
-  assert_says (&f, "Not known: the plan leaves out ground/allowed_pressure");
+  f.body = "crane-1";
+  assert_says (&f, "Not known: the plan leaves out allowed_pressure of the ground of gear crane-1");
+  f.missing = "gear/mass";
+  assert_says (&f, "Not known: the plan leaves out mass of gear crane-1");
+  f.missing = "mass";
+  assert_says (&f, "Not known: the plan leaves out mass of the component that is lifted");
   f.missing = "in-line";
   g_autofree char *text = trn_words_finding (&f);
   g_assert_nonnull (strstr (text, "plumb over each other"));
@@ -146,6 +174,7 @@ main (int argc, char **argv)
   g_test_add_func ("/words/force/capacity", test_capacity);
   g_test_add_func ("/words/force/attitude", test_attitude);
   g_test_add_func ("/words/force/slings", test_slings);
+  g_test_add_func ("/words/force/lifted", test_lifted);
   g_test_add_func ("/words/force/share", test_share);
   g_test_add_func ("/words/force/missing", test_missing);
   return g_test_run ();
