@@ -449,6 +449,18 @@ ground_advice (const TrnFinding *finding)
   return _ ("Take larger pads, shorten the radius, or set the gear on firmer ground");
 }
 
+static const char *
+share_advice (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_TURNS_OVER)
+    return _ ("Hang it by points above its centre of gravity, or let a tail trolley or a turning "
+              "frame carry the tail");
+  if (finding->state == TRN_STATE_OUTSIDE)
+    return _ ("Hang it by points in one plumb plane with its centre of gravity, or give the lift a "
+              "tilt_deg of its tolerance that covers the lean");
+  return _ ("Let the tail go before (moves of its rigging), or move the point that it holds");
+}
+
 /* NULL: it says so itself. */
 static const char *
 advice (const TrnFinding *finding)
@@ -460,11 +472,13 @@ advice (const TrnFinding *finding)
                  ? _ ("Change the place of the gear or the moves; never extend a table by a guess")
                  : _ ("Shorten the radius, take larger gear, or hang less below its hook");
     case TRN_CHECK_LOAD_SHARE:
-      return _ ("Let the tail go before (moves of its rigging), or move the point that it holds");
+      return share_advice (finding);
     case TRN_CHECK_SLINGS:
       return sling_advice (finding);
     case TRN_CHECK_GROUND:
       return ground_advice (finding);
+    case TRN_CHECK_HOIST_LINES:
+      return _ ("Keep the load nearer to its way (tolerance of the lift), or lift in less wind");
     case TRN_CHECK_WIND:
       return _ ("Lift in less wind only (speed of wind in the plan), or take gear with a higher "
                 "wind_limit");

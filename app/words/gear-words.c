@@ -26,6 +26,7 @@ static const struct
   { "pad", N_ ("pad of the supports of gear %s") },
   { "supports", N_ ("supports of gear %s, or they are too few") },
   { "ground/allowed_pressure", N_ ("allowed_pressure of the ground of gear %s") },
+  { "out_of_plumb", N_ ("out_of_plumb of gear %s") },
   { "capacity", N_ ("capacity of gear %s") },
   { "loads/dynamic", N_ ("dynamic of its loads, the dynamic factor or its rule") },
   { "block/mass", N_ ("mass of the hook block in the rigging of this lift") },

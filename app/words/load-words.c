@@ -71,7 +71,8 @@ trn_words_has_value (const TrnFinding *finding)
 {
   return finding->unit != TRN_UNIT_NONE && isfinite (finding->value)
          && finding->verdict != TRN_VERDICT_UNKNOWN && finding->state != TRN_STATE_LIFTED
-         && finding->state != TRN_STATE_SLACK && finding->state != TRN_STATE_OVER_TAIL;
+         && finding->state != TRN_STATE_SLACK && finding->state != TRN_STATE_OVER_TAIL
+         && finding->state != TRN_STATE_TURNS_OVER;
 }
 
 char *

@@ -137,12 +137,11 @@ trn_words_table_hoist (const TrnGear *gear, const TrnLiftRun *run, const GArray 
 
 /* ---- what is borne ---- */
 
-/* A number by itself; what follows from the two left out fails or is looked at by itself. */
+/* How high the tail point is bears nothing. */
 static gboolean
 is_force (const TrnFinding *finding)
 {
-  return finding->check >= TRN_CHECK_HOOK_LOAD && g_strcmp0 (finding->item, "tail-height") != 0
-         && g_strcmp0 (finding->item, "out-of-plane") != 0;
+  return finding->check >= TRN_CHECK_HOOK_LOAD && g_strcmp0 (finding->item, "tail-height") != 0;
 }
 
 /* Whether both are told by one line: all slings are, each gear by itself. */
