@@ -233,7 +233,7 @@ quote_names (char **names)
 {
   g_autoptr (GString) list = g_string_new (NULL);
   guint i = 0;
-  for (; names[i] != NULL && i < MOST_NAMES; i++)
+  for (; i < MOST_NAMES && names[i] != NULL; i++)
     {
       g_autofree char *name = trn_words_clean (names[i], LONGEST_NAME);
       g_string_append_printf (list, "%s“%s”", i > 0 ? ", " : "", name);

@@ -415,7 +415,8 @@ static const struct
                               "whole, or a part that it has.") },
   { "scene/open-mesh",
     N_ ("The mesh of “{body}” is not closed: edges with a triangle on one side only ({count}), "
-        "holes ({holes}), the largest {largest} across; nothing was filled. Inside of it nothing can "
+        "holes ({holes}), the largest {largest} across; nothing was filled. Inside of it nothing "
+        "can "
         "be told; close it, or take care that nothing gets in.") },
   { "scene/crowded-edges", N_ ("The mesh of “{body}” has edges with more than two triangles "
                                "({count}), so what lies wholly inside it may not be told; make "
