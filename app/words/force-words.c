@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ground-check.h"
+#include "tolerances.h"
 
 #define LONGEST_NAME 60
 #define DIGITS 4
@@ -108,6 +109,7 @@ static const struct
   { "speed", N_ ("speed") },
   { "lean", N_ ("lean") },
   { "shift", N_ ("hook point aside") },
+  { "start", N_ ("at the start") },
 };
 
 static const char *
@@ -356,17 +358,38 @@ wind_text (const TrnFinding *finding)
   return g_strdup_printf (_ ("Too much wind: %s, the crane allows %s for this load"), value, limit);
 }
 
+static double
+number_of (const TrnFinding *finding, const char *what)
+{
+  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
+    {
+      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
+      if (strcmp (number->what, what) == 0)
+        return number->value;
+    }
+  return NAN;
+}
+
 static char *
 resting_text (const TrnFinding *finding)
 {
+  g_autofree char *tips = trn_words_force (number_of (finding, "tips-at"), TRN_UNIT_DEG, FALSE);
+  g_autofree char *least = trn_words_force (TRN_TIP_LEAST_DEG, TRN_UNIT_DEG, TRUE);
   if (finding->state == TRN_STATE_NOT_RESTING)
-    return g_strdup (_ ("Rests on nothing at the end of the lift"));
+    return g_strdup (is_item (finding, "start") ? _ ("Rests on nothing at the start of the lift")
+                                                : _ ("Rests on nothing at the end of the lift"));
   if (finding->state == TRN_STATE_WITHIN)
     {
       g_autofree char *spare = trn_words_length_down (finding->margin);
       return g_strdup_printf (
-          _ ("Stands by itself: its centre of gravity is %s within what it rests on"), spare);
+          _ ("Stands by itself: its centre of gravity is %s within what it rests on, it tips over "
+             "when turned by %s"),
+          spare, tips);
     }
+  if (finding->margin > 0)
+    return g_strdup_printf (
+        _ ("Stands on too little: it tips over when turned by %s, and %s is the least that counts"),
+        tips, least);
   g_autofree char *lacks = trn_words_length_up (-finding->margin);
   return g_strdup_printf (
       _ ("Would tip over: its centre of gravity can be %s outside what it rests on"), lacks);
@@ -379,6 +402,11 @@ attitude_text (const TrnFinding *finding)
   gboolean is_shift = is_item (finding, "shift");
   g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
   g_autofree char *limit = trn_words_force (finding->limit, finding->unit, FALSE);
+  if (finding->state == TRN_STATE_OUTSIDE && !is_shift && finding->value > 90)
+    return g_strdup_printf (
+        _ ("Would turn over, by %s: its centre of gravity is, or in its box can be, above what it "
+           "hangs by. Hold it by points above its centre of gravity"),
+        value);
   if (finding->state == TRN_STATE_WITHIN)
     return g_strdup_printf (_ ("Hangs as drawn: free it would lean by %s, which the tolerance of "
                                "tilt covers"),

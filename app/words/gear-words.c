@@ -67,6 +67,16 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "hang") == 0)
     return g_strdup (_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                         "out the length of some of its slings, or they hold it in no stable way"));
+  if (strcmp (missing, "friction") == 0)
+    return g_strdup (_ ("Not known: it rests on a slope, and whether it slides is not checked; set "
+                        "it on what is level, or what holds it on both sides"));
+  if (strcmp (missing, "round") == 0)
+    return g_strdup (_ ("Not known: it stands on a flat that turns up little by little beside it, "
+                        "as of a round drawn with few flats, which would roll; give it as a "
+                        "cylinder or with a finer mesh, or set it on what holds it on both sides"));
+  if (strcmp (missing, "beam/slings") == 0)
+    return g_strdup (_ ("Not known: no sling holds the beam; give it two from the hook, to beam-a "
+                        "and to beam-b"));
   if (strcmp (missing, "approach") == 0)
     return g_strdup (_ ("Not known: the plan chooses no rule for the distance from live lines "
                         "(approach)"));

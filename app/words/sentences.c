@@ -397,6 +397,9 @@ static const struct
   { "scene/hang-not-held", N_ ("“{lift}” cannot hang free: its centre of gravity is where the hook "
                                "is, or its legs hold it "
                                "in no stable way. Correct “cog”, the hook point or the lengths.") },
+  { "scene/hang-topples", N_ ("“{lift}” cannot hang free: its centre of gravity is above what it "
+                              "hangs by, and it would turn over by {lean}; hold it by points "
+                              "above its centre of gravity") },
   { "scene/hang-far", N_ ("Hanging free, the load of “{lift}” leans {lean} from the attitude that "
                           "is drawn; check “cog” "
                           "and the hook point.") },

@@ -60,3 +60,11 @@
 /* How far beside the middle of its track the tail point may lie on a tail trolley: its bearing
  * moves on the trolley by that much. Common practice, no source. */
 #define TRN_TRACK_PLAY_M 0.05
+
+/* A load that tips over when it is turned by less than this does not stand: what seats settle and
+ * are out of level by. Common practice, no source. */
+#define TRN_TIP_LEAST_DEG 3
+
+/* What rests on a slope steeper than this may slide: less than the friction of steel on steel that
+ * is wet or greased, 0.1 and more. From memory, no source. */
+#define TRN_SLOPE_DEG 5

@@ -189,7 +189,7 @@ judge_forces (const TrnLiftCheck *check, const TrnTask *task)
     case TRN_TASK_WIND:
       return judge_wind (check, task);
     case TRN_TASK_RESTING:
-      return trn_resting_judge (check);
+      return trn_resting_judge (check, task->at_end);
     case TRN_TASK_ATTITUDE:
       return trn_attitude_judge (check, task->index);
     case TRN_TASK_LEAN:

@@ -29,7 +29,7 @@ typedef enum
   TRN_CHECK_SLINGS,      /* what each sling, shackle and beam bears, for each (move, item) */
   TRN_CHECK_GROUND,      /* what supports press on the ground with, for each (move, gear) */
   TRN_CHECK_WIND,        /* what the wind does, for each item */
-  TRN_CHECK_RESTING,     /* the load stands by itself where it is set down, for each lift */
+  TRN_CHECK_RESTING,     /* the load stands by itself on its seats, for each (lift, end) */
   TRN_CHECK_ATTITUDE,    /* the load hangs as it is drawn, for each move by one hook */
   TRN_CHECK_HOIST_LINES, /* hoist ropes are near plumb, for each (move, hoist) */
 } TrnCheckKind;

@@ -19,6 +19,24 @@
  * of the point, so that its least over the box of the centre of gravity is at a corner. A load that
  * balances on an edge, or on a line, does not stand.
  *
+ * Coarse rounds. A mesh of few flats stands on one of them where the round it is drawn for would
+ * roll. What is level where the load bears, with a face beside it that turns up by COARSE_DEG at
+ * most and goes on for a good part of the level's own width, may be such a flat; where nothing
+ * bears on that face, nor beyond, how the load stands is not known.
+ *
+ * Tipping. The load tips over an edge when it is turned by atan (m/h), m its centre of gravity
+ * inside of that edge and h above the lowest of what bears. Less than TRN_TIP_LEAST_DEG is what an
+ * uneven or a soft seat takes, and no standing.
+ *
+ * Slopes. Without friction a load stays where gravity is a sum of pushes along the normals of what
+ * it bears on, none below 0: seen as level vectors (n_x, n_y)/n_z the origin is in their hull.
+ * Friction of an angle φ holds it as far as tan φ from that. Beyond TRN_SLOPE_DEG it may slide,
+ * which is not checked: not known. Asked of the faces of the seats and of those of the load, since
+ * on an edge the face of the other is the one that counts.
+ *
+ * Start. What stands on seats before the lift is asked the same; it stands where it stands, so that
+ * only what the survey may be off is taken off.
+ *
  * Tolerances. Set down off its place by p, or by the heading η about the hook, with points and CoG
  * at most ρ from the plumb line of the hook, or on a seat that was measured off by t, the load has
  * less over the edges of what it stands on by at most p + t + 2 · 2 ρ sin(η/2). */
@@ -31,6 +49,13 @@
 #include "tolerances.h"
 
 #define SHRINK 7
+/* A round drawn with 10 flats turns by 36° from one to the next, and nothing is drawn with fewer.
+ * Common practice, no source. */
+#define COARSE_DEG 37
+/* Level, and less than any flat beside one. Common practice, no source. */
+#define LEVEL_DEG 1
+/* How far a flat goes on beside one as wide as 2: half of what it would were all alike. */
+#define COARSE_SHARE 0.5
 /* What rounding leaves of a gap that is the same all over. */
 #define FLUSH_M 1e-9
 
@@ -39,6 +64,13 @@ typedef struct
   TrnVec3 p[3];
   TrnBox box;
 } Face;
+
+static TrnVec3
+face_normal (const Face *face)
+{
+  return trn_vec3_cross (trn_vec3_sub (face->p[1], face->p[0]),
+                         trn_vec3_sub (face->p[2], face->p[0]));
+}
 
 /* Of the triangles that face up, or down, and come into @near. */
 static GArray *
@@ -53,8 +85,7 @@ list_faces (const TrnMesh *mesh, const TrnPose *pose, gboolean up, const TrnBox 
           face.p[k] = trn_pose_apply (pose, mesh->vertices[mesh->triangles[i].v[k]]);
           trn_box_add_point (&face.box, face.p[k]);
         }
-      TrnVec3 normal = trn_vec3_cross (trn_vec3_sub (face.p[1], face.p[0]),
-                                       trn_vec3_sub (face.p[2], face.p[0]));
+      const TrnVec3 normal = face_normal (&face);
       gboolean is_near = face.box.lo.x <= near->hi.x && face.box.hi.x >= near->lo.x
                          && face.box.lo.y <= near->hi.y && face.box.hi.y >= near->lo.y
                          && face.box.lo.z <= near->hi.z && face.box.hi.z >= near->lo.z;
@@ -71,21 +102,40 @@ compare_faces (gconstpointer a, gconstpointer b)
   return p < q ? -1 : p > q;
 }
 
+/* What the load bears on. */
+typedef struct
+{
+  GArray *points;    /* of TrnLevelPoint; owned, like the next two */
+  GArray *up, *down; /* of TrnLevelPoint: level parts of normals of length 1 upwards */
+  double lowest_m;
+  double less_m; /* how much of its edge does not count */
+} Footing;
+
+static void
+footing_clear (Footing *footing)
+{
+  g_array_unref (footing->points);
+  g_array_unref (footing->up);
+  g_array_unref (footing->down);
+}
+
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC (Footing, footing_clear)
+
 /* Where they may bear. */
 typedef struct
 {
   const Face *down, *up;
 } Facing;
 
-/* Adds the corners of where the gap is from −@fit_m to @gap_m; returns the least gap there. */
+/* Adds the corners of where the gap is from −@fit_m to @gap_m; returns the least gap there.
+ * @lowest_m: of the load there; may be NULL. */
 static double
-add_bearing (GArray *points, const Facing *facing, double fit_m, double gap_m)
+add_bearing (GArray *points, const Facing *facing, double fit_m, double gap_m, double *lowest_m)
 {
   const Face *down = facing->down, *up = facing->up;
   double least_m = INFINITY;
   TrnPolygon polygon = { .corners = { down->p[0], down->p[1], down->p[2] }, .n_corners = 3 };
-  TrnVec3 normal
-      = trn_vec3_cross (trn_vec3_sub (up->p[1], up->p[0]), trn_vec3_sub (up->p[2], up->p[0]));
+  TrnVec3 normal = face_normal (up);
   for (int k = 0; k < 3 && polygon.n_corners > 0; k++)
     {
       /* Counter-clockwise from above: the inside is to the left of each side. */
@@ -101,44 +151,62 @@ add_bearing (GArray *points, const Facing *facing, double fit_m, double gap_m)
     {
       TrnLevelPoint point = { polygon.corners[i].x, polygon.corners[i].y };
       least_m = fmin (least_m, trn_vec3_dot (height, polygon.corners[i]) - level);
+      if (lowest_m != NULL)
+        *lowest_m = fmin (*lowest_m, polygon.corners[i].z);
       g_array_append_val (points, point);
     }
   return least_m;
 }
 
-/* Adds what the load bears on of one seat; returns how much of its edge does not count. */
-static double
-add_seat (const GArray *facings, double fit_m, GArray *points)
+static void
+add_normal (GArray *normals, const Face *face)
+{
+  const TrnVec3 normal = face_normal (face);
+  const TrnLevelPoint level = { normal.x / normal.z, normal.y / normal.z };
+  g_array_append_val (normals, level);
+}
+
+/* Adds what the load bears on of one seat. */
+static void
+add_seat (const GArray *facings, double fit_m, Footing *footing)
 {
   g_autoptr (GArray) bears = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
   g_autoptr (GArray) wider = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
   double least_m = INFINITY;
   for (guint i = 0; i < facings->len; i++)
-    least_m
-        = fmin (least_m, add_bearing (bears, &g_array_index (facings, Facing, i), fit_m, fit_m));
+    least_m = fmin (least_m,
+                    add_bearing (bears, &g_array_index (facings, Facing, i), fit_m, fit_m, NULL));
   g_array_set_size (bears, 0);
   for (guint i = 0; isfinite (least_m) && i < facings->len; i++)
     {
       const Facing *facing = &g_array_index (facings, Facing, i);
-      add_bearing (bears, facing, fit_m, fmin (fit_m, least_m + fit_m / 2 + FLUSH_M));
-      add_bearing (wider, facing, fit_m, least_m + fit_m + FLUSH_M);
+      const guint before = bears->len;
+      add_bearing (bears, facing, fit_m, fmin (fit_m, least_m + fit_m / 2 + FLUSH_M),
+                   &footing->lowest_m);
+      if (bears->len > before)
+        {
+          add_normal (footing->up, facing->up);
+          add_normal (footing->down, facing->down);
+        }
+      add_bearing (wider, facing, fit_m, least_m + fit_m + FLUSH_M, NULL);
     }
   if (bears->len == 0)
-    return 0;
-  g_array_append_vals (points, bears->data, bears->len);
-  return SHRINK
-         * trn_resting_beyond_m ((const TrnLevelPoint *)(void *)bears->data, bears->len,
-                                 (const TrnLevelPoint *)(void *)wider->data, wider->len);
+    return;
+  g_array_append_vals (footing->points, bears->data, bears->len);
+  const double beyond_m
+      = trn_resting_beyond_m ((const TrnLevelPoint *)(void *)bears->data, bears->len,
+                              (const TrnLevelPoint *)(void *)wider->data, wider->len);
+  footing->less_m = fmax (footing->less_m, SHRINK * beyond_m);
 }
 
-static double
-add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m, GArray *points)
+static void
+add_obstacle (const TrnLiftCheck *check, const TrnPose *pose, const TrnObstacle *other,
+              double fit_m, Footing *footing)
 {
-  const TrnPose *end = &check->run->end;
   TrnBox near = trn_box_empty ();
   const TrnMesh *mesh = check->load->mesh;
   for (guint32 i = 0; i < mesh->n_vertices; i++)
-    trn_box_add_point (&near, trn_pose_apply (end, mesh->vertices[i]));
+    trn_box_add_point (&near, trn_pose_apply (pose, mesh->vertices[i]));
   /* Gaps go up to twice the fit: all of it above the least, which is within it. */
   near.lo.z -= 2 * fit_m;
   near.hi.z += 2 * fit_m;
@@ -153,7 +221,7 @@ add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m,
     }
   near.lo.z -= 2 * fit_m;
   near.hi.z += 2 * fit_m;
-  g_autoptr (GArray) downs = list_faces (mesh, end, FALSE, &near);
+  g_autoptr (GArray) downs = list_faces (mesh, pose, FALSE, &near);
   g_array_sort (downs, compare_faces);
   g_autoptr (GArray) facings = g_array_new (FALSE, FALSE, sizeof (Facing));
   for (guint i = 0; i < ups->len; i++)
@@ -173,69 +241,85 @@ add_obstacle (const TrnLiftCheck *check, const TrnObstacle *other, double fit_m,
             }
         }
     }
-  return add_seat (facings, fit_m, points);
+  add_seat (facings, fit_m, footing);
 }
 
-/* The point at which a trolley or a frame still carries the tail. */
+/* The point at which a trolley or a frame carries the tail then. */
 static void
-add_tail (const TrnLiftCheck *check, GArray *points)
+add_tail (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end, GArray *points)
 {
   const TrnHoist *hoists[2];
-  guint n = trn_hoists_holding (check, check->run->lift->n_moves - 1, hoists);
+  guint n = trn_hoists_holding (check, at_end ? check->run->lift->n_moves - 1 : 0, hoists);
   for (guint i = 0; i < n; i++)
     {
       const TrnGear *gear = hoists[i] != NULL ? trn_hoist_gear (check, hoists[i]) : NULL;
       if (gear == NULL || gear->kind == TRN_GEAR_CRANE || gear->kind == TRN_GEAR_GANTRY
           || hoists[i] != &check->run->lift->rigging.tail)
         continue;
-      TrnVec3 at = trn_pose_apply (&check->run->end, hoists[i]->point);
+      TrnVec3 at = trn_pose_apply (pose, hoists[i]->point);
       TrnLevelPoint point = { at.x, at.y };
       g_array_append_val (points, point);
     }
 }
 
-/* What the load bears on at the end of the lift; owned by the caller. @less_m: how much of its edge
- * does not count. */
-static GArray *
-find_footprint (const TrnLiftCheck *check, double *less_m)
+static gboolean
+is_at (const TrnSeat *seat, gboolean at_end)
 {
-  *less_m = 0;
+  return at_end ? seat->at_end : seat->at_start;
+}
+
+/* To be cleared by the caller. */
+static Footing
+find_footing (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end)
+{
   const TrnLift *lift = check->run->lift;
-  GArray *points = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
+  Footing footing = { .points = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
+                      .up = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
+                      .down = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
+                      .lowest_m = INFINITY };
   for (guint i = 0; i < lift->n_seats; i++)
-    for (guint k = 0; lift->seats[i].at_end && k < check->n_obstacles; k++)
+    for (guint k = 0; is_at (&lift->seats[i], at_end) && k < check->n_obstacles; k++)
       if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
-        *less_m = fmax (*less_m,
-                        add_obstacle (check, &check->obstacles[k], lift->seats[i].fit_m, points));
-  if (points->len > 0)
-    add_tail (check, points);
-  return points;
+        add_obstacle (check, pose, &check->obstacles[k], lift->seats[i].fit_m, &footing);
+  if (footing.points->len > 0)
+    add_tail (check, pose, at_end, footing.points);
+  return footing;
 }
 
 static double
-least_margin (const TrnLiftCheck *check, const TrnComponent *unit, const GArray *points)
+margin_at (const GArray *points, double x_m, double y_m)
+{
+  return trn_resting_margin_m ((const TrnLevelPoint *)(void *)points->data, points->len,
+                               (TrnLevelPoint){ x_m, y_m });
+}
+
+/* @highest_m: of the centre of gravity, anywhere in its box. */
+static double
+least_margin (const TrnPose *pose, const TrnComponent *unit, const GArray *points,
+              double *highest_m)
 {
   double least_m = INFINITY;
   TrnVec3 half = unit->cog_box;
+  *highest_m = -INFINITY;
   for (guint i = 0; i < 8; i++)
     {
       TrnVec3 by = trn_vec3_make (i & 1 ? half.x : -half.x, i & 2 ? half.y : -half.y,
                                   i & 4 ? half.z : -half.z);
-      TrnVec3 cog = trn_pose_apply (&check->run->end, trn_vec3_add (unit->cog, by));
-      TrnLevelPoint at = { cog.x, cog.y };
-      least_m = fmin (least_m, trn_resting_margin_m ((const TrnLevelPoint *)(void *)points->data,
-                                                     points->len, at));
+      TrnVec3 cog = trn_pose_apply (pose, trn_vec3_add (unit->cog, by));
+      *highest_m = fmax (*highest_m, cog.z);
+      least_m = fmin (least_m, margin_at (points, cog.x, cog.y));
     }
   return least_m;
 }
 
 /* What tolerances take off. */
 static double
-set_off (const TrnLiftCheck *check, const TrnComponent *unit, const GArray *points)
+set_off (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end, const TrnComponent *unit,
+         const GArray *points)
 {
   const TrnLift *lift = check->run->lift;
-  const TrnVec3 hook = trn_pose_apply (&check->run->end, lift->hook.place);
-  const TrnVec3 cog = trn_pose_apply (&check->run->end, unit->cog);
+  const TrnVec3 hook = trn_pose_apply (pose, lift->hook.place);
+  const TrnVec3 cog = trn_pose_apply (pose, unit->cog);
   double far_m = hypot (cog.x - hook.x, cog.y - hook.y) + trn_vec3_length (unit->cog_box);
   double survey_m = 0;
   for (guint i = 0; i < points->len; i++)
@@ -244,21 +328,23 @@ set_off (const TrnLiftCheck *check, const TrnComponent *unit, const GArray *poin
       far_m = fmax (far_m, hypot (p->x_m - hook.x, p->y_m - hook.y));
     }
   for (guint i = 0; i < lift->n_seats; i++)
-    for (guint k = 0; lift->seats[i].at_end && k < check->n_obstacles; k++)
+    for (guint k = 0; is_at (&lift->seats[i], at_end) && k < check->n_obstacles; k++)
       if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
         survey_m = fmax (survey_m, check->obstacles[k].standing->survey_tolerance_m);
+  if (!at_end)
+    return survey_m;
   return lift->tolerance_m + survey_m
          + 4 * far_m * sin (fmin (fabs (lift->tolerance_heading_rad), G_PI) / 2);
 }
 
-/* The only seat at the end; NULL where there are more. */
+/* The only seat at that end; NULL where there are more. */
 static const char *
-only_seat (const TrnLift *lift)
+only_seat (const TrnLift *lift, gboolean at_end)
 {
   const char *only = NULL;
   guint n = 0;
   for (guint i = 0; i < lift->n_seats; i++)
-    if (lift->seats[i].at_end)
+    if (is_at (&lift->seats[i], at_end))
       {
         only = lift->seats[i].on;
         n++;
@@ -266,12 +352,123 @@ only_seat (const TrnLift *lift)
   return n == 1 ? only : NULL;
 }
 
+/* ---- what is not known ---- */
+
+static double
+slope_of (const GArray *normals)
+{
+  return atan (fmax (0, -margin_at (normals, 0, 0))) * 180 / G_PI;
+}
+
+static double
+turned_up_deg (const Face *face)
+{
+  const TrnVec3 normal = face_normal (face);
+  return atan2 (hypot (normal.x, normal.y), -normal.z) * 180 / G_PI;
+}
+
+/* Whether @face turns up from an edge of the level @flats, and nothing bears on it or beyond,
+ * beside the centre of gravity. */
+static gboolean
+goes_on_round (const Face *face, const GArray *flats, TrnVec3 cog, const Footing *footing)
+{
+  const double width_m = margin_at (flats, cog.x, cog.y);
+  TrnVec3 edge[3], far = { 0, 0, 0 };
+  guint n = 0;
+  for (int k = 0; k < 3; k++)
+    if (fabs (face->p[k].z - footing->lowest_m) <= TRN_CONTACT_M
+        && fabs (margin_at (flats, face->p[k].x, face->p[k].y)) <= TRN_SEAT_FIT_M)
+      edge[n++] = face->p[k];
+    else
+      far = face->p[k];
+  if (n != 2 || !(width_m > 0))
+    return FALSE;
+  TrnVec3 along = trn_vec3_sub (edge[1], edge[0]), out = trn_vec3_sub (far, edge[0]);
+  along.z = out.z = 0;
+  if (!(trn_vec3_length (along) > 0))
+    return FALSE;
+  along = trn_vec3_unit (along);
+  out = trn_vec3_add_scaled (out, along, -trn_vec3_dot (out, along));
+  if (trn_vec3_length (out) < COARSE_SHARE * width_m)
+    return FALSE;
+  const double to_cog = trn_vec3_dot (trn_vec3_sub (cog, edge[0]), along);
+  const TrnVec3 at = trn_vec3_add_scaled (edge[0], along, to_cog);
+  return margin_at (footing->points, at.x + out.x / 10, at.y + out.y / 10) < 0;
+}
+
+/* Whether the load stands on a flat of what may be drawn for a round. */
+static gboolean
+may_be_round (const TrnLiftCheck *check, const TrnPose *pose, const TrnComponent *unit,
+              const Footing *footing)
+{
+  g_autoptr (GArray) flats = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
+  TrnBox near = { { -INFINITY, -INFINITY, -INFINITY },
+                  { INFINITY, INFINITY, footing->lowest_m + TRN_CONTACT_M } };
+  g_autoptr (GArray) downs = list_faces (check->load->mesh, pose, FALSE, &near);
+  for (guint i = 0; i < downs->len; i++)
+    {
+      const Face *face = &g_array_index (downs, Face, i);
+      const gboolean is_low = face->box.lo.z >= footing->lowest_m - TRN_CONTACT_M;
+      for (int k = 0; k < 3 && is_low && turned_up_deg (face) <= LEVEL_DEG; k++)
+        {
+          const TrnLevelPoint point = { face->p[k].x, face->p[k].y };
+          g_array_append_val (flats, point);
+        }
+    }
+  if (flats->len == 0)
+    return FALSE;
+  const TrnVec3 cog = trn_pose_apply (pose, unit->cog);
+  for (guint i = 0; i < downs->len; i++)
+    {
+      const Face *face = &g_array_index (downs, Face, i);
+      const double up_deg = turned_up_deg (face);
+      if (up_deg > LEVEL_DEG && up_deg <= COARSE_DEG && goes_on_round (face, flats, cog, footing))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+static void
+judge_footing (TrnFinding *finding, const TrnLiftCheck *check, const TrnPose *pose,
+               const TrnComponent *unit, const Footing *footing)
+{
+  double highest_m;
+  finding->value = least_margin (pose, unit, footing->points, &highest_m) - footing->less_m;
+  if (footing->less_m > TRN_CONTACT_M)
+    trn_finding_add_number (finding, "round-off", footing->less_m, TRN_UNIT_M);
+  finding->allowance_m = set_off (check, pose, finding->at_end, unit, footing->points);
+  finding->margin = finding->value - finding->allowance_m;
+  const double tips_deg
+      = atan2 (finding->margin, fmax (0, highest_m - footing->lowest_m)) * 180 / G_PI;
+  const double slope_deg = fmax (slope_of (footing->up), slope_of (footing->down));
+  const gboolean stands = finding->margin > 0 && tips_deg >= TRN_TIP_LEAST_DEG;
+  finding->verdict = stands ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = stands ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  if (finding->margin > 0)
+    trn_finding_add_number (finding, "tips-at", tips_deg, TRN_UNIT_DEG);
+  if (slope_deg > TRN_SLOPE_DEG)
+    trn_finding_add_number (finding, "slope", slope_deg, TRN_UNIT_DEG);
+  if (!stands)
+    return;
+  if (slope_deg > TRN_SLOPE_DEG)
+    finding->missing = "friction";
+  else if (may_be_round (check, pose, unit, footing))
+    finding->missing = "round";
+  if (finding->missing == NULL)
+    return;
+  finding->verdict = TRN_VERDICT_UNKNOWN;
+  finding->state = TRN_STATE_UNKNOWN;
+}
+
 TrnFinding
-trn_resting_judge (const TrnLiftCheck *check)
+trn_resting_judge (const TrnLiftCheck *check, gboolean at_end)
 {
   const TrnLift *lift = check->run->lift;
   const TrnComponent *unit = &check->scene->programme->plan->components[lift->component];
-  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_RESTING, -1, only_seat (lift), NAN);
+  TrnFinding finding
+      = trn_lift_check_finding (check, TRN_CHECK_RESTING, -1, only_seat (lift, at_end), NAN);
+  finding.item = at_end ? NULL : "start";
+  finding.at_end = at_end;
   finding.unit = TRN_UNIT_M;
   finding.limit = 0;
   if (trn_progress_is_cancelled (check->options->progress))
@@ -279,21 +476,15 @@ trn_resting_judge (const TrnLiftCheck *check)
   finding.missing = isnan (unit->cog.x) ? "cog" : NULL;
   if (finding.missing != NULL)
     return finding;
-  double less_m;
-  g_autoptr (GArray) points = find_footprint (check, &less_m);
-  finding.time_s = check->run->begins_s[lift->n_moves];
-  if (points->len == 0)
+  const TrnPose pose = at_end ? check->run->end : trn_motion_pose (&check->run->motions[0], 0);
+  g_auto (Footing) footing = find_footing (check, &pose, at_end);
+  finding.time_s = at_end ? check->run->begins_s[lift->n_moves] : 0;
+  if (footing.points->len == 0)
     {
       finding.verdict = TRN_VERDICT_FAIL;
       finding.state = TRN_STATE_NOT_RESTING;
       return finding;
     }
-  finding.value = least_margin (check, unit, points) - less_m;
-  if (less_m > TRN_CONTACT_M)
-    trn_finding_add_number (&finding, "round-off", less_m, TRN_UNIT_M);
-  finding.allowance_m = set_off (check, unit, points);
-  finding.margin = finding.value - finding.allowance_m;
-  finding.verdict = finding.margin > 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
-  finding.state = finding.margin > 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  judge_footing (&finding, check, &pose, unit, &footing);
   return finding;
 }

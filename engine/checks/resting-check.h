@@ -1,8 +1,9 @@
-/* resting-check.h: the check `resting-stability`: whether a load that is set down stands by itself:
+/* resting-check.h: the check `resting-stability`: whether a load that is set down, or is not yet
+ * lifted, stands by itself:
  * its centre of gravity, anywhere in its box, over the footprint of what it rests on. */
 #pragma once
 
 #include "lift-check.h"
 
-/* One finding for a lift that ends on seats: on all of them together. */
-TrnFinding trn_resting_judge (const TrnLiftCheck *check);
+/* One finding for a lift that ends, or begins, on seats: on all of them together. */
+TrnFinding trn_resting_judge (const TrnLiftCheck *check, gboolean at_end);

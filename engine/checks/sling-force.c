@@ -518,6 +518,17 @@ holds_by_both_ends (const TrnHoist *hoist)
   return lower[0] > 0 && lower[1] > 0 && (upper[0] > 0) == (upper[1] > 0);
 }
 
+/* By slings from the hook, or by a lug on top of it, which the hook is in: not higher above its
+ * middle than it is deep. Common practice, no source. */
+static gboolean
+is_beam_held (const TrnHoist *hoist)
+{
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (hoist->slings[i].to_beam)
+      return TRUE;
+  return hoist->beam.below_hook_m <= hoist->beam.depth_m;
+}
+
 const char *
 trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces)
 {
@@ -526,6 +537,8 @@ trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces)
     return force->missing_dynamic;
   if (with_forces && force->hoist->has_beam && !holds_by_both_ends (force->hoist))
     return "slings";
+  if (with_forces && force->hoist->has_beam && !is_beam_held (force->hoist))
+    return "beam/slings";
   if (is_hanging (force) && !force->carried.has_cog)
     return "cog";
   return trn_rig_missing (rig, force->hoist, TRN_RIG_SLING_LENGTH);

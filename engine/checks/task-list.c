@@ -470,11 +470,16 @@ static void
 list_resting (List *list)
 {
   const TrnLift *lift = list->work->check.run->lift;
-  gboolean is_set_down = FALSE;
+  gboolean is_set_down = FALSE, stands_first = FALSE;
   for (guint i = 0; i < lift->n_seats; i++)
-    is_set_down = is_set_down || lift->seats[i].at_end;
+    {
+      is_set_down = is_set_down || lift->seats[i].at_end;
+      stands_first = stands_first || lift->seats[i].at_start;
+    }
   if (is_set_down)
-    add (list, (TrnTask){ .kind = TRN_TASK_RESTING });
+    add (list, (TrnTask){ .kind = TRN_TASK_RESTING, .at_end = TRUE });
+  if (stands_first)
+    add (list, (TrnTask){ .kind = TRN_TASK_RESTING, .at_end = FALSE });
 }
 
 /* Moves in which the drawn attitude has to be the one that the load hangs in. */

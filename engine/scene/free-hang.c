@@ -33,13 +33,15 @@
  * beside them, so they get the greater reach of both. */
 #include "free-hang.h"
 
+#include "beam-hang.h"
 #include "hanging.h"
 
 #define FAR_LEAN_RAD                                                                               \
   (20 * G_PI / 180) /* beyond that a slip is likelier; common sense, no source                     \
                      */
 #define LEAN_WIDTH_RAD 1e-4
-#define SAME_HOOK 1e-9 /* as a share of its height above the CoG (hanging-lean.c) */
+#define SAME_PLACE_M 1e-9 /* rounding */
+#define SAME_HOOK 1e-9    /* as a share of its height above the CoG (hanging-lean.c) */
 
 typedef struct
 {
@@ -58,7 +60,9 @@ typedef struct
   TrnRotation turn;
   TrnVec3 hook, drawn_hook;
   double lean_rad;
-  double hook_play_m; /* over the box of the centre of gravity; NAN: no bound */
+  double hook_play_m;  /* over the box of the centre of gravity; NAN: no bound */
+  gboolean is_by_beam; /* the two are below a beam, not where the hook is, … */
+  double hook_above_m; /* … which is this much above */
 } Attitude;
 
 static TrnDiag *
@@ -213,14 +217,35 @@ hook_play (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
   return nominal->is_lowest && excess > 0 ? 2 * half_diagonal / excess : NAN;
 }
 
+/* Below a beam the load leans about what beam-hang.c says, which comes plumb below the hook. */
+static void
+find_point (const Hang *hang, const TrnPose *drawn, double above_m, Attitude *attitude)
+{
+  const TrnLift *lift = hang->run->lift;
+  TrnVec3 point;
+  if (!trn_beam_hang_point (&lift->rigging.main, lift->hook.place, above_m, &drawn->turn, hang->cog,
+                            &point)
+      || trn_vec3_distance (point, lift->hook.place) <= SAME_PLACE_M)
+    return;
+  TrnVec3 by = trn_rotation_apply (&drawn->turn, trn_vec3_sub (point, lift->hook.place));
+  attitude->hook = point;
+  attitude->is_by_beam = TRUE;
+  attitude->hook_above_m = above_m - by.z;
+  by.x = by.y = 0;
+  attitude->drawn_hook
+      = trn_vec3_add (lift->hook.place, trn_rotation_apply_inverse (&drawn->turn, by));
+}
+
 static gboolean
 find_attitude (const Hang *hang, const TrnPose *drawn, Attitude *attitude)
 {
   const TrnLift *lift = hang->run->lift;
   *attitude = (Attitude){ .hook = lift->hook.place, .drawn_hook = lift->hook.place };
+  const double above_m = trn_interval_middle (hang->run->rig->hook_above_m[0]);
   if (hang->n_legs == 0)
     {
-      if (!trn_hang_from_point (lift->hook.place, hang->cog, &drawn->turn, &attitude->turn))
+      find_point (hang, drawn, above_m, attitude);
+      if (!trn_hang_from_point (attitude->hook, hang->cog, &drawn->turn, &attitude->turn))
         return FALSE;
     }
   else
@@ -228,7 +253,6 @@ find_attitude (const Hang *hang, const TrnPose *drawn, Attitude *attitude)
       TrnHang found;
       if (!trn_hang_from_legs (hang->legs, hang->n_legs, hang->cog, &drawn->turn, &found))
         return FALSE;
-      const double above_m = trn_interval_middle (hang->run->rig->hook_above_m[0]);
       const TrnVec3 up = trn_rotation_apply_inverse (&drawn->turn, trn_vec3_make (0, 0, above_m));
       attitude->turn = found.site_from_load;
       attitude->hook = found.hook;
@@ -243,10 +267,10 @@ find_attitude (const Hang *hang, const TrnPose *drawn, Attitude *attitude)
 
 /* Proven for all centres of gravity of the box; G_PI: no bound. */
 static double
-lean_bound (const Hang *hang, TrnVec3 up)
+lean_bound (const Hang *hang, TrnVec3 hook, TrnVec3 up)
 {
   if (hang->n_legs == 0)
-    return trn_hang_lean_bound_from_point (hang->run->lift->hook.place, &hang->box, up);
+    return trn_hang_lean_bound_from_point (hook, &hang->box, up);
   return trn_hang_lean_bound_from_legs (hang->legs, hang->n_legs, &hang->box, up, LEAN_WIDTH_RAD);
 }
 
@@ -291,8 +315,10 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
          TrnMoveHang *from_leaned)
 {
   const TrnVec3 a = hang->run->lift->hook.place, up = { 0, 0, 1 };
-  const double widest = lean_bound (hang, trn_rotation_apply_inverse (&drawn->turn, up));
-  const double further = lean_bound (hang, trn_rotation_apply_inverse (&attitude->turn, up));
+  const double widest
+      = lean_bound (hang, attitude->hook, trn_rotation_apply_inverse (&drawn->turn, up));
+  const double further
+      = lean_bound (hang, attitude->hook, trn_rotation_apply_inverse (&attitude->turn, up));
   const gboolean is_known = widest < G_PI / 2 && further < G_PI / 2;
   const double along = along_beam (hang, &drawn->turn, attitude);
   const double shift_m = trn_vec3_distance (attitude->drawn_hook, attitude->hook);
@@ -337,6 +363,12 @@ hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, Trn
       fault (hang, "scene/hang-not-held");
       return;
     }
+  if (hang->n_legs == 0 && attitude.lean_rad > G_PI / 2)
+    {
+      trn_diag_set_number (fault (hang, "scene/hang-topples"), "lean",
+                           trn_degrees (attitude.lean_rad), TRN_UNIT_DEG);
+      return;
+    }
   measure (hang, &motion->start, &attitude, from_drawn, &from_leaned);
   const gboolean leans = !touches_seat (run->lift, move);
   run->hangs[move] = leans ? from_leaned : *from_drawn;
@@ -348,6 +380,10 @@ hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, Trn
   lean_motion (motion, &attitude);
   if (hang->n_legs > 0)
     *free_hook = attitude.hook;
+  else if (attitude.is_by_beam)
+    *free_hook = trn_vec3_add (
+        attitude.hook,
+        trn_rotation_apply_inverse (&attitude.turn, trn_vec3_make (0, 0, attitude.hook_above_m)));
 }
 
 static double
@@ -425,6 +461,23 @@ box_of (const TrnComponent *load, double wider_m)
   return (TrnBox){ trn_vec3_sub (load->cog, half), trn_vec3_add (load->cog, half) };
 }
 
+/* By how much it turns over where its centre of gravity may be no lower than what it leans about,
+ * in the box that the plan gives it; else 0. */
+static double
+topples (const Hang *hang, const TrnLiftRun *run, guint move, const Attitude *attitude)
+{
+  const TrnRotation *drawn = &run->motions[move].start.turn;
+  double lean_rad = 0;
+  for (guint i = 0; i < 8 && hang->n_legs == 0; i++)
+    {
+      const TrnVec3 by = trn_vec3_sub (trn_box_corner (&hang->box, i), attitude->hook);
+      const TrnVec3 site = trn_rotation_apply (drawn, by);
+      if (site.z >= 0)
+        lean_rad = fmax (lean_rad, atan2 (hypot (site.x, site.y), -site.z));
+    }
+  return lean_rad;
+}
+
 /* How a load that is taken to hang as drawn would hang, move by move. */
 static void
 compare_drawn (Hang *hang, TrnLiftRun *run)
@@ -434,6 +487,7 @@ compare_drawn (Hang *hang, TrnLiftRun *run)
   const gboolean is_known
       = trn_vec3_is_finite (hang->cog) && (n == 0 || without == NULL) && n <= TRN_HANG_LEGS_MAX;
   hang->n_legs = is_known ? n : 0;
+  hang->box = box_of (&hang->plan->components[run->lift->component], 0);
   for (guint i = 0; i < run->lift->n_moves; i++)
     {
       TrnMoveHang *move = &run->hangs[i];
@@ -444,7 +498,7 @@ compare_drawn (Hang *hang, TrnLiftRun *run)
       if (!is_known || !find_attitude (hang, &run->motions[i].start, &attitude))
         continue;
       const double drawn_m = trn_vec3_distance (attitude.drawn_hook, run->lift->hook.place);
-      move->drawn_lean_rad = attitude.lean_rad;
+      move->drawn_lean_rad = fmax (attitude.lean_rad, topples (hang, run, i, &attitude));
       move->drawn_shift_m = trn_vec3_distance (attitude.drawn_hook, attitude.hook)
                             + chord (drawn_m, attitude.lean_rad);
     }
@@ -490,8 +544,8 @@ reach_from_leaned (const Hang *hang, guint move, double *reach_rad, double *reac
     play_m = trn_hang_from_legs (hang->legs, hang->n_legs, hang->cog, turn, &found)
                  ? hook_play (hang, turn, &found)
                  : NAN;
-  const double further
-      = lean_bound (hang, trn_rotation_apply_inverse (turn, trn_vec3_make (0, 0, 1)));
+  const double further = lean_bound (hang, nominal->pivot,
+                                     trn_rotation_apply_inverse (turn, trn_vec3_make (0, 0, 1)));
   const double widest = nominal->lean_rad + further;
   const double off_m = trn_vec3_distance (nominal->pivot, hang->run->lift->hook.place);
   *reach_rad
