@@ -110,6 +110,7 @@ static const struct
   { "lean", N_ ("lean") },
   { "shift", N_ ("hook point aside") },
   { "start", N_ ("at the start") },
+  { "empty", N_ ("without load") },
 };
 
 static const char *
@@ -336,6 +337,9 @@ lifted_text (const TrnFinding *finding)
 static char *
 ground_text (const TrnFinding *finding)
 {
+  if (finding->state == TRN_STATE_LIFTED && is_item (finding, "empty"))
+    return g_strdup (_ ("Without its load it would tip over backwards: a support lifts off before "
+                        "it takes the load or after it lets go, with the boom as it is then"));
   if (finding->state == TRN_STATE_LIFTED)
     return lifted_text (finding);
   g_autofree char *used = of_limit (finding);

@@ -67,6 +67,9 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "hang") == 0)
     return g_strdup (_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                         "out the length of some of its slings, or they hold it in no stable way"));
+  if (strcmp (missing, "supports/three") == 0)
+    return g_strdup (_ ("Not known: on one or two supports nothing stands; give it three at least "
+                        "(supports, or legs)"));
   if (strcmp (missing, "friction") == 0)
     return g_strdup (_ ("Not known: it rests on a slope, and whether it slides is not checked; set "
                         "it on what is level, or what holds it on both sides"));

@@ -48,7 +48,7 @@ typedef struct
 static guint
 checks_of_forces (const TrnPlan *plan)
 {
-  gboolean has_mass = FALSE, has_rigging = FALSE, is_set_down = FALSE, has_cog = FALSE;
+  gboolean has_mass = FALSE, has_rigging = FALSE, is_seated = FALSE, has_cog = FALSE;
   for (guint i = 0; i < plan->n_lifts; i++)
     {
       const TrnLift *lift = &plan->lifts[i];
@@ -57,7 +57,7 @@ checks_of_forces (const TrnPlan *plan)
       has_rigging = has_rigging || lift->rigging.given;
       has_cog = has_cog || isfinite (component->cog.x);
       for (guint k = 0; k < lift->n_seats; k++)
-        is_set_down = is_set_down || (lift->seats[k].at_end && isfinite (component->cog.x));
+        is_seated = is_seated || isfinite (component->cog.x);
     }
   guint checks = 0;
   if (has_mass && (plan->n_gear > 0 || has_rigging))
@@ -68,7 +68,7 @@ checks_of_forces (const TrnPlan *plan)
               | TRN_CHECK_BIT (TRN_CHECK_HOIST_LINES);
   if (plan->wind.given)
     checks |= TRN_CHECK_BIT (TRN_CHECK_WIND);
-  if (is_set_down)
+  if (is_seated)
     checks |= TRN_CHECK_BIT (TRN_CHECK_RESTING);
   if (has_cog)
     checks |= TRN_CHECK_BIT (TRN_CHECK_ATTITUDE);

@@ -15,6 +15,9 @@
  * fails. With four or more supports that is how they share on ground that gives evenly; on uneven
  * or stiff ground some bear more.
  *
+ * Empty. The same weights without what the hook carries stand before the load is taken and after
+ * it is let go; no support may have to pull then.
+ *
  * One pad under all of it, the load in its middle: with its own mass m at c beside that the
  * pressure at a corner is (P ± 6 m g (c_x/L_x + c_y/L_y))/(L_x L_y), as long as no corner would
  * have to pull. The cheeks of a turning frame, D apart, take 2 c_x/D instead of 6 c_x/L_x.
@@ -50,6 +53,7 @@ typedef struct _TrnGroundForce
   TrnGearFoot one_pad; /* its only support, of gear that has one */
   TrnVec3 shares[TRN_GROUND_SUPPORTS_MAX];
   gboolean is_tracks;
+  gboolean is_empty; /* without the load, block and rigging */
   gboolean for_pull; /* asked is how much a support would have to pull, else the pressure or … */
   int support;       /* … the reaction of this one; −1: the greatest pressure */
 } Question;
@@ -142,6 +146,8 @@ list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
       if (!trn_hook_force_dynamic (force, s, &kg)
           || !hook_values (q, force, TRN_MEMO_HOOK (force->is_tail), asked, s, values))
         return 0;
+      if (q->is_empty)
+        kg = trn_interval_point (0);
       weights[n++] = (Weight){ kg, values[0], values[1] };
     }
   weights[n++]
@@ -333,7 +339,8 @@ support_missing (const Question *q)
   guint least = is_one_pad (q->gear) ? 1 : q->is_tracks ? 2 : 3;
   if (q->n_supports < least || (q->is_tracks && q->n_supports != 2)
       || q->n_supports > TRN_GROUND_SUPPORTS_MAX)
-    return supports_name (q);
+    return !q->is_tracks && q->n_supports > 0 && q->n_supports < least ? "supports/three"
+                                                                       : supports_name (q);
   return NULL;
 }
 
@@ -423,6 +430,29 @@ set_reactions (TrnFinding *finding, Question *q)
   return TRUE;
 }
 
+/* Before it takes the load and when it has let go a crane stands with its boom as it does now, and
+ * may tip over backwards. What is on the hook then is left out, as it helps. FALSE where it is not
+ * known. */
+static gboolean
+set_empty (TrnFinding *finding, Question *q)
+{
+  if (q->gear->kind != TRN_GEAR_CRANE || finding->state == TRN_STATE_LIFTED)
+    return TRUE;
+  q->is_empty = TRUE;
+  q->for_pull = !q->is_tracks;
+  TrnWorst worst = find (q);
+  q->is_empty = q->for_pull = FALSE;
+  if (!worst.complete && !q->is_tracks)
+    return FALSE;
+  if (worst.complete && (q->is_tracks || worst.bound <= 0))
+    return TRUE;
+  finding->verdict = TRN_VERDICT_FAIL;
+  finding->state = TRN_STATE_LIFTED;
+  finding->item = "empty";
+  finding->progress = worst.complete ? worst.met_s : worst.missing_s;
+  return TRUE;
+}
+
 static void
 set_pressure (TrnFinding *finding, const Question *q)
 {
@@ -433,6 +463,7 @@ set_pressure (TrnFinding *finding, const Question *q)
       /* Beyond the end of a track. */
       finding->verdict = q->is_tracks ? TRN_VERDICT_FAIL : TRN_VERDICT_UNKNOWN;
       finding->state = q->is_tracks ? TRN_STATE_LIFTED : TRN_STATE_UNKNOWN;
+      finding->item = NULL;
       finding->progress = worst.missing_s;
       return;
     }
@@ -471,7 +502,7 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
       finding.missing = "tolerance";
       return finding;
     }
-  if (!set_reactions (&finding, &q))
+  if (!set_reactions (&finding, &q) || !set_empty (&finding, &q))
     {
       finding.missing = "reach";
       return finding;

@@ -9,6 +9,7 @@
 #include "hoist-lines.h"
 #include "hoist.h"
 #include "reach.h"
+#include "slings.h"
 #include "standing-check.h"
 
 void
@@ -326,13 +327,28 @@ list_no_rigging (List *list, const TrnHoist *hoist)
                    is_tail ? "rigging/tail/slings" : "rigging/main/slings");
 }
 
+/* Nor is what a sling hangs by that has none looked at, where forces are. */
+static void
+list_no_shackles (List *list, const TrnHoist *hoist)
+{
+  const guint done = trn_checks_of_plan (list->work->check.scene->programme->plan);
+  if ((done & TRN_CHECK_BIT (TRN_CHECK_SLINGS)) == 0)
+    return;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (!trn_slings_has (hoist, TRN_SLINGS_SHACKLE, i))
+      add_not_given (list, TRN_CHECK_RIGGING, hoist->slings[i].id, "shackle");
+}
+
 static void
 list_rigging (List *list)
 {
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
   for (guint i = 0; i < n_hoists; i++)
-    list_no_rigging (list, hoists[i]);
+    {
+      list_no_rigging (list, hoists[i]);
+      list_no_shackles (list, hoists[i]);
+    }
   for (guint move = 0; move < n_moves (list->work); move++)
     for (guint i = 0; i < n_hoists; i++)
       for (guint k = 0; is_of (hoists[i], move) && k < hoists[i]->n_slings; k++)

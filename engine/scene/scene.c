@@ -14,6 +14,7 @@
  * that is lifted or stands beside a lift is 1 km or 1 cm. */
 #define LARGEST_M 1000
 #define SMALLEST_M 0.01
+#define SMALLEST_FILE_M 0.1 /* all of a mesh file; common practice, no source */
 
 typedef struct
 {
@@ -330,6 +331,23 @@ warn_of_body (Build *build, const Item *item, const TrnBody *body)
   trn_diag_set_number (diag, "extent", extent_m, TRN_UNIT_M);
 }
 
+/* A mesh file that is far too small as a whole: its unit is probably another. */
+static void
+warn_of_small (Build *build, const Item *item)
+{
+  TrnBox box = trn_box_empty ();
+  for (guint i = 0; i < item->bodies->n_bodies; i++)
+    {
+      trn_box_add_point (&box, item->bodies->bodies[i].mesh->box.lo);
+      trn_box_add_point (&box, item->bodies->bodies[i].mesh->box.hi);
+    }
+  const double extent_m = trn_vec3_max_abs (trn_box_size (&box));
+  if (item->file == NULL || !(extent_m < SMALLEST_FILE_M) || extent_m < SMALLEST_M)
+    return;
+  TrnDiag *diag = add_diag (build, TRN_SEVERITY_WARNING, "scene/odd-size", item, item->id);
+  trn_diag_set_number (diag, "extent", extent_m, TRN_UNIT_M);
+}
+
 static void
 refuse_empty (Build *build)
 {
@@ -449,6 +467,8 @@ build_scene (Build *build)
   for (guint i = 0; i < build->n_items; i++)
     for (guint k = 0; k < build->items[i].bodies->n_bodies; k++)
       warn_of_body (build, &build->items[i], &build->items[i].bodies->bodies[k]);
+  for (guint i = 0; i < build->n_items; i++)
+    warn_of_small (build, &build->items[i]);
   return TRUE;
 }
 

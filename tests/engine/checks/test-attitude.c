@@ -135,6 +135,47 @@ test_legs (void)
   test_run_clear (&run);
 }
 
+#define DROP(id, end, x, y, z)                                                                     \
+  "{'id': '" id "', 'from': 'beam-" end "', 'to': [" x ", " y ", " z "], 'diameter': 0.02}"
+/* The beam 2 m below the hook, 3 m above the foot of the cube. */
+#define BELOW_BEAM(drops)                                                                          \
+  "{'main': {'gear': 'crane', 'hook_above': 3, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"   \
+  " 'depth': 0.2, 'below_hook': 2, 'between': [[-1, 0, 2], [1, 0, 2]]}, 'slings': [{'id': 'ua',"   \
+  " 'to': 'beam-a', 'diameter': 0.02}, {'id': 'ub', 'to': 'beam-b', 'diameter': 0.02}, " drops     \
+  "]}}"
+#define TWO_DROPS(z) BELOW_BEAM (DROP ("a", "a", "-1", "0", z) ", " DROP ("b", "b", "1", "0", z))
+#define FOUR_DROPS(z)                                                                              \
+  BELOW_BEAM (DROP ("a", "a", "-1", "0.5", z) ", " DROP ("b", "a", "-1", "-0.5", z) ", " DROP (    \
+      "c", "b", "1", "0.5", z) ", " DROP ("d", "b", "1", "-0.5", z))
+
+/* Two drops to points 0.5 m below the centre of gravity: nothing keeps the load from turning over
+ * about the line through both. The same to points above it lean about that line: 0.03 m off and 0.3
+ * m below it is atan (0.1), though the hook point is 0.5 m above. In a box of which a corner is
+ * above the points it may turn over. Two drops at each end, spread to both sides, hold a load
+ * whose points are below its centre of gravity from the ends of the beam. Plain statics. */
+static void
+test_drops (void)
+{
+  TestRun run = run_with ("'cog': [0, 0, 1.5],", TWO_DROPS ("1"), NULL, UP);
+  TEST_FAILS (find (&run, 0, "lean"), TRN_STATE_OUTSIDE);
+  test_assert_between (find (&run, 0, "lean")->value, 180, NEAR, NEAR);
+  test_run_clear (&run);
+  run = run_with ("'cog': [0, 0.03, 1.5],", TWO_DROPS ("1.8"), NULL, UP);
+  TEST_FAILS (find (&run, 0, "lean"), TRN_STATE_OUTSIDE);
+  test_assert_between (find (&run, 0, "lean")->value, DEG (atan (0.1)), NEAR, NEAR);
+  test_run_clear (&run);
+  run = run_with ("'cog': [0, 0, 1.5], 'cog_box': [0, 0.01, 0.2],", TWO_DROPS ("1.6"), NULL, UP);
+  TEST_FAILS (find (&run, 0, "lean"), TRN_STATE_OUTSIDE);
+  g_assert_cmpfloat (find (&run, 0, "lean")->value, >, 90);
+  test_run_clear (&run);
+  run = run_with ("'cog': [0, 0, 1.5],", TWO_DROPS ("1.6"), NULL, UP);
+  TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  run = run_with ("'cog': [0, 0, 1.5],", FOUR_DROPS ("1"), NULL, UP);
+  TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
 /* One leg that says its length beside two that do not: how they would hold the load is not known.
  */
 static void
@@ -222,6 +263,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/attitude/plumb", test_plumb);
   g_test_add_func ("/checks/attitude/upside-down", test_upside_down);
   g_test_add_func ("/checks/attitude/legs", test_legs);
+  g_test_add_func ("/checks/attitude/drops", test_drops);
   g_test_add_func ("/checks/attitude/legs-in-part", test_legs_in_part);
   g_test_add_func ("/checks/attitude/seats", test_seats);
   g_test_add_func ("/checks/attitude/not-asked", test_not_asked);

@@ -340,6 +340,51 @@ test_outriggers (void)
   test_run_clear (&run);
 }
 
+#define HEAVY_TAIL(out)                                                                            \
+  "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom': {'foot': [0, 2],"       \
+  " 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80], 'mass': 600}, 'hook_to_tip': 3,"       \
+  " 'capacity': {'configuration': 'made up', 'table': [[4, 9000], [16, 3000]]}, 'mass': 3000,"     \
+  " 'slewing': {'mass': 20000, 'out': " out "}, 'supports': {'kind': 'outriggers', 'at':"          \
+  " [[-3, -3], [3, -3], [-3, 3], [3, 3]], 'pad': [0.5, 0.5]}, 'ground': {'allowed_pressure':"      \
+  " 1000000, 'source': 'made up'}}"
+
+/* 20 t of counterweight 4 m behind. With the load the moment is 1500·10 + 600·5 − 20 000·4 =
+ * −62 000 kg m of 25 100 kg: those ahead bear 25 100/4 − 62 000/12 > 0. Without it −77 000 kg m of
+ * 23 600 kg, 23 600/4 − 77 000/12 < 0: it tips over backwards. 3 m behind it is −57 000 kg m,
+ * 23 600/4 − 57 000/12 > 0, and stands. */
+static void
+test_backwards (void)
+{
+  TestGear t = { .gear = HEAVY_TAIL ("-4"),
+                 .structures = FORCE_SLAB,
+                 .more = FORCE_LOADS,
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'hoist', 'by': 1, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  TEST_FAILS (test_force (&run, TRN_CHECK_GROUND, "crane", "empty"), TRN_STATE_LIFTED);
+  test_run_clear (&run);
+  t.gear = HEAVY_TAIL ("-3");
+  run = test_gear_run (&t);
+  TEST_PASSES (test_force (&run, TRN_CHECK_GROUND, "crane", NULL), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
+/* On two outriggers nothing stands, which is said. */
+static void
+test_two_supports (void)
+{
+  g_auto (GStrv) parts = g_strsplit (HEAVY_TAIL ("-3"), ", [-3, 3], [3, 3]", -1);
+  g_autofree char *gear = g_strjoinv ("", parts);
+  TestGear t = { .gear = gear,
+                 .structures = FORCE_SLAB,
+                 .more = FORCE_LOADS,
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'hoist', 'by': 1, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_GROUND, "crane", NULL), "supports/three");
+  test_run_clear (&run);
+}
+
 /* A beam of 8 m, 1000 kg, its CoG in the middle, goes up from lying to 60° with its tail on a
  * trolley of 500 kg and 1 m by 1 m: half of it, times 1.2, with the trolley 1100 kg on a square
  * metre. The trolley may carry 601 kg. */
@@ -460,6 +505,8 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/forces/hook-load", test_hook_load);
+  g_test_add_func ("/checks/forces/backwards", test_backwards);
+  g_test_add_func ("/checks/forces/two-supports", test_two_supports);
   g_test_add_func ("/checks/forces/capacity", test_capacity);
   g_test_add_func ("/checks/forces/dynamic-rule", test_dynamic_rule);
   g_test_add_func ("/checks/forces/published-table", test_published_table);

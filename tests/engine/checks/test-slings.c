@@ -274,6 +274,33 @@ test_beam (void)
   test_run_clear (&run);
 }
 
+#define HELD_BEAM(below, depth)                                                                    \
+  "{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4, 'height': 0.5,"          \
+  " 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': " depth ","            \
+  " 'below_hook': " below ", 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100}, 'slings': ["        \
+  "{'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll': 1000},"     \
+  " {'id': 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}}"
+
+/* A beam 1 m below the hook that no sling holds is held by nothing; 0.4 m below, as deep as it is,
+ * it may hang by a lug. The slings have no shackles: a note each. */
+static void
+test_unheld_beam (void)
+{
+  TestGear t = plan (HELD_BEAM ("1", "0.4"));
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (sling (&run, "a", "tension"), "beam/slings");
+  TEST_UNKNOWN (sling (&run, "bar", "compression"), "beam/slings");
+  test_run_clear (&run);
+  t = plan (HELD_BEAM ("0.4", "0.4"));
+  run = test_gear_run (&t);
+  TEST_PASSES (sling (&run, "a", "tension"), TRN_STATE_WITHIN);
+  for (int i = 0; i < 2; i++)
+    test_assert_judged (
+        test_finding_of (&run, TRN_CHECK_RIGGING, 0, -1, i == 0 ? "a" : "b", NULL, NULL),
+        TRN_VERDICT_NOTE, TRN_STATE_NOT_GIVEN, "shackle");
+  test_run_clear (&run);
+}
+
 /* A beam with a leg at one end only: what its ends bear is not known. */
 static void
 test_one_end (void)
@@ -344,6 +371,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/slings/unheld-beam", test_unheld_beam);
   g_test_add_func ("/checks/slings/two-legs", test_two_legs);
   g_test_add_func ("/checks/slings/flat", test_flat);
   g_test_add_func ("/checks/slings/three-legs", test_three_legs);

@@ -194,6 +194,112 @@ test_one_sleeper (void)
   test_run_clear (&run);
 }
 
+/* Where the load stands before the lift the same is asked: 0.1 m is left with a box of 0.2 m, from
+ * which a tolerance of where it is set down takes nothing, and with one of 0.4 m it would tip. */
+static void
+test_start (void)
+{
+  static const char at[] = "'start': {'position': [10, 0, 1]}, 'tolerance': {'position': 0.12},"
+                           " 'seats': [{'on': 'west', 'at': 'start'}, {'on': 'east', 'at':"
+                           " 'start'}],";
+  TestGear t = set_down ("'cog': [0.5, 0, 1], 'cog_box': [0.2, 0, 0],", "");
+  t.lift = at;
+  t.moves = "{'do': 'hoist', 'by': 1, 'seconds': 60}";
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, "start");
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_between (f->margin, 0.1, 1e-9, 1e-9);
+  test_run_clear (&run);
+  t.unit = "'cog': [0.5, 0, 1], 'cog_box': [0.4, 0, 0],";
+  run = test_gear_run (&t);
+  TEST_FAILS (test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, "start"),
+              TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+}
+
+/* 0.05 m within and 1 m above what it rests on a load tips over at atan (0.05) = 2.86°, which is
+ * less than 3°; 0.06 m within, at 3.43°. */
+static void
+test_tipping (void)
+{
+  TestGear t = set_down ("'cog': [0.75, 0, 1],", SEAT ("west") ", " SEAT ("east"));
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->margin, 0.05, 1e-9, 1e-9);
+  test_assert_between (test_number (f, "tips-at"), atan (0.05) * 180 / G_PI, 1e-6, 1e-6);
+  test_run_clear (&run);
+  t.unit = "'cog': [0.74, 0, 1],";
+  run = test_gear_run (&t);
+  TEST_PASSES (test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", NULL, NULL),
+               TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
+/* On a plate that is out of level by 20° the cube has its centre of gravity well over its foot, and
+ * slides if it likes; by 4° it does not. The middle of the plate's top is 0.5 m from that of its
+ * foot, square to it. */
+static void
+test_slope (void)
+{
+  for (int i = 0; i < 2; i++)
+    {
+      const double deg = i == 0 ? 20 : 4, rad = deg / 180 * G_PI;
+      g_autofree char *plate = g_strdup_printf (
+          "{'id': 'plate', 'name': 'plate', 'solid': {'kind': 'box', 'size': [6, 6, 0.5]}, 'at':"
+          " {'position': [10, 0, 0], 'turn': [0, %g, 0]}}",
+          deg);
+      g_autofree char *lift = g_strdup_printf (
+          "'start': {'position': [%.12f, 0, %.12f], 'turn': [0, %g, 0]}, 'seats': [{'on': 'plate',"
+          " 'at': 'end'}],",
+          10 + 0.5 * sin (rad), 1 + 0.5 * cos (rad), deg);
+      TestGear t = set_down ("'cog': [0, 0, 1],", "");
+      t.structures = plate;
+      t.lift = lift;
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "plate", NULL);
+      if (i == 0)
+        {
+          TEST_UNKNOWN (f, "friction");
+          test_assert_between (test_number (f, "slope"), 20, 1e-6, 1e-6);
+        }
+      else
+        TEST_PASSES (f, TRN_STATE_WITHIN);
+      test_run_clear (&run);
+    }
+}
+
+/* A drum of 12 flats, as six boxes through one axis, 2 m across its flats, each 2 tan 15° wide:
+ * it stands on one of them 0.268 m to both sides of its axis, where the round it may be drawn for
+ * would roll. One box of the six stands. */
+static void
+test_few_flats (void)
+{
+  g_autoptr (GString) solid = g_string_new ("{'kind': 'group', 'parts': [");
+  for (int i = 0; i < 6; i++)
+    {
+      const double rad = i * G_PI / 6;
+      g_string_append_printf (
+          solid,
+          "%s{'id': 'p%d', 'solid': {'kind': 'box', 'size': [%.12f, 4, 2]}, 'at': {'position':"
+          " [%.12f, 0, %.12f], 'turn': [0, %d, 0]}}",
+          i > 0 ? ", " : "", i, 2 * tan (G_PI / 12), -sin (rad), 1 - cos (rad), 30 * i);
+    }
+  g_string_append (solid, "]}");
+  TestGear t = set_down ("'cog': [0, 0, 1],", SEAT ("floor"));
+  t.structures = "{'id': 'floor', 'name': 'floor', 'solid': {'kind': 'box', 'size': [4, 6, 1]},"
+                 " 'at': {'position': [10, 0, 0]}}";
+  t.solid = solid->str;
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "floor", NULL), "round");
+  test_run_clear (&run);
+  t.solid = "{'kind': 'box', 'size': [0.5359, 4, 2]}";
+  run = test_gear_run (&t);
+  TEST_PASSES (test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "floor", NULL),
+               TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
 /* Half a metre above its sleepers it rests on nothing. */
 static void
 test_above (void)
@@ -226,6 +332,10 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/resting/one-sleeper", test_one_sleeper);
   g_test_add_func ("/checks/resting/round", test_round);
   g_test_add_func ("/checks/resting/above", test_above);
+  g_test_add_func ("/checks/resting/start", test_start);
+  g_test_add_func ("/checks/resting/tipping", test_tipping);
+  g_test_add_func ("/checks/resting/slope", test_slope);
+  g_test_add_func ("/checks/resting/few-flats", test_few_flats);
   g_test_add_func ("/checks/resting/not-asked", test_not_asked);
   return g_test_run ();
 }

@@ -316,6 +316,31 @@ test_beam (void)
   g_assert_cmpfloat (across->runs[0].hangs[1].reach_rad, <, NEAR);
 }
 
+#define LOW_BEAM                                                                                   \
+  "'rigging': {'main': {'hook_above': 3, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth'" \
+  ": 0.2, 'below_hook': 2, 'between': [[-1, 0, 0], [1, 0, 0]]}, 'slings': [{'id': 'ua', 'to':"     \
+  " 'beam-a', 'diameter': 0.02}, {'id': 'ub', 'to': 'beam-b', 'diameter': 0.02}, {'id': 'a',"      \
+  " 'from': 'beam-a', 'to': [-1, 0, -1], 'diameter': 0.02}, {'id': 'b', 'from': 'beam-b', 'to':"   \
+  " [1, 0, -1], 'diameter': 0.02}]}},"
+
+/* The points of the beam 1 m below the hook point: 0.3 m off across and 1 m below them it leans by
+ * atan (0.3), about a point in the line through them, which stays plumb below the hook, 4 m. */
+static void
+test_low_beam (void)
+{
+  Case c = { .at = "{'position': [0, 0, 1], 'turn': [30, 0, 0]}",
+             .cog = "[0, 0.3, -2]",
+             .hook = "[0, 0, 0]",
+             .more = LOW_BEAM,
+             .moves = TRAVEL };
+  g_autoptr (TrnProgramme) low = play (&c);
+  const TrnLiftRun *run = &low->runs[0];
+  g_assert_cmpfloat_with_epsilon (run->hangs[0].lean_rad, atan2 (0.3, 1), NEAR);
+  const TrnPose *start = &run->motions[0].start;
+  test_assert_near (trn_pose_apply (start, trn_vec3_make (0, 0, -1)), 0, 0, 0, NEAR);
+  test_assert_near (trn_pose_apply (start, run->rig->free_hooks[0]), 0, 0, 4, NEAR);
+}
+
 /* ---- faults ---- */
 
 static void
@@ -353,6 +378,13 @@ test_faults (void)
   c.hook = "[0, 0, 5]";
   c.cog = "[4, 0, 0]"; /* 39 degrees */
   assert_fault (&c, NULL, "scene/hang-far", "/programme/0/hangs");
+  c.cog = "[0, 0, 5.5]"; /* above the hook point, and above the points below a beam */
+  assert_fault (&c, NULL, "scene/hang-topples", "/programme/0/hangs");
+  c.hook = "[0, 0, 0]";
+  c.cog = "[0, 0, -0.5]";
+  c.more = LOW_BEAM;
+  assert_fault (&c, NULL, "scene/hang-topples", "/programme/0/hangs");
+  c.hook = "[0, 0, 5]";
   c.cog = "[0, 0, 0]";
   c.more = "'rigging': {'main': {'hook_above': 4, 'slings': [" LEG (
       "a", "[1, 0, 5]", "4.1") ", {'id': 'b', 'to': [-1, 0, 5], 'diameter': 0.02}]}},";
@@ -539,6 +571,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/free-hang/legs", test_legs);
   g_test_add_func ("/scene/free-hang/legs-as-drawn", test_legs_as_drawn);
   g_test_add_func ("/scene/free-hang/beam", test_beam);
+  g_test_add_func ("/scene/free-hang/low-beam", test_low_beam);
   g_test_add_func ("/scene/free-hang/faults", test_faults);
   g_test_add_func ("/scene/free-hang/random-box", test_random_box);
   g_test_add_func ("/scene/free-hang/box-too-large", test_box_too_large);

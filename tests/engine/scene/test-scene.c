@@ -140,6 +140,28 @@ read_from_folder (const char *folder, const char *text)
   return programme;
 }
 
+/* A mesh file of 4 m that is said to be in centimetres is 0.04 m: its unit is probably another. */
+static void
+test_small_file (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("trunnion-scene-XXXXXX", NULL);
+  g_autofree char *obj = g_build_filename (folder, "lid.obj", NULL);
+  g_assert_true (g_file_set_contents (obj, open_box, -1, NULL));
+  g_autofree char *text = g_strdup_printf (
+      PLAN ("{'id': 'm', 'name': 'M', 'mesh': {'file': 'lid.obj', 'unit': 'cm', 'up': 'z'},"
+            " 'at': {'position': [0, 9, 0]}}",
+            GROUP),
+      "");
+  TrnSceneOptions options = { .jobs = 2 };
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (read_from_folder (folder, text), &options, diags);
+  g_assert_nonnull (scene);
+  g_assert_cmpuint (count_code (diags, "scene/odd-size"), ==, 1);
+  g_remove (obj);
+  g_rmdir (folder);
+}
+
 static void
 test_mesh_files (void)
 {
@@ -330,6 +352,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/shared", test_shared);
   g_test_add_func ("/scene/gear", test_gear);
   g_test_add_func ("/scene/odd-size", test_odd_size);
+  g_test_add_func ("/scene/small-file", test_small_file);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
   g_test_add_func ("/scene/mesh-place", test_mesh_place);
