@@ -433,6 +433,10 @@ static const struct
                                       "they are kept as lines or points.") },
   { "scene/duplicate-triangles", N_ ("The mesh of “{body}” has triangles that are there more than "
                                      "once ({count}); check the export.") },
+  { "scene/odd-mass", N_ ("“{component}” weighs {mass}, which is {density} kg for each cubic metre "
+                          "of its mesh; check its mass, and the unit of its mesh.") },
+  { "scene/sling-off-load", N_ ("“{sling}” goes to a point {distance} from the surface of its "
+                                "load; correct the point, or add the lug to the mesh.") },
   { "scene/odd-size", N_ ("“{body}” is {extent} at its longest; check the unit of its mesh or the "
                           "sizes of its solid.") },
 

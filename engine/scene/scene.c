@@ -5,6 +5,8 @@
 
 #include <string.h>
 
+#include "odd.h"
+
 #include "mesh-list.h"
 #include "parallel.h"
 #include "shapes.h"
@@ -469,6 +471,7 @@ build_scene (Build *build)
       warn_of_body (build, &build->items[i], &build->items[i].bodies->bodies[k]);
   for (guint i = 0; i < build->n_items; i++)
     warn_of_small (build, &build->items[i]);
+  trn_scene_warn_of_odd (scene, build->diags);
   return TRUE;
 }
 

@@ -99,6 +99,35 @@ test_odd_size (void)
   g_assert_cmpfloat (trn_diag_get (diag, "extent")->number, ==, 2000);
 }
 
+/* A cube of 2 m of 100 kg is lighter than foam, and a sling to a point 1 m above it goes to no lug;
+ * one to a point 0.2 m above it may. 8000 kg and its top: nothing is odd. */
+static void
+test_odd_load (void)
+{
+  static const struct
+  {
+    const char *mass, *to_z;
+    guint n_mass, n_sling;
+  } cases[] = { { "100", "3", 1, 1 }, { "8000", "2.2", 0, 0 }, { "100000", "2", 1, 0 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
+          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}], 'gear':"
+          " [], 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'mass': %s,"
+          " 'at': {'position': [0, 0, 0]}}], 'programme': [{'lift': 'l', 'component': 'u',"
+          " 'hook_point': [0, 0, 2], 'rigging': {'main': {'hook_above': 4, 'slings': [{'id': 's',"
+          " 'to': [0.5, 0, %s], 'diameter': 0.02}]}}, 'moves': [{'do': 'hoist', 'by': 1,"
+          " 'seconds': 1}]}]}",
+          cases[i].mass, cases[i].to_z);
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnScene) scene = build (text, diags);
+      g_assert_nonnull (scene);
+      g_assert_cmpuint (count_code (diags, "scene/odd-mass"), ==, cases[i].n_mass);
+      g_assert_cmpuint (count_code (diags, "scene/sling-off-load"), ==, cases[i].n_sling);
+    }
+}
+
 /* A plan that was never in a folder cannot have mesh files. */
 static void
 test_no_folder (void)
@@ -353,6 +382,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/gear", test_gear);
   g_test_add_func ("/scene/odd-size", test_odd_size);
   g_test_add_func ("/scene/small-file", test_small_file);
+  g_test_add_func ("/scene/odd-load", test_odd_load);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
   g_test_add_func ("/scene/mesh-place", test_mesh_place);

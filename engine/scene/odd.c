@@ -1,0 +1,100 @@
+/* Density. A component of closed pieces that face outwards has the volume of all of them, what
+ * overlaps counted twice. Below 50 kg/m³ lies what is lighter than foam, above 12 000 kg/m³ what is
+ * heavier than lead: its mass or its unit is probably another. Common practice, no source.
+ *
+ * Slings. A point that is far from every triangle of its load is no lug of it. Where the triangles
+ * are many each is looked at once a sling, and no more once a near one is found. */
+#include "odd.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "convex.h"
+#include "mass.h"
+
+#define LIGHTEST_KG_M3 50
+#define HEAVIEST_KG_M3 12000
+/* A plate with a lug of that length is a long one. Common practice, no source. */
+#define OFF_LOAD_M 0.3
+
+static TrnDiag *
+warn (const TrnScene *scene, TrnDiags *diags, const char *code, const char *pointer)
+{
+  TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_WARNING, code, pointer);
+  trn_plan_locate (scene->programme->plan, diag);
+  return diag;
+}
+
+static void
+warn_of_density (const TrnScene *scene, guint component, TrnDiags *diags)
+{
+  const TrnComponent *unit = &scene->programme->plan->components[component];
+  const TrnBodies *bodies = &scene->components[component];
+  double volume_m3 = 0;
+  for (guint i = 0; i < bodies->n_bodies; i++)
+    {
+      const TrnMeshCheck *check = bodies->bodies[i].check;
+      if (!check->closed || check->n_inside_out > 0)
+        return;
+      volume_m3 += trn_mesh_mass_properties (bodies->bodies[i].mesh).volume_m3;
+    }
+  const double density = unit->mass_kg / volume_m3;
+  if (!(volume_m3 > 0) || isnan (density)
+      || (density >= LIGHTEST_KG_M3 && density <= HEAVIEST_KG_M3))
+    return;
+  g_autofree char *pointer = g_strconcat (unit->pointer, "/mass", NULL);
+  TrnDiag *diag = warn (scene, diags, "scene/odd-mass", pointer);
+  trn_diag_set_text (diag, "component", unit->id);
+  trn_diag_set_number (diag, "mass", unit->mass_kg, TRN_UNIT_KG);
+  trn_diag_set_number (diag, "density", round (density * 10) / 10, TRN_UNIT_NONE);
+}
+
+/* From the surface, or any distance up to OFF_LOAD_M where it is no more. */
+static double
+distance_off (const TrnMesh *mesh, TrnVec3 point)
+{
+  double least_m = INFINITY;
+  for (guint32 i = 0; i < mesh->n_triangles && least_m > OFF_LOAD_M; i++)
+    {
+      const guint32 *v = mesh->triangles[i].v;
+      const TrnVec3 face[3] = { mesh->vertices[v[0]], mesh->vertices[v[1]], mesh->vertices[v[2]] };
+      TrnVec3 a, b;
+      least_m = fmin (least_m, trn_convex_distance (&point, 1, face, 3, &a, &b));
+    }
+  return least_m;
+}
+
+static void
+warn_of_slings (const TrnScene *scene, const TrnLiftRun *run, const TrnHoist *hoist,
+                TrnDiags *diags)
+{
+  const TrnBody *load = trn_scene_load (scene, run);
+  for (guint i = 0; hoist->given && i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      if (sling->to_beam)
+        continue;
+      const double off_m = distance_off (load->mesh, sling->to);
+      if (off_m <= OFF_LOAD_M)
+        continue;
+      TrnDiag *diag = warn (scene, diags, "scene/sling-off-load", sling->pointer);
+      trn_diag_set_text (diag, "sling", sling->id);
+      trn_diag_set_number (diag, "distance", off_m, TRN_UNIT_M);
+    }
+}
+
+void
+trn_scene_warn_of_odd (const TrnScene *scene, TrnDiags *diags)
+{
+  const TrnProgramme *programme = scene->programme;
+  for (guint i = 0; i < programme->plan->n_components; i++)
+    warn_of_density (scene, i, diags);
+  for (guint i = 0; i < programme->n_runs; i++)
+    {
+      const TrnRigging *rigging = &programme->runs[i].lift->rigging;
+      if (!rigging->given)
+        continue;
+      warn_of_slings (scene, &programme->runs[i], &rigging->main, diags);
+      warn_of_slings (scene, &programme->runs[i], &rigging->tail, diags);
+    }
+}
