@@ -362,18 +362,6 @@ wind_text (const TrnFinding *finding)
   return g_strdup_printf (_ ("Too much wind: %s, the crane allows %s for this load"), value, limit);
 }
 
-static double
-number_of (const TrnFinding *finding, const char *what)
-{
-  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
-    {
-      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
-      if (strcmp (number->what, what) == 0)
-        return number->value;
-    }
-  return NAN;
-}
-
 static char *
 resting_text (const TrnFinding *finding)
 {
