@@ -1,9 +1,11 @@
 /* Shares. For a CoG fixed in the load the tail's share is a quotient of what jets enclose
  * (share-jet.h). At one moment it is affine in the CoG, so its least and greatest over the box are
  * at corners. So is the share after a turn, and over turns either way its extremes are at the ends
- * (share-jet.c), which covers the drawn attitude between them. How far hooks are out of level is
- * turned into an angle as for hooks that are level: asin of the difference of height over what is
- * between the points.
+ * (share-jet.c), which covers the drawn attitude between them. Points that are a apart, of which
+ * one is drawn g above the other, come to be h farther out of level by the turn asin ((g + h)/a) −
+ * asin (g/a); back toward level takes less. From g + h = a on no turn is too much. In a tilt g goes
+ * through all of the way, so that h more of it is a little later in the move, or in the one beside
+ * it: there it counts as for points that are level, asin (h/a).
  *
  * Rigging. What the plan lists is what hangs there; a crane or a gantry without a block or without
  * slings is not taken to have none.
@@ -32,12 +34,21 @@ holds (const TrnHoist *hoist, guint move)
 }
 
 static double
-out_of_level (const TrnLiftCheck *check)
+out_of_level (const TrnLiftCheck *check, guint move)
 {
   const TrnOutOfLevel *level = &check->scene->programme->plan->loads.out_of_level;
   const TrnLift *lift = check->run->lift;
-  const double apart_m = trn_vec3_distance (lift->hook.place, lift->rigging.tail.point);
-  return level->given ? fmax (level->tilt_rad, asin (fmin (1, level->height_m / apart_m))) : NAN;
+  const TrnMotion *motion = &check->run->motions[move];
+  if (!level->given)
+    return NAN;
+  const gboolean tilts = motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
+  const TrnVec3 between = trn_vec3_sub (lift->rigging.tail.point, lift->hook.place);
+  const double apart_m = trn_vec3_length (between);
+  const double drawn_m = tilts ? 0 : fabs (trn_rotation_apply (&motion->start.turn, between).z);
+  if (!(drawn_m + level->height_m < apart_m))
+    return G_PI / 2;
+  return fmax (level->tilt_rad,
+               asin ((drawn_m + level->height_m) / apart_m) - asin (drawn_m / apart_m));
 }
 
 TrnCarried
@@ -56,7 +67,7 @@ trn_carried_make (const TrnLiftCheck *check, guint move)
           .has_cog = isfinite (component->cog.x),
           .out_of_level_rad = NAN };
   if (carried.main_holds && carried.tail_holds)
-    carried.out_of_level_rad = out_of_level (check);
+    carried.out_of_level_rad = out_of_level (check, move);
   TrnVec3 half = component->cog_box; /* either way */
   for (guint i = 0; i < 8; i++)
     carried.cog[i] = trn_vec3_add (component->cog, trn_vec3_make (i & 1 ? half.x : -half.x,

@@ -91,6 +91,36 @@ test_height (void)
   test_run_clear (&run);
 }
 
+/* Points 10 m apart, the tail 8 m above the main one and 6 m along, as in a load that travels half
+ * up-ended; CoG in the middle. 1 m of height more is the turn δ = asin 0.9 − asin 0.8, and not asin
+ * 0.1: it leaves 10 cos (asin 0.9) of level way, of which the CoG has half, so that with the CoG c
+ * beside the middle, along the line it is drawn on, nothing changes; 1 m square to it and below is
+ * sin (asin 0.8) = 0.8 m along more as drawn and 1 · 0.9 m turned. So the tail carries ½ + 0.9/(10
+ * cos (asin 0.9)). With 2 m it could be upright: anything can be. Turned by 37° it is the same. */
+static void
+test_height_slanting (void)
+{
+  const double most = 0.5 + 0.9 / (10 * sqrt (1 - 0.81));
+  TestGear t = { .gear = "",
+                 .structures = FORCE_SLAB,
+                 .more = HEIGHT ("1"),
+                 .unit = "'cog': [0.8, 0, -0.6],",
+                 .hook = "[-3, 0, -4]",
+                 .rigging = HOOKS ("[3, 0, 4]"),
+                 .moves = "{'do': 'turn', 'by': 37, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *tail = share (&run, "tail-out-of-level");
+  TEST_PASSES (tail, TRN_STATE_KNOWN);
+  test_assert_between (tail->utilisation, most, 1e-6, 2e-6);
+  test_assert_between (test_number (tail, "out-of-level"), DEG (asin (0.9) - asin (0.8)), NEAR,
+                       NEAR);
+  test_run_clear (&run);
+  t.more = HEIGHT ("2");
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (share (&run, "tail-out-of-level"), "in-line");
+  test_run_clear (&run);
+}
+
 /* Points 2 m apart on one level and 5 m below the CoG: slack beyond t = 1/5, which is asin of 0.392
  * m: 0.3 m does not do it, 0.5 m does, either way, so that both go slack. The load would turn over
  * in any case, its CoG being above what it hangs from. */
@@ -338,6 +368,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/two-hooks/published", test_published);
   g_test_add_func ("/checks/two-hooks/height", test_height);
+  g_test_add_func ("/checks/two-hooks/height-slanting", test_height_slanting);
   g_test_add_func ("/checks/two-hooks/slack", test_slack);
   g_test_add_func ("/checks/two-hooks/upending", test_upending);
   g_test_add_func ("/checks/two-hooks/lean", test_lean);
