@@ -468,6 +468,8 @@ static const struct
   { "results/too-many", N_ ("More than {limit} are listed here; check fewer lifts at a time.") },
   { "results/same-finding",
     N_ ("A finding before this one is about the same; check the plan again.") },
+  { "results/same-mesh",
+    N_ ("This mesh file is listed before with the same name; check the plan again.") },
 
   /* the command line */
   { "cli/no-command",

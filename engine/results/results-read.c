@@ -454,6 +454,15 @@ read_lift (const Reader *reader, JsonNode *node)
 
 /* ---- the file ---- */
 
+static gboolean
+has_mesh (const TrnResults *results, const char *file)
+{
+  for (guint i = 0; i < results->meshes->len; i++)
+    if (strcmp (g_array_index (results->meshes, TrnResultsMesh, i).file, file) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 static void
 read_mesh (const Reader *reader, JsonNode *node)
 {
@@ -462,7 +471,11 @@ read_mesh (const Reader *reader, JsonNode *node)
     return;
   TrnResultsMesh mesh = { .file = read_text (reader, object, "file", IS_NEEDED),
                           .sha256 = read_sha256 (reader, object) };
-  if (mesh.file != NULL && mesh.sha256 != NULL)
+  if (mesh.file == NULL || mesh.sha256 == NULL)
+    return;
+  if (has_mesh (reader->results, mesh.file))
+    add_fault (reader, "results/same-mesh");
+  else
     g_array_append_val (reader->results->meshes, mesh);
 }
 

@@ -19,6 +19,8 @@
   " \"lifts\": [{\"lift\": \"up\", \"findings\": [\n" findings "]}]}"
 #define RESULTS(findings) FILE_OF (SHA, "", "\"clearance\"", findings)
 
+#define MESH "{\"file\": \"a.stl\", \"sha256\": \"" SHA "\"}"
+
 /* A finding of a clearance; @rest begins with a comma, or is empty. */
 #define CLEARANCE(obstacle, lower, required, verdict, state, rest)                                 \
   "{\"check\": \"clearance\", \"move\": 0, \"body\": \"load\", \"obstacle\": \"" obstacle          \
@@ -91,6 +93,7 @@ static const struct
   { FILE_OF (SHA, "7", "", ""), "results/not-object", "/meshes/0", 3 },
   { FILE_OF (SHA, "{\"file\": null, \"sha256\": \"" SHA "\"}", "", ""), "results/not-text",
     "/meshes/0/file", 3 },
+  { FILE_OF (SHA, MESH ",\n" MESH, "", ""), "results/same-mesh", "/meshes/1", 4 },
   { FILE_OF (SHA, "", "1", ""), "results/not-text", "/checks_done/0", 4 },
   { RESULTS ("{\"check\": \"clearence\"}"), "results/unknown-word", "/lifts/0/findings/0/check",
     6 },
