@@ -126,10 +126,12 @@ static gboolean
 has_class (const char *bytes, gsize length, const char *name)
 {
   g_autofree char *quoted = g_strdup_printf (", \"%s\"", name);
-  char binary[64] = { 'S', (char)strlen (name) };
-  memcpy (binary + 5, name, strlen (name));
+  g_autoptr (GString) binary = g_string_new ("S");
+  g_string_append_c (binary, (char)strlen (name));
+  g_string_append_len (binary, "\0\0\0", 3);
+  g_string_append (binary, name);
   return memmem (bytes, length, quoted, strlen (quoted)) != NULL
-         || memmem (bytes, length, binary, 5 + strlen (name)) != NULL;
+         || memmem (bytes, length, binary->str, binary->len) != NULL;
 }
 
 /* FBX: coordinates are as in the file. The unit is in centimetres. Of the three axes that it

@@ -307,15 +307,16 @@ test_background (void)
   cairo_surface_destroy (surface);
 }
 
-/* A name that is too long is cut at its end: what comes after the cut changes nothing, and what is
- * in the middle of a shorter one does. */
+/* A name that is too long is cut before its part, by which names are told apart: what is cut
+ * changes nothing; its beginning does, and so does the part. */
 static void
 test_long_names (void)
 {
   const char *const names[]
       = { "Discharge pipe with an opening for the nozzle of the pump, north",
-          "Discharge pipe with an opening for the nozzle of the pump, south",
-          "Discharge main with an opening for the nozzle of the pump, south" };
+          "Discharge pipe with an intakes for the nozzle of the pump, north",
+          "Discharge main with an opening for the nozzle of the pump, north",
+          "Discharge pipe with an opening for the nozzle of the pump, south" };
   cairo_surface_t *pictures[G_N_ELEMENTS (names)];
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     {
@@ -329,6 +330,7 @@ test_long_names (void)
   const guchar *north = cairo_image_surface_get_data (pictures[0]);
   g_assert_cmpint (memcmp (north, cairo_image_surface_get_data (pictures[1]), bytes), ==, 0);
   g_assert_cmpint (memcmp (north, cairo_image_surface_get_data (pictures[2]), bytes), !=, 0);
+  g_assert_cmpint (memcmp (north, cairo_image_surface_get_data (pictures[3]), bytes), !=, 0);
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     cairo_surface_destroy (pictures[i]);
 }

@@ -229,10 +229,9 @@ static void
 test_3mf_damaged (Fixture *fixture, gconstpointer data)
 {
   g_autofree char *model = body_3mf_model ("", "", M3_ITEM, 1);
-  const char *const files[] = { "_rels/.rels",
-                                "<Relationships><Relationship Target=\"/a.model\" Id=\"r\" "
-                                "Type=\"x/3dmodel\"/></Relationships>",
-                                "a.model", model, NULL };
+  static const char relations[] = "<Relationships><Relationship Target=\"/a.model\" Id=\"r\" "
+                                  "Type=\"x/3dmodel\"/></Relationships>";
+  const char *const files[] = { "_rels/.rels", relations, "a.model", model, NULL };
   g_autoptr (GByteArray) archive = body_zip (files, FALSE);
   fixture_write (fixture, "a.3mf", archive->data, archive->len);
   g_autoptr (TrnMesh) mesh = fixture_import (fixture, "a.3mf", TRN_LENGTH_M, TRN_UP_Z);
