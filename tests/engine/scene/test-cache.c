@@ -13,7 +13,7 @@
   " 'at': {'position': [0, 9, 0]}},"                                                               \
   " {'id': 's', 'solid': {'kind': 'round-shaft', 'inner_diameter': 10, 'depth': 20, 'wall': 1,"    \
   " 'floor': 1}, 'at': {'position': [0, 0, 0]}}],"                                                 \
-  " 'components': [{'id': 'load-a', 'mass': 1000, 'at': {'position': [0, 0, 0]},"                     \
+  " 'components': [{'id': 'load-a', 'mass': 1000, 'at': {'position': [0, 0, 0]},"                  \
   " 'solid': {'kind': 'box', 'size': [1, 1, %s]}}],"                                               \
   " 'programme': [{'lift': 'one', 'component': 'load-a', 'hook_point': [0, 0, 1],"                 \
   " 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}"

@@ -16,7 +16,7 @@ build (const char *text, TrnDiags *diags)
 
 #define PLAN(structures, component)                                                                \
   "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'gear': [],"                       \
-  " 'structures': [" structures "], 'components': [{'id': 'load-a', 'name': 'A', 'mass': 1000,"       \
+  " 'structures': [" structures "], 'components': [{'id': 'load-a', 'name': 'A', 'mass': 1000,"    \
   " 'at': {'position': [0, 0, 0]}, 'solid': " component "}],"                                      \
   " 'programme': [{'lift': 'one', 'component': 'load-a', 'hook_point': [0, 0, 1], %s"              \
   " 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}"
