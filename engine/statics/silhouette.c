@@ -8,7 +8,7 @@
 #include "slices.h"
 
 #define MOST_RANGES 400u
-#define NEAR_ENOUGH 0.004
+#define NEAR_ENOUGH 0.001
 
 double
 trn_silhouette_m2 (const TrnMesh *mesh, const TrnRotation *turn, double heading_rad, double slack_m)
