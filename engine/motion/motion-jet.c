@@ -74,26 +74,33 @@ turning_make (const TrnMotion *motion, TrnInterval s)
   return turning;
 }
 
-static TrnJet
-swept (TrnInterval along, TrnInterval square, TrnInterval across, const Turning *turning)
+/* Rodrigues' formula: of r = along + square the part square to the axis turns. */
+static TrnMotionArm
+arm_make (const Turning *turning, Fixed r)
 {
-  return trn_jet_add (trn_jet_within (along),
-                      trn_jet_add (trn_jet_scale_within (turning->cosine, square),
-                                   trn_jet_scale_within (turning->sine, across)));
+  if (!turning->turns)
+    return (TrnMotionArm){ .x.along = r.x, .y.along = r.y, .z.along = r.z };
+  Fixed along = times (turning->axis, dot (turning->axis, r)), across = cross (turning->axis, r);
+  return (TrnMotionArm){ { along.x, trn_interval_sub (r.x, along.x), across.x },
+                         { along.y, trn_interval_sub (r.y, along.y), across.y },
+                         { along.z, trn_interval_sub (r.z, along.z), across.z } };
 }
 
-/* Rodrigues' formula: r = along + square, of which the part square to the axis turns. */
+static TrnJet
+swept (const TrnMotionArmPart *part, const Turning *turning)
+{
+  return trn_jet_add (trn_jet_within (part->along),
+                      trn_jet_add (trn_jet_scale_within (turning->cosine, part->square),
+                                   trn_jet_scale_within (turning->sine, part->across)));
+}
+
 static TrnJet3
 turned (const Turning *turning, Fixed r)
 {
   if (!turning->turns)
     return (TrnJet3){ trn_jet_within (r.x), trn_jet_within (r.y), trn_jet_within (r.z) };
-  Fixed along = times (turning->axis, dot (turning->axis, r)), across = cross (turning->axis, r);
-  Fixed square = { trn_interval_sub (r.x, along.x), trn_interval_sub (r.y, along.y),
-                   trn_interval_sub (r.z, along.z) };
-  return (TrnJet3){ swept (along.x, square.x, across.x, turning),
-                    swept (along.y, square.y, across.y, turning),
-                    swept (along.z, square.z, across.z, turning) };
+  TrnMotionArm arm = arm_make (turning, r);
+  return (TrnJet3){ swept (&arm.x, turning), swept (&arm.y, turning), swept (&arm.z, turning) };
 }
 
 static TrnJet
@@ -133,12 +140,12 @@ path (const TrnMotion *motion, const Turning *turning, TrnInterval s)
     }
 }
 
-/* A point as seen from the pivot at the start. */
+/* A point as seen from another at the start. */
 static Fixed
-arm_at_start (const TrnMotion *motion, TrnVec3 point)
+arm_at_start (const TrnMotion *motion, TrnVec3 point, TrnVec3 from)
 {
   const double (*m)[3] = motion->start.turn.m;
-  Fixed x = fixed (point), pivot = fixed (motion->pivot);
+  Fixed x = fixed (point), pivot = fixed (from);
   Fixed arm = { trn_interval_sub (x.x, pivot.x), trn_interval_sub (x.y, pivot.y),
                 trn_interval_sub (x.z, pivot.z) };
   return (Fixed){ dot (fixed (trn_vec3_make (m[0][0], m[0][1], m[0][2])), arm),
@@ -153,13 +160,62 @@ trn_motion_points_jet (const TrnMotion *motion, guint n, const TrnVec3 *points, 
   Turning turning = turning_make (motion, s);
   TrnJet3 pivot = path (motion, &turning, s);
   for (guint i = 0; i < n; i++)
-    places[i] = trn_jet3_add (pivot, turned (&turning, arm_at_start (motion, points[i])));
+    places[i]
+        = trn_jet3_add (pivot, turned (&turning, arm_at_start (motion, points[i], motion->pivot)));
+}
+
+void
+trn_motion_ways_jet (const TrnMotion *motion, TrnVec3 from, guint n, const TrnVec3 *points,
+                     TrnInterval s, TrnJet3 *ways)
+{
+  Turning turning = turning_make (motion, s);
+  for (guint i = 0; i < n; i++)
+    ways[i] = turned (&turning, arm_at_start (motion, points[i], from));
 }
 
 void
 trn_motion_point_jet (const TrnMotion *motion, TrnVec3 point, TrnInterval s, TrnJet3 *place)
 {
   trn_motion_points_jet (motion, 1, &point, s, place);
+}
+
+/* ---- arms ---- */
+
+TrnMotionArm
+trn_motion_arm_make (const TrnMotion *motion, TrnVec3 from, TrnVec3 to)
+{
+  Turning turning = { .turns = motion->angle_rad != 0 };
+  if (turning.turns)
+    turning.axis = unit (motion->axis);
+  return arm_make (&turning, arm_at_start (motion, to, from));
+}
+
+static TrnSlope
+swept_slope (const TrnMotionArmPart *part, const TrnSlope *sine, const TrnSlope *cosine)
+{
+  TrnSlope level = trn_slope_scale_within (*cosine, part->square);
+  level = trn_slope_add (level, trn_slope_scale_within (*sine, part->across));
+  level.v = trn_interval_add (level.v, part->along);
+  return level;
+}
+
+void
+trn_motion_arms_slope (const TrnMotion *motion, guint n, const TrnMotionArm *arms, TrnInterval s,
+                       TrnSlope3 *ways)
+{
+  TrnJet sine_jet, cosine_jet;
+  TrnSlope sine = { .v = { 0, 0 } }, cosine = { .v = { 1, 1 } };
+  if (motion->angle_rad != 0)
+    {
+      trn_jet_sin_cos (trn_jet_scale (trn_jet_variable (s), motion->angle_rad), &sine_jet,
+                       &cosine_jet);
+      sine = trn_slope_of_jet (&sine_jet);
+      cosine = trn_slope_of_jet (&cosine_jet);
+    }
+  for (guint i = 0; i < n; i++)
+    ways[i] = (TrnSlope3){ swept_slope (&arms[i].x, &sine, &cosine),
+                           swept_slope (&arms[i].y, &sine, &cosine),
+                           swept_slope (&arms[i].z, &sine, &cosine) };
 }
 
 void

@@ -1,7 +1,7 @@
 /* Outward rounding and jets against quadruple precision: on single operations, where it shows that
  * the widening is needed, and on random expressions, whose derivatives come from Taylor series in
  * quadruple precision that are themselves checked by differences. */
-#include "jet.h"
+#include "slope.h"
 
 #include "quad.h"
 #include "test-scale.h"
@@ -513,6 +513,44 @@ test_vectors (void)
   g_assert_true (both.v.lo == -3 && both.v.hi == 8);
 }
 
+/* Slopes of level vectors that change evenly, x = a + b s and y alike, over spans of all widths:
+ * sum, difference, product, inverse, and direction against their derivatives in closed form. Where
+ * a span is wide enough to hold a zero there is no inverse and no direction. */
+static void
+test_slopes (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (79);
+  guint n_directions = 0;
+  for (guint i = 0; i < test_scaled (20000); i++)
+    {
+      double n[4], from = g_rand_double_range (rand, -1, 1);
+      for (int k = 0; k < 4; k++)
+        n[k] = g_rand_double_range (rand, -10, 10);
+      TrnInterval span = { from, from + ldexp (1, -g_rand_int_range (rand, 0, 40)) };
+      Quad at = random_within (rand, span);
+      TrnJet s = trn_jet_variable (span);
+      TrnJet jet[2] = { trn_jet_add (trn_jet_constant (n[0]), trn_jet_scale (s, n[1])),
+                        trn_jet_add (trn_jet_constant (n[2]), trn_jet_scale (s, n[3])) };
+      TrnSlope x = trn_slope_of_jet (&jet[0]), y = trn_slope_of_jet (&jet[1]), ex, ey;
+      Quad p = n[0] + n[1] * at, q = n[2] + n[3] * at, dp = n[1], dq = n[3];
+      g_assert_true (holds_nearly (trn_slope_add (x, y).d, dp + dq));
+      g_assert_true (holds_nearly (trn_slope_sub (x, y).v, p - q));
+      g_assert_true (holds_nearly (trn_slope_scale_within (x, (TrnInterval){ -1, 2 }).d, 2 * dp));
+      g_assert_true (holds_nearly (trn_slope_mul (x, y).v, p * q));
+      g_assert_true (holds_nearly (trn_slope_mul (x, y).d, dp * q + p * dq));
+      g_assert_true (holds_nearly (trn_slope_inverse (x).d, -dp / (p * p)));
+      Quad length = quad_sqrt (p * p + q * q), turn = (p * dq - q * dp) / (length * length);
+      TrnSlope level = trn_slope_direction (x, y, &ex, &ey);
+      g_assert_true (holds_nearly (level.v, length));
+      g_assert_true (holds_nearly (level.d, (p * dp + q * dq) / length));
+      g_assert_true (holds_nearly (ex.v, p / length) && holds_nearly (ey.v, q / length));
+      g_assert_true (holds_nearly (ex.d, -turn * q / length));
+      g_assert_true (holds_nearly (ey.d, turn * p / length));
+      n_directions += trn_interval_is_value (ex.d) && trn_interval_is_value (ey.d);
+    }
+  g_assert_cmpuint (n_directions, >, test_scaled (20000) * 8 / 10);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -525,5 +563,6 @@ main (int argc, char **argv)
   g_test_add_func ("/math/jet/none", test_none);
   g_test_add_func ("/math/jet/expressions", test_expressions);
   g_test_add_func ("/math/jet/vectors", test_vectors);
+  g_test_add_func ("/math/jet/slopes", test_slopes);
   return g_test_run ();
 }

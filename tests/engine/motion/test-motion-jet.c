@@ -78,6 +78,71 @@ test_points (void)
     }
 }
 
+static TrnSlope
+slope_of (const TrnSlope3 *v, int axis)
+{
+  return axis == 0 ? v->x : axis == 1 ? v->y : v->z;
+}
+
+/* Ways between two points of the body: differences of their true places, with and without what is
+ * worked out beforehand. A wave is affine in the point, but for what all points have of the path,
+ * which goes in the difference. */
+static void
+test_ways (void)
+{
+  static const QuadVec axes[3] = { { 1, 0, 0 }, { 0, 1, 0 }, { 0, 0, 1 } };
+  g_autoptr (GRand) rand = g_rand_new_with_seed (84);
+  for (guint i = 0; i < test_scaled (20000); i++)
+    {
+      TrnMotion m = test_random_motion (rand, 100);
+      if (g_rand_int_range (rand, 0, 8) == 0)
+        m.angle_rad = 0;
+      QuadMotion truth = quad_motion_make (&m);
+      TrnVec3 from = test_random_point (rand, 10), to = test_random_point (rand, 10);
+      TrnInterval span = random_span (rand);
+      double s = random_moment (rand, span);
+      TrnJet3 jet;
+      TrnSlope3 slope;
+      trn_motion_ways_jet (&m, from, 1, &to, span, &jet);
+      TrnMotionArm arm = trn_motion_arm_make (&m, from, to);
+      trn_motion_arms_slope (&m, 1, &arm, span, &slope);
+      QuadVec way
+          = quad_sub (quad_motion_place (&truth, s, to), quad_motion_place (&truth, s, from));
+      for (int axis = 0; axis < 3; axis++)
+        {
+          QuadWave a = quad_motion_wave (&truth, axes[axis], from),
+                   b = quad_motion_wave (&truth, axes[axis], to);
+          /* What rounds in quadruple precision where a way does not change. */
+          Quad v = part (way, axis), d = wave_slope (&b, s) - wave_slope (&a, s), play = 1e-27;
+          TrnJet found = part_of (&jet, axis);
+          TrnSlope first = slope_of (&slope, axis);
+          g_assert_true (found.v.lo <= v + play && v - play <= found.v.hi);
+          g_assert_true (found.d.lo <= d + play && d - play <= found.d.hi);
+          g_assert_true (first.v.lo <= v + play && v - play <= first.v.hi);
+          g_assert_true (first.d.lo <= d + play && d - play <= first.d.hi);
+          if (span.lo == span.hi)
+            g_assert_cmpfloat (trn_interval_width (first.v), <, 1e-12);
+        }
+    }
+}
+
+/* A way along the axis does not change, so over all of a move it is known to rounding, whatever the
+ * path does. */
+static void
+test_ways_are_narrow (void)
+{
+  const TrnPose start = trn_pose_identity ();
+  TrnMotion m = trn_motion_make_carry (&start, 60, trn_vec3_make (1, 2, 3),
+                                       trn_vec3_make (40, 50, 60), trn_vec3_make (0, 1, 0), 1.5);
+  const TrnVec3 from = { 7, 8, 9 }, to = { 7, 10, 9 };
+  TrnJet3 jet;
+  trn_motion_ways_jet (&m, from, 1, &to, (TrnInterval){ 0, 1 }, &jet);
+  g_assert_cmpfloat (trn_interval_width (jet.x.v), <, 1e-12);
+  g_assert_cmpfloat (trn_interval_width (jet.y.v), <, 1e-12);
+  g_assert_cmpfloat (trn_interval_width (jet.z.v), <, 1e-12);
+  g_assert_cmpfloat (fabs (trn_interval_middle (jet.y.v) - 2), <, 1e-12);
+}
+
 /* At one moment the place is known to rounding, and over a span as narrow as that the enclosure is
  * hardly wider than what the motion does in it. */
 static void
@@ -157,6 +222,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/motion/jet/points", test_points);
   g_test_add_func ("/motion/jet/are-narrow", test_are_narrow);
+  g_test_add_func ("/motion/jet/ways", test_ways);
+  g_test_add_func ("/motion/jet/ways-are-narrow", test_ways_are_narrow);
   g_test_add_func ("/motion/jet/seen-from-the-body", test_seen_from_the_body);
   return g_test_run ();
 }
