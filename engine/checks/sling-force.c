@@ -92,8 +92,7 @@ triple (Box a, Box b, Box c)
   return box_dot (a, cross);
 }
 
-/* By its value over @s and by the mean value form (hook-force.h): the ways of both ends have much
- * in common that cancels in their difference, but not in intervals of it. */
+/* By its value over @s and by the mean value form (box-share.c). */
 static TrnInterval
 tight (TrnJet over, TrnJet at_middle, TrnInterval s)
 {
@@ -111,13 +110,11 @@ along_sling (const TrnHookForce *force, guint index, TrnInterval s)
 {
   const TrnCarried *carried = &force->carried;
   const TrnRig *rig = carried->check->run->rig;
-  TrnJet3 over[2], at[2];
-  trn_hang_sling (rig, force->hoist, index, carried->move, s, over);
+  TrnJet3 r = trn_hang_sling_way (rig, force->hoist, index, carried->move, s);
   if (s.lo == s.hi)
-    return box_of (trn_jet3_sub (over[0], over[1]));
-  trn_hang_sling (rig, force->hoist, index, carried->move,
-                  trn_interval_point (trn_interval_middle (s)), at);
-  TrnJet3 r = trn_jet3_sub (over[0], over[1]), middle = trn_jet3_sub (at[0], at[1]);
+    return box_of (r);
+  TrnJet3 middle = trn_hang_sling_way (rig, force->hoist, index, carried->move,
+                                       trn_interval_point (trn_interval_middle (s)));
   return (Box){ tight (r.x, middle.x, s), tight (r.y, middle.y, s), tight (r.z, middle.z, s) };
 }
 

@@ -19,20 +19,20 @@ stopped (TrnJet a)
   return trn_jet_within (a.v);
 }
 
-/* Of several points at once. */
+/* Of several points at once: their places, or with @from the ways to them from that point. */
 static void
-hang_points (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s, guint n,
-             const TrnVec3 *points, TrnJet3 *places)
+hang_points (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s,
+             const TrnVec3 *from, guint n, const TrnVec3 *points, TrnJet3 *places)
 {
-  if (move >= hoist->first_move && move <= hoist->last_move)
-    {
-      trn_motion_points_jet (&rig->motions[move], n, points, s, places);
-      return;
-    }
-  gboolean before = move < hoist->first_move;
-  trn_motion_points_jet (&rig->motions[before ? hoist->first_move : hoist->last_move], n, points,
-                         trn_interval_point (before ? 0 : 1), places);
-  for (guint i = 0; i < n; i++)
+  gboolean before = move<hoist->first_move, after = move> hoist->last_move;
+  const TrnMotion *motion = &rig->motions[CLAMP (move, hoist->first_move, hoist->last_move)];
+  if (before || after)
+    s = trn_interval_point (before ? 0 : 1);
+  if (from != NULL)
+    trn_motion_ways_jet (motion, *from, n, points, s, places);
+  else
+    trn_motion_points_jet (motion, n, points, s, places);
+  for (guint i = 0; (before || after) && i < n; i++)
     places[i] = (TrnJet3){ stopped (places[i].x), stopped (places[i].y), stopped (places[i].z) };
 }
 
@@ -40,7 +40,7 @@ TrnJet3
 trn_hang_point (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s, TrnVec3 point)
 {
   TrnJet3 place;
-  hang_points (rig, hoist, move, s, 1, &point, &place);
+  hang_points (rig, hoist, move, s, NULL, 1, &point, &place);
   return place;
 }
 
@@ -129,7 +129,8 @@ trn_hang_hook_above (const TrnRig *rig, const TrnHoist *hoist)
   return trn_interval_add (trn_interval_sqrt (square), apart.z.v);
 }
 
-/* The hook, both ends of the beam where there is one, and one point of the load. */
+/* The hook, both ends of the beam where there is one, and one point of the load: in site axes, from
+ * the site's origin or from the hook's point. */
 typedef struct
 {
   TrnJet3 hook, beam[2], point;
@@ -137,14 +138,15 @@ typedef struct
 
 static Hanging
 hanging_make (const TrnRig *rig, const TrnHoist *hoist, gboolean with_beam, TrnVec3 point,
-              guint move, TrnInterval s)
+              gboolean from_hook_point, guint move, TrnInterval s)
 {
   const TrnLiftBeam *beam = &hoist->beam;
   Hanging hanging;
   HookPoint of = hook_point (rig, hoist, move);
   TrnVec3 points[4] = { of.point, point, beam->between[0], beam->between[1] };
   TrnJet3 places[4];
-  hang_points (rig, hoist, move, s, with_beam ? 4 : 2, points, places);
+  hang_points (rig, hoist, move, s, from_hook_point ? &of.point : NULL, with_beam ? 4 : 2, points,
+               places);
   hanging.hook = hook_over (&of, places[0]);
   hanging.point = places[1];
   if (!with_beam)
@@ -163,23 +165,39 @@ hanging_make (const TrnRig *rig, const TrnHoist *hoist, gboolean with_beam, TrnV
 void
 trn_hang_beam (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s, TrnJet3 ends[2])
 {
-  Hanging hanging = hanging_make (rig, hoist, TRUE, hoist->point, move, s);
+  Hanging hanging = hanging_make (rig, hoist, TRUE, hoist->point, FALSE, move, s);
   ends[0] = hanging.beam[0];
   ends[1] = hanging.beam[1];
+}
+
+static void
+sling_ends (const TrnRig *rig, const TrnHoist *hoist, guint index, gboolean from_hook_point,
+            guint move, TrnInterval s, TrnJet3 ends[2])
+{
+  const TrnSling *sling = &hoist->slings[index];
+  gboolean with_beam = sling->from != TRN_SLING_FROM_HOOK || sling->to_beam;
+  Hanging hanging = hanging_make (rig, hoist, with_beam, sling->to_beam ? hoist->point : sling->to,
+                                  from_hook_point, move, s);
+  ends[0] = sling->from == TRN_SLING_FROM_HOOK
+                ? hanging.hook
+                : hanging.beam[sling->from == TRN_SLING_FROM_BEAM_B ? 1 : 0];
+  ends[1] = sling->to_beam ? hanging.beam[sling->to_beam_b ? 1 : 0] : hanging.point;
 }
 
 void
 trn_hang_sling (const TrnRig *rig, const TrnHoist *hoist, guint index, guint move, TrnInterval s,
                 TrnJet3 ends[2])
 {
-  const TrnSling *sling = &hoist->slings[index];
-  gboolean with_beam = sling->from != TRN_SLING_FROM_HOOK || sling->to_beam;
-  Hanging hanging
-      = hanging_make (rig, hoist, with_beam, sling->to_beam ? hoist->point : sling->to, move, s);
-  ends[0] = sling->from == TRN_SLING_FROM_HOOK
-                ? hanging.hook
-                : hanging.beam[sling->from == TRN_SLING_FROM_BEAM_B ? 1 : 0];
-  ends[1] = sling->to_beam ? hanging.beam[sling->to_beam_b ? 1 : 0] : hanging.point;
+  sling_ends (rig, hoist, index, FALSE, move, s, ends);
+}
+
+TrnJet3
+trn_hang_sling_way (const TrnRig *rig, const TrnHoist *hoist, guint index, guint move,
+                    TrnInterval s)
+{
+  TrnJet3 ends[2];
+  sling_ends (rig, hoist, index, TRUE, move, s, ends);
+  return trn_jet3_sub (ends[0], ends[1]);
 }
 
 /* An octagon whose sides touch the circle has its corners at radius/cos 22.5°; taken a little over,

@@ -27,6 +27,11 @@ void trn_hang_beam (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInt
 void trn_hang_sling (const TrnRig *rig, const TrnHoist *hoist, guint index, guint move,
                      TrnInterval s, TrnJet3 ends[2]);
 
+/* The way from the lower end of a sling to its upper one: what both have in common of the load's
+ * path is no part of it, which makes it narrower than the difference of its ends. */
+TrnJet3 trn_hang_sling_way (const TrnRig *rig, const TrnHoist *hoist, guint index, guint move,
+                            TrnInterval s);
+
 /* The block: 16 corners, of an octagon that holds its circle, turned as its gear is, so that it
  * stays the same where a whole site is turned. */
 void trn_hang_block (const TrnRig *rig, const TrnHoist *hoist, const TrnJet3 *hook,

@@ -89,7 +89,7 @@ gboolean
 trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value)
 {
   const TrnRigQuestion *q = question;
-  TrnJet3 hook = trn_hang_hook (q->rig, q->hoist, q->move, s), ends[2];
+  TrnJet3 hook = trn_hang_hook (q->rig, q->hoist, q->move, s);
   switch (q->quantity)
     {
     case TRN_RIG_HOOK_X:
@@ -104,8 +104,7 @@ trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value)
     case TRN_RIG_SLING_LENGTH:
       if (q->index >= q->hoist->n_slings)
         return FALSE;
-      trn_hang_sling (q->rig, q->hoist, q->index, q->move, s, ends);
-      *value = trn_jet3_length (trn_jet3_sub (ends[1], ends[0]));
+      *value = trn_jet3_length (trn_hang_sling_way (q->rig, q->hoist, q->index, q->move, s));
       break;
     default:
       if (!ask_gear (q, &hook, s, value))
