@@ -1,11 +1,13 @@
-/* Shares. For a CoG fixed in the load the tail's share is a quotient of what jets enclose
- * (share-jet.h). At one moment it is affine in the CoG, so its least and greatest over the box are
- * at corners. So is the share after a turn, and over turns either way its extremes are at the ends
- * (share-jet.c), which covers the drawn attitude between them. Points that are a apart, of which
- * one is drawn g above the other, come to be h farther out of level by the turn asin ((g + h)/a) −
- * asin (g/a); back toward level takes less. From g + h = a on no turn is too much. In a tilt g goes
- * through all of the way, so that h more of it is a little later in the move, or in the one beside
- * it: there it counts as for points that are level, asin (h/a).
+/* Shares: box-share.c.
+ *
+ * Points that are a apart, of which one is drawn g above the other, come to be h farther out of
+ * level by the turn f = asin ((g + h)/a) − asin (g/a); back toward level takes less. From g + h = a
+ * on no turn is too much. In a tilt g goes through all of the way, so that h more of it is a little
+ * later in the move, or in the one beside it: there it counts as for points that are level, asin
+ * (h/a). What turns about places above its points, by up to P and Q, has a g of up to P or Q more,
+ * with the same level way l: with a² = l² + g²,
+ *   f′ = (l² − g h)/(a² √(a² − (g + h)²)) − l/a²,
+ * above 0 since (l² − g h)² − l² (l² − 2 g h − h²) = h² a²: the greatest g has the greatest turn.
  *
  * Rigging. What the plan lists is what hangs there; a crane or a gantry without a block or without
  * slings is not taken to have none.
@@ -16,16 +18,13 @@
  * factor of the first row then; a hook that never carries so much has none. */
 #include "hook-force.h"
 
-#include <string.h>
-
 #include "gravity.h"
 #include "hoist.h"
-#include "motion-jet.h"
 #include "share-jet.h"
+#include "tolerances.h"
 
 /* Where the table of trn_dynamic_factor_onshore begins. */
 #define LEAST_OF_TABLE_KG 3e3
-#define ROUNDING_SHARE 1e-12 /* some dozen roundings of a double */
 
 static gboolean
 holds (const TrnHoist *hoist, guint move)
@@ -33,22 +32,117 @@ holds (const TrnHoist *hoist, guint move)
   return hoist->first_move <= move && move <= hoist->last_move;
 }
 
+/* ---- what it turns about ---- */
+
+/* At most, of the hook above the point. */
 static double
-out_of_level (const TrnLiftCheck *check, guint move)
+hook_above (const TrnHoist *hoist)
+{
+  double above_m = INFINITY;
+  if (isfinite (hoist->hook_above_m))
+    return hoist->hook_above_m;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      if (sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam && isfinite (sling->length_m))
+        above_m = fmin (above_m, sling->length_m + trn_vec3_distance (sling->to, hoist->point));
+    }
+  return isfinite (above_m) ? above_m : NAN;
+}
+
+/* Legs that go down square to the plane of both lines take no part, but for what is rounded and,
+ * @loose of their way, for what a tilt that is not square to it brings into the plane. */
+static TrnSharePivot
+pivot_of (const TrnHoist *hoist, TrnVec3 point, const TrnRotation *turn, TrnVec3 across,
+          double loose)
+{
+  TrnSharePivot pivot = { .above_m = 0 };
+  for (guint i = 0; hoist->given && i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      if (sling->to_beam)
+        continue;
+      TrnVec3 way = trn_rotation_apply (turn, trn_vec3_sub (sling->to, point));
+      double side_m = trn_vec3_dot (way, across);
+      way = trn_vec3_sub (way, trn_vec3_scale (across, side_m));
+      pivot.spread_m = fmax (pivot.spread_m, hypot (way.x, way.y) + loose * fabs (side_m));
+      pivot.spread_up_m = fmax (pivot.spread_up_m, fabs (way.z) + loose * fabs (side_m));
+    }
+  if (fmax (pivot.spread_m, pivot.spread_up_m) <= TRN_SAME_PLACE_M)
+    return (TrnSharePivot){ .above_m = 0 };
+  pivot.above_m = hook_above (hoist);
+  return pivot;
+}
+
+static gboolean
+tilts (const TrnMotion *motion)
+{
+  return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
+}
+
+/* In a tilt ways in the plane change places. Where its axis is ε off square to the plane, what is
+ * square to the plane turns by at most 2 ε, and the plane by as much. */
+static void
+find_pivots (const TrnLiftCheck *check, guint move, TrnSharePivot pivots[2])
+{
+  const TrnLift *lift = check->run->lift;
+  const TrnMotion *motion = &check->run->motions[move];
+  const TrnHoist *hoists[2] = { &lift->rigging.main, &lift->rigging.tail };
+  const TrnVec3 points[2] = { lift->hook.place, lift->rigging.tail.point };
+  const TrnVec3 d = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (points[1], points[0]));
+  const double level_m = hypot (d.x, d.y);
+  TrnVec3 across = { 0, 0, 0 };
+  if (level_m > TRN_SAME_PLACE_M)
+    across = trn_vec3_make (-d.y / level_m, d.x / level_m, 0);
+  double loose = tilts (motion) ? 4 * trn_square_share (trn_vec3_dot (motion->axis, across)) : 0;
+  for (int i = 0; i < 2; i++)
+    {
+      pivots[i] = pivot_of (hoists[i], points[i], &motion->start.turn, across, loose);
+      if (tilts (motion))
+        pivots[i].spread_m = pivots[i].spread_up_m
+            = hypot (pivots[i].spread_m, pivots[i].spread_up_m);
+    }
+}
+
+static double
+out_of_level (const TrnLiftCheck *check, guint move, const TrnSharePivot pivots[2])
 {
   const TrnOutOfLevel *level = &check->scene->programme->plan->loads.out_of_level;
   const TrnLift *lift = check->run->lift;
   const TrnMotion *motion = &check->run->motions[move];
   if (!level->given)
     return NAN;
-  const gboolean tilts = motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
-  const TrnVec3 between = trn_vec3_sub (lift->rigging.tail.point, lift->hook.place);
-  const double apart_m = trn_vec3_length (between);
-  const double drawn_m = tilts ? 0 : fabs (trn_rotation_apply (&motion->start.turn, between).z);
-  if (!(drawn_m + level->height_m < apart_m))
+  const double main_up_m = pivots[0].above_m, tail_up_m = pivots[1].above_m;
+  const TrnVec3 between = trn_rotation_apply (
+      &motion->start.turn, trn_vec3_sub (lift->rigging.tail.point, lift->hook.place));
+  double drawn_m = fmax (fabs (between.z - main_up_m), fabs (between.z + tail_up_m));
+  double apart_m = hypot (hypot (between.x, between.y), drawn_m);
+  if (tilts (motion))
+    {
+      drawn_m = 0;
+      apart_m = trn_vec3_length (between) - fmax (main_up_m, tail_up_m);
+    }
+  /* Not where a height is unknown either. */
+  if (isnan (main_up_m + tail_up_m) || !(drawn_m + level->height_m < apart_m))
     return G_PI / 2;
   return fmax (level->tilt_rad,
                asin ((drawn_m + level->height_m) / apart_m) - asin (drawn_m / apart_m));
+}
+
+/* ---- shares ---- */
+
+static void
+make_share (TrnCarried *carried, const TrnComponent *component)
+{
+  const TrnLiftCheck *check = carried->check;
+  const TrnLift *lift = check->run->lift;
+  TrnSharePivot pivots[2];
+  find_pivots (check, carried->move, pivots);
+  carried->out_of_level_rad = out_of_level (check, carried->move, pivots);
+  carried->is_height_missing = isnan (pivots[0].above_m + pivots[1].above_m);
+  carried->share = trn_box_share_make (&check->run->motions[carried->move], lift->hook.place,
+                                       lift->rigging.tail.point, component->cog, component->cog_box,
+                                       carried->out_of_level_rad, pivots);
 }
 
 TrnCarried
@@ -66,96 +160,29 @@ trn_carried_make (const TrnLiftCheck *check, guint move)
           .mass_kg = component->mass_kg * component->mass_factor,
           .has_cog = isfinite (component->cog.x),
           .out_of_level_rad = NAN };
-  if (carried.main_holds && carried.tail_holds)
-    carried.out_of_level_rad = out_of_level (check, move);
   TrnVec3 half = component->cog_box; /* either way */
   for (guint i = 0; i < 8; i++)
     carried.cog[i] = trn_vec3_add (component->cog, trn_vec3_make (i & 1 ? half.x : -half.x,
                                                                   i & 2 ? half.y : -half.y,
                                                                   i & 4 ? half.z : -half.z));
+  if (carried.main_holds && carried.tail_holds)
+    make_share (&carried, component);
   return carried;
 }
 
-/* Of what hooks out of level turn the load by; at a right angle it has none. */
-static TrnInterval
-tangent (const TrnCarried *carried, int way)
-{
-  if (!(carried->out_of_level_rad < G_PI / 2))
-    return trn_interval_none ();
-  double most = tan (carried->out_of_level_rad);
-  TrnInterval within = { most * (1 - ROUNDING_SHARE), most * (1 + ROUNDING_SHARE) };
-  return way > 0 ? within : trn_interval_neg (within);
-}
-
 TrnJet
-trn_carried_tail_jet (const TrnCarried *carried, guint corner, int way, TrnInterval s)
+trn_carried_tail_jet (const TrnCarried *carried, guint corner, const TrnShareForm *form,
+                      TrnInterval s)
 {
   const TrnLift *lift = carried->check->run->lift;
   const TrnMotion *motion = &carried->check->run->motions[carried->move];
   TrnVec3 points[3] = { lift->hook.place, lift->rigging.tail.point, carried->cog[corner] };
   TrnJet3 places[3];
   trn_motion_points_jet (motion, 3, points, s, places);
-  if (way == 0)
+  if (form == NULL)
     return trn_share_tail_jet (&places[0], &places[1], &places[2]);
-  return trn_share_tail_turned_jet (&places[0], &places[1], &places[2], tangent (carried, way));
-}
-
-/* Encloses a jet over @s by its value there, and by that in the middle and its derivative (mean
- * value form). */
-static TrnInterval
-tight (const TrnJet *over, const TrnJet *at_middle, TrnInterval s)
-{
-  if (!trn_jet_is_value (over) || !trn_interval_is_value (over->d) || s.lo == s.hi)
-    return over->v;
-  TrnInterval middle = trn_interval_point (trn_interval_middle (s));
-  TrnInterval by = trn_interval_mul (over->d, trn_interval_sub (s, middle));
-  TrnInterval mean = trn_interval_add (at_middle->v, by);
-  return trn_interval_is_value (mean) ? trn_interval_clip (over->v, mean.lo, mean.hi) : over->v;
-}
-
-#define N_SHARES 16
-
-/* The tail's share for the CoG at each corner: as drawn, or both ways out of level, which the drawn
- * one is between. Returns their number. */
-static guint
-corner_jets (const TrnCarried *carried, TrnInterval s, TrnJet shares[N_SHARES])
-{
-  const TrnLift *lift = carried->check->run->lift;
-  TrnVec3 points[10] = { lift->hook.place, lift->rigging.tail.point };
-  TrnJet3 places[10];
-  memcpy (points + 2, carried->cog, sizeof carried->cog);
-  trn_motion_points_jet (&carried->check->run->motions[carried->move], 10, points, s, places);
-  if (isnan (carried->out_of_level_rad))
-    {
-      TrnShareArm arm = trn_share_arm_make (&places[0], &places[1]);
-      for (guint i = 0; i < 8; i++)
-        shares[i] = trn_share_arm_tail_jet (&arm, &places[2 + i]);
-      return 8;
-    }
-  for (guint i = 0; i < N_SHARES; i++)
-    shares[i] = trn_share_tail_turned_jet (&places[0], &places[1], &places[2 + i % 8],
-                                           tangent (carried, i < 8 ? -1 : 1));
-  return N_SHARES;
-}
-
-/* Over all of the box, within 0 and 1. */
-static TrnInterval
-tail_share (const TrnCarried *carried, TrnInterval s)
-{
-  TrnInterval tail = { INFINITY, -INFINITY };
-  TrnJet over[N_SHARES], at_middle[N_SHARES];
-  guint n = corner_jets (carried, s, over);
-  if (s.lo < s.hi)
-    corner_jets (carried, trn_interval_point (trn_interval_middle (s)), at_middle);
-  for (guint i = 0; i < n; i++)
-    {
-      TrnInterval of_corner = tight (&over[i], &at_middle[i], s);
-      if (!trn_interval_is_value (of_corner))
-        of_corner = (TrnInterval){ 0, 1 };
-      tail.lo = fmin (tail.lo, of_corner.lo);
-      tail.hi = fmax (tail.hi, of_corner.hi);
-    }
-  return (TrnInterval){ CLAMP (tail.lo, 0, 1), CLAMP (tail.hi, 0, 1) };
+  return trn_share_tail_turned_jet (&places[0], &places[1], &places[2], form->tangent,
+                                    form->aside_m);
 }
 
 /* Every check of forces asks for the same spans: each is worked out once. */
@@ -167,13 +194,8 @@ trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, T
     return TRUE;
   if (!carried->has_cog)
     return FALSE;
-  TrnInterval tail;
-  TrnSpanMemo *memo = carried->check->memos[carried->move];
-  if (!trn_span_memo_get (memo, TRN_MEMO_TAIL_SHARE, s, &tail, 1))
-    {
-      tail = tail_share (carried, s);
-      trn_span_memo_put (memo, TRN_MEMO_TAIL_SHARE, s, &tail, 1);
-    }
+  TrnInterval tail = trn_box_share_tail (&carried->share, s, carried->check->memos[carried->move],
+                                         TRN_MEMO_TAIL_SHARE);
   *share
       = is_tail ? tail : trn_interval_clip (trn_interval_sub (trn_interval_point (1), tail), 0, 1);
   return TRUE;

@@ -3,6 +3,7 @@
  * centre of gravity. */
 #pragma once
 
+#include "box-share.h"
 #include "hook-load.h"
 #include "jet.h"
 #include "lift-check.h"
@@ -31,14 +32,18 @@ typedef struct
   /* By how much hooks out of level may turn the load, either way, where both hold; NAN: the plan
    * does not say. */
   double out_of_level_rad;
+  /* How high a hook is above its point is not known, and counts for what it may be out of level. */
+  gboolean is_height_missing;
+  TrnBoxShare share; /* where both hold */
 } TrnCarried;
 
 TrnCarried trn_carried_make (const TrnLiftCheck *check, guint move);
 
-/* The tail's share of the weight for the CoG at one corner, with the load as drawn, @way 0, or
- * turned as hooks out of level may turn it, the tail too low, −1, or too high, 1; both must hold.
- * No value where main and tail point may be plumb over each other. */
-TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, int way, TrnInterval s);
+/* The tail's share of the weight for the CoG at one corner, with the load as drawn, @form NULL, or
+ * as hooks out of level may turn it, one of carried->share.forms; both must hold. No value where
+ * main and tail line may be plumb over each other. */
+TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, const TrnShareForm *form,
+                             TrnInterval s);
 
 /* What part of the load the main or the tail carries, over all of the box, and with hooks out of
  * level where the plan says by how much, within 0 and 1: what would have to push carries nothing,

@@ -1,8 +1,7 @@
 /* For each corner of the box the least and the greatest share over the move are certified; over the
  * box they are the least and the greatest of these, since at each moment the share is affine in the
- * CoG. The height of the tail point above the CoG is affine too. Hooks out of level turn the load
- * about its main point; over all turns up to that of the plan the extremes are at its ends
- * (share-jet.c).
+ * CoG. The height of the tail point above the CoG is affine too. What hooks out of level make of it
+ * is the extremes over the forms that box-share.c has.
  *
  * A share below 0 is a line that would have to push: it goes slack, and the load falls into another
  * attitude. Above 1 the other line does. What is still open when shares are known to WIDTH counts
@@ -36,7 +35,7 @@ typedef struct
   const TrnCarried *carried;
   TrnShareItem item;
   guint corner;
-  int way; /* of trn_carried_tail_jet */
+  const TrnShareForm *form; /* NULL: as drawn */
 } Question;
 
 static gboolean
@@ -69,7 +68,7 @@ ask (gconstpointer data, TrnInterval s, TrnJet *value)
   if (q->item == TRN_SHARE_ITEM_HEIGHT)
     *value = height_jet (q, s);
   else
-    *value = trn_carried_tail_jet (q->carried, q->corner, q->way, s);
+    *value = trn_carried_tail_jet (q->carried, q->corner, q->form, s);
   if (q->item != TRN_SHARE_ITEM_HEIGHT && !is_of_tail (q->item))
     *value = trn_jet_shift (trn_jet_neg (*value), 1);
   return trn_jet_is_value (value);
@@ -85,7 +84,7 @@ is_repeated (const TrnCarried *carried, guint corner)
   return FALSE;
 }
 
-/* Over the box, and both ways out of level. */
+/* Over the box, and all forms. */
 static TrnExtremes
 find (const TrnCarried *carried, TrnShareItem item)
 {
@@ -94,12 +93,12 @@ find (const TrnCarried *carried, TrnShareItem item)
                       .complete = TRUE,
                       .missing_s = NAN };
   double width = item == TRN_SHARE_ITEM_HEIGHT ? WIDTH_M : WIDTH;
-  for (guint i = 0; i < (is_out_of_level (item) ? 16 : 8); i++)
+  gboolean has_forms = is_out_of_level (item);
+  for (guint i = 0; i < 8 * (has_forms ? carried->share.n_forms : 1); i++)
     {
       if (is_repeated (carried, i % 8))
         continue;
-      int way = !is_out_of_level (item) ? 0 : i < 8 ? -1 : 1;
-      Question question = { carried, item, i % 8, way };
+      Question question = { carried, item, i % 8, has_forms ? &carried->share.forms[i / 8] : NULL };
       TrnExtremes one = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 }, width);
       if (!one.complete)
         return one;
@@ -122,7 +121,7 @@ is_tail_below_cog (const TrnCarried *carried, double s)
 {
   for (guint corner = 0; corner < 8; corner++)
     {
-      Question question = { carried, TRN_SHARE_ITEM_HEIGHT, corner, 0 };
+      Question question = { carried, TRN_SHARE_ITEM_HEIGHT, corner, NULL };
       TrnJet height = height_jet (&question, trn_interval_point (s));
       if (height.v.lo < 0)
         return TRUE;
@@ -165,11 +164,15 @@ is_drawn_level (const TrnCarried *carried, double s)
 static double
 share_by_degree (const TrnCarried *carried, double s)
 {
-  TrnInterval at = trn_interval_point (s);
-  TrnJet low = trn_carried_tail_jet (carried, 0, -1, at),
-         high = trn_carried_tail_jet (carried, 0, 1, at);
-  double by = trn_interval_middle (high.v) - trn_interval_middle (low.v);
-  return fabs (by) / (2 * trn_degrees (carried->out_of_level_rad));
+  double least = INFINITY, greatest = -INFINITY;
+  for (guint i = 0; i < carried->share.n_forms; i++)
+    {
+      TrnJet share
+          = trn_carried_tail_jet (carried, 0, &carried->share.forms[i], trn_interval_point (s));
+      least = fmin (least, trn_interval_middle (share.v));
+      greatest = fmax (greatest, trn_interval_middle (share.v));
+    }
+  return (greatest - least) / (2 * trn_degrees (carried->out_of_level_rad));
 }
 
 static void
@@ -234,7 +237,11 @@ missing_of (const TrnCarried *carried, TrnShareItem item)
     return "mass";
   if (!carried->has_cog)
     return "cog";
-  return is_out_of_level (item) && isnan (carried->out_of_level_rad) ? "loads/out_of_level" : NULL;
+  if (!is_out_of_level (item))
+    return NULL;
+  if (isnan (carried->out_of_level_rad))
+    return "loads/out_of_level";
+  return carried->is_height_missing ? "hook_above" : NULL;
 }
 
 TrnFinding

@@ -4,25 +4,16 @@
 
 #include "jet.h"
 
-/* The level line from main to tail, which every CoG has in common. */
-typedef struct
-{
-  TrnJet3 main, way;
-  TrnJet inverse; /* of the square of its length; no value where it may be 0 */
-} TrnShareArm;
-
-TrnShareArm trn_share_arm_make (const TrnJet3 *main, const TrnJet3 *tail);
-TrnJet trn_share_arm_tail_jet (const TrnShareArm *arm, const TrnJet3 *cog);
-
 /* As trn_share_make: of the weight, by the level line through both points. No value where the
  * points may be plumb over each other. */
 TrnJet trn_share_tail_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog);
 
 /* The same after a turn of the load about a level axis square to that line, which raises the tail
- * where @tangent, of the angle, is above 0. No value either where the turn may take the tail point
+ * where @tangent, of the angle, is above 0, and with the main and the tail line passing @aside_m of
+ * their points, seen from main to tail. No value either where the turn may take the tail point
  * plumb below or above the main one or past it. */
 TrnJet trn_share_tail_turned_jet (const TrnJet3 *main, const TrnJet3 *tail, const TrnJet3 *cog,
-                                  TrnInterval tangent);
+                                  TrnInterval tangent, const double aside_m[2]);
 
 /* The same where the level line is known to keep the direction @along (level, of any length but 0),
  * as in an up-ending: a tighter enclosure. */

@@ -191,6 +191,60 @@ test_upending (void)
   test_run_clear (&run);
 }
 
+#define TWO_LEGS(above, one, other)                                                                \
+  "{'main': {" above "'slings': [{'id': 'leg-1', 'to': " one                                       \
+  ", 'diameter': 0.02}, {'id': 'leg-2', 'to': " other                                              \
+  ", 'diameter': 0.02}]}, 'tail': {'hook_above': 1, 'point': [5, 0, 2]}}"
+#define ABOVE "'hook_above': 4, "
+
+/* Points 10 m apart on one level, CoG in the middle and 3 m below. Where the legs of the main hook,
+ * 4 m above its point, spread along the line by more than the turn takes the hook aside, the load
+ * turns about the hook: its ways from there are 5 and 10 m along and 7 and 4 m down, so that the
+ * tail carries (5 + 7 t)/(10 + 4 t) with it low and (5 − 7 t)/(10 − 4 t) with it high, of which the
+ * main carries the rest. From the hook to the tail point are a = √116 m of which 4 m are drawn out
+ * of level: 0.5 m more is asin (4.5/a) − asin (4/a). Legs that spread by 0.1 m let the line pass as
+ * far aside of the point: (5 + 3 t + 0.1)/(10 + 0.1). Legs beside the line change nothing. */
+static void
+test_legs_along (void)
+{
+  const double a = sqrt (116), t = tan (asin (4.5 / a) - asin (4 / a)), level = tan (asin (0.05));
+  const struct
+  {
+    const char *rigging;
+    double tail, main;
+  } cases[] = {
+    { TWO_LEGS (ABOVE, "[-7, 0, 2]", "[-3, 0, 2]"), (5 + 7 * t) / (10 + 4 * t),
+      (5 + 3 * t) / (10 - 4 * t) },
+    { TWO_LEGS (ABOVE, "[-5.1, 0, 2]", "[-4.9, 0, 2]"), (5 + 3 * t + 0.1) / (10 + 0.1),
+      1 - (5 - 3 * t - 0.1) / (10 - 0.1) },
+    { TWO_LEGS (ABOVE, "[-5, 3, 2]", "[-5, -3, 2]"), 0.5 + 0.3 * level, 0.5 + 0.3 * level },
+  };
+  TestGear plan = { .gear = "",
+                    .structures = FORCE_SLAB,
+                    .more = HEIGHT ("0.5"),
+                    .unit = "'cog': [0, 0, -1],",
+                    .hook = "[-5, 0, 2]",
+                    .moves = HOLD };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      plan.rigging = cases[i].rigging;
+      TestRun run = test_gear_run (&plan);
+      const TrnFinding *tail = share (&run, "tail-out-of-level"),
+                       *main = share (&run, "main-out-of-level");
+      TEST_PASSES (tail, TRN_STATE_KNOWN);
+      TEST_PASSES (main, TRN_STATE_KNOWN);
+      test_assert_between (tail->utilisation, cases[i].tail, NEAR, 2e-6);
+      test_assert_between (main->utilisation, cases[i].main, NEAR, 2e-6);
+      test_run_clear (&run);
+    }
+  /* How high the hook is is not said. */
+  plan.rigging = TWO_LEGS ("", "[-7, 0, 2]", "[-3, 0, 2]");
+  TestRun run = test_gear_run (&plan);
+  TEST_UNKNOWN (share (&run, "tail-out-of-level"), "hook_above");
+  TEST_UNKNOWN (share (&run, "main-out-of-level"), "hook_above");
+  test_run_clear (&run);
+}
+
 /* ---- leaning ---- */
 
 #define CUBE_TOP "[-4, 0, 2]"
@@ -371,6 +425,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/two-hooks/height-slanting", test_height_slanting);
   g_test_add_func ("/checks/two-hooks/slack", test_slack);
   g_test_add_func ("/checks/two-hooks/upending", test_upending);
+  g_test_add_func ("/checks/two-hooks/legs-along", test_legs_along);
   g_test_add_func ("/checks/two-hooks/lean", test_lean);
   g_test_add_func ("/checks/two-hooks/legs", test_legs);
   g_test_add_func ("/checks/two-hooks/tail-alone", test_tail_alone);
