@@ -29,8 +29,6 @@
  * so it is above 0 in the box where it is at its corners. */
 #include "box-share.h"
 
-#include <string.h>
-
 #define ROUNDING_SHARE 1e-12 /* some dozen roundings of a double */
 
 enum

@@ -321,8 +321,8 @@ test_one_end (void)
  * each side of its axis at the head, 1 m up for 1 m aside. The share of the main does not change,
  * ½. With its pin along the beam a shackle is pulled straight at first, and in the end by the sine
  * sin 60°/√2 aside: as soon as it is pulled aside all moments are alike. With the CoG lower in the
- * load, h = 0.05 m square to its axis, the main bears ½ + h tan 60°/8 in the end, which is the most,
- * and that moment governs. */
+ * load, h = 0.05 m square to its axis, the main bears ½ + h tan 60°/8 in the end, which is the
+ * most, and that moment governs. */
 static void
 test_tilt (void)
 {
