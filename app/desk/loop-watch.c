@@ -4,20 +4,25 @@
  * frame: until then nobody can be kept waiting by a window. */
 #include "loop-watch.h"
 
+#include <fcntl.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 #include <time.h>
+#include <unistd.h>
 
 /* Told at once: less than the 8 ms that are too long, so that one sees what comes near. */
 #define HOLD_TOLD_US 5000
+#define HOLD_TOO_LONG_US 8000
 /* Who does not go on within this time has stopped dragging. */
 #define MOVED_PAUSE_US 500000
 
-/* Two clocks: that of the wall, and the time that the processor worked for this thread, which other
- * programs do not change. */
+/* Three clocks: that of the wall, the time that the processor worked for this thread, and the time
+ * that this thread was ready to run while other threads had the processors, which is no doing of
+ * what it runs. */
 typedef struct
 {
-  gint64 wall_us, work_us;
+  gint64 wall_us, work_us, queued_us;
 } Clocks;
 
 /* What a hold was spent on. */
@@ -42,7 +47,10 @@ static struct
 {
   gboolean stalls, timing;
   gint64 start_us;
-  Clocks longest, at, spent[N_PARTS];
+  Clocks longest, longest_own, at, spent[N_PARTS];
+  gint64 most_work_us;
+  guint n_holds, n_too_long, n_too_long_own;
+  int schedule; /* the system's account of this thread; −1: there is none */
   Part part;
   gboolean has_frame, has_plan_frame, counts;
   GPollFunc poll;
@@ -51,13 +59,39 @@ static struct
   double lift_time_s;
 } watch;
 
+/* The second number of three; in nanoseconds. */
+static gint64
+read_queued_us (void)
+{
+  char text[96];
+  gssize n = watch.schedule >= 0 ? pread (watch.schedule, text, sizeof text - 1, 0) : 0;
+  text[MAX (n, 0)] = '\0';
+  const char *second = strchr (text, ' ');
+  return second != NULL ? strtoll (second, NULL, 10) / 1000 : 0;
+}
+
 static Clocks
 read_clocks (void)
 {
   struct timespec work = { 0, 0 };
   clock_gettime (CLOCK_THREAD_CPUTIME_ID, &work);
   return (Clocks){ g_get_monotonic_time (),
-                   (gint64)work.tv_sec * G_USEC_PER_SEC + work.tv_nsec / 1000 };
+                   (gint64)work.tv_sec * G_USEC_PER_SEC + work.tv_nsec / 1000, read_queued_us () };
+}
+
+static void
+add_passed (Clocks *sum, const Clocks *from, const Clocks *to)
+{
+  sum->wall_us += to->wall_us - from->wall_us;
+  sum->work_us += to->work_us - from->work_us;
+  sum->queued_us += to->queued_us - from->queued_us;
+}
+
+/* On the wall, without what others took. */
+static gint64
+own_us (const Clocks *hold)
+{
+  return hold->wall_us - hold->queued_us;
 }
 
 static gboolean
@@ -80,8 +114,7 @@ static void
 begin_part (Part part)
 {
   Clocks now = read_clocks ();
-  watch.spent[watch.part].wall_us += now.wall_us - watch.at.wall_us;
-  watch.spent[watch.part].work_us += now.work_us - watch.at.work_us;
+  add_passed (&watch.spent[watch.part], &watch.at, &now);
   watch.at = now;
   watch.part = part;
 }
@@ -90,11 +123,31 @@ static void
 tell_hold (Clocks hold)
 {
   static const char *const names[] = { "sources", "before", "update", "layout" };
-  fprintf (stderr, "timing: held by %d us of work, %d us on the wall, at %d ms:", (int)hold.work_us,
-           (int)hold.wall_us, (int)((watch.at.wall_us - watch.start_us) / 1000));
+  fprintf (stderr, "timing: held by %d us of work, %d us on the wall, %d of them queued, at %d ms:",
+           (int)hold.work_us, (int)hold.wall_us, (int)hold.queued_us,
+           (int)((watch.at.wall_us - watch.start_us) / 1000));
   for (guint i = 0; i < PAINT; i++)
     fprintf (stderr, " %s %d", names[i], (int)watch.spent[i].work_us);
   fputc ('\n', stderr);
+}
+
+static void
+count_hold (void)
+{
+  static const Clocks none = { 0, 0, 0 };
+  Clocks sum = none;
+  for (guint i = 0; i < PAINT; i++)
+    add_passed (&sum, &none, &watch.spent[i]);
+  watch.n_holds++;
+  watch.n_too_long += sum.wall_us > HOLD_TOO_LONG_US;
+  watch.n_too_long_own += own_us (&sum) > HOLD_TOO_LONG_US;
+  watch.most_work_us = MAX (watch.most_work_us, sum.work_us);
+  if (sum.wall_us > watch.longest.wall_us)
+    watch.longest = sum;
+  if (own_us (&sum) > own_us (&watch.longest_own))
+    watch.longest_own = sum;
+  if (sum.work_us > HOLD_TOLD_US || sum.wall_us > HOLD_TOO_LONG_US)
+    tell_hold (sum);
 }
 
 static int
@@ -102,18 +155,7 @@ watched_poll (GPollFD *fds, guint n_fds, int timeout)
 {
   begin_part (SOURCES);
   if (watch.counts)
-    {
-      Clocks sum = { 0, 0 };
-      for (guint i = 0; i < PAINT; i++)
-        {
-          sum.wall_us += watch.spent[i].wall_us;
-          sum.work_us += watch.spent[i].work_us;
-        }
-      watch.longest.wall_us = MAX (watch.longest.wall_us, sum.wall_us);
-      watch.longest.work_us = MAX (watch.longest.work_us, sum.work_us);
-      if (sum.work_us > HOLD_TOLD_US)
-        tell_hold (sum);
-    }
+    count_hold ();
   int n = watch.poll (fds, n_fds, timeout);
   memset (watch.spent, 0, sizeof watch.spent);
   watch.at = read_clocks ();
@@ -127,6 +169,7 @@ desk_loop_watch_start (void)
   watch.stalls = is_set ("TRUNNION_DESK_STALLS");
   watch.timing = is_set ("TRUNNION_DESK_TIMING");
   watch.moved = g_array_new (FALSE, FALSE, sizeof (Moved));
+  watch.schedule = watch.stalls ? open ("/proc/thread-self/schedstat", O_RDONLY | O_CLOEXEC) : -1;
   if (!watch.stalls)
     return;
   watch.at = read_clocks ();
@@ -254,5 +297,11 @@ desk_loop_watch_print (void)
   if (!watch.stalls)
     return;
   print_time ("longest hold of the main loop", watch.longest.wall_us);
-  print_time ("the most that the processor worked in one", watch.longest.work_us);
+  print_time ("of it work", watch.longest.work_us);
+  print_time ("of it queued behind other threads", watch.longest.queued_us);
+  print_time ("longest hold without what other threads took", own_us (&watch.longest_own));
+  print_time ("of it work", watch.longest_own.work_us);
+  print_time ("the most that the processor worked in one", watch.most_work_us);
+  fprintf (stderr, "timing: %u holds, %u longer than 8 ms, %u without what other threads took\n",
+           watch.n_holds, watch.n_too_long, watch.n_too_long_own);
 }
