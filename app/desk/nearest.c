@@ -23,6 +23,8 @@ typedef struct
 {
   guint pair;
   double distance_m, required_m, margin_m;
+  TrnMeeting meeting;
+  double depth_m;
   double allowance_m; /* what tolerances take off in this move; NAN before the check says so */
   gboolean is_seated;
   gboolean is_unknown; /* a seat of the lift that the check has not come to */
@@ -98,6 +100,8 @@ sort_out (DeskNearest *nearest, const TrnMoment *moment)
       const TrnMomentPair *pair = &moment->pairs[i];
       Near near = { .pair = i,
                     .distance_m = moment->distances[i].distance_m,
+                    .meeting = moment->distances[i].meeting,
+                    .depth_m = moment->distances[i].depth_m,
                     .required_m = pair->required_m };
       /* Gear without a place now is near nothing. */
       if (isnan (near.distance_m))
@@ -131,12 +135,12 @@ state_of (DeskSession *session, const Near *near)
 
 /* FALSE for what has no word of its own. */
 static gboolean
-now_of (RenderState state, TrnNow *now)
+now_of (RenderState state, TrnMeeting meeting, TrnNow *now)
 {
   switch (state)
     {
     case RENDER_STATE_TOUCHING:
-      *now = TRN_NOW_TOUCHING;
+      *now = render_now_of_meeting (meeting);
       return TRUE;
     case RENDER_STATE_SHORT:
       *now = TRN_NOW_SHORT;
@@ -209,8 +213,8 @@ tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState sta
   TrnNow now;
   g_autofree char *keep = trn_words_keep (near->required_m);
   g_autofree char *words = NULL;
-  if (now_of (state, &now))
-    words = trn_words_now (now, near->distance_m,
+  if (now_of (state, near->meeting, &now))
+    words = trn_words_now (now, now == TRN_NOW_INSIDE ? near->depth_m : near->distance_m,
                            near->required_m + (isnan (near->allowance_m) ? 0 : near->allowance_m));
   else
     words = g_strdup (trn_words_desk (near->is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED));
@@ -236,9 +240,10 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   g_autofree char *name = desk_between_dup (session, body, obstacle, 0);
   g_autofree char *distance = trn_words_length_down (near->distance_m);
   gboolean is_bad = state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
-  const char *word = now_of (state, &now) ? trn_words_now_word (now)
-                                          : trn_words_desk (near->is_seated ? TRN_DESK_SEATED
-                                                                            : TRN_DESK_NOT_CHECKED);
+  const char *word
+      = now_of (state, near->meeting, &now)
+            ? trn_words_now_word (now)
+            : trn_words_desk (near->is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED);
   g_autofree char *shown = desk_between_dup (session, body, obstacle, DESK_NAME_CHARS);
   gtk_label_set_text (GTK_LABEL (row->name), shown);
   gtk_label_set_text (GTK_LABEL (row->distance), distance);

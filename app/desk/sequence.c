@@ -84,7 +84,7 @@ margin_text (const TrnFinding *finding, RenderState state)
   if (finding == NULL)
     return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
   if (state == RENDER_STATE_TOUCHING)
-    return g_strdup (trn_words_desk (TRN_DESK_TOUCHING));
+    return g_strdup (trn_words_contact (finding->inside));
   if (finding->state != TRN_STATE_SEATED && isnan (trn_words_margin_m (finding)))
     return g_strdup (trn_words_finding_short (finding));
   return trn_words_margin (finding);

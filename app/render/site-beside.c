@@ -175,13 +175,25 @@ verdict_text (RenderState state, double distance_m, double needed_m)
   return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
 }
 
+/* How far apart two are at a moment, and how they meet. */
+typedef struct
+{
+  double distance_m, required_m, allowance_m;
+  TrnMeeting meeting;
+  double depth_m;
+  double then_s; /* the moment that it is of; NAN for now */
+} Gap;
+
 static void
 add_gap (RenderSiteWork *work, const char *body, const char *obstacle, TrnVec3 on_load,
-         TrnVec3 on_obstacle, RenderState state, double distance_m, double required_m,
-         double allowance_m, double then_s)
+         TrnVec3 on_obstacle, RenderState state, const Gap *of)
 {
-  g_autofree char *gap = trn_words_gap (distance_m, required_m, allowance_m);
-  g_autofree char *to = gap_to (work, body, obstacle, then_s);
+  double distance_m = of->distance_m, required_m = of->required_m, allowance_m = of->allowance_m;
+  g_autofree char *gap
+      = state == RENDER_STATE_TOUCHING && of->meeting != TRN_MEETING_NONE
+            ? trn_words_gap_meeting (render_now_of_meeting (of->meeting), of->depth_m, required_m)
+            : trn_words_gap (distance_m, required_m, allowance_m);
+  g_autofree char *to = gap_to (work, body, obstacle, of->then_s);
   g_autofree char *verdict
       = work->state->tells_verdict
             ? verdict_text (state, distance_m, required_m + (isnan (allowance_m) ? 0 : allowance_m))
@@ -326,10 +338,11 @@ render_site_add_nearest (RenderSiteWork *work)
   const TrnMomentDistance *d = &moment->distances[nearest];
   double required_m = moment->pairs[nearest].required_m;
   double allowance_m = allowance_now (work, (guint)nearest);
+  Gap gap = { d->distance_m, required_m, allowance_m, d->meeting, d->depth_m, NAN };
   add_gap (work, trn_moment_body (moment, (guint)nearest),
            trn_moment_obstacle (moment, (guint)nearest), d->on_body, d->on_obstacle,
            render_state_of_distance (d->distance_m, required_m, allowance_m, work->state->tight_m),
-           d->distance_m, required_m, allowance_m, NAN);
+           &gap);
 }
 
 /* ---- ghosts ---- */
@@ -370,6 +383,32 @@ add_ghost (RenderSiteWork *work, const TrnPose *pose, TrnGhost kind)
                               RENDER_STATE_NONE, TRUE);
 }
 
+/* How two meet at the moment of the finding: as the distances of now say it, where it is now. */
+static Gap
+gap_of_finding (const RenderSiteWork *work)
+{
+  const TrnFinding *finding = work->state->finding;
+  const TrnMoment *moment = work->state->moment;
+  gboolean is_now = is_finding_now (work);
+  double apart_m = trn_vec3_distance (finding->point_on_body, finding->point_on_obstacle);
+  gboolean is_inside = finding->inside == TRN_INSIDE_YES && apart_m > TRN_CONTACT_M;
+  Gap gap = { .distance_m = finding->state == TRN_STATE_CONTACT ? 0 : finding->lower_m,
+              .required_m = finding->required_m,
+              .allowance_m = finding->allowance_m,
+              .meeting = is_inside ? TRN_MEETING_INSIDE : TRN_MEETING_NONE,
+              .depth_m = is_inside ? apart_m : 0,
+              .then_s = is_now ? NAN : finding->time_s };
+  gboolean has_now = is_now && moment != NULL && moment->time_s == work->state->time_s;
+  for (guint i = 0; has_now && i < moment->n_pairs; i++)
+    if (!isnan (moment->distances[i].distance_m) && is_of_finding (finding, moment, i)
+        && moment->distances[i].meeting != TRN_MEETING_NONE)
+      {
+        gap.meeting = moment->distances[i].meeting;
+        gap.depth_m = moment->distances[i].depth_m;
+      }
+  return gap;
+}
+
 void
 render_site_add_finding (RenderSiteWork *work)
 {
@@ -386,9 +425,8 @@ render_site_add_finding (RenderSiteWork *work)
   TrnPose closest = trn_lift_run_pose (work->run, finding->time_s, &move, &progress);
   if (work->state->ghosts)
     add_ghost (work, &closest, TRN_GHOST_CLOSEST);
-  double distance_m = finding->state == TRN_STATE_CONTACT ? 0 : finding->lower_m;
+  Gap gap = gap_of_finding (work);
   add_gap (work, finding->body, finding->obstacle, finding->point_on_body,
            finding->point_on_obstacle, render_state_of_finding (finding, work->state->tight_m),
-           distance_m, finding->required_m, finding->allowance_m,
-           is_finding_now (work) ? NAN : finding->time_s);
+           &gap);
 }

@@ -50,6 +50,14 @@ render_state_of_distance (double distance_m, double required_m, double allowance
   return distance_m <= required_m + allowance_m + tight_m ? RENDER_STATE_TIGHT : RENDER_STATE_CLEAR;
 }
 
+TrnNow
+render_now_of_meeting (TrnMeeting meeting)
+{
+  return meeting == TRN_MEETING_INSIDE ? TRN_NOW_INSIDE
+         : meeting == TRN_MEETING_CUTS ? TRN_NOW_CUTTING
+                                       : TRN_NOW_TOUCHING;
+}
+
 /* Of a clearance that is met: how much of it is to spare. */
 static RenderState
 state_of_margin (double margin_m, double tight_m)

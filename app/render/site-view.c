@@ -91,22 +91,14 @@ add_bodies (RenderSiteWork *work)
   render_draw_list_add_body (work->list, &load);
 }
 
-/* The greatest of 1, 2, 5, 10 … that is at most @length_m. */
-static double
-round_down (double length_m)
-{
-  double power = pow (10, floor (log10 (length_m)));
-  double share = length_m / power;
-  return power * (share >= 5 ? 5 : share >= 2 ? 2 : 1);
-}
-
 static void
 set_grid (RenderSiteWork *work)
 {
   TrnBox way = render_site_load_way (work->site, work->run);
   TrnVec3 size = trn_box_size (&way);
   work->list->grid = TRUE;
-  work->list->grid_pitch_m = round_down (fmax (trn_vec3_max_abs (size) / GRID_SHARE, 0.1));
+  work->list->grid_pitch_m
+      = trn_words_grid_pitch_m (fmax (trn_vec3_max_abs (size) / GRID_SHARE, 0.1));
 }
 
 static void

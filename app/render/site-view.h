@@ -4,6 +4,7 @@
 
 #include "camera.h"
 #include "checks.h"
+#include "desk-words.h"
 #include "draw-list.h"
 #include "moment.h"
 
@@ -91,5 +92,7 @@ double render_allowance (const TrnFindings *findings, guint run, guint move, con
 /* The same for a pair of a moment; findings name the load first. */
 double render_pair_allowance (const TrnFindings *findings, guint run, guint move,
                               const TrnMoment *moment, guint pair);
+/* The word of how two meet. */
+TrnNow render_now_of_meeting (TrnMeeting meeting);
 RenderState
 render_state_of_distance (double distance_m, double required_m, double allowance_m, double tight_m);

@@ -56,6 +56,10 @@ trn_words_now_word (TrnNow now)
 {
   switch (now)
     {
+    case TRN_NOW_INSIDE:
+      return _ ("Inside");
+    case TRN_NOW_CUTTING:
+      return _ ("Cuts in");
     case TRN_NOW_TOUCHING:
       return _ (desk_texts[TRN_DESK_TOUCHING]);
     case TRN_NOW_SHORT:
@@ -80,6 +84,13 @@ trn_words_now (TrnNow now, double distance_m, double required_m)
 {
   switch (now)
     {
+    case TRN_NOW_INSIDE:
+      {
+        g_autofree char *depth = trn_words_length_up (distance_m);
+        return g_strdup_printf (_ ("Inside, %s from the surface"), depth);
+      }
+    case TRN_NOW_CUTTING:
+      return g_strdup (_ ("Cuts into it"));
     case TRN_NOW_TOUCHING:
       return g_strdup (_ (desk_texts[TRN_DESK_TOUCHING]));
     case TRN_NOW_SHORT:
@@ -102,6 +113,18 @@ char *
 trn_words_finding_title (const TrnFinding *finding, gboolean tight)
 {
   return tight ? tight_text (trn_words_margin_m (finding)) : trn_words_finding (finding);
+}
+
+const char *
+trn_words_contact (TrnInside inside)
+{
+  return inside == TRN_INSIDE_YES ? trn_words_now_word (TRN_NOW_INSIDE) : _ ("In contact");
+}
+
+char *
+trn_words_in_move (const char *word, int move)
+{
+  return move >= 0 ? g_strdup_printf (_ ("%s, move %d"), word, move + 1) : g_strdup (word);
 }
 
 void

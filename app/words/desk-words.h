@@ -47,18 +47,25 @@ const char *trn_words_desk (TrnDeskText text);
 /* What a distance at one moment amounts to. */
 typedef enum
 {
+  TRN_NOW_INSIDE,
+  TRN_NOW_CUTTING,
   TRN_NOW_TOUCHING,
   TRN_NOW_SHORT,
   TRN_NOW_TIGHT,
   TRN_NOW_CLEAR,
 } TrnNow;
 
-/* "Touching", "Short", "Tight", "Clear"; borrowed. */
+/* "Inside", "Cuts in", "Touching", "Short", "Tight", "Clear"; borrowed. */
 const char *trn_words_now_word (TrnNow now);
-/* "Touching", "Short by 0.42 m", "Tight, 0.05 m to spare", "Clear, 3.1 m" */
+/* "Touching", "Short by 0.42 m", "Tight, 0.05 m to spare", "Clear, 3.1 m"; with the distance of the
+ * surfaces "Inside, 0.42 m from the surface"; "Cuts into it" */
 char *trn_words_now (TrnNow now, double distance_m, double required_m);
 /* The same of a finding: "Tight, 0.05 m to spare" where it is, else trn_words_finding. */
 char *trn_words_finding_title (const TrnFinding *finding, gboolean tight);
+/* "In contact", which is touching or more, or "Inside": of a finding; borrowed. */
+const char *trn_words_contact (TrnInside inside);
+/* "BEYOND, move 3": a word for a finding, and the move that it is of; below 0: of none. */
+char *trn_words_in_move (const char *word, int move);
 
 /* The name of a body: "Workshop, canopy" for "workshop/canopy", the component for "load" with its
  * index. A body that the plan does not have is called by its id. */

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define BETWEEN " · "
+#define FOOT_M 0.3048
 #define LEAST_ALLOWANCE_M 1e-6 /* less is rounding, and would be shown as 0.001 m */
 
 static const struct
@@ -22,11 +23,19 @@ trn_words_gap (double distance_m, double required_m, double allowance_m)
   g_autofree char *distance = trn_words_length_down (distance_m);
   g_autofree char *required = trn_words_length_up (required_m);
   if (distance_m == 0)
-    return g_strdup_printf (_ ("Touching, keep %s"), required);
+    return trn_words_gap_meeting (TRN_NOW_TOUCHING, 0, required_m);
   if (!(allowance_m > LEAST_ALLOWANCE_M))
     return g_strdup_printf (_ ("%s, keep %s"), distance, required);
   g_autofree char *allowance = trn_words_length_up (allowance_m);
   return g_strdup_printf (_ ("%s, keep %s and %s tolerance"), distance, required, allowance);
+}
+
+char *
+trn_words_gap_meeting (TrnNow now, double depth_m, double required_m)
+{
+  g_autofree char *meeting = trn_words_now (now, depth_m, required_m);
+  g_autofree char *required = trn_words_length_up (required_m);
+  return g_strdup_printf (_ ("%s, keep %s"), meeting, required);
 }
 
 char *
@@ -77,10 +86,28 @@ trn_words_ghost (TrnGhost ghost)
   g_assert_not_reached ();
 }
 
+static gboolean
+are_feet (void)
+{
+  return trn_words_get_units ().lengths == TRN_LENGTHS_FEET;
+}
+
+double
+trn_words_grid_pitch_m (double length_m)
+{
+  double unit_m = are_feet () ? FOOT_M : 1, length = length_m / unit_m;
+  /* Less than a foot is no round number of anything. */
+  if (are_feet () && length < 1)
+    return unit_m;
+  double power = pow (10, floor (log10 (length))), share = length / power;
+  return power * (share >= 5 ? 5 : share >= 2 ? 2 : 1) * unit_m;
+}
+
 char *
 trn_words_grid (double pitch_m)
 {
-  g_autofree char *pitch = trn_words_length (pitch_m);
+  g_autofree char *pitch = are_feet () ? g_strdup_printf ("%.0f′", round (pitch_m / FOOT_M))
+                                       : trn_words_length (pitch_m);
   return g_strdup_printf (_ ("grid %s"), pitch);
 }
 

@@ -1,6 +1,7 @@
 /* view-words.h: the words in a picture of a lift: labels, notes and the caption. */
 #pragma once
 
+#include "desk-words.h"
 #include "vec3.h"
 #include "words.h"
 
@@ -11,6 +12,10 @@
  * tolerance"; the distance is rounded down, the rest up. "Touching, keep 0.5 m" where it is 0.
  * @allowance_m may be NAN: not known. */
 char *trn_words_gap (double distance_m, double required_m, double allowance_m);
+/* "Inside, 0.42 m from the surface, keep 0.5 m": of two that meet, as trn_words_now says it. */
+char *trn_words_gap_meeting (TrnNow now, double depth_m, double required_m);
+/* The pitch of a grid: 1, 2, 5, 10 … m, or ft where lengths are in feet, at most @length_m. */
+double trn_words_grid_pitch_m (double length_m);
 
 /* "to Pipe bridge": what the gap is to, cut at its end where it is long. */
 char *trn_words_gap_to (const char *name);
@@ -32,7 +37,7 @@ typedef enum
 /* "Start", "End", "Closest" */
 const char *trn_words_ghost (TrnGhost ghost);
 
-/* "grid 5 m" */
+/* "grid 5 m", "grid 20′" */
 char *trn_words_grid (double pitch_m);
 /* "cut at z = 1.2 m" for a plane square to an axis of the site, else "cut by a plane". @normal is a
  * unit vector. */

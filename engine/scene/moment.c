@@ -101,12 +101,44 @@ trn_scene_moment_pairs (const TrnScene *scene, const TrnLiftRun *run, guint *n_p
 /* ---- distances of the load ---- */
 
 static gboolean
-is_inside (const TrnMoment *moment, const TrnObstacle *obstacle)
+is_inside (const TrnMoment *moment, const TrnObstacle *obstacle, const TrnPose *site_from_load)
 {
   const TrnBody *load = trn_scene_load (moment->scene, moment->run), *body = obstacle->body;
-  return trn_mesh_inside (load->bvh, load->check, &moment->site_from_load, body->bvh, body->check,
+  return trn_mesh_inside (load->bvh, load->check, site_from_load, body->bvh, body->check,
                           &obstacle->standing->site_from_standing)
          == TRN_INSIDE_YES;
+}
+
+/* Whether the load, moved aside by @way, is clear of what it meets: no more than a yes or no, so
+ * only distances of contact are looked for, beginning where it meets it now. */
+static gboolean
+is_free_aside (const TrnMoment *moment, const TrnObstacle *obstacle, TrnVec3 way,
+               const TrnDistanceHint *hint)
+{
+  const TrnBody *load = trn_scene_load (moment->scene, moment->run);
+  TrnPose aside = moment->site_from_load;
+  aside.position = trn_vec3_add (aside.position, way);
+  TrnDistance d = trn_mesh_distance_within (load->bvh, &aside, obstacle->body->bvh,
+                                            &obstacle->standing->site_from_standing, TRN_CONTACT_M,
+                                            TRN_CONTACT_M, hint);
+  return isinf (d.distance_m) && !is_inside (moment, obstacle, &aside);
+}
+
+/* Tried up first, where most of what rests is free, then along the other axes of the site and its
+ * diagonals. */
+static gboolean
+only_touches (const TrnMoment *moment, const TrnObstacle *obstacle, const TrnDistanceHint *hint)
+{
+  static const int across[] = { 0, 1, -1 };
+  for (int i = 0; i < 27; i++)
+    {
+      TrnVec3 way = { across[i % 3], across[i / 3 % 3], across[(i / 9 + 1) % 3] };
+      double length = trn_vec3_length (way);
+      if (length > 0
+          && is_free_aside (moment, obstacle, trn_vec3_scale (way, TRN_TOUCH_M / length), hint))
+        return TRUE;
+    }
+  return FALSE;
 }
 
 static void
@@ -118,8 +150,18 @@ measure_load (TrnMoment *moment, guint index)
                                             &obstacle->standing->site_from_standing, INFINITY,
                                             TRN_CONTACT_M, &moment->hints[index]);
   moment->hints[index] = d.pair;
-  gboolean touching = d.distance_m <= TRN_CONTACT_M || is_inside (moment, obstacle);
-  moment->distances[index] = (TrnMomentDistance){ touching ? 0 : d.distance_m, d.on_a, d.on_b, -1 };
+  TrnMeeting meeting = TRN_MEETING_NONE;
+  if (d.distance_m <= TRN_CONTACT_M)
+    meeting = only_touches (moment, obstacle, &d.pair) ? TRN_MEETING_TOUCHES : TRN_MEETING_CUTS;
+  else if (is_inside (moment, obstacle, &moment->site_from_load))
+    meeting = TRN_MEETING_INSIDE;
+  moment->distances[index]
+      = (TrnMomentDistance){ .distance_m = meeting == TRN_MEETING_NONE ? d.distance_m : 0,
+                             .on_body = d.on_a,
+                             .on_obstacle = d.on_b,
+                             .body = -1,
+                             .meeting = meeting,
+                             .depth_m = meeting == TRN_MEETING_INSIDE ? d.distance_m : 0 };
 }
 
 /* ---- distances of gear ---- */
@@ -246,7 +288,7 @@ measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candid
         g_array_append_val (candidates, candidate);
       }
   g_array_sort (candidates, compare_candidates);
-  TrnMomentDistance best = { .distance_m = NAN, .body = -1 };
+  TrnMomentDistance best = { .distance_m = NAN, .body = -1, .meeting = TRN_MEETING_NONE };
   for (guint i = 0; i < candidates->len; i++)
     {
       const Candidate *candidate = &g_array_index (candidates, Candidate, i);
@@ -257,7 +299,12 @@ measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candid
       TrnVec3 on_limb, on_obstacle;
       double distance_m = trn_limb_distance (&limb_pair, parts->progress, &on_limb, &on_obstacle);
       if (!isnan (distance_m) && !(distance_m >= best.distance_m))
-        best = (TrnMomentDistance){ distance_m, on_limb, on_obstacle, (int)candidate->body };
+        best = (TrnMomentDistance){ .distance_m = distance_m,
+                                    .on_body = on_limb,
+                                    .on_obstacle = on_obstacle,
+                                    .body = (int)candidate->body,
+                                    .meeting
+                                    = distance_m > 0 ? TRN_MEETING_NONE : TRN_MEETING_TOUCHES };
     }
   moment->distances[index] = best;
 }

@@ -32,6 +32,16 @@ typedef struct
 TrnMomentPair *
 trn_scene_moment_pairs (const TrnScene *scene, const TrnLiftRun *run, guint *n_pairs);
 
+/* How the load meets an obstacle at a distance of 0. */
+typedef enum
+{
+  TRN_MEETING_NONE,
+  TRN_MEETING_TOUCHES, /* moved aside by TRN_TOUCH_M it would be free; also all that gear meets */
+  TRN_MEETING_CUTS,    /* it would not: one is in the other, and their surfaces meet */
+  TRN_MEETING_INSIDE,  /* one is wholly in the other, and their surfaces are apart */
+} TrnMeeting;
+#define TRN_TOUCH_M 0.01
+
 typedef struct
 {
   /* At most TRN_CONTACT_M above the least; 0 inside and in contact; NAN where no part has a place
@@ -39,6 +49,8 @@ typedef struct
   double distance_m;
   TrnVec3 on_body, on_obstacle; /* site */
   int body;                     /* of the rig, which is nearest; −1: the load */
+  TrnMeeting meeting;
+  double depth_m; /* inside: how far the surfaces are apart; else 0 */
 } TrnMomentDistance;
 
 typedef struct

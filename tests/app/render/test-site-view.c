@@ -529,9 +529,9 @@ test_gear_gap (void)
   g_assert_nonnull (strstr (label_at (list, 0)->text, to));
 }
 
-/* A still has its verdict in words: a crate of 2 m inside a shed of 6 × 6 × 4 m touches it, said
- * once; hoisted by 3.2 m it is 0.2 m over the roof where 0.5 m is to be kept, and by 8 m it clears
- * by 5 m. */
+/* A still has its verdict in words: a crate of 2 m inside a shed of 6 × 6 × 4 m is 1 m from its
+ * bottom, said once; hoisted by 2 m it cuts into its roof, by 3 m it touches it from above; by 3.2
+ * m it is 0.2 m over the roof where 0.5 m is to be kept, and by 8 m it clears by 5 m. */
 static void
 test_verdict (void)
 {
@@ -546,7 +546,9 @@ test_verdict (void)
     double time_s;
     RenderState state;
     const char *label;
-  } cases[] = { { 0, RENDER_STATE_TOUCHING, "Touching, keep 0.5 m\nto Shed" },
+  } cases[] = { { 0, RENDER_STATE_TOUCHING, "Inside, 1 m from the surface, keep 0.5 m\nto Shed" },
+                { 20, RENDER_STATE_TOUCHING, "Cuts into it, keep 0.5 m\nto Shed" },
+                { 30, RENDER_STATE_TOUCHING, "Touching, keep 0.5 m\nto Shed" },
                 { 32, RENDER_STATE_SHORT, "Short by 0.3 m\n0.2 m, keep 0.5 m\nto Shed" },
                 { 80, RENDER_STATE_CLEAR, "Meets the set clearance\n5 m, keep 0.5 m\nto Shed" } };
   g_autoptr (TrnDiags) diags = trn_diags_new ();

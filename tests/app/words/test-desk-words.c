@@ -18,6 +18,12 @@ test_now (void)
   assert_text (trn_words_now (TRN_NOW_SHORT, 0.0809, 0.5), "Short by 0.42 m");
   assert_text (trn_words_now (TRN_NOW_TIGHT, 0.5509, 0.5), "Tight, 0.05 m to spare");
   assert_text (trn_words_now (TRN_NOW_CLEAR, 3.1009, 0.5), "Clear, 3.1 m");
+  assert_text (trn_words_now (TRN_NOW_CUTTING, 0, 0.5), "Cuts into it");
+  assert_text (trn_words_now (TRN_NOW_INSIDE, 0.42, 0.5), "Inside, 0.42 m from the surface");
+  g_assert_cmpstr (trn_words_contact (TRN_INSIDE_NO), ==, "In contact");
+  g_assert_cmpstr (trn_words_contact (TRN_INSIDE_YES), ==, "Inside");
+  assert_text (trn_words_in_move ("BEYOND", 2), "BEYOND, move 3");
+  assert_text (trn_words_in_move ("BEYOND", -1), "BEYOND");
 }
 
 /* No fixed text is missing, and none promises more than the program knows. */

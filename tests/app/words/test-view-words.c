@@ -22,6 +22,33 @@ test_gap (void)
     }
 }
 
+/* What is in another is not said to touch it. A grid has a round pitch in the unit of the screen:
+ * of 3.4 m, which are 11.2 ft, 2 m and 10 ft; below a foot there is no round number of feet. */
+static void
+test_meeting_and_grid (void)
+{
+  g_autofree char *inside = trn_words_gap_meeting (TRN_NOW_INSIDE, 0.4001, 0.5);
+  g_assert_cmpstr (inside, ==, "Inside, 0.401 m from the surface, keep 0.5 m");
+  g_autofree char *cuts = trn_words_gap_meeting (TRN_NOW_CUTTING, 0, 0.5);
+  g_assert_cmpstr (cuts, ==, "Cuts into it, keep 0.5 m");
+  g_assert_cmpfloat (trn_words_grid_pitch_m (3.4), ==, 2);
+  g_assert_cmpfloat_with_epsilon (trn_words_grid_pitch_m (0.1), 0.1, 1e-12);
+  TrnWordsUnits units = trn_words_get_units (), feet = units;
+  feet.lengths = TRN_LENGTHS_FEET;
+  trn_words_set_units (feet);
+  const struct
+  {
+    double length_m;
+    const char *text;
+  } cases[] = { { 3.4, "grid 10′" }, { 2, "grid 5′" }, { 0.1, "grid 1′" }, { 31, "grid 100′" } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = trn_words_grid (trn_words_grid_pitch_m (cases[i].length_m));
+      g_assert_cmpstr (text, ==, cases[i].text);
+    }
+  trn_words_set_units (units);
+}
+
 /* What the gap is to is cut at its end; the radius of a circle is never said to be less. */
 static void
 test_beside (void)
@@ -74,6 +101,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/view/meeting-and-grid", test_meeting_and_grid);
   g_test_add_func ("/words/view-words/gap", test_gap);
   g_test_add_func ("/words/view-words/beside", test_beside);
   g_test_add_func ("/words/view-words/section", test_section);

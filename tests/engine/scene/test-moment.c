@@ -102,6 +102,49 @@ test_gear (void)
   g_assert_cmpfloat (d[1].distance_m, >, 9);
 }
 
+/* The crate, 2 m wide, is carried into a wall 8 m thick from x = 3 on: with its middle
+ * at x = 3 it cuts into it, at x = 7 it is within, 3 m from the nearest side, and its underside at
+ * 3 m as well. At the start it stands on the slab and no more than touches it, at the end it is
+ * half a metre in it. */
+static void
+test_meetings (void)
+{
+  static const char text[]
+      = "{'format':'trunnion-plan','version':1,'keep_clear':0.2,"
+        "'structures':[{'id':'slab','at':{'position':[0,0,-1]},"
+        "'solid':{'kind':'box','size':[4,4,1]}},"
+        "{'id':'wall','at':{'position':[7,0,0]},'solid':{'kind':'box','size':[8,20,9]}}],"
+        "'components':[{'id':'crate','at':{'position':[0,0,0]},'points':{'eye':[0,0,2]},"
+        "'solid':{'kind':'box','size':[2,2,2]}}],"
+        "'programme':[{'lift':'in','component':'crate','hook_point':'eye','moves':["
+        "{'do':'hoist','by':3,'seconds':30},{'do':'travel','by':[7,0],'seconds':35},"
+        "{'do':'travel','by':[-7,0],'seconds':35},{'do':'hoist','by':-3.5,'seconds':35}]}]}";
+  const struct
+  {
+    double time_s;
+    TrnMeeting slab, wall;
+    double depth_m;
+  } expected[] = { { 0, TRN_MEETING_TOUCHES, TRN_MEETING_NONE, 0 },
+                   { 30, TRN_MEETING_NONE, TRN_MEETING_NONE, 0 },
+                   { 45, TRN_MEETING_NONE, TRN_MEETING_CUTS, 0 },
+                   { 65, TRN_MEETING_NONE, TRN_MEETING_INSIDE, 3 },
+                   { 135, TRN_MEETING_CUTS, TRN_MEETING_NONE, 0 } };
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (test_programme (text), &(TrnSceneOptions){ 0 }, diags);
+  g_assert_nonnull (scene);
+  g_autoptr (TrnMoment) moment = trn_moment_new (scene, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (expected); i++)
+    {
+      trn_moment_set_time (moment, expected[i].time_s);
+      const TrnMomentDistance *d = moment->distances;
+      g_assert_cmpint (d[0].meeting, ==, expected[i].slab);
+      g_assert_cmpint (d[1].meeting, ==, expected[i].wall);
+      g_assert_cmpfloat_with_epsilon (d[1].depth_m, expected[i].depth_m, 1.1e-5);
+      g_assert_true ((d[1].distance_m == 0) == (d[1].meeting != TRN_MEETING_NONE));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -109,5 +152,6 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/moment/distances", test_distances);
   g_test_add_func ("/scene/moment/pose", test_pose);
   g_test_add_func ("/scene/moment/gear", test_gear);
+  g_test_add_func ("/scene/moment/meetings", test_meetings);
   return g_test_run ();
 }
