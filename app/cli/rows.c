@@ -73,33 +73,12 @@ compare_rows (gconstpointer a, gconstpointer b)
 static double
 distance_m (const TrnFinding *finding)
 {
-  switch (finding->check)
-    {
-    case TRN_CHECK_CLEARANCE:
-    case TRN_CHECK_APPROACH:
-      return finding->state == TRN_STATE_SEATED || trn_words_is_blank (finding) ? NAN
-                                                                                : finding->lower_m;
-    case TRN_CHECK_SWING_RADIUS:
-    case TRN_CHECK_TAIL_SWING:
-      return finding->sector_distance_m - finding->radius_m;
-    case TRN_CHECK_HEADROOM:
-    case TRN_CHECK_REACH:
-    case TRN_CHECK_RIGGING:
-    case TRN_CHECK_SEAT:
-    case TRN_CHECK_START:
-    case TRN_CHECK_STANDING:
-    case TRN_CHECK_HOOK_LOAD:
-    case TRN_CHECK_CAPACITY:
-    case TRN_CHECK_LOAD_SHARE:
-    case TRN_CHECK_SLINGS:
-    case TRN_CHECK_GROUND:
-    case TRN_CHECK_WIND:
-    case TRN_CHECK_RESTING:
-    case TRN_CHECK_ATTITUDE:
-    case TRN_CHECK_HOIST_LINES:
-      return NAN;
-    }
-  g_assert_not_reached ();
+  if (cli_row_is_clearance (finding))
+    return finding->state == TRN_STATE_SEATED || trn_words_is_blank (finding) ? NAN
+                                                                              : finding->lower_m;
+  if (finding->check == TRN_CHECK_SWING_RADIUS || finding->check == TRN_CHECK_TAIL_SWING)
+    return finding->sector_distance_m - finding->radius_m;
+  return NAN;
 }
 
 double

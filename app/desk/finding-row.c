@@ -56,18 +56,19 @@ rank (const TrnFinding *finding, RenderState state)
   return (state == RENDER_STATE_TIGHT ? 2 : 3) + (finding->has_seated ? 0.5 : 0);
 }
 
-/* A value beside its limit. Only lengths are compared by size: a column of other units has no
- * order. */
+/* A value beside its limit, and none where it says nothing, as of a support that lifts off. Only
+ * lengths are compared by size: a column of other units has no order. */
 static void
 set_value (DeskFindingRow *row, const TrnFinding *finding)
 {
-  gboolean is_length = finding->unit == TRN_UNIT_M;
+  gboolean has_value = trn_words_has_value (finding);
+  gboolean is_length = has_value && finding->unit == TRN_UNIT_M;
   row->values[TRN_COLUMN_CLEARANCE] = is_length ? finding->value : NAN;
   row->values[TRN_COLUMN_KEEP] = is_length ? finding->limit : NAN;
   row->values[TRN_COLUMN_TIME] = finding->time_s;
   row->cells[TRN_COLUMN_CLEARANCE] = trn_words_value_cell (finding);
   row->cells[TRN_COLUMN_KEEP] = trn_words_limit_cell (finding);
-  row->cells[TRN_COLUMN_MARGIN] = trn_words_force (finding->margin, finding->unit, FALSE);
+  row->cells[TRN_COLUMN_MARGIN] = trn_words_value_margin_cell (finding);
   row->cells[TRN_COLUMN_ALLOWANCE] = trn_words_cell_up (NAN);
   row->cells[TRN_COLUMN_TIME] = trn_words_column_time (finding->time_s);
 }

@@ -140,32 +140,10 @@ desk_finding_is_worse (DeskSession *session, const TrnFinding *finding, const Tr
 static gboolean
 does_count (const TrnFinding *finding, const char *obstacle)
 {
-  switch (finding->check)
-    {
-    case TRN_CHECK_CLEARANCE:
-      return finding->state != TRN_STATE_SEATED && is_about (finding, obstacle);
-    case TRN_CHECK_HEADROOM:
-    case TRN_CHECK_REACH:
-    case TRN_CHECK_TAIL_SWING:
-    case TRN_CHECK_APPROACH:
-    case TRN_CHECK_RIGGING:
-    case TRN_CHECK_STANDING:
-    case TRN_CHECK_HOOK_LOAD:
-    case TRN_CHECK_CAPACITY:
-    case TRN_CHECK_LOAD_SHARE:
-    case TRN_CHECK_SLINGS:
-    case TRN_CHECK_GROUND:
-    case TRN_CHECK_WIND:
-    case TRN_CHECK_RESTING:
-    case TRN_CHECK_ATTITUDE:
-    case TRN_CHECK_HOIST_LINES:
-      return obstacle == NULL && finding->verdict == TRN_VERDICT_FAIL;
-    case TRN_CHECK_SWING_RADIUS:
-    case TRN_CHECK_SEAT:
-    case TRN_CHECK_START:
-      return FALSE;
-    }
-  g_assert_not_reached ();
+  if (finding->check == TRN_CHECK_CLEARANCE)
+    return finding->state != TRN_STATE_SEATED && is_about (finding, obstacle);
+  gboolean is_of_gear_or_forces = finding->check >= TRN_CHECK_HEADROOM;
+  return is_of_gear_or_forces && obstacle == NULL && finding->verdict == TRN_VERDICT_FAIL;
 }
 
 static const TrnFinding *

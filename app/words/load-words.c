@@ -36,18 +36,6 @@ is_floor (const TrnFinding *finding)
   return finding->limit < finding->value ? finding->margin >= 0 : finding->margin < 0;
 }
 
-char *
-trn_words_value_cell (const TrnFinding *finding)
-{
-  return trn_words_force (finding->value, finding->unit, !is_floor (finding));
-}
-
-char *
-trn_words_limit_cell (const TrnFinding *finding)
-{
-  return trn_words_force (finding->limit, finding->unit, is_floor (finding));
-}
-
 /* Less of it is worse: as the check of gear says, whose tolerances part value and margin. */
 static gboolean
 is_least (const TrnFinding *finding)
@@ -56,14 +44,6 @@ is_least (const TrnFinding *finding)
       || finding->check == TRN_CHECK_TAIL_SWING)
     return finding->limit_is_least;
   return finding->check == TRN_CHECK_RIGGING ? finding->value < finding->limit : is_floor (finding);
-}
-
-static char *
-column_of (double value, TrnUnit unit, gboolean up)
-{
-  if (unit != TRN_UNIT_M)
-    return trn_words_force (value, unit, up);
-  return up ? trn_words_column_up (value) : trn_words_column_down (value);
 }
 
 gboolean
@@ -75,25 +55,55 @@ trn_words_has_value (const TrnFinding *finding)
          && finding->state != TRN_STATE_TURNS_OVER;
 }
 
+/* NAN where it says nothing, as of a support that lifts off. */
+static double
+if_said (const TrnFinding *finding, double value)
+{
+  return trn_words_has_value (finding) ? value : NAN;
+}
+
+char *
+trn_words_value_cell (const TrnFinding *finding)
+{
+  return trn_words_force (if_said (finding, finding->value), finding->unit, !is_least (finding));
+}
+
+char *
+trn_words_limit_cell (const TrnFinding *finding)
+{
+  return trn_words_force (if_said (finding, finding->limit), finding->unit, is_least (finding));
+}
+
+char *
+trn_words_value_margin_cell (const TrnFinding *finding)
+{
+  return trn_words_force (if_said (finding, finding->margin), finding->unit, FALSE);
+}
+
+static char *
+column_of (double value, TrnUnit unit, gboolean up)
+{
+  if (unit != TRN_UNIT_M)
+    return trn_words_force (value, unit, up);
+  return up ? trn_words_column_up (value) : trn_words_column_down (value);
+}
+
 char *
 trn_words_value_column (const TrnFinding *finding)
 {
-  double value = trn_words_has_value (finding) ? finding->value : NAN;
-  return column_of (value, finding->unit, !is_least (finding));
+  return column_of (if_said (finding, finding->value), finding->unit, !is_least (finding));
 }
 
 char *
 trn_words_limit_column (const TrnFinding *finding)
 {
-  double limit = trn_words_has_value (finding) ? finding->limit : NAN;
-  return column_of (limit, finding->unit, is_least (finding));
+  return column_of (if_said (finding, finding->limit), finding->unit, is_least (finding));
 }
 
 char *
 trn_words_value_margin_column (const TrnFinding *finding)
 {
-  double margin = trn_words_has_value (finding) ? finding->margin : NAN;
-  return column_of (margin, finding->unit, FALSE);
+  return column_of (if_said (finding, finding->margin), finding->unit, FALSE);
 }
 
 static const Word numbers[] = {

@@ -9,6 +9,8 @@
  * rounded up and the limit down, or the other way where the value must not be less. */
 char *trn_words_value_cell (const TrnFinding *finding);
 char *trn_words_limit_cell (const TrnFinding *finding);
+/* What is left of the limit, rounded down. */
+char *trn_words_value_margin_cell (const TrnFinding *finding);
 
 /* Whether it is a value, mostly beside a limit, and known. */
 gboolean trn_words_has_value (const TrnFinding *finding);

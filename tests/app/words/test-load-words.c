@@ -45,7 +45,21 @@ test_values (void)
   assert_text (trn_words_obstacle_name (&plan, &f, 0), "Crane north (capacity)");
   assert_text (trn_words_value_cell (&f), "8.251 t");
   assert_text (trn_words_limit_cell (&f), "10 t");
+  assert_text (trn_words_value_margin_cell (&f), "1.75 t");
   assert_text (trn_words_utilisation (&f), "82.5 % of the limit");
+  /* Of a support that lifts off neither list says a pressure. */
+  TrnFinding lifts = { .check = TRN_CHECK_GROUND,
+                       .verdict = TRN_VERDICT_FAIL,
+                       .state = TRN_STATE_LIFTED,
+                       .unit = TRN_UNIT_PA,
+                       .value = 2e5,
+                       .limit = 1e5,
+                       .margin = -1e5 };
+  assert_text (trn_words_value_cell (&lifts), "–");
+  assert_text (trn_words_limit_cell (&lifts), "–");
+  assert_text (trn_words_value_margin_cell (&lifts), "–");
+  assert_text (trn_words_value_column (&lifts), "–");
+  assert_text (trn_words_value_margin_column (&lifts), "–");
   assert_text (trn_words_source (&f), "From: Chart\357\277\275"
                                       "7");
   TrnFinding angle = { .check = TRN_CHECK_SLINGS,
