@@ -72,6 +72,7 @@ facts_dup (const TrnSceneMesh *mesh)
   g_autoptr (GString) text = g_string_new (NULL);
   append_line (text, trn_words_file_parts (mesh->source));
   append_line (text, trn_words_file_content (mesh->report));
+  append_line (text, trn_words_file_extent (mesh->report));
   append_line (text, trn_words_file_frame (mesh->source, mesh->report));
   append_line (text, trn_words_file_repairs (mesh->report));
   return g_string_free (g_steal_pointer (&text), FALSE);

@@ -206,8 +206,10 @@ trn_words_file_content (const TrnImportReport *report)
 }
 
 static const char *
-who (gboolean given, gboolean declared)
+who (gboolean given, gboolean declared, gboolean overruled)
 {
+  if (overruled)
+    return _ ("given by the plan, against what the file declares");
   if (given && declared)
     return _ ("given by the plan, declared by the file as well");
   return given ? _ ("given by the plan") : _ ("declared by the file");
@@ -220,11 +222,20 @@ trn_words_file_frame (const TrnMeshFile *source, const TrnImportReport *report)
   const gboolean up_given = source->up != TRN_UP_UNDECLARED;
   g_autofree char *unit = trn_words_file_unit (report->metres_per_unit);
   const char *up = report->y_up ? _ ("Y up") : _ ("Z up");
-  const char *of_unit = who (unit_given, report->unit_declared);
-  const char *of_up = who (up_given, report->up_declared);
+  const char *of_unit = who (unit_given, report->unit_declared, report->unit_overruled);
+  const char *of_up = who (up_given, report->up_declared, report->up_overruled);
   if (strcmp (of_unit, of_up) == 0)
     return g_strdup_printf (_ ("unit %s, %s (%s)"), unit, up, of_unit);
   return g_strdup_printf (_ ("unit %s (%s), %s (%s)"), unit, of_unit, up, of_up);
+}
+
+char *
+trn_words_file_extent (const TrnImportReport *report)
+{
+  g_autofree char *x = trn_words_length (report->size_m.x);
+  g_autofree char *y = trn_words_length (report->size_m.y);
+  g_autofree char *z = trn_words_length (report->size_m.z);
+  return g_strdup_printf (_ ("X × Y × Z: %s × %s × %s"), x, y, z);
 }
 
 /* “a”, “b” … */

@@ -26,6 +26,8 @@ char *trn_words_file_unit (double metres);
  * Y up (declared by the file)", "3 vertices joined". */
 char *trn_words_file_content (const TrnImportReport *report);
 char *trn_words_file_frame (const TrnMeshFile *source, const TrnImportReport *report);
+/* "X × Y × Z: 2.4 m × 1.2 m × 0.9 m" */
+char *trn_words_file_extent (const TrnImportReport *report);
 /* "gate.obj: …": these in a line. */
 char *trn_words_file_line (const TrnMeshFile *source, const TrnImportReport *report);
 /* The parts that a plan takes of a file: "only “a”, “b”"; NULL: all. */

@@ -300,6 +300,13 @@ add_unit_missing (const Job *job, const TrnReadAnswer *answer)
                          TRN_UNIT_M);
 }
 
+static gboolean
+is_other_unit (const TrnStreamHeader *header, double metres)
+{
+  double declared = header->metres_per_unit;
+  return declared > 0 && fabs (declared - metres) > UNIT_SAME * metres;
+}
+
 /* What was given decides; what the file declares fills in. FALSE after an error. */
 static gboolean
 settle_frame (const Job *job, const TrnReadAnswer *answer, double *metres, gboolean *y_up)
@@ -314,7 +321,7 @@ settle_frame (const Job *job, const TrnReadAnswer *answer, double *metres, gbool
   if (request->up != TRN_UP_UNDECLARED)
     *y_up = request->up == TRN_UP_Y;
 
-  if (declared > 0 && fabs (declared - *metres) > UNIT_SAME * *metres)
+  if (is_other_unit (header, *metres))
     {
       char buffer[G_ASCII_DTOSTR_BUF_SIZE];
       const char *name = g_ascii_dtostr (buffer, sizeof buffer, declared);
@@ -507,6 +514,7 @@ put_right (TrnMesh *mesh, TrnImportReport *report)
   TrnMesh *repaired = trn_mesh_repair (mesh, check, &report->repair);
   report->n_parts = repaired->n_parts;
   report->n_triangles = repaired->n_triangles;
+  report->size_m = trn_box_size (&repaired->box);
   report->n_holes = check->n_holes;
   report->largest_hole_m = check->largest_hole_m;
   report->closed = check->closed;
@@ -589,6 +597,9 @@ report_header (TrnImportReport *report, const TrnStreamHeader *header, double me
   *report = (TrnImportReport){ .metres_per_unit = metres,
                                .unit_declared = header->metres_per_unit > 0,
                                .up_declared = header->up != TRN_STREAM_UP_NONE,
+                               .unit_overruled = is_other_unit (header, metres),
+                               .up_overruled = header->up != TRN_STREAM_UP_NONE
+                                               && (header->up == TRN_STREAM_UP_Y) != y_up,
                                .y_up = y_up,
                                .counted = header->counted == 1,
                                .confined = header->confined,

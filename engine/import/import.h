@@ -51,7 +51,8 @@ typedef struct
 typedef struct
 {
   double metres_per_unit;
-  gboolean unit_declared, up_declared; /* by the file, not only by who asked */
+  gboolean unit_declared, up_declared;   /* by the file, not only by who asked */
+  gboolean unit_overruled, up_overruled; /* who asked said otherwise */
   gboolean y_up;
   gboolean counted; /* its faces were held against a count made in the file itself */
   guint confined;   /* TRN_STREAM_CONFINED_…: what held the helper while it read */
@@ -61,6 +62,7 @@ typedef struct
   /* Of the wanted parts: */
   guint32 n_parts, n_triangles;
   TrnMeshRepair repair;
+  TrnVec3 size_m; /* their extent */
   guint32 n_holes;
   double largest_hole_m;
   gboolean closed;

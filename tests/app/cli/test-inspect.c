@@ -290,6 +290,11 @@ test_validate_declared (Test *t, gconstpointer data)
   assert_has (t->out,
               "unit m (given by the plan, declared by the file as well), Y up (declared by the "
               "file)\n");
+  write_plan (t, "\"file\": \"box.glb\", \"unit\": \"mm\"");
+  run (t, "validate a.trunnion");
+  assert_has (t->out,
+              "unit mm (given by the plan, against what the file declares), Y up (declared by the "
+              "file)\n");
 }
 
 /* A mesh that cannot be read is a plan that cannot be checked. Without a unit the sentence tells

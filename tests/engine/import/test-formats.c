@@ -396,7 +396,9 @@ test_put_right (Fixture *fixture, gconstpointer data)
       g_assert_false (report.closed);
       g_assert_cmpuint (report.n_holes, ==, 1);
       g_assert_cmpfloat (report.largest_hole_m, ==, 4);
-      g_assert_false (report.unit_declared);
+      g_assert_false (report.unit_declared || report.unit_overruled || report.up_overruled);
+      g_assert_cmpfloat (trn_vec3_max_abs (report.size_m), ==,
+                         trn_vec3_max_abs (trn_box_size (&mesh->box)));
       g_assert_cmpuint (diags->items->len, ==, 3);
       g_assert_false (trn_diags_have_errors (diags));
     }
