@@ -6,11 +6,16 @@
 
 #include "force-view.h"
 #include "load-words.h"
+#include "room-fold.h"
 #include "room-numbers.h"
 #include "room-parts.h"
 
 #define FIGURE_HEIGHT_PX 150
 #define MOST_HEIGHT_PX 300
+/* Of forces, and of the rigging that bears them. */
+#define CHECKS                                                                                     \
+  (TRN_CHECK_BIT (TRN_CHECK_RIGGING)                                                               \
+   | (TRN_CHECKS_ALL & ~(TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD) - 1)))
 
 #define DESK_TYPE_FORCES_NOW (desk_forces_now_get_type ())
 G_DECLARE_FINAL_TYPE (DeskForcesNow, desk_forces_now, DESK, FORCES_NOW, GtkBox)
@@ -109,7 +114,7 @@ follow (DeskForcesNow *room)
   gtk_widget_set_visible (GTK_WIDGET (room), n > 0);
   if (n == 0 || site != room->site || run != room->run)
     forget (room);
-  if (n == 0 || !gtk_expander_get_expanded (GTK_EXPANDER (room->expander)))
+  if (n == 0 || !desk_fold_is_open (room->expander))
     return;
   if (room->forces == NULL)
     {
@@ -183,21 +188,8 @@ build_card (DeskForcesNow *room)
 static void
 desk_forces_now_init (DeskForcesNow *room)
 {
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), MOST_HEIGHT_PX);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), build_card (room));
-  room->expander = gtk_expander_new (NULL);
-  GtkWidget *title = desk_text_new ("room-title");
-  gtk_label_set_text (GTK_LABEL (title), trn_words_loads (TRN_LOADS_NOW));
-  gtk_expander_set_label_widget (GTK_EXPANDER (room->expander), title);
-  gtk_expander_set_child (GTK_EXPANDER (room->expander), scrolled);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (room->expander), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  trn_words_loads (TRN_LOADS_NOW), -1);
-  gtk_widget_add_css_class (room->expander, "gear-now");
-  gtk_widget_set_hexpand (room->expander, TRUE);
+  room->expander
+      = desk_fold_new (trn_words_loads (TRN_LOADS_NOW), build_card (room), MOST_HEIGHT_PX);
   g_signal_connect_swapped (room->expander, "notify::expanded", G_CALLBACK (follow), room);
   gtk_box_append (GTK_BOX (room), room->expander);
 }
@@ -225,6 +217,7 @@ desk_forces_now_new (DeskSession *session)
   DeskForcesNow *room = g_object_new (DESK_TYPE_FORCES_NOW, NULL);
   room->session = g_object_ref (session);
   desk_rooms_style (GTK_WIDGET (room), desk_session_get_dark (session));
+  desk_fold_follow (room->expander, session, CHECKS);
   desk_follow (session, room, G_CALLBACK (follow), of_time);
   desk_follow (session, room, G_CALLBACK (follow_look), of_look);
   follow (room);

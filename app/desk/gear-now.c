@@ -7,15 +7,21 @@
 #include <math.h>
 
 #include "load-words.h"
+#include "room-fold.h"
 #include "room-parts.h"
 
 #define MOST_HEIGHT_PX 184
+/* That are about the gear itself. */
+#define CHECKS                                                                                     \
+  (TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)                            \
+   | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING) | TRN_CHECK_BIT (TRN_CHECK_STANDING))
 /* Of what the rows are called, which takes a second line rather than room from the numbers. */
-#define LABEL_CHARS 10
-/* Of a hook and of its gear above their column, a line each, cut where they are longer. So many
- * are always there: more would make the card wider than its room. */
-#define NAME_CHARS 10
-#define LEAST_NAME_CHARS 9
+#define LABEL_CHARS 9
+/* Of a hook and of its gear above their column. So many are always there: more would make the card
+ * wider than its room. What is longer takes a further line, up to so many. */
+#define NAME_LINES 4
+#define NAME_CHARS 11
+#define LEAST_NAME_CHARS 10
 #define LONGEST_NAME 60
 
 #define DESK_TYPE_GEAR_NOW (desk_gear_now_get_type ())
@@ -290,7 +296,7 @@ follow (DeskGearNow *room)
   guint n
       = run != NULL ? desk_hoists_of (desk_session_get_site (room->session)->plan, run, hoists) : 0;
   gtk_widget_set_visible (GTK_WIDGET (room), n > 0);
-  if (n == 0 || !gtk_expander_get_expanded (GTK_EXPANDER (room->expander)))
+  if (n == 0 || !desk_fold_is_open (room->expander))
     return;
   Said said[DESK_MOST_HOISTS] = { { .name = NULL } };
   guint n_said = 0;
@@ -348,11 +354,12 @@ build_table (DeskGearNow *room)
 {
   GtkWidget *grid = gtk_grid_new ();
   g_autoptr (GtkSizeGroup) values = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 6);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 1);
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
     {
-      room->names[i] = desk_text_new ("room-bold");
+      room->names[i] = wrapped_new ("room-bold", NAME_LINES);
+      gtk_widget_add_css_class (room->names[i], "room-small");
       gtk_label_set_xalign (GTK_LABEL (room->names[i]), 1);
       gtk_label_set_yalign (GTK_LABEL (room->names[i]), 1);
       gtk_label_set_justify (GTK_LABEL (room->names[i]), GTK_JUSTIFY_RIGHT);
@@ -391,23 +398,8 @@ desk_gear_now_init (DeskGearNow *room)
   gtk_box_append (GTK_BOX (list), build_table (room));
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
     gtk_box_append (GTK_BOX (list), room->notes[i]);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), MOST_HEIGHT_PX);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), list);
-  gtk_widget_add_css_class (scrolled, "gear-scroll");
-  room->expander = gtk_expander_new (NULL);
-  GtkWidget *title = desk_text_new ("room-title");
-  gtk_label_set_text (GTK_LABEL (title), trn_words_gear (TRN_GEAR_NOW));
-  gtk_expander_set_label_widget (GTK_EXPANDER (room->expander), title);
+  room->expander = desk_fold_new (trn_words_gear (TRN_GEAR_NOW), list, MOST_HEIGHT_PX);
   gtk_expander_set_expanded (GTK_EXPANDER (room->expander), TRUE);
-  gtk_expander_set_child (GTK_EXPANDER (room->expander), scrolled);
-  gtk_accessible_update_property (GTK_ACCESSIBLE (room->expander), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  trn_words_gear (TRN_GEAR_NOW), -1);
-  gtk_widget_add_css_class (room->expander, "gear-now");
-  gtk_widget_set_hexpand (room->expander, TRUE);
   g_signal_connect_swapped (room->expander, "notify::expanded", G_CALLBACK (follow), room);
   gtk_box_append (GTK_BOX (room), room->expander);
 }
@@ -433,6 +425,7 @@ desk_gear_now_new (DeskSession *session)
   DeskGearNow *room = g_object_new (DESK_TYPE_GEAR_NOW, NULL);
   room->session = g_object_ref (session);
   desk_rooms_style (GTK_WIDGET (room), desk_session_get_dark (session));
+  desk_fold_follow (room->expander, session, CHECKS);
   desk_follow (session, room, G_CALLBACK (follow), of_time);
   desk_follow (session, room, G_CALLBACK (follow_view), of_view);
   follow (room);

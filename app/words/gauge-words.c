@@ -12,6 +12,7 @@
 #define US_TON_KG 907.18474
 #define LONGEST_NAME 60
 #define NO_NUMBER "–"
+#define ROUNDING 1e-9 /* of inches */
 
 static const char *const gauges[TRN_N_GAUGES] = {
   [TRN_GAUGE_HOOK_HEIGHT] = N_ ("Hook height"),
@@ -142,9 +143,25 @@ trn_words_gauge_limit (TrnGaugeLimit limit, double value)
   return g_strdup_printf (_ (limits[limit]), number);
 }
 
+/* Feet have whole inches, as the value beside them has: the range becomes no wider by that. */
+static void
+round_range (double *least, double *most)
+{
+  if (trn_words_get_units ().lengths != TRN_LENGTHS_FEET)
+    return;
+  double low_m = ceil (*least * 12 / FOOT_M - ROUNDING) * FOOT_M / 12;
+  double high_m = floor (*most * 12 / FOOT_M + ROUNDING) * FOOT_M / 12;
+  if (low_m > high_m)
+    return;
+  *least = low_m;
+  *most = high_m;
+}
+
 char *
 trn_words_gauge_range (gboolean angle, double least, double most)
 {
+  if (!angle)
+    round_range (&least, &most);
   g_autofree char *low = angle ? trn_words_angle (least) : trn_words_length (least);
   g_autofree char *high = angle ? trn_words_angle (most) : trn_words_length (most);
   if (isfinite (least) && isfinite (most))

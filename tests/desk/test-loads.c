@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "desk-fixture.h"
+#include "desk-words.h"
 #include "keep-loaded.h"
 #include "finding-card.h"
 #include "finding-row.h"
@@ -90,6 +91,20 @@ find_type (GtkWidget *root, GType type)
   for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
        child = gtk_widget_get_next_sibling (child))
     found = find_type (child, type);
+  return found;
+}
+
+/* The figure of the room, not the mark in its head; NULL while it is folded. */
+static GtkWidget *
+find_figure (GtkWidget *root)
+{
+  if (GTK_IS_DRAWING_AREA (root)
+      && gtk_accessible_get_accessible_role (GTK_ACCESSIBLE (root)) == GTK_ACCESSIBLE_ROLE_IMG)
+    return root;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_figure (child);
   return found;
 }
 
@@ -197,9 +212,9 @@ test_room (void)
 {
   Rooms rooms;
   rooms_open (&rooms, NULL, NULL);
-  g_assert_null (find_type (rooms.forces, GTK_TYPE_DRAWING_AREA));
+  g_assert_null (find_figure (rooms.forces));
   unfold (&rooms);
-  GtkWidget *figure = find_type (rooms.forces, GTK_TYPE_DRAWING_AREA);
+  GtkWidget *figure = find_figure (rooms.forces);
   g_assert_true (gtk_widget_get_mapped (figure));
   g_autofree char *weight = trn_words_weight (2000), *mass = trn_words_mass (2000);
   g_assert_nonnull (find_label (rooms.forces, weight));
@@ -216,6 +231,37 @@ test_room (void)
   desk_session_set_dark (rooms.session, TRUE);
   test_idle (0.1);
   g_assert_nonnull (find_label (rooms.forces, east));
+  rooms_clear (&rooms);
+}
+
+static gboolean
+has_capacity_label (Rooms *rooms)
+{
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (rooms->session), 0);
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+      g_autofree char *says = trn_words_in_move (trn_words_finding_short (f), f->move);
+      if (f->check == TRN_CHECK_CAPACITY && f->verdict == TRN_VERDICT_FAIL
+          && find_label (rooms->forces, says) != NULL)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* With ten times the mass the crane is far beyond its capacity: the room says so while it is
+ * folded, and says nothing where all is within. */
+static void
+test_folded (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, "\"mass\": 2000, ", "\"mass\": 20000, ");
+  g_assert_false (
+      gtk_expander_get_expanded (GTK_EXPANDER (find_type (rooms.forces, GTK_TYPE_EXPANDER))));
+  g_assert_true (has_capacity_label (&rooms));
+  rooms_clear (&rooms);
+  rooms_open (&rooms, NULL, NULL);
+  g_assert_false (has_capacity_label (&rooms));
   rooms_clear (&rooms);
 }
 
@@ -245,6 +291,7 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/loads/strip", test_strip);
   g_test_add_func ("/desk/loads/lists", test_lists);
   g_test_add_func ("/desk/loads/room", test_room);
+  g_test_add_func ("/desk/loads/folded", test_folded);
   g_test_add_func ("/desk/loads/missing", test_missing);
   return g_test_run ();
 }

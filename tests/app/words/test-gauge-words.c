@@ -29,6 +29,15 @@ test_limits (void)
   g_autofree char *most = trn_words_gauge_range (FALSE, NAN, 18);
   g_assert_cmpstr (most, ==, "at most 18 m");
   g_assert_null (trn_words_gauge_range (FALSE, NAN, NAN));
+  /* 7 m are 22 ft 11.6 in and 18 m are 59 ft 0.7 in: in whole inches the range is no wider. */
+  TrnWordsUnits units = trn_words_get_units (), in_feet = units;
+  in_feet.lengths = TRN_LENGTHS_FEET;
+  trn_words_set_units (in_feet);
+  g_autofree char *feet = trn_words_gauge_range (FALSE, 7, 18);
+  g_autofree char *angles = trn_words_gauge_range (TRUE, G_PI / 6, G_PI / 3);
+  trn_words_set_units (units);
+  g_assert_cmpstr (feet, ==, "23′ 0″ to 59′ 0″");
+  g_assert_cmpstr (angles, ==, "30° to 60°");
 }
 
 /* Whatever is to be held, the scale holds it, its steps are even and few, and the last has the

@@ -1,0 +1,136 @@
+/* room-fold.c: the worst of some findings of a lift, as a mark and its word beside a title. */
+#include "room-fold.h"
+
+#include "desk-words.h"
+#include "room-parts.h"
+
+#define KEY "desk-fold"
+
+typedef struct
+{
+  DeskSession *session; /* owned */
+  guint checks;         /* set of checks */
+  const char *title;    /* static */
+  GtkWidget *mark, *word;
+} Fold;
+
+static void
+fold_free (gpointer data)
+{
+  Fold *fold = data;
+  g_clear_object (&fold->session);
+  g_free (fold);
+}
+
+/* NULL: all that was checked of it meets what is set. */
+static const TrnFinding *
+find_worst (const Fold *fold)
+{
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (fold->session),
+                                                     desk_session_get_run (fold->session));
+  const TrnFinding *worst = NULL;
+  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      gboolean is_open
+          = finding->verdict == TRN_VERDICT_FAIL || finding->verdict == TRN_VERDICT_UNKNOWN;
+      if ((fold->checks & TRN_CHECK_BIT (finding->check)) != 0 && is_open
+          && desk_finding_is_worse (fold->session, finding, worst))
+        worst = finding;
+    }
+  return worst;
+}
+
+static void
+follow (GtkWidget *widget)
+{
+  const Fold *fold = g_object_get_data (G_OBJECT (widget), KEY);
+  const TrnFinding *worst = find_worst (fold);
+  RenderState state = worst != NULL ? desk_finding_state (fold->session, worst) : RENDER_STATE_NONE;
+  g_autofree char *word = worst != NULL
+                              ? trn_words_in_move (trn_words_finding_short (worst), worst->move)
+                              : g_strdup ("");
+  gtk_widget_set_visible (fold->mark, worst != NULL);
+  gtk_widget_set_visible (fold->word, worst != NULL);
+  desk_mark_set (fold->mark, state, desk_session_get_dark (fold->session));
+  desk_text_set (fold->word, word);
+  desk_text_set_state (fold->word, state);
+  gtk_widget_set_opacity (fold->word, desk_session_is_stale (fold->session) ? 0.6 : 1);
+  g_autofree char *said
+      = worst != NULL ? g_strdup_printf ("%s: %s", fold->title, word) : g_strdup (fold->title);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (widget), GTK_ACCESSIBLE_PROPERTY_LABEL, said, -1);
+}
+
+/* The time changes often and the lift seldom. */
+static void
+follow_run (GtkWidget *widget)
+{
+  const Fold *fold = g_object_get_data (G_OBJECT (widget), KEY);
+  guint run = desk_session_get_run (fold->session);
+  if (GPOINTER_TO_UINT (g_object_get_data (G_OBJECT (widget), "run")) == run)
+    return;
+  g_object_set_data (G_OBJECT (widget), "run", GUINT_TO_POINTER (run));
+  follow (widget);
+}
+
+void
+desk_fold_follow (GtkWidget *widget, DeskSession *session, guint checks)
+{
+  static const char *const of_findings[]
+      = { "site-changed", "findings-changed", "view-changed", NULL };
+  static const char *const of_time[] = { "time-changed", NULL };
+  Fold *fold = g_object_get_data (G_OBJECT (widget), KEY);
+  fold->session = g_object_ref (session);
+  fold->checks = checks;
+  desk_follow (session, widget, G_CALLBACK (follow), of_findings);
+  desk_follow (session, widget, G_CALLBACK (follow_run), of_time);
+  follow (widget);
+}
+
+gboolean
+desk_fold_is_open (GtkWidget *fold)
+{
+  return gtk_expander_get_expanded (GTK_EXPANDER (fold));
+}
+
+static GtkWidget *
+head_new (Fold *fold)
+{
+  GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 6);
+  GtkWidget *title = desk_text_new ("room-title");
+  gtk_label_set_text (GTK_LABEL (title), fold->title);
+  gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_NONE);
+  fold->mark = desk_mark_new ();
+  gtk_widget_set_margin_start (fold->mark, 6);
+  fold->word = desk_text_new ("room-small");
+  gtk_widget_add_css_class (fold->word, "room-bold");
+  gtk_box_append (GTK_BOX (head), title);
+  gtk_box_append (GTK_BOX (head), fold->mark);
+  gtk_box_append (GTK_BOX (head), fold->word);
+  gtk_widget_set_visible (fold->mark, FALSE);
+  gtk_widget_set_visible (fold->word, FALSE);
+  return head;
+}
+
+GtkWidget *
+desk_fold_new (const char *title, GtkWidget *child, int most_height_px)
+{
+  Fold *fold = g_new0 (Fold, 1);
+  fold->title = title;
+  GtkWidget *scrolled = gtk_scrolled_window_new ();
+  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
+                                  GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), most_height_px);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), child);
+  gtk_widget_add_css_class (scrolled, "gear-scroll");
+  GtkWidget *expander = gtk_expander_new (NULL);
+  gtk_expander_set_label_widget (GTK_EXPANDER (expander), head_new (fold));
+  gtk_expander_set_child (GTK_EXPANDER (expander), scrolled);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_PROPERTY_LABEL, title,
+                                  -1);
+  gtk_widget_add_css_class (expander, "gear-now");
+  gtk_widget_set_hexpand (expander, TRUE);
+  g_object_set_data_full (G_OBJECT (expander), KEY, fold, fold_free);
+  return expander;
+}
