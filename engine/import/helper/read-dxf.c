@@ -69,6 +69,8 @@ typedef struct
   GPtrArray *layers;       /* names */
   GHashTable *layer_index; /* name → index + 1 */
   guint shown;
+  gboolean has_unit;
+  gint64 unit; /* the number of $INSUNITS */
 } Dxf;
 
 static Block *
@@ -353,10 +355,10 @@ is_one_of (const char *name, const char *const names[], guint n)
   return FALSE;
 }
 
-/* Lines, and what only explains a drawing. */
+/* Lines and flat patterns, and what only explains a drawing. */
 static const char *const line_names[]
     = { "LINE",       "3DLINE", "ARC",   "CIRCLE", "ELLIPSE", "SPLINE",
-        "LWPOLYLINE", "MLINE",  "HELIX", "RAY",    "XLINE" };
+        "LWPOLYLINE", "HATCH",  "MLINE", "HELIX",  "RAY",     "XLINE" };
 static const char *const note_names[] = { "TEXT",
                                           "MTEXT",
                                           "RTEXT",
@@ -373,7 +375,6 @@ static const char *const note_names[] = { "TEXT",
                                           "MLEADER",
                                           "TOLERANCE",
                                           "VIEWPORT",
-                                          "HATCH",
                                           "IMAGE",
                                           "WIPEOUT",
                                           "OLEFRAME",
@@ -497,8 +498,14 @@ read_header (Dxf *dxf)
       if (dxf->pairs.code == 9)
         units = trn_dxf_is (&dxf->pairs, 9, "$INSUNITS");
       else if (units && dxf->pairs.code == 70)
-        dxf->answer->header.metres_per_unit
-            = insunits_metres (g_ascii_strtoll (dxf->pairs.value, NULL, 10));
+        {
+          gint64 unit = g_ascii_strtoll (dxf->pairs.value, NULL, 10);
+          if (dxf->has_unit && unit != dxf->unit)
+            complain (dxf, "it declares two units of length");
+          dxf->has_unit = TRUE;
+          dxf->unit = unit;
+          dxf->answer->header.metres_per_unit = insunits_metres (unit);
+        }
     }
 }
 

@@ -1,17 +1,14 @@
 /* The test models of the import library, as they are and damaged.
  *
- * They are what Debian packs as assimp-testmodels; tools/test installs it. Whole models: at least
- * as many load here as the library itself loads with plain flags, and each difference has its
- * reason below. Damaged ones: an error or a mesh within the limits, never more. */
-#include "fixture.h"
+ * Whole models: at least as many load here as the library itself loads with plain flags, and each
+ * difference has its reason below. Damaged ones: an error or a mesh within the limits, never more;
+ * the program as it is run is given more of them by cli/damaged-models. */
+#include "models.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-#define MODELS "/usr/share/assimp/models"
-#define MISSING                                                                                    \
-  "The folder " MODELS " is missing: install the package assimp-testmodels, as tools/test does."
 #define ROUNDS 150 /* damaged versions; times TRUNNION_TEST_SCALE */
 
 /* Where this program and the library differ about a whole model, and why. */
@@ -78,74 +75,6 @@ static const struct
     "the library places an object by the key frames of the camera that it hangs on" },
   { "3DS/RotatingCube.3DS", "the library turns it as its first key frame does" },
 };
-
-typedef struct
-{
-  char *path; /* below MODELS */
-  gboolean whole;
-  guint64 triangles; /* as the library reads it */
-  double extents[3]; /* of all that it shows, the smallest first */
-} Model;
-
-static void
-model_free (gpointer data)
-{
-  g_free (((Model *)data)->path);
-  g_free (data);
-}
-
-static const char *const ends[] = { "obj", "stl", "ply", "gltf", "glb", "dae", "3ds",
-                                    "dxf", "fbx", "amf", "ifc",  "3mf", "off" };
-
-static gboolean
-is_offered (const char *path)
-{
-  const char *dot = strrchr (path, '.');
-  for (guint i = 0; dot != NULL && i < G_N_ELEMENTS (ends); i++)
-    if (g_ascii_strcasecmp (dot + 1, ends[i]) == 0)
-      return TRUE;
-  return FALSE;
-}
-
-static void
-list_folder (GPtrArray *models, const char *below)
-{
-  g_autofree char *folder = g_build_filename (MODELS, below, NULL);
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *path
-          = *below != '\0' ? g_build_filename (below, name, NULL) : g_strdup (name);
-      g_autofree char *full = g_build_filename (MODELS, path, NULL);
-      if (g_file_test (full, G_FILE_TEST_IS_DIR))
-        list_folder (models, path);
-      else if (is_offered (path))
-        {
-          Model *model = g_new0 (Model, 1);
-          model->path = g_steal_pointer (&path);
-          g_ptr_array_add (models, model);
-        }
-    }
-}
-
-static int
-compare_models (gconstpointer a, gconstpointer b)
-{
-  return strcmp ((*(Model *const *)a)->path, (*(Model *const *)b)->path);
-}
-
-/* All models of the formats that are offered, by name. */
-static GPtrArray *
-models_new (void)
-{
-  GPtrArray *models = g_ptr_array_new_with_free_func (model_free);
-  list_folder (models, "");
-  g_ptr_array_sort (models, compare_models);
-  if (models->len == 0)
-    g_error (MISSING);
-  return models;
-}
 
 /* What the library alone makes of them. */
 static void
@@ -301,98 +230,6 @@ test_whole (Fixture *fixture, gconstpointer data)
 
 /* ---- damage ---- */
 
-static void
-put_number (GByteArray *bytes, guint at, guint32 number)
-{
-  if (at + 4 <= bytes->len)
-    memcpy (bytes->data + at, &number, 4);
-}
-
-/* Replaces a run of digits by a large or another number: a count or a reference. */
-static void
-change_digits (GByteArray *bytes)
-{
-  static const char *const numbers[] = { "999999999", "4294967295", "-1", "0", "1", "7" };
-  guint from = (guint)g_test_rand_int_range (0, (int)bytes->len), at = from;
-  while (at < bytes->len && !g_ascii_isdigit (bytes->data[at]))
-    at++;
-  guint stop = at;
-  while (stop < bytes->len && g_ascii_isdigit (bytes->data[stop]))
-    stop++;
-  if (at == stop)
-    return;
-  const char *number = numbers[g_test_rand_int_range (0, G_N_ELEMENTS (numbers))];
-  g_autoptr (GByteArray) rest = g_byte_array_new ();
-  g_byte_array_append (rest, bytes->data + stop, bytes->len - stop);
-  g_byte_array_set_size (bytes, at);
-  g_byte_array_append (bytes, (const guint8 *)number, (guint)strlen (number));
-  g_byte_array_append (bytes, rest->data, rest->len);
-}
-
-static void
-damage (GByteArray *bytes)
-{
-  static const guint32 counts[] = { 0xffffffff, 0x7fffffff, 0x80000000, 0x01000000, 0xffff };
-  guint n = bytes->len, head = MIN (n, 512);
-  switch (g_test_rand_int_range (0, 5))
-    {
-    case 0: /* cut short */
-      g_byte_array_set_size (bytes, (guint)g_test_rand_int_range (1, (int)n + 1));
-      break;
-    case 1: /* bits turned */
-      for (int k = g_test_rand_int_range (1, 65); k > 0; k--)
-        bytes->data[g_test_rand_int_range (0, (int)n)] ^= 1 << g_test_rand_int_range (0, 8);
-      break;
-    case 2: /* bits of the head turned */
-      for (int k = g_test_rand_int_range (1, 9); k > 0; k--)
-        bytes->data[g_test_rand_int_range (0, (int)head)] ^= 1 << g_test_rand_int_range (0, 8);
-      break;
-    case 3: /* counts made large, references turned, in binary */
-      put_number (bytes, (guint)g_test_rand_int_range (0, (int)n),
-                  counts[g_test_rand_int_range (0, G_N_ELEMENTS (counts))]);
-      break;
-    default: /* and in text */
-      for (int k = g_test_rand_int_range (1, 4); k > 0; k--)
-        change_digits (bytes);
-      break;
-    }
-}
-
-/* The buffers that a damaged model may refer to, beside it. */
-static void
-copy_buffers (Fixture *fixture, const char *path)
-{
-  g_autofree char *folder = g_path_get_dirname (path);
-  g_autoptr (GDir) dir = g_dir_open (folder, 0, NULL);
-  const char *name;
-  while (dir != NULL && (name = g_dir_read_name (dir)) != NULL)
-    {
-      g_autofree char *from = g_build_filename (folder, name, NULL);
-      g_autofree char *contents = NULL;
-      gsize length;
-      if ((g_str_has_suffix (name, ".bin") || g_str_has_suffix (name, ".mtl"))
-          && g_file_get_contents (from, &contents, &length, NULL) && length < 1u << 20)
-        fixture_write (fixture, name, contents, (gssize)length);
-    }
-}
-
-/* A model of a format that is drawn first, so that each format has its share. */
-static const Model *
-draw_model (const GPtrArray *models)
-{
-  for (;;)
-    {
-      const char *end = ends[g_test_rand_int_range (0, G_N_ELEMENTS (ends))];
-      int first = g_test_rand_int_range (0, (int)models->len);
-      for (guint i = 0; i < models->len; i++)
-        {
-          const Model *model = g_ptr_array_index (models, ((guint)first + i) % models->len);
-          if (g_ascii_strcasecmp (strrchr (model->path, '.') + 1, end) == 0)
-            return model;
-        }
-    }
-}
-
 /* Bytes that this process holds now. */
 static guint64
 resident_bytes (void)
@@ -408,20 +245,9 @@ static gboolean
 read_damaged (Fixture *fixture, const Model *model, const TrnImportLimits *limits,
               GHashTable *results)
 {
-  g_autofree char *path = g_build_filename (MODELS, model->path, NULL);
-  g_autofree char *contents = NULL;
-  gsize length;
-  g_assert_true (g_file_get_contents (path, &contents, &length, NULL));
-  if (length == 0 || length > 8u << 20)
+  g_autofree char *name = models_write_damaged (fixture, model);
+  if (name == NULL)
     return FALSE;
-  g_autoptr (GByteArray) bytes = g_byte_array_new ();
-  g_byte_array_append (bytes, (const guint8 *)contents, (guint)length);
-  damage (bytes);
-  const char *dot = strrchr (model->path, '.');
-  g_autofree char *name = g_strconcat ("damaged", dot, NULL);
-  fixture_write (fixture, name, bytes->data, bytes->len);
-  if (g_ascii_strcasecmp (dot, ".gltf") == 0 || g_ascii_strcasecmp (dot, ".obj") == 0)
-    copy_buffers (fixture, path);
   g_autofree char *damaged = fixture_path (fixture, name);
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   guint64 before = resident_bytes ();
@@ -435,7 +261,7 @@ read_damaged (Fixture *fixture, const Model *model, const TrnImportLimits *limit
       for (int k = 0; k < 3; k++)
         g_assert_cmpuint (mesh->triangles[t].v[k], <, mesh->n_vertices);
   const char *code = mesh != NULL ? "read" : first_error (diags);
-  g_autofree char *key = g_ascii_strdown (dot + 1, -1);
+  g_autofree char *key = g_ascii_strdown (strrchr (name, '.') + 1, -1);
   g_autofree char *what = g_strdup_printf ("%s %s", code, key);
   for (int i = 0; i < 2; i++)
     {
@@ -458,7 +284,7 @@ test_damaged (Fixture *fixture, gconstpointer data)
   TrnImportLimits limits
       = { .memory_bytes = (gsize)512 << 20, .cpu_s = 2, .wall_s = 120, .max_triangles = 1000000 };
   for (int r = 0; r < rounds;)
-    r += read_damaged (fixture, draw_model (models), &limits, results);
+    r += read_damaged (fixture, models_draw (models), &limits, results);
   g_autoptr (GList) keys = g_list_sort (g_hash_table_get_keys (results), (GCompareFunc)strcmp);
   for (GList *key = keys; key != NULL; key = key->next)
     g_test_message ("%5u %s", GPOINTER_TO_UINT (g_hash_table_lookup (results, key->data)),
