@@ -1,9 +1,11 @@
 #include "import.h"
 #include "answer-read.h"
+#include "file-hash.h"
 #include "formats.h"
 #include "helper-process.h"
 #include "stream.h"
 #include "tolerances.h"
+#include "wanted-parts.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -14,7 +16,6 @@
 #include <sys/wait.h>
 #include <unistd.h>
 
-#define HASH_BYTES 262144
 /* What a file counts for in the progress of a job, and its stages: the digest, the wait for the
  * helper's answer, and its transfer; the rest is what the parent makes of it. */
 #define STEPS 9
@@ -22,7 +23,6 @@
 #define TRANSFER_STEPS 2
 /* A unit that went through single precision is the same. */
 #define UNIT_SAME 1e-7
-#define MOST_NAMES_BYTES 400 /* of part names in one sentence */
 
 /* One call of trn_import_mesh. */
 typedef struct
@@ -34,6 +34,20 @@ typedef struct
   gint64 deadline_us;
   TrnDiags *diags;
 } Job;
+
+static void
+referred_clear (gpointer data)
+{
+  g_free (((TrnImportReferred *)data)->name);
+}
+
+GArray *
+trn_import_referred_new (void)
+{
+  GArray *referred = g_array_new (FALSE, FALSE, sizeof (TrnImportReferred));
+  g_array_set_clear_func (referred, referred_clear);
+  return referred;
+}
 
 TrnImportLimits
 trn_import_limits_default (void)
@@ -123,37 +137,24 @@ open_model (const Job *job, struct stat *st)
 
 /* FALSE after an error. */
 static gboolean
-hash_model (const Job *job, int fd, char sha256[65])
+hash_file (const Job *job, int fd, char sha256[65])
 {
-  g_autoptr (GChecksum) checksum = g_checksum_new (G_CHECKSUM_SHA256);
-  g_autofree guchar *buffer = g_malloc (HASH_BYTES);
-  for (;;)
+  int reason = 0;
+  switch (trn_file_hash (fd, job->progress, job->deadline_us, sha256, &reason))
     {
-      if (trn_progress_is_cancelled (job->progress))
-        {
-          add (job, TRN_SEVERITY_ERROR, "import/cancelled");
-          return FALSE;
-        }
-      if (g_get_monotonic_time () >= job->deadline_us)
-        {
-          add_timeout (job);
-          return FALSE;
-        }
-      ssize_t n = read (fd, buffer, HASH_BYTES);
-      if (n < 0 && errno == EINTR)
-        continue;
-      if (n < 0)
-        {
-          add_error_text (job, "import/cannot-open", "reason", g_strerror (errno));
-          return FALSE;
-        }
-      if (n == 0)
-        break;
-      g_checksum_update (checksum, buffer, n);
+    case TRN_HASH_OK:
+      return TRUE;
+    case TRN_HASH_CANCELLED:
+      add (job, TRN_SEVERITY_ERROR, "import/cancelled");
+      return FALSE;
+    case TRN_HASH_TIMEOUT:
+      add_timeout (job);
+      return FALSE;
+    case TRN_HASH_UNREADABLE:
+      add_error_text (job, "import/cannot-open", "reason", g_strerror (reason));
+      return FALSE;
     }
-  g_strlcpy (sha256, g_checksum_get_string (checksum), 65);
-  step (job, HASH_STEPS);
-  return TRUE;
+  g_assert_not_reached ();
 }
 
 /* One note of the helper's: its code, its severity by its number, and the names of its values. */
@@ -191,7 +192,8 @@ add_notes (const Job *job, const TrnReadAnswer *answer)
     {
       const TrnReadNote *note = &g_array_index (answer->notes, TrnReadNote, i);
       guint32 code = note->head.code;
-      if (code == TRN_NOTE_WARPED) /* when the unit is known */
+      /* The first when the unit is known, the second when all is. */
+      if (code == TRN_NOTE_WARPED || code == TRN_NOTE_REFERRED)
         continue;
       TrnDiag *diag
           = add (job, trn_note_is_error (code) ? TRN_SEVERITY_ERROR : TRN_SEVERITY_WARNING,
@@ -393,102 +395,6 @@ make_mesh (TrnReadAnswer *answer, double metres, gboolean y_up)
                             g_steal_pointer (&answer->parts), n_parts);
 }
 
-/* ---- parts ---- */
-
-/* The names of all parts, borrowed. Files may have a million of them, and plans may ask for as
- * many. */
-static GHashTable *
-names_new (const TrnMesh *mesh)
-{
-  GHashTable *names = g_hash_table_new (g_str_hash, g_str_equal);
-  for (guint32 i = 0; i < mesh->n_parts; i++)
-    g_hash_table_add (names, mesh->parts[i].name);
-  return names;
-}
-
-static GHashTable *
-wanted_new (const TrnImportRequest *request)
-{
-  GHashTable *wanted = g_hash_table_new (g_str_hash, g_str_equal);
-  for (guint i = 0; request->parts[i] != NULL; i++)
-    g_hash_table_add (wanted, (gpointer)request->parts[i]);
-  return wanted;
-}
-
-/* The names of a file's parts, each once, as far as a sentence has room for them. */
-static char *
-list_names (const TrnMesh *mesh)
-{
-  g_autoptr (GHashTable) seen = g_hash_table_new (g_str_hash, g_str_equal);
-  GString *list = g_string_new (NULL);
-  for (guint32 i = 0; i < mesh->n_parts; i++)
-    {
-      const char *name = mesh->parts[i].name;
-      if (name[0] == '\0' || !g_hash_table_add (seen, (gpointer)name))
-        continue;
-      if (list->len > MOST_NAMES_BYTES)
-        {
-          g_string_append (list, ", …");
-          break;
-        }
-      g_string_append_printf (list, "%s“%s”", list->len > 0 ? ", " : "", name);
-    }
-  return g_string_free (list, FALSE);
-}
-
-/* Every wanted part must be there. FALSE after an error for each that is not. */
-static gboolean
-check_parts (const Job *job, const TrnMesh *mesh)
-{
-  gboolean all = TRUE;
-  g_autoptr (GHashTable) there = names_new (mesh);
-  g_autofree char *names = list_names (mesh);
-  for (guint i = 0; job->request->parts != NULL && job->request->parts[i] != NULL; i++)
-    {
-      const char *part = job->request->parts[i];
-      if (g_hash_table_contains (there, part))
-        continue;
-      const char *code = names[0] == '\0' ? "import/no-named-part" : "import/part-missing";
-      TrnDiag *diag = add (job, TRN_SEVERITY_ERROR, code);
-      trn_diag_set_text (diag, "part", part);
-      trn_diag_set_text (diag, "parts", names);
-      all = FALSE;
-    }
-  return all;
-}
-
-/* The wanted parts of @mesh alone; consumes it. */
-static TrnMesh *
-take_parts (const Job *job, TrnMesh *mesh)
-{
-  if (job->request->parts == NULL)
-    return mesh;
-  TrnMeshBuilder *builder = trn_mesh_builder_new ();
-  g_autoptr (GHashTable) wanted = wanted_new (job->request);
-  g_autofree guint32 *new_of = g_new0 (guint32, (gsize)mesh->n_vertices + 1);
-  for (guint32 p = 0; p < mesh->n_parts; p++)
-    {
-      const TrnMeshPart *part = &mesh->parts[p];
-      if (!g_hash_table_contains (wanted, part->name))
-        continue;
-      trn_mesh_builder_part (builder, part->name);
-      for (guint32 i = part->first; i < part->first + part->count; i++)
-        {
-          guint32 v[3];
-          for (int k = 0; k < 3; k++)
-            {
-              const guint32 old = mesh->triangles[i].v[k];
-              if (new_of[old] == 0)
-                new_of[old] = trn_mesh_builder_vertex (builder, mesh->vertices[old]) + 1;
-              v[k] = new_of[old] - 1;
-            }
-          trn_mesh_builder_triangle (builder, v[0], v[1], v[2]);
-        }
-    }
-  trn_mesh_unref (mesh);
-  return trn_mesh_builder_finish (builder);
-}
-
 /* ---- putting right ---- */
 
 static void
@@ -608,6 +514,36 @@ report_header (TrnImportReport *report, const TrnStreamHeader *header, double me
                                .joined = header->joined };
 }
 
+/* What else was read, each with its digest. The helper may have been taken over, so its names are
+ * opened in the model's folder alone. FALSE after an error. */
+static gboolean
+hash_referred (const Job *job, const TrnReadAnswer *answer)
+{
+  for (guint i = 0; i < answer->notes->len; i++)
+    {
+      const TrnReadNote *note = &g_array_index (answer->notes, TrnReadNote, i);
+      if (note->head.code != TRN_NOTE_REFERRED)
+        continue;
+      int fd = trn_file_open_beside (job->request->path, note->text);
+      if (fd < 0)
+        {
+          add_error_text (job, "import/reference-missing", "reference", note->text);
+          return FALSE;
+        }
+      TrnImportReferred referred;
+      gboolean hashed = hash_file (job, fd, referred.sha256);
+      close (fd);
+      if (!hashed)
+        return FALSE;
+      referred.name = g_strdup (note->text);
+      if (job->request->referred != NULL)
+        g_array_append_val (job->request->referred, referred);
+      else
+        g_free (referred.name);
+    }
+  return TRUE;
+}
+
 /* NULL after an error. */
 static TrnMesh *
 read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key, TrnImportReport *report)
@@ -624,13 +560,16 @@ read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key, TrnImp
       add (job, TRN_SEVERITY_ERROR, "import/changed");
       return NULL;
     }
+  if (!hash_referred (job, answer))
+    return NULL;
   report_header (report, &answer->header, metres, y_up);
   say_warp (job, answer, metres);
   const gboolean alone = answer->header.alone == 1;
   g_autoptr (TrnMesh) whole = make_mesh (answer, metres, y_up);
-  if (!check_parts (job, whole))
+  const char *const *parts = job->request->parts;
+  if (!trn_wanted_parts_check (parts, whole, job->request->path, job->diags))
     return NULL;
-  TrnMesh *mesh = put_right (take_parts (job, g_steal_pointer (&whole)), report);
+  TrnMesh *mesh = put_right (trn_wanted_parts_take (parts, g_steal_pointer (&whole)), report);
   /* A file of which the helper had something to say is read again, to say it again. */
   if (alone && job->diags->items->len == n_diags)
     keep (job, key, mesh, report);
@@ -652,10 +591,11 @@ import_mesh (const Job *job, char sha256[65], TrnImportReport *report)
   if (fd < 0)
     return NULL;
   char hash[65];
-  gboolean hashed = hash_model (job, fd, hash);
+  gboolean hashed = hash_file (job, fd, hash);
   close (fd);
   if (!hashed)
     return NULL;
+  step (job, HASH_STEPS);
   if (sha256 != NULL)
     memcpy (sha256, hash, sizeof hash);
   g_autoptr (GByteArray) key = key_new (job, hash);

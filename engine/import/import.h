@@ -28,6 +28,16 @@ typedef enum
   TRN_UP_Y, /* (x, y, z) becomes (x, −z, y) */
 } TrnUpAxis;
 
+/* A file that a mesh file needed beside itself: a buffer of glTF, materials of an OBJ. */
+typedef struct
+{
+  char *name; /* from the folder of the mesh file */
+  char sha256[65];
+} TrnImportReferred;
+
+/* To hand on in a request. */
+GArray *trn_import_referred_new (void);
+
 typedef struct
 {
   const char *path;
@@ -37,7 +47,8 @@ typedef struct
   /* To see what is in a file, never to check with it: a unit that nobody declares is taken as the
    * metre and an axis as Z up, which the report says, and no precision is refused. */
   gboolean look_only;
-  TrnCache *cache; /* of meshes of files with the same bytes; may be NULL */
+  TrnCache *cache;  /* of meshes of files with the same bytes; may be NULL */
+  GArray *referred; /* of TrnImportReferred, to which they are added; may be NULL */
 } TrnImportRequest;
 
 typedef struct

@@ -18,6 +18,7 @@
 #define TRN_STREAM_VERSION 3u
 #define TRN_STREAM_END 0x646e6554u
 #define TRN_STREAM_MAX_NOTES 32u
+#define TRN_STREAM_MAX_REFERRED 16u /* notes of them */
 #define TRN_STREAM_UP_NONE 0u
 #define TRN_STREAM_UP_Z 1u
 #define TRN_STREAM_UP_Y 2u
@@ -70,7 +71,8 @@ typedef enum
   TRN_NOTE_BENT,              /* warning; polygons that could not be cut and were covered */
   TRN_NOTE_WARPED,            /* warning; text: the mesh; the most that a polygon is from flat, in
                                  file units */
-  TRN_NOTE_LAST = TRN_NOTE_WARPED,
+  TRN_NOTE_REFERRED,          /* no warning; text: another file that was read, from the folder */
+  TRN_NOTE_LAST = TRN_NOTE_REFERRED,
 } TrnNoteCode;
 
 /* What a text may hold: nothing that steers a terminal, breaks a line, or turns the order in which

@@ -32,6 +32,7 @@ typedef struct
   TrnMesh *mesh;
   TrnImportReport report; /* where there is a mesh */
   char sha256[65];
+  GArray *referred; /* of TrnImportReferred */
   TrnDiags *diags;
 } File;
 
@@ -68,6 +69,7 @@ file_free (gpointer data)
   File *file = data;
   if (file->mesh != NULL)
     trn_mesh_unref (file->mesh);
+  g_array_unref (file->referred);
   trn_diags_free (file->diags);
   g_free (file);
 }
@@ -85,6 +87,7 @@ get_file (Build *build, const TrnMeshFile *source, const char *pointer)
   file->source = source;
   file->pointer = pointer;
   file->diags = trn_diags_new ();
+  file->referred = trn_import_referred_new ();
   g_ptr_array_add (build->files, file);
   return file;
 }
@@ -99,7 +102,8 @@ read_file (guint index, gpointer data)
                                .unit = file->source->unit,
                                .up = file->source->up,
                                .parts = (const char *const *)file->source->parts,
-                               .cache = build->options->cache };
+                               .cache = build->options->cache,
+                               .referred = file->referred };
   if (!trn_progress_is_cancelled (progress))
     file->mesh = trn_import_mesh (&request, build->options->import_limits, progress, file->sha256,
                                   &file->report, file->diags);
@@ -140,12 +144,24 @@ read_files (Build *build)
     }
 }
 
-/* The list of files for the results: each path once. */
+static void
+list_file (GArray *list, const char *name, const char *sha256)
+{
+  for (guint i = 0; i < list->len; i++)
+    if (strcmp (g_array_index (list, TrnSceneFile, i).file, name) == 0)
+      return;
+  TrnSceneFile entry = { .file = g_strdup (name) };
+  g_strlcpy (entry.sha256, sha256, sizeof entry.sha256);
+  g_array_append_val (list, entry);
+}
+
+/* The list of files for the results, each once: those that the plan names, and behind each what it
+ * refers to. */
 static void
 list_files (Build *build)
 {
   TrnScene *scene = &build->scene->scene;
-  scene->files = g_new0 (TrnSceneFile, build->files->len);
+  GArray *list = g_array_new (FALSE, FALSE, sizeof (TrnSceneFile));
   for (guint i = 0; i < build->files->len; i++)
     {
       const File *file = g_ptr_array_index (build->files, i);
@@ -156,10 +172,19 @@ list_files (Build *build)
                  == 0;
       if (listed || file->mesh == NULL)
         continue;
-      TrnSceneFile *entry = &scene->files[scene->n_files++];
-      entry->file = g_strdup (file->source->file);
-      memcpy (entry->sha256, file->sha256, sizeof entry->sha256);
+      list_file (list, file->source->file, file->sha256);
+      g_autofree char *folder = g_path_get_dirname (file->source->file);
+      for (guint k = 0; k < file->referred->len; k++)
+        {
+          const TrnImportReferred *other = &g_array_index (file->referred, TrnImportReferred, k);
+          g_autofree char *name = strcmp (folder, ".") == 0
+                                      ? g_strdup (other->name)
+                                      : g_build_filename (folder, other->name, NULL);
+          list_file (list, name, other->sha256);
+        }
     }
+  scene->n_files = list->len;
+  scene->files = (TrnSceneFile *)(void *)g_array_free (list, FALSE);
 }
 
 /* ---- bodies ---- */

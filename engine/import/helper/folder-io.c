@@ -126,11 +126,15 @@ open_inside (TrnFolderIo *self, const char *path, const char *reference)
   gboolean inside = resolved != NULL && strncmp (resolved, self->folder, length) == 0;
   int fd = inside ? open_below (self, resolved + length) : -1;
   gboolean outside = resolved != NULL && !inside;
+  g_autofree char *inner = inside ? g_strdup (resolved + length) : NULL;
   free (resolved);
   struct stat st;
   if (fd >= 0 && fstat (fd, &st) == 0 && S_ISREG (st.st_mode))
     {
       FILE *stream = fdopen (fd, "rb");
+      if (stream != NULL && strcmp (path, self->model) != 0
+          && !g_ptr_array_find_with_equal_func (self->opened, inner, g_str_equal, NULL))
+        g_ptr_array_add (self->opened, g_steal_pointer (&inner));
       if (stream != NULL)
         return stream;
     }
@@ -272,6 +276,7 @@ trn_folder_io_new (const char *model)
       = g_str_has_suffix (folder, "/") ? g_strdup (folder) : g_strconcat (folder, "/", NULL);
   self->model = g_strdup (model);
   self->alone = TRUE;
+  self->opened = g_ptr_array_new_with_free_func (g_free);
   TrnFormat format = trn_format_from_path (model);
   self->uris = format == TRN_FORMAT_GLTF || format == TRN_FORMAT_GLB;
   self->blanks_in_names = format == TRN_FORMAT_OBJ;

@@ -101,6 +101,16 @@ properties_new (void)
   return store;
 }
 
+/* The files that the model needs beside itself, of which its digest knows nothing. */
+static void
+note_referred (const TrnFolderIo *io, TrnAnswer *answer)
+{
+  if (io->opened->len > TRN_STREAM_MAX_REFERRED)
+    trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "more than 16 files that it refers to");
+  for (guint i = 0; i < io->opened->len && i < TRN_STREAM_MAX_REFERRED; i++)
+    trn_answer_note (answer, TRN_NOTE_REFERRED, 0, 0, g_ptr_array_index (io->opened, i));
+}
+
 static void
 read_scene (const char *path, TrnFormat format, const TrnFileFacts *facts, guint64 max_triangles,
             Complaints *complaints, TrnAnswer *answer)
@@ -116,6 +126,7 @@ read_scene (const char *path, TrnFormat format, const TrnFileFacts *facts, guint
       say_why_not (io, answer);
       return;
     }
+  note_referred (io, answer);
   trn_scene_frame_settle (scene, path, format, answer);
   if (!trn_answer_has_error (answer))
     trn_scene_walk (scene, facts, max_triangles, answer);

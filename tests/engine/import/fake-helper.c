@@ -33,12 +33,24 @@ put (const void *bytes, size_t length)
     exit (1);
 }
 
+/* Another file that it says it has read. */
+static const char *
+referred_text (void)
+{
+  return is ("referred-up")       ? "../any.obj"
+         : is ("referred-root")   ? "/etc/hostname"
+         : is ("referred-folder") ? "."
+         : is ("referred-empty")  ? ""
+         : is ("referred-none")   ? "none.bin"
+                                  : NULL;
+}
+
 static gboolean
 has_note (void)
 {
   return is ("bad-note") || is ("note-length") || is ("note-cut") || is ("mesh-and-error")
          || is ("note-nan") || is ("note-negative") || is ("note-huge") || is ("note-text")
-         || is ("unconfined-lie");
+         || is ("unconfined-lie") || referred_text () != NULL;
 }
 
 static void
@@ -114,6 +126,9 @@ put_note (void)
 {
   const char *text = is ("note-text") ? "\033]0;x\a" : "";
   TrnStreamNote note = { .code = TRN_NOTE_READER, .length = (guint32)strlen (text) };
+  if (referred_text () != NULL)
+    note = (TrnStreamNote){ .code = TRN_NOTE_REFERRED,
+                            .length = (guint32)strlen (text = referred_text ()) };
   if (is ("bad-note"))
     note.code = TRN_NOTE_LAST + 1;
   if (is ("mesh-and-error"))

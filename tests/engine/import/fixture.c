@@ -10,6 +10,7 @@ fixture_set_up (Fixture *fixture, gconstpointer data)
   fixture->folder = g_dir_make_tmp ("trunnion-import-XXXXXX", NULL);
   g_assert_nonnull (fixture->folder);
   fixture->diags = trn_diags_new ();
+  fixture->referred = trn_import_referred_new ();
 }
 
 static void
@@ -35,6 +36,7 @@ fixture_tear_down (Fixture *fixture, gconstpointer data)
   remove_tree (fixture->folder);
   g_free (fixture->folder);
   trn_diags_free (fixture->diags);
+  g_array_unref (fixture->referred);
 }
 
 char *
@@ -56,7 +58,9 @@ TrnMesh *
 fixture_import (Fixture *fixture, const char *name, TrnLengthUnit unit, TrnUpAxis up)
 {
   g_autofree char *path = fixture_path (fixture, name);
-  TrnImportRequest request = { .path = path, .unit = unit, .up = up };
+  g_array_set_size (fixture->referred, 0);
+  TrnImportRequest request
+      = { .path = path, .unit = unit, .up = up, .referred = fixture->referred };
   trn_diags_free (fixture->diags);
   fixture->diags = trn_diags_new ();
   TrnMesh *mesh

@@ -9,6 +9,7 @@ typedef struct
   TrnDiags *diags;
   char sha256[65];
   TrnImportReport report; /* of the last import that gave a mesh */
+  GArray *referred;       /* of TrnImportReferred, of the last import */
 } Fixture;
 
 void fixture_set_up (Fixture *fixture, gconstpointer data);

@@ -124,6 +124,62 @@ test_gltf_buffers (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (trn_diag_get (diag, "reference")->text, ==, "sub");
 }
 
+static void
+assert_referred (const Fixture *fixture, const char *name, const void *bytes, gsize length)
+{
+  g_autofree char *sha256 = g_compute_checksum_for_data (G_CHECKSUM_SHA256, bytes, length);
+  g_assert_cmpuint (fixture->referred->len, ==, 1);
+  const TrnImportReferred *other = &g_array_index (fixture->referred, TrnImportReferred, 0);
+  g_assert_cmpstr (other->name, ==, name);
+  g_assert_cmpstr (other->sha256, ==, sha256);
+}
+
+/* What was read beside the model has a digest of its own, by the name that it has in the folder; a
+ * model that says the same with another buffer is another model. One that stands alone has none. */
+static void
+test_digests (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GByteArray) large = fixture_gltf_box (trn_vec3_make (9, 9, 9));
+  g_autoptr (GByteArray) small = fixture_gltf_box (trn_vec3_make (1, 1, 1));
+  g_autoptr (TrnMesh) first = import_gltf (fixture, "sub/../a%20box.bin", "");
+  assert_referred (fixture, "a box.bin", small->data, small->len);
+  fixture_write (fixture, "inner/a box.bin", large->data, large->len);
+  g_autoptr (TrnMesh) second = import_gltf (fixture, "a%20box.bin", "");
+  assert_referred (fixture, "a box.bin", large->data, large->len);
+  g_autoptr (TrnMesh) by_link = import_gltf (fixture, "link-inside.bin", "");
+  assert_referred (fixture, "sub/box.bin", small->data, small->len);
+  g_autoptr (TrnMesh) obj = import_obj (fixture, "paint.mtl");
+  static const char paint[] = "newmtl red\nKd 1 0 0\n";
+  assert_referred (fixture, "paint.mtl", paint, strlen (paint));
+  fixture_write (fixture, "alone.obj", "v 0 0 0\nv 1 0 0\nv 1 1 0\nf 1 2 3\n", -1);
+  g_autoptr (TrnMesh) alone = fixture_import (fixture, "alone.obj", TRN_LENGTH_M, TRN_UP_Z);
+  g_assert_nonnull (alone);
+  g_assert_cmpuint (fixture->referred->len, ==, 0);
+}
+
+/* As many as have room in an answer, and no more. */
+static void
+test_many (Fixture *fixture, gconstpointer data)
+{
+  for (guint n = 16; n <= 17; n++)
+    {
+      g_autoptr (GString) text = g_string_new ("v 0 0 0\nv 1 0 0\nv 1 1 0\n");
+      for (guint i = 0; i < n; i++)
+        {
+          g_autofree char *name = g_strdup_printf ("inner/%u.mtl", i);
+          fixture_write (fixture, name, "newmtl a\n", -1);
+          g_string_append_printf (text, "mtllib %u.mtl\n", i);
+        }
+      g_string_append (text, "f 1 2 3\n");
+      fixture_write (fixture, "inner/many.obj", text->str, -1);
+      g_autoptr (TrnMesh) mesh = fixture_import (fixture, "inner/many.obj", TRN_LENGTH_M, TRN_UP_Z);
+      g_assert_true ((mesh != NULL) == (n == 16));
+      g_assert_cmpuint (fixture->referred->len, ==, n == 16 ? 16 : 0);
+      if (mesh == NULL)
+        fixture_assert_error (fixture, NULL, "import/unsupported");
+    }
+}
+
 /* Pictures are never opened, so where they lie does not matter: had one been asked for, the model
  * would have been refused, as above. */
 static void
@@ -309,6 +365,8 @@ main (int argc, char **argv)
 #define ADD(path, func) g_test_add (path, Fixture, NULL, lay_out, func, fixture_tear_down)
   ADD ("/import/outside/gltf-buffers", test_gltf_buffers);
   ADD ("/import/outside/gltf-images", test_gltf_images);
+  ADD ("/import/outside/digests", test_digests);
+  ADD ("/import/outside/many", test_many);
   ADD ("/import/outside/obj-materials", test_obj_materials);
   ADD ("/import/outside/dae-geometry", test_dae_geometry);
   ADD ("/import/outside/dae-others", test_dae_others);

@@ -191,6 +191,43 @@ test_small_file (void)
   g_rmdir (folder);
 }
 
+/* What a mesh file refers to stands in the list behind it, from the plan's folder, once. */
+static void
+test_referred_files (void)
+{
+  g_autofree char *folder = g_dir_make_tmp ("trunnion-scene-XXXXXX", NULL);
+  g_autofree char *inner = g_build_filename (folder, "models", NULL);
+  g_autofree char *obj = g_build_filename (inner, "lid.obj", NULL);
+  g_autofree char *mtl = g_build_filename (inner, "paint.mtl", NULL);
+  g_autofree char *with = g_strconcat ("mtllib paint.mtl\n", open_box, NULL);
+  static const char paint[] = "newmtl red\nKd 1 0 0\n";
+  g_assert_cmpint (g_mkdir (inner, 0700), ==, 0);
+  g_assert_true (g_file_set_contents (obj, with, -1, NULL));
+  g_assert_true (g_file_set_contents (mtl, paint, -1, NULL));
+  g_autofree char *text = g_strdup_printf (
+      PLAN ("{'id': 'm', 'name': 'M', 'mesh': {'file': 'models/lid.obj', 'unit': 'm', 'up': 'z'},"
+            " 'at': {'position': [0, 9, 0]}},"
+            "{'id': 'n', 'name': 'N', 'mesh': {'file': 'models/lid.obj', 'unit': 'ft', 'up': 'z'},"
+            " 'at': {'position': [0, 19, 0]}}",
+            GROUP),
+      "");
+  TrnSceneOptions options = { .jobs = 2 };
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  g_autoptr (TrnScene) scene
+      = trn_scene_build_take (read_from_folder (folder, text), &options, diags);
+  test_print_diags (diags);
+  g_assert_nonnull (scene);
+  g_assert_cmpuint (scene->n_files, ==, 2);
+  g_assert_cmpstr (scene->files[0].file, ==, "models/lid.obj");
+  g_assert_cmpstr (scene->files[1].file, ==, "models/paint.mtl");
+  g_autofree char *sha256 = g_compute_checksum_for_string (G_CHECKSUM_SHA256, paint, -1);
+  g_assert_cmpstr (scene->files[1].sha256, ==, sha256);
+  g_remove (obj);
+  g_remove (mtl);
+  g_rmdir (inner);
+  g_rmdir (folder);
+}
+
 static void
 test_mesh_files (void)
 {
@@ -385,6 +422,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/odd-load", test_odd_load);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
+  g_test_add_func ("/scene/referred-files", test_referred_files);
   g_test_add_func ("/scene/mesh-place", test_mesh_place);
   g_test_add_func ("/scene/partial", test_partial);
   g_test_add_func ("/scene/partial-load", test_partial_load);
