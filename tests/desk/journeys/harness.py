@@ -25,6 +25,9 @@ RESULTS = os.fdopen(3, "w") if os.environ.get("TRUNNION_RESULTS_ON_3") else sys.
 PATIENCE_S = 30
 # Windows stand at the corner of the screen; this much of it is their border.
 BORDER_PX = 5
+# In the corner of the first window, to which the keys go when another one closes, and beside all
+# lists: one that opens below a resting pointer marks what lies there, and not what keys marked.
+REST = (1262, 782)
 
 
 class Lost(Exception):
@@ -83,6 +86,7 @@ class Desk:
     def __init__(self, *plans):
         self.folder = tempfile.mkdtemp(prefix="trunnion-journey-")
         self.clock = None  # the label of the time, when it was found
+        xdotool("mousemove", *REST)
         environment = dict(os.environ, XDG_DATA_HOME=self.folder)
         self.process = subprocess.Popen([sys.argv[1], *plans], env=environment,
                                         stderr=subprocess.DEVNULL)

@@ -189,12 +189,22 @@ def changed_on_disk():
                          lambda: any("Another title" in t for t in desk.titles()))
 
 
+def is_marked(desk, name):
+    """Whether the keys are at the row of a list that has this label in it."""
+    label = desk.find("label", name)
+    return label and any(row.y <= label.y < row.y + row.height
+                         for row in desk.find("list item", every=True)
+                         if row.has(Atspi.StateType.FOCUSED))
+
+
 def units_are_chosen():
     with Desk(plan("changes")) as desk:
         desk.checked()
         desk.press_until("ctrl+comma", "the preferences", lambda: "Preferences" in desk.titles())
         desk.see("^Lengths$", "label")
-        desk.key("space", "Down", "Return")
+        desk.press_until("space", "the list of units", lambda: desk.find("label", "^Feet"))
+        desk.press_until("Down", "feet are marked", lambda: is_marked(desk, "^Feet"))
+        desk.key("Return")
         desk.see("\u2032|\u2033", "label")
         desk.press_until("Escape", "they are closed",
                          lambda: "Preferences" not in desk.titles())
