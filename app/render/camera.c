@@ -22,6 +22,11 @@
  * 1/16,000 of the distance at the far end then. */
 #define NEAR_OF_FAR 1e-3
 #define LEAST_NEAR_M 0.01
+/* But what one looks at is never before it, however far something else stands: in such shares of
+ * the distance. What is far off is told apart less well then. */
+#define NEAR_OF_DISTANCE 0.2
+/* Depth of a parallel view, as many times the distance: beyond it nothing would be told apart. */
+#define DEEPEST 5000
 /* Room in depth, as many times what a pixel is: lines are drawn a few pixels nearer than they are.
  */
 #define MARGIN_PX 8
@@ -311,10 +316,16 @@ depth_range (const RenderCamera *camera, RenderSize size, const TrnBox *extent, 
                   + MARGIN_PX * half_height_at (camera, fmax (*far, 0)) / (size.height / 2);
   *near -= margin;
   *far += margin;
+  double distance_m = camera->distance_m;
   if (camera->parallel)
-    return;
+    {
+      *near = fmax (*near, -DEEPEST * distance_m);
+      *far = fmin (*far, DEEPEST * distance_m);
+      return;
+    }
   *far = fmax (*far, 2 * LEAST_NEAR_M);
-  *near = fmax (*near, fmax (NEAR_OF_FAR * *far, LEAST_NEAR_M));
+  double least_m = fmin (NEAR_OF_FAR * *far, NEAR_OF_DISTANCE * distance_m);
+  *near = fmax (*near, fmax (least_m, LEAST_NEAR_M));
 }
 
 void

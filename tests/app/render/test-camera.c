@@ -301,6 +301,29 @@ test_matrices (void)
     }
 }
 
+/* A structure by mistake 5000 km off: what one looks at, 30 m away, is within the depth of the view
+ * all the same, before, at and behind the target. */
+static void
+test_far_structure (void)
+{
+  for (int parallel = 0; parallel < 2; parallel++)
+    {
+      RenderCamera camera = random_camera (parallel);
+      camera.distance_m = 30;
+      TrnBox extent = trn_box_empty ();
+      trn_box_add_point (&extent, camera.target);
+      trn_box_add_point (&extent, trn_vec3_add (camera.target, (TrnVec3){ 5e6, 2e6, 0 }));
+      trn_box_add_point (&extent, trn_vec3_add (camera.target, (TrnVec3){ -5e6, -2e6, 0 }));
+      float view[16], projection[16];
+      render_camera_matrices (&camera, size, camera.target, &extent, view, projection);
+      for (double depth_m = 10; depth_m <= 100; depth_m += 10)
+        {
+          double z = -depth_m, w = projection[11] * z + projection[15];
+          g_assert_cmpfloat (fabs ((projection[10] * z + projection[14]) / w), <, 1);
+        }
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -317,5 +340,6 @@ main (int argc, char **argv)
   g_test_add_func ("/camera/fit-of-nothing", test_fit_of_nothing);
   g_test_add_func ("/camera/standard-views", test_standard_views);
   g_test_add_func ("/camera/matrices", test_matrices);
+  g_test_add_func ("/camera/far-structure", test_far_structure);
   return g_test_run ();
 }
