@@ -437,6 +437,8 @@ static const struct
                           "of its mesh; check its mass, and the unit of its mesh.") },
   { "scene/sling-off-load", N_ ("“{sling}” goes to a point {distance} from the surface of its "
                                 "load; correct the point, or add the lug to the mesh.") },
+  { "scene/far-off", N_ ("“{structure}” is {distance} from where any lift begins; check its place "
+                         "and that of the components: are all in the same coordinates?") },
   { "scene/odd-size", N_ ("“{body}” is {extent} at its longest; check the unit of its mesh or the "
                           "sizes of its solid.") },
 

@@ -14,6 +14,9 @@
 
 #define LIGHTEST_KG_M3 50
 #define HEAVIEST_KG_M3 12000
+/* Farther from where any load begins nothing stands that a lift is planned for: coordinates of two
+ * systems are mixed, or a digit is wrong. Common practice, no source. */
+#define FAR_M 5000
 /* A plate with a lug of that length is a long one. Common practice, no source. */
 #define OFF_LOAD_M 0.3
 
@@ -83,12 +86,52 @@ warn_of_slings (const TrnScene *scene, const TrnLiftRun *run, const TrnHoist *ho
     }
 }
 
+static double
+from_standing_m (const TrnScene *scene, const TrnLiftRun *run, const TrnStanding *standing)
+{
+  const TrnBodies *bodies = trn_scene_bodies_of (scene, standing);
+  double least_m = INFINITY;
+  for (guint i = 0; i < bodies->n_bodies; i++)
+    {
+      TrnVec3 start = trn_pose_apply_inverse (&standing->site_from_standing, run->start.position);
+      TrnBox box = bodies->bodies[i].mesh->box;
+      trn_box_add_point (&box, start);
+      TrnVec3 whole = trn_box_size (&box), own = trn_box_size (&bodies->bodies[i].mesh->box);
+      least_m = fmin (least_m, trn_vec3_length (trn_vec3_sub (whole, own)));
+    }
+  return least_m;
+}
+
+/* A structure that is far from all loads, as far as it has a mesh. */
+static void
+warn_of_far (const TrnScene *scene, guint structure, TrnDiags *diags)
+{
+  const TrnProgramme *programme = scene->programme;
+  const TrnStructure *of = &programme->plan->structures[structure];
+  double least_m = INFINITY;
+  for (guint r = 0; r < programme->n_runs; r++)
+    for (guint i = 0; i < programme->runs[r].n_standing; i++)
+      {
+        const TrnStanding *standing = &programme->runs[r].standing[i];
+        if (standing->kind == TRN_STANDING_STRUCTURE && standing->index == structure)
+          least_m = fmin (least_m, from_standing_m (scene, &programme->runs[r], standing));
+      }
+  if (isinf (least_m) || least_m <= FAR_M)
+    return;
+  g_autofree char *pointer = g_strconcat (of->pointer, "/at", NULL);
+  TrnDiag *diag = warn (scene, diags, "scene/far-off", pointer);
+  trn_diag_set_text (diag, "structure", of->id);
+  trn_diag_set_number (diag, "distance", round (least_m), TRN_UNIT_M);
+}
+
 void
 trn_scene_warn_of_odd (const TrnScene *scene, TrnDiags *diags)
 {
   const TrnProgramme *programme = scene->programme;
   for (guint i = 0; i < programme->plan->n_components; i++)
     warn_of_density (scene, i, diags);
+  for (guint i = 0; i < programme->plan->n_structures; i++)
+    warn_of_far (scene, i, diags);
   for (guint i = 0; i < programme->n_runs; i++)
     {
       const TrnRigging *rigging = &programme->runs[i].lift->rigging;

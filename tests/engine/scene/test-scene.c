@@ -128,6 +128,40 @@ test_odd_load (void)
     }
 }
 
+/* A box of 1 m stands at 6000 m from the load, and at 4000 m, where it is not yet far: distances
+ * are from its nearest face, 5999.5 m, said in whole metres. */
+static void
+test_far_off (void)
+{
+  static const struct
+  {
+    const char *x;
+    double distance_m;
+  } cases[] = { { "6000", 6000 }, { "4000", 0 }, { "-6000.4", 6000 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
+          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [%s, 0, 0]}}],"
+          " 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2, 2]},"
+          " 'at': {'position': [0, 0, 0]}}], 'programme': [{'lift': 'l', 'component': 'u',"
+          " 'hook_point': [0, 0, 2], 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}",
+          cases[i].x);
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnScene) scene = build (text, diags);
+      g_assert_nonnull (scene);
+      g_assert_cmpuint (count_code (diags, "scene/far-off"), ==, cases[i].distance_m > 0);
+      for (guint k = 0; k < diags->items->len; k++)
+        {
+          const TrnDiag *diag = g_ptr_array_index (diags->items, k);
+          if (g_strcmp0 (diag->code, "scene/far-off") != 0)
+            continue;
+          g_assert_cmpstr (diag->pointer, ==, "/structures/0/at");
+          g_assert_cmpfloat (trn_diag_get (diag, "distance")->number, ==, cases[i].distance_m);
+        }
+    }
+}
+
 /* A plan that was never in a folder cannot have mesh files. */
 static void
 test_no_folder (void)
@@ -414,6 +448,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/scene/far-off", test_far_off);
   g_test_add_func ("/scene/bodies", test_bodies);
   g_test_add_func ("/scene/shared", test_shared);
   g_test_add_func ("/scene/gear", test_gear);
