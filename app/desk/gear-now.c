@@ -16,7 +16,7 @@
   (TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)                            \
    | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING) | TRN_CHECK_BIT (TRN_CHECK_STANDING))
 /* Of what the rows are called, which takes a second line rather than room from the numbers. */
-#define LABEL_CHARS 9
+#define LABEL_CHARS 10
 /* Of a hook and of its gear above their column. So many are always there: more would make the card
  * wider than its room. What is longer takes a further line, up to so many. */
 #define NAME_LINES 4
