@@ -335,6 +335,9 @@ static const struct
                               "--outside-files.") },
   { "plan/mesh-outside", N_ ("“{file}” leads out of the plan's folder; put the file into it, or "
                              "allow files outside it with --outside-files.") },
+  { "plan/mesh-capitals",
+    N_ ("There is no file “{file}”, but there is one “{found}”, which differs "
+        "in capital letters; write its name as it is.") },
   { "plan/mesh-missing", N_ ("There is no file “{file}”; correct the name, which is taken from the "
                              "plan's folder, or put the file there.") },
   { "plan/mesh-unreadable", N_ ("“{file}” cannot be reached ({reason}); check the rights of it and "

@@ -74,6 +74,40 @@ real_path (const char *path, int *error)
   return copy;
 }
 
+/* A file beside where @joined would be, in @folder or below, whose name differs from it in capitals
+ * alone, as where the plan comes from a system to which they are the same; NULL: none. */
+static char *
+same_but_capitals (const char *joined, const char *folder)
+{
+  int error;
+  g_autofree char *place = g_path_get_dirname (joined), *name = g_path_get_basename (joined);
+  g_autofree char *real = real_path (place, &error), *wanted = g_utf8_casefold (name, -1);
+  g_autoptr (GDir) entries
+      = real != NULL && lies_in (real, folder) ? g_dir_open (real, 0, NULL) : NULL;
+  const char *entry;
+  while (entries != NULL && (entry = g_dir_read_name (entries)) != NULL)
+    {
+      if (!g_utf8_validate (entry, -1, NULL) || strcmp (entry, name) == 0)
+        continue;
+      g_autofree char *folded = g_utf8_casefold (entry, -1);
+      if (strcmp (folded, wanted) == 0)
+        return g_strdup (entry);
+    }
+  return NULL;
+}
+
+static void
+say_missing (TrnReader *reader, const TrnValue *value, const char *file, const char *joined,
+             const char *folder)
+{
+  g_autofree char *other = folder != NULL ? same_but_capitals (joined, folder) : NULL;
+  if (other == NULL)
+    trn_read_fault_text (reader, value, "plan/mesh-missing", "file", file);
+  else
+    trn_diag_set_text (trn_read_fault_text (reader, value, "plan/mesh-capitals", "file", file),
+                       "found", other);
+}
+
 /* The real path of @file; NULL with a fault where it may not be read. */
 static char *
 resolve (TrnReader *reader, const TrnValue *value, const char *file)
@@ -87,7 +121,7 @@ resolve (TrnReader *reader, const TrnValue *value, const char *file)
   if (path != NULL && stat (path, &status) != 0)
     error = errno;
   if (error == ENOENT || error == ENOTDIR || folder_error != 0)
-    trn_read_fault_text (reader, value, "plan/mesh-missing", "file", file);
+    say_missing (reader, value, file, joined, folder);
   else if (error != 0)
     trn_diag_set_text (trn_read_fault_text (reader, value, "plan/mesh-unreadable", "file", file),
                        "reason", g_strerror (error));

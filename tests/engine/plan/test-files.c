@@ -154,9 +154,11 @@ test_outside_allowed (Place *place, gconstpointer data)
   check_mesh (place, "bad-link.stl", TRUE, NULL, "/outside.stl");
   check_mesh (place, "bad-folder/near.stl", TRUE, NULL, "/site-two/near.stl");
   check_mesh (place, "../none.stl", TRUE, "plan/mesh-missing", NULL);
+  /* Nothing is told of what lies outside the folder of the plan. */
+  check_mesh (place, "../Outside.stl", TRUE, "plan/mesh-missing", NULL);
 }
 
-/* Nothing there, or no regular file. A link to itself cannot be followed by anybody, root
+/* Nothing there, or a name that differs in capitals alone, or no regular file. A link to itself cannot be followed by anybody, root
  * included. */
 static void
 test_unusable (Place *place, gconstpointer data)
@@ -165,6 +167,9 @@ test_unusable (Place *place, gconstpointer data)
   check_mesh (place, "none/box.stl", FALSE, "plan/mesh-missing", NULL);
   check_mesh (place, "box.stl/box.stl", FALSE, "plan/mesh-missing", NULL);
   check_mesh (place, "dangling.stl", FALSE, "plan/mesh-missing", NULL);
+  check_mesh (place, "Box.STL", FALSE, "plan/mesh-capitals", NULL);
+  check_mesh (place, "parts/Lid.stl", FALSE, "plan/mesh-capitals", NULL);
+  check_mesh (place, "Parts/lid.stl", FALSE, "plan/mesh-missing", NULL);
   check_mesh (place, "loop.stl", FALSE, "plan/mesh-unreadable", NULL);
   check_mesh (place, "parts", FALSE, "plan/mesh-not-file", NULL);
   check_mesh (place, "pipe.stl", FALSE, "plan/mesh-not-file", NULL);
