@@ -4,6 +4,7 @@
 #include "fault-page.h"
 
 #include "resources.h"
+#include "room-parts.h"
 #include "window-words.h"
 #include "words.h"
 
@@ -164,7 +165,7 @@ update (DeskFaultPage *page)
   gtk_widget_set_visible (GTK_WIDGET (page->path), shown != NULL);
   const char *before = desk_document_get_back_title (document);
   g_autofree char *back = before != NULL ? trn_words_back_to (before) : NULL;
-  gtk_widget_set_tooltip_text (page->before_button, back);
+  desk_hint_set (page->before_button, back != NULL ? back : "");
   gtk_widget_set_visible (page->before_button, before != NULL);
   gtk_widget_set_visible (page->back_button, !is_faulty || site != NULL);
   g_autoptr (GtkStringList) rows = gtk_string_list_new (NULL);

@@ -180,11 +180,17 @@ desk_text_new (const char *style_class)
   return label;
 }
 
+const char *
+desk_hint_get (GtkWidget *widget)
+{
+  return g_object_get_data (G_OBJECT (widget), HINT_KEY);
+}
+
 static gboolean
 on_query_hint (GtkWidget *widget, int x, int y, gboolean by_keys, GtkTooltip *tooltip,
                gpointer data)
 {
-  const char *text = g_object_get_data (G_OBJECT (widget), HINT_KEY);
+  const char *text = desk_hint_get (widget);
   gtk_tooltip_set_text (tooltip, text);
   return text != NULL && *text != '\0';
 }
@@ -192,7 +198,7 @@ on_query_hint (GtkWidget *widget, int x, int y, gboolean by_keys, GtkTooltip *to
 void
 desk_hint_set (GtkWidget *widget, const char *text)
 {
-  const char *before = g_object_get_data (G_OBJECT (widget), HINT_KEY);
+  const char *before = desk_hint_get (widget);
   if (before != NULL && strcmp (before, text) == 0)
     return;
   g_object_set_data_full (G_OBJECT (widget), HINT_KEY, g_strdup (text), g_free);

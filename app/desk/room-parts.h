@@ -24,6 +24,8 @@ void desk_bar_set (GtkWidget *bar, double distance_m, double required_m, RenderS
 /* A tooltip that is only looked for when it is wanted: gtk_widget_set_tooltip_text asks the display
  * where the pointer is, every time, and waits for the answer. */
 void desk_hint_set (GtkWidget *widget, const char *text);
+/* Borrowed; NULL: it has none. */
+const char *desk_hint_get (GtkWidget *widget);
 
 /* A label at the left that gives way: ellipsised, its whole text as a tooltip. */
 GtkWidget *desk_text_new (const char *style_class);

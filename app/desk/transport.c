@@ -26,7 +26,7 @@ G_DEFINE_FINAL_TYPE (DeskTransport, desk_transport, GTK_TYPE_BOX)
 static void
 name_button (GtkWidget *button, TrnDeskText text)
 {
-  gtk_widget_set_tooltip_text (button, trn_words_desk (text));
+  desk_hint_set (button, trn_words_desk (text));
   gtk_accessible_update_property (GTK_ACCESSIBLE (button), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   trn_words_desk (text), -1);
 }

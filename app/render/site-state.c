@@ -6,19 +6,38 @@
 #include "tolerances.h"
 #include "words.h"
 
+/* The clearances of a move lie together: where they begin, in the order of findings. */
+static guint
+first_of_move (const GArray *list, int move)
+{
+  guint first = 0, end = list->len;
+  while (first < end)
+    {
+      guint middle = first + (end - first) / 2;
+      const TrnFinding *finding = &g_array_index (list, TrnFinding, middle);
+      if (finding->check == TRN_CHECK_CLEARANCE && finding->move < move)
+        first = middle + 1;
+      else
+        end = middle;
+    }
+  return first;
+}
+
 double
 render_allowance (const TrnFindings *findings, guint run, guint move, const char *body,
                   const char *obstacle)
 {
   for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
     {
-      GArray *list = findings->lifts[i].findings;
-      for (guint k = 0; findings->lifts[i].lift == run && k < list->len; k++)
+      if (findings->lifts[i].lift != run)
+        continue;
+      const GArray *list = findings->lifts[i].findings;
+      for (guint k = first_of_move (list, (int)move); k < list->len; k++)
         {
           const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
-          if (finding->move == (int)move && finding->check == TRN_CHECK_CLEARANCE
-              && g_strcmp0 (finding->body, body) == 0
-              && g_strcmp0 (finding->obstacle, obstacle) == 0)
+          if (finding->check != TRN_CHECK_CLEARANCE || finding->move != (int)move)
+            break;
+          if (g_strcmp0 (finding->body, body) == 0 && g_strcmp0 (finding->obstacle, obstacle) == 0)
             return finding->allowance_m;
         }
     }

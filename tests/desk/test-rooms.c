@@ -15,6 +15,7 @@
 #include "nearest.h"
 #include "room-layout.h"
 #include "room-list.h"
+#include "room-parts.h"
 #include "sequence.h"
 #include "strip-data.h"
 #include "strip.h"
@@ -411,9 +412,9 @@ test_transport (void)
   g_assert_cmpfloat (desk_session_get_time (session), ==, run->begins_s[3]);
   g_signal_emit_by_name (play, "clicked");
   g_assert_true (desk_session_get_playing (session));
-  g_assert_cmpstr (gtk_widget_get_tooltip_text (play), ==, trn_words_desk (TRN_DESK_PAUSE));
+  g_assert_cmpstr (desk_hint_get (play), ==, trn_words_desk (TRN_DESK_PAUSE));
   desk_session_set_playing (session, FALSE);
-  g_assert_cmpstr (gtk_widget_get_tooltip_text (play), ==, trn_words_desk (TRN_DESK_PLAY));
+  g_assert_cmpstr (desk_hint_get (play), ==, trn_words_desk (TRN_DESK_PLAY));
   GtkWidget *loop = find_type (rooms->transport, GTK_TYPE_TOGGLE_BUTTON);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (loop), TRUE);
   g_assert_true (desk_session_get_loop (session));
