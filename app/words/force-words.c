@@ -400,18 +400,20 @@ attitude_text (const TrnFinding *finding)
            "hangs by. Hold it by points above its centre of gravity"),
         value);
   if (finding->state == TRN_STATE_WITHIN)
-    return g_strdup_printf (_ ("Hangs as drawn: free it would lean by %s, which the tolerance of "
-                               "tilt covers"),
+    return g_strdup_printf (_ ("Hangs as drawn: free it would lean by up to %s, which the "
+                               "tolerance of tilt covers"),
                             value);
   return g_strdup_printf (
-      is_shift ? _ ("Would not hang as drawn: its slings turn it about the hook, which takes its "
-                    "hook point aside by up to %s, where the tolerance of position is %s. "
-                    "Clearances hold for the drawn attitude only: write \"hangs\": \"free\" into "
-                    "the lift, or put the hook point plumb above the centre of gravity")
-               : _ ("Would not hang as drawn: with its centre of gravity plumb below the hook it "
-                    "leans by %s, where the tolerance of tilt is %s. Clearances hold for the drawn "
-                    "attitude only: write \"hangs\": \"free\" into the lift, or put the hook point "
-                    "plumb above the centre of gravity"),
+      is_shift
+          ? _ ("Would not hang as drawn: its slings turn it about the hook, which takes its "
+               "hook point aside by up to %s, where the tolerance of position is %s. "
+               "Clearances hold for the drawn attitude only: write \"hangs\": \"free\" into "
+               "the lift, or put the hook point plumb above the centre of gravity")
+          : _ (
+              "Would not hang as drawn: with its centre of gravity plumb below the hook it "
+              "leans by up to %s, where the tolerance of tilt is %s. Clearances hold for the drawn "
+              "attitude only: write \"hangs\": \"free\" into the lift, or put the hook point "
+              "plumb above the centre of gravity"),
       value, limit);
 }
 

@@ -6,10 +6,13 @@
  * position tolerance. Else clearances say nothing about the load as it hangs, and the finding
  * fails.
  *
- * The lean is that with the centre of gravity where the plan has it (free-hang.c): the box counts
- * in lifts that hang free. Moves by one hook turn the load about plumb lines only, so that the lean
- * is the same all through one. A tilt is guided by something that the plan does not name, and a
- * seat holds what rests on it. */
+ * The lean and the shift are the greatest wherever the centre of gravity is in its box, by a proven
+ * bound (free-hang.c). Where there is none, what it leans by with the centre of gravity where the
+ * plan has it may be too much all the same; else it is not known. A lean that counts as plumb takes
+ * a hook point that is drawn d below the hook aside by 2 d sin (half of it): so much more of a
+ * shift counts as none. Moves by one hook turn the load about plumb lines only, so that the lean is
+ * the same all through one. A tilt is guided by something that the plan does not name, and a seat
+ * holds what rests on it. */
 #include "attitude.h"
 
 #include "tolerances.h"
@@ -55,26 +58,35 @@ when_hanging (const TrnLift *lift, guint move)
 static void
 set_values (TrnFinding *finding, const TrnLift *lift, const TrnMoveHang *hang)
 {
-  const double lean_deg = trn_degrees (hang->drawn_lean_rad);
+  const gboolean is_bounded = isfinite (hang->drawn_reach_rad) && isfinite (hang->drawn_reach_m);
+  const double lean_deg = trn_degrees (is_bounded ? hang->drawn_reach_rad : hang->drawn_lean_rad);
+  const double shift_m = is_bounded ? hang->drawn_reach_m : hang->drawn_shift_m;
   const double tilt_deg = trn_degrees (fabs (lift->tolerance_tilt_rad));
+  const double plumb_m = 2 * hang->drawn_hook_m * sin (TRN_PLUMB_DEG / 2 * G_PI / 180);
   const gboolean is_plumb = lean_deg <= fmax (tilt_deg, TRN_PLUMB_DEG);
-  const gboolean is_near
-      = lean_deg <= TRN_PLUMB_DEG || hang->drawn_shift_m <= lift->tolerance_m + TRN_CONTACT_M;
+  const gboolean is_near = shift_m <= lift->tolerance_m + plumb_m + TRN_CONTACT_M;
+  const gboolean is_within = is_plumb && is_near;
   finding->value = lean_deg;
   finding->limit = tilt_deg;
   if (is_plumb && !is_near)
     {
       finding->item = "shift";
       finding->unit = TRN_UNIT_M;
-      finding->value = hang->drawn_shift_m;
+      finding->value = shift_m;
       finding->limit = lift->tolerance_m;
       trn_finding_add_number (finding, "lean", lean_deg, TRN_UNIT_DEG);
     }
   finding->margin = finding->limit - finding->value;
-  if (is_plumb && is_near)
+  if (is_plumb && isnan (shift_m))
+    finding->missing = "hang";
+  else if (is_within && !is_bounded)
+    finding->missing = "cog_box";
+  if (finding->missing != NULL)
+    return;
+  if (is_within)
     finding->margin = fmax (0, finding->margin);
-  finding->verdict = is_plumb && is_near ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
-  finding->state = is_plumb && is_near ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  finding->verdict = is_within ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = is_within ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
 }
 
 TrnFinding

@@ -17,9 +17,13 @@
  * sphere of directions has the elements dθ and 2 sin(θ/2) dφ instead of dθ and sin θ dφ: at most
  * 1/cos(θ/2) as long. The shortest path between the two directions, of the length δ that hanging.h
  * bounds, stays in the cone about R⁻¹z that holds both (Λ, less than a right angle), so δ′ <= δ /
- * cos(Λ/2). |h(c) − h(c₀)|: 0 by a single point, and with three legs or more that stay taut; else
- * at most 2 |c − c₀| / (S − 1) (hanging-lean.c). The distance is told from the lift's hook point a,
- * |p − x| <= |p − a| + |a − x|; the second part joins what is told as a length.
+ * cos(Λ/2). |h(c) − h(c₀)|: 0 by a single point, and with three legs or more that stay taut. Else
+ * let c be p along the plumb line of c₀ and d beside it. With the centre of gravity at c₀ moved by
+ * p the hook is where it is for c₀, since all forces stay; S of hanging-lean.c is more than 1 there
+ * as long as it stays below the lugs, and by no more than p its height below them is less. From
+ * there to c the hook goes by at most 2 d/(S − 1) (hanging-lean.c): all taken at the greatest of
+ * the box. The distance is told from the lift's hook point a, |p − x| <= |p − a| + |a − x|; the
+ * second part joins what is told as a length.
  *
  * Below a beam that hangs by legs of its own, b below the hook, the load leans across the beam as
  * from its points, and along it less, as from b above them: with c₁ off along it and c₂ across, d
@@ -41,6 +45,7 @@
                      */
 #define LEAN_WIDTH_RAD 1e-4
 #define SAME_PLACE_M 1e-9 /* rounding */
+#define ROUNDING 1e-9     /* as a share of a length */
 #define SAME_HOOK 1e-9    /* as a share of its height above the CoG (hanging-lean.c) */
 
 typedef struct
@@ -197,8 +202,16 @@ find_legs (Hang *hang)
 static double
 hook_play (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
 {
-  const double half_diagonal = 0.5 * trn_vec3_length (trn_box_size (&hang->box));
-  if (half_diagonal == 0)
+  const TrnVec3 up = trn_rotation_apply_inverse (&nominal->site_from_load, trn_vec3_make (0, 0, 1));
+  double along_m = 0, across_m = 0;
+  for (guint i = 0; i < 8; i++)
+    {
+      const TrnVec3 by = trn_vec3_sub (trn_box_corner (&hang->box, i), hang->cog);
+      const double along = trn_vec3_dot (by, up);
+      along_m = fmax (along_m, fabs (along));
+      across_m = fmax (across_m, trn_vec3_length (trn_vec3_add_scaled (by, up, -along)));
+    }
+  if (across_m == 0 && along_m == 0)
     return 0;
   gboolean is_fixed = nominal->n_taut >= 3;
   for (guint i = 0; i < 8 && is_fixed; i++)
@@ -212,9 +225,9 @@ hook_play (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
     }
   if (is_fixed)
     return 2 * SAME_HOOK * nominal->hook_above_cog_m;
-  const double excess
-      = nominal->cog_below_lugs_m / (nominal->hook_above_cog_m - nominal->cog_below_lugs_m);
-  return nominal->is_lowest && excess > 0 ? 2 * half_diagonal / excess : NAN;
+  const double lugs_above_m = nominal->hook_above_cog_m - nominal->cog_below_lugs_m;
+  const double excess = (nominal->cog_below_lugs_m - along_m) / lugs_above_m;
+  return nominal->is_lowest && excess > 0 ? 2 * across_m / excess * (1 + ROUNDING) : NAN;
 }
 
 /* Below a beam the load leans about what beam-hang.c says, which comes plumb below the hook. */
@@ -478,7 +491,24 @@ topples (const Hang *hang, const TrnLiftRun *run, guint move, const Attitude *at
   return lean_rad;
 }
 
-/* How a load that is taken to hang as drawn would hang, move by move. */
+/* How a load that is taken to hang as drawn would hang in a move. */
+static void
+compare_move (const Hang *hang, TrnLiftRun *run, guint index, TrnMoveHang *move)
+{
+  Attitude attitude;
+  TrnMoveHang from_drawn, from_leaned;
+  const TrnPose *drawn = &run->motions[index].start;
+  if (!find_attitude (hang, drawn, &attitude))
+    return;
+  measure (hang, drawn, &attitude, &from_drawn, &from_leaned);
+  const double turned_over_rad = topples (hang, run, index, &attitude);
+  move->drawn_lean_rad = fmax (from_drawn.off_rad, turned_over_rad);
+  move->drawn_shift_m = from_drawn.off_m;
+  move->drawn_reach_rad = turned_over_rad > 0 ? move->drawn_lean_rad : from_drawn.reach_rad;
+  move->drawn_reach_m = from_drawn.reach_m;
+  move->drawn_hook_m = trn_vec3_distance (attitude.drawn_hook, run->lift->hook.place);
+}
+
 static void
 compare_drawn (Hang *hang, TrnLiftRun *run)
 {
@@ -491,16 +521,12 @@ compare_drawn (Hang *hang, TrnLiftRun *run)
   for (guint i = 0; i < run->lift->n_moves; i++)
     {
       TrnMoveHang *move = &run->hangs[i];
-      Attitude attitude;
       if (!move->one_hook)
         continue;
-      move->drawn_lean_rad = move->drawn_shift_m = NAN;
-      if (!is_known || !find_attitude (hang, &run->motions[i].start, &attitude))
-        continue;
-      const double drawn_m = trn_vec3_distance (attitude.drawn_hook, run->lift->hook.place);
-      move->drawn_lean_rad = fmax (attitude.lean_rad, topples (hang, run, i, &attitude));
-      move->drawn_shift_m = trn_vec3_distance (attitude.drawn_hook, attitude.hook)
-                            + chord (drawn_m, attitude.lean_rad);
+      move->drawn_lean_rad = move->drawn_shift_m = move->drawn_reach_rad = NAN;
+      move->drawn_reach_m = move->drawn_hook_m = NAN;
+      if (is_known)
+        compare_move (hang, run, i, move);
     }
 }
 

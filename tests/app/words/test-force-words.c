@@ -59,7 +59,7 @@ test_attitude (void)
   g_autofree char *text = trn_words_finding (&f);
   g_assert_true (g_str_has_prefix (text,
                                    "Would not hang as drawn: with its centre of gravity plumb "
-                                   "below the hook it leans by 2.5°, where the tolerance of "
+                                   "below the hook it leans by up to 2.5°, where the tolerance of "
                                    "tilt is 0.5°."));
   g_assert_nonnull (
       strstr (text, "write \"hangs\": \"free\" into the lift, or put the hook point"));
@@ -70,8 +70,8 @@ test_attitude (void)
   g_autofree char *aside = trn_words_finding (&shift);
   g_assert_nonnull (strstr (aside, "up to 0.3 m, where the tolerance of position is 0.1 m"));
   f.state = TRN_STATE_WITHIN;
-  assert_says (&f,
-               "Hangs as drawn: free it would lean by 2.5°, which the tolerance of tilt covers");
+  assert_says (
+      &f, "Hangs as drawn: free it would lean by up to 2.5°, which the tolerance of tilt covers");
   f.state = TRN_STATE_UNKNOWN;
   f.verdict = TRN_VERDICT_UNKNOWN;
   f.missing = "hang";

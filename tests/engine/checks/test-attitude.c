@@ -92,6 +92,23 @@ test_plumb (void)
   test_run_clear (&run);
 }
 
+/* Where the centre of gravity is in its box is not known, so that the worst counts: plumb below the
+ * hook as the plan has it, at a corner of the box 0.03 m and 0.04 m aside and 1 m − 0.2 m below. */
+static void
+test_box (void)
+{
+  static const char unit[] = "'cog': [0, 0, 1], 'cog_box': [0.03, 0.04, 0.2],";
+  const double lean_deg = DEG (atan (0.05 / 0.8));
+  TestRun run = run_with (unit, NULL, "'tolerance': {'tilt_deg': 3.57},", UP);
+  const TrnFinding *f = find (&run, 0, "lean");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, lean_deg, 0, NEAR);
+  test_run_clear (&run);
+  run = run_with (unit, NULL, "'tolerance': {'tilt_deg': 3.58},", UP);
+  TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
 /* A hook point below the centre of gravity: it would turn over, by 180° less atan (0.1/0.5). */
 static void
 test_upside_down (void)
@@ -107,6 +124,10 @@ test_upside_down (void)
 #define LEGS                                                                                       \
   "{'main': {'gear': 'crane', 'hook_above': 3, 'slings': [" LEG ("a", "1", "1") ", " LEG (         \
       "b", "-1", "1") ", " LEG ("c", "-1", "-1") "]}}"
+
+#define FOUR_LEGS                                                                                  \
+  "{'main': {'gear': 'crane', 'hook_above': 3, 'slings': [" LEG ("a", "1", "1") ", " LEG (         \
+      "b", "-1", "1") ", " LEG ("c", "-1", "-1") ", " LEG ("d", "1", "-1") "]}}"
 
 /* Three legs from a hook 3 m above the hook point, which leave out their length and so are as long
  * as they are drawn, hold the load as one body about the hook: 0.2 m aside and 4 m below it leans
@@ -131,6 +152,36 @@ test_legs (void)
   test_assert_between (f->margin, 0.14 - shift_m, 1e-6, 1e-6);
   test_run_clear (&run);
   run = run_with (unit, legs, "'tolerance': {'tilt_deg': 3, 'position': 0.15},", UP);
+  TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
+/* The same legs √18 m long for √11 m as drawn: the load hangs plumb, but its hook is 4 m above the
+ * hook point instead of 3 m, and it as much lower than it is drawn. A rope of 3 m by which the
+ * centre of gravity in its box could turn it: 0.05 m aside and 4 m below it, the hook point goes 6
+ * sin (half of atan (0.05/4)) = 0.0375 m aside. */
+static void
+test_shift (void)
+{
+  static const char unit[] = "'cog': [0, 0, 1],", box[] = "'cog': [0, 0, 1], 'cog_box': [0.05, 0, "
+                                                          "0],";
+  static const char length[] = ", 'length': 4.242640687";
+  g_autofree char *longer = g_strdup_printf (FOUR_LEGS, length, length, length, length);
+  g_autofree char *drawn = g_strdup_printf (FOUR_LEGS, "", "", "", "");
+  TestRun run = run_with (unit, longer, "'tolerance': {'tilt_deg': 3, 'position': 0.9},", UP);
+  const TrnFinding *f = find (&run, 0, "shift");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, 1, 1e-6, 1e-6);
+  test_run_clear (&run);
+  run = run_with (unit, longer, "'tolerance': {'tilt_deg': 3, 'position': 1.1},", UP);
+  TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  run = run_with (box, drawn, "'tolerance': {'tilt_deg': 3, 'position': 0.03},", UP);
+  f = find (&run, 0, "shift");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, 6 * sin (atan (0.05 / 4) / 2), 1e-6, 1e-3);
+  test_run_clear (&run);
+  run = run_with (box, drawn, "'tolerance': {'tilt_deg': 3, 'position': 0.04},", UP);
   TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
   test_run_clear (&run);
 }
@@ -261,6 +312,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/attitude/lean", test_lean);
   g_test_add_func ("/checks/attitude/plumb", test_plumb);
+  g_test_add_func ("/checks/attitude/box", test_box);
+  g_test_add_func ("/checks/attitude/shift", test_shift);
   g_test_add_func ("/checks/attitude/upside-down", test_upside_down);
   g_test_add_func ("/checks/attitude/legs", test_legs);
   g_test_add_func ("/checks/attitude/drops", test_drops);
