@@ -341,6 +341,8 @@ allowance_part (const TrnFindingItem *part)
     return g_strdup_printf (_ ("%s lean of the load"), length);
   if (strcmp (part->what, "cog-box") == 0)
     return g_strdup_printf (_ ("%s centre of gravity"), length);
+  if (strcmp (part->what, "out-of-level") == 0)
+    return g_strdup_printf (_ ("%s hooks out of level"), length);
   if (strcmp (part->what, "wind") == 0)
     return g_strdup_printf (_ ("%s wind"), length);
   if (strcmp (part->what, "gear") == 0)
@@ -361,7 +363,7 @@ allowance_parts (const TrnFinding *finding)
       g_autofree char *words = allowance_part (part);
       g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", words);
       is_more = is_more || strcmp (part->what, "lean") == 0 || strcmp (part->what, "cog-box") == 0
-                || strcmp (part->what, "wind") == 0;
+                || strcmp (part->what, "out-of-level") == 0 || strcmp (part->what, "wind") == 0;
     }
   return g_string_free (text, !is_more);
 }

@@ -64,6 +64,9 @@ trn_words_missing (const TrnFinding *finding)
            "load leans then has no bound"));
   if (strcmp (missing, "wind") == 0)
     return g_strdup (_ ("Not known: how far the wind of the plan takes the load has no bound"));
+  if (strcmp (missing, "out-of-level") == 0)
+    return g_strdup (_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
+                        "hooks can turn the load any way"));
   if (strcmp (missing, "hang") == 0)
     return g_strdup (_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                         "out the length of some of its slings, or they hold it in no stable way"));

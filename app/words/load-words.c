@@ -132,6 +132,7 @@ static const Word numbers[] = {
   { "above-hooks", N_ ("centre of gravity above what it hangs from by") },
   { "rope", N_ ("rope of at least") },
   { "tolerances", N_ ("taken aside by tolerances") },
+  { "level-aside", N_ ("by hooks out of level") },
   { "wind-aside", N_ ("by wind") },
   { "dragged", N_ ("dragged by the tail gear") },
   { "load-underside", N_ ("underside of the load") },

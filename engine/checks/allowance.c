@@ -1,5 +1,6 @@
 /* Lean and box of the centre of gravity: 2 r sin(angle/2) + length, as programme.h tells them, r
- * the greatest distance of a load point from the lift's hook point.
+ * the greatest distance of a load point, or of a point that the rigging holds it by, from the
+ * lift's hook point.
  *
  * Wind. A level force F = q c_w A, A no less than any area that the load shows at any heading,
  * against the weight W. The load hangs along the resultant of both, at φ from plumb, tan φ = F/W.
@@ -23,6 +24,11 @@
  * The wind on rope, hook block and rigging is not counted, nor is swinging, nor that the wind turns
  * the load about the plumb line: of that the heading tolerance is to tell.
  *
+ * Hooks out of level. Two hooks that hold the load may turn it about its main point by δ
+ * (hook-force.h). The tolerance of tilt τ is said of the load however it comes about, so that a δ
+ * up to τ is within it; a greater one takes points of the load 2 r (sin (δ/2) − sin (τ/2)) farther.
+ * From a right angle on there is no bound.
+ *
  * Tolerances of tilt τ and heading η turn what is off already, by 2 sin(τ/2) and 2 sin(η/2) of it.
  */
 #include "allowance.h"
@@ -32,6 +38,7 @@
 #include "extreme.h"
 #include "free-hang.h"
 #include "gravity.h"
+#include "hook-force.h"
 #include "lift-check.h"
 #include "shown.h"
 #include "sway.h"
@@ -58,13 +65,32 @@ chord (double radius_m, double angle_rad)
   return fabs (angle_rad) > G_PI ? 2 * radius_m : 2 * radius_m * sin (fabs (angle_rad) / 2);
 }
 
+/* Squared, of the points that a hoist holds the load by from the hook point: a lug may be no part
+ * of the mesh. */
+static double
+reach2_of_hoist (const TrnLift *lift, const TrnHoist *hoist)
+{
+  const TrnVec3 hook = lift->hook.place;
+  if (!lift->rigging.given || !hoist->given)
+    return 0;
+  double reach2 = trn_vec3_length_squared (trn_vec3_sub (hoist->point, hook));
+  for (guint i = 0; i < 2 && hoist->has_beam; i++)
+    reach2 = fmax (reach2, trn_vec3_length_squared (trn_vec3_sub (hoist->beam.between[i], hook)));
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (!hoist->slings[i].to_beam)
+      reach2 = fmax (reach2, trn_vec3_length_squared (trn_vec3_sub (hoist->slings[i].to, hook)));
+  return reach2;
+}
+
 static Shape
 measure_shape (const TrnLiftCheck *check, const TrnComponent *unit, const TrnRotation *turn)
 {
   const TrnLift *lift = check->run->lift;
   const TrnMesh *mesh = check->load->mesh;
   const TrnVec3 middle = trn_box_centre (&mesh->box);
-  double reach2 = 0, radius2 = 0, up_m = 0;
+  double reach2 = fmax (reach2_of_hoist (lift, &lift->rigging.main),
+                        reach2_of_hoist (lift, &lift->rigging.tail)),
+         radius2 = 0, up_m = 0;
   for (guint32 i = 0; i < mesh->n_vertices; i++)
     {
       const TrnVec3 vertex = mesh->vertices[i];
@@ -185,6 +211,15 @@ add_wind (const TrnLiftCheck *check, guint move, const Shape *shape, TrnAllowanc
 }
 
 static double
+out_of_level (const TrnLiftCheck *check, const Shape *shape, double turned_rad)
+{
+  const double tilt_rad = fabs (check->run->lift->tolerance_tilt_rad);
+  if (!(turned_rad < G_PI / 2))
+    return NAN;
+  return fmax (0, chord (shape->reach_m, turned_rad) - chord (shape->reach_m, tilt_rad));
+}
+
+static double
 outwards (double m)
 {
   return m * (1 + ROUNDING_SHARE);
@@ -200,7 +235,8 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   const gboolean is_still
       = hang->off_rad == 0 && hang->off_m == 0 && hang->reach_rad == 0 && hang->reach_m == 0;
   const gboolean has_wind = plan->wind.given && hang->one_hook;
-  if (is_still && !has_wind)
+  const double level_rad = trn_carried_make (check, move).out_of_level_rad;
+  if (is_still && !has_wind && isnan (level_rad))
     return allowance;
   const Shape shape = measure_shape (check, &plan->components[run->lift->component],
                                      &run->motions[move].start.turn);
@@ -208,10 +244,15 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   allowance.lean_m = chord (shape.reach_m, hang->off_rad) + hang->off_m;
   allowance.cog_box_m = isnan (all_m) ? NAN : fmax (0, all_m - allowance.lean_m);
   allowance.missing = isnan (all_m) ? "cog_box" : NULL;
+  if (!isnan (level_rad))
+    allowance.level_m = out_of_level (check, &shape, level_rad);
+  if (isnan (allowance.level_m))
+    allowance.missing = "out-of-level";
   if (has_wind)
     add_wind (check, move, &shape, &allowance);
   allowance.lean_m = outwards (allowance.lean_m * shape.widening);
   allowance.cog_box_m = outwards (allowance.cog_box_m * shape.widening);
+  allowance.level_m = outwards (allowance.level_m * shape.widening);
   allowance.wind_m = outwards (allowance.wind_m * shape.widening);
   allowance.hook_wind_m = outwards (allowance.hook_wind_m);
   return allowance;

@@ -9,6 +9,7 @@ typedef struct
   double tolerance_m;  /* of position, tilt and heading, as the lift sets them */
   double lean_m;       /* of the lean where the motion is as drawn though the load hangs free */
   double cog_box_m;    /* of the centre of gravity anywhere in its box */
+  double level_m;      /* of two hooks out of level, beyond the tolerance of tilt */
   double wind_m;       /* of the wind of the plan, where one hook holds the load */
   double hook_wind_m;  /* of that how far the hook goes aside */
   const char *missing; /* input of the plan that the first NAN is for want of, static; else NULL */
@@ -17,5 +18,5 @@ typedef struct
 static inline double
 trn_allowance_sum (const TrnAllowance *a)
 {
-  return a->tolerance_m + a->lean_m + a->cog_box_m + a->wind_m;
+  return a->tolerance_m + a->lean_m + a->cog_box_m + a->level_m + a->wind_m;
 }

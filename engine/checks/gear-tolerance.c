@@ -38,8 +38,8 @@ passes (double by, double angle)
   return angle + G_PI * ceil ((lo - angle) / G_PI) <= hi;
 }
 
-static double
-greatest_height (const TrnMotion *motion, TrnVec3 w)
+double
+trn_greatest_height (const TrnMotion *motion, TrnVec3 w)
 {
   TrnVec3 u = motion->axis;
   double angle = motion->angle_rad;
@@ -71,7 +71,7 @@ beam_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
     return hook_m;
   TrnVec3 w
       = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (beam->between[1], beam->between[0]));
-  double height = greatest_height (motion, w), length = trn_vec3_length (w);
+  double height = trn_greatest_height (motion, w), length = trn_vec3_length (w);
   double level = sqrt (fmax (length * length - height * height, 0)) - ROUNDING_SHARE * length;
   /* Off by as much as they are apart, they may lie either way round. */
   if (!(level > 2 * t))

@@ -6,6 +6,10 @@
 /* A bound on how far they take the hook of @hoist during that move. Wants check->tolerance_m. */
 double trn_hook_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move);
 
+/* A bound on how high one end of a vector of the load, @w at the start of the move, comes above or
+ * below the other during it. */
+double trn_greatest_height (const TrnMotion *motion, TrnVec3 w);
+
 /* A bound on how far they take any point of a body of the rig during that move; NAN where there is
  * none, as beyond reach. Wants check->tolerance_m. */
 double trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move);

@@ -2,11 +2,16 @@
  * (rig.h). In truth the hook may be off from there by no more than the sum a of
  *   - what the lift's tolerances take it aside (gear-tolerance.c), the tip being where it is drawn:
  *     two cranes that hold one load do not follow it alike;
+ *   - where two hooks hold the load and may be out of level: turned by δ about its main point, the
+ *     tail point, D along the level and g up or down from it, goes g sin δ + D (1 − cos δ) aside.
+ * The tips stay, so that each rope may have to give way by all of it; of the tail hook what a turn
+ * by the tolerance of tilt takes it is counted already;
  *   - what the wind takes the hook aside, where one hook holds the load (allowance.c);
  *   - what a tail gear that goes its own way drags the load aside, and the main hook with it: of a
  *     turning frame how far the tail point is drawn from the pivot, of a tail trolley how far it is
  *     drawn beside the track and beyond its ends.
- * A rope whose hook is l below the tip at least, o less where tolerances raise the hook by o, is
+ * A rope whose hook is l below the tip at least, o less where tolerances, or hooks out of level,
+ * raise the hook by o, is
  * then out of plumb by at most asin (a/(l − o)), since the hook keeps its distance from the tip to
  * within the length of the rope, which is no shorter than that. What a crane bears of it is a
  * matter of its maker: there is no limit but the plan's. */
@@ -14,12 +19,14 @@
 
 #include "gear-tolerance.h"
 #include "hoist.h"
+#include "hook-force.h"
 
 #define WIDTH_M 1e-4
 
 typedef struct
 {
-  double tolerance_m, wind_m, drag_m;
+  double tolerance_m, level_m, wind_m, drag_m;
+  double raised_m; /* the hook, by hooks out of level */
 } Aside;
 
 gboolean
@@ -62,12 +69,46 @@ dragged (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
   return isnan (side_m) || isnan (end_m) ? NAN : hypot (side_m, end_m);
 }
 
+/* ---- out of level ---- */
+
+/* How far aside the turn of hooks out of level takes the tail point from the main one. */
+static double
+level_travel (const TrnLiftCheck *check, guint move)
+{
+  const double turned_rad = trn_carried_make (check, move).out_of_level_rad;
+  const TrnLift *lift = check->run->lift;
+  if (isnan (turned_rad))
+    return 0; /* the plan does not say, or one hook holds the load */
+  if (!(turned_rad < G_PI / 2))
+    return NAN;
+  const TrnMotion *motion = &check->run->motions[move];
+  const TrnVec3 way = trn_vec3_sub (lift->rigging.tail.point, lift->hook.place);
+  const double up_m = trn_greatest_height (motion, trn_rotation_apply (&motion->start.turn, way));
+  return up_m * sin (turned_rad) + trn_vec3_length (way) * (1 - cos (turned_rad));
+}
+
+static void
+set_level (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, Aside *aside)
+{
+  const TrnLift *lift = check->run->lift;
+  aside->level_m = level_travel (check, move);
+  if (hoist != &lift->rigging.tail)
+    return;
+  const double level_m = check->allowances[move].level_m,
+               apart_m = trn_vec3_distance (lift->rigging.tail.point, lift->hook.place);
+  aside->tolerance_m -= level_m;
+  aside->raised_m = level_m;
+  aside->level_m -= 2 * apart_m * sin (fabs (lift->tolerance_tilt_rad) / 2);
+  if (aside->level_m < 0)
+    aside->level_m = 0;
+}
+
 /* ---- the finding ---- */
 
 static const char *
 aside_missing (const TrnLiftCheck *check, const Aside *aside, guint move)
 {
-  if (isnan (aside->tolerance_m) || isnan (aside->wind_m))
+  if (isnan (aside->tolerance_m) || isnan (aside->level_m) || isnan (aside->wind_m))
     return check->allowances[move].missing != NULL ? check->allowances[move].missing : "tolerance";
   return isnan (aside->drag_m) ? "reach" : NULL;
 }
@@ -75,12 +116,14 @@ aside_missing (const TrnLiftCheck *check, const Aside *aside, guint move)
 static void
 set_values (TrnFinding *finding, const TrnGear *gear, const Aside *aside, double rope_m)
 {
-  double aside_m = aside->tolerance_m + aside->wind_m + aside->drag_m;
+  double aside_m = aside->tolerance_m + aside->level_m + aside->wind_m + aside->drag_m;
   gboolean is_bounded = aside_m < rope_m;
   finding->value = is_bounded ? trn_degrees (asin (aside_m / rope_m)) : 90;
   finding->limit = trn_degrees (gear->most_out_of_plumb_rad);
   trn_finding_add_number (finding, "rope", rope_m, TRN_UNIT_M);
   trn_finding_add_number (finding, "tolerances", aside->tolerance_m, TRN_UNIT_M);
+  if (aside->level_m > 0)
+    trn_finding_add_number (finding, "level-aside", aside->level_m, TRN_UNIT_M);
   trn_finding_add_number (finding, "wind-aside", aside->wind_m, TRN_UNIT_M);
   trn_finding_add_number (finding, "dragged", aside->drag_m, TRN_UNIT_M);
   if (isnan (finding->limit))
@@ -106,9 +149,10 @@ trn_hoist_lines_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint m
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   gboolean is_main = hoist == &check->run->lift->rigging.main;
-  const Aside aside = { .tolerance_m = trn_hook_tolerance (check, hoist, move),
-                        .wind_m = is_main ? check->allowances[move].hook_wind_m : 0,
-                        .drag_m = dragged (check, hoist, move) };
+  Aside aside = { .tolerance_m = trn_hook_tolerance (check, hoist, move),
+                  .wind_m = is_main ? check->allowances[move].hook_wind_m : 0,
+                  .drag_m = dragged (check, hoist, move) };
+  set_level (check, hoist, move, &aside);
   finding.missing = trn_rig_missing (check->run->rig, hoist, TRN_RIG_TIP_ABOVE_HOOK);
   if (finding.missing == NULL)
     finding.missing = aside_missing (check, &aside, move);
@@ -122,7 +166,7 @@ trn_hoist_lines_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint m
       finding.time_s = trn_lift_check_time (check, move, when);
     }
   if (rope.complete)
-    set_values (&finding, gear, &aside, rope.least.lo - aside.tolerance_m);
+    set_values (&finding, gear, &aside, rope.least.lo - aside.tolerance_m - aside.raised_m);
   else if (isfinite (when))
     finding.missing = "reach";
   return finding;

@@ -167,6 +167,7 @@ trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint 
       add_part (&parts, "position-tilt-heading", load->tolerance_m);
       add_part (&parts, "lean", load->lean_m);
       add_part (&parts, "cog-box", load->cog_box_m);
+      add_part (&parts, "out-of-level", load->level_m);
       add_part (&parts, "wind", load->wind_m);
     }
   else

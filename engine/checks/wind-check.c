@@ -39,7 +39,7 @@ slack_of (const TrnLiftCheck *check, guint move)
   const TrnAllowance *a = &check->allowances[move];
   double tolerance_m = fmax (0, a->tolerance_m - check->run->lift->tolerance_m);
   double turned_m = a->wind_m - a->hook_wind_m;
-  return tolerance_m + a->lean_m + a->cog_box_m + (turned_m < 0 ? 0 : turned_m);
+  return tolerance_m + a->lean_m + a->cog_box_m + a->level_m + (turned_m < 0 ? 0 : turned_m);
 }
 
 /* Whether both moves show the same but for the heading, the first with no less slack. */

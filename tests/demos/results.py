@@ -120,10 +120,14 @@ CASES = [
       ("hoist-lines", "tower", None, [8], "outside")]),
     # At the end of the tilt, with the centre of gravity at the worst corner of its box.
     ("pump-column", take_smaller_trolley, [("capacity", "tail-trolley", None, [1], "outside")]),
-    # At the end of the tilt, where a degree makes more than the column weighs.
+    # At the end of the tilt, where a degree makes more than the column weighs; and what it turns the
+    # column by takes its slings closer to the stands and its hook out of plumb.
     ("pump-column", watch_head_less,
      [("capacity", "tail-trolley", None, [1], "outside"),
+      ("clearance", "drop-a", "stand-south", [1], "short"),
+      ("clearance", "drop-b", "stand-north", [1], "short"),
       ("ground", "tail-trolley", None, [1], "outside"),
+      ("hoist-lines", "tower", None, [1], "outside"),
       ("load-share", "tail-trolley", "tail-height", [1], "over-tail"),
       ("load-share", "tower", "main-out-of-level", [1], "over-tail")]),
     ("lock-gate", as_it_is, [("clearance", "load", "workshop/canopy", [6], "short")]),

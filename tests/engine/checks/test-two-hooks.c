@@ -242,6 +242,69 @@ test_legs_along (void)
   TestRun run = test_gear_run (&plan);
   TEST_UNKNOWN (share (&run, "tail-out-of-level"), "hook_above");
   TEST_UNKNOWN (share (&run, "main-out-of-level"), "hook_above");
+}
+
+/* What is taken off the clearance from the slab for hooks out of level. */
+static double
+level_part (const TestRun *run)
+{
+  const TrnFinding *f = test_clearance (run, 0, 0, "slab");
+  for (guint i = 0; f->allowance_parts != NULL && i < f->allowance_parts->len; i++)
+    if (g_str_equal (g_array_index (f->allowance_parts, TrnFindingItem, i).what, "out-of-level"))
+      return g_array_index (f->allowance_parts, TrnFindingItem, i).m;
+  return 0;
+}
+
+/* Points 8 m apart that may be 0.4 m out of level turn the load by δ = asin 0.05. A tilt of 3°
+ * covers that; of 1° it covers 2 r sin 0.5°, r = 8 m as far as the tail point, and the rest of 2 r
+ * sin (δ/2) is taken off, with what the tilt makes of it. Points that stand almost above each other
+ * may be turned any way: nothing is known of clearances then. */
+static void
+test_clearances (void)
+{
+  const double turned = asin (0.05), r = 8;
+  TestGear t = { .gear = "",
+                 .structures = FORCE_SLAB,
+                 .more = HEIGHT ("0.4"),
+                 .lift = "'tolerance': {'tilt_deg': 1},",
+                 .hook = "[-4, 0, 2]",
+                 .rigging = HOOKS ("[4, 0, 2]"),
+                 .moves = HOLD };
+  TestRun run = test_gear_run (&t);
+  test_assert_between (level_part (&run),
+                       2 * r * (sin (turned / 2) - sin (RAD (0.5))) * (1 + 2 * sin (RAD (0.5))),
+                       NEAR, NEAR);
+  test_run_clear (&run);
+  t.lift = "'tolerance': {'tilt_deg': 3},";
+  run = test_gear_run (&t);
+  g_assert_cmpfloat (level_part (&run), ==, 0);
+  test_run_clear (&run);
+  t.rigging = HOOKS ("[-4, 0.1, 10]");
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (test_clearance (&run, 0, 0, "slab"), "out-of-level");
+  test_run_clear (&run);
+}
+
+/* The tail point 3 m above the main one and 4 m along, 0.2 m out of level: turned by δ = asin 0.64
+ * − asin 0.6 it goes 3 sin δ + 5 (1 − cos δ) aside at most, and the ropes with it, as the tips
+ * stay. */
+static void
+test_ropes_give_way (void)
+{
+  const double turned = asin (0.64) - asin (0.6);
+  TestGear t = { .gear = GEAR_CRANE (", 'out_of_plumb': {'most_deg': 1, 'source': 'manual'}"),
+                 .structures = FORCE_SLAB,
+                 .more = HEIGHT ("0.2"),
+                 .hook = "[0, 0, 2]",
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'point': [4, 0, "
+                            "5]}}",
+                 .moves = HOLD };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_HOIST_LINES, "crane", NULL);
+  const double aside = 3 * sin (turned) + 5 * (1 - cos (turned));
+  test_assert_between (test_number (f, "level-aside"), aside, NEAR, NEAR);
+  /* The tip at 2 + √300, the hook comes up to 4. */
+  test_assert_between (f->value, DEG (asin (aside / (sqrt (300) - 2))), NEAR, 1e-4);
   test_run_clear (&run);
 }
 
@@ -426,6 +489,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/two-hooks/slack", test_slack);
   g_test_add_func ("/checks/two-hooks/upending", test_upending);
   g_test_add_func ("/checks/two-hooks/legs-along", test_legs_along);
+  g_test_add_func ("/checks/two-hooks/clearances", test_clearances);
+  g_test_add_func ("/checks/two-hooks/ropes-give-way", test_ropes_give_way);
   g_test_add_func ("/checks/two-hooks/lean", test_lean);
   g_test_add_func ("/checks/two-hooks/legs", test_legs);
   g_test_add_func ("/checks/two-hooks/tail-alone", test_tail_alone);
