@@ -11,7 +11,7 @@
  * beam with a leg down to either side swings with it about the hook by the same angle, its legs
  * staying plumb: the load then is held as if by a point as far above its own as the beam hangs
  * below the hook. That lasts until the lean takes a leg past plumb, so only legs count that go
- * aside by SIDE_SHARE of the height, and no lean beyond that angle is covered.
+ * aside by TRN_LEAN_SIDE_SHARE of the height, and no lean beyond that angle is covered.
  *
  * A tail trolley and a turning frame hold the tail from below on a broad seat or between two
  * cheeks: there it does not lean, and the gear has to bear what would make it. That is told as a
@@ -35,7 +35,6 @@
 #define WIDTH_M 1e-4
 #define WIDTH_TANGENT 1e-7
 #define WIDTH_SQUARE 1e-9
-#define SIDE_SHARE 0.1
 /* Sine and cosine of less are not told apart from 0 and 1. */
 #define SAME_DIRECTION 1e-9
 
@@ -188,7 +187,8 @@ pivot_up (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 
                                                        : NAN;
       up_m = fmin (up_m, isnan (by_m) ? 0 : by_m);
     }
-  return isfinite (up_m) && fmin (left_m, right_m) >= SIDE_SHARE * up_m ? fmax (0, up_m) : 0;
+  return isfinite (up_m) && fmin (left_m, right_m) >= TRN_LEAN_SIDE_SHARE * up_m ? fmax (0, up_m)
+                                                                                 : 0;
 }
 
 static gboolean
@@ -232,7 +232,7 @@ covered_rad (const Question *q)
   if (isfinite (leans_m))
     covered_m += leans_m;
   double rad = 2 * asin (fmin (1, covered_m / (2 * (off_m + up_m))));
-  return up_m > 0 ? fmin (rad, atan (SIDE_SHARE)) : rad;
+  return up_m > 0 ? fmin (rad, atan (TRN_LEAN_SIDE_SHARE)) : rad;
 }
 
 /* ---- the finding ---- */
@@ -328,6 +328,27 @@ judge_alone (TrnFinding *finding, const Question *q)
     set_lean (finding, q, atan (sqrt (fmax (0, lean.greatest.hi))), lean.greatest_s);
 }
 
+static Question
+ask_two_hooks (const TrnCarried *carried)
+{
+  const TrnLift *lift = carried->check->run->lift;
+  const TrnHoist *main = &lift->rigging.main, *tail = &lift->rigging.tail;
+  return (Question){ .carried = carried,
+                     .main_up_m = pivot_up (carried->check, carried->move, main, lift->hook.place),
+                     .tail_up_m = pivot_up (carried->check, carried->move, tail, tail->point) };
+}
+
+double
+trn_load_lean_least_below (const TrnLiftCheck *check, guint move, double *up_m)
+{
+  TrnCarried carried = trn_carried_make (check, move);
+  g_assert (carried.main_holds && carried.tail_holds && carried.has_cog);
+  const Question question = ask_two_hooks (&carried);
+  TrnExtremes below = find (question, ASK_BELOW, WIDTH_M);
+  *up_m = fmax (question.main_up_m, question.tail_up_m);
+  return below.complete ? below.least.lo : NAN;
+}
+
 TrnFinding
 trn_load_lean_judge (const TrnLiftCheck *check, guint move)
 {
@@ -346,8 +367,7 @@ trn_load_lean_judge (const TrnLiftCheck *check, guint move)
   Question question = { .carried = &carried };
   if (carried.main_holds)
     {
-      question.main_up_m = pivot_up (check, move, &lift->rigging.main, lift->hook.place);
-      question.tail_up_m = pivot_up (check, move, &lift->rigging.tail, lift->rigging.tail.point);
+      question = ask_two_hooks (&carried);
       judge_two_hooks (&finding, &question);
     }
   else

@@ -17,9 +17,8 @@
 
 #define SAME_ATTITUDE 1e-12
 
-/* Of the hull, whichever way it is seen. */
-static double
-any_way_area (const TrnLiftCheck *check)
+double
+trn_wind_any_way_area (const TrnLiftCheck *check)
 {
   const TrnMesh *mesh = check->load->mesh;
   const TrnVec3 size = trn_box_size (&mesh->box);
@@ -38,7 +37,9 @@ slack_of (const TrnLiftCheck *check, guint move)
 {
   const TrnAllowance *a = &check->allowances[move];
   double tolerance_m = fmax (0, a->tolerance_m - check->run->lift->tolerance_m);
-  double turned_m = a->wind_m - a->hook_wind_m;
+  /* By one hook what the rope does shifts the whole load. */
+  const gboolean one_hook = check->run->hangs[move].one_hook;
+  double turned_m = one_hook ? a->wind_m - a->hook_wind_m : a->wind_m;
   return tolerance_m + a->lean_m + a->cog_box_m + a->level_m + (turned_m < 0 ? 0 : turned_m);
 }
 
@@ -63,7 +64,7 @@ double
 trn_wind_sail_area (const TrnLiftCheck *check)
 {
   const TrnMesh *mesh = check->load->mesh;
-  double any_way_m2 = any_way_area (check), area_m2 = 0;
+  double any_way_m2 = trn_wind_any_way_area (check), area_m2 = 0;
   for (guint i = 0; i < check->run->lift->n_moves; i++)
     if (is_tilting (check, i) || isnan (slack_of (check, i)))
       return any_way_m2;

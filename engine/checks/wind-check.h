@@ -8,8 +8,11 @@
  * proven bound; wants the allowances. Kept as sail_m2 of the check. */
 double trn_wind_sail_area (const TrnLiftCheck *check);
 
+/* Of its hull, whichever way it is seen: quick, and a proven bound. */
+double trn_wind_any_way_area (const TrnLiftCheck *check);
+
 /* "force": N on the load, over all attitudes of the lift; "sway": m, how far a point of the load
- * goes aside where one hook holds it. Numbers to be looked at. */
+ * goes aside where it hangs. Numbers to be looked at. */
 TrnFinding trn_wind_force_judge (const TrnLiftCheck *check);
 TrnFinding trn_wind_sway_judge (const TrnLiftCheck *check);
 

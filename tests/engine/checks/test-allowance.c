@@ -251,6 +251,66 @@ test_wind_unknown (void)
   test_run_clear (&run);
 }
 
+#define TOWERS                                                                                     \
+  "'gear': [{'id': 'west', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, "  \
+  "8], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25}}, "     \
+  "{'id': 'east', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, -8], "      \
+  "'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25}}, {'id': "  \
+  "'cart', 'kind': 'tail-trolley', 'at': {'position': [0, 0, 4]}, 'size': [1, 1, 1], 'track': "    \
+  "[-9, 9]}],"
+#define BAR(cog)                                                                                   \
+  "'solid': {'kind': 'box', 'size': [8, 1, 1]}, 'mass': 4000, 'cog': [0, 0, " cog "],"
+#define BAR_LIFT(tail, more)                                                                       \
+  "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1"                 \
+  "}, 'tail': {'gear': '" tail "', 'point': [3, 0, 1]" more "}},"
+
+static double
+wind_on_bar (const char *cog, const char *lift, const char *moves, int move, const char *missing)
+{
+  g_autofree char *unit = g_strdup_printf (BAR ("%s"), cog);
+  const Case c
+      = { .plan = WIND TOWERS, .structures = POST, .unit = unit, .lift = lift, .moves = moves };
+  TestRun run = run_case (&c);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, move, "load", "post", NULL);
+  const double wind_m = part_of (f, "wind");
+  g_assert_cmpstr (f->missing, ==, missing);
+  g_assert_true (missing == NULL || f->verdict == TRN_VERDICT_UNKNOWN);
+  test_run_clear (&run);
+  return wind_m;
+}
+
+/* A bar of 8 m by 1 m and 4 t on two hooks, 18 m of rope and 1 m of legs each, its centre of
+ * gravity 0.5 m below the points: broadside it shows 8 m² and more, so that F = 75 Pa times that.
+ * Ropes and legs go aside by F/W times 19 m, and the bar hangs along the resultant as well: its
+ * underside goes F/W times 1 m more. As much for the tail alone, which has to hold it at its middle
+ * then. With the centre of gravity above the points it would turn over; a tail on a trolley is
+ * guided. */
+static void
+test_wind_two_hooks (void)
+{
+  static const char wait[] = "{'do': 'wait', 'seconds': 1}";
+  const double least = 75 * 8 / (4000 * 9.80665) * 20 * (1 - 1e-3);
+  double found = wind_on_bar ("0.5", BAR_LIFT ("east", ", 'hook_above': 1"), wait, 0, NULL);
+  g_test_message ("%.4f m, at least %.4f m", found, least);
+  test_assert_between (found, least, 0, 1.5 * least);
+  wind_on_bar ("1.5", BAR_LIFT ("east", ", 'hook_above': 1"), wait, 0, "wind");
+  g_assert_cmpfloat (wind_on_bar ("0.5", BAR_LIFT ("cart", ""), wait, 0, NULL), ==, 0);
+}
+
+static void
+test_wind_tail_alone (void)
+{
+  static const char lift[]
+      = "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': "
+        "[0, 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1}},";
+  static const char waits[] = "{'do': 'wait', 'seconds': 1}, {'do': 'wait', 'seconds': 1}";
+  const double least = 75 * 8 / (4000 * 9.80665) * 17.5 * (1 - 1e-3);
+  double found = wind_on_bar ("0.5", lift, waits, 1, NULL);
+  g_test_message ("%.4f m, at least %.4f m", found, least);
+  test_assert_between (found, least, 0, 1.5 * least);
+  wind_on_bar ("1.6", lift, waits, 1, "wind");
+}
+
 /* ---- at random ---- */
 
 static double
@@ -364,6 +424,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/allowance/cog-box", test_cog_box);
   g_test_add_func ("/checks/allowance/wind", test_wind);
   g_test_add_func ("/checks/allowance/wind-couple", test_wind_couple);
+  g_test_add_func ("/checks/allowance/wind-two-hooks", test_wind_two_hooks);
+  g_test_add_func ("/checks/allowance/wind-tail-alone", test_wind_tail_alone);
   g_test_add_func ("/checks/allowance/wind-unknown", test_wind_unknown);
   g_test_add_func ("/checks/allowance/random", test_random);
   return g_test_run ();
