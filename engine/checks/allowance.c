@@ -6,7 +6,8 @@
  *
  * Hooks out of level. Two hooks that hold the load may turn it about its main point by δ
  * (hook-force.h). The tolerance of tilt τ is said of the load however it comes about, so that a δ
- * up to τ is within it; a greater one takes points of the load 2 r (sin (δ/2) − sin (τ/2)) farther.
+ * up to τ is within it; a greater one takes points of the load 2 (r + u) sin (δ/2) − 2 r sin (τ/2)
+ * farther, u how far above its points legs may turn it about a hook.
  * From a right angle on there is no bound.
  *
  * Tolerances of tilt τ and heading η turn what is off already, by 2 sin(τ/2) and 2 sin(η/2) of it.
@@ -62,12 +63,13 @@ measure_reach (const TrnLiftCheck *check)
 }
 
 static double
-out_of_level (const TrnLiftCheck *check, double reach_m, double turned_rad)
+out_of_level (const TrnLiftCheck *check, double reach_m, const TrnCarried *carried)
 {
   const double tilt_rad = fabs (check->run->lift->tolerance_tilt_rad);
-  if (!(turned_rad < G_PI / 2))
+  if (!(carried->out_of_level_rad < G_PI / 2))
     return NAN;
-  return fmax (0, chord (reach_m, turned_rad) - chord (reach_m, tilt_rad));
+  return fmax (0, chord (reach_m + carried->pivot_above_m, carried->out_of_level_rad)
+                      - chord (reach_m, tilt_rad));
 }
 
 static void
@@ -96,8 +98,9 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   const gboolean is_still
       = hang->off_rad == 0 && hang->off_m == 0 && hang->reach_rad == 0 && hang->reach_m == 0;
   const gboolean has_wind = trn_wind_aside_means (check, move);
-  const double level_rad = trn_carried_make (check, move).out_of_level_rad;
-  if (is_still && !has_wind && isnan (level_rad))
+  const TrnCarried carried = trn_carried_make (check, move);
+  const gboolean has_level = !isnan (carried.out_of_level_rad);
+  if (is_still && !has_wind && !has_level)
     return allowance;
   const double reach_m = measure_reach (check), widening = 1 + chord (1, lift->tolerance_tilt_rad)
                                                            + chord (1, lift->tolerance_heading_rad);
@@ -105,10 +108,10 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   allowance.lean_m = chord (reach_m, hang->off_rad) + hang->off_m;
   allowance.cog_box_m = isnan (all_m) ? NAN : fmax (0, all_m - allowance.lean_m);
   allowance.missing = isnan (all_m) ? "cog_box" : NULL;
-  if (!isnan (level_rad))
-    allowance.level_m = out_of_level (check, reach_m, level_rad);
+  if (has_level)
+    allowance.level_m = out_of_level (check, reach_m, &carried);
   if (isnan (allowance.level_m) && allowance.missing == NULL)
-    allowance.missing = "out-of-level";
+    allowance.missing = carried.is_height_missing ? "hook_above" : "out-of-level";
   if (has_wind)
     add_wind (check, move, &allowance);
   allowance.lean_m = outwards (allowance.lean_m * widening);

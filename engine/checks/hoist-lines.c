@@ -4,8 +4,9 @@
  *     two cranes that hold one load do not follow it alike;
  *   - where two hooks hold the load and may be out of level: turned by δ about its main point, the
  *     tail point, D along the level and g up or down from it, goes g sin δ + D (1 − cos δ) aside.
- * The tips stay, so that each rope may have to give way by all of it; of the tail hook what a turn
- * by the tolerance of tilt takes it is counted already;
+ * The tips stay (D and g grow by how far legs may let it turn about a hook above its point), so
+ * that each rope may have to give way by all of it; of the tail hook what a turn by the tolerance
+ * of tilt takes it is counted already;
  *   - what the wind takes the hook aside, where one hook holds the load (allowance.c);
  *   - what a tail gear that goes its own way drags the load aside, and the main hook with it: of a
  *     turning frame how far the tail point is drawn from the pivot, of a tail trolley how far it is
@@ -75,7 +76,8 @@ dragged (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 static double
 level_travel (const TrnLiftCheck *check, guint move)
 {
-  const double turned_rad = trn_carried_make (check, move).out_of_level_rad;
+  const TrnCarried carried = trn_carried_make (check, move);
+  const double turned_rad = carried.out_of_level_rad, above_m = carried.pivot_above_m;
   const TrnLift *lift = check->run->lift;
   if (isnan (turned_rad))
     return 0; /* the plan does not say, or one hook holds the load */
@@ -84,7 +86,8 @@ level_travel (const TrnLiftCheck *check, guint move)
   const TrnMotion *motion = &check->run->motions[move];
   const TrnVec3 way = trn_vec3_sub (lift->rigging.tail.point, lift->hook.place);
   const double up_m = trn_greatest_height (motion, trn_rotation_apply (&motion->start.turn, way));
-  return up_m * sin (turned_rad) + trn_vec3_length (way) * (1 - cos (turned_rad));
+  return (up_m + above_m) * sin (turned_rad)
+         + (trn_vec3_length (way) + above_m) * (1 - cos (turned_rad));
 }
 
 static void

@@ -140,6 +140,8 @@ make_share (TrnCarried *carried, const TrnComponent *component)
   find_pivots (check, carried->move, pivots);
   carried->out_of_level_rad = out_of_level (check, carried->move, pivots);
   carried->is_height_missing = isnan (pivots[0].above_m + pivots[1].above_m);
+  carried->pivot_above_m
+      = carried->is_height_missing ? NAN : fmax (pivots[0].above_m, pivots[1].above_m);
   carried->share = trn_box_share_make (&check->run->motions[carried->move], lift->hook.place,
                                        lift->rigging.tail.point, component->cog, component->cog_box,
                                        carried->out_of_level_rad, pivots);

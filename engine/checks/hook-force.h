@@ -34,7 +34,8 @@ typedef struct
   double out_of_level_rad;
   /* How high a hook is above its point is not known, and counts for what it may be out of level. */
   gboolean is_height_missing;
-  TrnBoxShare share; /* where both hold */
+  double pivot_above_m; /* above its points what it then turns about is, at most; NAN: likewise */
+  TrnBoxShare share;    /* where both hold */
 } TrnCarried;
 
 TrnCarried trn_carried_make (const TrnLiftCheck *check, guint move);
