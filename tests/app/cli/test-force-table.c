@@ -20,7 +20,7 @@ check (const char *mass, const char *supports, const char *wll, int status)
       " 'structures': [{'id': 'slab', 'at': {'position': [0, 0, -5]},\n"
       "   'solid': {'kind': 'box', 'size': [60, 60, 1]}}],\n"
       " 'components': [{'id': 'tank', 'at': {'position': [0, 0, -4]}, 'mass': 42000,\n"
-      "   'cog': [0, 0, 2.4], 'cog_box': [0.05, 0.05, 0.2],\n"
+      "   'cog': [0, 0, 2.4], 'cog_box': [0, 0, 0.2],\n"
       "   'points': {'lug': [0, 0, 5], 'west': [-1.5, 0, 5], 'east': [1.5, 0, 5]},\n"
       "   'solid': {'kind': 'cylinder', 'diameter': 4, 'height': 5}}],\n"
       " 'gear': [{'id': 'crane', 'name': 'Mobile crane', 'kind': 'crane',\n"
