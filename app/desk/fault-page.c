@@ -3,10 +3,14 @@
  * one with one. */
 #include "fault-page.h"
 
+#include "remark-row.h"
 #include "resources.h"
 #include "room-parts.h"
 #include "window-words.h"
 #include "words.h"
+
+/* Sentence and place. */
+#define N_LINES 2
 
 struct _DeskFaultPage
 {
@@ -40,22 +44,6 @@ icon_of (TrnSeverity severity)
       return "dialog-error-symbolic";
     }
   g_assert_not_reached ();
-}
-
-static GtkWidget *
-add_label (GtkWidget *box, gboolean dim)
-{
-  GtkWidget *label = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  if (dim)
-    {
-      gtk_widget_add_css_class (label, "dim-label");
-      gtk_widget_add_css_class (label, "caption");
-    }
-  gtk_box_append (GTK_BOX (box), label);
-  return label;
 }
 
 /* The file that stands above the list; owned by the caller, NULL where it is none on this machine.
@@ -97,16 +85,8 @@ copy_button_new (GtkListItem *item)
 static void
 on_setup (GtkListItemFactory *factory, GtkListItem *item)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  gtk_widget_add_css_class (row, "desk-fault");
-  GtkWidget *icon = gtk_image_new ();
-  gtk_widget_set_valign (icon, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (row), icon);
-  GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  gtk_widget_set_hexpand (lines, TRUE);
-  add_label (lines, FALSE);
-  add_label (lines, TRUE);
-  gtk_box_append (GTK_BOX (row), lines);
+  static const char *const classes[N_LINES] = { NULL, "dim-label caption" };
+  GtkWidget *row = desk_remark_row_new (classes, N_LINES);
   gtk_box_append (GTK_BOX (row), copy_button_new (item));
   gtk_list_item_set_child (item, row);
   gtk_list_item_set_activatable (item, FALSE);
@@ -119,16 +99,11 @@ on_bind (GtkListItemFactory *factory, GtkListItem *item, DeskFaultPage *page)
   guint index = gtk_list_item_get_position (item);
   g_assert (index < diags->items->len);
   const TrnDiag *diag = diags->items->pdata[index];
-  GtkWidget *icon = gtk_widget_get_first_child (gtk_list_item_get_child (item));
-  GtkWidget *sentence = gtk_widget_get_first_child (gtk_widget_get_next_sibling (icon));
-  GtkWidget *where = gtk_widget_get_next_sibling (sentence);
-  gtk_image_set_from_icon_name (GTK_IMAGE (icon), icon_of (diag->severity));
   g_autofree char *text = trn_words_graded_diag (diag);
   g_autofree char *path = path_dup (page);
   g_autofree char *place = trn_words_fault_place (diag, path);
-  gtk_label_set_label (GTK_LABEL (sentence), text);
-  gtk_label_set_label (GTK_LABEL (where), place);
-  gtk_widget_set_visible (where, *place != '\0');
+  const char *const texts[N_LINES] = { text, place };
+  desk_remark_row_set (gtk_list_item_get_child (item), icon_of (diag->severity), texts);
 }
 
 /* ---- page ---- */
@@ -168,11 +143,7 @@ update (DeskFaultPage *page)
   desk_hint_set (page->before_button, back != NULL ? back : "");
   gtk_widget_set_visible (page->before_button, before != NULL);
   gtk_widget_set_visible (page->back_button, !is_faulty || site != NULL);
-  g_autoptr (GtkStringList) rows = gtk_string_list_new (NULL);
-  for (guint i = 0; i < get_diags (page)->items->len; i++)
-    gtk_string_list_append (rows, "");
-  g_autoptr (GtkNoSelection) selection = gtk_no_selection_new (G_LIST_MODEL (g_object_ref (rows)));
-  gtk_list_view_set_model (page->list, GTK_SELECTION_MODEL (selection));
+  desk_remark_list_set (page->list, get_diags (page)->items->len);
 }
 
 static void

@@ -5,7 +5,11 @@
 #include <adwaita.h>
 
 #include "file-words.h"
+#include "remark-row.h"
 #include "window-words.h"
+
+/* Name, users, facts and remarks. */
+#define N_LINES 4
 
 #define DESK_TYPE_FILES_WINDOW (desk_files_window_get_type ())
 G_DECLARE_FINAL_TYPE (DeskFilesWindow, desk_files_window, DESK, FILES_WINDOW, AdwWindow)
@@ -23,35 +27,11 @@ G_DEFINE_FINAL_TYPE (DeskFilesWindow, desk_files_window, ADW_TYPE_WINDOW)
 
 /* ---- rows ---- */
 
-static GtkWidget *
-add_label (GtkWidget *box, const char *style)
-{
-  GtkWidget *label = gtk_label_new (NULL);
-  gtk_label_set_wrap (GTK_LABEL (label), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_xalign (GTK_LABEL (label), 0);
-  if (style != NULL)
-    gtk_widget_add_css_class (label, style);
-  gtk_box_append (GTK_BOX (box), label);
-  return label;
-}
-
 static void
 on_setup (GtkListItemFactory *factory, GtkListItem *item)
 {
-  GtkWidget *row = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
-  gtk_widget_add_css_class (row, "desk-fault");
-  GtkWidget *icon = gtk_image_new ();
-  gtk_widget_set_valign (icon, GTK_ALIGN_START);
-  gtk_box_append (GTK_BOX (row), icon);
-  GtkWidget *lines = gtk_box_new (GTK_ORIENTATION_VERTICAL, 3);
-  gtk_widget_set_hexpand (lines, TRUE);
-  add_label (lines, "heading");
-  add_label (lines, "dim-label");
-  add_label (lines, NULL);
-  add_label (lines, NULL);
-  gtk_box_append (GTK_BOX (row), lines);
-  gtk_list_item_set_child (item, row);
+  static const char *const classes[N_LINES] = { "heading", "dim-label", NULL, NULL };
+  gtk_list_item_set_child (item, desk_remark_row_new (classes, N_LINES));
   gtk_list_item_set_activatable (item, FALSE);
 }
 
@@ -105,13 +85,6 @@ icon_of (TrnSeverity severity)
 }
 
 static void
-set_label (GtkWidget *label, const char *text)
-{
-  gtk_label_set_label (GTK_LABEL (label), text);
-  gtk_widget_set_visible (label, *text != '\0');
-}
-
-static void
 on_bind (GtkListItemFactory *factory, GtkListItem *item, DeskFilesWindow *window)
 {
   guint index = gtk_list_item_get_position (item);
@@ -122,12 +95,8 @@ on_bind (GtkListItemFactory *factory, GtkListItem *item, DeskFilesWindow *window
   g_autofree char *users = trn_words_file_users (mesh);
   g_autofree char *facts = facts_dup (mesh);
   g_autofree char *remarks = remarks_dup (window, mesh, &worst);
-  GtkWidget *icon = gtk_widget_get_first_child (gtk_list_item_get_child (item));
-  GtkWidget *label = gtk_widget_get_first_child (gtk_widget_get_next_sibling (icon));
-  gtk_image_set_from_icon_name (GTK_IMAGE (icon), icon_of (worst));
-  const char *texts[] = { name, users, facts, remarks };
-  for (guint i = 0; i < G_N_ELEMENTS (texts); i++, label = gtk_widget_get_next_sibling (label))
-    set_label (label, texts[i]);
+  const char *const texts[N_LINES] = { name, users, facts, remarks };
+  desk_remark_row_set (gtk_list_item_get_child (item), icon_of (worst), texts);
   g_autofree char *all = g_strjoin ("\n", name, users, facts, remarks, NULL);
   GtkWidget *parent = gtk_widget_get_parent (gtk_list_item_get_child (item));
   if (parent != NULL)
@@ -155,11 +124,7 @@ follow (DeskFilesWindow *window)
   gtk_label_set_label (GTK_LABEL (window->lead),
                        trn_words_file (has_files ? TRN_FILE_LEAD : TRN_FILE_NONE));
   gtk_widget_set_visible (gtk_widget_get_parent (window->list), has_files);
-  g_autoptr (GtkStringList) rows = gtk_string_list_new (NULL);
-  for (guint i = 0; i < window->meshes->len; i++)
-    gtk_string_list_append (rows, "");
-  g_autoptr (GtkNoSelection) selection = gtk_no_selection_new (G_LIST_MODEL (g_object_ref (rows)));
-  gtk_list_view_set_model (GTK_LIST_VIEW (window->list), GTK_SELECTION_MODEL (selection));
+  desk_remark_list_set (GTK_LIST_VIEW (window->list), window->meshes->len);
 }
 
 static void
@@ -208,7 +173,8 @@ desk_files_window_init (DeskFilesWindow *window)
   gtk_widget_set_margin_bottom (page, 18);
   gtk_widget_set_margin_start (page, 18);
   gtk_widget_set_margin_end (page, 18);
-  window->lead = add_label (page, "dim-label");
+  window->lead = desk_line_new ("dim-label");
+  gtk_box_append (GTK_BOX (page), window->lead);
   gtk_box_append (GTK_BOX (page), scrolled);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
   gtk_box_append (GTK_BOX (box), adw_header_bar_new ());
