@@ -4,6 +4,7 @@
 #include <string.h>
 
 #define SCHEMA "org.trunnion.Desk"
+#define DEFAULT_TIGHT_M 0.1 /* as in the schema */
 
 struct _DeskSettings
 {
@@ -55,7 +56,9 @@ read_kept (DeskSettings *settings)
       = (TrnWordsUnits){ .lengths = (TrnLengthUnits)g_settings_get_enum (kept, "lengths"),
                          .masses = (TrnMassUnits)g_settings_get_enum (kept, "masses"),
                          .headings = (TrnHeadingUnits)g_settings_get_enum (kept, "headings") };
-  settings->tight_m = g_settings_get_double (kept, "tight-margin");
+  /* The schema's bounds let pass what is no number. */
+  double tight_m = g_settings_get_double (kept, "tight-margin");
+  settings->tight_m = tight_m >= 0 && tight_m <= DESK_MOST_TIGHT_M ? tight_m : DEFAULT_TIGHT_M;
   settings->style = (DeskStyle)g_settings_get_enum (kept, "style");
   settings->animations = g_settings_get_boolean (kept, "animations");
   settings->strip_lines = g_settings_get_flags (kept, "strip-lines");
@@ -192,7 +195,7 @@ desk_settings_class_init (DeskSettingsClass *class)
 static void
 desk_settings_init (DeskSettings *settings)
 {
-  settings->tight_m = 0.1;
+  settings->tight_m = DEFAULT_TIGHT_M;
   settings->animations = TRUE;
   GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
   g_autoptr (GSettingsSchema) schema
