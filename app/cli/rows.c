@@ -5,6 +5,7 @@
 
 #include <string.h>
 
+#include "desk-words.h"
 #include "load-words.h"
 
 #include "words.h"
@@ -86,7 +87,7 @@ cli_row_allowance_m (const TrnFinding *finding)
 {
   gboolean has_allowance = cli_row_is_clearance (finding) || finding->unit == TRN_UNIT_M
                            || finding->check == TRN_CHECK_TAIL_SWING;
-  return has_allowance ? finding->allowance_m : NAN;
+  return has_allowance ? trn_words_allowance_m (finding) : NAN;
 }
 
 gboolean

@@ -90,12 +90,12 @@ set_numbers (DeskFindingRow *row, const TrnFinding *finding)
   if (row->is_clearance)
     {
       values[TRN_COLUMN_CLEARANCE] = trn_words_is_blank (finding) ? NAN : finding->lower_m;
-      values[TRN_COLUMN_ALLOWANCE] = finding->allowance_m;
+      values[TRN_COLUMN_ALLOWANCE] = trn_words_allowance_m (finding);
     }
   if (finding->check == TRN_CHECK_TAIL_SWING && finding->item == NULL)
     {
       values[TRN_COLUMN_CLEARANCE] = finding->sector_distance_m - finding->radius_m;
-      values[TRN_COLUMN_ALLOWANCE] = finding->allowance_m;
+      values[TRN_COLUMN_ALLOWANCE] = trn_words_allowance_m (finding);
     }
   if (finding->has_points || (finding->check >= TRN_CHECK_HEADROOM && isfinite (finding->time_s)))
     values[TRN_COLUMN_TIME] = finding->time_s;

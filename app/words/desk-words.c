@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "gear-words.h"
+#include "tolerances.h"
 
 #define LONGEST_NAME 120
 #define FOOT_M 0.3048
@@ -347,6 +348,8 @@ allowance_part (const TrnFindingItem *part)
     return g_strdup_printf (_ ("%s wind"), length);
   if (strcmp (part->what, "gear") == 0)
     return g_strdup_printf (_ ("%s play of the gear"), length);
+  if (strcmp (part->what, "mesh") == 0)
+    return g_strdup_printf (_ ("%s mesh files"), length);
   return g_strdup_printf (_ ("%s tolerances"), length);
 }
 
@@ -363,15 +366,22 @@ allowance_parts (const TrnFinding *finding)
       g_autofree char *words = allowance_part (part);
       g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", words);
       is_more = is_more || strcmp (part->what, "lean") == 0 || strcmp (part->what, "cog-box") == 0
-                || strcmp (part->what, "out-of-level") == 0 || strcmp (part->what, "wind") == 0;
+                || strcmp (part->what, "out-of-level") == 0 || strcmp (part->what, "wind") == 0
+                || (strcmp (part->what, "mesh") == 0 && part->m > TRN_CONTACT_M);
     }
   return g_string_free (text, !is_more);
+}
+
+double
+trn_words_allowance_m (const TrnFinding *finding)
+{
+  return finding->allowance_m <= TRN_CONTACT_M ? 0 : finding->allowance_m;
 }
 
 char *
 trn_words_allowance (const TrnFinding *finding)
 {
-  if (!(finding->allowance_m > 0))
+  if (!(trn_words_allowance_m (finding) > 0))
     return NULL;
   g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
   g_autofree char *parts = allowance_parts (finding);

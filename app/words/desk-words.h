@@ -110,6 +110,8 @@ char *trn_words_reading (double time_s, const char *obstacle, double distance_m,
 char *trn_words_bounds (const TrnFinding *finding);
 /* "0.034 m taken off for tolerances"; NULL where nothing is. */
 char *trn_words_allowance (const TrnFinding *finding);
+/* What a column has of it: 0 where it is but the rounding of numbers in a mesh file. */
+double trn_words_allowance_m (const TrnFinding *finding);
 /* "at 1 h 27 min 10 s, 63 % into move 3", or "at the start of move 3", "at the end of move 3"; with
  * @ends_m (the lesser clearance of the two end positions of the move, NAN where the least is at an
  * end) it goes on with a sentence that says so. */

@@ -160,7 +160,8 @@ static const struct
         "of triangles, and the picture, with what the model should have.") },
   { "import/warped",
     N_ ("A polygon of “{mesh}” is {warp} from flat; which way its surface bends the file does not "
-        "say, so it may lie elsewhere by as much: export the model as triangles.") },
+        "say, so it may lie elsewhere by as much, which is taken off every clearance of the model: "
+        "export it as triangles.") },
   { "import/bent",
     N_ ("{polygons} of its polygons cross themselves or are bent, so that their surface is not "
         "sure: every triangle between their corners is taken as an obstacle. Export the model as "

@@ -133,12 +133,20 @@ allowance_of (const TrnLiftCheck *check, guint body, guint move)
   return check->rig_tolerance_m[move * check->rig->n_bodies + body];
 }
 
+/* How far the meshes may be from what their files mean. */
+static double
+mesh_of (const TrnLiftCheck *check, const TrnPair *pair)
+{
+  double load_m = pair->body == TRN_BODY_LOAD ? check->load->off_m : 0;
+  return load_m + (pair->other_stands ? check->obstacles[pair->other].body->off_m : 0);
+}
+
 double
 trn_pair_allowance (const TrnLiftCheck *check, const TrnPair *pair, guint move)
 {
   double other_m = pair->other_stands ? check->obstacles[pair->other].standing->survey_tolerance_m
                                       : allowance_of (check, pair->other, move);
-  return allowance_of (check, pair->body, move) + other_m;
+  return allowance_of (check, pair->body, move) + other_m + mesh_of (check, pair);
 }
 
 static void
@@ -173,6 +181,7 @@ trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint 
   else
     gear_m += allowance_of (check, pair->body, move);
   add_part (&parts, "gear", gear_m);
+  add_part (&parts, "mesh", mesh_of (check, pair));
   return parts;
 }
 

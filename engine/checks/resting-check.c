@@ -330,7 +330,9 @@ set_off (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end, const 
   for (guint i = 0; i < lift->n_seats; i++)
     for (guint k = 0; is_at (&lift->seats[i], at_end) && k < check->n_obstacles; k++)
       if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
-        survey_m = fmax (survey_m, check->obstacles[k].standing->survey_tolerance_m);
+        survey_m = fmax (survey_m, check->obstacles[k].standing->survey_tolerance_m
+                                       + check->obstacles[k].body->off_m);
+  survey_m += check->load->off_m;
   if (!at_end)
     return survey_m;
   return lift->tolerance_m + survey_m

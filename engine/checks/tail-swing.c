@@ -143,7 +143,7 @@ trn_tail_swing_judge (const TrnLiftCheck *check, const TrnTailSwing *tail, guint
   TrnFinding finding
       = trn_lift_check_finding (check, TRN_CHECK_TAIL_SWING, -1, other->body->id, required_m);
   finding.body = gear->id;
-  finding.allowance_m = other->standing->survey_tolerance_m;
+  finding.allowance_m = other->standing->survey_tolerance_m + other->body->off_m;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   finding.radius_m = gear->tail_radius_m;

@@ -363,20 +363,26 @@ check_precision (const Job *job, const TrnStreamHeader *header, double metres)
 }
 
 /* Which way a polygon that is not flat was meant to be cut no file says, so its surface may lie
- * elsewhere by as much as it is from flat. */
-static void
-say_warp (const Job *job, const TrnReadAnswer *answer, double metres)
+ * elsewhere by as much as it is from flat. Returns the most that one is; says so where it matters.
+ */
+static double
+find_warp (const Job *job, const TrnReadAnswer *answer, double metres)
 {
+  double most_m = 0;
   for (guint i = 0; i < answer->notes->len; i++)
     {
       const TrnReadNote *note = &g_array_index (answer->notes, TrnReadNote, i);
+      if (note->head.code != TRN_NOTE_WARPED)
+        continue;
       double warp_m = note->head.numbers[0] * metres;
-      if (note->head.code != TRN_NOTE_WARPED || !(warp_m > TRN_IMPORT_LOSS_M))
+      most_m = fmax (most_m, warp_m);
+      if (!(warp_m > TRN_IMPORT_LOSS_M))
         continue;
       TrnDiag *diag = add (job, TRN_SEVERITY_WARNING, "import/warped");
       trn_diag_set_text (diag, "mesh", note->text);
       trn_diag_set_number (diag, "warp", warp_m, TRN_UNIT_M);
     }
+  return most_m;
 }
 
 static TrnMesh *
@@ -563,7 +569,7 @@ read_mesh (const Job *job, const struct stat *st, const TrnCacheKey *key, TrnImp
   if (!hash_referred (job, answer))
     return NULL;
   report_header (report, &answer->header, metres, y_up);
-  say_warp (job, answer, metres);
+  report->warp_m = find_warp (job, answer, metres);
   const gboolean alone = answer->header.alone == 1;
   g_autoptr (TrnMesh) whole = make_mesh (answer, metres, y_up);
   const char *const *parts = job->request->parts;

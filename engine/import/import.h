@@ -68,6 +68,7 @@ typedef struct
   gboolean counted; /* its faces were held against a count made in the file itself */
   guint confined;   /* TRN_STREAM_CONFINED_…: what held the helper while it read */
   double loss_m;    /* bound on the error of a coordinate that comes from single precision */
+  double warp_m;    /* the most that a polygon which was cut is from flat: 0 where all are flat */
   double largest_m; /* greatest coordinate in the file */
   guint32 joined;   /* its vertices that were joined with an equal one */
   /* Of the wanted parts: */

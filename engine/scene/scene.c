@@ -249,6 +249,13 @@ set_body (TrnBody *body, const char *id, const char *part, const TrnMesh *mesh)
   body->mesh = trn_mesh_ref (mesh);
 }
 
+/* Each coordinate by the loss at most, so a point by √3 of it; a little more for the sum. */
+static double
+off_by (const TrnImportReport *report)
+{
+  return (1.7321 * report->loss_m + report->warp_m) * (1 + 1e-9);
+}
+
 static void
 make_bodies (Item *item)
 {
@@ -261,7 +268,10 @@ make_bodies (Item *item)
   if (item->file != NULL)
     bodies->report = g_memdup2 (&item->file->report, sizeof item->file->report);
   if (item->file != NULL)
-    set_body (&bodies->bodies[0], item->id, "", item->file->mesh);
+    {
+      set_body (&bodies->bodies[0], item->id, "", item->file->mesh);
+      bodies->bodies[0].off_m = off_by (bodies->report);
+    }
   else if (item->merged != NULL)
     set_body (&bodies->bodies[0], item->id, "", item->merged);
   else

@@ -17,6 +17,9 @@ typedef struct
   TrnMesh *mesh; /* owned, like the next two */
   TrnBvh *bvh;
   TrnMeshCheck *check;
+  /* How far a point of it may be from where its mesh file means it, by single precision and by
+   * polygons that are not flat; 0 for a solid, whose facets lie outside it. */
+  double off_m;
 } TrnBody;
 
 typedef struct

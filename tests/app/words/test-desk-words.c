@@ -103,6 +103,17 @@ test_finding (void)
   assert_text (trn_words_move_row ("Tilt", NULL, FALSE), "Tilt. Not checked");
   finding.allowance_m = 0;
   g_assert_null (trn_words_allowance (&finding));
+  /* Numbers that were rounded, and polygons that are not flat. */
+  TrnFindingItem mesh = { "mesh", 2e-6 };
+  finding.allowance_m = mesh.m;
+  finding.allowance_parts = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  g_array_append_vals (finding.allowance_parts, &mesh, 1);
+  g_assert_null (trn_words_allowance (&finding));
+  g_assert_cmpfloat (trn_words_allowance_m (&finding), ==, 0);
+  g_array_index (finding.allowance_parts, TrnFindingItem, 0).m = finding.allowance_m = 0.0203;
+  assert_text (trn_words_allowance (&finding), "0.021 m taken off: 0.021 m mesh files");
+  g_assert_cmpfloat (trn_words_allowance_m (&finding), ==, 0.0203);
+  trn_finding_clear (&finding);
 }
 
 /* Ticks begin at 0 and grow, in metres and in feet: 10′ is 3.048 m. */

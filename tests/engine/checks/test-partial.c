@@ -125,6 +125,49 @@ test_whole (Fixture *fixture, gconstpointer data)
   g_assert_cmpint (fixture->findings->verdict, ==, TRN_VERDICT_PASS);
 }
 
+/* A wall whose face toward the load has one corner 0.2 m farther away: the diagonals (−0.2, 18, 10)
+ * and (0, 18, −10) of it pass each other at 36, the determinant of its edges, over 360.0236, the
+ * length of their cross product. As much is taken off what is clear of the wall, and of nothing
+ * else; and a little for single precision, in which a coordinate of at most 9 errs by 2^−21. */
+static void
+test_warped_wall (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *flat = box_obj (0, -9, -1, 1, 9, 9);
+  GString *wall = g_string_new (flat);
+  g_string_replace (wall, "v 0 -9 -1\n", "v 0.2 -9 -1\n", 1);
+  write_file (fixture, "wall.obj", wall->str);
+  g_string_free (wall, TRUE);
+  run (fixture, "6");
+  const double warp_m = 36 / 360.0236, slack_m = 10 * 0x1p-21;
+  guint at_wall = 0, elsewhere = 0;
+  const GArray *list = fixture->findings->lifts[0].findings;
+  for (guint i = 0; i < list->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (list, TrnFinding, i);
+      if (f->check != TRN_CHECK_CLEARANCE)
+        continue;
+      const gboolean is_wall = g_strcmp0 (f->obstacle, "wall") == 0;
+      const double least_m = is_wall ? warp_m - 1e-6 : 0;
+      g_assert_cmpfloat (f->allowance_m, >=, least_m);
+      g_assert_cmpfloat (f->allowance_m, <=, (is_wall ? warp_m + 1e-6 : 0) + slack_m);
+      /* The wall and the slab are files, the post is a solid. */
+      if (strcmp (f->obstacle, "post") == 0)
+        g_assert_cmpfloat (f->allowance_m, ==, 0);
+      else
+        {
+          const TrnFindingItem *part = &g_array_index (f->allowance_parts, TrnFindingItem, 0);
+          g_assert_cmpuint (f->allowance_parts->len, ==, 1);
+          g_assert_cmpstr (part->what, ==, "mesh");
+          g_assert_cmpfloat (part->m, ==, f->allowance_m);
+          g_assert_cmpfloat (part->m, >, 0);
+        }
+      at_wall += is_wall;
+      elsewhere += !is_wall;
+    }
+  g_assert_cmpuint (at_wall, ==, 2);
+  g_assert_cmpuint (elsewhere, >=, 2);
+}
+
 static void
 assert_all_unknown (Fixture *fixture, guint n_left_out)
 {
@@ -205,6 +248,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   ADD ("whole", test_whole);
+  ADD ("warped-wall", test_warped_wall);
   ADD ("wall", test_wall);
   ADD ("seat", test_seat);
   ADD ("both", test_both);
