@@ -44,7 +44,9 @@ typedef struct
 } Run;
 
 /* Those of forces: where some mass is lifted by gear or rigging, where there is wind, where
- * something is lifted or set down of which the centre of gravity is known. */
+ * something is lifted or set down of which the centre of gravity is known. Hoist lines are
+ * no matter of the mass, nor is how a load hangs on two hooks, which is asked though shares are not
+ * (task-list.c). */
 static guint
 checks_of_forces (const TrnPlan *plan)
 {
@@ -64,8 +66,9 @@ checks_of_forces (const TrnPlan *plan)
     checks |= TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD) | TRN_CHECK_BIT (TRN_CHECK_LOAD_SHARE)
               | TRN_CHECK_BIT (TRN_CHECK_SLINGS);
   if (has_mass && plan->n_gear > 0)
-    checks |= TRN_CHECK_BIT (TRN_CHECK_CAPACITY) | TRN_CHECK_BIT (TRN_CHECK_GROUND)
-              | TRN_CHECK_BIT (TRN_CHECK_HOIST_LINES);
+    checks |= TRN_CHECK_BIT (TRN_CHECK_CAPACITY) | TRN_CHECK_BIT (TRN_CHECK_GROUND);
+  if (plan->n_gear > 0)
+    checks |= TRN_CHECK_BIT (TRN_CHECK_HOIST_LINES);
   if (plan->wind.given)
     checks |= TRN_CHECK_BIT (TRN_CHECK_WIND);
   if (is_seated)

@@ -277,10 +277,35 @@ set_missing (TrnFinding *finding, const Question *q, const TrnExtremes *found)
   finding->missing = "in-line";
 }
 
+/* Where both points come plumb over each other in a tilt, but the plane that they are in stays: how
+ * far beside it the CoG is does not change. */
+static gboolean
+find_beside_plane (const TrnCarried *carried, TrnExtremes *aside)
+{
+  const TrnLiftCheck *check = carried->check;
+  const TrnMotion *motion = &check->run->motions[carried->move];
+  const TrnVec3 n = across (check, carried->move);
+  if (trn_vec3_length (n) == 0)
+    return FALSE;
+  aside->least = aside->greatest = trn_interval_point (0);
+  aside->least_s = aside->greatest_s = 0;
+  for (guint i = 0; i < 8; i++)
+    {
+      const TrnVec3 way = trn_vec3_sub (carried->cog[i], check->run->lift->hook.place);
+      const double m = trn_vec3_dot (trn_rotation_apply (&motion->start.turn, way), n);
+      aside->least.lo = fmin (aside->least.lo, m - WIDTH_M);
+      aside->greatest.hi = fmax (aside->greatest.hi, m + WIDTH_M);
+    }
+  return TRUE;
+}
+
 static void
 judge_two_hooks (TrnFinding *finding, const Question *q)
 {
   TrnExtremes aside = find (*q, ASK_ASIDE, WIDTH_M);
+  if (!aside.complete && isfinite (aside.missing_s) && is_held_from_below (q->carried->check)
+      && find_beside_plane (q->carried, &aside))
+    aside.complete = TRUE;
   if (!aside.complete)
     {
       set_missing (finding, q, &aside);

@@ -400,15 +400,20 @@ list_capacities (List *list)
     }
 }
 
+/* Where no mass is given how they share it is not checked, but how the load hangs is. */
 static void
 list_shares (List *list)
 {
+  const TrnLiftCheck *check = &list->work->check;
+  const guint done = trn_checks_of_plan (check->scene->programme->plan);
+  const gboolean has_mass = (done & TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD)) != 0;
   for (guint move = 0; move < n_moves (list->work); move++)
     {
-      TrnCarried carried = trn_carried_make (&list->work->check, move);
-      for (guint i = 0; carried.main_holds && carried.tail_holds && i < TRN_N_SHARE_ITEMS; i++)
+      TrnCarried carried = trn_carried_make (check, move);
+      for (guint i = 0;
+           has_mass && carried.main_holds && carried.tail_holds && i < TRN_N_SHARE_ITEMS; i++)
         add (list, (TrnTask){ .kind = TRN_TASK_LOAD_SHARE, .index = move, .other = i });
-      if (carried.tail_holds && trn_attitude_hangs (list->work->check.run->lift, move))
+      if (carried.tail_holds && trn_attitude_hangs (check->run->lift, move))
         add (list, (TrnTask){ .kind = TRN_TASK_LEAN, .index = move });
     }
 }
@@ -565,7 +570,7 @@ trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
   guint done = trn_checks_of_plan (work->check.scene->programme->plan);
   List list = { .work = work, .lift = lift, .tasks = tasks };
   for (guint i = 0; i < TRN_N_CHECKS; i++)
-    if ((done & TRN_CHECK_BIT (i)) != 0)
+    if ((done & TRN_CHECK_BIT (i)) != 0 || i == TRN_CHECK_LOAD_SHARE)
       lists[i](&list);
   return list.n_findings;
 }

@@ -134,6 +134,7 @@ CASES = [
     ("lock-gate", tip_farther, []),
     ("lock-gate", tip_too_far,
      [("clearance", "heel-trolley/trolley", "gatehouse", [0, 1, 2, 3, 4, 5, 6], "short"),
+      ("hoist-lines", "crane", None, [5, 6], "outside"),
       ("reach", "heel-trolley", "track", [5, 6], "outside")]),
     ("lock-gate", lay_level,
      [("clearance", "load", "workshop/canopy", [6], "short"),
