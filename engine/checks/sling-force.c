@@ -21,7 +21,10 @@
  *
  * Shackle. Its bow swings about its pin, so that the pull is straight as long as it is square to
  * the pin; what it is aside by is the angle between the leg and the plane square to the pin, with
- * the sine |r·n|/|r|, n along the pin. That is never more than a right angle.
+ * the sine |r·n|/|r|, n along the pin. That is never more than a right angle. A load that is off by
+ * its tolerance of tilt, by hooks out of level, by a lean or by where its centre of gravity is in
+ * its box turns the pin by no more than all of it. What is pulled straight as drawn counts as
+ * straight: common practice, no source.
  *
  * Compression of the beam: what the upper leg of an end pulls inwards, V cot α, and what the lower
  * legs do, T cos β, at most. */
@@ -167,6 +170,20 @@ along_pin (const TrnHookForce *force, guint index, TrnInterval s)
   return (Box){ tight (n[0].x, n[1].x, s), tight (n[0].y, n[1].y, s), tight (n[0].z, n[1].z, s) };
 }
 
+/* By how much the load may be turned from where its motion has it: a pin that is on it turns with
+ * it, while its leg may keep its way. A right angle where there is no bound. */
+static double
+turned_off (const TrnHookForce *force)
+{
+  const TrnCarried *carried = &force->carried;
+  const TrnLiftRun *run = carried->check->run;
+  double tilt_rad = fabs (run->lift->tolerance_tilt_rad);
+  if (!isnan (carried->out_of_level_rad))
+    tilt_rad = fmax (tilt_rad, carried->out_of_level_rad);
+  const double all_rad = tilt_rad + run->hangs[carried->move].reach_rad;
+  return all_rad < G_PI / 2 ? all_rad : G_PI / 2;
+}
+
 static gboolean
 aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
 {
@@ -174,10 +191,15 @@ aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
   TrnInterval length;
   leg_make (force, index, s, &r, &length);
   TrnInterval along = trn_interval_mul (box_dot (r, n), trn_interval_inverse (length));
-  const double most = fmin (1, trn_interval_size (along)),
-               least = along.lo > 0 ? along.lo : fmax (0, -along.hi);
-  *sine = (TrnInterval){ fmax (TRN_SLING_LEAST_ASIDE, fmin (1, least)),
-                         fmax (TRN_SLING_LEAST_ASIDE, most) };
+  double most = fmin (1, trn_interval_size (along)),
+         least = fmin (1, along.lo > 0 ? along.lo : fmax (0, -along.hi));
+  if (most > TRN_SLING_LEAST_ASIDE)
+    {
+      const double off_rad = turned_off (force);
+      most = sin (fmin (G_PI / 2, asin (most) + off_rad));
+      least = sin (fmax (0, asin (least) - off_rad));
+    }
+  *sine = (TrnInterval){ fmax (TRN_SLING_LEAST_ASIDE, least), fmax (TRN_SLING_LEAST_ASIDE, most) };
   return trn_interval_is_value (along);
 }
 

@@ -207,6 +207,18 @@ test_shackle (void)
       g_assert_nonnull (f->source);
       test_run_clear (&run);
     }
+  /* A tilt of 1° makes 46° of the 45°, of which half is left; what is straight as drawn stays so.
+   */
+  TestGear tilted = plan (SHACKLED ("1430", ", 'pin': [1, 0, 0]"));
+  tilted.lift = "'tolerance': {'tilt_deg': 1},";
+  TestRun aside = test_gear_run (&tilted);
+  test_assert_force (sling (&aside, "a", "shackle")->limit, 1430 * 0.5 * G);
+  test_assert_between (test_number (sling (&aside, "a", "shackle"), "aside"), 46, 0.01, 0.01);
+  test_run_clear (&aside);
+  tilted.rigging = SHACKLED ("710", ", 'pin': [0, 1, 0]");
+  aside = test_gear_run (&tilted);
+  test_assert_force (test_number (sling (&aside, "a", "shackle"), "side-factor"), 1);
+  test_run_clear (&aside);
   /* Straight it holds, aside it may not. */
   TestGear t = plan (SHACKLED ("1000", ""));
   TestRun run = test_gear_run (&t);
