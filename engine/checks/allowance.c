@@ -29,35 +29,38 @@ chord (double radius_m, double angle_rad)
   return fabs (angle_rad) > G_PI ? 2 * radius_m : 2 * radius_m * sin (fabs (angle_rad) / 2);
 }
 
-/* Squared, of the points that a hoist holds the load by from the hook point: a lug may be no part
- * of the mesh. */
 static double
-reach2_of_hoist (const TrnLift *lift, const TrnHoist *hoist)
+distance2 (TrnVec3 a, TrnVec3 b)
 {
-  const TrnVec3 hook = lift->hook.place;
+  return trn_vec3_length_squared (trn_vec3_sub (a, b));
+}
+
+/* Squared, of the points that a hoist holds the load by: a lug may be no part of the mesh. */
+static double
+reach2_of_hoist (const TrnLift *lift, const TrnHoist *hoist, TrnVec3 from)
+{
   if (!lift->rigging.given || !hoist->given)
     return 0;
-  double reach2 = trn_vec3_length_squared (trn_vec3_sub (hoist->point, hook));
+  double reach2 = distance2 (hoist->point, from);
   for (guint i = 0; i < 2 && hoist->has_beam; i++)
-    reach2 = fmax (reach2, trn_vec3_length_squared (trn_vec3_sub (hoist->beam.between[i], hook)));
+    reach2 = fmax (reach2, distance2 (hoist->beam.between[i], from));
   for (guint i = 0; i < hoist->n_slings; i++)
     if (!hoist->slings[i].to_beam)
-      reach2 = fmax (reach2, trn_vec3_length_squared (trn_vec3_sub (hoist->slings[i].to, hook)));
+      reach2 = fmax (reach2, distance2 (hoist->slings[i].to, from));
   return reach2;
 }
 
-static double
-measure_reach (const TrnLiftCheck *check)
+double
+trn_lift_check_extent (const TrnLiftCheck *check, TrnVec3 from)
 {
   const TrnLift *lift = check->run->lift;
   const TrnMesh *mesh = check->load->mesh;
-  double reach2 = fmax (reach2_of_hoist (lift, &lift->rigging.main),
-                        reach2_of_hoist (lift, &lift->rigging.tail));
+  double reach2 = fmax (reach2_of_hoist (lift, &lift->rigging.main, from),
+                        reach2_of_hoist (lift, &lift->rigging.tail, from));
   for (guint32 i = 0; i < mesh->n_vertices; i++)
     {
-      const double from_hook2
-          = trn_vec3_length_squared (trn_vec3_sub (mesh->vertices[i], lift->hook.place));
-      reach2 = MAX (reach2, from_hook2);
+      const double of_vertex2 = distance2 (mesh->vertices[i], from);
+      reach2 = MAX (reach2, of_vertex2);
     }
   return sqrt (reach2);
 }
@@ -102,8 +105,9 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   const gboolean has_level = !isnan (carried.out_of_level_rad);
   if (is_still && !has_wind && !has_level)
     return allowance;
-  const double reach_m = measure_reach (check), widening = 1 + chord (1, lift->tolerance_tilt_rad)
-                                                           + chord (1, lift->tolerance_heading_rad);
+  const double reach_m = trn_lift_check_extent (check, lift->hook.place),
+               widening
+               = 1 + chord (1, lift->tolerance_tilt_rad) + chord (1, lift->tolerance_heading_rad);
   const double all_m = chord (reach_m, hang->reach_rad) + hang->reach_m;
   allowance.lean_m = chord (reach_m, hang->off_rad) + hang->off_m;
   allowance.cog_box_m = isnan (all_m) ? NAN : fmax (0, all_m - allowance.lean_m);

@@ -1,7 +1,7 @@
 /* Hooks. Tilt and heading are off about the main hook point, so the main hook is off by the shift p
  * alone. The tail hook hangs from a point of the load, which is off by at most t, the bound for
  * every point of the load (lift-check.c). A load that leans does so about its hook. The wind takes
- * hook, block and the lower end of the rope aside below a tip that stays (allowance.c).
+ * hook, block and the lower end of the rope aside below a tip that stays (wind-aside.h).
  *
  * Slings. A leg is a segment; its points are mixtures of its two ends and are off by no more than
  * the farther one of these: a point of the load (t), the hook (p <= t), or an end of the beam.

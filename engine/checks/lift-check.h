@@ -60,3 +60,7 @@ double trn_lift_check_tolerance (const TrnLiftCheck *check, guint move);
 /* That and all else that takes points of the load from where the motion has them during that move;
  * the derivation stands in allowance.c. */
 TrnAllowance trn_lift_check_allowance (const TrnLiftCheck *check, guint move);
+
+/* How far any point of the load, or one that the rigging holds it by, is from a point of the load.
+ */
+double trn_lift_check_extent (const TrnLiftCheck *check, TrnVec3 from);

@@ -8,8 +8,10 @@
  * less than the width at any heading, and at most D above or below the centre of gravity. What
  * makes the greatest couple is a part that fills the width from the far end on: a <= min (A, w D)
  * of it, with the arm D − a/(2 w), and the couple grows with a. Rope: turned by φ about the tip its
- * end goes F/W times its length at most. Load: about the hook, which is at most u from the lift's
- * hook point: 2 (r + u) sin(φ/2). The area depends on the attitude: it is that of the hull of the
+ * end goes F/W times its length at most, and what it holds by legs goes as if the rope were as much
+ * longer as the hook is above what the load turns about, but for a load that hangs free from legs
+ * and so turns about the hook. Load: about that, which is at most u from the lift's hook point: 2
+ * (r + u) sin(φ/2). The area depends on the attitude: it is that of the hull of the
  * load at any slant up to the turn that the bound says at the end, guessed at first. That is no
  * circle: as the wind rises from 0 the load can turn no farther than the guess before the bound is
  * less than it.
@@ -81,7 +83,8 @@ typedef enum
 
 typedef struct
 {
-  double reach_m;  /* r, or from the tail point */
+  double reach_m;  /* of the load from the hook point, or from the tail point */
+  double far_m;    /* r: of it and of what the rigging holds it by */
   double radius_m; /* half of w */
   double up_m;     /* D */
 } Shape;
@@ -167,7 +170,10 @@ measure_shape (const TrnLiftCheck *check, guint move, TrnVec3 pivot)
       radius2 = MAX (radius2, aside2);
       up_m = MAX (up_m, above_m);
     }
-  return (Shape){ .reach_m = sqrt (reach2), .radius_m = sqrt (radius2), .up_m = up_m };
+  return (Shape){ .reach_m = sqrt (reach2),
+                  .far_m = trn_lift_check_extent (check, pivot),
+                  .radius_m = sqrt (radius2),
+                  .up_m = up_m };
 }
 
 /* Of the rope between tip and hook over the move; none with what is missing. */
@@ -207,19 +213,19 @@ turn_by_wind (const Case *c, TrnVec3 pivot, double force_share, double couple_sh
               double *turned_rad, double *turned_m)
 {
   const TrnLiftRun *run = c->check->run;
-  const double phi = atan (force_share), reach_m = c->shape.reach_m;
+  const double phi = atan (force_share), far_m = c->shape.far_m;
   if (!run->lift->hangs_free || c->held == HELD_BY_TAIL)
     {
       const TrnComponent *unit = unit_of (c->check);
       const double above_m = trn_vec3_distance (pivot, unit->cog) - trn_vec3_length (unit->cog_box);
       *turned_rad = couple_share_m < above_m ? phi + asin (couple_share_m / above_m) : NAN;
-      *turned_m = chord (reach_m, *turned_rad);
+      *turned_m = chord (far_m, *turned_rad);
       return;
     }
   double rad, m;
   trn_free_hang_reach (c->check->scene->programme->plan, run, c->move, couple_share_m, &rad, &m);
   const double off_m = trn_vec3_distance (run->hangs[c->move].pivot, pivot) + m;
-  const double all_m = chord (reach_m, rad) + m + chord (reach_m + off_m, phi);
+  const double all_m = chord (far_m, rad) + m + chord (far_m + off_m, phi);
   *turned_rad = isnan (all_m) ? NAN : rad + phi;
   *turned_m = isnan (all_m) ? NAN : fmax (0, all_m - c->calm_m);
 }
@@ -240,9 +246,23 @@ area_at (const Case *c, const TrnOutline *outline, double slant_rad)
   return trn_outline_slanted_m2 (outline, slant_rad);
 }
 
+/* How far the hook is above what the load turns about, at most; a beam may be what it turns below.
+ */
+static double
+hook_above_turn (const Case *c, TrnVec3 pivot)
+{
+  const TrnLiftRun *run = c->check->run;
+  const gboolean is_free = run->lift->hangs_free && c->held == HELD_BY_MAIN;
+  if (is_free && !run->lift->rigging.main.has_beam
+      && trn_vec3_distance (run->hangs[c->move].pivot, pivot) > 0)
+    return 0;
+  return run->rig->hook_above_m[c->held == HELD_BY_TAIL ? 1 : 0].hi;
+}
+
 static void
 find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
 {
+  const double chain_m = rope_m + hook_above_turn (c, pivot);
   const TrnOutline outline = outline_of (c);
   double guess_rad = 0;
   for (guint i = 0; i < MOST_GUESSES; i++)
@@ -261,7 +281,7 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
       if (i > 0 && turned_rad <= guess_rad)
         {
           aside->hook_m = c->held == HELD_BY_MAIN ? rope_m * share : 0;
-          aside->load_m = turned_m + rope_m * share;
+          aside->load_m = turned_m + chain_m * share;
           aside->missing = NULL;
           return;
         }
@@ -270,34 +290,6 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
 }
 
 /* ---- by two ---- */
-
-/* The farther of both points. */
-static double
-farthest (const TrnLift *lift, TrnVec3 p)
-{
-  return fmax (trn_vec3_distance (p, lift->hook.place),
-               trn_vec3_distance (p, lift->rigging.tail.point));
-}
-
-static double
-far_from_points (const TrnLiftCheck *check)
-{
-  const TrnLift *lift = check->run->lift;
-  const TrnMesh *mesh = check->load->mesh;
-  const TrnHoist *hoists[2] = { &lift->rigging.main, &lift->rigging.tail };
-  double far_m = farthest (lift, lift->hook.place);
-  for (guint32 i = 0; i < mesh->n_vertices; i++)
-    far_m = fmax (far_m, farthest (lift, mesh->vertices[i]));
-  for (guint i = 0; i < 2; i++)
-    {
-      for (guint k = 0; k < 2 && hoists[i]->has_beam; k++)
-        far_m = fmax (far_m, farthest (lift, hoists[i]->beam.between[k]));
-      for (guint k = 0; k < hoists[i]->n_slings; k++)
-        if (!hoists[i]->slings[k].to_beam)
-          far_m = fmax (far_m, farthest (lift, hoists[i]->slings[k].to));
-    }
-  return far_m;
-}
 
 /* What the wind does across the line. */
 typedef struct
@@ -386,7 +378,8 @@ find_by_two (const Case *c, TrnInterval chain_m, TrnWindAside *aside)
       = { .chain_m = chain_m,
           .apart_m = trn_vec3_length (way),
           .height_m = trn_greatest_height (motion, trn_rotation_apply (&motion->start.turn, way)),
-          .far_m = far_from_points (c->check),
+          .far_m
+          = fmax (c->shape.far_m, trn_lift_check_extent (c->check, lift->rigging.tail.point)),
           .off_rad = off_without_wind (c),
           .outline = outline_of (c),
           .cog_m = trn_vec3_length (unit_of (c->check)->cog_box) };

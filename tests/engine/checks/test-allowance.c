@@ -154,16 +154,16 @@ test_cog_box (void)
 #define POST                                                                                       \
   "{'id': 'post', 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [4, 0, 6]}}"
 
-/* A cube of 2 m and 1 t on 17 m of rope in 10 m/s with c_w 1.2: q = 62.5 Pa; over a corner it shows
- * 4√2 m², so F = 424.3 N, tan φ = F/W = 0.04327: the hook goes 17 sin φ aside and the farthest
- * corner, √6 m from the hook point, 2 √6 sin (φ/2) more, in the same direction at most. The bound
- * is above that, by the greater area of a cube that leans and the couple that the wind could make;
- * of a cube it makes none. */
+/* A cube of 2 m and 1 t on 17 m of rope and 1 m below its hook in 10 m/s with c_w 1.2: q = 62.5 Pa;
+ * over a corner it shows 4√2 m², so F = 424.3 N, tan φ = F/W = 0.04327: the hook goes 17 sin φ
+ * aside. All of it turns by φ about the tip, from which the lower corners are 20 m down and √2 m
+ * aside. The bound is above that, by the greater area of a cube that leans and the couple that the
+ * wind could make; of a cube it makes none. */
 static void
 test_wind (void)
 {
   const double phi = atan (62.5 * 1.2 * 4 * sqrt (2) / 9806.65);
-  const double least = 17 * sin (phi) + 2 * sqrt (6) * sin (phi / 2);
+  const double least = 2 * hypot (20, sqrt (2)) * sin (phi / 2);
   const char *const lifts[] = { CUBE_LIFT, CUBE_LIFT "'hangs': 'free'," };
   for (guint i = 0; i < 2; i++)
     {
@@ -182,6 +182,42 @@ test_wind (void)
       g_assert_cmpfloat (f->allowance_m, ==, 0);
       test_run_clear (&run);
     }
+}
+
+static double
+wind_on_cube (const char *lift)
+{
+  const Case c
+      = { .plan = WIND TOWER, .structures = POST, .unit = CUBE, .lift = lift, .moves = HOIST };
+  TestRun run = run_case (&c);
+  const double wind_m
+      = part_of (test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL), "wind");
+  test_run_clear (&run);
+  return wind_m;
+}
+
+/* The same on 8 m of rope and 10 m of what holds it below the hook: all of it hangs along the
+ * resultant, so that its lower corners, 20 m and more below the tip, go 40 sin (φ/2) aside. With a
+ * lug that stands out of the cube by 15 m to either side its slings go aside as well. */
+static void
+test_wind_long_legs (void)
+{
+  const double phi = atan (62.5 * 1.2 * 4 * sqrt (2) / 9806.65), least = 40 * sin (phi / 2);
+#define LONG(more)                                                                                 \
+  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 10" more "}},"
+#define LEGS(x)                                                                                    \
+  ", 'slings': [{'id': 'l', 'to': [-" x ", 0, 2], 'diameter': 0.02}, {'id': 'r', 'to': [" x        \
+  ", 0, 2], 'diameter': 0.02}]"
+  static const char *const lifts[] = { LONG (""), LONG ("") "'hangs': 'free'," };
+  for (guint i = 0; i < G_N_ELEMENTS (lifts); i++)
+    {
+      const double found = wind_on_cube (lifts[i]);
+      g_test_message ("%.4f m, at least %.4f m", found, least);
+      test_assert_between (found, least, 0, 0.15 * least);
+    }
+  g_assert_cmpfloat (wind_on_cube (LONG (LEGS ("1")) "'hangs': 'free',"), >=, least);
+  /* 18 m below the tip and 15 m aside. */
+  g_assert_cmpfloat (wind_on_cube (LONG (LEGS ("15"))), >=, 2 * hypot (18, 15) * sin (phi / 2));
 }
 
 /* A column of 10 m and 4 t by its top, its centre of gravity 1 m below that, in 4 m/s:
@@ -283,8 +319,8 @@ wind_on_bar (const char *cog, const char *lift, const char *moves, int move, con
  * gravity 0.5 m below the points: broadside it shows 8 m² and more, so that F = 75 Pa times that.
  * Ropes and legs go aside by F/W times 19 m, and the bar hangs along the resultant as well: its
  * underside goes F/W times 1 m more. As much for the tail alone, which has to hold it at its middle
- * then. With the centre of gravity above the points it would turn over; a tail on a trolley is
- * guided. */
+ * then: 17.5 m of rope, 1 m of legs, and 1.5 m below the point. With the centre of gravity above
+ * the points it would turn over; a tail on a trolley is guided. */
 static void
 test_wind_two_hooks (void)
 {
@@ -304,7 +340,7 @@ test_wind_tail_alone (void)
       = "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': "
         "[0, 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1}},";
   static const char waits[] = "{'do': 'wait', 'seconds': 1}, {'do': 'wait', 'seconds': 1}";
-  const double least = 75 * 8 / (4000 * 9.80665) * 17.5 * (1 - 1e-3);
+  const double least = 75 * 8 / (4000 * 9.80665) * 20 * (1 - 1e-3);
   double found = wind_on_bar ("0.5", lift, waits, 1, NULL);
   g_test_message ("%.4f m, at least %.4f m", found, least);
   test_assert_between (found, least, 0, 1.5 * least);
@@ -423,6 +459,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/allowance/lean-at-seat", test_lean_at_seat);
   g_test_add_func ("/checks/allowance/cog-box", test_cog_box);
   g_test_add_func ("/checks/allowance/wind", test_wind);
+  g_test_add_func ("/checks/allowance/wind-long-legs", test_wind_long_legs);
   g_test_add_func ("/checks/allowance/wind-couple", test_wind_couple);
   g_test_add_func ("/checks/allowance/wind-two-hooks", test_wind_two_hooks);
   g_test_add_func ("/checks/allowance/wind-tail-alone", test_wind_tail_alone);

@@ -242,6 +242,7 @@ test_legs_along (void)
   TestRun run = test_gear_run (&plan);
   TEST_UNKNOWN (share (&run, "tail-out-of-level"), "hook_above");
   TEST_UNKNOWN (share (&run, "main-out-of-level"), "hook_above");
+  test_run_clear (&run);
 }
 
 /* What is taken off the clearance from the slab for hooks out of level. */
