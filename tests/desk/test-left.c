@@ -31,10 +31,8 @@
 static void
 write_recent (const char *home)
 {
-  static const char *const names[] = { "long.trunnion",
-                                       "a\xe2\x80\xae"
-                                       "b.trunnion",
-                                       "c\nd.trunnion", "<b>e.trunnion", "f.txt" };
+  static const char *const names[]
+      = { "long.trunnion", "a\u202eb.trunnion", "c\nd.trunnion", "<b>e.trunnion", "f.txt" };
   for (guint i = 0; i < G_N_ELEMENTS (names); i++)
     g_object_unref (test_write (home, names[i], "{}"));
   g_autofree char *long_title = g_strnfill (100000, 'x');
