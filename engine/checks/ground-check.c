@@ -9,6 +9,12 @@
  * no more than a (π/2) t/r; boom and jib, which luff as well, go with their tips as far as
  * gear-tolerance.c says of any of their points.
  *
+ * Ropes out of plumb. A tip that stays while its hook is off pulls along the rope, by the weight on
+ * the hook plumb and by as much times tan θ level. About the supports that is the weight where the
+ * way of the rope meets the level of the base, H tan θ aside of the tip, H its height. Nothing that
+ * the tip follows makes that more, since H is no less than the rope. The weights stay what they
+ * are.
+ *
  * Supports. A rigid body on equal springs: as long as none lifts off each reaction is affine in the
  * place of every weight (ground.h), so that it is the sum over the weights of weight times share,
  * which is enclosed term by term. Where one would have to pull it has lifted off: the finding
@@ -31,6 +37,7 @@
 #include "gravity.h"
 #include "ground.h"
 #include "hoist.h"
+#include "hoist-lines.h"
 
 #define WEIGHTS_MAX 8
 
@@ -48,6 +55,7 @@ typedef struct _TrnGroundForce
   TrnHookForce forces[2]; /* of the hoists that it holds the load by */
   guint n_forces;
   double off_m[2], boom_off_m, jib_off_m; /* how far tolerances take hooks, boom and jib */
+  double pull_m[2];                       /* and how far aside a rope out of plumb pulls */
   const TrnGearFoot *supports;
   guint n_supports;
   TrnGearFoot one_pad; /* its only support, of gear that has one */
@@ -162,8 +170,8 @@ list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
     }
   for (guint i = 0; i < q->n_forces; i++)
     {
-      weights[i].x = widen (weights[i].x, q->off_m[i]);
-      weights[i].y = widen (weights[i].y, q->off_m[i]);
+      weights[i].x = widen (weights[i].x, fmax (q->off_m[i], q->pull_m[i]));
+      weights[i].y = widen (weights[i].y, fmax (q->off_m[i], q->pull_m[i]));
     }
   return n;
 }
@@ -293,7 +301,10 @@ set_off (Question *q)
   const TrnLiftCheck *check = q->check;
   const TrnRig *rig = check->rig;
   for (guint i = 0; i < q->n_forces; i++)
-    q->off_m[i] = trn_hook_tolerance (check, q->forces[i].hoist, q->move);
+    {
+      q->off_m[i] = trn_hook_tolerance (check, q->forces[i].hoist, q->move);
+      q->pull_m[i] = trn_hoist_lines_pull_aside (check, q->forces[i].hoist, q->move);
+    }
   for (guint i = 0; rig != NULL && i < rig->n_bodies; i++)
     {
       const TrnRigBody *body = &rig->bodies[i];
@@ -305,7 +316,8 @@ set_off (Question *q)
       if (body->part == TRN_PART_JIB)
         q->jib_off_m = off_m;
     }
-  return isfinite (q->off_m[0] + q->off_m[1] + q->boom_off_m + q->jib_off_m);
+  return isfinite (q->off_m[0] + q->off_m[1] + q->boom_off_m + q->jib_off_m + q->pull_m[0]
+                   + q->pull_m[1]);
 }
 
 /* What of the masses is left out. */

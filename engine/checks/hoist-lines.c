@@ -142,6 +142,39 @@ set_values (TrnFinding *finding, const TrnGear *gear, const Aside *aside, double
   finding->state = within ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
 }
 
+static Aside
+find_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  const gboolean is_main = hoist == &check->run->lift->rigging.main;
+  Aside aside = { .tolerance_m = trn_hook_tolerance (check, hoist, move),
+                  .wind_m = is_main ? check->allowances[move].hook_wind_m : 0,
+                  .drag_m = dragged (check, hoist, move) };
+  set_level (check, hoist, move, &aside);
+  return aside;
+}
+
+/* The tip is H above the base and the rope at θ from plumb: H tan θ. */
+double
+trn_hoist_lines_pull_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  if (!trn_hoist_lines_means (check, hoist))
+    return 0;
+  const Aside aside = find_aside (check, hoist, move);
+  const double aside_m = aside.tolerance_m + aside.level_m + aside.wind_m + aside.drag_m;
+  if (aside_m == 0 || isnan (aside_m))
+    return aside_m;
+  if (trn_rig_missing (check->run->rig, hoist, TRN_RIG_TIP_ABOVE_HOOK) != NULL)
+    return NAN;
+  const TrnExtremes rope
+      = trn_hoist_extremes (check, hoist, move, TRN_RIG_TIP_ABOVE_HOOK, 0, WIDTH_M);
+  const TrnExtremes tip = trn_hoist_extremes (check, hoist, move, TRN_RIG_TIP_HEIGHT, 0, WIDTH_M);
+  const double rope_m = rope.least.lo - aside.tolerance_m - aside.raised_m;
+  const double up_m = tip.greatest.hi - trn_hoist_place (check, hoist)->site_from_gear.position.z;
+  if (!rope.complete || !tip.complete || !(aside_m < rope_m))
+    return NAN;
+  return up_m * aside_m / sqrt (rope_m * rope_m - aside_m * aside_m);
+}
+
 TrnFinding
 trn_hoist_lines_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 {
@@ -152,11 +185,7 @@ trn_hoist_lines_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint m
   finding.source = gear->out_of_plumb_source;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  gboolean is_main = hoist == &check->run->lift->rigging.main;
-  Aside aside = { .tolerance_m = trn_hook_tolerance (check, hoist, move),
-                  .wind_m = is_main ? check->allowances[move].hook_wind_m : 0,
-                  .drag_m = dragged (check, hoist, move) };
-  set_level (check, hoist, move, &aside);
+  const Aside aside = find_aside (check, hoist, move);
   finding.missing = trn_rig_missing (check->run->rig, hoist, TRN_RIG_TIP_ABOVE_HOOK);
   if (finding.missing == NULL)
     finding.missing = aside_missing (check, &aside, move);
