@@ -84,7 +84,7 @@ is_repeated (const TrnCarried *carried, guint corner)
   return FALSE;
 }
 
-/* Over the box, and all forms. */
+/* Over the box, and all forms. Without a tilt nothing of it changes (box-share.c). */
 static TrnExtremes
 find (const TrnCarried *carried, TrnShareItem item)
 {
@@ -94,12 +94,13 @@ find (const TrnCarried *carried, TrnShareItem item)
                       .missing_s = NAN };
   double width = item == TRN_SHARE_ITEM_HEIGHT ? WIDTH_M : WIDTH;
   gboolean has_forms = is_out_of_level (item);
+  TrnInterval span = { 0, carried->share.tilts ? 1 : 0 };
   for (guint i = 0; i < 8 * (has_forms ? carried->share.n_forms : 1); i++)
     {
       if (is_repeated (carried, i % 8))
         continue;
       Question question = { carried, item, i % 8, has_forms ? &carried->share.forms[i / 8] : NULL };
-      TrnExtremes one = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 }, width);
+      TrnExtremes one = trn_extremes_find (ask, &question, span, width);
       if (!one.complete)
         return one;
       if (one.least.lo < all.least.lo)

@@ -72,24 +72,40 @@ face_normal (const Face *face)
                          trn_vec3_sub (face->p[2], face->p[0]));
 }
 
-/* Of the triangles that face up, or down, and come into @near. */
+static TrnVec3 *
+place_vertices (const TrnMesh *mesh, const TrnPose *pose)
+{
+  TrnVec3 *places = g_new (TrnVec3, mesh->n_vertices);
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    places[i] = trn_pose_apply (pose, mesh->vertices[i]);
+  return places;
+}
+
+static gboolean
+comes_near (TrnInterval of_near, double a, double b, double c)
+{
+  return MIN (MIN (a, b), c) <= of_near.hi && MAX (MAX (a, b), c) >= of_near.lo;
+}
+
+/* Of the triangles that face up, or down, and come into @near; @places: of the vertices. */
 static GArray *
-list_faces (const TrnMesh *mesh, const TrnPose *pose, gboolean up, const TrnBox *near)
+list_faces (const TrnMesh *mesh, const TrnVec3 *places, gboolean up, const TrnBox *near)
 {
   GArray *faces = g_array_new (FALSE, FALSE, sizeof (Face));
+  const TrnInterval x = { near->lo.x, near->hi.x }, y = { near->lo.y, near->hi.y },
+                    z = { near->lo.z, near->hi.z };
   for (guint32 i = 0; i < mesh->n_triangles; i++)
     {
-      Face face = { .box = trn_box_empty () };
+      const guint32 *v = mesh->triangles[i].v;
+      const TrnVec3 a = places[v[0]], b = places[v[1]], c = places[v[2]];
+      if (!comes_near (z, a.z, b.z, c.z) || !comes_near (x, a.x, b.x, c.x)
+          || !comes_near (y, a.y, b.y, c.y))
+        continue;
+      Face face = { .p = { a, b, c }, .box = trn_box_empty () };
       for (int k = 0; k < 3; k++)
-        {
-          face.p[k] = trn_pose_apply (pose, mesh->vertices[mesh->triangles[i].v[k]]);
-          trn_box_add_point (&face.box, face.p[k]);
-        }
+        trn_box_add_point (&face.box, face.p[k]);
       const TrnVec3 normal = face_normal (&face);
-      gboolean is_near = face.box.lo.x <= near->hi.x && face.box.hi.x >= near->lo.x
-                         && face.box.lo.y <= near->hi.y && face.box.hi.y >= near->lo.y
-                         && face.box.lo.z <= near->hi.z && face.box.hi.z >= near->lo.z;
-      if (is_near && (up ? normal.z > 0 : normal.z < 0))
+      if (up ? normal.z > 0 : normal.z < 0)
         g_array_append_val (faces, face);
     }
   return faces;
@@ -105,7 +121,7 @@ compare_faces (gconstpointer a, gconstpointer b)
 /* What the load bears on. */
 typedef struct
 {
-  GArray *points;    /* of TrnLevelPoint; owned, like the next two */
+  GArray *points;    /* of TrnLevelPoint, corners of the footprint; owned, like the next two */
   GArray *up, *down; /* of TrnLevelPoint: level parts of normals of length 1 upwards */
   double lowest_m;
   double less_m; /* how much of its edge does not count */
@@ -205,13 +221,15 @@ add_obstacle (const TrnLiftCheck *check, const TrnPose *pose, const TrnObstacle 
 {
   TrnBox near = trn_box_empty ();
   const TrnMesh *mesh = check->load->mesh;
+  g_autofree TrnVec3 *places = place_vertices (mesh, pose);
+  g_autofree TrnVec3 *others
+      = place_vertices (other->body->mesh, &other->standing->site_from_standing);
   for (guint32 i = 0; i < mesh->n_vertices; i++)
-    trn_box_add_point (&near, trn_pose_apply (pose, mesh->vertices[i]));
+    trn_box_add_point (&near, places[i]);
   /* Gaps go up to twice the fit: all of it above the least, which is within it. */
   near.lo.z -= 2 * fit_m;
   near.hi.z += 2 * fit_m;
-  g_autoptr (GArray) ups
-      = list_faces (other->body->mesh, &other->standing->site_from_standing, TRUE, &near);
+  g_autoptr (GArray) ups = list_faces (other->body->mesh, others, TRUE, &near);
   near = trn_box_empty ();
   for (guint i = 0; i < ups->len; i++)
     {
@@ -221,7 +239,7 @@ add_obstacle (const TrnLiftCheck *check, const TrnPose *pose, const TrnObstacle 
     }
   near.lo.z -= 2 * fit_m;
   near.hi.z += 2 * fit_m;
-  g_autoptr (GArray) downs = list_faces (mesh, pose, FALSE, &near);
+  g_autoptr (GArray) downs = list_faces (mesh, places, FALSE, &near);
   g_array_sort (downs, compare_faces);
   g_autoptr (GArray) facings = g_array_new (FALSE, FALSE, sizeof (Facing));
   for (guint i = 0; i < ups->len; i++)
@@ -268,6 +286,14 @@ is_at (const TrnSeat *seat, gboolean at_end)
   return at_end ? seat->at_end : seat->at_start;
 }
 
+/* Of points of which only the hull is asked for, mostly again and again. */
+static void
+keep_corners (GArray *points)
+{
+  guint n = trn_resting_corners ((TrnLevelPoint *)(void *)points->data, points->len);
+  g_array_set_size (points, n);
+}
+
 /* To be cleared by the caller. */
 static Footing
 find_footing (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end)
@@ -283,6 +309,7 @@ find_footing (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end)
         add_obstacle (check, pose, &check->obstacles[k], lift->seats[i].fit_m, &footing);
   if (footing.points->len > 0)
     add_tail (check, pose, at_end, footing.points);
+  keep_corners (footing.points);
   return footing;
 }
 
@@ -406,7 +433,8 @@ may_be_round (const TrnLiftCheck *check, const TrnPose *pose, const TrnComponent
   g_autoptr (GArray) flats = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint));
   TrnBox near = { { -INFINITY, -INFINITY, -INFINITY },
                   { INFINITY, INFINITY, footing->lowest_m + TRN_CONTACT_M } };
-  g_autoptr (GArray) downs = list_faces (check->load->mesh, pose, FALSE, &near);
+  g_autofree TrnVec3 *places = place_vertices (check->load->mesh, pose);
+  g_autoptr (GArray) downs = list_faces (check->load->mesh, places, FALSE, &near);
   for (guint i = 0; i < downs->len; i++)
     {
       const Face *face = &g_array_index (downs, Face, i);
@@ -419,6 +447,7 @@ may_be_round (const TrnLiftCheck *check, const TrnPose *pose, const TrnComponent
     }
   if (flats->len == 0)
     return FALSE;
+  keep_corners (flats);
   const TrnVec3 cog = trn_pose_apply (pose, unit->cog);
   for (guint i = 0; i < downs->len; i++)
     {

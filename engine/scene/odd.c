@@ -3,7 +3,7 @@
  * heavier than lead: its mass or its unit is probably another. Common practice, no source.
  *
  * Slings. A point that is far from every triangle of its load is no lug of it. Where the triangles
- * are many each is looked at once a sling, and no more once a near one is found. */
+ * are many the box of each is looked at once a sling, and no more once a near one is found. */
 #include "odd.h"
 
 #include <math.h>
@@ -52,6 +52,22 @@ warn_of_density (const TrnScene *scene, guint component, TrnDiags *diags)
   trn_diag_set_number (diag, "density", round (density * 10) / 10, TRN_UNIT_NONE);
 }
 
+static double
+outside (double x, double a, double b, double c)
+{
+  return MAX (MAX (MIN (MIN (a, b), c) - x, x - MAX (MAX (a, b), c)), 0);
+}
+
+/* From the box of a triangle. */
+static double
+distance2_from_box (const TrnVec3 face[3], TrnVec3 p)
+{
+  double x = outside (p.x, face[0].x, face[1].x, face[2].x),
+         y = outside (p.y, face[0].y, face[1].y, face[2].y),
+         z = outside (p.z, face[0].z, face[1].z, face[2].z);
+  return x * x + y * y + z * z;
+}
+
 /* From the surface, or any distance up to OFF_LOAD_M where it is no more. */
 static double
 distance_off (const TrnMesh *mesh, TrnVec3 point)
@@ -62,6 +78,8 @@ distance_off (const TrnMesh *mesh, TrnVec3 point)
       const guint32 *v = mesh->triangles[i].v;
       const TrnVec3 face[3] = { mesh->vertices[v[0]], mesh->vertices[v[1]], mesh->vertices[v[2]] };
       TrnVec3 a, b;
+      if (distance2_from_box (face, point) >= least_m * least_m)
+        continue;
       least_m = fmin (least_m, trn_convex_distance (&point, 1, face, 3, &a, &b));
     }
   return least_m;

@@ -6,6 +6,7 @@
 #include "resting.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 static int
 compare (gconstpointer a, gconstpointer b)
@@ -85,6 +86,18 @@ trn_resting_margin_m (const TrnLevelPoint *supports, guint n_supports, TrnLevelP
   guint n;
   g_autofree TrnLevelPoint *hull = hull_make (supports, n_supports, &n);
   return margin_of (hull, n, cog);
+}
+
+guint
+trn_resting_corners (TrnLevelPoint *points, guint n_points)
+{
+  if (n_points == 0)
+    return 0;
+  guint n;
+  g_autofree TrnLevelPoint *hull = hull_make (points, n_points, &n);
+  n = MAX (n, 1);
+  memcpy (points, hull, n * sizeof *points);
+  return n;
 }
 
 double

@@ -1,6 +1,8 @@
 /* The centre of gravity over the footprint. */
 #include "resting.h"
 
+#include <string.h>
+
 #include "test-scale.h"
 
 #define NEAR(value, expected, within) g_assert_cmpfloat_with_epsilon (value, expected, within)
@@ -26,6 +28,11 @@ test_flat (void)
   NEAR (trn_resting_margin_m (line, 4, (TrnLevelPoint){ 1.5, 1.5 }), 0, 1e-12);
   NEAR (trn_resting_margin_m (line, 4, (TrnLevelPoint){ 2, 0 }), -sqrt (2), 1e-12);
   NEAR (trn_resting_margin_m (line, 1, (TrnLevelPoint){ 3, 4 }), -5, 1e-12);
+  TrnLevelPoint ends[] = { { 2, 2 }, { 0, 0 }, { 1, 1 }, { 3, 3 } };
+  g_assert_cmpuint (trn_resting_corners (ends, 4), ==, 2);
+  g_assert_cmpfloat (fabs (ends[0].x_m - ends[1].x_m), ==, 3);
+  g_assert_cmpuint (trn_resting_corners (ends, 1), ==, 1);
+  g_assert_cmpuint (trn_resting_corners (NULL, 0), ==, 0);
   const TrnLevelPoint twice[] = { { 1, 0 }, { 1, 0 } };
   NEAR (trn_resting_margin_m (twice, 2, (TrnLevelPoint){ 1, 2 }), -2, 1e-12);
   g_assert_cmpfloat (trn_resting_margin_m (NULL, 0, (TrnLevelPoint){ 0, 0 }), ==, -INFINITY);
@@ -51,6 +58,12 @@ test_random (void)
       if (fabs (margin) > 1e-6)
         g_assert_cmpint (margin > 0, ==, trn_ground_reactions (s, n, lo, 1).stands);
       double least = trn_resting_margin_over_m (s, n, lo, hi);
+      TrnLevelPoint corners[8];
+      memcpy (corners, s, sizeof s);
+      const guint n_corners = trn_resting_corners (corners, n);
+      g_assert_cmpuint (n_corners, >=, 3);
+      g_assert_cmpuint (n_corners, <=, n);
+      NEAR (trn_resting_margin_m (corners, n_corners, lo), margin, 1e-12);
       for (int k = 0; k < 20; k++)
         {
           TrnLevelPoint p = { lo.x_m + g_rand_double (rand) * (hi.x_m - lo.x_m),
