@@ -19,6 +19,8 @@
 #define TRN_MEMO_HOOK(is_tail) (1 + ((is_tail) ? 1 : 0))
 #define TRN_MEMO_BOOM(is_tail) (3 + ((is_tail) ? 1 : 0))
 #define TRN_MEMO_SLING(is_tail, index) (5 + 2 * (index) + ((is_tail) ? 1 : 0))
+/* Those of pair-sweep.c, of each body of the rig, begin here. */
+#define TRN_MEMO_LIMBS 0x40000000
 
 /* Who holds the load in a move. */
 typedef struct

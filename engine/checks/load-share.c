@@ -88,31 +88,19 @@ is_repeated (const TrnCarried *carried, guint corner)
 static TrnExtremes
 find (const TrnCarried *carried, TrnShareItem item)
 {
-  TrnExtremes all = { .least = { INFINITY, INFINITY },
-                      .greatest = { -INFINITY, -INFINITY },
-                      .complete = TRUE,
-                      .missing_s = NAN };
+  TrnExtremes all;
   double width = item == TRN_SHARE_ITEM_HEIGHT ? WIDTH_M : WIDTH;
   gboolean has_forms = is_out_of_level (item);
   TrnInterval span = { 0, carried->share.tilts ? 1 : 0 };
   for (guint i = 0; i < 8 * (has_forms ? carried->share.n_forms : 1); i++)
     {
-      if (is_repeated (carried, i % 8))
-        continue;
       Question question = { carried, item, i % 8, has_forms ? &carried->share.forms[i / 8] : NULL };
-      TrnExtremes one = trn_extremes_find (ask, &question, span, width);
-      if (!one.complete)
-        return one;
-      if (one.least.lo < all.least.lo)
-        {
-          all.least = one.least;
-          all.least_s = one.least_s;
-        }
-      if (one.greatest.hi > all.greatest.hi)
-        {
-          all.greatest = one.greatest;
-          all.greatest_s = one.greatest_s;
-        }
+      if (i == 0)
+        all = trn_extremes_find (ask, &question, span, width);
+      else if (!is_repeated (carried, i % 8))
+        all = trn_extremes_find_beyond (ask, &question, span, width, &all);
+      if (!all.complete)
+        break;
     }
   return all;
 }

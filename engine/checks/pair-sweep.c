@@ -1,10 +1,54 @@
+/* Each part of the gear is asked about with each obstacle and with the load, and each such search
+ * halves the same spans. Where its corners are does not depend on the other of the pair: the first
+ * halves are kept. Finer ones differ from pair to pair. */
 #include "pair-sweep.h"
 
+#include "hook-force.h"
 #include "seated.h"
 #include "sweep-cache.h"
 #include "tolerances.h"
 
 #define LEAST_RESOLUTION 1e-9
+
+#define KEPT_PARTS 64 /* of a move */
+
+G_STATIC_ASSERT (sizeof (TrnJet3) == 9 * sizeof (TrnInterval));
+
+static gboolean
+is_kept (TrnInterval s)
+{
+  if (s.lo < s.hi)
+    return trn_interval_width (s) >= 1.0 / KEPT_PARTS;
+  double parts = s.lo * 2 * KEPT_PARTS;
+  return parts == floor (parts);
+}
+
+static gboolean
+kept_corners (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_CORNERS])
+{
+  const TrnPairLimb *limb = data;
+  const guint what = TRN_MEMO_LIMBS + limb->store.body, n = 9 * limb->asked.n_corners;
+  TrnInterval *values = (TrnInterval *)(void *)corners;
+  if (!is_kept (s))
+    return limb->asked.corners (limb->asked.data, s, corners);
+  if (trn_span_memo_get (limb->memo, what, s, values, n))
+    return TRUE;
+  if (!limb->asked.corners (limb->asked.data, s, corners))
+    return FALSE;
+  trn_span_memo_put (limb->memo, what, s, values, n);
+  return TRUE;
+}
+
+static TrnLimb
+limb_make (const TrnLiftCheck *check, guint body, guint move, TrnPairLimb *kept)
+{
+  kept->asked = trn_rig_limb (check->rig, body, move, &kept->store);
+  kept->memo = check->memos[move];
+  TrnLimb limb = kept->asked;
+  limb.corners = kept_corners;
+  limb.data = kept;
+  return limb;
+}
 
 void
 trn_pair_sweep_init (TrnPairSweep *sweep, const TrnLiftCheck *check, const TrnPair *pair,
@@ -20,7 +64,7 @@ trn_pair_sweep_init (TrnPairSweep *sweep, const TrnLiftCheck *check, const TrnPa
   sweep->is_limb = TRUE;
   sweep->is_other = pair->body == TRN_BODY_LOAD;
   guint limb = sweep->is_other ? pair->other : pair->body;
-  sweep->limbs[0] = trn_rig_limb (check->rig, limb, move, &sweep->stores[0]);
+  sweep->limbs[0] = limb_make (check, limb, move, &sweep->kept[0]);
   sweep->limb = (TrnLimbPair){ .limb = &sweep->limbs[0],
                                .span = whole,
                                .site_from_obstacle = trn_pose_identity () };
@@ -37,7 +81,7 @@ trn_pair_sweep_init (TrnPairSweep *sweep, const TrnLiftCheck *check, const TrnPa
     }
   else
     {
-      sweep->limbs[1] = trn_rig_limb (check->rig, pair->other, move, &sweep->stores[1]);
+      sweep->limbs[1] = limb_make (check, pair->other, move, &sweep->kept[1]);
       sweep->limb.other = &sweep->limbs[1];
     }
 }

@@ -4,6 +4,14 @@
 #include "limb-sweep.h"
 #include "pair.h"
 
+/* A part of the gear whose corners are kept for other pairs that ask for the same spans. */
+typedef struct
+{
+  TrnRigLimb store;
+  TrnLimb asked;
+  TrnSpanMemo *memo;
+} TrnPairLimb;
+
 /* Borrows from itself: it stays where it was initialised. */
 typedef struct
 {
@@ -15,7 +23,7 @@ typedef struct
   TrnSweepPair load; /* the load past what stands */
   TrnLimbPair limb;
   TrnLimb limbs[2];
-  TrnRigLimb stores[2];
+  TrnPairLimb kept[2];
 } TrnPairSweep;
 
 void trn_pair_sweep_init (TrnPairSweep *sweep, const TrnLiftCheck *check, const TrnPair *pair,

@@ -5,14 +5,15 @@
 #include <string.h>
 
 #define FIRST_SLOTS 64
-/* Of some 90 bytes: what a search that hardly ends would ask for is not worth more. */
+/* Of some 100 bytes: what a search that hardly ends would ask for is not worth more. */
 #define MOST_SLOTS 32768
 
 typedef struct
 {
   TrnInterval span;
   guint what;
-  TrnInterval values[TRN_SPAN_MEMO_MOST];
+  TrnInterval few[TRN_SPAN_MEMO_FEW];
+  TrnInterval *many; /* NULL: those */
 } Entry;
 
 struct _TrnSpanMemo
@@ -27,7 +28,10 @@ entries_new (guint n_slots)
 {
   Entry *entries = g_new (Entry, n_slots);
   for (guint i = 0; i < n_slots; i++)
-    entries[i].span.lo = entries[i].span.hi = __builtin_nan ("");
+    {
+      entries[i].span.lo = entries[i].span.hi = __builtin_nan ("");
+      entries[i].many = NULL;
+    }
   return entries;
 }
 
@@ -43,6 +47,8 @@ void
 trn_span_memo_free (TrnSpanMemo *memo)
 {
   g_mutex_clear (&memo->mutex);
+  for (guint i = 0; i < memo->n_slots; i++)
+    g_free (memo->entries[i].many);
   g_free (memo->entries);
   g_free (memo);
 }
@@ -75,7 +81,7 @@ trn_span_memo_get (TrnSpanMemo *memo, guint what, TrnInterval s, TrnInterval *va
       const Entry *entry = entry_of (memo->entries, memo->n_slots, what, s);
       found = entry->span.lo <= entry->span.hi;
       if (found)
-        memcpy (values, entry->values, n * sizeof *values);
+        memcpy (values, entry->many != NULL ? entry->many : entry->few, n * sizeof *values);
     }
   g_mutex_unlock (&memo->mutex);
   return found;
@@ -100,7 +106,7 @@ grow (TrnSpanMemo *memo)
 void
 trn_span_memo_put (TrnSpanMemo *memo, guint what, TrnInterval s, const TrnInterval *values, guint n)
 {
-  g_assert (s.lo <= s.hi && n <= TRN_SPAN_MEMO_MOST);
+  g_assert (s.lo <= s.hi);
   g_mutex_lock (&memo->mutex);
   gboolean is_full = 2 * memo->n >= memo->n_slots;
   if (is_full && memo->n_slots < MOST_SLOTS)
@@ -113,7 +119,10 @@ trn_span_memo_put (TrnSpanMemo *memo, guint what, TrnInterval s, const TrnInterv
     {
       entry->span = s;
       entry->what = what;
-      memcpy (entry->values, values, n * sizeof *values);
+      if (n > TRN_SPAN_MEMO_FEW)
+        entry->many = g_memdup2 (values, n * sizeof *values);
+      else
+        memcpy (entry->few, values, n * sizeof *values);
       memo->n++;
     }
   g_mutex_unlock (&memo->mutex);

@@ -9,11 +9,11 @@ typedef struct _TrnSpanMemo TrnSpanMemo;
 TrnSpanMemo *trn_span_memo_new (void);
 void trn_span_memo_free (TrnSpanMemo *memo);
 
-/* The most intervals that one quantity has. */
-#define TRN_SPAN_MEMO_MOST 4
+/* Quantities of so many intervals at most are kept in the memo itself, others beside it. */
+#define TRN_SPAN_MEMO_FEW 4
 
-/* The @n intervals of the quantity that the caller calls @what, over @s. FALSE where they were not
- * kept. */
+/* The @n intervals, always as many, of the quantity that the caller calls @what, over @s. FALSE
+ * where they were not kept. */
 gboolean
 trn_span_memo_get (TrnSpanMemo *memo, guint what, TrnInterval s, TrnInterval *values, guint n);
 

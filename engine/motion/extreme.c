@@ -150,19 +150,19 @@ begin (Search *search, TrnInterval span)
 }
 
 TrnExtremes
-trn_extremes_find (TrnQuantity quantity, gconstpointer data, TrnInterval span, double width)
+trn_extremes_find_beyond (TrnQuantity quantity, gconstpointer data, TrnInterval span, double width,
+                          const TrnExtremes *known)
 {
+  g_assert (known->complete);
   Search search = {
     .quantity = quantity,
     .data = data,
     .width = width,
-    .found = { .least = { -INFINITY, INFINITY },
-               .greatest = { -INFINITY, INFINITY },
-               .least_s = NAN,
-               .greatest_s = NAN,
-               .missing_s = NAN },
-    .outer = { INFINITY, -INFINITY },
+    .found = *known,
+    .outer = { known->least.lo, known->greatest.hi },
   };
+  search.found.least.lo = -INFINITY;
+  search.found.greatest.hi = INFINITY;
   gboolean everywhere = begin (&search, span);
   while (everywhere && search.n_stack > 0)
     {
@@ -176,4 +176,16 @@ trn_extremes_find (TrnQuantity quantity, gconstpointer data, TrnInterval span, d
     }
   search.found.complete = everywhere && !search.cut_short;
   return search.found;
+}
+
+TrnExtremes
+trn_extremes_find (TrnQuantity quantity, gconstpointer data, TrnInterval span, double width)
+{
+  const TrnExtremes nothing = { .least = { INFINITY, INFINITY },
+                                .greatest = { -INFINITY, -INFINITY },
+                                .least_s = NAN,
+                                .greatest_s = NAN,
+                                .complete = TRUE,
+                                .missing_s = NAN };
+  return trn_extremes_find_beyond (quantity, data, span, width, &nothing);
 }

@@ -25,3 +25,8 @@ typedef struct
 /* Until both are known to within @width. Where a value is missing the search ends there. */
 TrnExtremes
 trn_extremes_find (TrnQuantity quantity, gconstpointer data, TrnInterval span, double width);
+
+/* The same over all of several quantities, one after another: of this one and of what @known is
+ * about, which must be complete. What is beyond neither of its ends is not followed. */
+TrnExtremes trn_extremes_find_beyond (TrnQuantity quantity, gconstpointer data, TrnInterval span,
+                                      double width, const TrnExtremes *known);

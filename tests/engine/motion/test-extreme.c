@@ -202,6 +202,43 @@ test_random (void)
     }
 }
 
+/* Of several waves one after another: the least and the greatest of all of them, where the one that
+ * has it has it, and no wider than asked for. */
+static void
+test_beyond (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (92);
+  for (guint i = 0; i < test_scaled (100); i++)
+    {
+      double k[5][4], width = pow (10, test_between (rand, -6, -2));
+      double least = INFINITY, greatest = -INFINITY;
+      TrnExtremes all;
+      for (guint q = 0; q < 5; q++)
+        {
+          for (guint j = 0; j < 4; j++)
+            k[q][j] = test_between (rand, -5, 5);
+          TrnExtremes one = trn_extremes_find (wave, k[q], whole, width);
+          all = q == 0 ? one : trn_extremes_find_beyond (wave, k[q], whole, width, &all);
+          g_assert_true (all.complete);
+          least = fmin (least, one.least.hi);
+          greatest = fmax (greatest, one.greatest.lo);
+        }
+      g_assert_cmpfloat (all.least.lo, <=, least);
+      g_assert_cmpfloat (all.least.hi, <=, least + width);
+      g_assert_cmpfloat (all.greatest.hi, >=, greatest);
+      g_assert_cmpfloat (all.greatest.lo, >=, greatest - width);
+      g_assert_cmpfloat (trn_interval_width (all.least), <=, width + 1e-12);
+      g_assert_cmpfloat (trn_interval_width (all.greatest), <=, width + 1e-12);
+      gboolean attained = FALSE;
+      for (guint q = 0; q < 5; q++)
+        attained = attained
+                   || fabs (k[q][0] * sin (k[q][1] * all.least_s + k[q][2]) + k[q][3] * all.least_s
+                            - all.least.hi)
+                          <= 1e-12;
+      g_assert_true (attained);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -214,5 +251,6 @@ main (int argc, char **argv)
   g_test_add_func ("/motion/extreme/gap", test_gap);
   g_test_add_func ("/motion/extreme/ends-somehow", test_ends_somehow);
   g_test_add_func ("/motion/extreme/random", test_random);
+  g_test_add_func ("/motion/extreme/beyond", test_beyond);
   return g_test_run ();
 }
