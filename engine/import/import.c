@@ -430,6 +430,8 @@ put_right (TrnMesh *mesh, TrnImportReport *report)
   report->n_holes = check->n_holes;
   report->largest_hole_m = check->largest_hole_m;
   report->closed = check->closed;
+  if (repaired == mesh)
+    trn_mesh_take_check (mesh, g_steal_pointer (&check));
   trn_mesh_unref (mesh);
   return repaired;
 }

@@ -63,25 +63,33 @@ choose (TrnChoice *choice, guint i)
     choice->chosen[k] = TRN_CHOICE_NO_VERTEX;
 }
 
+/* Along each direction and the one opposite to it at once. */
 static void
 choose_outermost (TrnChoice *choice)
 {
-  for (int k = 0; k < 27; k++)
+  for (int k = 0; k < 13; k++)
     {
       TrnVec3 n = { k % 3 - 1, k / 3 % 3 - 1, k / 9 - 1 };
-      guint best = 0;
-      double most = -INFINITY;
+      guint low = 0, high = 0;
+      double least = INFINITY, most = -INFINITY;
       for (guint i = 0; i < choice->n; i++)
         {
           double v = trn_vec3_dot (n, choice->place[i]);
+          if (v < least)
+            {
+              least = v;
+              low = i;
+            }
           if (v > most)
             {
               most = v;
-              best = i;
+              high = i;
             }
         }
-      if (k != 13 && !choice->taken[best])
-        choose (choice, best);
+      if (!choice->taken[high])
+        choose (choice, high);
+      if (!choice->taken[low])
+        choose (choice, low);
     }
 }
 

@@ -8,7 +8,7 @@ struct _TrnSceneShape
 {
   TrnMesh *mesh;
   TrnBvh *bvh;
-  TrnMeshCheck *check;
+  TrnMeshCheck *check; /* the mesh's where it has one */
 };
 
 static TrnSceneShape *
@@ -16,6 +16,7 @@ shape_new (const TrnMesh *mesh)
 {
   TrnSceneShape *shape = g_atomic_rc_box_new0 (TrnSceneShape);
   shape->mesh = trn_mesh_ref (mesh);
+  shape->check = mesh->check;
   return shape;
 }
 
@@ -24,7 +25,8 @@ shape_clear (gpointer data)
 {
   TrnSceneShape *shape = data;
   trn_bvh_free (shape->bvh);
-  trn_mesh_check_free (shape->check);
+  if (shape->check != shape->mesh->check)
+    trn_mesh_check_free (shape->check);
   trn_mesh_unref (shape->mesh);
 }
 
@@ -101,7 +103,8 @@ make_shapes (const TrnSceneOptions *options, const GPtrArray *shapes)
       task.jobs = (guint)((jobs * task.shape->mesh->n_triangles + all - 1) / all);
       g_array_append_val (tasks, task);
       task.is_check = TRUE;
-      g_array_append_val (tasks, task);
+      if (task.shape->check == NULL)
+        g_array_append_val (tasks, task);
     }
   g_array_sort (tasks, task_compare);
   ShapeTasks work = { options->progress, tasks };

@@ -23,7 +23,7 @@ typedef struct
                           cavity is not meant */
 } TrnMeshPiece;
 
-typedef struct
+typedef struct _TrnMeshCheck
 {
   guint32 n_degenerate;      /* triangles of zero area */
   guint32 n_duplicate;       /* triangles with the same three corners as an earlier one */

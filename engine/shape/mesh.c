@@ -4,6 +4,8 @@
 
 #include <string.h>
 
+#include "mesh-check.h"
+
 typedef struct
 {
   TrnMesh mesh; /* first, so that a TrnMesh* is a Counted* */
@@ -121,6 +123,13 @@ trn_mesh_new_take (TrnVec3 *vertices, guint32 n_vertices, TrnTriangle *triangles
   return mesh;
 }
 
+void
+trn_mesh_take_check (TrnMesh *mesh, TrnMeshCheck *check)
+{
+  g_assert (mesh->check == NULL);
+  mesh->check = check;
+}
+
 TrnMesh *
 trn_mesh_ref (const TrnMesh *mesh)
 {
@@ -135,6 +144,7 @@ trn_mesh_unref (const TrnMesh *mesh)
   Counted *counted = (Counted *)mesh;
   if (mesh == NULL || !g_atomic_ref_count_dec (&counted->references))
     return;
+  trn_mesh_check_free (mesh->check);
   for (guint32 i = 0; i < mesh->n_parts; i++)
     g_free (mesh->parts[i].name);
   g_free ((gpointer)mesh->parts);

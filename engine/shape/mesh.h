@@ -25,6 +25,8 @@ typedef struct
   guint32 n_vertices, n_triangles, n_parts;
   TrnBox box;    /* of the vertices that triangles use */
   char hash[65]; /* SHA-256 over counts, vertices and triangles, in hexadecimal; not over names */
+  /* What its surface is (mesh-check.h), where whoever made it has looked; NULL; owned. */
+  struct _TrnMeshCheck *check;
 } TrnMesh;
 
 /* Makes a mesh and takes the arrays, which must come from g_malloc; @parts may be NULL with
@@ -32,6 +34,8 @@ typedef struct
  * coordinate finite: whoever reads a file checks that first (asserted here). */
 TrnMesh *trn_mesh_new_take (TrnVec3 *vertices, guint32 n_vertices, TrnTriangle *triangles,
                             guint32 n_triangles, TrnMeshPart *parts, guint32 n_parts);
+/* Gives it the check that was made of it, before it is shared. */
+void trn_mesh_take_check (TrnMesh *mesh, struct _TrnMeshCheck *check);
 TrnMesh *trn_mesh_ref (const TrnMesh *mesh);
 void trn_mesh_unref (const TrnMesh *mesh);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnMesh, trn_mesh_unref)

@@ -1,5 +1,6 @@
 /* What good files become: coordinates, parts, units, axes, transforms. */
 #include "fixture.h"
+#include "mesh-check.h"
 
 #include <string.h>
 #include <unistd.h>
@@ -364,6 +365,9 @@ test_blanks_in_names (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (mesh->parts[1].name, ==, "door  frame");
   g_assert_cmpstr (mesh->parts[2].name, ==, "door leaf left");
   g_assert_cmpuint (mesh->n_triangles, ==, 3);
+  /* What was found of it as it is goes with it. */
+  g_assert_nonnull (mesh->check);
+  g_assert_cmpuint (mesh->check->n_open_edges, ==, 3);
 }
 
 /* A tetrahedron that is inside out, a face of it once more, and a triangle that is one of its
@@ -388,6 +392,7 @@ test_put_right (Fixture *fixture, gconstpointer data)
       g_autoptr (TrnMesh) mesh = trn_import_mesh (&request, NULL, NULL, NULL, &report, diags);
       g_assert_nonnull (mesh);
       g_assert_cmpuint (mesh->n_triangles, ==, 5);
+      g_assert_null (mesh->check); /* that was of another mesh */
       g_assert_cmpuint (report.n_triangles, ==, 5);
       g_assert_cmpuint (report.repair.flipped_pieces, ==, 1);
       g_assert_cmpuint (report.repair.flipped_triangles, ==, 4);
