@@ -271,10 +271,7 @@ flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axi
           if (facing_count (&bins[a][i - 1]) == 0)
             continue; /* the same sides as before */
           lower += bins[a][i - 1];
-          float below = bentness (&lower);
-          if (below >= best)
-            break; /* it only grows: the trace of a sum is the sum of traces, its norm no more */
-          float both = below + bentness (&upper[i]);
+          float both = bentness (&lower) + bentness (&upper[i]);
           if (both < best)
             {
               best = both;

@@ -63,14 +63,14 @@ choose (TrnChoice *choice, guint i)
     choice->chosen[k] = TRN_CHOICE_NO_VERTEX;
 }
 
-/* Along each direction and the one opposite to it at once. */
+/* A direction and the one opposite to it are looked along at once. */
 static void
 choose_outermost (TrnChoice *choice)
 {
+  guint best[27] = { 0 };
   for (int k = 0; k < 13; k++)
     {
       TrnVec3 n = { k % 3 - 1, k / 3 % 3 - 1, k / 9 - 1 };
-      guint low = 0, high = 0;
       double least = INFINITY, most = -INFINITY;
       for (guint i = 0; i < choice->n; i++)
         {
@@ -78,19 +78,18 @@ choose_outermost (TrnChoice *choice)
           if (v < least)
             {
               least = v;
-              low = i;
+              best[26 - k] = i;
             }
           if (v > most)
             {
               most = v;
-              high = i;
+              best[k] = i;
             }
         }
-      if (!choice->taken[high])
-        choose (choice, high);
-      if (!choice->taken[low])
-        choose (choice, low);
     }
+  for (int k = 0; k < 27; k++)
+    if (k != 13 && !choice->taken[best[k]])
+      choose (choice, best[k]);
 }
 
 static void
