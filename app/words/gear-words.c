@@ -70,6 +70,10 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "hang") == 0)
     return g_strdup (_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                         "out the length of some of its slings, or they hold it in no stable way"));
+  if (strcmp (missing, "tail") == 0)
+    return g_strdup (_ ("Not known: on the main hook alone a load does not tilt, it hangs; let the "
+                        "tail hoist hold it in this move (rigging.tail and its moves), or tilt it "
+                        "about the point that something else holds"));
   if (strcmp (missing, "supports/three") == 0)
     return g_strdup (_ ("Not known: on one or two supports nothing stands; give it three at least "
                         "(supports, or legs)"));

@@ -11,15 +11,49 @@
  * plan has it may be too much all the same; else it is not known. A lean that counts as plumb takes
  * a hook point that is drawn d below the hook aside by 2 d sin (half of it): so much more of a
  * shift counts as none. Moves by one hook turn the load about plumb lines only, so that the lean is
- * the same all through one. A tilt is guided by something that the plan does not name, and a seat
- * holds what rests on it. */
+ * the same all through one. A seat holds what rests on it.
+ *
+ * A tilt is guided by something that the plan may leave out, such as a pin at its heel; of one that
+ * nothing can guide it is not known how the load hangs. That is a tilt about the hook point itself
+ * while the main hook alone holds the load, for a load hangs from there as its centre of gravity
+ * will have it; and a tilt on two hooks while the tail hoist that the lift names holds nothing. */
 #include "attitude.h"
 
 #include "tolerances.h"
 
-gboolean
-trn_attitude_means (const TrnLiftRun *run, guint move)
+static gboolean
+holds_in (const TrnHoist *hoist, guint move)
 {
+  return hoist->given && move >= hoist->first_move && move <= hoist->last_move;
+}
+
+static gboolean
+is_hook (const TrnPlan *plan, const TrnHoist *hoist)
+{
+  if (hoist->gear >= plan->n_gear)
+    return TRUE;
+  const TrnGearKind kind = plan->gear[hoist->gear].kind;
+  return kind == TRN_GEAR_GANTRY || kind == TRN_GEAR_CRANE;
+}
+
+gboolean
+trn_attitude_is_unheld (const TrnPlan *plan, const TrnLift *lift, guint move)
+{
+  const TrnMove *tilt = &lift->moves[move];
+  const TrnRigging *rigging = &lift->rigging;
+  if (tilt->kind != TRN_MOVE_TILT || tilt->turn_rad == 0 || !holds_in (&rigging->main, move)
+      || !is_hook (plan, &rigging->main) || holds_in (&rigging->tail, move))
+    return FALSE;
+  if (tilt->head_plumb)
+    return rigging->tail.given;
+  return trn_vec3_distance (tilt->about.place, lift->hook.place) <= TRN_CONTACT_M;
+}
+
+gboolean
+trn_attitude_means (const TrnPlan *plan, const TrnLiftRun *run, guint move)
+{
+  if (trn_attitude_is_unheld (plan, run->lift, move))
+    return TRUE;
   return !run->lift->hangs_free && run->hangs != NULL && run->hangs[move].one_hook
          && trn_attitude_hangs (run->lift, move);
 }
@@ -100,7 +134,9 @@ trn_attitude_judge (const TrnLiftCheck *check, guint move)
   finding.unit = TRN_UNIT_DEG;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  if (isnan (unit->cog.x))
+  if (trn_attitude_is_unheld (check->scene->programme->plan, lift, move))
+    finding.missing = "tail";
+  else if (isnan (unit->cog.x))
     finding.missing = "cog";
   else if (isnan (hang->drawn_lean_rad))
     finding.missing = "hang";

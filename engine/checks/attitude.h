@@ -3,9 +3,12 @@
 
 #include "lift-check.h"
 
-/* Whether there is something to judge in that move: the lift is as drawn, the main hook alone holds
- * the load, and it does not just stand on a seat. */
-gboolean trn_attitude_means (const TrnLiftRun *run, guint move);
+/* Whether that move tilts the load while nothing holds it so. */
+gboolean trn_attitude_is_unheld (const TrnPlan *plan, const TrnLift *lift, guint move);
+
+/* Whether there is something to judge in that move: nothing holds the load in its tilt, or the lift
+ * is as drawn, the main hook alone holds the load, and it does not just stand on a seat. */
+gboolean trn_attitude_means (const TrnPlan *plan, const TrnLiftRun *run, guint move);
 
 /* Whether at some moment of that move the load hangs: it does not just stand on a seat before the
  * first way that it goes, or after the last. */

@@ -507,8 +507,9 @@ list_resting (List *list)
 static void
 list_attitudes (List *list)
 {
+  const TrnLiftCheck *check = &list->work->check;
   for (guint move = 0; move < n_moves (list->work); move++)
-    if (trn_attitude_means (list->work->check.run, move))
+    if (trn_attitude_means (check->scene->programme->plan, check->run, move))
       add (list, (TrnTask){ .kind = TRN_TASK_ATTITUDE, .index = move });
 }
 

@@ -261,7 +261,8 @@ test_seats (void)
   test_run_clear (&run);
 }
 
-/* What hangs free leans, a tail hook holds, and a tilt is guided: nothing is asked there. */
+/* What hangs free leans, a tail hook holds, and a tilt about a point of its own is guided: nothing
+ * is asked there. */
 static void
 test_not_asked (void)
 {
@@ -272,8 +273,9 @@ test_not_asked (void)
   TestRun run = run_with (unit, NULL, "'hangs': 'free',", UP);
   g_assert_cmpuint (count (&run, 0), ==, 0);
   test_run_clear (&run);
-  run = run_with (unit, rigging, NULL,
-                  UP ", {'do': 'tilt', 'by': 5, 'axis': 0, 'seconds': 10}, " WAIT);
+  run = run_with (
+      unit, rigging, NULL,
+      UP ", {'do': 'tilt', 'by': 5, 'axis': 0, 'about': [0, 0, 1.9], 'seconds': 10}, " WAIT);
   g_assert_cmpuint (count (&run, 0), ==, 1);
   /* Tilted by 5° about east, what was plumb to the south is out of plumb: 1 m below, 0.1 m east. */
   const TrnFinding *f = find (&run, 2, "lean");
@@ -281,6 +283,59 @@ test_not_asked (void)
   TEST_FAILS (f, TRN_STATE_OUTSIDE);
   test_assert_between (f->value, DEG (atan2 (aside, below)), NEAR, NEAR);
   test_run_clear (&run);
+}
+
+static void
+assert_unheld (const TestRun *run, gboolean is_unheld)
+{
+  const GArray *list = run->findings->lifts[0].findings;
+  guint n = 0;
+  for (guint i = 0; i < list->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (list, TrnFinding, i);
+      if (f->check != TRN_CHECK_ATTITUDE || g_strcmp0 (f->missing, "tail") != 0)
+        continue;
+      g_assert_cmpint (f->move, ==, 1);
+      g_assert_cmpint (f->verdict, ==, TRN_VERDICT_UNKNOWN);
+      g_assert_cmpint (run->findings->verdict, !=, TRN_VERDICT_PASS);
+      n++;
+    }
+  g_assert_cmpuint (n, ==, is_unheld ? 1 : 0);
+}
+
+#define CUBE_ON_TWO_HOOKS                                                                          \
+  "{'do': 'tilt', 'by': -40, 'axis': 90, 'guide': 'head-plumb', 'head': [0, 0, 2], 'tail': [-0.8," \
+  " 0, 1], 'seconds': 60}"
+#define CUBE_ABOUT(point) "{'do': 'tilt', 'by': 5, 'axis': 0, 'about': " point ", 'seconds': 10}"
+
+/* A load on one hook hangs as its centre of gravity will have it (plain statics), so that a tilt on
+ * two hooks of which the tail holds nothing any more is none, and no tilt about the hook itself: as
+ * drawn and hanging free. While the tail holds it, or about another point, which something may hold
+ * that the plan does not name, nothing is asked. */
+static void
+test_unheld_tilt (void)
+{
+  static const char unit[] = "'cog': [0, 0, 1],";
+  static const char with_tail[] = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'point':"
+                                  " [-0.8, 0, 1], 'moves': [0, %d]}}";
+  static const char main_alone[] = "{'main': {'gear': 'crane', 'hook_above': 1}}";
+  static const char *const lifts[] = { NULL, "'hangs': 'free'," };
+  g_autofree char *early = g_strdup_printf (with_tail, 0), *held = g_strdup_printf (with_tail, 1);
+  for (guint i = 0; i < G_N_ELEMENTS (lifts); i++)
+    {
+      TestRun run = run_with (unit, early, lifts[i], UP ", " CUBE_ON_TWO_HOOKS);
+      assert_unheld (&run, TRUE);
+      test_run_clear (&run);
+      run = run_with (unit, held, lifts[i], UP ", " CUBE_ON_TWO_HOOKS);
+      assert_unheld (&run, FALSE);
+      test_run_clear (&run);
+      run = run_with (unit, main_alone, lifts[i], UP ", " CUBE_ABOUT ("[0, 0, 2]"));
+      assert_unheld (&run, TRUE);
+      test_run_clear (&run);
+      run = run_with (unit, main_alone, lifts[i], UP ", " CUBE_ABOUT ("[0, 1, 0]"));
+      assert_unheld (&run, FALSE);
+      test_run_clear (&run);
+    }
 }
 
 /* A plan that names a centre of gravity for another component only does not know of this one; one
@@ -320,6 +375,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/attitude/legs-in-part", test_legs_in_part);
   g_test_add_func ("/checks/attitude/seats", test_seats);
   g_test_add_func ("/checks/attitude/not-asked", test_not_asked);
+  g_test_add_func ("/checks/attitude/unheld-tilt", test_unheld_tilt);
   g_test_add_func ("/checks/attitude/without", test_without);
   return g_test_run ();
 }
