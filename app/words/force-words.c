@@ -104,6 +104,7 @@ static const struct
   { "shackle", N_ ("shackle") },
   { "compression", N_ ("compression") },
   { "moment", N_ ("bending moment") },
+  { "beam-load", N_ ("load on the beam") },
   { "force", N_ ("force") },
   { "sway", N_ ("sway") },
   { "speed", N_ ("speed") },
@@ -460,6 +461,8 @@ sling_advice (const TrnFinding *finding)
               "between them");
   if (is_item (finding, "shackle"))
     return _ ("Take a larger shackle, or one that is pulled less aside");
+  if (is_item (finding, "beam-load"))
+    return _ ("Take a stronger beam, or hang the load from both of its ends alike");
   return _ ("Take stronger slings, or steeper ones (hook_above)");
 }
 

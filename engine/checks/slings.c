@@ -8,7 +8,11 @@
  *
  * Moment of a beam. Held at its middle it is bent by what hangs from its ends and by its own
  * weight. Held at its ends its own weight alone bends it, by m g L/8. Compression and moment are
- * numbers for whoever designs the beam. */
+ * numbers for whoever designs the beam.
+ *
+ * Load on a beam. Its working load limit is taken to be for a load that hangs from both ends alike
+ * (common practice, no source), so that what counts is twice what the end with more of it
+ * carries. */
 #include "slings.h"
 
 #include "gravity.h"
@@ -19,14 +23,18 @@
 /* What rounding leaves of a leg that bears nothing, as a share of the load. */
 #define FLUSH 1e-9
 
-static const char *const names[] = { "tension", "angle", "shackle", "compression", "moment" };
+static const char *const names[]
+    = { "tension", "angle", "shackle", "compression", "moment", "beam-load" };
 
-static const TrnUnit units[] = { TRN_UNIT_N, TRN_UNIT_DEG, TRN_UNIT_N, TRN_UNIT_N, TRN_UNIT_NM };
+static const TrnUnit units[]
+    = { TRN_UNIT_N, TRN_UNIT_DEG, TRN_UNIT_N, TRN_UNIT_N, TRN_UNIT_NM, TRN_UNIT_N };
 
 gboolean
 trn_slings_has (const TrnHoist *hoist, TrnSlingsItem item, guint index)
 {
-  if (item == TRN_SLINGS_COMPRESSION || item == TRN_SLINGS_MOMENT)
+  if (item == TRN_SLINGS_BEAM_LOAD)
+    return hoist->has_beam && index == 0 && isfinite (hoist->beam.wll_kg);
+  if (item >= TRN_SLINGS_COMPRESSION)
     return hoist->has_beam && index == 0;
   const TrnShackle *shackle = &hoist->slings[index].shackle;
   return item != TRN_SLINGS_SHACKLE || shackle->id != NULL || isfinite (shackle->mass_kg)
@@ -147,12 +155,12 @@ set_angle (TrnFinding *finding, const TrnHookForce *force, guint index)
 typedef struct
 {
   const TrnHookForce *force;
-} MomentQuestion;
+} BeamQuestion;
 
 static gboolean
 moment (gconstpointer data, TrnInterval s, TrnInterval *value)
 {
-  const TrnHookForce *force = ((const MomentQuestion *)data)->force;
+  const TrnHookForce *force = ((const BeamQuestion *)data)->force;
   const TrnHoist *hoist = force->hoist;
   TrnInterval end, kg;
   if (!trn_beam_end_n (force, s, &end) || !trn_hook_force_static (force, s, &kg))
@@ -170,20 +178,40 @@ moment (gconstpointer data, TrnInterval s, TrnInterval *value)
   return trn_interval_is_value (*value);
 }
 
+static gboolean
+beam_load (gconstpointer data, TrnInterval s, TrnInterval *value)
+{
+  TrnInterval end;
+  if (!trn_beam_end_n (((const BeamQuestion *)data)->force, s, &end))
+    return FALSE;
+  *value = trn_interval_scale (trn_interval_point (end.hi), 2);
+  return TRUE;
+}
+
 static void
 set_beam (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item)
 {
-  MomentQuestion question = { force };
+  BeamQuestion question = { force };
   TrnInterval span = trn_sling_force_span (force->carried.check, force->carried.move);
   TrnWorst worst = item == TRN_SLINGS_COMPRESSION
                        ? find (force, TRN_BEAM_COMPRESSION, 0)
-                       : trn_worst_find (moment, &question, span, TRN_FORCE_SHARE);
+                       : trn_worst_find (item == TRN_SLINGS_MOMENT ? moment : beam_load, &question,
+                                         span, TRN_FORCE_SHARE);
   if (!worst.complete)
     return;
   finding->value = worst.bound;
+  set_time (finding, force, worst.met_s);
+  if (item == TRN_SLINGS_BEAM_LOAD)
+    {
+      finding->limit = force->hoist->beam.wll_kg * TRN_GRAVITY_M_S2;
+      finding->margin = finding->limit - finding->value;
+      finding->utilisation = finding->value / finding->limit;
+      finding->verdict = finding->margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+      finding->state = finding->margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+      return;
+    }
   finding->verdict = TRN_VERDICT_NOTE;
   finding->state = TRN_STATE_KNOWN;
-  set_time (finding, force, worst.met_s);
 }
 
 TrnFinding
@@ -191,7 +219,7 @@ trn_slings_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, 
                   guint index)
 {
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_SLINGS, (int)move, NULL, NAN);
-  gboolean is_beam = item == TRN_SLINGS_COMPRESSION || item == TRN_SLINGS_MOMENT;
+  gboolean is_beam = item >= TRN_SLINGS_COMPRESSION;
   finding.body = is_beam ? hoist->beam.id : hoist->slings[index].id;
   finding.item = names[item];
   finding.unit = units[item];

@@ -9,13 +9,14 @@ typedef enum
   TRN_SLINGS_TENSION, /* of a sling */
   TRN_SLINGS_ANGLE,
   TRN_SLINGS_SHACKLE,
-  TRN_SLINGS_COMPRESSION, /* of the beam */
+  TRN_SLINGS_COMPRESSION, /* of the beam, as all that follow */
   TRN_SLINGS_MOMENT,
+  TRN_SLINGS_BEAM_LOAD,
 } TrnSlingsItem;
-#define TRN_N_SLINGS_ITEMS (TRN_SLINGS_MOMENT + 1)
+#define TRN_N_SLINGS_ITEMS (TRN_SLINGS_BEAM_LOAD + 1)
 
-/* Whether there is such a finding: of shackles that are given, of a beam. @index: of the sling; 0
- * of the beam. */
+/* Whether there is such a finding: of shackles that are given, of a beam, and
+ * of what it carries where its limit is given. @index: of the sling; 0 of the beam. */
 gboolean trn_slings_has (const TrnHoist *hoist, TrnSlingsItem item, guint index);
 
 TrnFinding trn_slings_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move,

@@ -424,7 +424,7 @@ list_slings_of (List *list, guint move, const TrnHoist *hoist)
   for (guint k = 0; k <= hoist->n_slings; k++)
     for (guint item = 0; item < TRN_N_SLINGS_ITEMS; item++)
       {
-        gboolean is_beam = item == TRN_SLINGS_COMPRESSION || item == TRN_SLINGS_MOMENT;
+        gboolean is_beam = item >= TRN_SLINGS_COMPRESSION;
         /* The beam comes after the slings. */
         if (is_beam != (k == hoist->n_slings) || !trn_slings_has (hoist, item, is_beam ? 0 : k))
           continue;

@@ -286,10 +286,11 @@ test_beam (void)
   test_run_clear (&run);
 }
 
-#define HELD_BEAM(below, depth)                                                                    \
+#define HELD_BEAM(below, depth, more)                                                              \
   "{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4, 'height': 0.5,"          \
   " 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': " depth ","            \
-  " 'below_hook': " below ", 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100}, 'slings': ["        \
+  " 'below_hook': " below ", 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100" more                 \
+  "}, 'slings': ["                                                                                 \
   "{'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll': 1000},"     \
   " {'id': 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}}"
 
@@ -298,18 +299,50 @@ test_beam (void)
 static void
 test_unheld_beam (void)
 {
-  TestGear t = plan (HELD_BEAM ("1", "0.4"));
+  TestGear t = plan (HELD_BEAM ("1", "0.4", ""));
   TestRun run = test_gear_run (&t);
   TEST_UNKNOWN (sling (&run, "a", "tension"), "beam/slings");
   TEST_UNKNOWN (sling (&run, "bar", "compression"), "beam/slings");
   test_run_clear (&run);
-  t = plan (HELD_BEAM ("0.4", "0.4"));
+  t = plan (HELD_BEAM ("0.4", "0.4", ""));
   run = test_gear_run (&t);
   TEST_PASSES (sling (&run, "a", "tension"), TRN_STATE_WITHIN);
   for (int i = 0; i < 2; i++)
     test_assert_judged (
         test_finding_of (&run, TRN_CHECK_RIGGING, 0, -1, i == 0 ? "a" : "b", NULL, NULL),
         TRN_VERDICT_NOTE, TRN_STATE_NOT_GIVEN, "shackle");
+  test_run_clear (&run);
+}
+
+/* A beam by its own limit: 1000 kg and two slings of 1 kg hang from it. With the centre of gravity
+ * 0.1 m beside its middle one end of the 2 m bears ½ + 0.05 of that, and counts for both. Without a
+ * limit nothing is judged. */
+static void
+test_beam_load (void)
+{
+  TestGear t = plan (HELD_BEAM ("0.4", "0.4", ", 'wll': 1001.9"));
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = sling (&run, "bar", "beam-load");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_force (f->value, 1002 * G);
+  test_assert_force (f->limit, 1001.9 * G);
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_FAIL);
+  test_run_clear (&run);
+  t = plan (HELD_BEAM ("0.4", "0.4", ", 'wll': 1003.1"));
+  run = test_gear_run (&t);
+  TEST_PASSES (sling (&run, "bar", "beam-load"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  t.unit = "'cog': [0.1, 0, 1],";
+  run = test_gear_run (&t);
+  f = sling (&run, "bar", "beam-load");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_force (f->value, 1.1 * 1002 * G);
+  test_run_clear (&run);
+  t = plan (HELD_BEAM ("0.4", "0.4", ""));
+  run = test_gear_run (&t);
+  for (guint i = 0; i < run.findings->lifts[0].findings->len; i++)
+    g_assert_cmpstr (g_array_index (run.findings->lifts[0].findings, TrnFinding, i).item, !=,
+                     "beam-load");
   test_run_clear (&run);
 }
 
@@ -403,6 +436,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/slings/four-legs", test_four_legs);
   g_test_add_func ("/checks/slings/off-middle", test_off_middle);
   g_test_add_func ("/checks/slings/beam", test_beam);
+  g_test_add_func ("/checks/slings/beam-load", test_beam_load);
   g_test_add_func ("/checks/slings/shackle", test_shackle);
   g_test_add_func ("/checks/slings/shackle-on-beam", test_shackle_on_beam);
   g_test_add_func ("/checks/slings/one-end", test_one_end);
