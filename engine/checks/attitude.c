@@ -16,7 +16,7 @@
  * A tilt is guided by something that the plan may leave out, such as a pin at its heel; of one that
  * nothing can guide it is not known how the load hangs. That is a tilt about the hook point itself
  * while the main hook alone holds the load, for a load hangs from there as its centre of gravity
- * will have it; and a tilt on two hooks while the tail hoist that the lift names holds nothing. */
+ * will have it; and a tilt on two hooks in which no tail hoist holds it. */
 #include "attitude.h"
 
 #include "tolerances.h"
@@ -44,9 +44,8 @@ trn_attitude_is_unheld (const TrnPlan *plan, const TrnLift *lift, guint move)
   if (tilt->kind != TRN_MOVE_TILT || tilt->turn_rad == 0 || !holds_in (&rigging->main, move)
       || !is_hook (plan, &rigging->main) || holds_in (&rigging->tail, move))
     return FALSE;
-  if (tilt->head_plumb)
-    return rigging->tail.given;
-  return trn_vec3_distance (tilt->about.place, lift->hook.place) <= TRN_CONTACT_M;
+  return tilt->head_plumb
+         || trn_vec3_distance (tilt->about.place, lift->hook.place) <= TRN_CONTACT_M;
 }
 
 gboolean

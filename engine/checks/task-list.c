@@ -339,11 +339,30 @@ list_no_shackles (List *list, const TrnHoist *hoist)
       add_not_given (list, TRN_CHECK_RIGGING, hoist->slings[i].id, "shackle");
 }
 
+/* Nor is what guides a tilt about a point of its own on the main hook where the lift names no tail hoist. */
+static void
+list_no_tail (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  const TrnLift *lift = check->run->lift;
+  const TrnGear *gear = trn_hoist_gear (check, &lift->rigging.main);
+  if (gear == NULL || (gear->kind != TRN_GEAR_CRANE && gear->kind != TRN_GEAR_GANTRY)
+      || lift->rigging.tail.given)
+    return;
+  for (guint move = 0; move < lift->n_moves; move++)
+    if (lift->moves[move].kind == TRN_MOVE_TILT && is_of (&lift->rigging.main, move))
+      {
+        add_not_given (list, TRN_CHECK_RIGGING, "load", "rigging/tail");
+        return;
+      }
+}
+
 static void
 list_rigging (List *list)
 {
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
+  list_no_tail (list);
   for (guint i = 0; i < n_hoists; i++)
     {
       list_no_rigging (list, hoists[i]);

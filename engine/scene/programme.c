@@ -410,7 +410,8 @@ has_own_clearance (const TrnLift *lift, const char *id)
   return FALSE;
 }
 
-/* A live line for which only a clearance for everything holds, in some lift: said once. */
+/* A live line for which only a clearance for everything holds, in some lift, and no rule of the
+ * plan: said once. */
 static void
 warn_of_line (Site *site, const TrnProgramme *programme, const TrnStructure *structure)
 {

@@ -309,9 +309,9 @@ assert_unheld (const TestRun *run, gboolean is_unheld)
 #define CUBE_ABOUT(point) "{'do': 'tilt', 'by': 5, 'axis': 0, 'about': " point ", 'seconds': 10}"
 
 /* A load on one hook hangs as its centre of gravity will have it (plain statics), so that a tilt on
- * two hooks of which the tail holds nothing any more is none, and no tilt about the hook itself: as
- * drawn and hanging free. While the tail holds it, or about another point, which something may hold
- * that the plan does not name, nothing is asked. */
+ * two hooks in which no tail hoist holds it any more, or none is named, is none, and no tilt about
+ * the hook itself: as drawn and hanging free. While the tail holds it, or about another point,
+ * which something may hold that the plan does not name, nothing is asked. */
 static void
 test_unheld_tilt (void)
 {
@@ -328,6 +328,9 @@ test_unheld_tilt (void)
       test_run_clear (&run);
       run = run_with (unit, held, lifts[i], UP ", " CUBE_ON_TWO_HOOKS);
       assert_unheld (&run, FALSE);
+      test_run_clear (&run);
+      run = run_with (unit, main_alone, lifts[i], UP ", " CUBE_ON_TWO_HOOKS);
+      assert_unheld (&run, TRUE);
       test_run_clear (&run);
       run = run_with (unit, main_alone, lifts[i], UP ", " CUBE_ABOUT ("[0, 0, 2]"));
       assert_unheld (&run, TRUE);

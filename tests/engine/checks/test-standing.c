@@ -120,6 +120,45 @@ test_two_gears (void)
   test_run_clear (&run);
 }
 
+static guint
+count_no_tail (const char *rigging, const char *moves)
+{
+  TestGear t = { .gear = GEAR_CRANE (GEAR_TAIL ", 'barricade': 5"),
+                 .structures = BOX ("post", "[1, 1, 1]", "[50, 50, 0]"),
+                 .rigging = rigging,
+                 .moves = moves };
+  TestRun run = test_gear_run (&t);
+  guint n = 0;
+  for (guint i = 0; i < run.findings->lifts[0].findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (run.findings->lifts[0].findings, TrnFinding, i);
+      if (g_strcmp0 (f->missing, "rigging/tail") != 0)
+        continue;
+      test_assert_judged (f, TRN_VERDICT_NOTE, TRN_STATE_NOT_GIVEN, "rigging/tail");
+      g_assert_cmpstr (f->body, ==, "load");
+      n++;
+    }
+  test_run_clear (&run);
+  return n;
+}
+
+#define TILT "{'do': 'tilt', 'by': 5, 'axis': 0, 'about': [0, 1, 0], 'seconds': 10}"
+
+/* What holds the tail in a tilt is a note where the lift names no tail hoist: one, also of two
+ * tilts, and none of a lift without one. */
+static void
+test_no_tail (void)
+{
+  static const char hoist[] = "{'do': 'hoist', 'by': 3, 'seconds': 30}";
+  static const char main_alone[] = "{'main': {'gear': 'crane', 'hook_above': 1}}";
+  static const char both[]
+      = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'point': [0, 1, 0]}}";
+  g_assert_cmpuint (count_no_tail (main_alone, TILT), ==, 1);
+  g_assert_cmpuint (count_no_tail (main_alone, TILT ", " TILT), ==, 1);
+  g_assert_cmpuint (count_no_tail (main_alone, hoist), ==, 0);
+  g_assert_cmpuint (count_no_tail (both, TILT), ==, 0);
+}
+
 /* What is left out of a crane and of its rigging is a note each: it changes no verdict. */
 static void
 test_left_out (void)
@@ -168,5 +207,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/standing/pads", test_pads);
   g_test_add_func ("/checks/standing/two-gears", test_two_gears);
   g_test_add_func ("/checks/standing/left-out", test_left_out);
+  g_test_add_func ("/checks/standing/no-tail", test_no_tail);
   return g_test_run ();
 }
