@@ -43,29 +43,32 @@ typedef struct
   TrnProgress *progress;
 } Run;
 
-/* Those of forces: where some mass is lifted by gear or rigging, where there is wind, where
- * something is lifted or set down of which the centre of gravity is known. Hoist lines are
+/* Those of forces: where some mass is lifted by gear or rigging, or the plan says how forces are to
+ * be judged, so that a mass is wanted; where there is wind, where something is lifted or set down
+ * of which the centre of gravity is known. Hoist lines are
  * no matter of the mass, nor is how a load hangs on two hooks, which is asked though shares are not
  * (task-list.c). */
 static guint
 checks_of_forces (const TrnPlan *plan)
 {
-  gboolean has_mass = FALSE, has_rigging = FALSE, is_seated = FALSE, has_cog = FALSE;
+  gboolean wants_mass = plan->loads.dynamic.kind != TRN_DYNAMIC_NONE
+                        || plan->loads.critical.kind != TRN_CRITICAL_NONE;
+  gboolean has_rigging = FALSE, is_seated = FALSE, has_cog = FALSE;
   for (guint i = 0; i < plan->n_lifts; i++)
     {
       const TrnLift *lift = &plan->lifts[i];
       const TrnComponent *component = &plan->components[lift->component];
-      has_mass = has_mass || isfinite (component->mass_kg);
+      wants_mass = wants_mass || isfinite (component->mass_kg);
       has_rigging = has_rigging || lift->rigging.given;
       has_cog = has_cog || isfinite (component->cog.x);
       for (guint k = 0; k < lift->n_seats; k++)
         is_seated = is_seated || isfinite (component->cog.x);
     }
   guint checks = 0;
-  if (has_mass && (plan->n_gear > 0 || has_rigging))
+  if (wants_mass && (plan->n_gear > 0 || has_rigging))
     checks |= TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD) | TRN_CHECK_BIT (TRN_CHECK_LOAD_SHARE)
               | TRN_CHECK_BIT (TRN_CHECK_SLINGS);
-  if (has_mass && plan->n_gear > 0)
+  if (wants_mass && plan->n_gear > 0)
     checks |= TRN_CHECK_BIT (TRN_CHECK_CAPACITY) | TRN_CHECK_BIT (TRN_CHECK_GROUND);
   if (plan->n_gear > 0)
     checks |= TRN_CHECK_BIT (TRN_CHECK_HOIST_LINES);

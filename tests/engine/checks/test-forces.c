@@ -503,10 +503,47 @@ test_one_pad (void)
   test_run_clear (&run);
 }
 
+static guint
+checks_without_mass (const char *more)
+{
+  g_autofree char *plan = g_strdup_printf (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, %s 'structures': [{'id': "
+      "'post',"
+      " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 50, 0]}}], 'gear': ["
+      "%s], 'components': [{'id': 'a', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'at':"
+      " {'position': [10, 0, 0]}}], 'programme': [{'lift': 'one', 'component': 'a', 'hook_point':"
+      " [0, 0, 2], 'rigging': {'main': {'gear': 'crane', 'hook_above': 1}}, 'moves': [{'do': "
+      "'hoist',"
+      " 'by': 1, 'seconds': 9}]}]}",
+      more, GEAR_CRANE (""));
+  TestRun run = test_run (plan);
+  const guint done = run.findings->checks_done;
+  if ((done & TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD)) != 0)
+    TEST_UNKNOWN (test_force (&run, TRN_CHECK_HOOK_LOAD, "crane", NULL), "mass");
+  test_run_clear (&run);
+  return done;
+}
+
+/* A plan that says how forces are to be judged wants them judged: of a load without a mass nothing
+ * is known then. One that does not is not asked. */
+static void
+test_wanted (void)
+{
+  static const char *const wanted[]
+      = { "'loads': {'dynamic': {'factor': 1, 'source': 'test'}},",
+          "'loads': {'critical': {'share': 0.7, 'source': 'test'}}," };
+  const guint forces = TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD) | TRN_CHECK_BIT (TRN_CHECK_CAPACITY)
+                       | TRN_CHECK_BIT (TRN_CHECK_SLINGS) | TRN_CHECK_BIT (TRN_CHECK_GROUND);
+  for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)
+    g_assert_cmpuint (checks_without_mass (wanted[i]) & forces, ==, forces);
+  g_assert_cmpuint (checks_without_mass ("") & forces, ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/forces/wanted", test_wanted);
   g_test_add_func ("/checks/forces/hook-load", test_hook_load);
   g_test_add_func ("/checks/forces/backwards", test_backwards);
   g_test_add_func ("/checks/forces/two-supports", test_two_supports);
