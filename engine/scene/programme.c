@@ -417,7 +417,8 @@ warn_of_line (Site *site, const TrnProgramme *programme, const TrnStructure *str
 {
   double voltage_kv
       = structure->shape.solid != NULL ? find_voltage_kv (structure->shape.solid) : NAN;
-  if (isnan (voltage_kv) || !isnan (structure->keep_clear_m))
+  if (isnan (voltage_kv) || !isnan (structure->keep_clear_m)
+      || site->plan->approach.kind != TRN_APPROACH_NONE)
     return;
   for (guint i = 0; i < programme->n_runs; i++)
     {

@@ -406,8 +406,9 @@ warnings_of (const char *text)
   return diags;
 }
 
-#define LINE_SITE(line, group, keep)                                                               \
-  "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5,"                                   \
+#define LINE_SITE(line, group, keep) LINE_PLAN ("", line, group, keep)
+#define LINE_PLAN(rule, line, group, keep)                                                         \
+  "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5," rule                              \
   " 'components': [{'id': 'a', 'solid': {'kind': 'box', 'size': [1, 1, 1]},"                       \
   " 'at': {'position': [0, 0, 0]}}],"                                                              \
   " 'structures': [{'id': 'line', 'at': {'position': [0, 9, 9]}" line ", 'solid': " group          \
@@ -423,7 +424,8 @@ warnings_of (const char *text)
 
 /* A line under voltage that has no clearance of its own is named once, though there are two lifts,
  * also where it is a part of a group; not with a clearance of the structure or of each lift for it,
- * and not without a voltage. One number for all that a lift passes is general, too. */
+ * not without a voltage, and not where the plan chooses a rule for the distance from live lines.
+ * One number for all that a lift passes is general, too. */
 static void
 test_live_line (void)
 {
@@ -451,6 +453,7 @@ test_live_line (void)
     LINE_SITE (", 'keep_clear': 4", LIVE, ""),
     LINE_SITE ("", LIVE, ", 'keep_clear': {'line': 4}"),
     LINE_SITE ("", CONDUCTOR (""), ""),
+    LINE_PLAN (" 'approach': {'rule': 'en-50110-1'},", "", LIVE, ""),
   };
   for (guint i = 0; i < G_N_ELEMENTS (quiet); i++)
     {
