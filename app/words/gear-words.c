@@ -63,7 +63,9 @@ trn_words_missing (const TrnFinding *finding)
         _ ("Not known: the centre of gravity can be anywhere in its box, and how far the "
            "load leans then has no bound"));
   if (strcmp (missing, "wind") == 0)
-    return g_strdup (_ ("Not known: how far the wind of the plan takes the load has no bound"));
+    return g_strdup (_ ("Not known: how far the wind of the plan takes the load has no bound, as "
+                        "where a load on two hooks could turn over or lean far; lift in less "
+                        "wind"));
   if (strcmp (missing, "out-of-level") == 0)
     return g_strdup (_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
                         "hooks can turn the load any way"));
