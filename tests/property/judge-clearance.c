@@ -244,7 +244,12 @@ judge_allowance (const Case *c)
         }
     }
   double by_tilt = 2 * r * sin (tilt / 2), most = p + by_tilt + 2 * (r + by_tilt) * sin (turn / 2);
-  double allowed = c->finding->allowance_m - c->standing->survey_m;
+  /* A mesh file of which a coordinate is off by more than 0.1 mm is refused, a point by √3 of it.
+   */
+  const double meshes_m = at->load->off_m + c->body->off_m;
+  HOLDS (c, at->load->off_m >= 0 && c->body->off_m >= 0 && meshes_m <= 2 * 1.7321e-4,
+         "meshes off by %.12g", meshes_m);
+  double allowed = c->finding->allowance_m - c->standing->survey_m - meshes_m;
   HOLDS (c, allowed >= p + seen - 1e-12, "tolerances seen to do %.12g", p + seen);
   HOLDS (c, allowed <= most + 1e-9, "tolerances can do no more than %.12g", most);
 }
