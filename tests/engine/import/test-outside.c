@@ -142,13 +142,17 @@ test_digests (Fixture *fixture, gconstpointer data)
   g_autoptr (GByteArray) large = fixture_gltf_box (trn_vec3_make (9, 9, 9));
   g_autoptr (GByteArray) small = fixture_gltf_box (trn_vec3_make (1, 1, 1));
   g_autoptr (TrnMesh) first = import_gltf (fixture, "sub/../a%20box.bin", "");
+  g_assert_nonnull (first);
   assert_referred (fixture, "a box.bin", small->data, small->len);
   fixture_write (fixture, "inner/a box.bin", large->data, large->len);
   g_autoptr (TrnMesh) second = import_gltf (fixture, "a%20box.bin", "");
+  g_assert_nonnull (second);
   assert_referred (fixture, "a box.bin", large->data, large->len);
   g_autoptr (TrnMesh) by_link = import_gltf (fixture, "link-inside.bin", "");
+  g_assert_nonnull (by_link);
   assert_referred (fixture, "sub/box.bin", small->data, small->len);
   g_autoptr (TrnMesh) obj = import_obj (fixture, "paint.mtl");
+  g_assert_nonnull (obj);
   static const char paint[] = "newmtl red\nKd 1 0 0\n";
   assert_referred (fixture, "paint.mtl", paint, strlen (paint));
   fixture_write (fixture, "alone.obj", "v 0 0 0\nv 1 0 0\nv 1 1 0\nf 1 2 3\n", -1);
