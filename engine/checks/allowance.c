@@ -5,10 +5,10 @@
  * Wind: wind-aside.h.
  *
  * Hooks out of level. Two hooks that hold the load may turn it about its main point by δ
- * (hook-force.h). The tolerance of tilt τ is said of the load however it comes about, so that a δ
- * up to τ is within it; a greater one takes points of the load 2 (r + u) sin (δ/2) − 2 r sin (τ/2)
- * farther, u how far above its points legs may turn it about a hook.
- * From a right angle on there is no bound.
+ * (hook-force.h); that point is taken to stay within the tolerance of position. The tolerance of
+ * tilt τ is said of the load however it comes about, so that a δ up to τ is within it; a greater
+ * one takes points of the load 2 (r + u) sin (δ/2) − 2 r sin (τ/2) farther, u how far above its
+ * points legs may turn it about a hook. From a right angle on there is no bound.
  *
  * Tolerances of tilt τ and heading η turn what is off already, by 2 sin(τ/2) and 2 sin(η/2) of it.
  */
@@ -21,13 +21,6 @@
 #include "wind-aside.h"
 
 #define ROUNDING_SHARE 1e-12
-
-/* NAN for NAN. */
-static double
-chord (double radius_m, double angle_rad)
-{
-  return fabs (angle_rad) > G_PI ? 2 * radius_m : 2 * radius_m * sin (fabs (angle_rad) / 2);
-}
 
 static double
 distance2 (TrnVec3 a, TrnVec3 b)
@@ -71,8 +64,8 @@ out_of_level (const TrnLiftCheck *check, double reach_m, const TrnCarried *carri
   const double tilt_rad = fabs (check->run->lift->tolerance_tilt_rad);
   if (!(carried->out_of_level_rad < G_PI / 2))
     return NAN;
-  return fmax (0, chord (reach_m + carried->pivot_above_m, carried->out_of_level_rad)
-                      - chord (reach_m, tilt_rad));
+  return fmax (0, trn_chord_m (reach_m + carried->pivot_above_m, carried->out_of_level_rad)
+                      - trn_chord_m (reach_m, tilt_rad));
 }
 
 static void
@@ -106,10 +99,10 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   if (is_still && !has_wind && !has_level)
     return allowance;
   const double reach_m = trn_lift_check_extent (check, lift->hook.place),
-               widening
-               = 1 + chord (1, lift->tolerance_tilt_rad) + chord (1, lift->tolerance_heading_rad);
-  const double all_m = chord (reach_m, hang->reach_rad) + hang->reach_m;
-  allowance.lean_m = chord (reach_m, hang->off_rad) + hang->off_m;
+               widening = 1 + trn_chord_m (1, lift->tolerance_tilt_rad)
+                          + trn_chord_m (1, lift->tolerance_heading_rad);
+  const double all_m = trn_chord_m (reach_m, hang->reach_rad) + hang->reach_m;
+  allowance.lean_m = trn_chord_m (reach_m, hang->off_rad) + hang->off_m;
   allowance.cog_box_m = isnan (all_m) ? NAN : fmax (0, all_m - allowance.lean_m);
   allowance.missing = isnan (all_m) ? "cog_box" : NULL;
   if (has_level)

@@ -93,10 +93,9 @@ trn_box_share_make (const TrnMotion *motion, TrnVec3 main, TrnVec3 tail, TrnVec3
                     TrnVec3 cog_box, double turn_rad, const TrnSharePivot pivots[2])
 {
   const TrnVec3 zero = { 0, 0, 0 };
-  TrnBoxShare share
-      = { .motion = motion,
-          .tilts = motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0),
-          .half_m = { cog_box.x, cog_box.y, cog_box.z } };
+  TrnBoxShare share = { .motion = motion,
+                        .tilts = trn_motion_tilts (motion),
+                        .half_m = { cog_box.x, cog_box.y, cog_box.z } };
   share.arms[TAIL] = trn_motion_arm_make (motion, main, tail);
   share.arms[COG] = trn_motion_arm_make (motion, main, cog);
   for (int i = 0; i < 3; i++)

@@ -43,7 +43,7 @@ trn_greatest_height (const TrnMotion *motion, TrnVec3 w)
 {
   TrnVec3 u = motion->axis;
   double angle = motion->angle_rad;
-  if (angle == 0 || (u.x == 0 && u.y == 0))
+  if (!trn_motion_tilts (motion))
     return fabs (w.z);
   if (u.z != 0)
     return trn_vec3_length (w);

@@ -74,12 +74,6 @@ pivot_of (const TrnHoist *hoist, TrnVec3 point, const TrnRotation *turn, TrnVec3
   return pivot;
 }
 
-static gboolean
-tilts (const TrnMotion *motion)
-{
-  return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
-}
-
 /* In a tilt ways in the plane change places. Where its axis is ε off square to the plane, what is
  * square to the plane turns by at most 2 ε, and the plane by as much. */
 static void
@@ -94,11 +88,12 @@ find_pivots (const TrnLiftCheck *check, guint move, TrnSharePivot pivots[2])
   TrnVec3 across = { 0, 0, 0 };
   if (level_m > TRN_SAME_PLACE_M)
     across = trn_vec3_make (-d.y / level_m, d.x / level_m, 0);
-  double loose = tilts (motion) ? 4 * trn_square_share (trn_vec3_dot (motion->axis, across)) : 0;
+  double loose
+      = trn_motion_tilts (motion) ? 4 * trn_square_share (trn_vec3_dot (motion->axis, across)) : 0;
   for (int i = 0; i < 2; i++)
     {
       pivots[i] = pivot_of (hoists[i], points[i], &motion->start.turn, across, loose);
-      if (tilts (motion))
+      if (trn_motion_tilts (motion))
         pivots[i].spread_m = pivots[i].spread_up_m
             = hypot (pivots[i].spread_m, pivots[i].spread_up_m);
     }
@@ -117,7 +112,7 @@ out_of_level (const TrnLiftCheck *check, guint move, const TrnSharePivot pivots[
       &motion->start.turn, trn_vec3_sub (lift->rigging.tail.point, lift->hook.place));
   double drawn_m = fmax (fabs (between.z - main_up_m), fabs (between.z + tail_up_m));
   double apart_m = hypot (hypot (between.x, between.y), drawn_m);
-  if (tilts (motion))
+  if (trn_motion_tilts (motion))
     {
       drawn_m = 0;
       apart_m = trn_vec3_length (between) - fmax (main_up_m, tail_up_m);

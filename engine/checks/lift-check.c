@@ -145,7 +145,7 @@ static double
 least_height (const TrnMotion *motion, TrnVec3 w)
 {
   TrnVec3 u = motion->axis;
-  if (motion->angle_rad == 0 || (u.x == 0 && u.y == 0))
+  if (!trn_motion_tilts (motion))
     return fabs (w.z);
   if (u.z != 0 || fabs (motion->angle_rad) >= G_PI)
     return 0;

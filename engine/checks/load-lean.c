@@ -159,8 +159,7 @@ across (const TrnLiftCheck *check, guint move)
   if (!(level > SAME_DIRECTION * trn_vec3_length (d)))
     return trn_vec3_make (0, 0, 0);
   TrnVec3 n = trn_vec3_make (-d.y / level, d.x / level, 0), u = motion->axis;
-  gboolean keeps = motion->angle_rad == 0 || (u.x == 0 && u.y == 0)
-                   || fabs (u.x * n.x + u.y * n.y) > 1 - SAME_DIRECTION;
+  gboolean keeps = !trn_motion_tilts (motion) || fabs (u.x * n.x + u.y * n.y) > 1 - SAME_DIRECTION;
   return keeps ? n : trn_vec3_make (0, 0, 0);
 }
 

@@ -205,17 +205,11 @@ aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
 
 /* ---- which way is up ---- */
 
-static gboolean
-is_tilting (const TrnLiftCheck *check, guint move)
-{
-  const TrnMotion *motion = &check->run->motions[move];
-  return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
-}
-
 TrnInterval
 trn_sling_force_span (const TrnLiftCheck *check, guint move)
 {
-  return is_tilting (check, move) ? (TrnInterval){ 0, 1 } : (TrnInterval){ 0, 0 };
+  return trn_motion_tilts (&check->run->motions[move]) ? (TrnInterval){ 0, 1 }
+                                                       : (TrnInterval){ 0, 0 };
 }
 
 /* Whether the load turns about its hook as its CoG wants. */

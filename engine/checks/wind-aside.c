@@ -99,13 +99,6 @@ typedef struct
   Shape shape;
 } Case;
 
-/* NAN for NAN. */
-static double
-chord (double radius_m, double angle_rad)
-{
-  return fabs (angle_rad) > G_PI ? 2 * radius_m : 2 * radius_m * sin (fabs (angle_rad) / 2);
-}
-
 /* ---- how it hangs ---- */
 
 static gboolean
@@ -142,13 +135,6 @@ unit_of (const TrnLiftCheck *check)
   return &check->scene->programme->plan->components[check->run->lift->component];
 }
 
-static gboolean
-is_tilting (const TrnLiftCheck *check, guint move)
-{
-  const TrnMotion *motion = &check->run->motions[move];
-  return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
-}
-
 /* In a tilt for any attitude. */
 static Shape
 measure_shape (const TrnLiftCheck *check, guint move, TrnVec3 pivot)
@@ -156,7 +142,7 @@ measure_shape (const TrnLiftCheck *check, guint move, TrnVec3 pivot)
   const TrnMesh *mesh = check->load->mesh;
   const TrnVec3 middle = trn_box_centre (&mesh->box), cog = unit_of (check)->cog;
   const TrnRotation *turn = &check->run->motions[move].start.turn;
-  const gboolean tilts = is_tilting (check, move);
+  const gboolean tilts = trn_motion_tilts (&check->run->motions[move]);
   double reach2 = 0, radius2 = 0, up_m = 0;
   for (guint32 i = 0; i < mesh->n_vertices; i++)
     {
@@ -219,13 +205,13 @@ turn_by_wind (const Case *c, TrnVec3 pivot, double force_share, double couple_sh
       const TrnComponent *unit = unit_of (c->check);
       const double above_m = trn_vec3_distance (pivot, unit->cog) - trn_vec3_length (unit->cog_box);
       *turned_rad = couple_share_m < above_m ? phi + asin (couple_share_m / above_m) : NAN;
-      *turned_m = chord (far_m, *turned_rad);
+      *turned_m = trn_chord_m (far_m, *turned_rad);
       return;
     }
   double rad, m;
   trn_free_hang_reach (c->check->scene->programme->plan, run, c->move, couple_share_m, &rad, &m);
   const double off_m = trn_vec3_distance (run->hangs[c->move].pivot, pivot) + m;
-  const double all_m = chord (far_m, rad) + m + chord (far_m + off_m, phi);
+  const double all_m = trn_chord_m (far_m, rad) + m + trn_chord_m (far_m + off_m, phi);
   *turned_rad = isnan (all_m) ? NAN : rad + phi;
   *turned_m = isnan (all_m) ? NAN : fmax (0, all_m - c->calm_m);
 }
@@ -241,7 +227,7 @@ outline_of (const Case *c)
 static double
 area_at (const Case *c, const TrnOutline *outline, double slant_rad)
 {
-  if (is_tilting (c->check, c->move))
+  if (trn_motion_tilts (&c->check->run->motions[c->move]))
     return trn_wind_any_way_area (c->check);
   return trn_outline_slanted_m2 (outline, slant_rad);
 }
@@ -271,7 +257,7 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
       if (!(slant < G_PI / 2))
         return;
       const double area = area_at (c, &outline, slant);
-      const double slack_m = c->calm_m + c->tolerance_m + chord (c->shape.reach_m, slant);
+      const double slack_m = c->calm_m + c->tolerance_m + trn_chord_m (c->shape.reach_m, slant);
       const double share = c->by_weight * area;
       double turned_rad, turned_m;
       turn_by_wind (c, pivot, share, c->by_weight * couple (&c->shape, slack_m, area), &turned_rad,
@@ -314,7 +300,7 @@ across (TrnInterval chain_m, double below_m, double height_m, double pushed_m, d
 static double
 pitch (const Case *c, double rise_m, double apart_m, double height_m)
 {
-  const double drawn_m = is_tilting (c->check, c->move) ? 0 : height_m;
+  const double drawn_m = trn_motion_tilts (&c->check->run->motions[c->move]) ? 0 : height_m;
   if (!(drawn_m + rise_m < apart_m))
     return NAN;
   return asin ((drawn_m + rise_m) / apart_m) - asin (drawn_m / apart_m);
@@ -335,7 +321,7 @@ static gboolean
 swing_between (const Case *c, const Between *b, double guess_rad, double *lean_rad,
                TrnWindAside *aside)
 {
-  const double slack_m = b->cog_m + c->calm_m + c->tolerance_m + chord (b->far_m, guess_rad);
+  const double slack_m = b->cog_m + c->calm_m + c->tolerance_m + trn_chord_m (b->far_m, guess_rad);
   const double slant_rad = guess_rad + b->off_rad;
   const double area = area_at (c, &b->outline, fmin (slant_rad, G_PI / 2));
   const double share = c->by_weight * area,
@@ -351,11 +337,11 @@ swing_between (const Case *c, const Between *b, double guess_rad, double *lean_r
   const double rise_m
       = hook_m * hook_m / (2 * sqrt (b->chain_m.lo * b->chain_m.lo - hook_m * hook_m));
   const double pitch_rad = pitch (c, rise_m, b->apart_m, b->height_m);
-  if (!(chord (b->apart_m, pitch_rad) <= (MORE - 1) * pushed_m))
+  if (!(trn_chord_m (b->apart_m, pitch_rad) <= (MORE - 1) * pushed_m))
     return FALSE;
   *lean_rad = x.lean_rad + pitch_rad;
-  aside->hook_m = hook_m + chord (b->apart_m, pitch_rad);
-  aside->load_m = load_m + chord (b->far_m, pitch_rad);
+  aside->hook_m = hook_m + trn_chord_m (b->apart_m, pitch_rad);
+  aside->load_m = load_m + trn_chord_m (b->far_m, pitch_rad);
   return TRUE;
 }
 

@@ -53,20 +53,13 @@ is_shown_by (const TrnLiftCheck *check, guint first, guint move)
          && slack_of (check, first) >= slack_of (check, move);
 }
 
-static gboolean
-is_tilting (const TrnLiftCheck *check, guint move)
-{
-  const TrnMotion *motion = &check->run->motions[move];
-  return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
-}
-
 double
 trn_wind_sail_area (const TrnLiftCheck *check)
 {
   const TrnMesh *mesh = check->load->mesh;
   double any_way_m2 = trn_wind_any_way_area (check), area_m2 = 0;
   for (guint i = 0; i < check->run->lift->n_moves; i++)
-    if (is_tilting (check, i) || isnan (slack_of (check, i)))
+    if (trn_motion_tilts (&check->run->motions[i]) || isnan (slack_of (check, i)))
       return any_way_m2;
   for (guint i = 0; i < check->run->lift->n_moves && area_m2 < any_way_m2; i++)
     {

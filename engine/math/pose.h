@@ -18,6 +18,14 @@ typedef struct
   double heading_rad, pitch_rad, roll_rad;
 } TrnPlacement;
 
+/* How far what is @radius_m from the axis goes at most in a turn by up to that angle; NAN for NAN.
+ */
+static inline double
+trn_chord_m (double radius_m, double angle_rad)
+{
+  return fabs (angle_rad) > G_PI ? 2 * radius_m : 2 * radius_m * sin (fabs (angle_rad) / 2);
+}
+
 /* A half and a quarter turn come out exact. */
 static inline double
 trn_degrees (double rad)

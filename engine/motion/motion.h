@@ -84,6 +84,13 @@ TrnVec3 trn_motion_path_acceleration (const TrnMotion *motion, double s);
 /* A bound on |path‴| over the whole move. */
 double trn_motion_path_jerk (const TrnMotion *motion);
 
+/* Whether it turns the body about anything but a plumb line. */
+static inline gboolean
+trn_motion_tilts (const TrnMotion *motion)
+{
+  return motion->angle_rad != 0 && (motion->axis.x != 0 || motion->axis.y != 0);
+}
+
 /* Distance of a body-frame point from the line through the pivot along the axis of turning, at the
  * start; it does not change. 0 when the body does not turn. */
 double trn_motion_reach (const TrnMotion *motion, TrnVec3 point);

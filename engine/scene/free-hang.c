@@ -315,13 +315,6 @@ below_beam (double further, double along)
   return along == 0 ? further : along + further / cos (fmin (along + further, 0.499 * G_PI));
 }
 
-/* NAN for NAN. */
-static double
-chord (double radius_m, double angle_rad)
-{
-  return angle_rad > G_PI ? 2 * radius_m : 2 * radius_m * sin (angle_rad / 2);
-}
-
 /* From the drawn attitude, and from the leaned one. */
 static void
 measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMoveHang *from_drawn,
@@ -337,13 +330,15 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
   const double shift_m = trn_vec3_distance (attitude->drawn_hook, attitude->hook);
   const double drawn_m = trn_vec3_distance (attitude->drawn_hook, a);
   *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad };
-  from_drawn->off_m = shift_m + chord (drawn_m, attitude->lean_rad);
+  from_drawn->off_m = shift_m + trn_chord_m (drawn_m, attitude->lean_rad);
   from_drawn->reach_rad = is_known ? fmax (widest, attitude->lean_rad) : NAN;
-  from_drawn->reach_m = shift_m + attitude->hook_play_m + chord (drawn_m, from_drawn->reach_rad);
+  from_drawn->reach_m
+      = shift_m + attitude->hook_play_m + trn_chord_m (drawn_m, from_drawn->reach_rad);
   *from_leaned = (TrnMoveHang){ .leans = TRUE, .along_beam_rad = along };
   from_leaned->reach_rad = is_known ? below_beam (further, along) / cos (widest / 2) : NAN;
-  from_leaned->reach_m = attitude->hook_play_m
-                         + chord (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
+  from_leaned->reach_m
+      = attitude->hook_play_m
+        + trn_chord_m (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
   if (trn_vec3_length (trn_box_size (&hang->box)) == 0 && is_known)
     {
       from_drawn->reach_rad = from_drawn->off_rad;
@@ -576,7 +571,7 @@ reach_from_leaned (const Hang *hang, guint move, double *reach_rad, double *reac
   const double off_m = trn_vec3_distance (nominal->pivot, hang->run->lift->hook.place);
   *reach_rad
       = widest < G_PI / 2 ? below_beam (further, nominal->along_beam_rad) / cos (widest / 2) : NAN;
-  *reach_m = play_m + chord (off_m, *reach_rad);
+  *reach_m = play_m + trn_chord_m (off_m, *reach_rad);
 }
 
 void
