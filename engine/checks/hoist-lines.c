@@ -4,13 +4,13 @@
  *     two cranes that hold one load do not follow it alike;
  *   - where two hooks hold the load and may be out of level: turned by δ about its main point, the
  *     tail point, D along the level and g up or down from it, goes g sin δ + D (1 − cos δ) aside.
- * In a tilt δ is that of points that are level (hook-force.c): cranes that follow the load are
- * taken to be where they are drawn for the attitude that it has, and not for that moment. The tips
- * stay (D and g grow by how far legs may let it turn about a hook above its point), so that each
- * rope may have to give way by all of it; of the tail hook what a turn by the tolerance of tilt
- * takes it is counted already;
+ *     In a tilt δ is that of points that are level (hook-force.c): cranes that follow the load are
+ *     taken to be where they are drawn for the attitude that it has, and not for that moment. The
+ *     tips stay (D and g grow by how far legs may let it turn about a hook above its point), so
+ *     that each rope may have to give way by all of it; of the tail hook what a turn by the
+ *     tolerance of tilt takes it is counted already;
  *   - what the wind takes the hook aside (wind-aside.h); of the tail hook it is among what
- * tolerances take, as all that takes a point of the load aside;
+ *     tolerances take, as all that takes a point of the load aside;
  *   - what a tail gear that goes its own way drags the load aside, and the main hook with it: of a
  *     turning frame how far the tail point is drawn from the pivot, of a tail trolley how far it is
  *     drawn beside the track and beyond its ends.

@@ -339,7 +339,8 @@ list_no_shackles (List *list, const TrnHoist *hoist)
       add_not_given (list, TRN_CHECK_RIGGING, hoist->slings[i].id, "shackle");
 }
 
-/* Nor is what guides a tilt about a point of its own on the main hook where the lift names no tail hoist. */
+/* Nor is what guides a tilt about a point of its own on the main hook where the lift names no tail
+ * hoist. */
 static void
 list_no_tail (List *list)
 {
