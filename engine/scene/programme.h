@@ -43,8 +43,8 @@ typedef struct
   double reach_rad, reach_m; /* wherever it is in its box: proven, not below off; NAN: not known */
   /* Of a lift as drawn, by one hook: by how much the load would lean from the drawn attitude if it
    * hung free, with its centre of gravity where the plan says, and at most how far that would take
-   * its hook point aside; the greatest of both wherever it is in its box, proven, not below; and how
-   * far from the hook point what it turns about is drawn. NAN: not known. */
+   * its hook point aside; the greatest of both wherever it is in its box, proven, not below; and
+   * how far from the hook point what it turns about is drawn. NAN: not known. */
   double drawn_lean_rad, drawn_shift_m, drawn_reach_rad, drawn_reach_m, drawn_hook_m;
 } TrnMoveHang;
 
