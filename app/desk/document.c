@@ -127,12 +127,16 @@ job_add_stamp (Job *job, GFile *file)
   g_ptr_array_add (job->stamps, stamp);
 }
 
+/* One that is missing is looked for where it ought to be. */
 static void
 job_add_shape (Job *job, const TrnShape *shape)
 {
-  if (shape->mesh == NULL || shape->mesh->path == NULL)
+  if (shape->mesh == NULL)
     return;
-  g_autoptr (GFile) file = g_file_new_for_path (shape->mesh->path);
+  g_autoptr (GFile) folder = g_file_get_parent (job->file);
+  g_autoptr (GFile) file = shape->mesh->path != NULL
+                               ? g_file_new_for_path (shape->mesh->path)
+                               : g_file_resolve_relative_path (folder, shape->mesh->file);
   job_add_stamp (job, file);
 }
 
@@ -176,7 +180,8 @@ job_run (GTask *task, gpointer source, gpointer data, GCancellable *cancellable)
       return;
     }
   job_add_stamp (job, job->file);
-  g_autoptr (TrnPlan) plan = trn_plan_read (path, NULL, job->diags);
+  const TrnPlanOptions options = { .missing_files = TRUE };
+  g_autoptr (TrnPlan) plan = trn_plan_read (path, &options, job->diags);
   if (plan != NULL)
     {
       job_add_meshes (job, plan);

@@ -110,7 +110,7 @@ say_missing (TrnReader *reader, const TrnValue *value, const char *file, const c
 
 /* The real path of @file; NULL with a fault where it may not be read. */
 static char *
-resolve (TrnReader *reader, const TrnValue *value, const char *file)
+resolve (TrnReader *reader, const TrnValue *value, const char *file, gboolean *is_missing)
 {
   int error, folder_error;
   g_autofree char *joined
@@ -120,6 +120,8 @@ resolve (TrnReader *reader, const TrnValue *value, const char *file)
   struct stat status;
   if (path != NULL && stat (path, &status) != 0)
     error = errno;
+  *is_missing = error != 0 || folder_error != 0;
+  reader->n_missing += *is_missing;
   if (error == ENOENT || error == ENOTDIR || folder_error != 0)
     say_missing (reader, value, file, joined, folder);
   else if (error != 0)
@@ -183,6 +185,6 @@ trn_read_mesh_file (TrnReader *reader, const TrnValue *value)
   if (code != NULL)
     trn_read_fault_text (reader, &file, code, "file", mesh->file);
   else if (reader->folder != NULL)
-    mesh->path = resolve (reader, &file, mesh->file);
+    mesh->path = resolve (reader, &file, mesh->file, &mesh->is_missing);
   return mesh;
 }

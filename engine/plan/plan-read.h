@@ -31,6 +31,7 @@ typedef struct
   TrnJson *json;
   const char *file, *folder; /* may be NULL */
   gboolean outside_files;
+  guint n_missing; /* errors that a missing mesh file makes */
   TrnDiags *diags;
   TrnDiags *muted;    /* takes what would be said twice about one value */
   GHashTable *bodies; /* ids of structures, components and gear → pointer of the first */

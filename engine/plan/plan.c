@@ -135,7 +135,9 @@ trn_plan_parse (const char *bytes, gsize length, const char *file, const char *f
   reader.steps = steps;
   reader.plan = plan;
   read_document (&reader);
-  const gboolean good = trn_diags_count (diags, TRN_SEVERITY_ERROR) == errors;
+  const gboolean may_miss = options != NULL && options->missing_files;
+  const gboolean good
+      = trn_diags_count (diags, TRN_SEVERITY_ERROR) == errors + (may_miss ? reader.n_missing : 0);
   if (good)
     {
       warn_of_nothing_lifted (&reader);

@@ -18,7 +18,10 @@
 typedef struct
 {
   char *file; /* as written, relative to the plan's folder; owned */
-  char *path; /* resolved, absolute; owned; NULL for a plan that was not read from a file */
+  /* Resolved, absolute; owned; NULL for a plan that was not read from a file, and where the file is
+   * missing. */
+  char *path;
+  gboolean is_missing; /* not there, or not to be had; only where the options allow that */
   TrnLengthUnit unit;
   TrnUpAxis up;
   char **parts; /* names of the objects of the file that are meant; owned; NULL: all */
@@ -185,6 +188,9 @@ typedef struct
 typedef struct
 {
   gboolean outside_files; /* allow mesh files outside the plan's folder */
+  /* A plan of which mesh files alone are missing is given all the same, to be looked at; these
+   * errors stay in the diagnostics. */
+  gboolean missing_files;
 } TrnPlanOptions;
 
 /* Reads and checks a plan. Every fault is added to @diags (codes "plan/…" and "shape/…", with file,

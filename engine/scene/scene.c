@@ -59,6 +59,7 @@ typedef struct
   TrnShape *gear;   /* one for each of the plan's gear: what stands of it, or nothing */
   Item *items;      /* structures, then components, then gear */
   guint n_items;
+  guint n_missing; /* items whose mesh file is missing, which the plan's reader said */
 } Build;
 
 /* ---- mesh files ---- */
@@ -287,7 +288,9 @@ make_item (Build *build, const char *id, const char *pointer, const TrnShape *sh
            TrnStandingKind kind, TrnBodies *bodies)
 {
   Item item = { .id = id, .pointer = pointer, .shape = shape, .kind = kind, .bodies = bodies };
-  if (shape->mesh != NULL && shape->mesh->path == NULL)
+  if (shape->mesh != NULL && shape->mesh->is_missing)
+    build->n_missing++;
+  else if (shape->mesh != NULL && shape->mesh->path == NULL)
     add_diag (build, TRN_SEVERITY_ERROR, "scene/no-folder", &item, id);
   else if (shape->mesh != NULL)
     item.file = get_file (build, shape->mesh, pointer);
@@ -485,7 +488,8 @@ build_scene (Build *build)
   refuse_empty (build);
   scene->times.import_s = seconds_since (start_us);
   guint errors_now = trn_diags_count (build->diags, TRN_SEVERITY_ERROR);
-  if (trn_progress_is_cancelled (progress) || !leave_out (build, errors_now - errors_before))
+  if (trn_progress_is_cancelled (progress)
+      || !leave_out (build, errors_now - errors_before + build->n_missing))
     return FALSE;
 
   start_us = g_get_monotonic_time ();

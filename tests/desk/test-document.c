@@ -138,6 +138,32 @@ test_left_out (void)
   test_folder_free (folder);
 }
 
+/* The mesh file of a structure is not there: likewise, and it is offered again when it comes. */
+static void
+test_file_missing (void)
+{
+  g_autoptr (DeskDocument) document = desk_document_new ();
+  char *folder = test_folder_new ();
+  g_autoptr (GFile) file = test_gate_copy (folder, NULL);
+  g_autoptr (GFile) mesh = g_file_new_build_filename (folder, "gatehouse.obj", NULL);
+  g_assert_true (g_file_delete (mesh, NULL, NULL));
+  open_and_wait (document, file);
+  g_assert_cmpint (desk_document_get_state (document), ==, DESK_DOCUMENT_FAULTY);
+  g_assert_cmpstr (first_code (document), ==, "plan/mesh-missing");
+  DeskSite *site = desk_document_get_site (document);
+  g_assert_nonnull (site);
+  g_assert_false (desk_site_is_whole (site));
+  g_assert_cmpuint (site->scene->n_left_out, ==, 1);
+  g_assert_cmpuint (trn_diags_count (desk_document_get_diags (document), TRN_SEVERITY_ERROR), ==,
+                    1);
+  g_object_unref (test_gate_copy (folder, NULL));
+  test_wait (desk_document_is_changed_on_disk (document));
+  desk_document_reload (document);
+  test_wait (test_document_is_done (document));
+  g_assert_cmpint (desk_document_get_state (document), ==, DESK_DOCUMENT_READY);
+  test_folder_free (folder);
+}
+
 /* Without the load there is nothing to look at. */
 static void
 test_load_left_out (void)
@@ -344,6 +370,7 @@ main (int argc, char **argv)
   g_test_add_func ("/document/fewer-triangles", test_fewer_triangles);
   g_test_add_func ("/document/faulty", test_faulty);
   g_test_add_func ("/document/left-out", test_left_out);
+  g_test_add_func ("/document/file-missing", test_file_missing);
   g_test_add_func ("/document/load-left-out", test_load_left_out);
   g_test_add_func ("/document/not-there", test_not_there);
   g_test_add_func ("/document/cancel", test_cancel);

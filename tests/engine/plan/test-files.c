@@ -118,6 +118,17 @@ check_mesh (const Place *place, const char *mesh_file, gboolean outside_files, c
   g_assert_cmpstr (diag->pointer, ==, "/structures/0/mesh/file");
   g_assert_cmpstr (diag->file, ==, path);
   g_assert_cmpuint (diag->line, ==, 2);
+  /* To be looked at alone: a file that may not be read is no missing one. */
+  const TrnPlanOptions look = { .outside_files = outside_files, .missing_files = TRUE };
+  g_autoptr (TrnDiags) again = trn_diags_new ();
+  g_autoptr (TrnPlan) shown = trn_plan_read (path, &look, again);
+  const gboolean is_missing = g_str_equal (code, "plan/mesh-missing")
+                              || g_str_equal (code, "plan/mesh-capitals")
+                              || g_str_equal (code, "plan/mesh-unreadable");
+  g_assert_true ((shown != NULL) == is_missing);
+  g_assert_cmpuint (again->items->len, >=, 1);
+  if (shown != NULL)
+    g_assert_null (shown->structures[0].shape.mesh->path);
 }
 
 static void
@@ -158,8 +169,8 @@ test_outside_allowed (Place *place, gconstpointer data)
   check_mesh (place, "../Outside.stl", TRUE, "plan/mesh-missing", NULL);
 }
 
-/* Nothing there, or a name that differs in capitals alone, or no regular file. A link to itself cannot be followed by anybody, root
- * included. */
+/* Nothing there, or a name that differs in capitals alone, or no regular file. A link to itself
+ * cannot be followed by anybody, root included. */
 static void
 test_unusable (Place *place, gconstpointer data)
 {
