@@ -22,12 +22,10 @@ G_DECLARE_FINAL_TYPE (DeskNearest, desk_nearest, DESK, NEAREST, GtkBox)
 typedef struct
 {
   guint pair;
-  double distance_m, required_m, margin_m;
+  double distance_m, required_m;
   TrnMeeting meeting;
   double depth_m;
-  double allowance_m; /* what tolerances take off in this move; NAN before the check says so */
-  gboolean is_seated;
-  gboolean is_unknown; /* a seat of the lift that the check has not come to */
+  RenderPairNow now;
 } Near;
 
 struct _DeskNearest
@@ -43,94 +41,38 @@ G_DEFINE_FINAL_TYPE (DeskNearest, desk_nearest, GTK_TYPE_BOX)
 
 /* ---- what is near ---- */
 
-static gboolean
-is_seated_now (DeskSession *session, const char *body, double time_s)
-{
-  double end_s = desk_session_get_duration (session);
-  const TrnLiftFindings *lift
-      = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
-  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
-    {
-      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      TrnInterval span = finding->seated_s;
-      /* At its border it is off the seat already, or not yet on it. */
-      if (finding->has_seated && g_strcmp0 (finding->obstacle, body) == 0
-          && (time_s > span.lo || span.lo <= 0) && (time_s < span.hi || span.hi >= end_s)
-          && time_s >= span.lo && time_s <= span.hi)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-static gboolean
-is_a_seat (const TrnLift *lift, const TrnBody *body)
-{
-  for (guint i = 0; i < lift->n_seats; i++)
-    if (trn_seat_means (&lift->seats[i], body))
-      return TRUE;
-  return FALSE;
-}
-
 static int
 compare_near (gconstpointer a, gconstpointer b)
 {
   const Near *x = a, *y = b;
-  if (x->is_seated != y->is_seated)
-    return x->is_seated ? 1 : -1;
-  if (x->margin_m != y->margin_m)
-    return x->margin_m < y->margin_m ? -1 : 1;
+  if (x->now.is_seated != y->now.is_seated)
+    return x->now.is_seated ? 1 : -1;
+  /* What nothing is known to be kept from comes last. */
+  if (isnan (x->now.spare_m) != isnan (y->now.spare_m))
+    return isnan (x->now.spare_m) ? 1 : -1;
+  if (x->now.spare_m != y->now.spare_m && !isnan (x->now.spare_m))
+    return x->now.spare_m < y->now.spare_m ? -1 : 1;
   return x->pair < y->pair ? -1 : 1;
 }
 
 static void
 sort_out (DeskNearest *nearest, const TrnMoment *moment)
 {
-  DeskSession *session = nearest->session;
-  gboolean is_checked
-      = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session))
-        != NULL;
-  const TrnFindings *findings = desk_session_view_state (session).findings;
-  guint move = 0;
-  double progress;
-  if (moment != NULL)
-    trn_lift_run_pose (moment->run, moment->time_s, &move, &progress);
+  RenderSiteState state = desk_session_view_state (nearest->session);
   g_array_set_size (nearest->order, 0);
   for (guint i = 0; moment != NULL && i < moment->n_pairs; i++)
     {
-      const TrnMomentPair *pair = &moment->pairs[i];
+      const TrnMomentDistance *distance = &moment->distances[i];
       Near near = { .pair = i,
-                    .distance_m = moment->distances[i].distance_m,
-                    .meeting = moment->distances[i].meeting,
-                    .depth_m = moment->distances[i].depth_m,
-                    .required_m = pair->required_m };
-      /* Gear without a place now is near nothing. */
-      if (isnan (near.distance_m))
-        continue;
-      near.allowance_m
-          = render_pair_allowance (findings, desk_session_get_run (session), move, moment, i);
-      near.margin_m
-          = near.distance_m - near.required_m - (isnan (near.allowance_m) ? 0 : near.allowance_m);
-      const TrnObstacle *obstacle = pair->of_load ? &moment->obstacles[pair->obstacle] : NULL;
-      if (obstacle != NULL && is_a_seat (moment->run->lift, obstacle->body))
-        {
-          near.is_unknown = !is_checked && near.margin_m < 0;
-          near.is_seated
-              = is_checked && is_seated_now (session, obstacle->body->id, moment->time_s);
-        }
-      g_array_append_val (nearest->order, near);
+                    .distance_m = distance->distance_m,
+                    .required_m = moment->pairs[i].required_m,
+                    .meeting = distance->meeting,
+                    .depth_m = distance->depth_m,
+                    .now = render_pair_now (state.findings, state.run, moment, i, state.tight_m) };
+      if (near.now.is_there)
+        g_array_append_val (nearest->order, near);
     }
   g_array_sort (nearest->order, compare_near);
-}
-
-static RenderState
-state_of (DeskSession *session, const Near *near)
-{
-  if (near->is_seated)
-    return RENDER_STATE_NONE;
-  if (near->is_unknown)
-    return RENDER_STATE_NOT_CHECKED;
-  return render_state_of_distance (near->distance_m, near->required_m, near->allowance_m,
-                                   desk_session_get_tight (session));
 }
 
 /* FALSE for what has no word of its own. */
@@ -215,9 +157,11 @@ tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState sta
   g_autofree char *words = NULL;
   if (now_of (state, near->meeting, &now))
     words = trn_words_now (now, now == TRN_NOW_INSIDE ? near->depth_m : near->distance_m,
-                           near->required_m + (isnan (near->allowance_m) ? 0 : near->allowance_m));
+                           near->required_m
+                               + (isnan (near->now.allowance_m) ? 0 : near->now.allowance_m));
   else
-    words = g_strdup (trn_words_desk (near->is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED));
+    words
+        = g_strdup (trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED));
   g_autofree char *told = g_strdup_printf ("%s. %s, %s", name, words, keep);
   desk_room_row_tell (widget, told, selected);
 }
@@ -233,7 +177,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
     return;
   const Near *near = &g_array_index (nearest->order, Near, index);
   gboolean dark = desk_session_get_dark (session);
-  RenderState state = state_of (session, near);
+  RenderState state = near->now.state;
   TrnNow now;
   const char *body = trn_moment_body (moment, near->pair);
   const char *obstacle = trn_moment_obstacle (moment, near->pair);
@@ -243,7 +187,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   const char *word
       = now_of (state, near->meeting, &now)
             ? trn_words_now_word (now)
-            : trn_words_desk (near->is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED);
+            : trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED);
   g_autofree char *shown = desk_between_dup (session, body, obstacle, DESK_NAME_CHARS);
   gtk_label_set_text (GTK_LABEL (row->name), shown);
   gtk_label_set_text (GTK_LABEL (row->distance), distance);
@@ -253,7 +197,8 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
   desk_text_set_state (row->word, state);
   desk_mark_set (row->mark, state, dark);
-  desk_bar_set (row->bar, near->is_seated ? NAN : near->distance_m, near->required_m, state, dark);
+  desk_bar_set (row->bar, near->now.is_seated ? NAN : near->distance_m, near->required_m, state,
+                dark);
   gboolean selected = desk_session_get_selected_pair (session) == (int)near->pair;
   tell_row (widget, name, near, state, selected);
 }

@@ -10,6 +10,8 @@
 
 #define MOST_THAT_MATTER 6
 #define LONGEST_OWNER 60
+/* Ends of moves, as they are added up, s. */
+#define SAME_TIME_S 1e-6
 #define MOST_GREY                                                                                  \
   24 /* beyond these, lines are a grey field that nobody reads, and slow to draw                   \
       */
@@ -221,6 +223,24 @@ add_bound (DeskStripData *data, DeskSession *session, const TrnLiftRun *run, gui
   g_array_append_val (data->bounds, bound);
 }
 
+/* Spans that meet at a border of moves are one. */
+static void
+add_seat (DeskStripData *data, guint line, TrnInterval seated_s)
+{
+  for (guint i = 0; i < data->seats->len; i++)
+    {
+      RenderStripSeat *seat = &g_array_index (data->seats, RenderStripSeat, i);
+      if (seat->line != line || seated_s.lo > seat->end_s + SAME_TIME_S
+          || seated_s.hi < seat->begin_s - SAME_TIME_S)
+        continue;
+      seat->begin_s = fmin (seat->begin_s, seated_s.lo);
+      seat->end_s = fmax (seat->end_s, seated_s.hi);
+      return;
+    }
+  RenderStripSeat seat = { line, seated_s.lo, seated_s.hi };
+  g_array_append_val (data->seats, seat);
+}
+
 /* Of the parts of a gear only what is worst in a move has its band. */
 static void
 add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
@@ -239,10 +259,7 @@ add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
       if (line < 0)
         continue;
       if (finding->has_seated)
-        {
-          RenderStripSeat seat = { (guint)line, finding->seated_s.lo, finding->seated_s.hi };
-          g_array_append_val (data->seats, seat);
-        }
+        add_seat (data, (guint)line, finding->seated_s);
       guint at = (guint)line * n_moves + (guint)finding->move;
       if (finding->state != TRN_STATE_SEATED && desk_finding_is_worse (session, finding, worst[at]))
         worst[at] = finding;

@@ -220,75 +220,27 @@ shows_points (const RenderSiteWork *work)
   return is_about_this_lift (work) && work->state->finding->has_points;
 }
 
-/* Whether the load does not rest there as it should: it lies inside, or beside. */
-static gboolean
-is_wrong_on_seat (const TrnFinding *finding, const char *obstacle)
+static RenderPairNow
+pair_now (const RenderSiteWork *work, guint pair)
 {
-  return (finding->check == TRN_CHECK_SEAT || finding->check == TRN_CHECK_START)
-         && finding->verdict == TRN_VERDICT_FAIL && g_strcmp0 (finding->obstacle, obstacle) == 0;
+  const RenderSiteState *state = work->state;
+  return render_pair_now (state->findings, state->run, state->moment, pair, state->tight_m);
 }
 
-/* Whether the load rests there as the plan says, so that no clearance is to be kept now. Without
- * findings: whether it is a seat at all and nearer than what is to be kept. */
-static gboolean
-is_seated (const RenderSiteWork *work, const TrnObstacle *obstacle, double distance_m)
-{
-  const TrnLift *lift = work->run->lift;
-  gboolean is_seat = FALSE;
-  for (guint i = 0; i < lift->n_seats; i++)
-    is_seat |= trn_seat_means (&lift->seats[i], obstacle->body);
-  if (!is_seat)
-    return FALSE;
-  const TrnFindings *findings = work->state->findings;
-  if (findings == NULL)
-    return distance_m < obstacle->standing->required_m + TRN_SEAT_CLEAR_MARGIN_M;
-  for (guint i = 0; i < findings->n_lifts; i++)
-    for (guint k = 0;
-         findings->lifts[i].lift == work->state->run && k < findings->lifts[i].findings->len; k++)
-      {
-        const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, k);
-        if (is_wrong_on_seat (f, obstacle->body->id))
-          return FALSE;
-      }
-  for (guint i = 0; i < findings->n_lifts; i++)
-    for (guint k = 0;
-         findings->lifts[i].lift == work->state->run && k < findings->lifts[i].findings->len; k++)
-      {
-        const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, k);
-        if (f->check == TRN_CHECK_CLEARANCE && f->has_seated
-            && g_str_equal (f->obstacle, obstacle->body->id)
-            && work->state->time_s >= f->seated_s.lo && work->state->time_s <= f->seated_s.hi)
-          return TRUE;
-      }
-  return FALSE;
-}
-
-static double
-allowance_now (const RenderSiteWork *work, guint pair)
-{
-  return render_pair_allowance (work->state->findings, work->state->run, work->move,
-                                work->state->moment, pair);
-}
-
-/* The pair that has the least to spare now; −1 when there is none. */
+/* The pair that has the least to spare now, but for what is seated or may be; −1 when there is
+ * none. */
 static int
 find_nearest (const RenderSiteWork *work)
 {
-  const TrnMoment *moment = work->state->moment;
   int nearest = -1;
   double least_m = INFINITY;
-  for (guint i = 0; i < moment->n_pairs; i++)
+  for (guint i = 0; i < work->state->moment->n_pairs; i++)
     {
-      const TrnMomentPair *pair = &moment->pairs[i];
-      double distance_m = moment->distances[i].distance_m;
-      if (isnan (distance_m))
+      RenderPairNow now = pair_now (work, i);
+      gboolean may_be_seated = now.state == RENDER_STATE_NOT_CHECKED && now.spare_m < 0;
+      if (!now.is_there || now.is_seated || may_be_seated || !(now.spare_m < least_m))
         continue;
-      double allowance_m = allowance_now (work, i);
-      double spare_m = distance_m - pair->required_m - (isnan (allowance_m) ? 0 : allowance_m);
-      if (spare_m >= least_m
-          || (pair->of_load && is_seated (work, &moment->obstacles[pair->obstacle], distance_m)))
-        continue;
-      least_m = spare_m;
+      least_m = now.spare_m;
       nearest = (int)i;
     }
   return nearest;
@@ -336,12 +288,15 @@ render_site_add_nearest (RenderSiteWork *work)
       || (is_finding_now (work) && is_of_finding (work->state->finding, moment, (guint)nearest)))
     return;
   const TrnMomentDistance *d = &moment->distances[nearest];
-  double required_m = moment->pairs[nearest].required_m;
-  double allowance_m = allowance_now (work, (guint)nearest);
-  Gap gap = { d->distance_m, required_m, allowance_m, d->meeting, d->depth_m, NAN };
+  RenderPairNow now = pair_now (work, (guint)nearest);
+  Gap gap = { .distance_m = d->distance_m,
+              .required_m = moment->pairs[nearest].required_m,
+              .allowance_m = now.allowance_m,
+              .meeting = d->meeting,
+              .depth_m = d->depth_m,
+              .then_s = NAN };
   add_gap (work, trn_moment_body (moment, (guint)nearest),
-           trn_moment_obstacle (moment, (guint)nearest), d->on_body, d->on_obstacle,
-           render_state_of_distance (d->distance_m, required_m, allowance_m, work->state->tight_m),
+           trn_moment_obstacle (moment, (guint)nearest), d->on_body, d->on_obstacle, now.state,
            &gap);
 }
 

@@ -23,35 +23,19 @@ first_of_move (const GArray *list, int move)
   return first;
 }
 
-double
-render_allowance (const TrnFindings *findings, guint run, guint move, const char *body,
-                  const char *obstacle)
+const TrnFinding *
+render_clearance_in_move (const GArray *list, guint move, const char *body, const char *obstacle)
 {
-  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
+  for (guint k = list != NULL ? first_of_move (list, (int)move) : 0; list != NULL && k < list->len;
+       k++)
     {
-      if (findings->lifts[i].lift != run)
-        continue;
-      const GArray *list = findings->lifts[i].findings;
-      for (guint k = first_of_move (list, (int)move); k < list->len; k++)
-        {
-          const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
-          if (finding->check != TRN_CHECK_CLEARANCE || finding->move != (int)move)
-            break;
-          if (g_strcmp0 (finding->body, body) == 0 && g_strcmp0 (finding->obstacle, obstacle) == 0)
-            return finding->allowance_m;
-        }
+      const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
+      if (finding->check != TRN_CHECK_CLEARANCE || finding->move != (int)move)
+        break;
+      if (g_strcmp0 (finding->body, body) == 0 && g_strcmp0 (finding->obstacle, obstacle) == 0)
+        return finding;
     }
-  return NAN;
-}
-
-double
-render_pair_allowance (const TrnFindings *findings, guint run, guint move, const TrnMoment *moment,
-                       guint pair)
-{
-  const char *body = trn_moment_body (moment, pair), *obstacle = trn_moment_obstacle (moment, pair);
-  if (g_str_equal (obstacle, "load"))
-    return render_allowance (findings, run, move, obstacle, body);
-  return render_allowance (findings, run, move, body, obstacle);
+  return NULL;
 }
 
 RenderState

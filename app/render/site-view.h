@@ -84,14 +84,26 @@ const char *render_site_body_id (const RenderSite *site, guint32 pick_id);
 
 /* What a finding, or a distance now against what is to be kept, amounts to. */
 RenderState render_state_of_finding (const TrnFinding *finding, double tight_m);
-/* What tolerances take off the clearance of a body from an obstacle in a move, as its finding says;
- * NAN where there is none. A distance is judged against what is to be kept and this; while it is
- * not known, only a shortfall is certain. */
-double render_allowance (const TrnFindings *findings, guint run, guint move, const char *body,
-                         const char *obstacle);
-/* The same for a pair of a moment; findings name the load first. */
-double render_pair_allowance (const TrnFindings *findings, guint run, guint move,
-                              const TrnMoment *moment, guint pair);
+/* The finding of the clearance of a body from an obstacle in a move; NULL: none. @list: of
+ * TrnFinding, all of a lift, or NULL. */
+const TrnFinding *
+render_clearance_in_move (const GArray *list, guint move, const char *body, const char *obstacle);
+
+/* How a pair stands at the time of a moment. */
+typedef struct
+{
+  RenderState state;  /* NONE while it is seated, or nothing to be judged */
+  gboolean is_there;  /* FALSE: gear without a place now, or what is connected now */
+  gboolean is_seated; /* as the check says; nothing is to be kept */
+  double allowance_m; /* what tolerances take off in this move; NAN: not known */
+  double spare_m;     /* over what is to be kept, and over the allowance where it is known */
+} RenderPairNow;
+
+/* A distance is judged against what is to be kept and the allowance; while that is not known, only
+ * a shortfall is certain. What may be seated is not checked before the check has come to it.
+ * @findings may be NULL. */
+RenderPairNow render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment,
+                               guint pair, double tight_m);
 /* The word of how two meet. */
 TrnNow render_now_of_meeting (TrnMeeting meeting);
 RenderState
