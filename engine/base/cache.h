@@ -20,8 +20,10 @@ typedef enum
   TRN_CACHE_POSE,  /* an answer about one pose */
   TRN_CACHE_SWING, /* an answer about the swing of a move */
   TRN_CACHE_SHOWN, /* an area that a mesh shows */
+  TRN_CACHE_FINDING,
+  TRN_CACHE_ALLOWANCE, /* of a move */
 } TrnCacheKind;
-#define TRN_CACHE_N_KINDS 6
+#define TRN_CACHE_N_KINDS 8
 
 typedef struct _TrnCache TrnCache;
 

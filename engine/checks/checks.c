@@ -31,6 +31,7 @@
 #include "start.h"
 #include "swing-cache.h"
 #include "task-list.h"
+#include "task-cache.h"
 #include "tolerances.h"
 #include "wind-check.h"
 
@@ -111,7 +112,7 @@ do_shared (TrnLiftWork *lift, const TrnTask *task)
       lift->seated[index] = trn_seated_find (check, index);
       return;
     case TRN_TASK_MOVE:
-      check->allowances[index] = trn_lift_check_allowance (check, index);
+      check->allowances[index] = trn_task_cached_allowance (lift, index);
       check->tolerance_m[index] = trn_allowance_sum (&check->allowances[index]);
       lift->swings[index] = trn_swing_cached_make (check, index);
       return;
@@ -268,11 +269,12 @@ do_task (guint index, gpointer data)
   Run *run = data;
   const TrnTask *task = &g_array_index (run->tasks, TrnTask, index);
   TrnLiftWork *lift = &run->lifts[task->lift];
+  TrnLiftFindings *findings = &run->findings->lifts[task->lift];
   if (task->kind < TRN_TASK_CLEARANCE)
     do_shared (lift, task);
   else
-    g_array_index (run->findings->lifts[task->lift].findings, TrnFinding, task->place)
-        = judge (lift, task);
+    g_array_index (findings->findings, TrnFinding, task->place) = trn_task_cached_judge (
+        lift, task, judge, findings->kept != NULL ? &findings->kept[task->place] : NULL);
   trn_progress_add_done (run->progress, 1);
 }
 
@@ -356,6 +358,8 @@ list_findings (Run *run, guint lift)
   TrnLiftFindings *findings = &run->findings->lifts[lift];
   guint n_findings = trn_tasks_list_findings (&run->lifts[lift], lift, run->tasks);
   g_array_set_size (findings->findings, n_findings);
+  if (run->lifts[lift].key != NULL)
+    findings->kept = g_new0 (gpointer, n_findings);
   findings->left_out = g_steal_pointer (&run->lifts[lift].left_out);
 }
 

@@ -1,5 +1,7 @@
 #include "finding.h"
 
+#include <string.h>
+
 void
 trn_finding_clear (TrnFinding *finding)
 {
@@ -18,6 +20,89 @@ trn_finding_add_number (TrnFinding *finding, const char *what, double value, Trn
   g_array_append_val (finding->numbers, number);
 }
 
+/* ---- kept by a cache ---- */
+
+/* Whoever adds a text or a list to a finding adds it below. */
+#if GLIB_SIZEOF_VOID_P == 8
+G_STATIC_ASSERT (sizeof (TrnFinding) == 464);
+#endif
+
+#define N_TEXTS 6
+
+/* All but those within lists, which are static. */
+static void
+list_texts (TrnFinding *finding, const char **texts[N_TEXTS])
+{
+  texts[0] = &finding->body;
+  texts[1] = &finding->obstacle;
+  texts[2] = &finding->missing;
+  texts[3] = &finding->item;
+  texts[4] = &finding->source;
+  texts[5] = &finding->rule;
+}
+
+static gsize
+ref_list (GArray *list)
+{
+  if (list == NULL)
+    return 0;
+  g_array_ref (list);
+  return (gsize)list->len * g_array_get_element_size (list);
+}
+
+static gsize
+ref_lists (const TrnFinding *finding)
+{
+  return ref_list (finding->contacts) + ref_list (finding->items) + ref_list (finding->numbers)
+         + ref_list (finding->allowance_parts);
+}
+
+TrnKeptFinding *
+trn_kept_finding_new (const TrnFinding *finding)
+{
+  TrnFinding copy = *finding;
+  const char **texts[N_TEXTS];
+  gsize length = 0, at = 0;
+  list_texts (&copy, texts);
+  for (guint i = 0; i < N_TEXTS; i++)
+    length += *texts[i] != NULL ? strlen (*texts[i]) + 1 : 0;
+  TrnKeptFinding *kept = g_atomic_rc_box_alloc (sizeof *kept + length);
+  for (guint i = 0; i < N_TEXTS; i++)
+    if (*texts[i] != NULL)
+      {
+        const gsize size = strlen (*texts[i]) + 1;
+        *texts[i] = memcpy (kept->texts + at, *texts[i], size);
+        at += size;
+      }
+  kept->finding = copy;
+  kept->bytes = ref_lists (&copy);
+  return kept;
+}
+
+void
+trn_kept_finding_clear (gpointer kept)
+{
+  trn_finding_clear (&((TrnKeptFinding *)kept)->finding);
+}
+
+TrnFinding
+trn_kept_finding_dup (const TrnKeptFinding *kept)
+{
+  ref_lists (&kept->finding);
+  return kept->finding;
+}
+
+static void
+free_kept (TrnLiftFindings *findings)
+{
+  for (guint i = 0; findings->kept != NULL && i < findings->findings->len; i++)
+    if (findings->kept[i] != NULL)
+      g_atomic_rc_box_release_full (findings->kept[i], trn_kept_finding_clear);
+  g_clear_pointer (&findings->kept, g_free);
+}
+
+/* ---- all of them ---- */
+
 void
 trn_findings_free (TrnFindings *findings)
 {
@@ -28,6 +113,7 @@ trn_findings_free (TrnFindings *findings)
       GArray *list = findings->lifts[i].findings;
       for (guint k = 0; k < list->len; k++)
         trn_finding_clear (&g_array_index (list, TrnFinding, k));
+      free_kept (&findings->lifts[i]);
       g_array_unref (list);
       g_clear_pointer (&findings->lifts[i].left_out, g_array_unref);
     }

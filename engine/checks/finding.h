@@ -174,6 +174,8 @@ typedef struct
   /* Of TrnFinding, in the fixed order: check, move, body, obstacle, item; owned. */
   GArray *findings;
   GArray *left_out; /* of TrnBodyPair: connected, so that no clearance is asked for; owned */
+  gpointer
+      *kept; /* one a finding: what owns its texts where it is from a cache; else NULL; owned */
 } TrnLiftFindings;
 
 typedef struct
@@ -199,6 +201,19 @@ void trn_finding_add_number (TrnFinding *finding, const char *what, double value
 
 /* Frees what @finding owns. */
 void trn_finding_clear (TrnFinding *finding);
+
+/* A copy for a cache, with texts of its own and references to the lists of @finding, which nobody
+ * may add to from then on; a block of g_atomic_rc_box_alloc. */
+typedef struct
+{
+  TrnFinding finding;
+  gsize bytes; /* beside the block */
+  char texts[];
+} TrnKeptFinding;
+TrnKeptFinding *trn_kept_finding_new (const TrnFinding *finding);
+void trn_kept_finding_clear (gpointer kept);
+/* The finding, whose texts are borrowed from @kept. */
+TrnFinding trn_kept_finding_dup (const TrnKeptFinding *kept);
 void trn_findings_free (TrnFindings *findings);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnFindings, trn_findings_free)
 

@@ -30,6 +30,8 @@ static TrnRigQuestion
 question_of (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, TrnRigQuantity quantity,
              guint index)
 {
+  /* Keys of the cache rely on it (task-cache.c). */
+  g_assert (move >= hoist->first_move && move <= hoist->last_move);
   return (TrnRigQuestion){
     .rig = check->run->rig, .hoist = hoist, .quantity = quantity, .move = move, .index = index
   };

@@ -24,6 +24,8 @@ trn_lift_work_init (TrnLiftWork *work, const TrnScene *scene, guint run,
   work->pairs = trn_pairs_list (check, work->left_out);
   if (check->run->rig != NULL)
     work->tails = g_new0 (TrnTailSwing, check->run->rig->n_places);
+  if (options->cache != NULL)
+    work->key = trn_lift_key_new (check);
 }
 
 void
@@ -36,6 +38,7 @@ trn_lift_work_clear (TrnLiftWork *work)
   g_free (work->tails);
   g_array_unref (work->pairs);
   g_clear_pointer (&work->left_out, g_array_unref);
+  g_clear_pointer (&work->key, trn_lift_key_free);
   trn_lift_check_clear (&work->check);
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "lift-check.h"
+#include "lift-key.h"
 #include "pair.h"
 #include "seated.h"
 #include "swing-radius.h"
@@ -17,6 +18,7 @@ typedef struct
   GArray *pairs;       /* of TrnPair */
   GArray *left_out;    /* of TrnBodyPair */
   TrnTailSwing *tails; /* one a place of the rig; place NULL: it has no counterweight */
+  TrnLiftKey *key;     /* NULL without a cache */
 } TrnLiftWork;
 
 typedef enum
