@@ -58,6 +58,9 @@ static const struct
   { "import/empty", N_ ("It is empty; export the model again.") },
   { "import/changed",
     N_ ("It changed while it was read; try again when whoever writes it is done.") },
+  { "import/reference-changed",
+    N_ ("It refers to “{reference}”, which changed while it was read; try again when whoever "
+        "writes it is done.") },
   { "import/unit-missing",
     N_ ("It does not say in which unit it is; give “unit” in the plan: \"m\" (it is then {m} in "
         "its greatest extent), \"cm\" ({cm}), \"mm\" ({mm}), \"ft\" ({ft}) or \"in\" ({in}).") },
@@ -158,6 +161,9 @@ static const struct
   { "import/not-counted",
     N_ ("The faces could not be held against a count made in the file itself: compare the number "
         "of triangles, and the picture, with what the model should have.") },
+  { "import/animated",
+    N_ ("It holds an animation, which is not followed: its rest pose is taken, in which nothing "
+        "has moved yet. If it should stand as at another moment, export it as it stands then.") },
   { "import/warped",
     N_ ("A polygon of “{mesh}” is {warp} from flat; which way its surface bends the file does not "
         "say, so it may lie elsewhere by as much, which is taken off every clearance of the model: "

@@ -138,6 +138,12 @@ read_notes (TrnReadAnswer *answer, TrnHelperProcess *process, const char **fault
       TrnPipeResult result = read_text (process, note.head.length, &note.text, fault);
       if (result != TRN_PIPE_OK || *fault != NULL)
         return result;
+      if (note.head.code == TRN_NOTE_REFERRED && trn_stream_referred_get (note.text) == NULL)
+        {
+          *fault = "digest";
+          g_free (note.text);
+          return TRN_PIPE_OK;
+        }
       failed = failed || trn_note_is_error (note.head.code);
       unconfined = unconfined || note.head.code == TRN_NOTE_UNCONFINED;
       g_array_append_val (answer->notes, note);

@@ -182,6 +182,7 @@ static const struct
   [TRN_NOTE_UNCONFINED] = { "import/unconfined", "reason", { NULL, NULL } },
   [TRN_NOTE_NOT_COUNTED] = { "import/not-counted", NULL, { NULL, NULL } },
   [TRN_NOTE_BENT] = { "import/bent", NULL, { "polygons", NULL } },
+  [TRN_NOTE_ANIMATED] = { "import/animated", NULL, { NULL, NULL } },
   [TRN_NOTE_EXPERIMENTAL] = { "import/experimental", "format", { NULL, NULL } },
 };
 
@@ -443,7 +444,9 @@ is_same_file (const char *path, const struct stat *before)
   return stat (path, &after) == 0 && after.st_dev == before->st_dev
          && after.st_ino == before->st_ino && after.st_size == before->st_size
          && after.st_mtim.tv_sec == before->st_mtim.tv_sec
-         && after.st_mtim.tv_nsec == before->st_mtim.tv_nsec;
+         && after.st_mtim.tv_nsec == before->st_mtim.tv_nsec
+         && after.st_ctim.tv_sec == before->st_ctim.tv_sec
+         && after.st_ctim.tv_nsec == before->st_ctim.tv_nsec;
 }
 
 /* ---- read before ---- */
@@ -522,32 +525,45 @@ report_header (TrnImportReport *report, const TrnStreamHeader *header, double me
                                .joined = header->joined };
 }
 
-/* What else was read, each with its digest. The helper may have been taken over, so its names are
- * opened in the model's folder alone. FALSE after an error. */
+/* One file that was read beside the model. The helper may have been taken over, so its name is
+ * opened in the model's folder alone; and what is there now must be what the helper has read, of
+ * which the digest is. FALSE after an error. */
+static gboolean
+hash_other (const Job *job, const char *note)
+{
+  const char *name = trn_stream_referred_get (note);
+  TrnImportReferred referred;
+  int fd = trn_file_open_beside (job->request->path, name);
+  if (fd < 0)
+    {
+      add_error_text (job, "import/reference-missing", "reference", name);
+      return FALSE;
+    }
+  gboolean hashed = hash_file (job, fd, referred.sha256);
+  close (fd);
+  if (!hashed)
+    return FALSE;
+  if (strncmp (note, referred.sha256, TRN_STREAM_DIGEST) != 0)
+    {
+      add_error_text (job, "import/reference-changed", "reference", name);
+      return FALSE;
+    }
+  if (job->request->referred == NULL)
+    return TRUE;
+  referred.name = g_strdup (name);
+  g_array_append_val (job->request->referred, referred);
+  return TRUE;
+}
+
+/* FALSE after an error. */
 static gboolean
 hash_referred (const Job *job, const TrnReadAnswer *answer)
 {
   for (guint i = 0; i < answer->notes->len; i++)
     {
       const TrnReadNote *note = &g_array_index (answer->notes, TrnReadNote, i);
-      if (note->head.code != TRN_NOTE_REFERRED)
-        continue;
-      int fd = trn_file_open_beside (job->request->path, note->text);
-      if (fd < 0)
-        {
-          add_error_text (job, "import/reference-missing", "reference", note->text);
-          return FALSE;
-        }
-      TrnImportReferred referred;
-      gboolean hashed = hash_file (job, fd, referred.sha256);
-      close (fd);
-      if (!hashed)
+      if (note->head.code == TRN_NOTE_REFERRED && !hash_other (job, note->text))
         return FALSE;
-      referred.name = g_strdup (note->text);
-      if (job->request->referred != NULL)
-        g_array_append_val (job->request->referred, referred);
-      else
-        g_free (referred.name);
     }
   return TRUE;
 }

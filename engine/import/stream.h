@@ -15,7 +15,7 @@
 #include <glib.h>
 
 #define TRN_STREAM_MAGIC 0x4d6e7254u
-#define TRN_STREAM_VERSION 3u
+#define TRN_STREAM_VERSION 4u
 #define TRN_STREAM_END 0x646e6554u
 #define TRN_STREAM_MAX_NOTES 32u
 #define TRN_STREAM_MAX_REFERRED 16u /* notes of them */
@@ -71,8 +71,10 @@ typedef enum
   TRN_NOTE_BENT,              /* warning; polygons that could not be cut and were covered */
   TRN_NOTE_WARPED,            /* warning; text: the mesh; the most that a polygon is from flat, in
                                  file units */
-  TRN_NOTE_REFERRED,          /* no warning; text: another file that was read, from the folder */
-  TRN_NOTE_LAST = TRN_NOTE_REFERRED,
+  TRN_NOTE_REFERRED,          /* no warning; text: SHA-256 of another file as it was read, a blank,
+                                 and its name from the folder */
+  TRN_NOTE_ANIMATED,          /* warning; tracks of what it moves */
+  TRN_NOTE_LAST = TRN_NOTE_ANIMATED,
 } TrnNoteCode;
 
 /* What a text may hold: nothing that steers a terminal, breaks a line, or turns the order in which
@@ -82,6 +84,18 @@ trn_stream_char_is_clean (gunichar c)
 {
   return !g_unichar_iscntrl (c) && c != 0x061c && (c < 0x200e || c > 0x200f)
          && (c < 0x2028 || c > 0x202e) && (c < 0x2066 || c > 0x2069) && c != 0xfeff;
+}
+
+#define TRN_STREAM_DIGEST 64u /* letters of a SHA-256 */
+
+/* The name in the text of TRN_NOTE_REFERRED, borrowed; NULL where it is no such text. */
+static inline const char *
+trn_stream_referred_get (const char *text)
+{
+  guint n = 0;
+  while (n < TRN_STREAM_DIGEST && g_ascii_isxdigit (text[n]) && !g_ascii_isupper (text[n]))
+    n++;
+  return n == TRN_STREAM_DIGEST && text[n] == ' ' ? text + n + 1 : NULL;
 }
 
 static inline gboolean

@@ -117,6 +117,36 @@ open_below (const TrnFolderIo *self, const char *inner)
   return at;
 }
 
+/* All that @stream holds, which it consumes; it stays. NULL where there is no room. */
+static char *
+take_bytes (FILE *stream, gsize *length)
+{
+  struct stat st;
+  char *bytes = NULL;
+  if (fstat (fileno (stream), &st) == 0 && st.st_size >= 0)
+    bytes = g_try_malloc ((gsize)st.st_size + 1);
+  *length = bytes != NULL ? fread (bytes, 1, (gsize)st.st_size, stream) : 0;
+  fclose (stream);
+  return bytes;
+}
+
+/* From memory, so that the library is given the very bytes of which the digest is told; consumes
+ * it. A file that is another when it is read again is told again. NULL where there is no room. */
+static FILE *
+with_digest (TrnFolderIo *self, FILE *stream, const char *inner)
+{
+  gsize length;
+  char *bytes = take_bytes (stream, &length);
+  if (bytes == NULL)
+    return NULL;
+  g_autofree char *sha256
+      = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *)bytes, length);
+  g_autofree char *read = g_strconcat (sha256, " ", inner, NULL);
+  if (!g_ptr_array_find_with_equal_func (self->opened, read, g_str_equal, NULL))
+    g_ptr_array_add (self->opened, g_steal_pointer (&read));
+  return fmemopen (bytes, length, "rb");
+}
+
 /* NULL, with the reason remembered. */
 static FILE *
 open_inside (TrnFolderIo *self, const char *path, const char *reference)
@@ -132,9 +162,8 @@ open_inside (TrnFolderIo *self, const char *path, const char *reference)
   if (fd >= 0 && fstat (fd, &st) == 0 && S_ISREG (st.st_mode))
     {
       FILE *stream = fdopen (fd, "rb");
-      if (stream != NULL && strcmp (path, self->model) != 0
-          && !g_ptr_array_find_with_equal_func (self->opened, inner, g_str_equal, NULL))
-        g_ptr_array_add (self->opened, g_steal_pointer (&inner));
+      if (stream != NULL && strcmp (path, self->model) != 0)
+        return with_digest (self, stream, inner);
       if (stream != NULL)
         return stream;
     }
@@ -211,24 +240,16 @@ join_names (char *bytes, gsize length)
     }
 }
 
-/* What @stream holds, with its names joined, from memory; consumes it. NULL where there is no
- * room. */
+/* From memory, with its names joined; consumes it. NULL where there is no room. */
 static FILE *
 with_names_joined (FILE *stream)
 {
-  struct stat st;
-  char *bytes = NULL;
-  FILE *joined = NULL;
-  if (fstat (fileno (stream), &st) == 0 && st.st_size > 0)
-    bytes = g_try_malloc ((gsize)st.st_size);
-  const gsize length = bytes != NULL ? fread (bytes, 1, (gsize)st.st_size, stream) : 0;
-  fclose (stream);
-  if (length > 0)
-    {
-      join_names (bytes, length);
-      joined = fmemopen (bytes, length, "rb");
-    }
-  return joined;
+  gsize length;
+  char *bytes = take_bytes (stream, &length);
+  if (bytes == NULL)
+    return NULL;
+  join_names (bytes, length);
+  return fmemopen (bytes, length, "rb");
 }
 
 static struct aiFile *

@@ -20,7 +20,8 @@ typedef struct
   char *outside;      /* the first reference that was refused; NULL when none was */
   char *missing;      /* the first that could not be opened */
   char *model;        /* resolved */
-  GPtrArray *opened;  /* other files that were opened, from the folder, without links; char* */
+  GPtrArray *opened;  /* other files that were read: digest, a blank, path from the folder without
+                         links; char* */
   int folder_fd;
   gboolean uris;            /* references are percent-encoded */
   gboolean blanks_in_names; /* of the model, which the library would end there */

@@ -23,6 +23,7 @@
 #include <assimp/config.h>
 #include <fcntl.h>
 #include <stdlib.h>
+#include <string.h>
 #include <unistd.h>
 
 typedef struct
@@ -108,7 +109,27 @@ note_referred (const TrnFolderIo *io, TrnAnswer *answer)
   if (io->opened->len > TRN_STREAM_MAX_REFERRED)
     trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "more than 16 files that it refers to");
   for (guint i = 0; i < io->opened->len && i < TRN_STREAM_MAX_REFERRED; i++)
-    trn_answer_note (answer, TRN_NOTE_REFERRED, 0, 0, g_ptr_array_index (io->opened, i));
+    {
+      const char *read = g_ptr_array_index (io->opened, i);
+      if (strlen (read) > TRN_STREAM_MAX_TEXT - 6)
+        trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "a file with so long a name");
+      trn_answer_note (answer, TRN_NOTE_REFERRED, 0, 0, read);
+    }
+}
+
+/* The library gives nodes the places that they have in the file, not those of an animation. */
+static void
+note_animations (const struct aiScene *scene, TrnAnswer *answer)
+{
+  guint64 moved = 0;
+  for (guint i = 0; i < scene->mNumAnimations; i++)
+    {
+      const struct aiAnimation *animation = scene->mAnimations[i];
+      moved += (guint64)animation->mNumChannels + animation->mNumMeshChannels
+               + animation->mNumMorphMeshChannels;
+    }
+  if (moved > 0)
+    trn_answer_note (answer, TRN_NOTE_ANIMATED, (double)moved, 0, NULL);
 }
 
 static void
@@ -127,6 +148,7 @@ read_scene (const char *path, TrnFormat format, const TrnFileFacts *facts, guint
       return;
     }
   note_referred (io, answer);
+  note_animations (scene, answer);
   trn_scene_frame_settle (scene, path, format, answer);
   if (!trn_answer_has_error (answer))
     trn_scene_walk (scene, facts, max_triangles, answer);

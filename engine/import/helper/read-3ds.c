@@ -269,8 +269,7 @@ trn_read_3ds (const char *path, TrnBuild *build, TrnAnswer *answer)
   const guint8 *at = (const guint8 *)bytes;
   read_file (&file, (Span){ at, at + length });
   if (file.n_moves > 0)
-    trn_answer_note (answer, TRN_NOTE_READER, file.n_moves, 0,
-                     "key frames move objects; they are taken where their vertices are");
+    trn_answer_note (answer, TRN_NOTE_ANIMATED, file.n_moves, 0, NULL);
   g_hash_table_unref (file.shown);
   g_free (file.points);
   g_free (file.index_of);

@@ -33,16 +33,23 @@ put (const void *bytes, size_t length)
     exit (1);
 }
 
+/* A digest that no file here has, and one that is none. */
+#define DIGEST "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdef "
+#define NO_DIGEST "0123456789abcdef0123456789abcdef0123456789abcdef0123456789abcdeF "
+
 /* Another file that it says it has read. */
 static const char *
 referred_text (void)
 {
-  return is ("referred-up")       ? "../any.obj"
-         : is ("referred-root")   ? "/etc/hostname"
-         : is ("referred-folder") ? "."
-         : is ("referred-empty")  ? ""
-         : is ("referred-none")   ? "none.bin"
-                                  : NULL;
+  return is ("referred-up")        ? DIGEST "../any.obj"
+         : is ("referred-root")    ? DIGEST "/etc/hostname"
+         : is ("referred-folder")  ? DIGEST "."
+         : is ("referred-empty")   ? DIGEST
+         : is ("referred-none")    ? DIGEST "none.bin"
+         : is ("referred-changed") ? DIGEST "any.obj"
+         : is ("referred-bare")    ? "any.obj"
+         : is ("referred-letters") ? NO_DIGEST "any.obj"
+                                   : NULL;
 }
 
 static gboolean

@@ -78,6 +78,19 @@ static const struct
   { "3DS/RotatingCube.3DS", "the library turns it as its first key frame does" },
 };
 
+/* Those with an animation, which is said; two of them are among the differences. */
+static const char *const animated[] = {
+  "3DS/CameraRollAnimWithChildObject.3ds",
+  "3DS/RotatingCube.3DS",
+  "Collada/anims_with_full_rotations_between_keys.DAE",
+  "Collada/box_nested_animation.dae",
+  "FBX/animation_with_skeleton.fbx",
+  "FBX/huesitos.fbx",
+  "glTF2/glTF-Sample-Models/AnimatedMorphCube-glTF/AnimatedMorphCube.gltf",
+  "glTF2/simple_skin/simple_skin.gltf",
+  NULL,
+};
+
 /* What the library alone makes of them. */
 static void
 ask_library (GPtrArray *models)
@@ -114,6 +127,15 @@ read_model (const char *path, const TrnImportLimits *limits, TrnImportReport *re
 {
   TrnImportRequest request = { .path = path, .unit = TRN_LENGTH_MM, .up = TRN_UP_Z };
   return trn_import_mesh (&request, limits, NULL, NULL, report, diags);
+}
+
+static gboolean
+has_code (const TrnDiags *diags, const char *code)
+{
+  for (guint i = 0; i < diags->items->len; i++)
+    if (strcmp (((const TrnDiag *)g_ptr_array_index (diags->items, i))->code, code) == 0)
+      return TRUE;
+  return FALSE;
 }
 
 static const char *
@@ -218,6 +240,8 @@ test_whole (Fixture *fixture, gconstpointer data)
       TrnImportReport report;
       g_autoptr (TrnMesh) mesh = read_model (path, NULL, &report, diags);
       g_assert_true ((mesh == NULL) == trn_diags_have_errors (diags));
+      g_assert_cmpint (has_code (diags, "import/animated"), ==,
+                       g_strv_contains (animated, model->path));
       by_library += model->whole;
       with_faces += model->whole && model->triangles > 0;
       here += mesh != NULL;

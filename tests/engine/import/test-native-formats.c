@@ -68,7 +68,7 @@ test_3ds_moving (Fixture *fixture, gconstpointer data)
       g_autoptr (GByteArray) bytes = body_3ds ("b", 1, NULL, all);
       g_autoptr (TrnMesh) mesh = import_bytes (fixture, "moving.3ds", bytes, TRN_LENGTH_M);
       assert_body (mesh, 1);
-      g_assert_true ((fixture_find (fixture, "import/reader") != NULL) == (keys > 1));
+      g_assert_true ((fixture_find (fixture, "import/animated") != NULL) == (keys > 1));
     }
 }
 

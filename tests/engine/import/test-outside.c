@@ -161,6 +161,59 @@ test_digests (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (fixture->referred->len, ==, 0);
 }
 
+typedef struct
+{
+  const char *path, *next;
+  GByteArray *boxes[2];
+  gint done;
+} Swapper;
+
+/* Puts the one buffer and the other in place, in turn, as an exporter does that is run again. */
+static gpointer
+swap_buffers (gpointer data)
+{
+  Swapper *swapper = data;
+  for (guint i = 0; !g_atomic_int_get (&swapper->done); i++)
+    {
+      const GByteArray *box = swapper->boxes[i % 2];
+      g_assert_true (g_file_set_contents (swapper->next, (const char *)box->data, box->len, NULL));
+      g_assert_cmpint (g_rename (swapper->next, swapper->path), ==, 0);
+      g_usleep (2000);
+    }
+  return NULL;
+}
+
+/* A buffer that is another one every two milliseconds or so while it is read and its digest is
+ * taken: the digest is that of the box that was read, or there is an error. */
+static void
+test_swapped (Fixture *fixture, gconstpointer data)
+{
+  g_autofree char *path = fixture_path (fixture, "inner/box.bin");
+  g_autofree char *next = fixture_path (fixture, "inner/next");
+  g_autoptr (GByteArray) small = fixture_gltf_box (trn_vec3_make (1, 1, 1));
+  g_autoptr (GByteArray) large = fixture_gltf_box (trn_vec3_make (9, 9, 9));
+  Swapper swapper = { .path = path, .next = next, .boxes = { small, large } };
+  GThread *thread = g_thread_new ("swap", swap_buffers, &swapper);
+  guint n_read = 0, n_refused = 0;
+  for (guint i = 0; i < 60; i++)
+    {
+      g_autoptr (TrnMesh) mesh = import_gltf (fixture, "box.bin", "");
+      if (mesh == NULL)
+        {
+          fixture_assert_error (fixture, NULL, "import/reference-changed");
+          n_refused++;
+          continue;
+        }
+      const GByteArray *read = mesh->box.hi.x < 5 ? small : large;
+      assert_referred (fixture, "box.bin", read->data, read->len);
+      n_read++;
+    }
+  g_atomic_int_set (&swapper.done, 1);
+  g_thread_join (thread);
+  g_test_message ("%u read, %u refused", n_read, n_refused);
+  g_assert_cmpuint (n_refused, >, 0);
+}
+
 /* As many as have room in an answer, and no more. */
 static void
 test_many (Fixture *fixture, gconstpointer data)
@@ -370,6 +423,7 @@ main (int argc, char **argv)
   ADD ("/import/outside/gltf-buffers", test_gltf_buffers);
   ADD ("/import/outside/gltf-images", test_gltf_images);
   ADD ("/import/outside/digests", test_digests);
+  ADD ("/import/outside/swapped", test_swapped);
   ADD ("/import/outside/many", test_many);
   ADD ("/import/outside/obj-materials", test_obj_materials);
   ADD ("/import/outside/dae-geometry", test_dae_geometry);
