@@ -3,19 +3,12 @@
 
 #include <string.h>
 
-#define SCHEMA "org.trunnion.Desk"
-#define DEFAULT_TIGHT_M 0.1 /* as in the schema */
-
 struct _DeskSettings
 {
   GObject parent;
   GSettings *kept; /* NULL without the schema */
   gulong kept_handler;
-  TrnWordsUnits units;
-  double tight_m;
-  DeskStyle style;
-  gboolean animations;
-  guint strip_lines;
+  DeskChoices now;
   guint n_forced;
 };
 
@@ -29,13 +22,13 @@ apply (DeskSettings *settings)
   static const AdwColorScheme schemes[] = { [DESK_STYLE_SYSTEM] = ADW_COLOR_SCHEME_DEFAULT,
                                             [DESK_STYLE_LIGHT] = ADW_COLOR_SCHEME_FORCE_LIGHT,
                                             [DESK_STYLE_DARK] = ADW_COLOR_SCHEME_FORCE_DARK };
-  trn_words_set_units (settings->units);
+  trn_words_set_units (settings->now.units);
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
                                       settings->n_forced > 0 ? ADW_COLOR_SCHEME_FORCE_DARK
-                                                             : schemes[settings->style]);
+                                                             : schemes[settings->now.style]);
   /* The desktop may have turned them off for all programs: that holds. */
   GtkSettings *toolkit = gtk_settings_get_default ();
-  if (toolkit != NULL && settings->animations)
+  if (toolkit != NULL && settings->now.animations)
     gtk_settings_reset_property (toolkit, "gtk-enable-animations");
   else if (toolkit != NULL)
     g_object_set (toolkit, "gtk-enable-animations", FALSE, NULL);
@@ -48,27 +41,11 @@ tell (DeskSettings *settings)
   g_signal_emit (settings, signal_changed, 0);
 }
 
-static void
-read_kept (DeskSettings *settings)
-{
-  GSettings *kept = settings->kept;
-  settings->units
-      = (TrnWordsUnits){ .lengths = (TrnLengthUnits)g_settings_get_enum (kept, "lengths"),
-                         .masses = (TrnMassUnits)g_settings_get_enum (kept, "masses"),
-                         .headings = (TrnHeadingUnits)g_settings_get_enum (kept, "headings") };
-  /* The schema's bounds let pass what is no number. */
-  double tight_m = g_settings_get_double (kept, "tight-margin");
-  settings->tight_m = tight_m >= 0 && tight_m <= DESK_MOST_TIGHT_M ? tight_m : DEFAULT_TIGHT_M;
-  settings->style = (DeskStyle)g_settings_get_enum (kept, "style");
-  settings->animations = g_settings_get_boolean (kept, "animations");
-  settings->strip_lines = g_settings_get_flags (kept, "strip-lines");
-}
-
 /* Changed by another copy of the program, or by hand. */
 static void
 on_kept_changed (GSettings *kept, const char *key, DeskSettings *settings)
 {
-  read_kept (settings);
+  settings->now = desk_choices_read (kept);
   tell (settings);
 }
 
@@ -79,13 +56,7 @@ keep (DeskSettings *settings)
   if (kept != NULL)
     {
       g_signal_handler_block (kept, settings->kept_handler);
-      g_settings_set_enum (kept, "lengths", (int)settings->units.lengths);
-      g_settings_set_enum (kept, "masses", (int)settings->units.masses);
-      g_settings_set_enum (kept, "headings", (int)settings->units.headings);
-      g_settings_set_double (kept, "tight-margin", settings->tight_m);
-      g_settings_set_enum (kept, "style", (int)settings->style);
-      g_settings_set_boolean (kept, "animations", settings->animations);
-      g_settings_set_flags (kept, "strip-lines", settings->strip_lines);
+      desk_choices_write (&settings->now, kept);
       g_signal_handler_unblock (kept, settings->kept_handler);
     }
   tell (settings);
@@ -110,62 +81,62 @@ desk_settings_are_kept (DeskSettings *settings)
 TrnWordsUnits
 desk_settings_get_units (DeskSettings *settings)
 {
-  return settings->units;
+  return settings->now.units;
 }
 
 void
 desk_settings_set_units (DeskSettings *settings, TrnWordsUnits units)
 {
-  set (settings, &settings->units, &units, sizeof units);
+  set (settings, &settings->now.units, &units, sizeof units);
 }
 
 double
 desk_settings_get_tight (DeskSettings *settings)
 {
-  return settings->tight_m;
+  return settings->now.tight_m;
 }
 
 void
 desk_settings_set_tight (DeskSettings *settings, double tight_m)
 {
   if (tight_m >= 0 && tight_m <= DESK_MOST_TIGHT_M)
-    set (settings, &settings->tight_m, &tight_m, sizeof tight_m);
+    set (settings, &settings->now.tight_m, &tight_m, sizeof tight_m);
 }
 
 DeskStyle
 desk_settings_get_style (DeskSettings *settings)
 {
-  return settings->style;
+  return settings->now.style;
 }
 
 void
 desk_settings_set_style (DeskSettings *settings, DeskStyle style)
 {
-  set (settings, &settings->style, &style, sizeof style);
+  set (settings, &settings->now.style, &style, sizeof style);
 }
 
 gboolean
 desk_settings_get_animations (DeskSettings *settings)
 {
-  return settings->animations;
+  return settings->now.animations;
 }
 
 void
 desk_settings_set_animations (DeskSettings *settings, gboolean animations)
 {
-  set (settings, &settings->animations, &animations, sizeof animations);
+  set (settings, &settings->now.animations, &animations, sizeof animations);
 }
 
 guint
 desk_settings_get_strip_lines (DeskSettings *settings)
 {
-  return settings->strip_lines;
+  return settings->now.strip_lines;
 }
 
 void
 desk_settings_set_strip_lines (DeskSettings *settings, guint lines)
 {
-  set (settings, &settings->strip_lines, &lines, sizeof lines);
+  set (settings, &settings->now.strip_lines, &lines, sizeof lines);
 }
 
 void
@@ -191,19 +162,14 @@ desk_settings_class_init (DeskSettingsClass *class)
                                  NULL, NULL, G_TYPE_NONE, 0);
 }
 
-/* A schema that is not there would end the program, so it is looked for first. */
 static void
 desk_settings_init (DeskSettings *settings)
 {
-  settings->tight_m = DEFAULT_TIGHT_M;
-  settings->animations = TRUE;
-  GSettingsSchemaSource *source = g_settings_schema_source_get_default ();
-  g_autoptr (GSettingsSchema) schema
-      = source != NULL ? g_settings_schema_source_lookup (source, SCHEMA, TRUE) : NULL;
-  if (schema != NULL)
+  settings->now = desk_choices_default ();
+  settings->kept = desk_choices_open (g_settings_schema_source_get_default (), NULL);
+  if (settings->kept != NULL)
     {
-      settings->kept = g_settings_new_full (schema, NULL, NULL);
-      read_kept (settings);
+      settings->now = desk_choices_read (settings->kept);
       settings->kept_handler
           = g_signal_connect (settings->kept, "changed", G_CALLBACK (on_kept_changed), settings);
     }

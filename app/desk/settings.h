@@ -1,23 +1,16 @@
 /* settings.h: what a person chooses once: units, what counts as tight, looks.
  *
- * Kept by GSettings where the program's schema is installed, else only as long as the program runs.
- * Whatever is changed holds at once: units and looks are applied here, and "changed" tells the
- * windows. Main thread only. */
+ * Kept by GSettings where a schema that fits the program is installed, else only as long as the
+ * program runs. Whatever is changed holds at once: units and looks are applied here, and "changed"
+ * tells the windows. Main thread only. */
 #pragma once
 
 #include <adwaita.h>
 
-#include "words-units.h"
+#include "choices.h"
 
 #define DESK_TYPE_SETTINGS (desk_settings_get_type ())
 G_DECLARE_FINAL_TYPE (DeskSettings, desk_settings, DESK, SETTINGS, GObject)
-
-typedef enum
-{
-  DESK_STYLE_SYSTEM,
-  DESK_STYLE_LIGHT,
-  DESK_STYLE_DARK,
-} DeskStyle;
 
 /* The one of the program; made at the first call, after GTK was initialised. Borrowed. */
 DeskSettings *desk_settings_get (void);
@@ -26,8 +19,7 @@ gboolean desk_settings_are_kept (DeskSettings *settings);
 
 TrnWordsUnits desk_settings_get_units (DeskSettings *settings);
 void desk_settings_set_units (DeskSettings *settings, TrnWordsUnits units);
-/* Margin up to which a clearance is shown as tight, m; as in the schema. */
-#define DESK_MOST_TIGHT_M 5
+/* Margin up to which a clearance is shown as tight, m: 0 to DESK_MOST_TIGHT_M. */
 double desk_settings_get_tight (DeskSettings *settings);
 void desk_settings_set_tight (DeskSettings *settings, double tight_m);
 DeskStyle desk_settings_get_style (DeskSettings *settings);

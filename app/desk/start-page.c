@@ -3,6 +3,7 @@
 #include "start-page.h"
 
 #include "demos.h"
+#include "recent.h"
 #include "resources.h"
 #include "window-words.h"
 #include "words.h"
@@ -22,46 +23,18 @@ G_DEFINE_FINAL_TYPE (DeskStartPage, desk_start_page, ADW_TYPE_BIN)
 
 /* ---- plans last opened ---- */
 
-static int
-compare_by_time (gconstpointer a, gconstpointer b)
-{
-  GDateTime *time_a = gtk_recent_info_get_modified (*(GtkRecentInfo *const *)a);
-  GDateTime *time_b = gtk_recent_info_get_modified (*(GtkRecentInfo *const *)b);
-  return g_date_time_compare (time_b, time_a);
-}
-
-/* Those that are plans and still there, the last one first. */
-static GPtrArray *
-find_recent (void)
-{
-  GPtrArray *found = g_ptr_array_new_with_free_func ((GDestroyNotify)gtk_recent_info_unref);
-  GList *all = gtk_recent_manager_get_items (gtk_recent_manager_get_default ());
-  for (GList *i = all; i != NULL; i = i->next)
-    if (g_str_has_suffix (gtk_recent_info_get_uri (i->data), ".trunnion")
-        && gtk_recent_info_exists (i->data))
-      g_ptr_array_add (found, gtk_recent_info_ref (i->data));
-  g_list_free_full (all, (GDestroyNotify)gtk_recent_info_unref);
-  g_ptr_array_sort (found, compare_by_time);
-  if (found->len > MOST_RECENT)
-    g_ptr_array_set_size (found, MOST_RECENT);
-  return found;
-}
-
 static GtkWidget *
-make_recent_row (GtkRecentInfo *info)
+make_recent_row (const DeskRecent *recent)
 {
   GtkWidget *row = adw_action_row_new ();
-  g_autofree char *name = trn_words_clean (gtk_recent_info_get_display_name (info), 120);
-  g_autofree char *place = gtk_recent_info_get_uri_display (info);
-  g_autofree char *clean = trn_words_clean (place != NULL ? place : "", 200);
   adw_preferences_row_set_use_markup (ADW_PREFERENCES_ROW (row), FALSE);
-  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), name);
-  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), clean);
+  adw_preferences_row_set_title (ADW_PREFERENCES_ROW (row), recent->name);
+  adw_action_row_set_subtitle (ADW_ACTION_ROW (row), recent->place);
   adw_action_row_set_title_lines (ADW_ACTION_ROW (row), 1);
   adw_action_row_set_subtitle_lines (ADW_ACTION_ROW (row), 1);
   gtk_list_box_row_set_activatable (GTK_LIST_BOX_ROW (row), TRUE);
   gtk_actionable_set_action_name (GTK_ACTIONABLE (row), "win.open-uri");
-  gtk_actionable_set_action_target (GTK_ACTIONABLE (row), "s", gtk_recent_info_get_uri (info));
+  gtk_actionable_set_action_target (GTK_ACTIONABLE (row), "s", recent->uri);
   return row;
 }
 
@@ -71,7 +44,8 @@ update_recent (DeskStartPage *page)
   GtkWidget *row;
   while ((row = gtk_widget_get_first_child (GTK_WIDGET (page->recent_list))) != NULL)
     gtk_list_box_remove (page->recent_list, row);
-  g_autoptr (GPtrArray) recent = find_recent ();
+  g_autofree char *path = desk_recent_path_dup ();
+  g_autoptr (GPtrArray) recent = desk_recent_read (path, MOST_RECENT);
   for (guint i = 0; i < recent->len; i++)
     gtk_list_box_append (page->recent_list, make_recent_row (recent->pdata[i]));
   gtk_widget_set_visible (GTK_WIDGET (page->recent_box), recent->len > 0);

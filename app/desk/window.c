@@ -14,6 +14,7 @@
 #include "forces-now.h"
 #include "gear-now.h"
 #include "nearest.h"
+#include "recent.h"
 #include "resources.h"
 #include "room-layout.h"
 #include "room-parts.h"
@@ -221,9 +222,13 @@ update_all (DeskWindow *window)
   desk_actions_update (window);
 }
 
+/* GTK reads the whole list before it writes it: one that is too long is left alone. */
 static void
 remember_recent (DeskWindow *window)
 {
+  g_autofree char *list = desk_recent_path_dup ();
+  if (!desk_recent_is_fit (list))
+    return;
   GFile *file = desk_document_get_file (desk_session_get_document (window->session));
   g_autofree char *uri = g_file_get_uri (file);
   char *groups[] = { NULL };

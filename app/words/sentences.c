@@ -105,6 +105,12 @@ static const struct
                                      "read; export it with a coarser mesh, or leave out inner "
                                      "parts.") },
   { "import/no-faces", N_ ("It has no faces; export the surfaces of the model as triangles.") },
+  { "import/film-only",
+    N_ ("It has no faces, only what a film is made with ({looks} lights and cameras, {animations} "
+        "animations); export the surfaces of the model as triangles.") },
+  { "import/none-placed",
+    N_ ("None of its meshes ({meshes}) is placed anywhere, so that it shows nothing; place them in "
+        "the model and export it again.") },
   { "import/points-only", N_ ("It has only points and lines ({points} points, {lines} lines), no "
                               "surface to measure to; export the surfaces of the model as "
                               "triangles.") },

@@ -166,6 +166,8 @@ static const struct
   [TRN_NOTE_MEMORY] = { "import/memory", NULL, { NULL, NULL } },
   [TRN_NOTE_TOO_MANY] = { "import/too-many-triangles", NULL, { "triangles", NULL } },
   [TRN_NOTE_NO_FACES] = { "import/no-faces", NULL, { NULL, NULL } },
+  [TRN_NOTE_FILM_ONLY] = { "import/film-only", NULL, { "looks", "animations" } },
+  [TRN_NOTE_NONE_PLACED] = { "import/none-placed", NULL, { "meshes", NULL } },
   [TRN_NOTE_POINTS_ONLY] = { "import/points-only", NULL, { "points", "lines" } },
   [TRN_NOTE_OUTSIDE_FOLDER] = { "import/outside-folder", "reference", { NULL, NULL } },
   [TRN_NOTE_REFERENCE_MISSING] = { "import/reference-missing", "reference", { NULL, NULL } },

@@ -52,6 +52,8 @@ typedef enum
   TRN_NOTE_MEMORY,            /* error */
   TRN_NOTE_TOO_MANY,          /* error; triangles */
   TRN_NOTE_NO_FACES,          /* error; no faces and no points or lines either */
+  TRN_NOTE_FILM_ONLY,         /* error; no faces; cameras and lights, animations */
+  TRN_NOTE_NONE_PLACED,       /* error; meshes */
   TRN_NOTE_POINTS_ONLY,       /* error; points, lines */
   TRN_NOTE_OUTSIDE_FOLDER,    /* error; text: the reference */
   TRN_NOTE_REFERENCE_MISSING, /* error; text: the reference */

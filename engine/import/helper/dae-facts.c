@@ -367,6 +367,7 @@ trn_dae_facts_read (const char *path, TrnFileFacts *facts, TrnAnswer *answer)
   if (!trn_answer_has_error (answer) && shown != NULL)
     show (&dae, shown, 0);
   answer->header.metres_per_unit = dae.unit;
+  facts->meshes = g_hash_table_size (dae.geometries);
   facts->over_nodes = facts->counted = TRUE;
   facts->roundings = trn_text_roundings (dae.exponents);
   g_hash_table_unref (dae.geometries);

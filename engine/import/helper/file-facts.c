@@ -1,6 +1,8 @@
 #include "file-facts.h"
 #include "dae-facts.h"
 #include "gltf-facts.h"
+#include "native.h"
+#include "byte-mark.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -377,6 +379,29 @@ read_ply (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
   facts->roundings = head.text ? trn_text_roundings (exponents) : ROUNDINGS_BINARY;
 }
 
+/* A text with a byte order mark is turned into plain UTF-8 first, as it is for the library. */
+static void
+read_obj_file (FILE *stream, const char *path, TrnFileFacts *facts, TrnAnswer *answer)
+{
+  if (!trn_byte_mark_begins (stream))
+    {
+      read_obj (stream, facts, answer);
+      return;
+    }
+  gsize length;
+  char *text = trn_native_bytes_dup (path, &length, answer);
+  if (text == NULL)
+    return;
+  text = trn_byte_mark_take (text, &length);
+  FILE *converted = fmemopen (text, length, "rb");
+  if (converted != NULL)
+    {
+      read_obj (converted, facts, answer);
+      fclose (converted);
+    }
+  g_free (text);
+}
+
 void
 trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, TrnAnswer *answer)
 {
@@ -406,7 +431,7 @@ trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, Tr
       return;
     }
   if (format == TRN_FORMAT_OBJ)
-    read_obj (stream, facts, answer);
+    read_obj_file (stream, path, facts, answer);
   else if (format == TRN_FORMAT_STL)
     read_stl (stream, (guint64)st.st_size, facts);
   else

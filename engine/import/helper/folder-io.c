@@ -1,5 +1,6 @@
 #include "folder-io.h"
 #include "formats.h"
+#include "byte-mark.h"
 
 #include <fcntl.h>
 #include <stdio.h>
@@ -240,7 +241,7 @@ join_names (char *bytes, gsize length)
     }
 }
 
-/* From memory, with its names joined; consumes it. NULL where there is no room. */
+/* From memory, as UTF-8 and with its names joined; consumes it. NULL where there is no room. */
 static FILE *
 with_names_joined (FILE *stream)
 {
@@ -248,6 +249,7 @@ with_names_joined (FILE *stream)
   char *bytes = take_bytes (stream, &length);
   if (bytes == NULL)
     return NULL;
+  bytes = trn_byte_mark_take (bytes, &length);
   join_names (bytes, length);
   return fmemopen (bytes, length, "rb");
 }

@@ -284,5 +284,6 @@ trn_gltf_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, Tr
   Reader reader = { .answer = answer };
   read_root (&reader, json_node_get_object (root));
   facts->faces = reader.triangles;
+  facts->meshes = reader.meshes != NULL ? json_array_get_length (reader.meshes) : 0;
   facts->over_nodes = TRUE;
 }

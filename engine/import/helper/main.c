@@ -148,10 +148,11 @@ read_scene (const char *path, TrnFormat format, const TrnFileFacts *facts, guint
       return;
     }
   note_referred (io, answer);
-  note_animations (scene, answer);
   trn_scene_frame_settle (scene, path, format, answer);
   if (!trn_answer_has_error (answer))
     trn_scene_walk (scene, facts, max_triangles, answer);
+  if (!trn_answer_has_error (answer))
+    note_animations (scene, answer);
 }
 
 static void

@@ -83,6 +83,19 @@ check_mesh (const struct aiMesh *mesh, guint64 *polygons, guint64 *points, guint
   return TRUE;
 }
 
+/* Says what is in a scene without a face. The library gives it only the meshes that are shown. */
+static void
+note_no_faces (const struct aiScene *scene, const TrnFileFacts *facts, TrnAnswer *answer)
+{
+  const guint64 looks = (guint64)scene->mNumCameras + scene->mNumLights;
+  if (facts->meshes > 0 && scene->mNumMeshes == 0)
+    trn_answer_note (answer, TRN_NOTE_NONE_PLACED, (double)facts->meshes, 0, NULL);
+  else if (looks > 0 || scene->mNumAnimations > 0)
+    trn_answer_note (answer, TRN_NOTE_FILM_ONLY, (double)looks, scene->mNumAnimations, NULL);
+  else
+    trn_answer_note (answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
+}
+
 /* Indices, finite corners, points and lines of every mesh, and whether the faces of the file are
  * there. */
 static void
@@ -97,7 +110,7 @@ check_meshes (const struct aiScene *scene, const TrnFileFacts *facts, TrnAnswer 
   else if (polygons == 0 && points + lines > 0)
     trn_answer_note (answer, TRN_NOTE_POINTS_ONLY, (double)points, (double)lines, NULL);
   else if (polygons == 0)
-    trn_answer_note (answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
+    note_no_faces (scene, facts, answer);
   else if (points + lines > 0)
     trn_answer_note (answer, TRN_NOTE_DROPPED, (double)points, (double)lines, NULL);
 }
@@ -432,7 +445,7 @@ check_counts (const Walk *walk, guint64 max_triangles)
   else if (walk->triangles > MIN (max_triangles, G_MAXUINT32 / 3))
     trn_answer_note (walk->answer, TRN_NOTE_TOO_MANY, (double)walk->triangles, 0, NULL);
   else if (walk->triangles == 0)
-    trn_answer_note (walk->answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
+    trn_answer_note (walk->answer, TRN_NOTE_NONE_PLACED, (double)unused, 0, NULL);
   else if (unused > 0)
     trn_answer_note (walk->answer, TRN_NOTE_UNUSED, (double)unused, 0, NULL);
 }

@@ -113,7 +113,7 @@ test_gltf_features (Fixture *fixture, gconstpointer data)
     { "{\"mesh\":0,\"weights\":[0.5]}", "", "import/unsupported" },
     { "{\"mesh\":0,\"children\":[0]}", "", "import/damaged" },
     { "{\"mesh\":0,\"matrix\":[1,0,0,0.5, 0,1,0,0, 0,0,1,0, 0,0,0,1]}", "", "import/transform" },
-    { "{\"name\":\"bare\"}", "", "import/no-faces" },
+    { "{\"name\":\"bare\"}", "", "import/none-placed" },
   };
   g_autoptr (GByteArray) bin = fixture_gltf_box (trn_vec3_make (1, 1, 1));
   fixture_write (fixture, "box.bin", bin->data, bin->len);

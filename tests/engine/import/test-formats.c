@@ -37,6 +37,74 @@ test_obj (Fixture *fixture, gconstpointer data)
 }
 
 /* The digest is that of the bytes, whatever becomes of them. */
+/* Two bytes a letter, low byte first or last, behind a mark. */
+static GByteArray *
+utf16_from (const char *text, gboolean high_first)
+{
+  GByteArray *bytes = g_byte_array_new ();
+  g_autofree gunichar2 *letters = g_utf8_to_utf16 (text, -1, NULL, NULL, NULL);
+  for (gsize i = 0; i == 0 || letters[i - 1] != 0; i++)
+    {
+      const guint letter = i == 0 ? 0xfeff : letters[i - 1];
+      const guint8 pair[2] = { (guint8)(high_first ? letter >> 8 : letter & 255),
+                               (guint8)(high_first ? letter & 255 : letter >> 8) };
+      g_byte_array_append (bytes, pair, 2);
+    }
+  return bytes;
+}
+
+/* A quad whose first line is a vertex, with a name that is not plain. */
+#define MARKED "v 0 0 0\nv 2 0 0\nv 2 1 0\nv 0 1 0\no pump \u00fc\u2300 \U0001f529\nf -4 -3 -2 -1\n"
+
+static void
+assert_marked (Fixture *fixture, const GByteArray *bytes, const char *code)
+{
+  fixture_write (fixture, "marked.obj", bytes->data, bytes->len);
+  g_autoptr (TrnMesh) mesh = fixture_import (fixture, "marked.obj", TRN_LENGTH_M, TRN_UP_Z);
+  if (code != NULL)
+    {
+      fixture_assert_error (fixture, mesh, code);
+      return;
+    }
+  g_assert_nonnull (mesh);
+  g_assert_cmpuint (fixture->diags->items->len, ==, 0);
+  fixture_assert_box (mesh, trn_vec3_make (0, 0, 0), trn_vec3_make (2, 1, 0), 0);
+  g_assert_cmpstr (mesh->parts[0].name, ==, "pump \u00fc\u2300 \U0001f529");
+  g_assert_true (fixture->report.counted);
+}
+
+/* What some programs put in front of a text does not take its first line away, and text of two
+ * bytes a letter is text; one that ends within a letter, or holds half of one, is not read in
+ * part. */
+static void
+test_byte_marks (Fixture *fixture, gconstpointer data)
+{
+  g_autoptr (GByteArray) marked = g_byte_array_new ();
+  g_byte_array_append (marked, (const guint8 *)"\ufeff" MARKED, strlen ("\ufeff" MARKED));
+  assert_marked (fixture, marked, NULL);
+  for (int high_first = 0; high_first < 2; high_first++)
+    {
+      g_autoptr (GByteArray) wide = utf16_from (MARKED, high_first);
+      assert_marked (fixture, wide, NULL);
+      g_byte_array_append (wide, (const guint8 *)"f", 1);
+      assert_marked (fixture, wide, "import/no-faces");
+      const guint8 half[2] = { high_first ? 0xd8 : 0, high_first ? 0 : 0xd8 };
+      g_byte_array_set_size (wide, wide->len - 1);
+      g_byte_array_append (wide, half, 2);
+      assert_marked (fixture, wide, "import/no-faces");
+      g_byte_array_set_size (wide, wide->len - 2);
+      g_byte_array_append (wide, (const guint8 *)"\0\0", 2);
+      assert_marked (fixture, wide, "import/no-faces");
+    }
+  const guint8 mark[3] = { 0xff, 0xfe, 0 };
+  for (guint n = 2; n <= 3; n++)
+    {
+      g_byte_array_set_size (marked, 0);
+      g_byte_array_append (marked, mark, n);
+      assert_marked (fixture, marked, "import/damaged");
+    }
+}
+
 static void
 test_sha256 (Fixture *fixture, gconstpointer data)
 {
@@ -543,6 +611,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
 #define ADD(path, func) g_test_add (path, Fixture, NULL, fixture_set_up, func, fixture_tear_down)
   ADD ("/import/formats/obj", test_obj);
+  ADD ("/import/formats/byte-marks", test_byte_marks);
   ADD ("/import/formats/sha256", test_sha256);
   ADD ("/import/formats/stl-binary", test_stl_binary);
   ADD ("/import/formats/units-and-axes", test_units_and_axes);

@@ -125,7 +125,7 @@ test_dae_refused (Fixture *fixture, gconstpointer data)
     { "<node><instance_geometry url=\"#none\"/></node>", "import/reference-missing" },
     { "<node><instance_node url=\"#none\"/></node>", "import/reference-missing" },
     { "<node id=\"a\"><instance_node url=\"#a\"/></node>", "import/damaged" },
-    { "<node name=\"bare\"/>", "import/no-faces" },
+    { "<node name=\"bare\"/>", "import/none-placed" },
     { "<node>", "import/damaged" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)

@@ -1,0 +1,16 @@
+/* byte-mark.h: text that begins with a byte order mark, as some programs write it, as plain UTF-8.
+ *
+ * Of text of two bytes a letter the import library reads nothing, and of other text with a mark it
+ * loses the first line, without a word. No converter of the C library is used: that would open
+ * files. */
+#pragma once
+
+#include <glib.h>
+#include <stdio.h>
+
+/* Whether the stream, at its beginning, where it stays, has the mark of such a text. */
+gboolean trn_byte_mark_begins (FILE *stream);
+
+/* Takes @bytes of any text and returns it as UTF-8 without a mark, where it has one and, in UTF-16,
+ * is right to its end; else @bytes. */
+char *trn_byte_mark_take (char *bytes, gsize *length);
