@@ -51,6 +51,24 @@ update_recent (DeskStartPage *page)
   gtk_widget_set_visible (GTK_WIDGET (page->recent_box), recent->len > 0);
 }
 
+/* GTK writes the list a quarter of a second after a plan was opened; other programs at any time. */
+static void
+on_list_changed (DeskStartPage *page)
+{
+  if (gtk_widget_get_mapped (GTK_WIDGET (page)))
+    update_recent (page);
+}
+
+/* GTK reads the whole list to follow it: one that is too long it is not asked for. */
+static void
+follow_list (DeskStartPage *page)
+{
+  g_autofree char *path = desk_recent_path_dup ();
+  if (desk_recent_is_fit (path))
+    g_signal_connect_object (gtk_recent_manager_get_default (), "changed",
+                             G_CALLBACK (on_list_changed), page, G_CONNECT_SWAPPED);
+}
+
 /* ---- demos ---- */
 
 static GtkWidget *
@@ -143,6 +161,7 @@ desk_start_page_init (DeskStartPage *page)
 {
   gtk_widget_init_template (GTK_WIDGET (page));
   add_demos (page);
+  follow_list (page);
 }
 
 GtkWidget *
