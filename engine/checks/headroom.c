@@ -14,6 +14,8 @@
 
 #include "gear-tolerance.h"
 
+#define ROUNDING_SHARE 1e-12 /* some dozen roundings of a double */
+
 static double
 tip_tolerance (const TrnLiftCheck *check, const TrnGear *gear, guint move, double off_m)
 {
@@ -88,13 +90,35 @@ limit_of (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
   return limit;
 }
 
+/* The lowest point of the load: of the tree only nodes that may go below what was found. */
 static double
-underside (const TrnMesh *mesh, const TrnPose *pose)
+underside (const TrnBvh *bvh, const TrnPose *pose)
 {
+  guint32 stack[(TRN_BVH_CHILDREN - 1) * TRN_BVH_MAX_DEPTH + TRN_BVH_CHILDREN];
+  guint n = 0;
   double least_m = INFINITY;
-  for (guint32 i = 0; i < mesh->n_triangles; i++)
-    for (int k = 0; k < 3; k++)
-      least_m = fmin (least_m, trn_pose_apply (pose, mesh->vertices[mesh->triangles[i].v[k]]).z);
+  stack[n++] = 0;
+  while (n > 0)
+    {
+      const TrnBvhNode *node = &bvh->nodes[stack[--n]];
+      const TrnVec3 middle = trn_bvh_centre (node), centre = trn_pose_apply (pose, middle);
+      const double rounding_m
+          = ROUNDING_SHARE * (trn_vec3_max_abs (middle) + trn_vec3_max_abs (pose->position));
+      if (centre.z - (double)node->radius_m - rounding_m > least_m)
+        continue;
+      for (guint i = 0; i < node->n_children; i++)
+        stack[n++] = node->child + i;
+      for (guint32 i = 0; node->n_children == 0 && i < node->count; i++)
+        {
+          TrnVec3 c[3];
+          trn_mesh_corners (bvh->mesh, bvh->order[node->first + i], c);
+          for (int k = 0; k < 3; k++)
+            {
+              const double here_m = trn_pose_apply (pose, c[k]).z;
+              least_m = MIN (least_m, here_m);
+            }
+        }
+    }
   return least_m;
 }
 
@@ -134,7 +158,7 @@ set_items (TrnFinding *finding, const TrnLiftCheck *check, const TrnHoist *hoist
   double s = finding->progress;
   TrnPose pose = trn_motion_pose (&check->run->motions[move], s);
   gboolean is_tail = hoist == &lift->rigging.tail, is_crane = gear->kind == TRN_GEAR_CRANE;
-  double below_m = underside (check->load->mesh, &pose);
+  double below_m = underside (check->load->bvh, &pose);
   double point_m = trn_pose_apply (&pose, is_tail ? hoist->point : lift->hook.place).z;
   double hook_m = trn_hoist_value (check, hoist, move, s, TRN_RIG_HOOK_HEIGHT, 0);
   finding->items = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));

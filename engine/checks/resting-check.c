@@ -215,13 +215,70 @@ add_seat (const GArray *facings, double fit_m, Footing *footing)
   footing->less_m = fmax (footing->less_m, SHRINK * beyond_m);
 }
 
+/* How far any of the faces up to each goes, which are in the order of where they begin. */
+static double *
+list_ends (const GArray *faces)
+{
+  double *ends = g_new (double, faces->len), end = -INFINITY;
+  for (guint i = 0; i < faces->len; i++)
+    {
+      end = fmax (end, g_array_index (faces, Face, i).box.hi.x);
+      ends[i] = end;
+    }
+  return ends;
+}
+
+/* The first that may come as far as @x; all before it do not. */
+static guint
+first_beyond (const double *ends, guint n, double x)
+{
+  guint first = 0;
+  while (n > 0)
+    {
+      const guint half = n / 2;
+      if (ends[first + half] < x)
+        {
+          first += half + 1;
+          n -= half + 1;
+        }
+      else
+        n = half;
+    }
+  return first;
+}
+
+/* Of Facing; @downs are in the order of where they begin. */
+static GArray *
+list_facings (const GArray *ups, const GArray *downs, double fit_m)
+{
+  GArray *facings = g_array_new (FALSE, FALSE, sizeof (Facing));
+  g_autofree double *ends = list_ends (downs);
+  for (guint i = 0; i < ups->len; i++)
+    {
+      const Face *up = &g_array_index (ups, Face, i);
+      for (guint k = first_beyond (ends, downs->len, up->box.lo.x); k < downs->len; k++)
+        {
+          const Face *down = &g_array_index (downs, Face, k);
+          if (down->box.lo.x > up->box.hi.x)
+            break;
+          if (down->box.hi.x >= up->box.lo.x && down->box.lo.y <= up->box.hi.y
+              && down->box.hi.y >= up->box.lo.y && down->box.lo.z <= up->box.hi.z + 2 * fit_m
+              && down->box.hi.z >= up->box.lo.z - fit_m)
+            {
+              const Facing facing = { down, up };
+              g_array_append_val (facings, facing);
+            }
+        }
+    }
+  return facings;
+}
+
+/* @places: of the vertices of the load. */
 static void
-add_obstacle (const TrnLiftCheck *check, const TrnPose *pose, const TrnObstacle *other,
-              double fit_m, Footing *footing)
+add_obstacle (const TrnMesh *mesh, const TrnVec3 *places, const TrnObstacle *other, double fit_m,
+              Footing *footing)
 {
   TrnBox near = trn_box_empty ();
-  const TrnMesh *mesh = check->load->mesh;
-  g_autofree TrnVec3 *places = place_vertices (mesh, pose);
   g_autofree TrnVec3 *others
       = place_vertices (other->body->mesh, &other->standing->site_from_standing);
   for (guint32 i = 0; i < mesh->n_vertices; i++)
@@ -241,24 +298,7 @@ add_obstacle (const TrnLiftCheck *check, const TrnPose *pose, const TrnObstacle 
   near.hi.z += 2 * fit_m;
   g_autoptr (GArray) downs = list_faces (mesh, places, FALSE, &near);
   g_array_sort (downs, compare_faces);
-  g_autoptr (GArray) facings = g_array_new (FALSE, FALSE, sizeof (Facing));
-  for (guint i = 0; i < ups->len; i++)
-    {
-      const Face *up = &g_array_index (ups, Face, i);
-      for (guint k = 0; k < downs->len; k++)
-        {
-          const Face *down = &g_array_index (downs, Face, k);
-          if (down->box.lo.x > up->box.hi.x)
-            break;
-          if (down->box.hi.x >= up->box.lo.x && down->box.lo.y <= up->box.hi.y
-              && down->box.hi.y >= up->box.lo.y && down->box.lo.z <= up->box.hi.z + 2 * fit_m
-              && down->box.hi.z >= up->box.lo.z - fit_m)
-            {
-              const Facing facing = { down, up };
-              g_array_append_val (facings, facing);
-            }
-        }
-    }
+  g_autoptr (GArray) facings = list_facings (ups, downs, fit_m);
   add_seat (facings, fit_m, footing);
 }
 
@@ -303,10 +343,12 @@ find_footing (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end)
                       .up = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
                       .down = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
                       .lowest_m = INFINITY };
+  const TrnMesh *mesh = check->load->mesh;
+  g_autofree TrnVec3 *places = place_vertices (mesh, pose);
   for (guint i = 0; i < lift->n_seats; i++)
     for (guint k = 0; is_at (&lift->seats[i], at_end) && k < check->n_obstacles; k++)
       if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
-        add_obstacle (check, pose, &check->obstacles[k], lift->seats[i].fit_m, &footing);
+        add_obstacle (mesh, places, &check->obstacles[k], lift->seats[i].fit_m, &footing);
   if (footing.points->len > 0)
     add_tail (check, pose, at_end, footing.points);
   keep_corners (footing.points);

@@ -20,11 +20,15 @@ trn_box_is_empty (const TrnBox *box)
   return !(box->lo.x <= box->hi.x && box->lo.y <= box->hi.y && box->lo.z <= box->hi.z);
 }
 
+/* A coordinate that is no number is left out, as by fmin, which is a call. */
 static inline void
 trn_box_add_point (TrnBox *box, TrnVec3 p)
 {
-  box->lo = trn_vec3_make (fmin (box->lo.x, p.x), fmin (box->lo.y, p.y), fmin (box->lo.z, p.z));
-  box->hi = trn_vec3_make (fmax (box->hi.x, p.x), fmax (box->hi.y, p.y), fmax (box->hi.z, p.z));
+  const TrnVec3 lo = box->lo, hi = box->hi;
+  box->lo
+      = trn_vec3_make (p.x < lo.x ? p.x : lo.x, p.y < lo.y ? p.y : lo.y, p.z < lo.z ? p.z : lo.z);
+  box->hi
+      = trn_vec3_make (p.x > hi.x ? p.x : hi.x, p.y > hi.y ? p.y : hi.y, p.z > hi.z ? p.z : hi.z);
 }
 
 static inline void

@@ -27,6 +27,8 @@
 G_STATIC_ASSERT (TRN_BVH_CHILDREN *TRN_CHOICE_MOST_POINTS <= TRN_CHOICE_MOST_CANDIDATES
                  && 3 * TRN_BVH_LEAF_TRIANGLES <= TRN_CHOICE_MOST_CANDIDATES);
 
+#define ALWAYS_INLINE __attribute__ ((always_inline)) static inline
+
 #define LEVELS 3 /* of splits that make the children of a node */
 #define N_BINS 16
 
@@ -224,8 +226,8 @@ bentness (const Facing *facing)
 
 /* The axis and the cut at which both sides bend least; FALSE where that gains little, or the whole
  * is flat. */
-static gboolean
-flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axis, int *cut)
+ALWAYS_INLINE gboolean
+find_flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axis, int *cut)
 {
   Facing whole = { 0 };
   guint32 n_all = n_samples (n_items);
@@ -282,6 +284,31 @@ flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axi
         }
     }
   return found;
+}
+
+static gboolean
+flattest_cut_scalar (const Item *items, guint32 n_items, const Bounds *spread, int *axis, int *cut)
+{
+  return find_flattest_cut (items, n_items, spread, axis, cut);
+}
+
+#if defined __x86_64__
+/* The same operations, so the same bits. */
+TRN_AVX2 static gboolean
+flattest_cut_avx2 (const Item *items, guint32 n_items, const Bounds *spread, int *axis, int *cut)
+{
+  return find_flattest_cut (items, n_items, spread, axis, cut);
+}
+#endif
+
+static gboolean
+flattest_cut (const Item *items, guint32 n_items, const Bounds *spread, int *axis, int *cut)
+{
+#if defined __x86_64__
+  if (trn_support_is_simd ())
+    return flattest_cut_avx2 (items, n_items, spread, axis, cut);
+#endif
+  return flattest_cut_scalar (items, n_items, spread, axis, cut);
 }
 
 static int

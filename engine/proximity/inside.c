@@ -88,6 +88,23 @@ sure_sign (double value, double error)
   return value > error ? 1 : value < -error ? -1 : 0;
 }
 
+/* Whether the signs below differ, told without a root: no length is more than the sum of absolute
+ * coordinates. Most triangles near a ray do. */
+static gboolean
+surely_passes_by (const TrnVec3 c[3], TrnVec3 d)
+{
+  double size = 0;
+  for (int k = 0; k < 3; k++)
+    size = fmax (size, fabs (c[k].x) + fabs (c[k].y) + fabs (c[k].z));
+  const double error = 16 * DBL_EPSILON * (fabs (d.x) + fabs (d.y) + fabs (d.z)) * size * size;
+  const int first = sure_sign (trn_vec3_dot (d, trn_vec3_cross (c[1], c[2])), error);
+  const int second = sure_sign (trn_vec3_dot (d, trn_vec3_cross (c[2], c[0])), error);
+  if (first * second < 0)
+    return TRUE;
+  const int third = sure_sign (trn_vec3_dot (d, trn_vec3_cross (c[0], c[1])), error);
+  return third * first < 0 || third * second < 0;
+}
+
 /* What the triangle adds along the ray @d from the origin; FALSE where that cannot be told.
  *
  * The ray's line passes through the triangle where the three volumes of d and an edge have the same
@@ -97,6 +114,9 @@ sure_sign (double value, double error)
 static gboolean
 crossing (const TrnVec3 c[3], TrnVec3 d, int *adds)
 {
+  *adds = 0;
+  if (surely_passes_by (c, d))
+    return TRUE;
   double length[3], error = 16 * (DBL_EPSILON / 2) * trn_vec3_length (d) * (1 + 1e-9);
   for (int k = 0; k < 3; k++)
     length[k] = trn_vec3_length (c[k]);
@@ -111,7 +131,6 @@ crossing (const TrnVec3 c[3], TrnVec3 d, int *adds)
       any_down |= signs[k] < 0;
       any_open |= signs[k] == 0;
     }
-  *adds = 0;
   if (any_up && any_down)
     return TRUE;
   double volume = trn_vec3_dot (c[0], trn_vec3_cross (c[1], c[2]));
@@ -126,13 +145,24 @@ crossing (const TrnVec3 c[3], TrnVec3 d, int *adds)
 
 /* Whether the ray may meet the node. */
 static gboolean
-passes (const TrnBvhNode *node, TrnVec3 point, TrnVec3 d)
+passes (const TrnBvhNode *node, TrnVec3 point, TrnVec3 d, double per_length2)
 {
   TrnVec3 to = trn_vec3_sub (trn_bvh_centre (node), point);
-  double along = trn_vec3_dot (to, d) / trn_vec3_length_squared (d);
+  double along = trn_vec3_dot (to, d) * per_length2;
   TrnVec3 off = along > 0 ? trn_vec3_add_scaled (to, d, -along) : to;
-  double reach = (double)node->radius_m + 1e-9 * trn_vec3_length (to);
-  return !(trn_vec3_length (off) > reach);
+  double reach = (double)node->radius_m + 1e-9 * (fabs (to.x) + fabs (to.y) + fabs (to.z));
+  return !(trn_vec3_length_squared (off) > reach * reach);
+}
+
+/* Whether anything can count about @point. */
+static gboolean
+some_piece_holds (const TrnMeshCheck *check, TrnVec3 point)
+{
+  for (guint32 i = 0; i < check->n_pieces; i++)
+    if ((check->pieces[i].closed || check->pieces[i].balanced)
+        && box_holds (&check->pieces[i].box, point))
+      return TRUE;
+  return FALSE;
 }
 
 /* The winding number by one ray; FALSE where it cannot be told. */
@@ -141,13 +171,14 @@ count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 only, Trn
                  TrnVec3 d, int *sum)
 {
   guint32 stack[(TRN_BVH_CHILDREN - 1) * TRN_BVH_MAX_DEPTH + TRN_BVH_CHILDREN];
+  const double per_length2 = 1 / trn_vec3_length_squared (d);
   guint n = 0;
   stack[n++] = 0;
   *sum = 0;
   while (n > 0)
     {
       const TrnBvhNode *node = &bvh->nodes[stack[--n]];
-      if (!passes (node, point, d))
+      if (!passes (node, point, d, per_length2))
         continue;
       for (guint i = 0; i < node->n_children; i++)
         stack[n++] = node->child + i;
@@ -172,6 +203,8 @@ winding_number (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 only, TrnV
 {
   int sum;
   if (!box_holds (only == ALL_PIECES ? &bvh->mesh->box : &check->pieces[only].box, point))
+    return 0;
+  if (only == ALL_PIECES && !some_piece_holds (check, point))
     return 0;
   for (guint i = 0; i < G_N_ELEMENTS (rays); i++)
     if (count_crossings (bvh, check, only, point, rays[i], &sum))

@@ -15,7 +15,7 @@
  * wider by more than that rounds. */
 #include "outline.h"
 
-#include <stdlib.h>
+#include <string.h>
 
 #define HEADINGS 36 /* over half a turn: from behind a body shows as much */
 #define LAYERS 4096 /* by height, of which runs are made */
@@ -161,11 +161,45 @@ keep_outermost (GArray *dots)
   g_array_set_size (dots, used);
 }
 
-static int
-compare_heights (gconstpointer a, gconstpointer b)
+/* Merges two neighbours, each sorted by height, from @from to @to. */
+static void
+merge (const TrnVec3 *from, guint n_first, guint n, TrnVec3 *to)
 {
-  const TrnVec3 *p = a, *q = b;
-  return (p->z > q->z) - (p->z < q->z);
+  guint a = 0, b = n_first;
+  for (guint i = 0; i < n; i++)
+    to[i] = b == n || (a < n_first && from[a].z <= from[b].z) ? from[a++] : from[b++];
+}
+
+#define INSERTED 16
+
+/* By height: much of the time of an outline goes into this, and qsort() takes three times as long.
+ */
+static void
+sort_by_height (TrnVec3 *points, guint n)
+{
+  for (guint begin = 0; begin < n; begin += INSERTED)
+    for (guint i = begin + 1; i < MIN (begin + INSERTED, n); i++)
+      {
+        const TrnVec3 p = points[i];
+        guint k = i;
+        for (; k > begin && points[k - 1].z > p.z; k--)
+          points[k] = points[k - 1];
+        points[k] = p;
+      }
+  if (n <= INSERTED)
+    return;
+  g_autofree TrnVec3 *other = g_new (TrnVec3, n);
+  TrnVec3 *from = points, *to = other;
+  for (guint width = INSERTED; width < n; width *= 2)
+    {
+      for (guint begin = 0; begin < n; begin += 2 * width)
+        merge (from + begin, MIN (width, n - begin), MIN (2 * width, n - begin), to + begin);
+      TrnVec3 *swapped = from;
+      from = to;
+      to = swapped;
+    }
+  if (from != points)
+    memcpy (points, from, n * sizeof *points);
 }
 
 /* What @cosine and @sine make of the points of a run, as far as it is on their own line. */
@@ -174,7 +208,7 @@ add_points (const Body *body, Run *run, double cosine, double sine, GArray *own,
 {
   TrnVec3 *points = body->points + run->first;
   if (!run->is_sorted && run->hi > run->lo)
-    qsort (points, run->count, sizeof *points, compare_heights);
+    sort_by_height (points, run->count);
   run->is_sorted = TRUE;
   g_array_set_size (own, run->count);
   for (guint i = 0; i < run->count; i++)
