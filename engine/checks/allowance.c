@@ -4,11 +4,16 @@
  *
  * Wind: wind-aside.h.
  *
- * Hooks out of level. Two hooks that hold the load may turn it about its main point by δ
- * (hook-force.h); that point is taken to stay within the tolerance of position. The tolerance of
- * tilt τ is said of the load however it comes about, so that a δ up to τ is within it; a greater
- * one takes points of the load 2 (r + u) sin (δ/2) − 2 r sin (τ/2) farther, u how far above its
- * points legs may turn it about a hook. From a right angle on there is no bound.
+ * Hooks out of level. Two hooks that hold the load may turn it by δ, raise one point beside the
+ * other by up to h, and bring them up to D nearer or farther along the level (hook-force.h). The
+ * ropes below tips that stay share D, as they bear; where the tail is on a trolley or in a frame
+ * the main one has all of it. With none of it at the main hook the load turns about that, and a
+ * point r from it goes 2 (r + u) sin (δ/2), u how far above its points legs may turn it about a
+ * hook; with some of it there all of the load goes as much farther. With all of it there the tail
+ * point only goes up or down, and a point r′ from that goes 2 (r′ + u) sin (δ/2) + h at most. What
+ * is in between is a mixture of the first and the last. The tolerance of tilt τ is said of the load
+ * however it comes about, so that 2 r sin (τ/2) of it is counted there. The main hook goes aside by
+ * up to D. From a right angle on there is no bound.
  *
  * Tolerances of tilt τ and heading η turn what is off already, by 2 sin(τ/2) and 2 sin(η/2) of it.
  */
@@ -61,11 +66,15 @@ trn_lift_check_extent (const TrnLiftCheck *check, TrnVec3 from)
 static double
 out_of_level (const TrnLiftCheck *check, double reach_m, const TrnCarried *carried)
 {
-  const double tilt_rad = fabs (check->run->lift->tolerance_tilt_rad);
-  if (!(carried->out_of_level_rad < G_PI / 2))
+  const TrnLift *lift = check->run->lift;
+  const double above_m = carried->pivot_above_m, turned_rad = carried->out_of_level_rad;
+  if (!(turned_rad < G_PI / 2))
     return NAN;
-  return fmax (0, trn_chord_m (reach_m + carried->pivot_above_m, carried->out_of_level_rad)
-                      - trn_chord_m (reach_m, tilt_rad));
+  const double tail_m = trn_lift_check_extent (check, lift->rigging.tail.point);
+  const double by_main_m = trn_chord_m (reach_m + above_m, turned_rad),
+               by_tail_m = trn_chord_m (tail_m + above_m, turned_rad) + carried->level_up_m;
+  const double off_m = fmin (by_main_m + carried->level_aside_m, fmax (by_main_m, by_tail_m));
+  return fmax (0, off_m - trn_chord_m (reach_m, fabs (lift->tolerance_tilt_rad)));
 }
 
 static void
@@ -106,7 +115,10 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   allowance.cog_box_m = isnan (all_m) ? NAN : fmax (0, all_m - allowance.lean_m);
   allowance.missing = isnan (all_m) ? "cog_box" : NULL;
   if (has_level)
-    allowance.level_m = out_of_level (check, reach_m, &carried);
+    {
+      allowance.hook_level_m = carried.level_aside_m;
+      allowance.level_m = out_of_level (check, reach_m, &carried);
+    }
   if (isnan (allowance.level_m) && allowance.missing == NULL)
     allowance.missing = carried.is_height_missing ? "hook_above" : "out-of-level";
   if (has_wind)
@@ -115,6 +127,7 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   allowance.cog_box_m = outwards (allowance.cog_box_m * widening);
   allowance.level_m = outwards (allowance.level_m * widening);
   allowance.wind_m = outwards (allowance.wind_m * widening);
+  allowance.hook_level_m = outwards (allowance.hook_level_m);
   allowance.hook_wind_m = outwards (allowance.hook_wind_m);
   return allowance;
 }

@@ -10,6 +10,7 @@ typedef struct
   double lean_m;       /* of the lean where the motion is as drawn though the load hangs free */
   double cog_box_m;    /* of the centre of gravity anywhere in its box */
   double level_m;      /* of two hooks out of level, beyond the tolerance of tilt */
+  double hook_level_m; /* how far that takes the main hook aside */
   double wind_m;       /* of the wind of the plan, where the load hangs (wind-aside.h) */
   double hook_wind_m;  /* of that how far the main hook goes aside */
   const char *missing; /* input of the plan that the first NAN is for want of, static; else NULL */

@@ -1,7 +1,8 @@
 /* Hooks. Tilt and heading are off about the main hook point, so the main hook is off by the shift p
  * alone. The tail hook hangs from a point of the load, which is off by at most t, the bound for
- * every point of the load (lift-check.c). A load that leans does so about its hook. The wind takes
- * hook, block and the lower end of the rope aside below a tip that stays (wind-aside.h).
+ * every point of the load (lift-check.c). A load that leans does so about its hook. The wind, and
+ * hooks out of level, take hook, block and the lower end of the rope aside below a tip that stays
+ * (wind-aside.h, allowance.c).
  *
  * Slings. A leg is a segment; its points are mixtures of its two ends and are off by no more than
  * the farther one of these: a point of the load (t), the hook (p <= t), or an end of the beam.
@@ -55,9 +56,11 @@ trn_greatest_height (const TrnMotion *motion, TrnVec3 w)
 
 /* Of the hook itself, not of what carries it. */
 static double
-hook_wind (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+hook_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 {
-  return hoist == &check->run->lift->rigging.main ? check->allowances[move].hook_wind_m : 0;
+  const TrnAllowance *allowance = &check->allowances[move];
+  return hoist == &check->run->lift->rigging.main ? allowance->hook_wind_m + allowance->hook_level_m
+                                                  : 0;
 }
 
 static double
@@ -66,7 +69,7 @@ beam_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
   const TrnLiftBeam *beam = &hoist->beam;
   const TrnMotion *motion = &check->run->motions[move];
   double t = check->tolerance_m[move];
-  double hook_m = trn_hook_tolerance (check, hoist, move) + hook_wind (check, hoist, move);
+  double hook_m = trn_hook_tolerance (check, hoist, move) + hook_aside (check, hoist, move);
   if (t == 0)
     return hook_m;
   TrnVec3 w
@@ -105,5 +108,5 @@ trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move)
   double off_m = trn_hook_tolerance (check, moves->hoist, at);
   double tip_m = off_m == 0 ? 0 : trn_rig_tolerance (check->rig, body, at, off_m);
   gboolean goes_aside = moves->part == TRN_PART_ROPE || moves->part == TRN_PART_BLOCK;
-  return goes_aside ? tip_m + hook_wind (check, moves->hoist, move) : tip_m;
+  return goes_aside ? tip_m + hook_aside (check, moves->hoist, move) : tip_m;
 }

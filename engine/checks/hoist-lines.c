@@ -2,13 +2,10 @@
  * (rig.h). In truth the hook may be off from there by no more than the sum a of
  *   - what the lift's tolerances take it aside (gear-tolerance.c), the tip being where it is drawn:
  *     two cranes that hold one load do not follow it alike;
- *   - where two hooks hold the load and may be out of level: turned by δ about its main point, the
- *     tail point, D along the level and g up or down from it, goes g sin δ + D (1 − cos δ) aside.
- *     In a tilt δ is that of points that are level (hook-force.c): cranes that follow the load are
- *     taken to be where they are drawn for the attitude that it has, and not for that moment. The
- *     tips stay (D and g grow by how far legs may let it turn about a hook above its point), so
- *     that each rope may have to give way by all of it; of the tail hook what a turn by the
- *     tolerance of tilt takes it is counted already;
+ *   - where two hooks hold the load and may be out of level: what that takes one of them aside,
+ *     seen from the other (hook-force.c). The tips stay where they are drawn for that moment, in a
+ *     tilt too, so that each rope may have to give way by all of it; of the tail hook what a turn
+ * by the tolerance of tilt takes it is counted already;
  *   - what the wind takes the hook aside (wind-aside.h); of the tail hook it is among what
  *     tolerances take, as all that takes a point of the load aside;
  *   - what a tail gear that goes its own way drags the load aside, and the main hook with it: of a
@@ -75,29 +72,11 @@ dragged (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 
 /* ---- out of level ---- */
 
-/* How far aside the turn of hooks out of level takes the tail point from the main one. */
-static double
-level_travel (const TrnLiftCheck *check, guint move)
-{
-  const TrnCarried carried = trn_carried_make (check, move);
-  const double turned_rad = carried.out_of_level_rad, above_m = carried.pivot_above_m;
-  const TrnLift *lift = check->run->lift;
-  if (isnan (turned_rad))
-    return 0; /* the plan does not say, or one hook holds the load */
-  if (!(turned_rad < G_PI / 2))
-    return NAN;
-  const TrnMotion *motion = &check->run->motions[move];
-  const TrnVec3 way = trn_vec3_sub (lift->rigging.tail.point, lift->hook.place);
-  const double up_m = trn_greatest_height (motion, trn_rotation_apply (&motion->start.turn, way));
-  return (up_m + above_m) * sin (turned_rad)
-         + (trn_vec3_length (way) + above_m) * (1 - cos (turned_rad));
-}
-
 static void
 set_level (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, Aside *aside)
 {
   const TrnLift *lift = check->run->lift;
-  aside->level_m = level_travel (check, move);
+  aside->level_m = trn_carried_make (check, move).level_aside_m;
   if (hoist != &lift->rigging.tail)
     return;
   const double level_m = check->allowances[move].level_m,

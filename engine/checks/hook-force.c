@@ -1,13 +1,32 @@
 /* Shares: box-share.c.
  *
  * Points that are a apart, of which one is drawn g above the other, come to be h farther out of
- * level by the turn f = asin ((g + h)/a) − asin (g/a); back toward level takes less. From g + h = a
- * on no turn is too much. In a tilt g goes through all of the way, so that h more of it is a little
- * later in the move, or in the one beside it: there it counts as for points that are level, asin
- * (h/a). What turns about places above its points, by up to P and Q, has a g of up to P or Q more,
+ * level by the turn f = asin ((g + h)/a) − asin (g/a); back toward level takes less. The hooks are
+ * h out of where they are drawn for that moment, in a tilt too: near upright a small h is a great
+ * turn. What turns about places above its points, by up to P and Q, has a g of up to P or Q more,
  * with the same level way l: with a² = l² + g²,
- *   f′ = (l² − g h)/(a² √(a² − (g + h)²)) − l/a²,
- * above 0 since (l² − g h)² − l² (l² − 2 g h − h²) = h² a²: the greatest g has the greatest turn.
+ *   ∂f/∂g = (l² − g h)/(a² √(a² − (g + h)²)) − l/a²,
+ * above 0 since (l² − g h)² − l² (l² − 2 g h − h²) = h² a², and
+ *   ∂f/∂l = (g − (g + h) l/√(l² − 2 g h − h²))/a²,
+ * below 0: the greatest g, with the l that is left for it, has the greatest turn. In a tilt l² + g²
+ * of the points stays, and the greatest g of all moments counts.
+ *
+ * From g + h = a on the hook of the lower point can be lower than that point comes: its rope goes
+ * slack and the load turns on until its centre of gravity is plumb below the upper point. Before
+ * upright is left at most acos (1 − h/a), since g is more than a − h there, and beyond it the angle
+ * that the CoG is seen at from the upper point beside the lower one, β at most over its box. The
+ * other way, with that hook higher than drawn, the load is pulled back by asin (g/a) − asin ((g −
+ * h)/a), at most acos (1 − h/a) as well. So together that and β are no less than either; of a tilt
+ * that may go through both heads the greater β counts. With legs that let it turn about the hook,
+ * or with β or all of it a right angle, no turn is too much.
+ *
+ * A tail trolley rolls to where the load has it. In a tilt in which the head stays plumb h out of
+ * level is therefore what is drawn a little earlier or later, in the tilt or in the move beside it;
+ * what is left counts as for points that are level, asin (h/a). That is not so of cranes and of a
+ * turning frame, nor of a tilt that a lift begins or ends with.
+ *
+ * So turned one point goes g sin δ + l (1 − cos δ) aside, seen from the other, at most: ropes below
+ * tips that stay share that, and each may have to give way by all of it.
  *
  * Rigging. What the plan lists is what hangs there; a crane or a gantry without a block or without
  * slings is not taken to have none.
@@ -18,6 +37,7 @@
  * factor of the first row then; a hook that never carries so much has none. */
 #include "hook-force.h"
 
+#include "gear-tolerance.h"
 #include "gravity.h"
 #include "hoist.h"
 #include "share-jet.h"
@@ -99,29 +119,117 @@ find_pivots (const TrnLiftCheck *check, guint move, TrnSharePivot pivots[2])
     }
 }
 
+/* What the CoG is seen at from one point beside the other, at most. */
 static double
-out_of_level (const TrnLiftCheck *check, guint move, const TrnSharePivot pivots[2])
+greatest_beside (const TrnCarried *carried)
 {
-  const TrnOutOfLevel *level = &check->scene->programme->plan->loads.out_of_level;
+  const TrnLift *lift = carried->check->run->lift;
+  const TrnVec3 points[2] = { lift->hook.place, lift->rigging.tail.point };
+  double greatest_rad = 0;
+  for (guint i = 0; i < 2; i++)
+    for (guint corner = 0; corner < 8; corner++)
+      {
+        const TrnVec3 line = trn_vec3_sub (points[1 - i], points[i]),
+                      way = trn_vec3_sub (carried->cog[corner], points[i]);
+        const double rad
+            = atan2 (trn_vec3_length (trn_vec3_cross (line, way)), trn_vec3_dot (line, way));
+        greatest_rad = fmax (greatest_rad, rad);
+      }
+  return greatest_rad;
+}
+
+/* Until one rope is slack and the load hangs from the other. */
+static double
+turn_to_slack (const TrnCarried *carried, double apart_m, double height_m)
+{
+  const double beside_rad = carried->has_cog ? greatest_beside (carried) : G_PI / 2;
+  if (!(height_m < apart_m) || !(beside_rad < G_PI / 2))
+    return G_PI / 2;
+  return fmin (G_PI / 2, acos (1 - height_m / apart_m) + beside_rad);
+}
+
+/* Of hooks @height_m out of where they are drawn, one pivot @drawn_m above the other and @level_m
+ * beside it. */
+static double
+turn_of_height (const TrnCarried *carried, double drawn_m, double level_m, double height_m)
+{
+  const double apart_m = hypot (level_m, drawn_m);
+  if (drawn_m + height_m < apart_m)
+    return asin ((drawn_m + height_m) / apart_m) - asin (drawn_m / apart_m);
+  return carried->pivot_above_m == 0 ? turn_to_slack (carried, apart_m, height_m) : G_PI / 2;
+}
+
+/* Whether a trolley rolls along below the tail while the main hook stays plumb. */
+static gboolean
+is_followed (const TrnLiftCheck *check, guint move)
+{
   const TrnLift *lift = check->run->lift;
-  const TrnMotion *motion = &check->run->motions[move];
-  if (!level->given)
-    return NAN;
-  const double main_up_m = pivots[0].above_m, tail_up_m = pivots[1].above_m;
+  const TrnGear *gear = trn_hoist_gear (check, &lift->rigging.tail);
+  return gear != NULL && gear->kind == TRN_GEAR_TAIL_TROLLEY && lift->moves[move].head_plumb
+         && move > 0 && move + 1 < lift->n_moves;
+}
+
+/* Of one point, or what turns about above it, beside the other, where they are farthest apart in
+ * height. */
+typedef struct
+{
+  double points_m; /* of the points alone, in a straight line */
+  double drawn_m, level_m;
+} Apart;
+
+static Apart
+apart_in (const TrnCarried *carried, const TrnSharePivot pivots[2])
+{
+  const TrnLift *lift = carried->check->run->lift;
+  const TrnMotion *motion = &carried->check->run->motions[carried->move];
   const TrnVec3 between = trn_rotation_apply (
       &motion->start.turn, trn_vec3_sub (lift->rigging.tail.point, lift->hook.place));
-  double drawn_m = fmax (fabs (between.z - main_up_m), fabs (between.z + tail_up_m));
-  double apart_m = hypot (hypot (between.x, between.y), drawn_m);
-  if (trn_motion_tilts (motion))
-    {
-      drawn_m = 0;
-      apart_m = trn_vec3_length (between) - fmax (main_up_m, tail_up_m);
-    }
-  /* Not where a height is unknown either. */
-  if (isnan (main_up_m + tail_up_m) || !(drawn_m + level->height_m < apart_m))
-    return G_PI / 2;
-  return fmax (level->tilt_rad,
-               asin ((drawn_m + level->height_m) / apart_m) - asin (drawn_m / apart_m));
+  const double points_m = trn_vec3_length (between),
+               greatest_m = fmin (points_m, trn_greatest_height (motion, between));
+  Apart apart = { .points_m = points_m,
+                  .drawn_m = greatest_m + carried->pivot_above_m,
+                  .level_m = sqrt (points_m * points_m - greatest_m * greatest_m) };
+  if (!trn_motion_tilts (motion))
+    apart.drawn_m
+        = fmax (fabs (between.z - pivots[0].above_m), fabs (between.z + pivots[1].above_m));
+  return apart;
+}
+
+static void
+set_level_ways (TrnCarried *carried, const Apart *apart)
+{
+  const TrnOutOfLevel *level = &carried->check->scene->programme->plan->loads.out_of_level;
+  const double turned_rad = carried->out_of_level_rad, tilt_rad = level->tilt_rad;
+  const gboolean tilts = trn_motion_tilts (&carried->check->run->motions[carried->move]);
+  const gboolean is_slack
+      = !(apart->drawn_m + level->height_m < hypot (apart->drawn_m, apart->level_m));
+  const double most_m = tilts ? apart->points_m : apart->level_m;
+  carried->level_aside_m = apart->drawn_m * sin (turned_rad) + most_m * (1 - cos (turned_rad));
+  carried->level_up_m
+      = fmax (level->height_m, apart->points_m * (sin (tilt_rad) + 1 - cos (tilt_rad)));
+  /* Slack, it may come up on the other side. */
+  if (is_slack)
+    carried->level_up_m = trn_chord_m (apart->points_m, turned_rad);
+}
+
+static void
+set_out_of_level (TrnCarried *carried, const TrnSharePivot pivots[2])
+{
+  const TrnOutOfLevel *level = &carried->check->scene->programme->plan->loads.out_of_level;
+  if (!level->given)
+    return;
+  carried->out_of_level_rad = G_PI / 2;
+  carried->level_aside_m = carried->level_up_m = NAN;
+  if (carried->is_height_missing)
+    return;
+  const Apart apart = apart_in (carried, pivots);
+  const double turned_rad
+      = is_followed (carried->check, carried->move)
+            ? turn_of_height (carried, 0, apart.points_m - carried->pivot_above_m, level->height_m)
+            : turn_of_height (carried, apart.drawn_m, apart.level_m, level->height_m);
+  carried->out_of_level_rad = fmax (level->tilt_rad, turned_rad);
+  if (carried->out_of_level_rad < G_PI / 2)
+    set_level_ways (carried, &apart);
 }
 
 /* ---- shares ---- */
@@ -133,10 +241,10 @@ make_share (TrnCarried *carried, const TrnComponent *component)
   const TrnLift *lift = check->run->lift;
   TrnSharePivot pivots[2];
   find_pivots (check, carried->move, pivots);
-  carried->out_of_level_rad = out_of_level (check, carried->move, pivots);
   carried->is_height_missing = isnan (pivots[0].above_m + pivots[1].above_m);
   carried->pivot_above_m
       = carried->is_height_missing ? NAN : fmax (pivots[0].above_m, pivots[1].above_m);
+  set_out_of_level (carried, pivots);
   carried->share = trn_box_share_make (&check->run->motions[carried->move], lift->hook.place,
                                        lift->rigging.tail.point, component->cog, component->cog_box,
                                        carried->out_of_level_rad, pivots);

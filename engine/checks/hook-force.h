@@ -34,6 +34,9 @@ typedef struct
   /* By how much hooks out of level may turn the load, either way, where both hold; NAN: the plan
    * does not say. */
   double out_of_level_rad;
+  /* How far aside, and how far up or down, that takes one point, seen from the other; 0 where the
+   * plan does not say; NAN: no bound. */
+  double level_aside_m, level_up_m;
   /* How high a hook is above its point is not known, and counts for what it may be out of level. */
   gboolean is_height_missing;
   double pivot_above_m; /* above its points what it then turns about is, at most; NAN: likewise */

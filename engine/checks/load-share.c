@@ -145,8 +145,10 @@ static gboolean
 is_drawn_level (const TrnCarried *carried, double s)
 {
   const TrnLift *lift = carried->check->run->lift;
-  double apart_m = trn_vec3_distance (lift->hook.place, lift->rigging.tail.point);
-  return fabs (height_difference (carried, s)) <= apart_m * sin (carried->out_of_level_rad);
+  const TrnOutOfLevel *level = &carried->check->scene->programme->plan->loads.out_of_level;
+  const double apart_m = trn_vec3_distance (lift->hook.place, lift->rigging.tail.point);
+  return fabs (height_difference (carried, s))
+         <= fmax (level->height_m, apart_m * sin (level->tilt_rad));
 }
 
 /* How much a degree out of level makes at that moment, with the CoG in one corner of its box. */

@@ -98,6 +98,10 @@ def watch_head_less(plan):
     plan["loads"]["out_of_level"]["height"] = 0.05
 
 
+def watch_hooks_less(plan):
+    plan["loads"]["out_of_level"]["height"] = 0.02
+
+
 def take_smaller_counterweight(plan):
     entry_of(plan, "gear", "tail-crane")["counterweight"]["tail_radius"] = 4.1
 
@@ -126,6 +130,8 @@ CASES = [
      [("capacity", "tail-trolley", None, [1], "outside"),
       ("clearance", "drop-a", "stand-south", [1], "short"),
       ("clearance", "drop-b", "stand-north", [1], "short"),
+      ("clearance", "load", "stand-north", [1], "short"),
+      ("clearance", "load", "stand-south", [1], "short"),
       ("ground", "tail-trolley", None, [1], "outside"),
       ("hoist-lines", "tower", None, [1], "outside"),
       ("load-share", "tail-trolley", "tail-height", [1], "over-tail"),
@@ -169,6 +175,18 @@ CASES = [
     ("column-tandem", widen_box,
      [("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
       ("load-share", "tail-crane", "out-of-plane", [0, 1], "outside"),
+      ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
+    # At the end of the tilt, where 20 mm turn the column by half a degree.
+    ("column-tandem", watch_hooks_less,
+     [("clearance", "load", "tail-crane/rope", [2], "short"),
+      ("clearance", "main-crane/boom", "spreader", [2], "short"),
+      ("clearance", "tail-crane/boom", "spreader", [2], "short"),
+      ("clearance", "tail-crane/boom", "top-a", [2], "short"),
+      ("clearance", "tail-crane/boom", "top-b", [2], "short"),
+      ("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
+      ("clearance", "tail-crane/rope", "spreader", [2], "short"),
+      ("hoist-lines", "main-crane", None, [2], "outside"),
+      ("hoist-lines", "tail-crane", None, [2], "outside"),
       ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
     # At the end of the tilt.
     ("column-tandem", pull_ropes_less,

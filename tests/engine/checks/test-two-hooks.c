@@ -10,12 +10,33 @@
 #define RULE "'loads': {'out_of_level': {'rule': '0027-nd-11.2'}},"
 #define HEIGHT(m) "'loads': {'out_of_level': {'height': " m ", 'source': 'method'}},"
 #define HOLD "{'do': 'hoist', 'by': 1, 'seconds': 60}"
+#define UPEND(by)                                                                                  \
+  "{'do': 'tilt', 'by': " by ", 'axis': 90, 'guide': 'head-plumb', 'head': [0, 0, 0], 'tail': [10" \
+  ", 0, 1], 'seconds': 90}"
 #define HOOKS(tail) "{'main': {'hook_above': 1}, 'tail': {'point': " tail "}}"
 
 static const TrnFinding *
 share (const TestRun *run, const char *item)
 {
   return test_force (run, TRN_CHECK_LOAD_SHARE, "load", item);
+}
+
+/* What of that kind is taken off the clearance. */
+static double
+part_m (const TrnFinding *f, const char *what)
+{
+  for (guint i = 0; f->allowance_parts != NULL && i < f->allowance_parts->len; i++)
+    if (g_str_equal (g_array_index (f->allowance_parts, TrnFindingItem, i).what, what))
+      return g_array_index (f->allowance_parts, TrnFindingItem, i).m;
+  return 0;
+}
+
+/* Of the load from the slab for hooks out of level. */
+static double
+level_part (const TestRun *run)
+{
+  return part_m (test_finding_of (run, TRN_CHECK_CLEARANCE, 0, 0, "load", "slab", NULL),
+                 "out-of-level");
 }
 
 /* ---- out of level ---- */
@@ -155,39 +176,71 @@ test_slack (void)
 
 /* Up-ended from level to 60°, head on the main hook, the tail 10 m along and 1 m up, CoG 5 m along:
  * at φ the tail carries 5 cos φ/(10 cos φ + sin φ). Out of level by δ that is the share at φ ± δ:
- * at most that at −δ, the main's at most 1 less that at 60° + δ. To 88° the turn of 3° goes past
- * upright, where the tail is slack: a note, for it ends so; and the main carries no more than all.
- */
+ * at most that at −δ, the main's at most 1 less that at 60° + δ. 1 m of height is more than 3°, and
+ * most near upright: at 60° the points are g = 10 sin 60° − cos 60° out of level already, and δ =
+ * asin ((g + 1)/a) − asin (g/a). To 88° 0.05 m is 2.5° and goes past upright, where the tail is
+ * slack: a note, for it ends so; and the main carries no more than all. 1 m is more than is left to
+ * upright, and the points may come plumb over each other. */
 static void
 test_upending (void)
 {
   TestGear t = { .gear = "",
                  .structures = FORCE_SLAB,
-                 .more = "'loads': {'out_of_level': {'rule': '0027-nd-11.2'}},",
+                 .more = RULE,
                  .at = "[10, 0, 30]",
                  .unit = "'cog': [5, 0, 0],",
                  .hook = "[0, 0, 0]",
                  .rigging = HOOKS ("[10, 0, 1]"),
-                 .moves = "{'do': 'tilt', 'by': 60, 'axis': 90, 'guide': 'head-plumb', 'head': [0, "
-                          "0, 0], 'tail': [10, 0, 1], 'seconds': 90}" };
-  /* 1 m between points 10.05 m apart is more than 3°. */
-  const double off = asin (1 / hypot (10, 1));
+                 .moves = UPEND ("60") };
+  const double a = hypot (10, 1), g = 10 * sin (RAD (60)) - cos (RAD (60)),
+               off = asin ((g + 1) / a) - asin (g / a), end = RAD (60) + off;
   TestRun run = test_gear_run (&t);
   const TrnFinding *tail = share (&run, "tail-out-of-level"),
                    *main = share (&run, "main-out-of-level");
+  test_assert_between (test_number (tail, "out-of-level"), DEG (off), NEAR, NEAR);
   test_assert_between (tail->utilisation, 5 * cos (off) / (10 * cos (off) - sin (off)), NEAR, 2e-6);
-  double end = RAD (60) + off;
   test_assert_between (main->utilisation, 1 - 5 * cos (end) / (10 * cos (end) + sin (end)), NEAR,
                        2e-6);
   test_run_clear (&run);
-  t.moves = "{'do': 'tilt', 'by': 88, 'axis': 90, 'guide': 'head-plumb', 'head': [0, 0, 0], 'tail':"
-            " [10, 0, 1], 'seconds': 90}";
+  t.moves = UPEND ("88");
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (share (&run, "tail-out-of-level"), "in-line");
+  test_run_clear (&run);
+  t.more = HEIGHT ("0.05");
   run = test_gear_run (&t);
   tail = share (&run, "tail-out-of-level");
   test_assert_judged (tail, TRN_VERDICT_NOTE, TRN_STATE_SLACK, NULL);
   g_assert_cmpfloat (tail->progress, ==, 1);
   g_assert_cmpfloat (share (&run, "main-out-of-level")->utilisation, ==, 1);
   TEST_PASSES (share (&run, "tail"), TRN_STATE_KNOWN);
+  test_run_clear (&run);
+}
+
+/* The load upright on both hooks, its tail 20 m below and 0.1 m beside its head, a = hypot (20,
+ * 0.1) from it: 0.02 m lower than drawn the tail's hook is lower than the tail comes. Its rope is
+ * slack, and the load hangs from its head. To plumb it is no more than acos (1 − 0.02/a), and
+ * beyond by what the centre of gravity, halfway and 0.15 m to the same side, is seen at beside the
+ * line of both points: atan (0.15/10) − atan (0.1/20) from the head, 2 atan (0.1/20) at most from
+ * the tail, that is atan (0.1/20) + atan (0.05/10). All of the load goes 2 a sin (δ/2) by that and,
+ * as the ropes give way, 20 sin δ + 0.1 (1 − cos δ). */
+static void
+test_slack_upright (void)
+{
+  TestGear t = { .gear = "",
+                 .structures = FORCE_SLAB,
+                 .more = HEIGHT ("0.02"),
+                 .at = "[10, 0, 30]",
+                 .unit = "'cog': [0.15, 0, -10],",
+                 .hook = "[0, 0, 0]",
+                 .rigging = HOOKS ("[0.1, 0, -20]"),
+                 .moves = HOLD };
+  const double a = hypot (0.1, 20), from_head = atan (0.015) - atan (0.005),
+               from_tail = atan (0.005) + atan (0.005),
+               turned = acos (1 - 0.02 / a) + fmax (from_head, from_tail);
+  TestRun run = test_gear_run (&t);
+  test_assert_between (level_part (&run),
+                       2 * a * sin (turned / 2) + 20 * sin (turned) + 0.1 * (1 - cos (turned)),
+                       1e-6, 1e-6);
   test_run_clear (&run);
 }
 
@@ -245,25 +298,15 @@ test_legs_along (void)
   test_run_clear (&run);
 }
 
-/* What is taken off the clearance from the slab for hooks out of level. */
-static double
-level_part (const TestRun *run)
-{
-  const TrnFinding *f = test_clearance (run, 0, 0, "slab");
-  for (guint i = 0; f->allowance_parts != NULL && i < f->allowance_parts->len; i++)
-    if (g_str_equal (g_array_index (f->allowance_parts, TrnFindingItem, i).what, "out-of-level"))
-      return g_array_index (f->allowance_parts, TrnFindingItem, i).m;
-  return 0;
-}
-
-/* Points 8 m apart that may be 0.4 m out of level turn the load by δ = asin 0.05. A tilt of 3°
- * covers that; of 1° it covers 2 r sin 0.5°, r = 8 m as far as the tail point, and the rest of 2 r
- * sin (δ/2) is taken off, with what the tilt makes of it. Points that stand almost above each other
- * may be turned any way: nothing is known of clearances then. */
+/* Points 8 m apart that may be 0.4 m out of level turn the load by δ = asin 0.05, and are then 8 (1
+ * − cos δ) nearer, which either rope may give way by. A tilt of 3° covers that; of 1° it covers 2 r
+ * sin 0.5°, r = 8 m as far as the tail point, and the rest of 2 r sin (δ/2) and that way is taken
+ * off, with what the tilt makes of it. Points that stand almost above each other, with the centre
+ * of gravity above both, may be turned any way: nothing is known of clearances then. */
 static void
 test_clearances (void)
 {
-  const double turned = asin (0.05), r = 8;
+  const double turned = asin (0.05), r = 8, nearer = 8 * (1 - cos (turned));
   TestGear t = { .gear = "",
                  .structures = FORCE_SLAB,
                  .more = HEIGHT ("0.4"),
@@ -273,7 +316,8 @@ test_clearances (void)
                  .moves = HOLD };
   TestRun run = test_gear_run (&t);
   test_assert_between (level_part (&run),
-                       2 * r * (sin (turned / 2) - sin (RAD (0.5))) * (1 + 2 * sin (RAD (0.5))),
+                       (2 * r * (sin (turned / 2) - sin (RAD (0.5))) + nearer)
+                           * (1 + 2 * sin (RAD (0.5))),
                        NEAR, NEAR);
   test_run_clear (&run);
   t.lift = "'tolerance': {'tilt_deg': 3},";
@@ -287,8 +331,11 @@ test_clearances (void)
 }
 
 /* The tail point 3 m above the main one and 4 m along, 0.2 m out of level: turned by δ = asin 0.64
- * − asin 0.6 it goes 3 sin δ + 5 (1 − cos δ) aside at most, and the ropes with it, as the tips
- * stay. */
+ * − asin 0.6 it goes 3 sin δ + 4 (1 − cos δ) aside at most, and the ropes with it, as the tips
+ * stay: the block of the main one too. The farthest of the load from its main point is the tail
+ * point or a corner of the cube, no farther; from the tail point the corner at [−1, 1, 0] is √51 m,
+ * and with all of the way at the main hook it goes 2 √51 sin (δ/2) and 0.2 m up. That is less than
+ * 2 · 5 sin (δ/2) and all of the way. */
 static void
 test_ropes_give_way (void)
 {
@@ -297,15 +344,20 @@ test_ropes_give_way (void)
                  .structures = FORCE_SLAB,
                  .more = HEIGHT ("0.2"),
                  .hook = "[0, 0, 2]",
-                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'point': [4, 0, "
-                            "5]}}",
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4,"
+                            " 'height': 0.5}}, 'tail': {'point': [4, 0, 5]}}",
                  .moves = HOLD };
   TestRun run = test_gear_run (&t);
   const TrnFinding *f = test_force (&run, TRN_CHECK_HOIST_LINES, "crane", NULL);
-  const double aside = 3 * sin (turned) + 5 * (1 - cos (turned));
+  const double aside = 3 * sin (turned) + 4 * (1 - cos (turned));
   test_assert_between (test_number (f, "level-aside"), aside, NEAR, NEAR);
   /* The tip at 2 + √300, the hook comes up to 4. */
   test_assert_between (f->value, DEG (asin (aside / (sqrt (300) - 2))), NEAR, 1e-4);
+  f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "crane/block", "slab", NULL);
+  test_assert_between (part_m (f, "gear"), aside, NEAR, 1e-6);
+  test_assert_between (
+      level_part (&run),
+      fmin (2 * 5 * sin (turned / 2) + aside, 2 * sqrt (51) * sin (turned / 2) + 0.2), NEAR, 1e-6);
   test_run_clear (&run);
 }
 
@@ -489,6 +541,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/two-hooks/height-slanting", test_height_slanting);
   g_test_add_func ("/checks/two-hooks/slack", test_slack);
   g_test_add_func ("/checks/two-hooks/upending", test_upending);
+  g_test_add_func ("/checks/two-hooks/slack-upright", test_slack_upright);
   g_test_add_func ("/checks/two-hooks/legs-along", test_legs_along);
   g_test_add_func ("/checks/two-hooks/clearances", test_clearances);
   g_test_add_func ("/checks/two-hooks/ropes-give-way", test_ropes_give_way);
