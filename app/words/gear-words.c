@@ -66,6 +66,9 @@ trn_words_missing (const TrnFinding *finding)
     return g_strdup (_ ("Not known: how far the wind of the plan takes the load has no bound, as "
                         "where a load on two hooks could turn over or lean far; lift in less "
                         "wind"));
+  if (strcmp (missing, "wind/upright") == 0)
+    return g_strdup (_ ("Not known: how far the wind takes a load has no bound where its main and "
+                        "tail point come plumb over each other; let the tail go before"));
   if (strcmp (missing, "out-of-level") == 0)
     return g_strdup (_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
                         "hooks can turn the load any way"));

@@ -35,6 +35,7 @@
 #define WIDTH_M 1e-4
 #define WIDTH_TANGENT 1e-7
 #define WIDTH_SQUARE 1e-9
+#define ROUGH_M 1e-3
 /* Sine and cosine of less are not told apart from 0 and 1. */
 #define SAME_DIRECTION 1e-9
 
@@ -44,6 +45,11 @@ typedef enum
   ASK_ASIDE,  /* e */
   ASK_LEAN,   /* e/v */
   ASK_SQUARE, /* (r/b)² */
+  ASK_PLUMB,  /* the CoG plumb below the line */
+  ASK_WAY,    /* along the level from one point to the CoG, toward the other */
+  ASK_ABOVE,  /* that point above the CoG */
+  ASK_HEIGHT, /* of the tail above the main point */
+  ASK_SHARE,  /* of the tail */
 } Ask;
 
 typedef struct
@@ -51,6 +57,7 @@ typedef struct
   const TrnCarried *carried;
   double main_up_m, tail_up_m; /* what it hangs from, above its points */
   Ask ask;
+  gboolean from_tail; /* of ASK_WAY and ASK_ABOVE */
   guint corner;
 } Question;
 
@@ -59,6 +66,7 @@ typedef struct
 typedef struct
 {
   TrnJet below, aside;
+  TrnJet plumb, way, above, height, share;
 } Swing;
 
 static Swing
@@ -79,7 +87,12 @@ swing_jets (const Question *q, TrnInterval s)
   TrnJet along = trn_jet_add (trn_jet_mul (c.x, x), trn_jet_mul (c.y, y));
   TrnJet moment = trn_jet_sub (trn_jet_mul (along, d.z), trn_jet_mul (c.z, level));
   return (Swing){ .below = trn_jet_div (moment, trn_jet_hypot (level, d.z)),
-                  .aside = trn_jet_sub (trn_jet_mul (c.y, x), trn_jet_mul (c.x, y)) };
+                  .aside = trn_jet_sub (trn_jet_mul (c.y, x), trn_jet_mul (c.x, y)),
+                  .plumb = trn_jet_div (moment, level),
+                  .way = q->from_tail ? trn_jet_sub (level, along) : along,
+                  .above = trn_jet_sub (q->from_tail ? tail.z : main.z, cog.z),
+                  .height = d.z,
+                  .share = trn_jet_div (along, level) };
 }
 
 /* ---- the tail alone ---- */
@@ -101,24 +114,49 @@ alone_jet (const Question *q, TrnInterval s)
 
 /* ---- extremes ---- */
 
+static TrnJet
+answer (const Swing *swing, Ask ask)
+{
+  switch (ask)
+    {
+    case ASK_BELOW:
+      return swing->below;
+    case ASK_ASIDE:
+      return swing->aside;
+    case ASK_LEAN:
+      return trn_jet_div (swing->aside, swing->below);
+    case ASK_PLUMB:
+      return swing->plumb;
+    case ASK_WAY:
+      return swing->way;
+    case ASK_ABOVE:
+      return swing->above;
+    case ASK_HEIGHT:
+      return swing->height;
+    case ASK_SHARE:
+      return swing->share;
+    case ASK_SQUARE:
+      break;
+    }
+  g_assert_not_reached ();
+}
+
 static gboolean
 ask (gconstpointer data, TrnInterval s, TrnJet *value)
 {
   const Question *q = data;
-  if (!q->carried->main_holds)
-    *value = alone_jet (q, s);
-  else
+  if (q->carried->main_holds)
     {
-      Swing swing = swing_jets (q, s);
-      *value = q->ask == ASK_BELOW   ? swing.below
-               : q->ask == ASK_ASIDE ? swing.aside
-                                     : trn_jet_div (swing.aside, swing.below);
+      const Swing swing = swing_jets (q, s);
+      *value = answer (&swing, q->ask);
     }
+  else
+    *value = alone_jet (q, s);
   return trn_jet_is_value (value);
 }
 
 static TrnExtremes
-find (Question question, Ask what, double width)
+find_over (Question question, Ask what, TrnInterval span, double width)
 {
   TrnExtremes all = { .least = { INFINITY, INFINITY },
                       .greatest = { -INFINITY, -INFINITY },
@@ -127,7 +165,7 @@ find (Question question, Ask what, double width)
   question.ask = what;
   for (question.corner = 0; question.corner < 8; question.corner++)
     {
-      TrnExtremes one = trn_extremes_find (ask, &question, (TrnInterval){ 0, 1 }, width);
+      TrnExtremes one = trn_extremes_find (ask, &question, span, width);
       if (!one.complete)
         return one;
       if (one.least.lo < all.least.lo)
@@ -142,6 +180,12 @@ find (Question question, Ask what, double width)
         }
     }
   return all;
+}
+
+static TrnExtremes
+find (Question question, Ask what, double width)
+{
+  return find_over (question, what, (TrnInterval){ 0, 1 }, width);
 }
 
 /* ---- what it hangs from ---- */
@@ -362,15 +406,31 @@ ask_two_hooks (const TrnCarried *carried)
                      .tail_up_m = pivot_up (carried->check, carried->move, tail, tail->point) };
 }
 
-double
-trn_load_lean_least_below (const TrnLiftCheck *check, guint move, double *up_m)
+/* To within ROUGH_M. */
+static TrnInterval
+range_over (Question question, Ask what, TrnInterval span)
+{
+  const TrnExtremes found = find_over (question, what, span, ROUGH_M);
+  return found.complete ? (TrnInterval){ found.least.lo, found.greatest.hi } : trn_interval_none ();
+}
+
+TrnHungBetween
+trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span)
 {
   TrnCarried carried = trn_carried_make (check, move);
   g_assert (carried.main_holds && carried.tail_holds && carried.has_cog);
-  const Question question = ask_two_hooks (&carried);
-  TrnExtremes below = find (question, ASK_BELOW, WIDTH_M);
-  *up_m = fmax (question.main_up_m, question.tail_up_m);
-  return below.complete ? below.least.lo : NAN;
+  Question question = ask_two_hooks (&carried);
+  TrnHungBetween hung = { .plumb_m = range_over (question, ASK_PLUMB, span).lo,
+                          .height_m = trn_interval_size (range_over (question, ASK_HEIGHT, span)),
+                          .tail = range_over (question, ASK_SHARE, span),
+                          .up_m = fmax (question.main_up_m, question.tail_up_m) };
+  for (guint i = 0; i < 2; i++)
+    {
+      question.from_tail = i == 1;
+      hung.way_m[i] = range_over (question, ASK_WAY, span).lo;
+      hung.above_m[i] = range_over (question, ASK_ABOVE, span).lo;
+    }
+  return hung;
 }
 
 TrnFinding

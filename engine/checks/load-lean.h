@@ -11,7 +11,17 @@ TrnFinding trn_load_lean_judge (const TrnLiftCheck *check, guint move);
  * angle of this tangent. */
 #define TRN_LEAN_SIDE_SHARE 0.1
 
-/* How far the CoG is below the line between what both hooks hold the load by, at least, over the
- * move and wherever it is in its box; NAN: not known. @up_m: how far that is above their points.
- * Both hooks must hold, and the CoG be given. */
-double trn_load_lean_least_below (const TrnLiftCheck *check, guint move, double *up_m);
+/* Where both hooks hold a load, over a span of a move and wherever the CoG is in its box; NAN: not
+ * known. Of main and tail, seen from what they hold it by, up_m above their points at most. */
+typedef struct
+{
+  double plumb_m;    /* the line between them plumb above the CoG, at least */
+  double way_m[2];   /* along the level from one to the CoG, toward the other, at least */
+  double above_m[2]; /* of one above the CoG, at least */
+  double height_m;   /* of one above the other, at most */
+  TrnInterval tail;  /* its share of the weight */
+  double up_m;
+} TrnHungBetween;
+
+/* Both hooks must hold, and the CoG be given. */
+TrnHungBetween trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span);

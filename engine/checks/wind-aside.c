@@ -28,24 +28,42 @@
  * at one angle). The load is held against turning about the plumb line, as said, so that it goes
  * aside by w and leans by λ about level axes.
  *
- * Across the line between the points that it hangs from, with v the least distance of the centre of
- * gravity below that line (load-lean.c; the plumb distance d is no less), w taken where the line is
- * plumb over the centre of gravity: the ropes bear V₁ + V₂ = W, at heights z₁ and z₂ from there, V₁
- * z₁ + V₂ z₂ = 0. At rest A w + c λ = F and c w + (B + W d) λ = M − F d, with A = Σ V/L no less
- * than W/L₁, L₁ the longer rope and L₂ the shorter one, B = Σ V z²/L >= 0, and c = Σ V z/L, for
- * hooks g above each other at most W g/4 (1/L₂ − 1/L₁). With w₀ = F L₁/W, λ₀ = F/W + M/(W v), γ =
- * g/4 (L₁/L₂ − 1) and κ = g/(4 v) (1/L₂ − 1/L₁) therefore
- *   |w| <= (w₀ + γ λ₀)/(1 − γ κ)  and  |λ| <= (λ₀ + κ w₀)/(1 − γ κ),
- * and a point z above or below that place goes w + z λ aside at most. That is for small angles: sin
- * is no less than SINE_SHARE of the angle up to MOST_RAD, and v is taken as so much less; ropes are
- * stiffer the farther they are out of plumb, by less than MORE. Beyond MOST_RAD there is no bound.
+ * Across the line between what it hangs from, with d the least plumb distance of the centre of
+ * gravity below that line (load-lean.c), w taken where the line is plumb over the centre of
+ * gravity: the ropes bear V₁ + V₂ = W, at heights z₁ and z₂ from there, V₁ z₁ + V₂ z₂ = 0. At rest
+ * A w + c λ = F and c w + (B + W d) λ = M − F d, with A = Σ V/L no less than W/L₁, L₁ the longer
+ * rope and L₂ the shorter one, B = Σ V z²/L, and c = Σ V z/L, for hooks g above each other and the
+ * tail bearing T of W at most W t g (1/L₂ − 1/L₁), t = T (1 − T) <= 1/4. Since c² <= A B the
+ * determinant is no less than A W d, so with γ = t g (L₁/L₂ − 1) >= |c|/A |λ| <= F/W + (M + γ F)/(W
+ * d)  and  |w| <= F L₁/W + γ |λ|, and a point z above or below that place goes w + z λ aside at
+ * most. Wind along the line at the same time takes (F D + M)/l of the weight from one rope to the
+ * other, D how far the centre of gravity is from the points and l the least level way between them;
+ * the place where the ropes bear the weight then goes as much of g down: T may be as much more or
+ * less, and d is so much less. That is for small angles: sin is no less than SINE_SHARE of the
+ * angle up to MOST_RAD, and d is taken as so much less; ropes are stiffer the farther they are out
+ * of plumb, by less than MORE. Beyond MOST_RAD there is no bound.
  *
- * Along that line at least one rope is no farther out of plumb than F/W; the other end goes as far
- * but for what the load pitches, which MORE covers. A hook that goes u aside rises by no more than
+ * Along that line V₁ tan α₁ + V₂ tan α₂ = F: at least one rope is no farther out of plumb than F/W,
+ * and its hook goes no farther than p = F L₁/W; the other goes y farther at most, y what the load's
+ * pitch takes one point aside from the other. A hook that goes u aside rises by no more than R =
  * u²/(2 √(L₂² − u²)); one of them beside the other pitches the load in the plumb plane as hooks out
- * of level do (hook-force.c). Both headings at once are no more than the hypotenuse of both ways.
- * In a tilt the area is the greatest of the hull from any side. What the load leans by is guessed
- * as above.
+ * of level do (hook-force.c), by asin ((g + R)/a) − asin (g/a), g the greatest; from g
+ * + R = a on there is no bound. All of it grows with the wind without a jump, so y stays below each
+ * value from which the pitch that it makes is no greater.
+ *
+ * One rope goes slack where the wind's moment about the other's point is more than the weight's: F
+ * D
+ * + M against W c, D how far the centre of gravity is from that point and c the least way along the
+ * level between them, less all that it may be off by. Then the load hangs by one hook with the wind
+ * on it, its centre of gravity no more than φ + asin (M/(W D)) off plumb; it was on the slack
+ * rope's side of that hook and is no nearer to plumb there than taut, as the slack point only goes
+ * up: the pitch is no more than that, or than it was. That wants the hook above the centre of
+ * gravity.
+ *
+ * Both headings at once are no more than the hypotenuse of both ways.
+ * In a tilt the area is the greatest of the hull from any side; it is gone through in SPANS pieces,
+ * each with the least and the greatest of its own, and the worst counts. What the load leans and
+ * pitches by is guessed as above.
  *
  * A load whose tail is on a tail trolley or in a turning frame is guided; so is one in a tilt
  * without a tail hook, by what the plan does not name; a load on its seat stands. There no wind is
@@ -69,6 +87,8 @@
 /* The guess is by so much more than the bound by the guess before. */
 #define GUESS 1.1
 #define MOST_GUESSES 8
+#define MOST_GUESSES_OF_TWO 40
+#define SPANS 32
 #define MOST_RAD 0.2
 #define SINE_SHARE 0.99
 #define MORE 1.1
@@ -162,9 +182,10 @@ measure_shape (const TrnLiftCheck *check, guint move, TrnVec3 pivot)
                   .up_m = up_m };
 }
 
-/* Of the rope between tip and hook over the move; none with what is missing. */
+/* Of the rope between tip and hook over @span of the move; none with what is missing. */
 static TrnInterval
-rope_length (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const char **missing)
+rope_length (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnInterval span,
+             const char **missing)
 {
   const TrnRig *rig = check->run->rig;
   *missing = "gear";
@@ -175,8 +196,7 @@ rope_length (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const
   *missing = trn_rig_missing (rig, hoist, question.quantity);
   if (*missing != NULL)
     return trn_interval_none ();
-  const TrnExtremes found
-      = trn_extremes_find (trn_rig_ask, &question, (TrnInterval){ 0, 1 }, ROPE_WIDTH_M);
+  const TrnExtremes found = trn_extremes_find (trn_rig_ask, &question, span, ROPE_WIDTH_M);
   *missing = found.complete ? NULL : "reach";
   return found.complete ? (TrnInterval){ found.least.lo, found.greatest.hi } : trn_interval_none ();
 }
@@ -277,72 +297,109 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
 
 /* ---- by two ---- */
 
+/* What does not change with the guess. */
+typedef struct
+{
+  TrnInterval chain_m;
+  TrnHungBetween hung;
+  double apart_m, far_m, cog_m;
+  double cog_far_m[2]; /* of the CoG from main and tail point */
+  double off_rad;      /* from the drawn attitude without wind */
+  TrnOutline outline;
+} Between;
+
+/* Of the load by the wind. */
+typedef struct
+{
+  double lean_rad, pitch_rad;
+} Turned;
+
 /* What the wind does across the line. */
 typedef struct
 {
   double aside_m, lean_rad;
 } Across;
 
-static Across
-across (TrnInterval chain_m, double below_m, double height_m, double pushed_m, double leaned_rad)
+/* The greatest t (1 − t). */
+static double
+greatest_of_both (TrnInterval t)
 {
-  const double quarter_m = MORE * height_m / 4;
-  const double by_lean_m = quarter_m * (chain_m.hi / chain_m.lo - 1);
-  const double by_way = quarter_m / below_m * (1 / chain_m.lo - 1 / chain_m.hi);
-  const double left = 1 - by_lean_m * by_way;
-  if (!(left > 0))
+  if (t.lo <= 0.5 && t.hi >= 0.5)
+    return 0.25;
+  const double near = t.hi < 0.5 ? t.hi : t.lo;
+  return fmax (0, near * (1 - near));
+}
+
+static Across
+across (const Between *b, double share, double couple_m)
+{
+  const TrnInterval chain = b->chain_m;
+  const double height_m = b->hung.height_m, far_m = fmax (b->cog_far_m[0], b->cog_far_m[1]);
+  const double taken = (share * far_m + couple_m) / (b->hung.way_m[0] + b->hung.way_m[1]);
+  const TrnInterval tail = trn_interval_add (b->hung.tail, (TrnInterval){ -taken, taken });
+  const double below_m = SINE_SHARE * (b->hung.plumb_m - taken * height_m);
+  if (!(taken >= 0) || !(below_m > 0))
     return (Across){ NAN, NAN };
-  return (Across){ (pushed_m + by_lean_m * leaned_rad) / left,
-                   (leaned_rad + by_way * pushed_m) / left };
+  const double by_lean_m = MORE * height_m * greatest_of_both (tail) * (chain.hi / chain.lo - 1);
+  const double lean_rad = share + (couple_m + by_lean_m * share) / below_m;
+  return (Across){ share * chain.hi + by_lean_m * lean_rad, lean_rad };
 }
 
 /* What @rise_m of one hook turns the load by; NAN: no bound. */
 static double
-pitch (const Case *c, double rise_m, double apart_m, double height_m)
+pitch_of_rise (const Between *b, double rise_m)
 {
-  const double drawn_m = trn_motion_tilts (&c->check->run->motions[c->move]) ? 0 : height_m;
-  if (!(drawn_m + rise_m < apart_m))
+  if (!(b->hung.height_m + rise_m < b->apart_m))
     return NAN;
-  return asin ((drawn_m + rise_m) / apart_m) - asin (drawn_m / apart_m);
+  return asin ((b->hung.height_m + rise_m) / b->apart_m) - asin (b->hung.height_m / b->apart_m);
 }
 
-/* What does not change with the guess. */
-typedef struct
+/* By one hook where the wind may take the weight off the other; 0 where it cannot; NAN: no bound.
+ */
+static double
+pitch_of_slack (const Between *b, guint by, double off_m, double share, double couple_m)
 {
-  TrnInterval chain_m;
-  double below_m, up_m, apart_m, height_m, far_m, cog_m;
-  double off_rad; /* from the drawn attitude without wind */
-  TrnOutline outline;
-} Between;
+  const double far_m = b->cog_far_m[by], near_m = far_m - 2 * (b->cog_m + b->hung.up_m);
+  if (b->hung.way_m[by] - off_m > share * far_m + couple_m)
+    return 0;
+  if (!(b->hung.way_m[by] >= 0 && b->hung.above_m[by] > off_m && couple_m < near_m))
+    return NAN;
+  return atan (share) + asin (couple_m / near_m);
+}
 
-/* With the load leaned by the guess at most; FALSE where there is no bound. @lean_rad gets what it
- * leans by. */
+/* With the load turned by the guess at most; FALSE where there is no bound. @turned gets what it is
+ * turned by. */
 static gboolean
-swing_between (const Case *c, const Between *b, double guess_rad, double *lean_rad,
+swing_between (const Case *c, const Between *b, const Turned *guess, Turned *turned,
                TrnWindAside *aside)
 {
+  const double guess_rad = guess->lean_rad + guess->pitch_rad;
   const double slack_m = b->cog_m + c->calm_m + c->tolerance_m + trn_chord_m (b->far_m, guess_rad);
   const double slant_rad = guess_rad + b->off_rad;
   const double area = area_at (c, &b->outline, fmin (slant_rad, G_PI / 2));
   const double share = c->by_weight * area,
                couple_m = c->by_weight * couple (&c->shape, slack_m, area);
-  const double pushed_m = share * b->chain_m.hi, along_m = MORE * pushed_m;
-  const Across x
-      = across (b->chain_m, b->below_m, b->height_m, pushed_m, share + couple_m / b->below_m);
-  const double most_rad = b->up_m > 0 ? atan (TRN_LEAN_SIDE_SHARE) : MOST_RAD;
-  const double hook_m = hypot (x.aside_m + (b->height_m + b->up_m) * x.lean_rad, along_m),
-               load_m = hypot (x.aside_m + (b->far_m + b->up_m) * x.lean_rad, along_m);
+  const double pushed_m = share * b->chain_m.hi,
+               along_m = pushed_m + trn_chord_m (b->apart_m, guess->pitch_rad);
+  const Across x = across (b, share, couple_m);
+  const double most_rad = b->hung.up_m > 0 ? atan (TRN_LEAN_SIDE_SHARE) : MOST_RAD;
+  const double hook_m = hypot (x.aside_m + (b->hung.height_m + b->hung.up_m) * x.lean_rad, along_m),
+               load_m = hypot (x.aside_m + (b->far_m + b->hung.up_m) * x.lean_rad, along_m);
   if (!(x.lean_rad <= most_rad) || !(hook_m <= MOST_RAD * b->chain_m.lo))
     return FALSE;
   const double rise_m
       = hook_m * hook_m / (2 * sqrt (b->chain_m.lo * b->chain_m.lo - hook_m * hook_m));
-  const double pitch_rad = pitch (c, rise_m, b->apart_m, b->height_m);
-  if (!(trn_chord_m (b->apart_m, pitch_rad) <= (MORE - 1) * pushed_m))
-    return FALSE;
-  *lean_rad = x.lean_rad + pitch_rad;
-  aside->hook_m = hook_m + trn_chord_m (b->apart_m, pitch_rad);
+  double pitch_rad = pitch_of_rise (b, rise_m);
+  for (guint i = 0; i < 2; i++)
+    {
+      const double off_m = 2 * (c->calm_m + c->tolerance_m) + b->cog_far_m[i] * guess_rad;
+      const double slack_rad = pitch_of_slack (b, i, off_m, share, couple_m);
+      pitch_rad = isnan (slack_rad) ? NAN : fmax (pitch_rad, slack_rad);
+    }
+  *turned = (Turned){ x.lean_rad, pitch_rad };
+  aside->hook_m = hook_m;
   aside->load_m = load_m + trn_chord_m (b->far_m, pitch_rad);
-  return TRUE;
+  return !isnan (pitch_rad);
 }
 
 /* Tolerances, hooks out of level, and what is left of a lean beside the move. */
@@ -354,52 +411,16 @@ off_without_wind (const Case *c)
          + c->check->run->hangs[c->move].reach_rad;
 }
 
-static void
-find_by_two (const Case *c, TrnInterval chain_m, TrnWindAside *aside)
-{
-  const TrnLift *lift = c->check->run->lift;
-  const TrnMotion *motion = &c->check->run->motions[c->move];
-  const TrnVec3 way = trn_vec3_sub (lift->rigging.tail.point, lift->hook.place);
-  Between b
-      = { .chain_m = chain_m,
-          .apart_m = trn_vec3_length (way),
-          .height_m = trn_greatest_height (motion, trn_rotation_apply (&motion->start.turn, way)),
-          .far_m
-          = fmax (c->shape.far_m, trn_lift_check_extent (c->check, lift->rigging.tail.point)),
-          .off_rad = off_without_wind (c),
-          .outline = outline_of (c),
-          .cog_m = trn_vec3_length (unit_of (c->check)->cog_box) };
-  b.below_m = SINE_SHARE * trn_load_lean_least_below (c->check, c->move, &b.up_m);
-  if (!(b.below_m > 0) || !(chain_m.lo > 0))
-    return;
-  double guess_rad = 0;
-  for (guint i = 0; i < MOST_GUESSES; i++)
-    {
-      TrnWindAside found = { .missing = NULL };
-      double lean_rad;
-      if (!swing_between (c, &b, guess_rad, &lean_rad, &found))
-        return;
-      if (i > 0 && lean_rad <= guess_rad)
-        {
-          *aside = found;
-          return;
-        }
-      guess_rad = GUESS * lean_rad;
-    }
-}
-
-/* ---- all of it ---- */
-
 /* Of the longer and the shorter chain of rope and legs. */
 static TrnInterval
-both_chains (const TrnLiftCheck *check, guint move, const char **missing)
+both_chains (const TrnLiftCheck *check, guint move, TrnInterval span, const char **missing)
 {
   const TrnRigging *rigging = &check->run->lift->rigging;
   const TrnHoist *hoists[2] = { &rigging->main, &rigging->tail };
   TrnInterval both = { INFINITY, 0 };
   for (guint i = 0; i < 2; i++)
     {
-      const TrnInterval rope = rope_length (check, move, hoists[i], missing);
+      const TrnInterval rope = rope_length (check, move, hoists[i], span, missing);
       if (*missing != NULL)
         return trn_interval_none ();
       const TrnInterval chain = trn_interval_add (rope, check->run->rig->hook_above_m[i]);
@@ -408,6 +429,76 @@ both_chains (const TrnLiftCheck *check, guint move, const char **missing)
     }
   return both;
 }
+
+static Between
+between_make (const Case *c)
+{
+  const TrnLift *lift = c->check->run->lift;
+  const TrnVec3 tail = lift->rigging.tail.point;
+  const double cog_m = trn_vec3_length (unit_of (c->check)->cog_box);
+  return (Between){
+    .apart_m = trn_vec3_distance (tail, lift->hook.place),
+    .far_m = fmax (c->shape.far_m, trn_lift_check_extent (c->check, tail)),
+    .cog_m = cog_m,
+    .off_rad = off_without_wind (c),
+    .outline = outline_of (c),
+  };
+}
+
+static void
+set_hung (const Case *c, TrnInterval span, Between *b)
+{
+  const TrnLift *lift = c->check->run->lift;
+  const TrnVec3 points[2] = { lift->hook.place, lift->rigging.tail.point };
+  b->hung = trn_load_lean_between (c->check, c->move, span);
+  for (guint i = 0; i < 2; i++)
+    b->cog_far_m[i]
+        = trn_vec3_distance (unit_of (c->check)->cog, points[i]) + b->cog_m + b->hung.up_m;
+}
+
+/* Over the span that it is set to; FALSE where there is no bound. */
+static gboolean
+find_over_span (const Case *c, const Between *b, TrnWindAside *aside)
+{
+  Turned guess = { 0, 0 };
+  for (guint i = 0; i < MOST_GUESSES_OF_TWO; i++)
+    {
+      Turned turned;
+      if (!swing_between (c, b, &guess, &turned, aside))
+        return FALSE;
+      if (i > 0 && turned.lean_rad <= guess.lean_rad && turned.pitch_rad <= guess.pitch_rad)
+        return TRUE;
+      guess = (Turned){ GUESS * turned.lean_rad, GUESS * turned.pitch_rad };
+    }
+  return FALSE;
+}
+
+static void
+find_by_two (const Case *c, TrnWindAside *aside)
+{
+  Between b = between_make (c);
+  const guint n = trn_motion_tilts (&c->check->run->motions[c->move]) ? SPANS : 1;
+  TrnWindAside worst = { .missing = NULL };
+  for (guint i = 0; i < n; i++)
+    {
+      TrnWindAside found = { .missing = NULL };
+      const TrnInterval span = { (double)i / n, (double)(i + 1) / n };
+      const char *missing;
+      b.chain_m = both_chains (c->check, c->move, span, &missing);
+      set_hung (c, span, &b);
+      if (!(b.chain_m.lo > 0))
+        return;
+      if (isnan (b.hung.plumb_m))
+        aside->missing = "wind/upright";
+      if (!find_over_span (c, &b, &found))
+        return;
+      worst.load_m = fmax (worst.load_m, found.load_m);
+      worst.hook_m = fmax (worst.hook_m, found.hook_m);
+    }
+  *aside = worst;
+}
+
+/* ---- all of it ---- */
 
 TrnWindAside
 trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, double tolerance_m)
@@ -424,10 +515,11 @@ trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, doubl
   g_assert (wind->given && c.held != HELD_OTHERWISE);
   aside.missing = isnan (unit->mass_kg) ? "mass" : isnan (unit->cog.x) ? "cog" : NULL;
   const TrnHoist *hoist = c.held == HELD_BY_TAIL ? &rigging->tail : &rigging->main;
+  const TrnInterval all = { 0, 1 };
   TrnInterval length = trn_interval_none ();
   if (aside.missing == NULL)
-    length = c.held == HELD_BY_TWO ? both_chains (check, move, &aside.missing)
-                                   : rope_length (check, move, hoist, &aside.missing);
+    length = c.held == HELD_BY_TWO ? both_chains (check, move, all, &aside.missing)
+                                   : rope_length (check, move, hoist, all, &aside.missing);
   if (aside.missing != NULL || isnan (calm_m))
     return aside;
   const TrnVec3 pivot = c.held == HELD_BY_TAIL ? rigging->tail.point : check->run->lift->hook.place;
@@ -436,7 +528,7 @@ trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, doubl
   c.shape = measure_shape (check, move, pivot);
   aside.missing = "wind";
   if (c.held == HELD_BY_TWO)
-    find_by_two (&c, length, &aside);
+    find_by_two (&c, &aside);
   else
     find_by_one (&c, pivot, length.hi, &aside);
   return aside;
