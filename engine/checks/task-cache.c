@@ -89,7 +89,7 @@ number_of_hoist (const TrnLiftCheck *check, const TrnHoist *hoist)
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnTask) == 88);
-G_STATIC_ASSERT (sizeof (TrnAllowance) == 56);
+G_STATIC_ASSERT (sizeof (TrnAllowance) == 64);
 #endif
 
 static TrnCacheKey *
