@@ -8,6 +8,7 @@
 #include "gauge-words.h"
 #include "gear-words.h"
 #include "load-words.h"
+#include "number.h"
 #include "room-parts.h"
 
 /* The ends of a move clear so much more, or the least is as good as at one of them. */
@@ -64,7 +65,7 @@ static void
 show_line (GtkWidget *label, const char *text)
 {
   gtk_widget_set_visible (label, text != NULL);
-  gtk_label_set_text (GTK_LABEL (label), text != NULL ? text : "");
+  desk_label_set (label, text != NULL ? text : "");
 }
 
 static void
@@ -134,13 +135,13 @@ show_finding (DeskFindingCard *card, const TrnFinding *finding)
   g_autofree char *shown = between_dup (plan, run, finding, MOST_BODY_CHARS);
   gboolean is_stale = desk_session_is_stale (session);
   desk_mark_set (card->mark, state, desk_session_get_dark (session));
-  gtk_label_set_text (GTK_LABEL (card->verdict), verdict);
-  emphasise (card->verdict, verdict);
+  if (desk_label_set (card->verdict, verdict))
+    emphasise (card->verdict, verdict);
   desk_text_set_state (card->verdict, state);
   gboolean has_others = desk_session_get_site (session)->scene->programme->n_runs > 1;
   g_autofree char *lift = has_others ? trn_words_lift_title (run->lift, finding->lift) : NULL;
   show_line (card->lift, lift);
-  gtk_label_set_text (GTK_LABEL (card->between), shown);
+  desk_label_set (card->between, shown);
   desk_hint_set (card->between, between);
   show_numbers (card, finding);
   show_line (card->stale, is_stale ? trn_words_desk (TRN_DESK_STALE) : NULL);
@@ -154,7 +155,7 @@ follow (DeskFindingCard *card)
   gboolean is_open = desk_session_get_site (card->session) != NULL;
   gtk_widget_set_visible (card->card, finding != NULL);
   gtk_widget_set_visible (card->none, finding == NULL);
-  gtk_label_set_text (GTK_LABEL (card->none), is_open ? trn_words_desk (TRN_DESK_NO_FINDING) : "");
+  desk_label_set (card->none, is_open ? trn_words_desk (TRN_DESK_NO_FINDING) : "");
   if (finding != NULL && is_open)
     show_finding (card, finding);
 }
@@ -232,7 +233,7 @@ desk_finding_card_init (DeskFindingCard *card)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (card), GTK_ORIENTATION_VERTICAL);
   GtkWidget *head = desk_text_new ("room-title");
   gtk_widget_add_css_class (head, "room-head");
-  gtk_label_set_text (GTK_LABEL (head), trn_words_desk (TRN_DESK_FINDING));
+  desk_label_set (head, trn_words_desk (TRN_DESK_FINDING));
   gtk_box_append (GTK_BOX (card), head);
   card->none = add_line (GTK_WIDGET (card), "room-quiet");
   gtk_widget_add_css_class (card->none, "room-foot");

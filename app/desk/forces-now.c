@@ -8,6 +8,7 @@
 #include "load-words.h"
 #include "room-fold.h"
 #include "room-numbers.h"
+#include "number.h"
 #include "room-parts.h"
 
 #define FIGURE_HEIGHT_PX 150
@@ -85,9 +86,8 @@ show_view (DeskForcesNow *room)
   const char *note = rigging ? room->view->rigging_note : room->view->force_note;
   show_rows (room, rigging ? room->view->rigging_rows : room->view->force_rows);
   gtk_widget_set_visible (room->note, note != NULL);
-  gtk_label_set_text (GTK_LABEL (room->note), note != NULL ? note : "");
-  gtk_label_set_text (GTK_LABEL (room->foot),
-                      trn_words_loads (rigging ? TRN_LOADS_DYNAMIC : TRN_LOADS_AT_REST));
+  desk_label_set (room->note, note != NULL ? note : "");
+  desk_label_set (room->foot, trn_words_loads (rigging ? TRN_LOADS_DYNAMIC : TRN_LOADS_AT_REST));
   gtk_widget_set_visible (room->figure, rigging ? room->view->rigging_rows->len > 0
                                                 : room->view->forces.n_outline >= 3);
   gtk_widget_queue_draw (room->figure);

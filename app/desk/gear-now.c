@@ -8,6 +8,7 @@
 
 #include "load-words.h"
 #include "room-fold.h"
+#include "number.h"
 #include "room-parts.h"
 
 #define MOST_HEIGHT_PX 184
@@ -232,8 +233,8 @@ show_cell (const Cell *cell, const Said *said, RowKind row, gboolean is_one)
   const char *range = said->ranges[row];
   gtk_orientable_set_orientation (GTK_ORIENTABLE (cell->box),
                                   is_one ? GTK_ORIENTATION_HORIZONTAL : GTK_ORIENTATION_VERTICAL);
-  gtk_label_set_text (GTK_LABEL (cell->value), value != NULL ? value : "–");
-  gtk_label_set_text (GTK_LABEL (cell->range), range != NULL ? range : "");
+  desk_number_set (cell->value, value != NULL ? value : "–");
+  desk_label_set (cell->range, range != NULL ? range : "");
   gtk_label_set_xalign (GTK_LABEL (cell->range), is_one ? 0 : 1);
   gtk_label_set_wrap (GTK_LABEL (cell->range), !is_one);
   gtk_widget_set_visible (cell->range, range != NULL);
@@ -278,13 +279,13 @@ show_names (DeskGearNow *room, const Said *said, guint n)
                                   ? g_strconcat (said[i].hook, "\n", said[i].gear, NULL)
                               : i < n ? g_strdup (said[i].hook)
                                       : g_strdup ("");
-      gtk_label_set_text (GTK_LABEL (room->names[i]), name);
+      desk_label_set (room->names[i], name);
       if (i < n)
         desk_hint_set (room->names[i], said[i].name);
       g_autofree char *note = !has_note ? NULL
                               : n == 1  ? g_strdup (said[i].note)
                                         : trn_words_gear_note (said[i].hook, said[i].note);
-      gtk_label_set_text (GTK_LABEL (room->notes[i]), note != NULL ? note : "");
+      desk_label_set (room->notes[i], note != NULL ? note : "");
     }
 }
 
@@ -338,10 +339,8 @@ wrapped_new (const char *style_class, int most_lines)
 static Cell
 cell_new (void)
 {
-  Cell cell = { gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), gtk_label_new (NULL),
+  Cell cell = { gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0), desk_number_new (NULL),
                 wrapped_new ("room-quiet", 2) };
-  gtk_label_set_xalign (GTK_LABEL (cell.value), 1);
-  gtk_widget_add_css_class (cell.value, "room-number");
   gtk_widget_add_css_class (cell.range, "room-number");
   gtk_widget_set_hexpand (cell.range, TRUE);
   gtk_box_append (GTK_BOX (cell.box), cell.value);
@@ -372,7 +371,7 @@ build_table (DeskGearNow *room)
       room->rows[row].label = wrapped_new (NULL, 2);
       gtk_widget_set_valign (room->rows[row].label, GTK_ALIGN_START);
       gtk_label_set_width_chars (GTK_LABEL (room->rows[row].label), LABEL_CHARS);
-      gtk_label_set_text (GTK_LABEL (room->rows[row].label), name_of_row ((RowKind)row));
+      desk_label_set (room->rows[row].label, name_of_row ((RowKind)row));
       gtk_grid_attach (GTK_GRID (grid), room->rows[row].label, 0, (int)row + 1, 1, 1);
       for (guint i = 0; i < DESK_MOST_HOISTS; i++)
         {

@@ -41,6 +41,7 @@ typedef struct
 {
   gint64 wall_us, main_us, process_us; /* since the frame before */
   gint64 paint_us;
+  gboolean has_layout;
 } Moved;
 
 static struct
@@ -50,9 +51,10 @@ static struct
   Clocks longest, longest_own, at, spent[N_PARTS];
   gint64 most_work_us;
   guint n_holds, n_too_long, n_too_long_own;
+  guint n_frames, n_layouts;
   int schedule; /* the system's account of this thread; −1: there is none */
   Part part;
-  gboolean has_frame, has_plan_frame, counts;
+  gboolean has_frame, has_plan_frame, counts, has_layout;
   GPollFunc poll;
   GArray *moved;
   gint64 frame_wall_us, frame_main_us, frame_process_us;
@@ -194,9 +196,17 @@ on_phase (GdkFrameClock *clock, gpointer part)
   begin_part (PAINT);
 }
 
+/* Only where a widget asked for it: its text, its size or its style is another. */
+static void
+on_layout (GdkFrameClock *clock)
+{
+  watch.has_layout = TRUE;
+}
+
 static void
 on_frame (GdkFrameClock *clock)
 {
+  watch.has_layout = FALSE;
   if (!watch.stalls)
     memset (watch.spent, 0, sizeof watch.spent);
   begin_part (BEFORE);
@@ -208,8 +218,9 @@ count_moved (DeskSession *session)
 {
   gint64 wall_us = watch.at.wall_us, main_us = watch.at.work_us, process_us = read_process_us ();
   double time_s = desk_session_get_time (session);
-  Moved moved = { wall_us - watch.frame_wall_us, main_us - watch.frame_main_us,
-                  process_us - watch.frame_process_us, watch.spent[PAINT].work_us };
+  Moved moved
+      = { wall_us - watch.frame_wall_us, main_us - watch.frame_main_us,
+          process_us - watch.frame_process_us, watch.spent[PAINT].work_us, watch.has_layout };
   if (time_s != watch.lift_time_s && moved.wall_us < MOVED_PAUSE_US)
     g_array_append_val (watch.moved, moved);
   watch.lift_time_s = time_s;
@@ -225,6 +236,8 @@ on_drawn (GdkFrameClock *clock, DeskSession *session)
   if (watch.timing && !watch.has_frame)
     print_time ("first frame", watch.at.wall_us - watch.start_us);
   watch.has_frame = watch.counts = TRUE;
+  watch.n_frames++;
+  watch.n_layouts += watch.has_layout;
   if (watch.timing && watch.has_plan_frame)
     count_moved (session);
   if (watch.has_plan_frame || desk_session_get_site (session) == NULL)
@@ -251,6 +264,7 @@ desk_loop_watch_frames (GtkWidget *window, DeskSession *session)
   static const char *const phases[] = { "before-paint", "update", "layout" };
   static const Part parts[] = { BEFORE, UPDATE, LAYOUT };
   g_signal_connect (clock, "before-paint", G_CALLBACK (on_frame), NULL);
+  g_signal_connect (clock, "layout", G_CALLBACK (on_layout), NULL);
   for (guint i = 0; i < G_N_ELEMENTS (phases); i++)
     g_signal_connect_after (clock, phases[i], G_CALLBACK (on_phase), GUINT_TO_POINTER (parts[i]));
   g_signal_connect_object (clock, "after-paint", G_CALLBACK (on_drawn), session, G_CONNECT_AFTER);
@@ -279,10 +293,14 @@ print_moved (void)
   if (watch.moved->len == 0)
     return;
   gint64 sum_us = 0;
+  guint n_layouts = 0;
   for (guint i = 0; i < watch.moved->len; i++)
-    sum_us += g_array_index (watch.moved, Moved, i).wall_us;
-  fprintf (stderr, "timing: %u frames while time moved, %.1f a second\n", watch.moved->len,
-           watch.moved->len * 1e6 / (double)sum_us);
+    {
+      sum_us += g_array_index (watch.moved, Moved, i).wall_us;
+      n_layouts += g_array_index (watch.moved, Moved, i).has_layout;
+    }
+  fprintf (stderr, "timing: %u frames while time moved, %.1f a second, %u with a layout\n",
+           watch.moved->len, watch.moved->len * 1e6 / (double)sum_us, n_layouts);
   print_time ("median from frame to frame", median (offsetof (Moved, wall_us)));
   print_time ("median work of the main thread for a frame", median (offsetof (Moved, main_us)));
   print_time ("of it drawing", median (offsetof (Moved, paint_us)));
@@ -302,6 +320,7 @@ desk_loop_watch_print (void)
   print_time ("longest hold without what other threads took", own_us (&watch.longest_own));
   print_time ("of it work", watch.longest_own.work_us);
   print_time ("the most that the processor worked in one", watch.most_work_us);
+  fprintf (stderr, "timing: %u frames in all, %u with a layout\n", watch.n_frames, watch.n_layouts);
   fprintf (stderr, "timing: %u holds, %u longer than 8 ms, %u without what other threads took\n",
            watch.n_holds, watch.n_too_long, watch.n_too_long_own);
 }

@@ -10,10 +10,14 @@
 #include "desk-words.h"
 #include "room-layout.h"
 #include "room-list.h"
+#include "number.h"
 #include "room-parts.h"
 
 /* Less tilt than this is none. */
 #define LEAST_TILT_RAD (0.05 * G_PI / 180)
+
+/* Room for a name, while it has none. */
+#define NAME_PX 150
 
 #define DESK_TYPE_NEAREST (desk_nearest_get_type ())
 G_DECLARE_FINAL_TYPE (DeskNearest, desk_nearest, DESK, NEAREST, GtkBox)
@@ -116,24 +120,16 @@ build_row (gpointer data)
   gtk_widget_add_css_class (grid, "room-row");
   gtk_widget_add_css_class (grid, "near-row");
   row->mark = desk_mark_new ();
-  row->name = desk_text_new (NULL);
   /* A long name takes a second line before it is cut at its end; the hint has all of it. */
-  gtk_label_set_wrap (GTK_LABEL (row->name), TRUE);
-  gtk_label_set_wrap_mode (GTK_LABEL (row->name), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_lines (GTK_LABEL (row->name), 2);
-  gtk_label_set_width_chars (GTK_LABEL (row->name), 12);
-  gtk_label_set_max_width_chars (GTK_LABEL (row->name), 24);
+  row->name = desk_name_line_new (NAME_PX);
   gtk_widget_set_hexpand (row->name, TRUE);
-  row->distance = desk_text_new ("room-number");
-  gtk_label_set_ellipsize (GTK_LABEL (row->distance), PANGO_ELLIPSIZE_NONE);
-  gtk_label_set_xalign (GTK_LABEL (row->distance), 1);
+  row->distance = desk_number_new (NULL);
   gtk_widget_set_valign (row->distance, GTK_ALIGN_START);
   gtk_widget_set_margin_start (row->distance, 8);
   row->bar = desk_bar_new (RENDER_BAR_DISTANCE);
-  row->word = desk_text_new ("room-small");
-  gtk_label_set_xalign (GTK_LABEL (row->word), 1);
+  row->word = desk_number_new ("room-small");
   /* One width for all words, so that the ticks of all bars stand above each other. */
-  gtk_widget_set_size_request (row->word, DESK_NUMBER_PX, -1);
+  desk_number_set_least (row->word, DESK_NUMBER_PX);
   /* No box: see finding-card.c. */
   GtkWidget *first = gtk_grid_new ();
   gtk_grid_attach (GTK_GRID (first), row->name, 0, 0, 1, 1);
@@ -189,11 +185,11 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
             ? trn_words_now_word (now)
             : trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED);
   g_autofree char *shown = desk_between_dup (session, body, obstacle, DESK_NAME_CHARS);
-  gtk_label_set_text (GTK_LABEL (row->name), shown);
-  gtk_label_set_text (GTK_LABEL (row->distance), distance);
-  gtk_label_set_text (GTK_LABEL (row->word), word);
-  desk_text_set_bold (row->name, is_bad);
-  desk_text_set_bold (row->distance, is_bad);
+  desk_name_line_set (row->name, shown);
+  desk_number_set (row->distance, distance);
+  desk_number_set (row->word, word);
+  desk_number_set_bold (row->name, is_bad);
+  desk_number_set_bold (row->distance, is_bad);
   desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
   desk_text_set_state (row->word, state);
   desk_mark_set (row->mark, state, dark);
@@ -256,19 +252,18 @@ follow_moment (DeskNearest *nearest)
   g_autofree char *title = moment != NULL ? trn_words_at (moment->time_s) : g_strdup ("");
   double tilt_rad = moment != NULL ? tilt_of (moment) : 0;
   g_autofree char *tilt = tilt_rad > LEAST_TILT_RAD ? trn_words_tilt (tilt_rad) : g_strdup ("");
-  gtk_label_set_text (GTK_LABEL (nearest->title), title);
-  gtk_label_set_text (GTK_LABEL (nearest->tilt), tilt);
+  desk_number_set (nearest->title, title);
+  desk_number_set (nearest->tilt, tilt);
   gtk_widget_set_visible (nearest->tilt, *tilt != '\0');
   desk_room_list_set_count (nearest->list, nearest->order->len);
   show_selected (nearest);
   gboolean is_open = desk_session_get_site (nearest->session) != NULL;
   gboolean has_lift = desk_session_get_lift_run (nearest->session) != NULL;
   gtk_widget_set_visible (nearest->empty, nearest->order->len == 0);
-  gtk_label_set_text (GTK_LABEL (nearest->empty),
-                      trn_words_desk (!is_open         ? TRN_DESK_NO_PLAN
-                                      : !has_lift      ? TRN_DESK_NO_LIFT
-                                      : moment == NULL ? TRN_DESK_MEASURING
-                                                       : TRN_DESK_NO_OBSTACLE));
+  desk_label_set (nearest->empty, trn_words_desk (!is_open         ? TRN_DESK_NO_PLAN
+                                                  : !has_lift      ? TRN_DESK_NO_LIFT
+                                                  : moment == NULL ? TRN_DESK_MEASURING
+                                                                   : TRN_DESK_NO_OBSTACLE));
 }
 
 static void
@@ -296,11 +291,11 @@ desk_nearest_init (DeskNearest *nearest)
   gtk_orientable_set_orientation (GTK_ORIENTABLE (nearest), GTK_ORIENTATION_VERTICAL);
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   gtk_widget_add_css_class (head, "room-head");
-  nearest->title = desk_text_new ("room-title");
-  gtk_widget_add_css_class (nearest->title, "room-number");
+  nearest->title = desk_number_new ("room-title");
+  desk_number_set_xalign (nearest->title, 0);
   gtk_widget_set_hexpand (nearest->title, TRUE);
-  nearest->tilt = desk_text_new ("room-quiet");
-  gtk_widget_add_css_class (nearest->tilt, "room-number");
+  nearest->tilt = desk_number_new ("room-quiet");
+  desk_number_set_xalign (nearest->tilt, 0);
   gtk_box_append (GTK_BOX (head), nearest->title);
   gtk_box_append (GTK_BOX (head), nearest->tilt);
   gtk_box_append (box, head);

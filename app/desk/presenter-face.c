@@ -17,6 +17,7 @@
 #include "gear-words.h"
 #include "load-words.h"
 #include "overlay.h"
+#include "number.h"
 #include "room-parts.h"
 
 #define SIZE_OF_DESIGN 720.0
@@ -60,7 +61,7 @@ desk_presenter_face_set_size (GtkWidget *widget, int width, int height)
   double scale = CLAMP (MIN (height / SIZE_OF_DESIGN, width / (SIZE_OF_DESIGN * 16 / 9)), 0.6, 6);
   g_autofree char *css = g_strdup_printf (
       ".present-face { background: #16191d; color: #ffffff; padding: %dpx %dpx; }"
-      ".present-face label { font-feature-settings: 'tnum'; }"
+      ".present-face label, .present-face inscription { font-feature-settings: 'tnum'; }"
       ".present-quiet { font-size: %dpx; color: #c3c9d0; }"
       ".present-large { font-size: %dpx; font-weight: 700; }"
       ".present-large.present-long { font-size: %dpx; }"
@@ -186,57 +187,70 @@ show_closest (DeskPresenterFace *face)
   desk_text_set (face->bounds, note != NULL ? note : bounds != NULL ? bounds : "");
 }
 
+/* What the numbers of each hook are now; NULL: there is none. */
+typedef struct
+{
+  char *texts[DESK_MOST_HOISTS][N_NUMBERS]; /* owned */
+  gboolean is_there[N_NUMBERS], has_any[DESK_MOST_HOISTS];
+} Now;
+
+static void
+read_now (DeskSession *session, const DeskHoist *hoists, guint n_hoists, Now *now)
+{
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
+  DeskGauge gauges[DESK_MOST_GAUGES];
+  guint n_gauges = desk_gauges_of (desk_session_get_site (session)->plan, run, gauges);
+  double s;
+  guint move = desk_session_get_move (session, &s);
+  *now = (Now){ .is_there = { FALSE } };
+  for (guint g = 0; g < n_gauges; g++)
+    for (guint i = 0; gauges[g].gauge < N_NUMBERS && i < n_hoists; i++)
+      {
+        TrnGauge gauge = gauges[g].gauge;
+        double value = gauges[g].hoist.hoist == hoists[i].hoist && now->texts[i][gauge] == NULL
+                           ? desk_gauge_value (run, NULL, &gauges[g], move, s)
+                           : NAN;
+        if (isnan (value))
+          continue;
+        now->texts[i][gauge] = trn_words_gauge_value (gauge, value);
+        now->is_there[gauge] = now->has_any[i] = TRUE;
+      }
+}
+
+static void
+show_hook_name (GtkWidget *label, const DeskHoist *hoist)
+{
+  g_autofree char *name = hoist->gear != NULL ? trn_words_clean (hoist->gear->name, LONGEST_NAME)
+                                              : trn_words_hoist (hoist->is_tail, NULL);
+  desk_text_set (label, name);
+}
+
 /* Each hook that the lift has: how high, how far out and how steep now; what gear has none of is
  * left out. */
 static void
 show_now (DeskPresenterFace *face)
 {
-  const TrnLiftRun *run = desk_session_get_lift_run (face->session);
-  const TrnPlan *plan = desk_session_get_site (face->session)->plan;
   DeskHoist hoists[DESK_MOST_HOISTS];
-  guint n_hoists = desk_hoists_of (plan, run, hoists);
-  DeskGauge gauges[DESK_MOST_GAUGES];
-  guint n_gauges = desk_gauges_of (plan, run, gauges);
-  double s;
-  guint move = desk_session_get_move (face->session, &s);
-  gboolean is_there[N_NUMBERS] = { FALSE }, has_any[DESK_MOST_HOISTS] = { FALSE };
+  guint n_hoists = desk_hoists_of (desk_session_get_site (face->session)->plan,
+                                   desk_session_get_lift_run (face->session), hoists);
+  Now now;
+  read_now (face->session, hoists, n_hoists, &now);
+  for (guint k = 0; k < N_NUMBERS; k++)
+    gtk_widget_set_visible (face->numbers[k], now.is_there[k]);
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
     {
-      gtk_widget_set_visible (face->hooks[i].name, FALSE);
+      gtk_widget_set_visible (face->hooks[i].name, now.has_any[i]);
       if (i < n_hoists)
-        {
-          g_autofree char *name = hoists[i].gear != NULL
-                                      ? trn_words_clean (hoists[i].gear->name, LONGEST_NAME)
-                                      : trn_words_hoist (hoists[i].is_tail, NULL);
-          desk_text_set (face->hooks[i].name, name);
-        }
+        show_hook_name (face->hooks[i].name, &hoists[i]);
       for (guint k = 0; k < N_NUMBERS; k++)
         {
-          gtk_widget_set_visible (face->hooks[i].values[k], FALSE);
-          gtk_label_set_text (GTK_LABEL (face->hooks[i].values[k]), "–");
+          gtk_widget_set_visible (face->hooks[i].values[k], now.is_there[k] && now.has_any[i]);
+          desk_number_set (face->hooks[i].values[k],
+                           now.texts[i][k] != NULL ? now.texts[i][k] : "–");
+          g_free (now.texts[i][k]);
         }
     }
-  for (guint g = 0; g < n_gauges; g++)
-    for (guint i = 0; gauges[g].gauge < N_NUMBERS && i < n_hoists; i++)
-      {
-        double value = gauges[g].hoist.hoist == hoists[i].hoist
-                           ? desk_gauge_value (run, NULL, &gauges[g], move, s)
-                           : NAN;
-        if (isnan (value))
-          continue;
-        g_autofree char *text = trn_words_gauge_value (gauges[g].gauge, value);
-        gtk_label_set_text (GTK_LABEL (face->hooks[i].values[gauges[g].gauge]), text);
-        is_there[gauges[g].gauge] = has_any[i] = TRUE;
-      }
-  for (guint k = 0; k < N_NUMBERS; k++)
-    {
-      gtk_widget_set_visible (face->numbers[k], is_there[k]);
-      for (guint i = 0; i < n_hoists; i++)
-        gtk_widget_set_visible (face->hooks[i].values[k], is_there[k] && has_any[i]);
-    }
-  for (guint i = 0; i < n_hoists; i++)
-    gtk_widget_set_visible (face->hooks[i].name, has_any[i]);
-  gtk_widget_set_visible (face->readout, has_any[0] || has_any[1]);
+  gtk_widget_set_visible (face->readout, now.has_any[0] || now.has_any[1]);
 }
 
 void
@@ -255,7 +269,7 @@ desk_presenter_face_show (GtkWidget *widget, guint move)
   g_autofree char *headline = headline_dup (session);
   desk_text_set (face->lift, lift);
   set_large (face->caption, caption);
-  desk_text_set (face->time, time);
+  desk_number_set (face->time, time);
   desk_text_set (face->headline, headline);
   show_closest (face);
   show_now (face);
@@ -313,13 +327,11 @@ build_readout (DeskPresenterFace *face)
     {
       face->numbers[k] = desk_text_new ("present-quiet");
       gtk_label_set_ellipsize (GTK_LABEL (face->numbers[k]), PANGO_ELLIPSIZE_NONE);
-      gtk_label_set_text (GTK_LABEL (face->numbers[k]), trn_words_gauge ((TrnGauge)k));
+      desk_label_set (face->numbers[k], trn_words_gauge ((TrnGauge)k));
       gtk_grid_attach (GTK_GRID (grid), face->numbers[k], 0, (int)k + 1, 1, 1);
       for (guint i = 0; i < DESK_MOST_HOISTS; i++)
         {
-          GtkWidget *value = face->hooks[i].values[k] = gtk_label_new (NULL);
-          gtk_widget_add_css_class (value, "present-number");
-          gtk_label_set_xalign (GTK_LABEL (value), 1);
+          GtkWidget *value = face->hooks[i].values[k] = desk_number_new ("present-number");
           gtk_grid_attach (GTK_GRID (grid), value, (int)i + 1, (int)k + 1, 1, 1);
         }
     }
@@ -384,7 +396,7 @@ static GtkWidget *
 build_foot (DeskPresenterFace *face)
 {
   GtkWidget *caution = desk_text_new ("present-foot");
-  gtk_label_set_text (GTK_LABEL (caution), trn_words_desk (TRN_DESK_PLANNING_AID));
+  desk_label_set (caution, trn_words_desk (TRN_DESK_PLANNING_AID));
   face->headline = desk_text_new ("present-foot");
   wrap (face->headline, 2);
   wrap (caution, 2);
@@ -404,7 +416,7 @@ build_progress (DeskPresenterFace *face)
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (face->progress), draw_progress, face, NULL);
   gtk_widget_set_hexpand (face->progress, TRUE);
   gtk_widget_set_valign (face->progress, GTK_ALIGN_CENTER);
-  face->time = desk_text_new ("present-quiet");
+  face->time = desk_number_new ("present-quiet");
   gtk_box_append (GTK_BOX (row), face->progress);
   gtk_box_append (GTK_BOX (row), face->time);
   return row;

@@ -6,7 +6,10 @@
  * in the next.
  *
  * What a row said before is never shown beside what another says now: those in view are filled
- * anew together, before anything is drawn, and the others show nothing until it is their turn. */
+ * anew together, before anything is drawn, and the others show nothing until it is their turn,
+ * which comes when nobody has asked again for a while: a row that becomes higher or lower has the
+ * whole window laid out anew, and while time is dragged that is not worth it for what is not seen.
+ */
 #include "room-list.h"
 
 #include "room-parts.h"
@@ -15,6 +18,8 @@
 #define ROWS_A_TURN 3
 /* Rows out of view that are filled anew in one turn. */
 #define REFILLED_A_TURN 9
+/* They wait so long for a further wish. */
+#define REST_MS 200
 
 typedef struct
 {
@@ -242,6 +247,14 @@ on_refill_others (gpointer data)
 }
 
 static gboolean
+on_rest (gpointer data)
+{
+  Rows *rows = data;
+  rows->refill_id = g_timeout_add (DESK_TURN_MS, on_refill_others, rows);
+  return G_SOURCE_REMOVE;
+}
+
+static gboolean
 on_refill (gpointer data)
 {
   Rows *rows = data;
@@ -254,7 +267,7 @@ on_refill (gpointer data)
         empty (item);
     }
   rows->is_refill_asked = FALSE;
-  rows->refill_id = g_timeout_add (DESK_TURN_MS, on_refill_others, rows);
+  rows->refill_id = g_timeout_add (REST_MS, on_rest, rows);
   return G_SOURCE_REMOVE;
 }
 

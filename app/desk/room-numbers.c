@@ -1,6 +1,7 @@
 /* room-numbers.c: a grid of labels; rows that are not wanted now are hidden. */
 #include "room-numbers.h"
 
+#include "number.h"
 #include "room-parts.h"
 
 #define N_COLUMNS 3
@@ -49,18 +50,11 @@ desk_numbers_begin (GtkWidget *grid)
 static void
 add_row (GtkWidget *grid, Numbers *numbers)
 {
-  Row row = { { desk_text_new (NULL), gtk_label_new (NULL), desk_text_new ("room-quiet") } };
-  gtk_label_set_xalign (GTK_LABEL (row.cells[1]), 1);
-  gtk_label_set_xalign (GTK_LABEL (row.cells[2]), numbers->is_right ? 1 : 0);
-  if (numbers->is_right)
-    gtk_label_set_ellipsize (GTK_LABEL (row.cells[2]), PANGO_ELLIPSIZE_NONE);
+  Row row = { { desk_text_new (NULL), desk_number_new (NULL), desk_number_new ("room-quiet") } };
+  desk_number_set_xalign (row.cells[2], numbers->is_right ? 1 : 0);
   gtk_widget_set_hexpand (row.cells[numbers->is_right ? 0 : 2], TRUE);
   for (int i = 0; i < N_COLUMNS; i++)
-    {
-      if (i > 0)
-        gtk_widget_add_css_class (row.cells[i], "room-number");
-      gtk_grid_attach (GTK_GRID (grid), row.cells[i], i, (int)numbers->rows->len, 1, 1);
-    }
+    gtk_grid_attach (GTK_GRID (grid), row.cells[i], i, (int)numbers->rows->len, 1, 1);
   g_array_append_val (numbers->rows, row);
 }
 
@@ -82,7 +76,10 @@ desk_numbers_add (GtkWidget *grid, const char *label, const char *value, const c
   g_autofree char *said = desk_numbers_said (label, value, more);
   for (int i = 0; i < N_COLUMNS; i++)
     {
-      gtk_label_set_text (GTK_LABEL (row->cells[i]), texts[i]);
+      if (i > 0)
+        desk_number_set (row->cells[i], texts[i]);
+      else
+        desk_label_set (row->cells[i], texts[i]);
       gtk_widget_set_visible (row->cells[i], TRUE);
     }
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->cells[1]), GTK_ACCESSIBLE_PROPERTY_LABEL,

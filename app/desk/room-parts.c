@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "desk-words.h"
+#include "number.h"
 #include "overlay.h"
 
 #define MARK_PX 16
@@ -213,7 +214,7 @@ desk_text_set (GtkWidget *label, const char *text)
 {
   if (g_strcmp0 (gtk_label_get_text (GTK_LABEL (label)), text) == 0)
     return;
-  gtk_label_set_text (GTK_LABEL (label), text);
+  desk_label_set (label, text);
   desk_hint_set (label, text);
 }
 
@@ -252,7 +253,7 @@ void
 desk_name_set (GtkWidget *label, const char *shown, const char *name, const char *id)
 {
   g_autofree char *hint = id != NULL ? g_strdup_printf ("%s\n%s", name, id) : g_strdup (name);
-  gtk_label_set_text (GTK_LABEL (label), shown);
+  desk_label_set (label, shown);
   desk_hint_set (label, hint);
 }
 

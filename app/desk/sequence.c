@@ -6,6 +6,7 @@
 #include "desk-words.h"
 #include "room-layout.h"
 #include "room-list.h"
+#include "number.h"
 #include "room-parts.h"
 
 /* The columns of all rows are as wide, so that the ticks of the bars stand above each other. */
@@ -110,10 +111,10 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   g_autofree char *time = trn_words_duration (move->seconds);
   g_autofree char *margin = margin_text (worst, state);
   g_autofree char *told = trn_words_move_row (sentence, worst, state == RENDER_STATE_TIGHT);
-  gtk_label_set_text (GTK_LABEL (row->number), number);
-  gtk_label_set_text (GTK_LABEL (row->sentence), sentence);
-  gtk_label_set_text (GTK_LABEL (row->time), time);
-  gtk_label_set_text (GTK_LABEL (row->margin), margin);
+  desk_label_set (row->number, number);
+  desk_label_set (row->sentence, sentence);
+  desk_label_set (row->time, time);
+  desk_label_set (row->margin, margin);
   desk_text_set_bold (row->sentence, current);
   desk_text_set_bold (row->margin, state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING);
   desk_text_set_state (row->margin, state == RENDER_STATE_CLEAR ? RENDER_STATE_NONE : state);
@@ -146,7 +147,7 @@ follow_findings (DeskSequence *sequence)
 {
   const char *note = desk_check_note (sequence->session);
   gtk_widget_set_visible (sequence->note, note != NULL);
-  gtk_label_set_text (GTK_LABEL (sequence->note), note != NULL ? note : "");
+  desk_label_set (sequence->note, note != NULL ? note : "");
   desk_room_list_refill (sequence->list);
 }
 
@@ -160,10 +161,10 @@ follow_lift (DeskSequence *sequence)
       = run != NULL ? trn_words_duration (desk_session_get_duration (session)) : g_strdup ("");
   sequence->shown_run = desk_session_get_run (session);
   sequence->shown_move = desk_session_get_move (session, NULL);
-  gtk_label_set_text (GTK_LABEL (sequence->total), total);
-  gtk_label_set_text (GTK_LABEL (sequence->foot), trn_words_desk (run != NULL ? TRN_DESK_MARGINS
-                                                                  : is_open   ? TRN_DESK_NO_LIFT
-                                                                              : TRN_DESK_NO_PLAN));
+  desk_label_set (sequence->total, total);
+  desk_label_set (sequence->foot, trn_words_desk (run != NULL ? TRN_DESK_MARGINS
+                                                  : is_open   ? TRN_DESK_NO_LIFT
+                                                              : TRN_DESK_NO_PLAN));
   sequence->is_following = TRUE;
   if (run != NULL)
     gtk_drop_down_set_selected (GTK_DROP_DOWN (sequence->lifts), sequence->shown_run);
@@ -272,7 +273,7 @@ build_head (DeskSequence *sequence)
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 8);
   gtk_widget_add_css_class (head, "room-head");
   GtkWidget *title = desk_text_new ("room-title");
-  gtk_label_set_text (GTK_LABEL (title), trn_words_desk (TRN_DESK_SEQUENCE));
+  desk_label_set (title, trn_words_desk (TRN_DESK_SEQUENCE));
   gtk_widget_set_hexpand (title, TRUE);
   sequence->total = desk_text_new ("room-quiet");
   gtk_widget_add_css_class (sequence->total, "room-number");

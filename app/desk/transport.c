@@ -5,6 +5,7 @@
 
 #include "desk-words.h"
 #include "gauge-words.h"
+#include "number.h"
 #include "room-parts.h"
 
 static const double rates[] = { 0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50, 100 };
@@ -100,8 +101,8 @@ follow_time (DeskTransport *bar)
 {
   g_autofree char *time = trn_words_column_time (desk_session_get_time (bar->session));
   g_autofree char *total = trn_words_of_total (desk_session_get_duration (bar->session));
-  gtk_label_set_text (GTK_LABEL (bar->time), time);
-  gtk_label_set_text (GTK_LABEL (bar->total), total);
+  desk_number_set (bar->time, time);
+  desk_label_set (bar->total, total);
 }
 
 static guint
@@ -163,9 +164,7 @@ add_button (DeskTransport *bar, const char *icon, TrnDeskText text, GCallback ca
 static void
 add_times (DeskTransport *bar)
 {
-  bar->time = gtk_label_new (NULL);
-  gtk_widget_add_css_class (bar->time, "room-title");
-  gtk_widget_add_css_class (bar->time, "room-number");
+  bar->time = desk_number_new ("room-title");
   gtk_widget_set_margin_start (bar->time, 6);
   gtk_box_append (GTK_BOX (bar), bar->time);
   bar->total = gtk_label_new (NULL);
@@ -192,14 +191,14 @@ bind_chosen_rate (GtkListItemFactory *factory, GtkListItem *item)
   guint rate = gtk_list_item_get_position (item);
   g_autofree char *text
       = rate < G_N_ELEMENTS (rates) ? trn_words_rate_short (rates[rate]) : g_strdup ("");
-  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)), text);
+  desk_label_set (gtk_list_item_get_child (item), text);
 }
 
 static void
 bind_rate (GtkListItemFactory *factory, GtkListItem *item)
 {
-  gtk_label_set_text (GTK_LABEL (gtk_list_item_get_child (item)),
-                      gtk_string_object_get_string (gtk_list_item_get_item (item)));
+  desk_label_set (gtk_list_item_get_child (item),
+                  gtk_string_object_get_string (gtk_list_item_get_item (item)));
 }
 
 static GtkListItemFactory *

@@ -15,7 +15,7 @@ struct _DeskWindow
   AdwToastOverlay *toasts;
   GtkRevealer *changed_bar, *left_out_bar;
   GtkLabel *changed_label, *left_out_label, *headline_label, *loading_label, *caution_label;
-  GtkProgressBar *work_bar, *loading_bar;
+  GtkDrawingArea *work_bar, *loading_bar;
   GtkStack *pages, *rooms;
   GtkWidget *plan_bar, *plan_buttons, *open_button, *stop_button;
   GtkButton *check_button, *remarks_button, *faults_button;

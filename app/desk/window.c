@@ -28,6 +28,7 @@
 #include "transport.h"
 #include "window-private.h"
 #include "window-words.h"
+#include "work-line.h"
 
 /* Triangles of one body that are drawn where the processor has to draw them. Checks use all. */
 #define MOST_TRIANGLES_BY_SOFTWARE 60000
@@ -122,7 +123,7 @@ update_work_bar (DeskWindow *window)
   gboolean is_shown = desk_session_get_site (window->session) != NULL && !window->shows_remarks;
   gtk_widget_set_visible (GTK_WIDGET (window->work_bar), is_shown && (is_checking || is_reading));
   if (is_checking && !is_reading)
-    gtk_progress_bar_set_fraction (window->work_bar, desk_check_get_fraction (check));
+    desk_work_line_set (window->work_bar, desk_check_get_fraction (check));
 }
 
 static const char *page_of_state (DeskWindow *window);
@@ -278,8 +279,8 @@ on_document_changed (DeskWindow *window)
       window->shows_remarks = FALSE;
       g_autofree char *text = trn_words_reading_plan (desk_document_get_title (document));
       gtk_label_set_label (window->loading_label, text);
-      gtk_progress_bar_set_fraction (window->loading_bar, 0);
-      gtk_progress_bar_set_fraction (window->work_bar, 0);
+      desk_work_line_set (window->loading_bar, 0);
+      desk_work_line_set (window->work_bar, 0);
     }
   if (desk_document_get_state (document) == DESK_DOCUMENT_READY)
     remember_recent (window);
@@ -292,8 +293,8 @@ on_document_changed (DeskWindow *window)
 static void
 on_progress (DeskWindow *window, double fraction)
 {
-  gtk_progress_bar_set_fraction (window->loading_bar, fraction);
-  gtk_progress_bar_set_fraction (window->work_bar, fraction);
+  desk_work_line_set (window->loading_bar, fraction);
+  desk_work_line_set (window->work_bar, fraction);
 }
 
 static void
@@ -465,6 +466,8 @@ add_rooms (DeskWindow *window)
                                  desk_room_layout_new (SIDE_PX, 0));
   gtk_widget_set_layout_manager (GTK_WIDGET (window->nearest_side),
                                  desk_room_layout_new (SIDE_PX, 0));
+  desk_work_line_set_up (window->work_bar);
+  desk_work_line_set_up (window->loading_bar);
   window->headline_mark = desk_mark_new ();
   adw_bin_set_child (window->headline_mark_place, window->headline_mark);
   adw_bin_set_child (window->stage_place, stage);

@@ -19,6 +19,7 @@
 #include "settings.h"
 #include "shortcuts.h"
 #include "stage.h"
+#include "text-of.h"
 
 static gboolean
 is_checked (Fixture *fixture)
@@ -56,8 +57,7 @@ static void
 count_label (GtkWidget *widget, gpointer data)
 {
   Sought *sought = data;
-  if (GTK_IS_LABEL (widget) && gtk_widget_get_mapped (widget)
-      && strcmp (gtk_label_get_text (GTK_LABEL (widget)), sought->text) == 0)
+  if (gtk_widget_get_mapped (widget) && g_strcmp0 (test_text_of (widget), sought->text) == 0)
     sought->n++;
 }
 

@@ -15,6 +15,7 @@
 #include "strip-data.h"
 #include "test-crane.h"
 #include "transport.h"
+#include "text-of.h"
 
 typedef struct
 {
@@ -81,7 +82,7 @@ find_label (GtkWidget *widget, const char *text)
 {
   if (!gtk_widget_get_visible (widget))
     return NULL;
-  if (GTK_IS_LABEL (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), text) == 0)
+  if (g_strcmp0 (test_text_of (widget), text) == 0)
     return widget;
   for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
        child = gtk_widget_get_next_sibling (child))

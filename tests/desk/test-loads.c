@@ -19,6 +19,7 @@
 #include "load-words.h"
 #include "room-parts.h"
 #include "strip-data.h"
+#include "text-of.h"
 
 #define LEG_N (0.5 * 2020 * 1.1 * TRN_GRAVITY_M_S2 * sqrt (1.64))
 
@@ -72,8 +73,7 @@ rooms_clear (Rooms *rooms)
 static GtkWidget *
 find_label (GtkWidget *root, const char *text)
 {
-  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root)
-      && strcmp (gtk_label_get_text (GTK_LABEL (root)), text) == 0)
+  if (gtk_widget_get_mapped (root) && g_strcmp0 (test_text_of (root), text) == 0)
     return root;
   GtkWidget *found = NULL;
   for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;

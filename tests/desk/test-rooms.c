@@ -13,6 +13,7 @@
 #include "desk-words.h"
 #include "finding-card.h"
 #include "nearest.h"
+#include "number.h"
 #include "room-layout.h"
 #include "room-list.h"
 #include "room-parts.h"
@@ -20,6 +21,7 @@
 #include "strip-data.h"
 #include "strip.h"
 #include "transport.h"
+#include "text-of.h"
 
 typedef struct
 {
@@ -118,12 +120,9 @@ find_type (GtkWidget *root, GType type)
 static GtkWidget *
 find_label (GtkWidget *root, const char *text, gboolean prefix)
 {
-  if (GTK_IS_LABEL (root) && gtk_widget_get_mapped (root))
-    {
-      const char *own = gtk_label_get_text (GTK_LABEL (root));
-      if (prefix ? g_str_has_prefix (own, text) : strcmp (own, text) == 0)
-        return root;
-    }
+  const char *own = gtk_widget_get_mapped (root) ? test_text_of (root) : NULL;
+  if (own != NULL && (prefix ? g_str_has_prefix (own, text) : strcmp (own, text) == 0))
+    return root;
   for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
        child = gtk_widget_get_next_sibling (child))
     {
@@ -612,11 +611,55 @@ test_one_moment (void)
   test_idle (0.05);
 }
 
+/* A layout of the window is a wait for the display (number.h). Back and forth in the middle of the
+ * tilt, after one turn of it in which texts take the room that they need, numbers change and no
+ * layout is asked for; a text that needs more room than any before is given it. */
+static void
+test_no_layout (void)
+{
+  Rooms *rooms = gate_open ();
+  const TrnLiftRun *run = desk_session_get_lift_run (rooms->session);
+  double middle_s = 0.5 * (run->begins_s[1] + run->begins_s[2]);
+  GdkFrameClock *clock = gtk_widget_get_frame_clock (rooms->window);
+  guint n_layouts = 0;
+  char *before = NULL;
+  for (guint i = 0; i < 10; i++)
+    {
+      double time_s = middle_s + 2.0 * (i % 5);
+      if (i == 5)
+        test_count_signal (clock, "layout", &n_layouts);
+      desk_session_set_time (rooms->session, time_s);
+      test_wait (desk_session_get_moment (rooms->session)->time_s == time_s);
+      test_idle (i == 4 ? 1 : 0.05);
+      g_autofree char *title = trn_words_at (time_s);
+      g_assert_nonnull (find_label (rooms->nearest, title, FALSE));
+      g_assert_cmpstr (title, !=, before);
+      g_free (before);
+      before = g_steal_pointer (&title);
+    }
+  g_free (before);
+  g_signal_handlers_disconnect_by_data (clock, &n_layouts);
+  g_assert_cmpuint (n_layouts, ==, 0);
+  GtkWidget *number = desk_number_new (NULL);
+  desk_number_set (number, "0.5 m");
+  int least_px, more_px;
+  gtk_widget_measure (number, GTK_ORIENTATION_HORIZONTAL, -1, &least_px, NULL, NULL, NULL);
+  desk_number_set (number, "12 345.678 m");
+  gtk_widget_measure (number, GTK_ORIENTATION_HORIZONTAL, -1, &more_px, NULL, NULL, NULL);
+  g_assert_cmpint (more_px, >, least_px);
+  desk_number_set (number, "0 m");
+  gtk_widget_measure (number, GTK_ORIENTATION_HORIZONTAL, -1, &least_px, NULL, NULL, NULL);
+  g_assert_cmpint (more_px, ==, least_px);
+  g_object_ref_sink (number);
+  g_object_unref (number);
+}
+
 int
 main (int argc, char *argv[])
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/desk/rooms/layout", test_layout);
+  g_test_add_func ("/desk/rooms/no-layout", test_no_layout);
   g_test_add_func ("/desk/rooms/one-moment", test_one_moment);
   g_test_add_func ("/desk/rooms/empty", test_empty);
   g_test_add_func ("/desk/rooms/sequence-rows", test_sequence_rows);

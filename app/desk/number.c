@@ -1,0 +1,127 @@
+/* number.c: a GtkInscription draws its text in the room that it has, whatever the text is; how much
+ * it needs is measured here. */
+#include "number.h"
+
+#define HAD_KEY "desk-number-had"
+#define ROOM_KEY "desk-number-room"
+#define WIDTH_KEY "desk-number-width"
+
+GtkWidget *
+desk_number_new (const char *style_class)
+{
+  GtkWidget *number = gtk_inscription_new (NULL);
+  GtkInscription *inscription = GTK_INSCRIPTION (number);
+  gtk_widget_add_css_class (number, "room-number");
+  if (style_class != NULL)
+    gtk_widget_add_css_class (number, style_class);
+  gtk_inscription_set_text_overflow (inscription, GTK_INSCRIPTION_OVERFLOW_ELLIPSIZE_END);
+  gtk_inscription_set_xalign (inscription, 1);
+  gtk_inscription_set_min_chars (inscription, 0);
+  gtk_inscription_set_nat_chars (inscription, 0);
+  return number;
+}
+
+void
+desk_number_set_xalign (GtkWidget *number, float xalign)
+{
+  gtk_inscription_set_xalign (GTK_INSCRIPTION (number), xalign);
+}
+
+/* Bold, as which it may be shown next. */
+static int
+width_of (GtkWidget *number, const char *text)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (number, text);
+  g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
+  pango_attr_list_insert (attributes, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
+  pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum"));
+  pango_layout_set_attributes (layout, attributes);
+  int width;
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  return width;
+}
+
+static int
+get_px (GtkWidget *number, const char *key)
+{
+  return GPOINTER_TO_INT (g_object_get_data (G_OBJECT (number), key));
+}
+
+static void
+set_px (GtkWidget *number, const char *key, int px)
+{
+  g_object_set_data (G_OBJECT (number), key, GINT_TO_POINTER (px));
+}
+
+void
+desk_number_set_least (GtkWidget *number, int width_px)
+{
+  if (width_px <= get_px (number, HAD_KEY))
+    return;
+  set_px (number, HAD_KEY, width_px);
+  gtk_widget_set_size_request (number, width_px, -1);
+}
+
+/* Whether it was another one. */
+static gboolean
+set_text (GtkWidget *number, const char *text)
+{
+  GtkInscription *inscription = GTK_INSCRIPTION (number);
+  if (g_strcmp0 (gtk_inscription_get_text (inscription), text) == 0)
+    return FALSE;
+  gtk_inscription_set_text (inscription, text);
+  return TRUE;
+}
+
+void
+desk_number_set (GtkWidget *number, const char *text)
+{
+  if (set_text (number, text))
+    desk_number_set_least (number, width_of (number, text));
+}
+
+GtkWidget *
+desk_name_line_new (int room_px)
+{
+  GtkWidget *name = desk_number_new (NULL);
+  gtk_inscription_set_xalign (GTK_INSCRIPTION (name), 0);
+  gtk_inscription_set_yalign (GTK_INSCRIPTION (name), 0);
+  gtk_inscription_set_wrap_mode (GTK_INSCRIPTION (name), PANGO_WRAP_WORD_CHAR);
+  set_px (name, ROOM_KEY, room_px);
+  return name;
+}
+
+void
+desk_name_line_set (GtkWidget *name, const char *text)
+{
+  if (set_text (name, text))
+    set_px (name, WIDTH_KEY, width_of (name, text));
+  int room_px = gtk_widget_get_width (name);
+  if (room_px == 0)
+    room_px = get_px (name, ROOM_KEY);
+  if (get_px (name, WIDTH_KEY) <= room_px)
+    return;
+  gtk_inscription_set_min_lines (GTK_INSCRIPTION (name), 2);
+  gtk_inscription_set_nat_lines (GTK_INSCRIPTION (name), 2);
+}
+
+void
+desk_number_set_bold (GtkWidget *number, gboolean bold)
+{
+  gboolean was_bold = gtk_inscription_get_attributes (GTK_INSCRIPTION (number)) != NULL;
+  if (bold == was_bold)
+    return;
+  g_autoptr (PangoAttrList) attributes = bold ? pango_attr_list_new () : NULL;
+  if (bold)
+    pango_attr_list_insert (attributes, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
+  gtk_inscription_set_attributes (GTK_INSCRIPTION (number), attributes);
+}
+
+gboolean
+desk_label_set (GtkWidget *label, const char *text)
+{
+  if (g_strcmp0 (gtk_label_get_text (GTK_LABEL (label)), text) == 0)
+    return FALSE;
+  gtk_label_set_text (GTK_LABEL (label), text);
+  return TRUE;
+}

@@ -1,0 +1,30 @@
+/* number.h: text that changes while time moves or the check runs.
+ *
+ * A label asks for a new layout of its whole window whenever its text is another one, and before
+ * each layout GTK asks the display for the room there is, and waits for the answer: by the clock on
+ * the wall that is longer than all the rest when other threads have the processors. A number here
+ * keeps the room that it has had, and only a text that needs more asks for a layout. */
+#pragma once
+
+#include <gtk/gtk.h>
+
+/* One line at the right of its room, in figures of one width; @style_class may be NULL. */
+GtkWidget *desk_number_new (const char *style_class);
+void desk_number_set (GtkWidget *number, const char *text);
+/* At the left of its room: 0; at the right: 1. */
+void desk_number_set_xalign (GtkWidget *number, float xalign);
+
+/* Has so much room from the start. */
+void desk_number_set_least (GtkWidget *number, int width_px);
+
+/* A name, which wants a second line where it is wider than its room, and is cut at its end where
+ * two are not enough; before it has any, its room counts as so wide. It asks for a layout when it
+ * needs more lines than before, or fewer. */
+GtkWidget *desk_name_line_new (int room_px);
+void desk_name_line_set (GtkWidget *name, const char *text);
+
+/* As desk_text_set_bold, without a layout. */
+void desk_number_set_bold (GtkWidget *number, gboolean bold);
+
+/* The text of a label, which is left alone where it is the same; TRUE: it was another one. */
+gboolean desk_label_set (GtkWidget *label, const char *text);
