@@ -17,7 +17,9 @@
 #define LEAST_TILT_RAD (0.05 * G_PI / 180)
 
 /* Room for a name, while it has none. */
-#define NAME_PX 150
+#define NAME_PX 170
+/* Of a name, which is cut at the end of its second line as well. */
+#define MOST_NAME_CHARS 56
 
 #define DESK_TYPE_NEAREST (desk_nearest_get_type ())
 G_DECLARE_FINAL_TYPE (DeskNearest, desk_nearest, DESK, NEAREST, GtkBox)
@@ -129,7 +131,7 @@ build_row (gpointer data)
   row->bar = desk_bar_new (RENDER_BAR_DISTANCE);
   row->word = desk_number_new ("room-small");
   /* One width for all words, so that the ticks of all bars stand above each other. */
-  desk_number_set_least (row->word, DESK_NUMBER_PX);
+  gtk_widget_set_size_request (row->word, DESK_NUMBER_PX, -1);
   /* No box: see finding-card.c. */
   GtkWidget *first = gtk_grid_new ();
   gtk_grid_attach (GTK_GRID (first), row->name, 0, 0, 1, 1);
@@ -184,7 +186,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
       = now_of (state, near->meeting, &now)
             ? trn_words_now_word (now)
             : trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED);
-  g_autofree char *shown = desk_between_dup (session, body, obstacle, DESK_NAME_CHARS);
+  g_autofree char *shown = desk_between_dup (session, body, obstacle, MOST_NAME_CHARS);
   desk_name_line_set (row->name, shown);
   desk_number_set (row->distance, distance);
   desk_number_set (row->word, word);

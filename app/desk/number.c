@@ -2,29 +2,21 @@
  * it needs is measured here. */
 #include "number.h"
 
-#define HAD_KEY "desk-number-had"
+#define CHAR_KEY "desk-number-char"
+#define LETTERS_KEY "desk-number-letters"
 #define ROOM_KEY "desk-number-room"
 #define WIDTH_KEY "desk-number-width"
 
-GtkWidget *
-desk_number_new (const char *style_class)
+static int
+get_int (GtkWidget *number, const char *key)
 {
-  GtkWidget *number = gtk_inscription_new (NULL);
-  GtkInscription *inscription = GTK_INSCRIPTION (number);
-  gtk_widget_add_css_class (number, "room-number");
-  if (style_class != NULL)
-    gtk_widget_add_css_class (number, style_class);
-  gtk_inscription_set_text_overflow (inscription, GTK_INSCRIPTION_OVERFLOW_ELLIPSIZE_END);
-  gtk_inscription_set_xalign (inscription, 1);
-  gtk_inscription_set_min_chars (inscription, 0);
-  gtk_inscription_set_nat_chars (inscription, 0);
-  return number;
+  return GPOINTER_TO_INT (g_object_get_data (G_OBJECT (number), key));
 }
 
-void
-desk_number_set_xalign (GtkWidget *number, float xalign)
+static void
+set_int (GtkWidget *number, const char *key, int value)
 {
-  gtk_inscription_set_xalign (GTK_INSCRIPTION (number), xalign);
+  g_object_set_data (G_OBJECT (number), key, GINT_TO_POINTER (value));
 }
 
 /* Bold, as which it may be shown next. */
@@ -41,28 +33,23 @@ width_of (GtkWidget *number, const char *text)
   return width;
 }
 
+/* As a GtkInscription counts characters, so that what has room keeps it in larger letters, too. */
 static int
-get_px (GtkWidget *number, const char *key)
+char_width_of (GtkWidget *number)
 {
-  return GPOINTER_TO_INT (g_object_get_data (G_OBJECT (number), key));
+  PangoContext *context = gtk_widget_get_pango_context (number);
+  int letters = (int)pango_context_get_serial (context);
+  if (letters == get_int (number, LETTERS_KEY))
+    return get_int (number, CHAR_KEY);
+  PangoFontMetrics *metrics = pango_context_get_metrics (context, NULL, NULL);
+  int width = MAX (pango_font_metrics_get_approximate_char_width (metrics),
+                   pango_font_metrics_get_approximate_digit_width (metrics));
+  pango_font_metrics_unref (metrics);
+  set_int (number, LETTERS_KEY, letters);
+  set_int (number, CHAR_KEY, width);
+  return width;
 }
 
-static void
-set_px (GtkWidget *number, const char *key, int px)
-{
-  g_object_set_data (G_OBJECT (number), key, GINT_TO_POINTER (px));
-}
-
-void
-desk_number_set_least (GtkWidget *number, int width_px)
-{
-  if (width_px <= get_px (number, HAD_KEY))
-    return;
-  set_px (number, HAD_KEY, width_px);
-  gtk_widget_set_size_request (number, width_px, -1);
-}
-
-/* Whether it was another one. */
 static gboolean
 set_text (GtkWidget *number, const char *text)
 {
@@ -76,18 +63,53 @@ set_text (GtkWidget *number, const char *text)
 void
 desk_number_set (GtkWidget *number, const char *text)
 {
-  if (set_text (number, text))
-    desk_number_set_least (number, width_of (number, text));
+  if (!set_text (number, text))
+    return;
+  int char_width = MAX (char_width_of (number), 1);
+  int chars = (PANGO_SCALE * width_of (number, text) + char_width - 1) / char_width;
+  if ((guint)chars <= gtk_inscription_get_min_chars (GTK_INSCRIPTION (number)))
+    return;
+  gtk_inscription_set_min_chars (GTK_INSCRIPTION (number), (guint)chars);
+  gtk_inscription_set_nat_chars (GTK_INSCRIPTION (number), (guint)chars);
+}
+
+static GtkWidget *
+inscription_new (const char *style_class)
+{
+  GtkWidget *number = gtk_inscription_new (NULL);
+  GtkInscription *inscription = GTK_INSCRIPTION (number);
+  gtk_widget_add_css_class (number, "room-number");
+  if (style_class != NULL)
+    gtk_widget_add_css_class (number, style_class);
+  gtk_inscription_set_text_overflow (inscription, GTK_INSCRIPTION_OVERFLOW_ELLIPSIZE_END);
+  gtk_inscription_set_min_chars (inscription, 0);
+  gtk_inscription_set_nat_chars (inscription, 0);
+  return number;
+}
+
+GtkWidget *
+desk_number_new (const char *style_class)
+{
+  GtkWidget *number = inscription_new (style_class);
+  gtk_inscription_set_xalign (GTK_INSCRIPTION (number), 1);
+  gtk_inscription_set_yalign (GTK_INSCRIPTION (number), 0.5F);
+  return number;
+}
+
+void
+desk_number_set_xalign (GtkWidget *number, float xalign)
+{
+  gtk_inscription_set_xalign (GTK_INSCRIPTION (number), xalign);
 }
 
 GtkWidget *
 desk_name_line_new (int room_px)
 {
-  GtkWidget *name = desk_number_new (NULL);
+  GtkWidget *name = inscription_new (NULL);
   gtk_inscription_set_xalign (GTK_INSCRIPTION (name), 0);
   gtk_inscription_set_yalign (GTK_INSCRIPTION (name), 0);
   gtk_inscription_set_wrap_mode (GTK_INSCRIPTION (name), PANGO_WRAP_WORD_CHAR);
-  set_px (name, ROOM_KEY, room_px);
+  set_int (name, ROOM_KEY, room_px);
   return name;
 }
 
@@ -95,11 +117,11 @@ void
 desk_name_line_set (GtkWidget *name, const char *text)
 {
   if (set_text (name, text))
-    set_px (name, WIDTH_KEY, width_of (name, text));
+    set_int (name, WIDTH_KEY, width_of (name, text));
   int room_px = gtk_widget_get_width (name);
   if (room_px == 0)
-    room_px = get_px (name, ROOM_KEY);
-  if (get_px (name, WIDTH_KEY) <= room_px)
+    room_px = get_int (name, ROOM_KEY);
+  if (get_int (name, WIDTH_KEY) <= room_px)
     return;
   gtk_inscription_set_min_lines (GTK_INSCRIPTION (name), 2);
   gtk_inscription_set_nat_lines (GTK_INSCRIPTION (name), 2);

@@ -14,9 +14,6 @@ void desk_number_set (GtkWidget *number, const char *text);
 /* At the left of its room: 0; at the right: 1. */
 void desk_number_set_xalign (GtkWidget *number, float xalign);
 
-/* Has so much room from the start. */
-void desk_number_set_least (GtkWidget *number, int width_px);
-
 /* A name, which wants a second line where it is wider than its room, and is cut at its end where
  * two are not enough; before it has any, its room counts as so wide. It asks for a layout when it
  * needs more lines than before, or fewer. */
