@@ -33,8 +33,8 @@ static const char *const desk_texts[TRN_N_DESK_TEXTS] = {
   [TRN_DESK_CANCELLED] = N_ ("The check was stopped: what was not computed is not known."),
   [TRN_DESK_STALE] = N_ ("The plan file has changed since: these margins are of the plan as "
                          "it was."),
-  [TRN_DESK_MARGINS] = N_ ("Margins: certified least clearance, less tolerances, less what is to "
-                           "be kept."),
+  [TRN_DESK_MARGINS] = N_ ("Margins: certified least clearance, less what is taken off it, less "
+                           "what is to be kept."),
   [TRN_DESK_NO_PLAN] = N_ ("No plan is open"),
   [TRN_DESK_NO_LIFT] = N_ ("The programme has no lift, so there is nothing to check; add one."),
   [TRN_DESK_NO_OBSTACLE] = N_ ("Nothing stands beside this lift"),

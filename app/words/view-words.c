@@ -27,7 +27,7 @@ trn_words_gap (double distance_m, double required_m, double allowance_m)
   if (!(allowance_m > LEAST_ALLOWANCE_M))
     return g_strdup_printf (_ ("%s, keep %s"), distance, required);
   g_autofree char *allowance = trn_words_length_up (allowance_m);
-  return g_strdup_printf (_ ("%s, keep %s and %s tolerance"), distance, required, allowance);
+  return g_strdup_printf (_ ("%s, %s taken off, keep %s"), distance, allowance, required);
 }
 
 char *

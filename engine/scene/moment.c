@@ -124,20 +124,26 @@ is_free_aside (const TrnMoment *moment, const TrnObstacle *obstacle, TrnVec3 way
   return isinf (d.distance_m) && !is_inside (moment, obstacle, &aside);
 }
 
-/* Tried up first, where most of what rests is free, then along the other axes of the site and its
- * diagonals. */
+/* The ways aside that are tried: up first, where most of what rests is free, then along the other
+ * axes of the site and its diagonals. */
+#define N_WAYS 26
+
+static TrnVec3
+way_aside (int i)
+{
+  static const int across[] = { 0, 1, -1 };
+  /* All but the one that leads nowhere. */
+  int k = i < 18 ? i : i + 1;
+  TrnVec3 way = { across[k % 3], across[k / 3 % 3], across[(k / 9 + 1) % 3] };
+  return trn_vec3_scale (way, TRN_TOUCH_M / trn_vec3_length (way));
+}
+
 static gboolean
 only_touches (const TrnMoment *moment, const TrnObstacle *obstacle, const TrnDistanceHint *hint)
 {
-  static const int across[] = { 0, 1, -1 };
-  for (int i = 0; i < 27; i++)
-    {
-      TrnVec3 way = { across[i % 3], across[i / 3 % 3], across[(i / 9 + 1) % 3] };
-      double length = trn_vec3_length (way);
-      if (length > 0
-          && is_free_aside (moment, obstacle, trn_vec3_scale (way, TRN_TOUCH_M / length), hint))
-        return TRUE;
-    }
+  for (int i = 0; i < N_WAYS; i++)
+    if (is_free_aside (moment, obstacle, way_aside (i), hint))
+      return TRUE;
   return FALSE;
 }
 
@@ -268,6 +274,39 @@ against (const TrnMoment *moment, guint obstacle, guint move)
                         .motion = &moment->run->motions[move] };
 }
 
+/* One part, at a distance of 0 with those nearest points. */
+static TrnMeeting
+meeting_of_part (const TrnMoment *moment, const TrnLimbPair *pair, double progress, double apart)
+{
+  if (apart > TRN_CONTACT_M)
+    return TRN_MEETING_INSIDE;
+  TrnLimbPair aside = *pair;
+  aside.motion = NULL;
+  TrnPose pose = pair->motion != NULL ? moment->site_from_load : pair->site_from_obstacle;
+  aside.site_from_obstacle = pose;
+  for (int i = 0; i < N_WAYS; i++)
+    {
+      TrnVec3 on_limb, on_obstacle;
+      aside.site_from_obstacle.position = trn_vec3_sub (pose.position, way_aside (i));
+      if (trn_limb_distance (&aside, progress, &on_limb, &on_obstacle) > 0)
+        return TRN_MEETING_TOUCHES;
+    }
+  return TRN_MEETING_CUTS;
+}
+
+static TrnMomentDistance
+distance_of_part (const TrnMoment *moment, const TrnLimbPair *pair, double progress, guint body)
+{
+  TrnMomentDistance d = { .body = (int)body, .meeting = TRN_MEETING_NONE };
+  d.distance_m = trn_limb_distance (pair, progress, &d.on_body, &d.on_obstacle);
+  if (d.distance_m > 0 || isnan (d.distance_m))
+    return d;
+  double apart_m = trn_vec3_distance (d.on_body, d.on_obstacle);
+  d.meeting = meeting_of_part (moment, pair, progress, apart_m);
+  d.depth_m = d.meeting == TRN_MEETING_INSIDE ? apart_m : 0;
+  return d;
+}
+
 static void
 measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candidates)
 {
@@ -296,15 +335,9 @@ measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candid
         break;
       TrnLimbPair limb_pair = against (moment, pair->obstacle, parts->move);
       limb_pair.limb = &parts->limbs[candidate->body];
-      TrnVec3 on_limb, on_obstacle;
-      double distance_m = trn_limb_distance (&limb_pair, parts->progress, &on_limb, &on_obstacle);
-      if (!isnan (distance_m) && !(distance_m >= best.distance_m))
-        best = (TrnMomentDistance){ .distance_m = distance_m,
-                                    .on_body = on_limb,
-                                    .on_obstacle = on_obstacle,
-                                    .body = (int)candidate->body,
-                                    .meeting
-                                    = distance_m > 0 ? TRN_MEETING_NONE : TRN_MEETING_TOUCHES };
+      TrnMomentDistance d = distance_of_part (moment, &limb_pair, parts->progress, candidate->body);
+      if (!isnan (d.distance_m) && !(d.distance_m >= best.distance_m))
+        best = d;
     }
   moment->distances[index] = best;
 }

@@ -36,7 +36,7 @@ trn_scene_moment_pairs (const TrnScene *scene, const TrnLiftRun *run, guint *n_p
 typedef enum
 {
   TRN_MEETING_NONE,
-  TRN_MEETING_TOUCHES, /* moved aside by TRN_TOUCH_M it would be free; also all that gear meets */
+  TRN_MEETING_TOUCHES, /* moved aside by TRN_TOUCH_M it would be free */
   TRN_MEETING_CUTS,    /* it would not: one is in the other, and their surfaces meet */
   TRN_MEETING_INSIDE,  /* one is wholly in the other, and their surfaces are apart */
 } TrnMeeting;

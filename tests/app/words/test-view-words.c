@@ -13,7 +13,7 @@ test_gap (void)
                 { 12, 0.1001, NAN, "12 m, keep 0.101 m" },
                 { 0, 0.5, 0.1, "Touching, keep 0.5 m" },
                 { 0.0004, 0.5, 0, "0 m, keep 0.5 m" },
-                { 0.31, 0.3, 0.1, "0.31 m, keep 0.3 m and 0.1 m tolerance" } };
+                { 0.31, 0.3, 0.1, "0.31 m, 0.1 m taken off, keep 0.3 m" } };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autofree char *text

@@ -145,6 +145,38 @@ test_meetings (void)
     }
 }
 
+/* The boom, as a rod of 0.7071 m round its axis, and the post, 1 m wide, beside its middle: 5 mm
+ * deep it no more than touches, 0.2 m deep it cuts in; in a block of 40 m it is wholly inside, as
+ * all of the crane is, at least 9 m from its sides. */
+static void
+test_meetings_of_gear (void)
+{
+  const struct
+  {
+    const char *at, *size;
+    TrnMeeting meeting;
+    double least_depth_m;
+  } cases[] = { { "[6,1.2021,0]", "[1,1,30]", TRN_MEETING_TOUCHES, 0 },
+                { "[6,1,0]", "[1,1,30]", TRN_MEETING_CUTS, 0 },
+                { "[6,0,-10]", "[40,40,40]", TRN_MEETING_INSIDE, 9 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autoptr (GString) text = g_string_new (test_crane_plan);
+      g_assert_cmpuint (g_string_replace (text, "[12,5,0]", cases[i].at, 0), ==, 1);
+      g_assert_cmpuint (g_string_replace (text, "[1,1,30]", cases[i].size, 0), ==, 1);
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnScene) scene
+          = trn_scene_build_take (test_programme (text->str), &(TrnSceneOptions){ 0 }, diags);
+      g_assert_nonnull (scene);
+      g_autoptr (TrnMoment) moment = trn_moment_new (scene, 0);
+      const TrnMomentDistance *d = &moment->distances[1];
+      g_assert_cmpfloat (d->distance_m, ==, 0);
+      g_assert_cmpint (d->meeting, ==, cases[i].meeting);
+      g_assert_cmpfloat (d->depth_m, >=, cases[i].least_depth_m);
+      g_assert_true ((d->depth_m > 0) == (d->meeting == TRN_MEETING_INSIDE));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -153,5 +185,6 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/moment/pose", test_pose);
   g_test_add_func ("/scene/moment/gear", test_gear);
   g_test_add_func ("/scene/moment/meetings", test_meetings);
+  g_test_add_func ("/scene/moment/meetings-of-gear", test_meetings_of_gear);
   return g_test_run ();
 }
