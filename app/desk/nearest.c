@@ -17,9 +17,9 @@
 #define LEAST_TILT_RAD (0.05 * G_PI / 180)
 
 /* Room for a name, while it has none. */
-#define NAME_PX 170
+#define NAME_PX 180
 /* Of a name, which is cut at the end of its second line as well. */
-#define MOST_NAME_CHARS 56
+#define MOST_NAME_CHARS 44
 
 #define DESK_TYPE_NEAREST (desk_nearest_get_type ())
 G_DECLARE_FINAL_TYPE (DeskNearest, desk_nearest, DESK, NEAREST, GtkBox)
@@ -187,10 +187,10 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
             ? trn_words_now_word (now)
             : trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED);
   g_autofree char *shown = desk_between_dup (session, body, obstacle, MOST_NAME_CHARS);
-  desk_name_line_set (row->name, shown);
   desk_number_set (row->distance, distance);
   desk_number_set (row->word, word);
   desk_number_set_bold (row->name, is_bad);
+  desk_name_line_set (row->name, shown, desk_room_list_is_at_rest (nearest->list));
   desk_number_set_bold (row->distance, is_bad);
   desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
   desk_text_set_state (row->word, state);

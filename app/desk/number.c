@@ -2,6 +2,7 @@
  * it needs is measured here. */
 #include "number.h"
 
+#define BOLD_KEY "desk-number-bold"
 #define CHAR_KEY "desk-number-char"
 #define LETTERS_KEY "desk-number-letters"
 #define ROOM_KEY "desk-number-room"
@@ -19,13 +20,13 @@ set_int (GtkWidget *number, const char *key, int value)
   g_object_set_data (G_OBJECT (number), key, GINT_TO_POINTER (value));
 }
 
-/* Bold, as which it may be shown next. */
 static int
-width_of (GtkWidget *number, const char *text)
+width_of (GtkWidget *number, const char *text, gboolean bold)
 {
   g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (number, text);
   g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
-  pango_attr_list_insert (attributes, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
+  if (bold)
+    pango_attr_list_insert (attributes, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum"));
   pango_layout_set_attributes (layout, attributes);
   int width;
@@ -66,7 +67,8 @@ desk_number_set (GtkWidget *number, const char *text)
   if (!set_text (number, text))
     return;
   int char_width = MAX (char_width_of (number), 1);
-  int chars = (PANGO_SCALE * width_of (number, text) + char_width - 1) / char_width;
+  /* Bold, as which it may be shown next. */
+  int chars = (PANGO_SCALE * width_of (number, text, TRUE) + char_width - 1) / char_width;
   if ((guint)chars <= gtk_inscription_get_min_chars (GTK_INSCRIPTION (number)))
     return;
   gtk_inscription_set_min_chars (GTK_INSCRIPTION (number), (guint)chars);
@@ -114,20 +116,6 @@ desk_name_line_new (int room_px)
 }
 
 void
-desk_name_line_set (GtkWidget *name, const char *text)
-{
-  if (set_text (name, text))
-    set_int (name, WIDTH_KEY, width_of (name, text));
-  int room_px = gtk_widget_get_width (name);
-  if (room_px == 0)
-    room_px = get_int (name, ROOM_KEY);
-  if (get_int (name, WIDTH_KEY) <= room_px)
-    return;
-  gtk_inscription_set_min_lines (GTK_INSCRIPTION (name), 2);
-  gtk_inscription_set_nat_lines (GTK_INSCRIPTION (name), 2);
-}
-
-void
 desk_number_set_bold (GtkWidget *number, gboolean bold)
 {
   gboolean was_bold = gtk_inscription_get_attributes (GTK_INSCRIPTION (number)) != NULL;
@@ -137,6 +125,23 @@ desk_number_set_bold (GtkWidget *number, gboolean bold)
   if (bold)
     pango_attr_list_insert (attributes, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
   gtk_inscription_set_attributes (GTK_INSCRIPTION (number), attributes);
+}
+
+void
+desk_name_line_set (GtkWidget *name, const char *text, gboolean may_shrink)
+{
+  gboolean bold = gtk_inscription_get_attributes (GTK_INSCRIPTION (name)) != NULL;
+  if (set_text (name, text) || bold != get_int (name, BOLD_KEY))
+    set_int (name, WIDTH_KEY, width_of (name, text, bold));
+  set_int (name, BOLD_KEY, bold);
+  int room_px = gtk_widget_get_width (name);
+  if (room_px == 0)
+    room_px = get_int (name, ROOM_KEY);
+  guint lines = get_int (name, WIDTH_KEY) > room_px ? 2 : 1;
+  if (lines == 1 && !may_shrink)
+    return;
+  gtk_inscription_set_min_lines (GTK_INSCRIPTION (name), lines);
+  gtk_inscription_set_nat_lines (GTK_INSCRIPTION (name), lines);
 }
 
 gboolean

@@ -15,10 +15,10 @@ void desk_number_set (GtkWidget *number, const char *text);
 void desk_number_set_xalign (GtkWidget *number, float xalign);
 
 /* A name, which wants a second line where it is wider than its room, and is cut at its end where
- * two are not enough; before it has any, its room counts as so wide. It asks for a layout when it
- * needs more lines than before, or fewer. */
+ * two are not enough; before it has any, its room counts as so wide. It keeps the second line until
+ * it may shrink, so that rows whose names change keep their places. Bold is to be set first. */
 GtkWidget *desk_name_line_new (int room_px);
-void desk_name_line_set (GtkWidget *name, const char *text);
+void desk_name_line_set (GtkWidget *name, const char *text, gboolean may_shrink);
 
 /* As desk_text_set_bold, without a layout. */
 void desk_number_set_bold (GtkWidget *number, gboolean bold);

@@ -35,6 +35,7 @@ typedef struct
   gint64 frame;      /* in which rows were last added or filled anew */
   guint grow_id, refill_id;
   gboolean is_refill_asked; /* and those in view are still to be filled */
+  gboolean is_moving;       /* it was filled anew a moment ago */
 } Rows;
 
 static void
@@ -250,6 +251,10 @@ static gboolean
 on_rest (gpointer data)
 {
   Rows *rows = data;
+  rows->is_moving = FALSE;
+  for (guint i = 0; i < rows->bound->len; i++)
+    if (!is_empty (rows->bound->pdata[i]))
+      fill_item (rows, rows->bound->pdata[i]);
   rows->refill_id = g_timeout_add (DESK_TURN_MS, on_refill_others, rows);
   return G_SOURCE_REMOVE;
 }
@@ -279,8 +284,15 @@ desk_room_list_refill (GtkWidget *list)
   if (rows->is_refill_asked)
     return;
   rows->is_refill_asked = TRUE;
+  rows->is_moving = TRUE;
   g_clear_handle_id (&rows->refill_id, g_source_remove);
   rows->refill_id = g_idle_add_full (G_PRIORITY_DEFAULT, on_refill, rows, NULL);
+}
+
+gboolean
+desk_room_list_is_at_rest (GtkWidget *list)
+{
+  return !rows_of (list)->is_moving;
 }
 
 void

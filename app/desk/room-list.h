@@ -14,6 +14,8 @@ desk_room_list_new (DeskRowBuild build, DeskRowFill fill, DeskRowActivate activa
 /* How many rows there are; all that are seen are filled anew. */
 void desk_room_list_set_count (GtkWidget *list, guint n);
 void desk_room_list_refill (GtkWidget *list);
+/* FALSE until nobody has asked for that for a while: then all are filled once more. */
+gboolean desk_room_list_is_at_rest (GtkWidget *list);
 /* Scrolls so that a row is seen. */
 void desk_room_list_show (GtkWidget *list, guint index);
 /* What a screen reader says of a row, and whether it is the current one. */
