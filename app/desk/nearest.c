@@ -241,6 +241,8 @@ show_selected (DeskNearest *nearest)
       || moment->time_s != desk_session_get_time (nearest->session))
     return;
   nearest->is_to_show = FALSE;
+  /* From the top, so that what is nearer still is seen with it where there is room. */
+  desk_room_list_show (nearest->list, 0);
   for (guint i = 0; i < nearest->order->len; i++)
     if ((int)g_array_index (nearest->order, Near, i).pair == selected)
       desk_room_list_show (nearest->list, i);
