@@ -345,8 +345,10 @@ ground_text (const TrnFinding *finding)
     return lifted_text (finding);
   g_autofree char *used = of_limit (finding);
   if (finding->state == TRN_STATE_WITHIN)
-    return g_strdup_printf (_ ("Ground pressure within what is allowed: %s"), used);
-  return g_strdup_printf (_ ("Ground pressure beyond what is allowed: %s"), used);
+    return g_strdup_printf (
+        _ ("Ground pressure within what is allowed: %s; wind on the gear is not counted"), used);
+  return g_strdup_printf (
+      _ ("Ground pressure beyond what is allowed: %s; wind on the gear is not counted"), used);
 }
 
 static char *

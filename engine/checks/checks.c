@@ -45,15 +45,16 @@ typedef struct
 } Run;
 
 /* Those of forces: where some mass is lifted by gear or rigging, or the plan says how forces are to
- * be judged, so that a mass is wanted; where there is wind, where something is lifted or set down
- * of which the centre of gravity is known. Hoist lines are
- * no matter of the mass, nor is how a load hangs on two hooks, which is asked though shares are not
- * (task-list.c). */
+ * be judged, how far hooks are out of level or how the wind blows, so that a mass is wanted; where
+ * there is wind, where something is lifted or set down of which the centre of gravity is known.
+ * Hoist lines are no matter of the mass, nor is how a load hangs on two hooks, which is asked
+ * though shares are not (task-list.c). */
 static guint
 checks_of_forces (const TrnPlan *plan)
 {
   gboolean wants_mass = plan->loads.dynamic.kind != TRN_DYNAMIC_NONE
-                        || plan->loads.critical.kind != TRN_CRITICAL_NONE;
+                        || plan->loads.critical.kind != TRN_CRITICAL_NONE
+                        || plan->loads.out_of_level.given || plan->wind.given;
   gboolean has_rigging = FALSE, is_seated = FALSE, has_cog = FALSE;
   for (guint i = 0; i < plan->n_lifts; i++)
     {

@@ -21,6 +21,9 @@
  * fails. With four or more supports that is how they share on ground that gives evenly; on uneven
  * or stiff ground some bear more.
  *
+ * Wind. What it does to the load comes in by ropes out of plumb. Boom, tower and blocks stand in it
+ * too, but no plan says with what area: that is not counted, and the finding says so.
+ *
  * Empty. The same weights without what the hook carries stand before the load is taken and after
  * it is let go; no support may have to pull then.
  *

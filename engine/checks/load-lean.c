@@ -256,25 +256,54 @@ distance_from_axis (const TrnLift *lift, TrnVec3 p, gboolean is_line)
   return trn_vec3_length (trn_vec3_cross (way, line)) / length;
 }
 
+/* How far points of the load are from its hook point and from what it leans about. */
+typedef struct
+{
+  double reach_m, off_m;
+} Farthest;
+
+static void
+add_point (const Question *q, TrnVec3 p, Farthest *farthest)
+{
+  const TrnLift *lift = q->carried->check->run->lift;
+  farthest->reach_m = fmax (farthest->reach_m, trn_vec3_distance (p, lift->hook.place));
+  farthest->off_m = fmax (farthest->off_m, distance_from_axis (lift, p, q->carried->main_holds));
+}
+
+/* A lug may be no part of the mesh. */
+static void
+add_hoist (const Question *q, const TrnHoist *hoist, Farthest *farthest)
+{
+  if (!hoist->given)
+    return;
+  add_point (q, hoist->point, farthest);
+  for (guint i = 0; i < 2 && hoist->has_beam; i++)
+    add_point (q, hoist->beam.between[i], farthest);
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (!hoist->slings[i].to_beam)
+      add_point (q, hoist->slings[i].to, farthest);
+}
+
+/* What the tilt takes aside counts by the mesh alone, and what a lean takes by all points. */
 static double
 covered_rad (const Question *q)
 {
   const TrnLiftCheck *check = q->carried->check;
   const TrnLift *lift = check->run->lift;
   const TrnMesh *mesh = check->load->mesh;
-  double reach_m = 0, off_m = 0, up_m = fmax (q->main_up_m, q->tail_up_m);
+  const double up_m = fmax (q->main_up_m, q->tail_up_m);
+  Farthest farthest = { 0, 0 };
   for (guint32 i = 0; i < mesh->n_vertices; i++)
-    {
-      TrnVec3 p = mesh->vertices[i];
-      reach_m = fmax (reach_m, trn_vec3_distance (p, lift->hook.place));
-      off_m = fmax (off_m, distance_from_axis (lift, p, q->carried->main_holds));
-    }
+    add_point (q, mesh->vertices[i], &farthest);
+  const double reach_m = farthest.reach_m;
+  add_hoist (q, &lift->rigging.main, &farthest);
+  add_hoist (q, &lift->rigging.tail, &farthest);
   const TrnAllowance *allowance = &check->allowances[q->carried->move];
   double leans_m = allowance->lean_m + allowance->cog_box_m;
   double covered_m = 2 * reach_m * sin (fabs (lift->tolerance_tilt_rad) / 2);
   if (isfinite (leans_m))
     covered_m += leans_m;
-  double rad = 2 * asin (fmin (1, covered_m / (2 * (off_m + up_m))));
+  double rad = 2 * asin (fmin (1, covered_m / (2 * (farthest.off_m + up_m))));
   return up_m > 0 ? fmin (rad, atan (TRN_LEAN_SIDE_SHARE)) : rad;
 }
 

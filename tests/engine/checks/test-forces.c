@@ -524,14 +524,16 @@ checks_without_mass (const char *more)
   return done;
 }
 
-/* A plan that says how forces are to be judged wants them judged: of a load without a mass nothing
- * is known then. One that does not is not asked. */
+/* A plan that says how forces are to be judged, or what adds to them, wants them judged: of a load
+ * without a mass nothing is known then. One that does not is not asked. */
 static void
 test_wanted (void)
 {
   static const char *const wanted[]
       = { "'loads': {'dynamic': {'factor': 1, 'source': 'test'}},",
-          "'loads': {'critical': {'share': 0.7, 'source': 'test'}}," };
+          "'loads': {'critical': {'share': 0.7, 'source': 'test'}},",
+          "'loads': {'out_of_level': {'height': 0.1, 'source': 'test'}},",
+          "'wind': {'speed': 5, 'drag': 1}," };
   const guint forces = TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD) | TRN_CHECK_BIT (TRN_CHECK_CAPACITY)
                        | TRN_CHECK_BIT (TRN_CHECK_SLINGS) | TRN_CHECK_BIT (TRN_CHECK_GROUND);
   for (guint i = 0; i < G_N_ELEMENTS (wanted); i++)

@@ -413,6 +413,21 @@ test_lean (void)
   test_run_clear (&run);
 }
 
+/* A leg that ends 6 m beside that line, where the mesh is not, goes as much farther aside as the
+ * load leans: a tilt of τ then covers 2 asin (√30 sin (τ/2)/6). */
+static void
+test_lean_of_lug (void)
+{
+  TestGear t = lean_plan ("'cog': [0, 0.3, 0.5],", "'tolerance': {'tilt_deg': 4.7},");
+  t.rigging = "{'main': {'hook_above': 1}, 'tail': {'point': [4, 0, 2], 'hook_above': 3, 'slings': "
+              "[{'id': 'leg', 'to': [4, 6, 2], 'diameter': 0.02}]}}";
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = share (&run, "out-of-plane");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->limit, DEG (2 * asin (sqrt (30) * sin (RAD (2.35)) / 6)), 1e-6, 1e-6);
+  test_run_clear (&run);
+}
+
 #define LEGS(way, x, y)                                                                            \
   "'" way "': {%s'hook_above': 3, 'slings': [{'id': '" way "-1', 'to': [" x ", " y                 \
   ", 2], 'diameter': 0.02}, {'id': '" way "-2', 'to': [" x ", -" y ", 2], 'diameter': 0.02}]}"
@@ -546,6 +561,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/two-hooks/clearances", test_clearances);
   g_test_add_func ("/checks/two-hooks/ropes-give-way", test_ropes_give_way);
   g_test_add_func ("/checks/two-hooks/lean", test_lean);
+  g_test_add_func ("/checks/two-hooks/lean-of-lug", test_lean_of_lug);
   g_test_add_func ("/checks/two-hooks/legs", test_legs);
   g_test_add_func ("/checks/two-hooks/tail-alone", test_tail_alone);
   g_test_add_func ("/checks/two-hooks/rope", test_rope);
