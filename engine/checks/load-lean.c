@@ -284,7 +284,8 @@ add_hoist (const Question *q, const TrnHoist *hoist, Farthest *farthest)
       add_point (q, hoist->slings[i].to, farthest);
 }
 
-/* What the tilt takes aside counts by the mesh alone, and what a lean takes by all points. */
+/* What the tilt takes aside counts by the mesh alone, and what a lean takes by all points that the
+ * load hangs by too. */
 static double
 covered_rad (const Question *q)
 {
@@ -296,7 +297,8 @@ covered_rad (const Question *q)
   for (guint32 i = 0; i < mesh->n_vertices; i++)
     add_point (q, mesh->vertices[i], &farthest);
   const double reach_m = farthest.reach_m;
-  add_hoist (q, &lift->rigging.main, &farthest);
+  if (q->carried->main_holds)
+    add_hoist (q, &lift->rigging.main, &farthest);
   add_hoist (q, &lift->rigging.tail, &farthest);
   const TrnAllowance *allowance = &check->allowances[q->carried->move];
   double leans_m = allowance->lean_m + allowance->cog_box_m;
