@@ -6,6 +6,7 @@
 
 #include "file-words.h"
 #include "remark-row.h"
+#include "room-parts.h"
 #include "window-words.h"
 
 /* Name, users, facts and remarks. */
@@ -162,11 +163,8 @@ static void
 desk_files_window_init (DeskFilesWindow *window)
 {
   window->list = list_new (window);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
+  GtkWidget *scrolled = desk_scrolled_new (window->list, 0);
   gtk_scrolled_window_set_has_frame (GTK_SCROLLED_WINDOW (scrolled), TRUE);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), window->list);
   gtk_widget_set_vexpand (scrolled, TRUE);
   GtkWidget *page = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);
   gtk_widget_set_margin_top (page, 12);

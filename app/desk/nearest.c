@@ -310,11 +310,7 @@ desk_nearest_init (DeskNearest *nearest)
   gtk_label_set_wrap (GTK_LABEL (nearest->empty), TRUE);
   gtk_box_append (box, nearest->empty);
   nearest->list = desk_room_list_new (build_row, fill_row, on_row, nearest);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), nearest->list);
-  GtkWidget *rows = desk_room_box_new (scrolled, 0, DESK_LEAST_ROWS_PX);
+  GtkWidget *rows = desk_room_box_new (desk_scrolled_new (nearest->list, 0), 0, DESK_LEAST_ROWS_PX);
   gtk_widget_set_vexpand (rows, TRUE);
   gtk_box_append (box, rows);
 }

@@ -117,12 +117,7 @@ desk_fold_new (const char *title, GtkWidget *child, int most_height_px)
 {
   Fold *fold = g_new0 (Fold, 1);
   fold->title = title;
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), most_height_px);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), child);
+  GtkWidget *scrolled = desk_scrolled_new (child, most_height_px);
   gtk_widget_add_css_class (scrolled, "gear-scroll");
   GtkWidget *expander = gtk_expander_new (NULL);
   gtk_expander_set_label_widget (GTK_EXPANDER (expander), head_new (fold));

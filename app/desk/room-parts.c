@@ -168,6 +168,20 @@ desk_bar_set (GtkWidget *area, double distance_m, double required_m, RenderState
   gtk_widget_queue_draw (area);
 }
 
+GtkWidget *
+desk_scrolled_new (GtkWidget *child, int most_px)
+{
+  GtkScrolledWindow *scrolled = GTK_SCROLLED_WINDOW (gtk_scrolled_window_new ());
+  gtk_scrolled_window_set_policy (scrolled, GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
+  gtk_scrolled_window_set_child (scrolled, child);
+  if (most_px > 0)
+    {
+      gtk_scrolled_window_set_propagate_natural_height (scrolled, TRUE);
+      gtk_scrolled_window_set_max_content_height (scrolled, most_px);
+    }
+  return GTK_WIDGET (scrolled);
+}
+
 /* ---- texts ---- */
 
 GtkWidget *

@@ -27,6 +27,10 @@ void desk_hint_set (GtkWidget *widget, const char *text);
 /* Borrowed; NULL: it has none. */
 const char *desk_hint_get (GtkWidget *widget);
 
+/* @child, scrolled up and down only: as high as it is up to @most_px; 0: as high as there is room.
+ */
+GtkWidget *desk_scrolled_new (GtkWidget *child, int most_px);
+
 /* A label at the left that gives way: ellipsised, its whole text as a tooltip. */
 GtkWidget *desk_text_new (const char *style_class);
 void desk_text_set (GtkWidget *label, const char *text);

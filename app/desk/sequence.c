@@ -298,11 +298,8 @@ desk_sequence_init (DeskSequence *sequence)
   sequence->list = desk_room_list_new (build_row, fill_row, on_row, sequence);
   gtk_accessible_update_property (GTK_ACCESSIBLE (sequence->list), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   trn_words_desk (TRN_DESK_SEQUENCE), -1);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), sequence->list);
-  GtkWidget *rows = desk_room_box_new (scrolled, 0, DESK_LEAST_ROWS_PX);
+  GtkWidget *rows
+      = desk_room_box_new (desk_scrolled_new (sequence->list, 0), 0, DESK_LEAST_ROWS_PX);
   gtk_widget_set_vexpand (rows, TRUE);
   gtk_box_append (box, rows);
   sequence->foot = gtk_label_new (NULL);

@@ -7,6 +7,7 @@
 
 #include <string.h>
 
+#include "room-parts.h"
 #include "saved-views.h"
 #include "window-words.h"
 
@@ -347,13 +348,8 @@ desk_stage_views_init (DeskStageViews *list)
   GtkWidget *both = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_box_append (GTK_BOX (both), list->nothing);
   gtk_box_append (GTK_BOX (both), list->rows);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  GtkWidget *scrolled = desk_scrolled_new (both, MOST_HEIGHT);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), MOST_HEIGHT);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), both);
   list->save = gtk_button_new_with_label (trn_words_stage (TRN_STAGE_SAVE_VIEW));
   g_signal_connect (list->save, "clicked", G_CALLBACK (on_save), list);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);

@@ -433,11 +433,8 @@ desk_strip_new (DeskSession *session)
 GtkWidget *
 desk_strip_room_new (DeskSession *session)
 {
-  GtkWidget *scroll = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scroll), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
+  GtkWidget *scroll = desk_scrolled_new (desk_strip_new (session), 0);
   gtk_scrolled_window_set_min_content_height (GTK_SCROLLED_WINDOW (scroll), RENDER_STRIP_LEAST_PX);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scroll), desk_strip_new (session));
   gtk_widget_add_css_class (scroll, "strip-scroll");
   return scroll;
 }

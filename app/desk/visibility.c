@@ -206,13 +206,8 @@ desk_visibility_init (DeskVisibility *list)
   GtkWidget *both = gtk_box_new (GTK_ORIENTATION_VERTICAL, 6);
   gtk_box_append (GTK_BOX (both), list->nothing);
   gtk_box_append (GTK_BOX (both), list->rows_box);
-  GtkWidget *scrolled = gtk_scrolled_window_new ();
-  gtk_scrolled_window_set_policy (GTK_SCROLLED_WINDOW (scrolled), GTK_POLICY_NEVER,
-                                  GTK_POLICY_AUTOMATIC);
-  gtk_scrolled_window_set_propagate_natural_height (GTK_SCROLLED_WINDOW (scrolled), TRUE);
+  GtkWidget *scrolled = desk_scrolled_new (both, 420);
   gtk_scrolled_window_set_propagate_natural_width (GTK_SCROLLED_WINDOW (scrolled), TRUE);
-  gtk_scrolled_window_set_max_content_height (GTK_SCROLLED_WINDOW (scrolled), 420);
-  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (scrolled), both);
   GtkWidget *all = gtk_button_new_with_label (trn_words_stage (TRN_STAGE_SHOW_ALL));
   g_signal_connect (all, "clicked", G_CALLBACK (on_show_all), list);
   GtkWidget *box = gtk_box_new (GTK_ORIENTATION_VERTICAL, 12);

@@ -52,6 +52,8 @@ static const struct
   { "import/format",
     N_ ("Files that end in “{extension}” are not read; export the model as OBJ, STL, "
         "PLY, glTF, GLB, DAE, 3DS, DXF, FBX or AMF.") },
+  { "import/no-extension", N_ ("Its name does not end in what kind of file it is, such as “.stl”; "
+                               "name it as the program did that made it.") },
   { "import/cannot-open",
     N_ ("It cannot be read ({reason}); check its name and who may read it.") },
   { "import/no-file", N_ ("It is a folder or a device, not a file; name the mesh file itself.") },

@@ -609,7 +609,11 @@ import_mesh (const Job *job, char sha256[65], TrnImportReport *report)
   const char *path = job->request->path;
   if (trn_format_from_path (path) == TRN_FORMAT_UNKNOWN)
     {
-      add_error_text (job, "import/format", "extension", trn_format_extension_get (path));
+      const char *extension = trn_format_extension_get (path);
+      if (*extension == '\0')
+        add (job, TRN_SEVERITY_ERROR, "import/no-extension");
+      else
+        add_error_text (job, "import/format", "extension", extension);
       return NULL;
     }
   struct stat st;

@@ -38,15 +38,6 @@ open_plan (Fixture *fixture)
   test_wait (is_checked (fixture));
 }
 
-static void
-walk (GtkWidget *widget, void (*visit) (GtkWidget *widget, gpointer data), gpointer data)
-{
-  visit (widget, data);
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    walk (child, visit, data);
-}
-
 typedef struct
 {
   const char *text;
@@ -65,7 +56,7 @@ static gboolean
 says (gpointer widget, const char *text)
 {
   Sought sought = { text, 0 };
-  walk (widget, count_label, &sought);
+  test_walk (widget, count_label, &sought);
   return sought.n > 0;
 }
 
@@ -178,7 +169,7 @@ test_reachable (Fixture *fixture, gconstpointer name)
   g_action_group_activate_action (G_ACTION_GROUP (fixture->window), "close-plan", NULL);
   test_wait (g_strcmp0 (desk_window_get_page (fixture->window), "start") == 0);
   /* GTK keeps the plan last opened a moment later. */
-  test_wait ((walk (GTK_WIDGET (fixture->window), remember_widget, reached),
+  test_wait ((test_walk (GTK_WIDGET (fixture->window), remember_widget, reached),
               g_hash_table_contains (reached, "win.open-uri")));
   assert_reached (G_ACTION_GROUP (application), "app.", reached);
   assert_reached (G_ACTION_GROUP (fixture->window), "win.", reached);
@@ -220,7 +211,7 @@ static void
 assert_listed (const DeskKeys *keys, gpointer window)
 {
   Shortcut shortcut = { trn_words_action (keys->action, NULL), FALSE };
-  walk (window, find_shortcut, &shortcut);
+  test_walk (window, find_shortcut, &shortcut);
   g_test_message ("%s", keys->action);
   g_assert_true (shortcut.found);
 }
@@ -244,7 +235,7 @@ test_shortcuts (Fixture *fixture, gconstpointer name)
   g_assert_nonnull (window);
   test_wait (gtk_widget_get_mapped (GTK_WIDGET (window)));
   guint n_rows = 0, n_keys = 0;
-  walk (GTK_WIDGET (window), count_shortcut, &n_rows);
+  test_walk (GTK_WIDGET (window), count_shortcut, &n_rows);
   visit_keys (count_key, &n_keys);
   g_assert_cmpuint (n_rows, ==, n_keys);
   visit_keys (assert_listed, window);
@@ -290,7 +281,7 @@ static GtkWidget *
 row_of (GtkWindow *window, TrnCitizenText title)
 {
   Row row = { trn_words_citizen (title), NULL };
-  walk (GTK_WIDGET (window), find_row, &row);
+  test_walk (GTK_WIDGET (window), find_row, &row);
   g_assert_nonnull (row.row);
   return row.row;
 }
@@ -322,7 +313,7 @@ test_units (Fixture *fixture, gconstpointer name)
   test_wait (says (fixture->window, feet) && !says (fixture->window, metres));
   /* The margin that counts as tight reads in inches now: 0.1 m are 3.9 of them. */
   GtkWidget *spin = NULL;
-  walk (row_of (window, TRN_CITIZEN_TIGHT_INCHES), find_spin, &spin);
+  test_walk (row_of (window, TRN_CITIZEN_TIGHT_INCHES), find_spin, &spin);
   g_assert_cmpfloat_with_epsilon (gtk_spin_button_get_value (GTK_SPIN_BUTTON (spin)), 3.937, 0.05);
   g_assert_cmpfloat (desk_session_get_tight (fixture->session), ==, 0.1);
   gtk_spin_button_set_value (GTK_SPIN_BUTTON (spin), 10);

@@ -73,15 +73,11 @@ test_settings (Fixture *fixture, gconstpointer name)
   g_assert_true (desk_settings_get_animations (settings));
 }
 
-/* The rows of plans below @widget. */
 static void
-find_rows (GtkWidget *widget, GPtrArray *rows)
+add_row (GtkWidget *widget, gpointer rows)
 {
   if (ADW_IS_ACTION_ROW (widget))
     g_ptr_array_add (rows, widget);
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    find_rows (child, rows);
 }
 
 static void
@@ -100,7 +96,7 @@ static void
 test_recent (Fixture *fixture, gconstpointer name)
 {
   g_autoptr (GPtrArray) rows = g_ptr_array_new ();
-  find_rows (GTK_WIDGET (fixture->window), rows);
+  test_walk (GTK_WIDGET (fixture->window), add_row, rows);
   guint plans = 0;
   for (guint i = 0; i < rows->len; i++)
     {

@@ -322,14 +322,11 @@ add_plain_keys (GHashTable *reached, GtkWidget *window)
 }
 
 static void
-add_buttons (GHashTable *reached, GtkWidget *widget)
+add_button (GtkWidget *widget, gpointer reached)
 {
   if (GTK_IS_ACTIONABLE (widget) && gtk_widget_get_focusable (widget)
       && gtk_actionable_get_action_name (GTK_ACTIONABLE (widget)) != NULL)
     g_hash_table_add (reached, g_strdup (gtk_actionable_get_action_name (GTK_ACTIONABLE (widget))));
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
-       child = gtk_widget_get_next_sibling (child))
-    add_buttons (reached, child);
 }
 
 /* Every action without a parameter is reached by a key, or by a button that the focus goes to. Keys
@@ -353,7 +350,7 @@ test_keys (Fixture *fixture, gconstpointer name)
   g_autoptr (GHashTable) reached = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   add_accels (reached);
   add_plain_keys (reached, GTK_WIDGET (fixture->window));
-  add_buttons (reached, GTK_WIDGET (fixture->window));
+  test_walk (GTK_WIDGET (fixture->window), add_button, reached);
   GActionGroup *group = G_ACTION_GROUP (fixture->window);
   g_auto (GStrv) names = g_action_group_list_actions (group);
   g_assert_cmpuint (g_strv_length (names), >, 20);

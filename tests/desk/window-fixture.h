@@ -10,6 +10,16 @@
 
 static DeskApplication *application;
 
+/* @widget and all below it. */
+static inline void
+test_walk (GtkWidget *widget, void (*visit) (GtkWidget *widget, gpointer data), gpointer data)
+{
+  visit (widget, data);
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    test_walk (child, visit, data);
+}
+
 typedef struct
 {
   char *folder;

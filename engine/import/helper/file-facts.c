@@ -1,6 +1,7 @@
 #include "file-facts.h"
 #include "dae-facts.h"
 #include "gltf-facts.h"
+#include "lines.h"
 #include "native.h"
 #include "byte-mark.h"
 
@@ -18,6 +19,8 @@
 #define ROUNDINGS_BINARY 1
 #define ROUNDINGS_PLAIN 2
 #define ROUNDINGS_EXPONENT 6
+
+#define LONG_LINE "a line of more than a million letters"
 
 double
 trn_text_roundings (gboolean exponents)
@@ -146,15 +149,16 @@ mark_vertices (ObjVertices *vertices, const char *p)
 static void
 read_obj (FILE *stream, TrnFileFacts *facts, TrnAnswer *answer)
 {
-  char *line = NULL;
-  gsize room = 0;
+  TrnLines lines;
+  const char *line;
   guint words = 0;
   const guint8 unused = 0;
   gboolean exponents = FALSE, continued = FALSE, is_face = FALSE;
   const char *refused = NULL;
   gboolean damaged = FALSE;
   ObjVertices vertices = { .used = g_byte_array_new () };
-  while (refused == NULL && !damaged && getline (&line, &room, stream) > 0)
+  trn_lines_init (&lines, stream);
+  while (refused == NULL && !damaged && (line = trn_lines_next (&lines)) != NULL)
     {
       const char *p = skip_space (line);
       gboolean carries_on = continued;
@@ -183,26 +187,58 @@ read_obj (FILE *stream, TrnFileFacts *facts, TrnAnswer *answer)
       if (is_face && words >= 4 && !continued)
         mark_vertices (&vertices, p + (p[1] == 'o' ? 2 : 1));
     }
+  if (lines.too_long)
+    refused = LONG_LINE;
   if (damaged)
     trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "a number cannot be read");
   else if (refused != NULL)
     trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, refused);
-  free (line);
+  else if (vertices.used->len == 0)
+    trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "no line of it is a vertex");
+  trn_lines_clear (&lines);
   facts->vertices = vertices.unknown ? 0 : vertices.n_used;
   facts->torn = TRUE;
   facts->roundings = trn_text_roundings (exponents);
   g_byte_array_unref (vertices.used);
 }
 
+/* Text begins with "solid", as the library has it too, be it after a byte order mark. */
+static gboolean
+is_stl_text (const guint8 *head, gsize n)
+{
+  const char *p = (const char *)head, *end = p + n;
+  if (n >= 3 && memcmp (p, "\xef\xbb\xbf", 3) == 0)
+    p += 3;
+  while (p < end && g_ascii_isspace (*p))
+    p++;
+  return end - p >= 5 && memcmp (p, "solid", 5) == 0;
+}
+
+/* What is wrong with a file that is neither. @count: that it has at the place of a binary file's.
+ */
+static void
+say_no_stl (guint32 count, guint64 size, TrnAnswer *answer)
+{
+  const gboolean may_be_cut = size > 84 && count > 0 && count < 1u << 24;
+  if (may_be_cut && size < 84 + 50 * (guint64)count)
+    trn_answer_note (answer, TRN_NOTE_COUNT, count, 0, "facet");
+  else if (may_be_cut)
+    trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "it goes on after the facets that it claims");
+  else
+    trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0,
+                     "it is no text that begins with “solid”, and no binary STL");
+}
+
 /* Binary is what has exactly the length that its own count demands: 80 bytes of header, the
  * count, 50 bytes a facet. Anything else is text, one facet a line that begins with "facet". */
 static void
-read_stl (FILE *stream, guint64 size, TrnFileFacts *facts)
+read_stl (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
 {
-  guint8 head[84];
-  if (fread (head, 1, sizeof head, stream) == sizeof head)
+  guint8 head[84] = { 0 };
+  guint32 count = 0;
+  const gsize n = fread (head, 1, sizeof head, stream);
+  if (n == sizeof head)
     {
-      guint32 count;
       memcpy (&count, head + 80, sizeof count);
       count = GUINT32_FROM_LE (count);
       if (size == 84 + 50 * (guint64)count)
@@ -213,17 +249,25 @@ read_stl (FILE *stream, guint64 size, TrnFileFacts *facts)
           return;
         }
     }
+  if (!is_stl_text (head, n))
+    {
+      say_no_stl (count, size, answer);
+      return;
+    }
   rewind (stream);
-  char *line = NULL;
-  gsize room = 0;
+  TrnLines lines;
+  const char *line;
   gboolean exponents = FALSE;
-  while (getline (&line, &room, stream) > 0)
+  trn_lines_init (&lines, stream);
+  while ((line = trn_lines_next (&lines)) != NULL)
     {
       const char *p = skip_space (line);
       facts->faces += g_ascii_strncasecmp (p, "facet", 5) == 0;
       exponents |= has_exponent (p);
     }
-  free (line);
+  if (lines.too_long)
+    trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, LONG_LINE);
+  trn_lines_clear (&lines);
   facts->roundings = trn_text_roundings (exponents);
 }
 
@@ -433,7 +477,7 @@ trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, Tr
   if (format == TRN_FORMAT_OBJ)
     read_obj_file (stream, path, facts, answer);
   else if (format == TRN_FORMAT_STL)
-    read_stl (stream, (guint64)st.st_size, facts);
+    read_stl (stream, (guint64)st.st_size, facts, answer);
   else
     read_ply (stream, (guint64)st.st_size, facts, answer);
   fclose (stream);

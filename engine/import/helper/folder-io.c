@@ -241,16 +241,18 @@ join_names (char *bytes, gsize length)
     }
 }
 
-/* From memory, as UTF-8 and with its names joined; consumes it. NULL where there is no room. */
+/* The model from memory, as UTF-8 and with its names joined, where its format needs that; consumes
+ * it. NULL where there is no room. */
 static FILE *
-with_names_joined (FILE *stream)
+with_plain_text (const TrnFolderIo *self, FILE *stream)
 {
   gsize length;
   char *bytes = take_bytes (stream, &length);
   if (bytes == NULL)
     return NULL;
   bytes = trn_byte_mark_take (bytes, &length);
-  join_names (bytes, length);
+  if (self->blanks_in_names)
+    join_names (bytes, length);
   return fmemopen (bytes, length, "rb");
 }
 
@@ -266,8 +268,9 @@ io_open (struct aiFileIO *io, const char *path, const char *mode)
   if (is_guess (self, reference))
     return NULL;
   FILE *stream = is_model ? open_inside (self, path, reference) : open_written (self, reference);
-  if (stream != NULL && is_model && self->blanks_in_names)
-    stream = with_names_joined (stream);
+  if (stream != NULL && is_model
+      && (self->blanks_in_names || (self->marks && trn_byte_mark_begins (stream))))
+    stream = with_plain_text (self, stream);
   if (stream == NULL)
     return NULL;
   struct aiFile *file = g_new0 (struct aiFile, 1);
@@ -303,6 +306,7 @@ trn_folder_io_new (const char *model)
   TrnFormat format = trn_format_from_path (model);
   self->uris = format == TRN_FORMAT_GLTF || format == TRN_FORMAT_GLB;
   self->blanks_in_names = format == TRN_FORMAT_OBJ;
+  self->marks = format == TRN_FORMAT_PLY;
   self->folder_fd = open (self->folder, O_PATH | O_DIRECTORY | O_CLOEXEC);
   self->io.OpenProc = io_open;
   self->io.CloseProc = io_close;

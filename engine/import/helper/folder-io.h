@@ -25,6 +25,7 @@ typedef struct
   int folder_fd;
   gboolean uris;            /* references are percent-encoded */
   gboolean blanks_in_names; /* of the model, which the library would end there */
+  gboolean marks;           /* the library knows no byte order mark in it */
   gboolean alone;           /* nothing but the model was asked for */
 } TrnFolderIo;
 

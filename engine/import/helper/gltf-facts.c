@@ -2,6 +2,7 @@
 
 #include <json-glib/json-glib.h>
 #include <math.h>
+#include <string.h>
 
 #define MAX_DEPTH 200
 #define MAX_NODES 1000000
@@ -264,6 +265,12 @@ trn_gltf_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, Tr
   if (text == NULL)
     {
       trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "it is no binary glTF 2 file");
+      return;
+    }
+  if (format == TRN_FORMAT_GLTF && length >= 4 && memcmp (bytes, "glTF", 4) == 0)
+    {
+      trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0,
+                       "it is binary, so its name has to end in .glb");
       return;
     }
   g_autoptr (JsonParser) parser = json_parser_new ();

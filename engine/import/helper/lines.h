@@ -1,5 +1,6 @@
 /* lines.h: a text file line by line, through one buffer: files of hundreds of megabytes pass
- * without being held. A line ends with a line feed, a carriage return or both. */
+ * without being held. A line ends with a line feed, a carriage return or both. A byte order
+ * mark of UTF-8 in front of the first one is passed over. */
 #pragma once
 
 #include <glib.h>

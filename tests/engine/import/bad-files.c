@@ -3,15 +3,22 @@
 const BadFile bad_files[] = {
   { "a.step", "ISO-10303-21;", "import/format" },
   { "a.off", "OFF\n353535235358 1 1\n", "import/count" },
-  { "noextension", "v 0 0 0", "import/format" },
+  { "noextension", "v 0 0 0", "import/no-extension" },
   { "empty.obj", "", "import/empty" },
   { "empty.stl", "", "import/empty" },
-  { "words.obj", "this is no model\n", "import/no-faces" },
+  { "words.obj", "this is no model\n", "import/damaged" },
   { "words.stl", "this is no model\n", "import/damaged" },
   { "words.ply", "this is no model\n", "import/damaged" },
   { "words.gltf", "this is no model\n", "import/damaged" },
   { "words.glb", "this is no model at all\n", "import/damaged" },
   { "short.glb", "glTF", "import/damaged" },
+  { "binary.gltf", "glTF and what follows in a binary file", "import/damaged" },
+  { "upper.stl", "SOLID A\nENDSOLID A\n", "import/damaged" },
+  /* As long as the count of a binary file needs, which letters are not. */
+  { "obj.stl",
+    "v 0 0 0\nv 1 0 0\nv 1 1 0\nv 0 1 0\nv 0 0 1\nv 1 0 1\nv 1 1 1\nv 0 1 1\nf 1 2 3\nf 1 3 4\n"
+    "f 5 6 7\nf 5 7 8\n",
+    "import/damaged" },
   /* Points and lines alone. */
   { "points.obj", "v 0 0 0\nv 1 0 0\nv 1 1 0\np 1 2 3\n", "import/points-only" },
   { "lines.obj", "v 0 0 0\nv 1 0 0\nv 1 1 0\nl 1 2 3\n", "import/points-only" },
@@ -49,6 +56,12 @@ const BadFile bad_files[] = {
     "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 1 0 0\nvertex 1 1 0\nendloop\n"
     "endfacet\nFACET normal 0 0 1\nouter loop\nvertex 0 0 5\nvertex 1 0 5\nvertex 1 1 5\nendloop\n"
     "endfacet\nendsolid a\n",
+    "import/faces-lost" },
+  /* The same with the line ends of an old system. */
+  { "lost-too.stl",
+    "solid a\rfacet normal 0 0 1\router loop\rvertex 0 0 0\rvertex 1 0 0\rvertex 1 1 0\rendloop\r"
+    "endfacet\rFACET normal 0 0 1\router loop\rvertex 0 0 5\rvertex 1 0 5\rvertex 1 1 5\rendloop\r"
+    "endfacet\rendsolid a\r",
     "import/faces-lost" },
 };
 

@@ -87,14 +87,27 @@ test_byte_marks (Fixture *fixture, gconstpointer data)
       g_autoptr (GByteArray) wide = utf16_from (MARKED, high_first);
       assert_marked (fixture, wide, NULL);
       g_byte_array_append (wide, (const guint8 *)"f", 1);
-      assert_marked (fixture, wide, "import/no-faces");
+      assert_marked (fixture, wide, "import/damaged");
       const guint8 half[2] = { high_first ? 0xd8 : 0, high_first ? 0 : 0xd8 };
       g_byte_array_set_size (wide, wide->len - 1);
       g_byte_array_append (wide, half, 2);
-      assert_marked (fixture, wide, "import/no-faces");
+      assert_marked (fixture, wide, "import/damaged");
       g_byte_array_set_size (wide, wide->len - 2);
       g_byte_array_append (wide, (const guint8 *)"\0\0", 2);
-      assert_marked (fixture, wide, "import/no-faces");
+      assert_marked (fixture, wide, "import/damaged");
+    }
+  static const char ply[] = "\ufeffply\nformat ascii 1.0\nelement vertex 3\nproperty float x\n"
+                            "property float y\nproperty float z\nelement face 1\n"
+                            "property list uchar int vertex_indices\nend_header\n"
+                            "0 0 0\n2 0 0\n2 1 0\n3 0 1 2\n";
+  static const char off[] = "\ufeffOFF\n3 1 0\n0 0 0\n2 0 0\n2 1 0\n3 0 1 2\n";
+  for (int is_off = 0; is_off < 2; is_off++)
+    {
+      const char *name = is_off ? "marked.off" : "marked.ply";
+      fixture_write (fixture, name, is_off ? off : ply, -1);
+      g_autoptr (TrnMesh) mesh = fixture_import (fixture, name, TRN_LENGTH_M, TRN_UP_Z);
+      g_assert_nonnull (mesh);
+      fixture_assert_box (mesh, trn_vec3_make (0, 0, 0), trn_vec3_make (2, 1, 0), 0);
     }
   const guint8 mark[3] = { 0xff, 0xfe, 0 };
   for (guint n = 2; n <= 3; n++)
@@ -132,6 +145,14 @@ test_stl_binary (Fixture *fixture, gconstpointer data)
   g_assert_cmpstr (mesh->parts[0].name, ==, "");
   fixture_assert_box (mesh, trn_vec3_make (0, 0, 0), trn_vec3_make (1, 1, 1), 0);
   g_assert_cmpfloat_with_epsilon (fixture_volume (mesh), 1, 1e-15);
+  /* One that was cut short, and one with something behind it. */
+  fixture_write (fixture, "cut.stl", stl->data, stl->len - 50);
+  fixture_assert_error (fixture, fixture_import (fixture, "cut.stl", TRN_LENGTH_MM, TRN_UP_Z),
+                        "import/count");
+  g_byte_array_append (stl, (const guint8 *)"", 1);
+  fixture_write (fixture, "more.stl", stl->data, stl->len);
+  fixture_assert_error (fixture, fixture_import (fixture, "more.stl", TRN_LENGTH_MM, TRN_UP_Z),
+                        "import/damaged");
 }
 
 /* Each unit's exact value, on a 1 × 2 × 4 box. With Y up, (x, y, z) becomes (x, −z, y). */
