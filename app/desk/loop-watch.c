@@ -8,6 +8,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -19,10 +20,11 @@
 
 /* Three clocks: that of the wall, the time that the processor worked for this thread, and the time
  * that this thread was ready to run while other threads had the processors, which is no doing of
- * what it runs. */
+ * what it runs. What is left of the wall it was asleep, waiting for an answer: of the display, or
+ * of a thread; n_waits: how often. */
 typedef struct
 {
-  gint64 wall_us, work_us, queued_us;
+  gint64 wall_us, work_us, queued_us, n_waits;
 } Clocks;
 
 /* What a hold was spent on. */
@@ -51,6 +53,7 @@ static struct
   Clocks longest, longest_own, at, spent[N_PARTS];
   gint64 most_work_us;
   guint n_holds, n_too_long, n_too_long_own;
+  guint n_of_layout, n_asleep, n_queued; /* of those that are too long: for most of the time */
   guint n_frames, n_layouts;
   int schedule; /* the system's account of this thread; −1: there is none */
   Part part;
@@ -76,9 +79,12 @@ static Clocks
 read_clocks (void)
 {
   struct timespec work = { 0, 0 };
+  struct rusage usage = { .ru_nvcsw = 0 };
   clock_gettime (CLOCK_THREAD_CPUTIME_ID, &work);
+  getrusage (RUSAGE_THREAD, &usage);
   return (Clocks){ g_get_monotonic_time (),
-                   (gint64)work.tv_sec * G_USEC_PER_SEC + work.tv_nsec / 1000, read_queued_us () };
+                   (gint64)work.tv_sec * G_USEC_PER_SEC + work.tv_nsec / 1000, read_queued_us (),
+                   usage.ru_nvcsw };
 }
 
 static void
@@ -87,6 +93,7 @@ add_passed (Clocks *sum, const Clocks *from, const Clocks *to)
   sum->wall_us += to->wall_us - from->wall_us;
   sum->work_us += to->work_us - from->work_us;
   sum->queued_us += to->queued_us - from->queued_us;
+  sum->n_waits += to->n_waits - from->n_waits;
 }
 
 /* On the wall, without what others took. */
@@ -94,6 +101,12 @@ static gint64
 own_us (const Clocks *hold)
 {
   return hold->wall_us - hold->queued_us;
+}
+
+static gint64
+asleep_us (const Clocks *hold)
+{
+  return MAX (hold->wall_us - hold->work_us - hold->queued_us, 0);
 }
 
 static gboolean
@@ -125,9 +138,11 @@ static void
 tell_hold (Clocks hold)
 {
   static const char *const names[] = { "sources", "before", "update", "layout" };
-  fprintf (stderr, "timing: held by %d us of work, %d us on the wall, %d of them queued, at %d ms:",
-           (int)hold.work_us, (int)hold.wall_us, (int)hold.queued_us,
-           (int)((watch.at.wall_us - watch.start_us) / 1000));
+  fprintf (stderr,
+           "timing: held by %d us of work, %d us on the wall, %d of them queued, %d asleep in %d "
+           "waits, at %d ms:",
+           (int)hold.work_us, (int)hold.wall_us, (int)hold.queued_us, (int)asleep_us (&hold),
+           (int)hold.n_waits, (int)((watch.at.wall_us - watch.start_us) / 1000));
   for (guint i = 0; i < PAINT; i++)
     fprintf (stderr, " %s %d", names[i], (int)watch.spent[i].work_us);
   fputc ('\n', stderr);
@@ -136,12 +151,18 @@ tell_hold (Clocks hold)
 static void
 count_hold (void)
 {
-  static const Clocks none = { 0, 0, 0 };
+  static const Clocks none = { 0, 0, 0, 0 };
   Clocks sum = none;
   for (guint i = 0; i < PAINT; i++)
     add_passed (&sum, &none, &watch.spent[i]);
   watch.n_holds++;
-  watch.n_too_long += sum.wall_us > HOLD_TOO_LONG_US;
+  if (sum.wall_us > HOLD_TOO_LONG_US)
+    {
+      watch.n_too_long++;
+      watch.n_of_layout += watch.spent[LAYOUT].wall_us > 0;
+      watch.n_asleep += asleep_us (&sum) > sum.wall_us / 2;
+      watch.n_queued += sum.queued_us > sum.wall_us / 2;
+    }
   watch.n_too_long_own += own_us (&sum) > HOLD_TOO_LONG_US;
   watch.most_work_us = MAX (watch.most_work_us, sum.work_us);
   if (sum.wall_us > watch.longest.wall_us)
@@ -323,4 +344,7 @@ desk_loop_watch_print (void)
   fprintf (stderr, "timing: %u frames in all, %u with a layout\n", watch.n_frames, watch.n_layouts);
   fprintf (stderr, "timing: %u holds, %u longer than 8 ms, %u without what other threads took\n",
            watch.n_holds, watch.n_too_long, watch.n_too_long_own);
+  fprintf (stderr,
+           "timing: of the longer ones %u had a layout; %u were asleep for most of it, %u queued\n",
+           watch.n_of_layout, watch.n_asleep, watch.n_queued);
 }
