@@ -22,8 +22,9 @@
  *
  * A tail trolley rolls to where the load has it. In a tilt in which the head stays plumb h out of
  * level is therefore what is drawn a little earlier or later, in the tilt or in the move beside it;
- * what is left counts as for points that are level, asin (h/a). That is not so of cranes and of a
- * turning frame, nor of a tilt that a lift begins or ends with.
+ * what is left counts as for points that are level, asin (h/a), a less what legs may let it turn
+ * about above its points; nothing is left of a where that is as much. That is not so of cranes and
+ * of a turning frame, nor of a tilt that a lift begins or ends with.
  *
  * So turned one point goes g sin δ + l (1 − cos δ) aside, seen from the other, at most: ropes below
  * tips that stay share that, and each may have to give way by all of it.
@@ -223,9 +224,10 @@ set_out_of_level (TrnCarried *carried, const TrnSharePivot pivots[2])
   if (carried->is_height_missing)
     return;
   const Apart apart = apart_in (carried, pivots);
+  const double nearest_m = fmax (0, apart.points_m - carried->pivot_above_m);
   const double turned_rad
       = is_followed (carried->check, carried->move)
-            ? turn_of_height (carried, 0, apart.points_m - carried->pivot_above_m, level->height_m)
+            ? turn_of_height (carried, 0, nearest_m, level->height_m)
             : turn_of_height (carried, apart.drawn_m, apart.level_m, level->height_m);
   carried->out_of_level_rad = fmax (level->tilt_rad, turned_rad);
   if (carried->out_of_level_rad < G_PI / 2)

@@ -244,6 +244,43 @@ test_slack_upright (void)
   test_run_clear (&run);
 }
 
+/* A tail trolley rolls along below a tilt between two moves: points 4 m apart on legs that may let
+ * the load turn about a hook 1 m above it come 0.3 m out of level by asin (0.3/3). Legs that let it
+ * turn about a place as far above as the points are apart, or farther, leave no bound. */
+static void
+test_trolley_follows (void)
+{
+  TestGear t
+      = { .gear = "{'id': 'cart', 'kind': 'tail-trolley', 'at': {'position': [0, 0, 9]}, "
+                  "'size': [1, 1, 1], 'track': [-30, 30]}",
+          .structures = FORCE_SLAB,
+          .more = HEIGHT ("0.3"),
+          .at = "[10, 0, 10]",
+          .unit = "'cog': [-2, 0, 0],",
+          .hook = "[-4, 0, 0]",
+          .moves = HOLD ", {'do': 'tilt', 'by': 5, 'axis': 90, 'guide': 'head-plumb', 'head':"
+                        " [-4, 0, 0], 'tail': [0, 0, 0], 'seconds': 90}, " HOLD };
+  for (guint above_m = 1; above_m <= 9; above_m += 4)
+    {
+      g_autofree char *rigging = g_strdup_printf (
+          "{'main': {'hook_above': %u, 'slings': [{'id': 'leg-1', 'to': [-4.2, 0, 0], 'diameter': "
+          "0.02}, {'id': 'leg-2', 'to': [-3.8, 0, 0], 'diameter': 0.02}]}, 'tail': {'gear': 'cart',"
+          " 'point': [0, 0, 0]}}",
+          above_m);
+      t.rigging = rigging;
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f
+          = test_finding_of (&run, TRN_CHECK_LOAD_SHARE, 0, 1, "cart", NULL, "tail-out-of-level");
+      const TrnFinding *near
+          = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 1, "load", "slab", NULL);
+      if (above_m == 1)
+        test_assert_between (test_number (f, "out-of-level"), DEG (asin (0.3 / 3)), NEAR, NEAR);
+      else
+        TEST_UNKNOWN (near, "out-of-level");
+      test_run_clear (&run);
+    }
+}
+
 #define TWO_LEGS(above, one, other)                                                                \
   "{'main': {" above "'slings': [{'id': 'leg-1', 'to': " one                                       \
   ", 'diameter': 0.02}, {'id': 'leg-2', 'to': " other                                              \
@@ -557,6 +594,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/two-hooks/slack", test_slack);
   g_test_add_func ("/checks/two-hooks/upending", test_upending);
   g_test_add_func ("/checks/two-hooks/slack-upright", test_slack_upright);
+  g_test_add_func ("/checks/two-hooks/trolley-follows", test_trolley_follows);
   g_test_add_func ("/checks/two-hooks/legs-along", test_legs_along);
   g_test_add_func ("/checks/two-hooks/clearances", test_clearances);
   g_test_add_func ("/checks/two-hooks/ropes-give-way", test_ropes_give_way);
