@@ -1,11 +1,16 @@
-/* One at a time: threads that ask at once mostly ask for the same. */
+/* Threads that ask at once often ask for the same: the first works it out, the others wait. Those
+ * that ask for something else do not. */
 #include "shown.h"
+
+#include <string.h>
 
 #define OWN_BYTES (64 * 1024)
 
 struct _TrnShown
 {
-  GMutex lock;
+  GMutex lock; /* of what is being made */
+  GCond made;
+  GPtrArray *making; /* of TrnCacheKey, borrowed */
   TrnCache *cache;
 };
 
@@ -14,6 +19,8 @@ trn_shown_new (TrnCache *cache)
 {
   TrnShown *shown = g_new (TrnShown, 1);
   g_mutex_init (&shown->lock);
+  g_cond_init (&shown->made);
+  shown->making = g_ptr_array_new ();
   shown->cache = cache != NULL ? trn_cache_ref (cache) : trn_cache_new (OWN_BYTES);
   return shown;
 }
@@ -22,6 +29,8 @@ void
 trn_shown_free (TrnShown *shown)
 {
   g_mutex_clear (&shown->lock);
+  g_cond_clear (&shown->made);
+  g_ptr_array_unref (shown->making);
   trn_cache_unref (shown->cache);
   g_free (shown);
 }
@@ -34,6 +43,42 @@ key_new (const TrnMesh *mesh)
   return key;
 }
 
+static gboolean
+is_in_making (const TrnShown *shown, const TrnCacheKey *key)
+{
+  for (guint i = 0; i < shown->making->len; i++)
+    {
+      const TrnCacheKey *other = shown->making->pdata[i];
+      if (other->len == key->len && memcmp (other->data, key->data, key->len) == 0)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* What is kept; NULL: the caller is to make it, and to call finish(). */
+static gpointer
+get_or_begin (TrnShown *shown, TrnCacheKey *key)
+{
+  gpointer kept;
+  g_mutex_lock (&shown->lock);
+  while ((kept = trn_cache_get (shown->cache, key)) == NULL && is_in_making (shown, key))
+    g_cond_wait (&shown->made, &shown->lock);
+  if (kept == NULL)
+    g_ptr_array_add (shown->making, key);
+  g_mutex_unlock (&shown->lock);
+  return kept;
+}
+
+static void
+finish (TrnShown *shown, TrnCacheKey *key, gpointer made)
+{
+  trn_cache_put (shown->cache, key, made, NULL, 0);
+  g_mutex_lock (&shown->lock);
+  g_ptr_array_remove_fast (shown->making, key);
+  g_cond_broadcast (&shown->made);
+  g_mutex_unlock (&shown->lock);
+}
+
 TrnOutline
 trn_shown_outline (TrnShown *shown, const TrnMesh *mesh, TrnVec3 up)
 {
@@ -42,15 +87,13 @@ trn_shown_outline (TrnShown *shown, const TrnMesh *mesh, TrnVec3 up)
   trn_cache_key_add_double (key, taken.x);
   trn_cache_key_add_double (key, taken.y);
   trn_cache_key_add_double (key, taken.z);
-  g_mutex_lock (&shown->lock);
-  TrnOutline *kept = trn_cache_get (shown->cache, key);
+  TrnOutline *kept = get_or_begin (shown, key);
   if (kept == NULL)
     {
       kept = g_atomic_rc_box_new0 (TrnOutline);
       *kept = trn_outline_make (mesh, taken);
-      trn_cache_put (shown->cache, key, kept, NULL, 0);
+      finish (shown, key, kept);
     }
-  g_mutex_unlock (&shown->lock);
   const TrnOutline outline = *kept;
   g_atomic_rc_box_release (kept);
   return outline;
@@ -63,15 +106,13 @@ trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, const TrnRotation *turn, 
   for (int i = 0; i < 9; i++)
     trn_cache_key_add_double (key, turn->m[i / 3][i % 3]);
   trn_cache_key_add_double (key, slack_m);
-  g_mutex_lock (&shown->lock);
-  TrnSilhouette *kept = trn_cache_get (shown->cache, key);
+  TrnSilhouette *kept = get_or_begin (shown, key);
   if (kept == NULL)
     {
       kept = g_atomic_rc_box_new0 (TrnSilhouette);
       *kept = trn_silhouette_worst (mesh, turn, slack_m);
-      trn_cache_put (shown->cache, key, kept, NULL, 0);
+      finish (shown, key, kept);
     }
-  g_mutex_unlock (&shown->lock);
   const TrnSilhouette worst = *kept;
   g_atomic_rc_box_release (kept);
   return worst;
