@@ -1,8 +1,10 @@
-/* The work goes in three passes, each over a list whose entries are independent, so that they run
- * on all threads and still end up in a fixed order: mesh files are read; structures, components and
- * what stands of the gear become bodies; each distinct mesh gets its tree and its check. */
+/* The work is lists whose entries are independent, so that they run on all threads and still end up
+ * in a fixed order: mesh files are read and solids get their triangles, and each distinct mesh gets
+ * its tree and its check, mostly as soon as it is there, since the largest file takes one thread
+ * alone while it is read. */
 #include "scene.h"
 
+#include <glib/gstdio.h>
 #include <string.h>
 
 #include "odd.h"
@@ -34,6 +36,8 @@ typedef struct
   char sha256[65];
   GArray *referred; /* of TrnImportReferred */
   TrnDiags *diags;
+  goffset bytes;  /* of the file; 0 where it is not known */
+  gint64 read_us; /* when it was read */
 } File;
 
 /* One structure, component or gear while its bodies are made. */
@@ -55,9 +59,10 @@ typedef struct
   const TrnPlan *plan;
   Scene *scene;
   TrnDiags *diags;
-  GPtrArray *files; /* of File*, in the order of the plan */
-  TrnShape *gear;   /* one for each of the plan's gear: what stands of it, or nothing */
-  Item *items;      /* structures, then components, then gear */
+  GPtrArray *files;         /* of File*, in the order of the plan */
+  GPtrArray *largest_first; /* the same */
+  TrnShape *gear;           /* one for each of the plan's gear: what stands of it, or nothing */
+  Item *items;              /* structures, then components, then gear */
   guint n_items;
   guint n_missing; /* items whose mesh file is missing, which the plan's reader said */
 } Build;
@@ -93,11 +98,33 @@ get_file (Build *build, const TrnMeshFile *source, const char *pointer)
   return file;
 }
 
-static void
-read_file (guint index, gpointer data)
+static int
+compare_sizes (gconstpointer a, gconstpointer b)
 {
-  Build *build = data;
-  File *file = g_ptr_array_index (build->files, index);
+  const File *p = *(File *const *)a, *q = *(File *const *)b;
+  return p->bytes > q->bytes ? -1 : p->bytes < q->bytes;
+}
+
+/* The largest first, so that all threads end at about the same time. */
+static GPtrArray *
+sort_files (const Build *build)
+{
+  GPtrArray *sorted = g_ptr_array_new ();
+  for (guint i = 0; i < build->files->len; i++)
+    {
+      File *file = g_ptr_array_index (build->files, i);
+      GStatBuf status;
+      if (g_stat (file->source->path, &status) == 0)
+        file->bytes = status.st_size;
+      g_ptr_array_add (sorted, file);
+    }
+  g_ptr_array_sort (sorted, compare_sizes);
+  return sorted;
+}
+
+static void
+read_file (Build *build, File *file)
+{
   TrnProgress *progress = build->options->progress;
   TrnImportRequest request = { .path = file->source->path,
                                .unit = file->source->unit,
@@ -108,6 +135,9 @@ read_file (guint index, gpointer data)
   if (!trn_progress_is_cancelled (progress))
     file->mesh = trn_import_mesh (&request, build->options->import_limits, progress, file->sha256,
                                   &file->report, file->diags);
+  file->read_us = g_get_monotonic_time ();
+  if (file->mesh != NULL && file->mesh->n_triangles > 0)
+    trn_scene_shapes_prepare (&build->scene->shapes, file->mesh, build->options);
   trn_progress_add_done (progress, 1);
 }
 
@@ -129,19 +159,6 @@ locate_in_plan (const TrnPlan *plan, const File *file)
       TrnDiag *diag = g_ptr_array_index (file->diags->items, i);
       trn_diag_set_origin (diag, pointer);
       trn_plan_locate (plan, diag);
-    }
-}
-
-static void
-read_files (Build *build)
-{
-  trn_progress_add_total (build->options->progress, (gint)build->files->len);
-  trn_parallel_for (build->files->len, build->options->jobs, read_file, build);
-  for (guint i = 0; i < build->files->len; i++)
-    {
-      File *file = g_ptr_array_index (build->files, i);
-      locate_in_plan (build->plan, file);
-      move_diags (build->diags, file->diags);
     }
 }
 
@@ -216,18 +233,60 @@ merge (const GPtrArray *parts)
 }
 
 static void
-build_solid (guint index, gpointer data)
+prepare_solid (Build *build, const Item *item)
 {
-  Build *build = data;
-  Item *item = &build->items[index];
+  TrnSceneShapes *shapes = &build->scene->shapes;
+  if (item->merged != NULL)
+    trn_scene_shapes_prepare (shapes, item->merged, build->options);
+  for (guint i = 0; item->merged == NULL && i < item->parts->len; i++)
+    trn_scene_shapes_prepare (
+        shapes, ((const TrnSolidPart *)g_ptr_array_index (item->parts, i))->mesh, build->options);
+}
+
+static void
+build_solid (Build *build, Item *item)
+{
   double deviation_m = build->options->solid_deviation_m;
   if (item->shape->solid == NULL || trn_progress_is_cancelled (build->options->progress))
     return;
   item->parts
       = trn_solid_build (item->shape->solid, deviation_m > 0 ? deviation_m : TRN_SOLID_DEVIATION_M);
-  if (item->kind != TRN_STANDING_COMPONENT || item->parts->len == 1)
-    return;
-  item->merged = merge (item->parts);
+  if (item->kind == TRN_STANDING_COMPONENT && item->parts->len > 1)
+    item->merged = merge (item->parts);
+  prepare_solid (build, item);
+}
+
+/* ---- meshes ---- */
+
+/* A file, or the solid of an item. */
+static void
+make_mesh (guint index, gpointer data)
+{
+  Build *build = data;
+  const guint n_files = build->largest_first->len;
+  if (index < n_files)
+    read_file (build, g_ptr_array_index (build->largest_first, index));
+  else
+    build_solid (build, &build->items[index - n_files]);
+}
+
+/* Returns when the last file was read. */
+static gint64
+make_meshes (Build *build)
+{
+  gint64 read_us = g_get_monotonic_time ();
+  build->largest_first = sort_files (build);
+  trn_progress_add_total (build->options->progress, (gint)build->files->len);
+  trn_parallel_for (build->files->len + build->n_items, build->options->jobs, make_mesh, build);
+  for (guint i = 0; i < build->files->len; i++)
+    {
+      File *file = g_ptr_array_index (build->files, i);
+      read_us = MAX (read_us, file->read_us);
+      locate_in_plan (build->plan, file);
+      move_diags (build->diags, file->diags);
+    }
+  g_ptr_array_unref (build->largest_first);
+  return read_us;
 }
 
 static TrnDiag *
@@ -469,9 +528,9 @@ check_seats (Build *build)
 /* ---- the scene ---- */
 
 static double
-seconds_since (gint64 start_us)
+seconds_between (gint64 start_us, gint64 end_us)
 {
-  return (double)(g_get_monotonic_time () - start_us) / 1e6;
+  return (double)(end_us - start_us) / 1e6;
 }
 
 /* TRUE when the scene is whole. */
@@ -483,18 +542,13 @@ build_scene (Build *build)
   guint errors_before = trn_diags_count (build->diags, TRN_SEVERITY_ERROR);
   gint64 start_us = g_get_monotonic_time ();
   list_items (build);
-  read_files (build);
+  const gint64 read_us = make_meshes (build);
   list_files (build);
   refuse_empty (build);
-  scene->times.import_s = seconds_since (start_us);
+  scene->times.import_s = seconds_between (start_us, read_us);
   guint errors_now = trn_diags_count (build->diags, TRN_SEVERITY_ERROR);
   if (trn_progress_is_cancelled (progress)
       || !leave_out (build, errors_now - errors_before + build->n_missing))
-    return FALSE;
-
-  start_us = g_get_monotonic_time ();
-  trn_parallel_for (build->n_items, build->options->jobs, build_solid, build);
-  if (trn_progress_is_cancelled (progress))
     return FALSE;
   for (guint i = 0; i < build->n_items; i++)
     make_bodies (&build->items[i]);
@@ -502,7 +556,7 @@ build_scene (Build *build)
   if (trn_diags_count (build->diags, TRN_SEVERITY_ERROR) > errors_now)
     return FALSE;
   build_shapes (build);
-  scene->times.build_s = seconds_since (start_us);
+  scene->times.build_s = seconds_between (read_us, g_get_monotonic_time ());
   if (trn_progress_is_cancelled (progress))
     return FALSE;
   for (guint i = 0; i < build->n_items; i++)
@@ -519,6 +573,7 @@ trn_scene_build_take (TrnProgramme *programme, const TrnSceneOptions *options, T
 {
   Scene *scene = g_new0 (Scene, 1);
   scene->scene.programme = programme;
+  trn_scene_shapes_init (&scene->shapes);
   Build build = { .options = options, .plan = programme->plan, .scene = scene, .diags = diags };
   gboolean whole = build_scene (&build);
   for (guint i = 0; i < build.n_items; i++)

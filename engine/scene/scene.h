@@ -35,9 +35,11 @@ typedef struct
   char sha256[65];
 } TrnSceneFile;
 
+/* Wall-clock time: until the last mesh file was read, and from then until all trees are there.
+ * Those of meshes that come earlier are made while others are still read. */
 typedef struct
 {
-  double import_s, build_s; /* wall-clock time */
+  double import_s, build_s;
 } TrnSceneTimes;
 
 typedef struct

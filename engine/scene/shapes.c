@@ -1,5 +1,6 @@
-/* Meshes are told apart by their hash. What the cache has is taken from it; trees and checks of the
- * others are made, each an entry of one list, so that they run on all threads. */
+/* Meshes are told apart by their hash. What the cache has is taken from it, and what was prepared;
+ * trees and checks of the others are made, each an entry of one list, so that they run on all
+ * threads. A tree does not depend on when it is made. */
 #include "shapes.h"
 
 #include "parallel.h"
@@ -44,6 +45,70 @@ shape_key_new (const TrnMesh *mesh)
     }
   return key;
 }
+
+/* ---- beforehand ---- */
+
+static void
+ready_free (gpointer data)
+{
+  if (data != NULL)
+    g_atomic_rc_box_release_full (data, shape_clear);
+}
+
+void
+trn_scene_shapes_init (TrnSceneShapes *shapes)
+{
+  g_mutex_init (&shapes->lock);
+  shapes->ready = g_hash_table_new_full (g_bytes_hash, g_bytes_equal, (GDestroyNotify)g_bytes_unref,
+                                         ready_free);
+}
+
+static GBytes *
+ready_key_new (const TrnMesh *mesh)
+{
+  return g_byte_array_free_to_bytes (shape_key_new (mesh));
+}
+
+/* NULL: when cancelled. */
+static TrnSceneShape *
+make_one (const TrnMesh *mesh, const TrnSceneOptions *options)
+{
+  if (trn_progress_is_cancelled (options->progress))
+    return NULL;
+  g_autoptr (GByteArray) key = shape_key_new (mesh);
+  TrnSceneShape *shape = trn_cache_get (options->cache, key);
+  if (shape != NULL)
+    return shape;
+  shape = shape_new (mesh);
+  shape->bvh = trn_bvh_build (mesh, options->jobs);
+  if (shape->check == NULL)
+    shape->check = trn_mesh_check_new (mesh);
+  trn_cache_put (options->cache, key, shape, shape_clear, 0);
+  return shape;
+}
+
+void
+trn_scene_shapes_prepare (TrnSceneShapes *shapes, const TrnMesh *mesh,
+                          const TrnSceneOptions *options)
+{
+  g_autoptr (GBytes) key = ready_key_new (mesh);
+  g_mutex_lock (&shapes->lock);
+  const gboolean is_known = g_hash_table_contains (shapes->ready, key);
+  if (!is_known)
+    g_hash_table_insert (shapes->ready, g_bytes_ref (key), NULL);
+  g_mutex_unlock (&shapes->lock);
+  if (is_known)
+    return;
+  TrnSceneShape *shape = make_one (mesh, options);
+  g_mutex_lock (&shapes->lock);
+  if (shape != NULL)
+    g_hash_table_insert (shapes->ready, g_bytes_ref (key), shape);
+  else
+    g_hash_table_remove (shapes->ready, key);
+  g_mutex_unlock (&shapes->lock);
+}
+
+/* ---- what is left ---- */
 
 /* A tree or a check that is to be made. */
 typedef struct
@@ -121,8 +186,10 @@ get_shapes (TrnSceneShapes *shapes, const TrnSceneOptions *options)
   for (guint i = 0; i < shapes->n_shapes; i++)
     {
       TrnSceneShape **shape = &shapes->shapes[i];
+      g_autoptr (GBytes) ready_key = ready_key_new ((*shape)->mesh);
       g_autoptr (GByteArray) key = shape_key_new ((*shape)->mesh);
-      TrnSceneShape *kept = trn_cache_get (cache, key);
+      TrnSceneShape *kept = g_hash_table_lookup (shapes->ready, ready_key);
+      kept = kept != NULL ? g_atomic_rc_box_acquire (kept) : trn_cache_get (cache, key);
       if (kept == NULL)
         g_ptr_array_add (made, *shape);
       else
@@ -192,4 +259,6 @@ trn_scene_shapes_clear (TrnSceneShapes *shapes)
   for (guint i = 0; i < shapes->n_shapes; i++)
     g_atomic_rc_box_release_full (shapes->shapes[i], shape_clear);
   g_free (shapes->shapes);
+  g_hash_table_unref (shapes->ready);
+  g_mutex_clear (&shapes->lock);
 }
