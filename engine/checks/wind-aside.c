@@ -60,6 +60,12 @@
  * up: the pitch is no more than that, or than it was. That wants the hook above the centre of
  * gravity.
  *
+ * Tolerances and hooks out of level may have turned the load by ω in the plumb plane before. Then g
+ * is up to a sin (asin (g/a) + ω), from a right angle on there is no bound; l is no less than l cos
+ * ω − g sin ω, and no more than l + g sin ω; the distance of the centre of gravity from the line in
+ * that plane stays, so that d is no less than d l/(l + g sin ω); and t counts as 1/4. Ropes are
+ * longer or shorter by what hooks are out of level.
+ *
  * Both headings at once are no more than the hypotenuse of both ways.
  * In a tilt the area is the greatest of the hull from any side; it is gone through in SPANS pieces,
  * each with the least and the greatest of its own, and the worst counts. What the load leans and
@@ -304,9 +310,27 @@ typedef struct
   TrnHungBetween hung;
   double apart_m, far_m, cog_m;
   double cog_far_m[2]; /* of the CoG from main and tail point */
+  double level_m;      /* from one to the other, at least */
   double off_rad;      /* from the drawn attitude without wind */
+  double higher_m;     /* one hook out of level, or lower */
   TrnOutline outline;
 } Between;
+
+/* The line between what it hangs from, wherever the load may be turned to without wind. */
+static void
+turn_line (Between *b)
+{
+  const double off_rad = b->off_rad, height_m = b->hung.height_m,
+               level_m = b->hung.way_m[0] + b->hung.way_m[1], farther_m = height_m * sin (off_rad);
+  b->level_m = level_m;
+  if (off_rad == 0)
+    return;
+  const double rad = asin (fmin (1, height_m / b->apart_m)) + off_rad;
+  b->level_m = rad < G_PI / 2 ? level_m * cos (off_rad) - farther_m : NAN;
+  b->hung.height_m = fmax (height_m, b->apart_m * sin (fmin (rad, G_PI / 2)));
+  b->hung.plumb_m *= level_m / (level_m + farther_m);
+  b->hung.tail = (TrnInterval){ 0, 1 };
+}
 
 /* Of the load by the wind. */
 typedef struct
@@ -335,7 +359,7 @@ across (const Between *b, double share, double couple_m)
 {
   const TrnInterval chain = b->chain_m;
   const double height_m = b->hung.height_m, far_m = fmax (b->cog_far_m[0], b->cog_far_m[1]);
-  const double taken = (share * far_m + couple_m) / (b->hung.way_m[0] + b->hung.way_m[1]);
+  const double taken = (share * far_m + couple_m) / b->level_m;
   const TrnInterval tail = trn_interval_add (b->hung.tail, (TrnInterval){ -taken, taken });
   const double below_m = SINE_SHARE * (b->hung.plumb_m - taken * height_m);
   if (!(taken >= 0) || !(below_m > 0))
@@ -441,6 +465,7 @@ between_make (const Case *c)
     .far_m = fmax (c->shape.far_m, trn_lift_check_extent (c->check, tail)),
     .cog_m = cog_m,
     .off_rad = off_without_wind (c),
+    .higher_m = trn_carried_make (c->check, c->move).level_up_m,
     .outline = outline_of (c),
   };
 }
@@ -454,6 +479,7 @@ set_hung (const Case *c, TrnInterval span, Between *b)
   for (guint i = 0; i < 2; i++)
     b->cog_far_m[i]
         = trn_vec3_distance (unit_of (c->check)->cog, points[i]) + b->cog_m + b->hung.up_m;
+  turn_line (b);
 }
 
 /* Over the span that it is set to; FALSE where there is no bound. */
@@ -485,6 +511,8 @@ find_by_two (const Case *c, TrnWindAside *aside)
       const TrnInterval span = { (double)i / n, (double)(i + 1) / n };
       const char *missing;
       b.chain_m = both_chains (c->check, c->move, span, &missing);
+      b.chain_m.lo -= b.higher_m;
+      b.chain_m.hi += b.higher_m;
       set_hung (c, span, &b);
       if (!(b.chain_m.lo > 0))
         return;

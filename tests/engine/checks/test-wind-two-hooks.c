@@ -278,10 +278,43 @@ test_random (void)
   g_assert_cmpuint (known, >, n / 5);
 }
 
+/* What the wind takes, and hooks out of level that do so alone. */
+static double
+wind_alone (const Bar *bar)
+{
+  Bar calm = *bar;
+  calm.speed_m_s = 0.001;
+  return certified_way (bar, WAIT) - certified_way (&calm, WAIT);
+}
+
+/* Upright, the tail 1.5 m beside the plumb line of the head and 9.5 m below it: hooks 0.04 m out of
+ * level turn the bar by ω, 0.04/1.5 and more, and the points come 9.5 ω farther apart along the
+ * level, 17 % and more. The centre of gravity is then as much less far plumb below the line between
+ * them, so that the wind across makes the bar lean by as much more, and most of what it takes is
+ * that lean. The couple is counted greater too, by a fifth, as the bar is off: by both together it
+ * is more than a quarter more, and by the couple alone less. */
+static void
+test_out_of_level (void)
+{
+  const Bar level = { .length_m = 10,
+                      .pitch_rad = 0,
+                      .mass_kg = 20e3,
+                      .speed_m_s = 2,
+                      .main = { 0, 10 },
+                      .tail = { -1.5, 0.5 },
+                      .cog = { -0.75, 4.8 } };
+  Bar off = level;
+  off.level_m = 0.04;
+  const double wind_m = wind_alone (&level), off_m = wind_alone (&off);
+  g_test_message ("%.4f m, out of level %.4f m", wind_m, off_m);
+  g_assert_cmpfloat (off_m, >, 1.25 * wind_m);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/wind-two-hooks/random", test_random);
+  g_test_add_func ("/checks/wind-two-hooks/out-of-level", test_out_of_level);
   return g_test_run ();
 }
