@@ -13,7 +13,8 @@
  * point only goes up or down, and a point r′ from that goes 2 (r′ + u) sin (δ/2) + h at most. What
  * is in between is a mixture of the first and the last. The tolerance of tilt τ is said of the load
  * however it comes about, so that 2 r sin (τ/2) of it is counted there. The main hook goes aside by
- * up to D. From a right angle on there is no bound.
+ * up to D; its own height is within the tolerance of position, and h is that of one hook beside the
+ * other, with what ropes out of plumb lift them. From a right angle on there is no bound.
  *
  * Tolerances of tilt τ and heading η turn what is off already, by 2 sin(τ/2) and 2 sin(η/2) of it.
  */

@@ -12,10 +12,9 @@
  *     turning frame how far the tail point is drawn from the pivot, of a tail trolley how far it is
  *     drawn beside the track and beyond its ends.
  * A rope whose hook is l below the tip at least, o less where tolerances, or hooks out of level,
- * raise the hook by o, is
- * then out of plumb by at most asin (a/(l − o)), since the hook keeps its distance from the tip to
- * within the length of the rope, which is no shorter than that. What a crane bears of it is a
- * matter of its maker: there is no limit but the plan's. */
+ * raise the hook by o, is then out of plumb by at most asin (a/(l − o)), since the hook keeps its
+ * distance from the tip to within the length of the rope, which is no shorter than that. What a
+ * crane bears of it is a matter of its maker: there is no limit but the plan's. */
 #include "hoist-lines.h"
 
 #include "gear-tolerance.h"
