@@ -25,6 +25,7 @@
 #include "reach.h"
 #include "resting-check.h"
 #include "rigging.h"
+#include "sail-area.h"
 #include "seat.h"
 #include "slings.h"
 #include "standing-check.h"
@@ -123,7 +124,7 @@ do_shared (TrnLiftWork *lift, const TrnTask *task)
             = trn_gear_tolerance (check, i, index);
       return;
     case TRN_TASK_SAIL:
-      check->sail_m2 = trn_wind_sail_area (check);
+      check->sail_m2 = trn_sail_area_m2 (check);
       return;
     case TRN_TASK_TAIL:
       trn_tail_swing_make (check, index, &lift->tails[index]);

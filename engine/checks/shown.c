@@ -43,6 +43,14 @@ key_new (const TrnMesh *mesh)
   return key;
 }
 
+static void
+add_vector (TrnCacheKey *key, TrnVec3 v)
+{
+  trn_cache_key_add_double (key, v.x);
+  trn_cache_key_add_double (key, v.y);
+  trn_cache_key_add_double (key, v.z);
+}
+
 static gboolean
 is_in_making (const TrnShown *shown, const TrnCacheKey *key)
 {
@@ -84,9 +92,7 @@ trn_shown_outline (TrnShown *shown, const TrnMesh *mesh, TrnVec3 up)
 {
   const TrnVec3 taken = trn_outline_up (up);
   g_autoptr (GByteArray) key = key_new (mesh);
-  trn_cache_key_add_double (key, taken.x);
-  trn_cache_key_add_double (key, taken.y);
-  trn_cache_key_add_double (key, taken.z);
+  add_vector (key, taken);
   TrnOutline *kept = get_or_begin (shown, key);
   if (kept == NULL)
     {
@@ -100,17 +106,24 @@ trn_shown_outline (TrnShown *shown, const TrnMesh *mesh, TrnVec3 up)
 }
 
 TrnSilhouette
-trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, const TrnRotation *turn, double slack_m)
+trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, gboolean is_closed,
+                 const TrnSilhouetteBand *bands, guint n_bands, guint jobs)
 {
   g_autoptr (GByteArray) key = key_new (mesh);
-  for (int i = 0; i < 9; i++)
-    trn_cache_key_add_double (key, turn->m[i / 3][i % 3]);
-  trn_cache_key_add_double (key, slack_m);
+  trn_cache_key_add_number (key, (guint64)is_closed);
+  trn_cache_key_add_number (key, n_bands);
+  for (guint i = 0; i < n_bands; i++)
+    {
+      add_vector (key, bands[i].up);
+      add_vector (key, bands[i].axis);
+      trn_cache_key_add_double (key, bands[i].angle_rad);
+      trn_cache_key_add_double (key, bands[i].slant_rad);
+    }
   TrnSilhouette *kept = get_or_begin (shown, key);
   if (kept == NULL)
     {
       kept = g_atomic_rc_box_new0 (TrnSilhouette);
-      *kept = trn_silhouette_worst (mesh, turn, slack_m);
+      *kept = trn_silhouette_worst (mesh, is_closed, bands, n_bands, jobs);
       finish (shown, key, kept);
     }
   const TrnSilhouette worst = *kept;

@@ -1,21 +1,15 @@
-/* The sail area is the greatest that the load shows along a level direction in any attitude of the
- * lift. Turning about the plumb line shows nothing new, since all headings count: where a move does
- * not tilt the load its attitude at the start stands for all, with each point as far off as the
- * allowances of the move say, and the area is that of the true mesh with its gaps (silhouette.h).
+/* The sail area stands in sail-area.c.
  *
- * Where it tilts, or the allowances have no bound, any direction may be the one that it is seen
- * along, and gaps count as filled. Of the hull an axis a and the greatest area across it, A, and
- * along it, B, bound all directions: at the angle α from the plane across the axis it shows no more
- * than cos α A + sin α B (outline.h), at most √(A² + B²). The axis is that
- * along which the load is longest. Nor does it show more than its box, which is seen along a unit
- * vector d with |d_x| yz + |d_y| zx + |d_z| xy. */
+ * Whichever way the load is seen, gaps count as filled here. Of the hull an axis a and the greatest
+ * area across it, A, and along it, B, bound all directions: at the angle α from the plane across
+ * the axis it shows no more than cos α A + sin α B (outline.h), at most √(A² + B²). The axis is
+ * that along which the load is longest. Nor does it show more than its box, which is seen along a
+ * unit vector d with |d_x| yz + |d_y| zx + |d_z| xy. */
 #include "wind-check.h"
 
 #include "hoist.h"
 #include "shown.h"
 #include "wind.h"
-
-#define SAME_ATTITUDE 1e-12
 
 double
 trn_wind_any_way_area (const TrnLiftCheck *check)
@@ -28,51 +22,6 @@ trn_wind_any_way_area (const TrnLiftCheck *check)
   const double of_box_m2
       = trn_vec3_length (trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
   return fmin (of_box_m2, hypot (outline.level_m2, outline.plan_m2));
-}
-
-/* By how much a point may be off that counts; shifts of the whole load show nothing new. What has
- * no bound makes all attitudes count: NAN. */
-static double
-slack_of (const TrnLiftCheck *check, guint move)
-{
-  const TrnAllowance *a = &check->allowances[move];
-  double tolerance_m = fmax (0, a->tolerance_m - check->run->lift->tolerance_m);
-  /* By one hook what the rope does shifts the whole load. */
-  const gboolean one_hook = check->run->hangs[move].one_hook;
-  double turned_m = one_hook ? a->wind_m - a->hook_wind_m : a->wind_m;
-  return tolerance_m + a->lean_m + a->cog_box_m + a->level_m + (turned_m < 0 ? 0 : turned_m);
-}
-
-/* Whether both moves show the same but for the heading, the first with no less slack. */
-static gboolean
-is_shown_by (const TrnLiftCheck *check, guint first, guint move)
-{
-  const double *a = check->run->motions[first].start.turn.m[2];
-  const double *b = check->run->motions[move].start.turn.m[2];
-  return fabs (a[0] - b[0]) + fabs (a[1] - b[1]) + fabs (a[2] - b[2]) <= SAME_ATTITUDE
-         && slack_of (check, first) >= slack_of (check, move);
-}
-
-double
-trn_wind_sail_area (const TrnLiftCheck *check)
-{
-  const TrnMesh *mesh = check->load->mesh;
-  double any_way_m2 = trn_wind_any_way_area (check), area_m2 = 0;
-  for (guint i = 0; i < check->run->lift->n_moves; i++)
-    if (trn_motion_tilts (&check->run->motions[i]) || isnan (slack_of (check, i)))
-      return any_way_m2;
-  for (guint i = 0; i < check->run->lift->n_moves && area_m2 < any_way_m2; i++)
-    {
-      gboolean shown = FALSE;
-      for (guint k = 0; k < i; k++)
-        shown = shown || is_shown_by (check, k, i);
-      if (shown)
-        continue;
-      TrnSilhouette seen = trn_shown_worst (check->shown, mesh, &check->run->motions[i].start.turn,
-                                            slack_of (check, i));
-      area_m2 = fmax (area_m2, seen.area_m2);
-    }
-  return fmin (area_m2, any_way_m2);
 }
 
 static TrnFinding

@@ -4,10 +4,6 @@
 
 #include "hook-force.h"
 
-/* The greatest area that the load shows along a level direction in any attitude of the lift, a
- * proven bound; wants the allowances. Kept as sail_m2 of the check. */
-double trn_wind_sail_area (const TrnLiftCheck *check);
-
 /* Of its hull, whichever way it is seen: quick, and a proven bound. */
 double trn_wind_any_way_area (const TrnLiftCheck *check);
 

@@ -1,22 +1,33 @@
-/* silhouette.h: the area of a body as seen along a level direction: its sail area. */
+/* silhouette.h: the area of a body as seen along a direction, and the greatest along many: its sail
+ * area. */
 #pragma once
 
 #include "mesh.h"
-#include "rotation.h"
 
-/* An upper bound, proven, of the area seen along a level direction of @heading_rad, with the mesh
- * turned by @turn and each of its points up to @slack_m from where that puts it (0, or what a range
- * of attitudes amounts to). Within 1 % for bodies, more for what is mostly gaps. */
-double trn_silhouette_m2 (const TrnMesh *mesh, const TrnRotation *turn, double heading_rad,
-                          double slack_m);
+/* An upper bound, proven, of the area seen along @direction (mesh frame, of length 1), with each
+ * point up to @slack_m from its place. Within 1 % for bodies, more for what is mostly gaps. */
+double trn_silhouette_m2 (const TrnMesh *mesh, TrnVec3 direction, double slack_m);
+
+/* Directions within @slant_rad of level ones, while what is up turns about a level axis. All in the
+ * mesh's frame. */
+typedef struct
+{
+  TrnVec3 up;   /* at the start; of length 1 */
+  TrnVec3 axis; /* square to it, of length 1; any where angle_rad is 0 */
+  double angle_rad;
+  double slant_rad; /* from a right angle on: all directions */
+} TrnSilhouetteBand;
 
 typedef struct
 {
-  double area_m2; /* no heading shows more: an upper bound, proven */
-  double seen_m2; /* at heading_rad; a bound of that, as near as area_m2 */
-  double heading_rad;
+  double area_m2;    /* no direction shows more: an upper bound, proven */
+  double seen_m2;    /* along direction; a bound of that, too, within 1 % for bodies */
+  TrnVec3 direction; /* mesh frame; in one of the bands */
 } TrnSilhouette;
 
-/* Over all level directions; area and seen are within half a per cent of each other unless that
- * takes too long. */
-TrnSilhouette trn_silhouette_worst (const TrnMesh *mesh, const TrnRotation *turn, double slack_m);
+/* Over all directions of @bands. Area and seen are within 1 % of each other unless that takes too
+ * long: for bumpy bodies that show about as much from very many directions up to some 10 %, for
+ * much that is thin and far apart more. @is_closed: mesh-check.h. On up to @jobs threads (0: one a
+ * processor), of which the result does not depend. */
+TrnSilhouette trn_silhouette_worst (const TrnMesh *mesh, gboolean is_closed,
+                                    const TrnSilhouetteBand *bands, guint n_bands, guint jobs);

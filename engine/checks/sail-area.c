@@ -1,0 +1,180 @@
+/* Of the true mesh with its gaps (silhouette.h), over all level directions of the site in every
+ * attitude of every move. Turning about the plumb line shows nothing new, since all headings count.
+ * What is up in the load's frame turns the other way about the axis of the move; where that is not
+ * quite level, it is taken for the level one next to it. A turn about another axis, Δ away, takes a
+ * direction no more than |sin φ| Δ + 2 (1 − cos φ) Δ <= 4.2 Δ elsewhere (Rodrigues' formula).
+ *
+ * Off the motion the load may lean by the sum of what tilts it: the tolerance of tilt, the lean
+ * wherever its centre of gravity is in its box, hooks out of level, and the wind. A body that leans
+ * by λ shows along a level direction what it shows upright along one that slants by no more than λ.
+ * Of the wind it is known how far it takes points aside, w at most. Two points of the load, D apart
+ * across the axis of a turn by λ, go 2 D sin (λ/2) aside of each other, so sin (λ/2) <= w/D. Of
+ * three points that are farthest from each other at least two are the least height of their
+ * triangle or more apart across any axis. What has no bound makes all directions count. */
+#include "sail-area.h"
+
+#include "hook-force.h"
+
+/* Slants are taken for multiples of this, so that moves that are nearly alike count once. */
+#define SLANT_STEP_RAD (0.1 * G_PI / 180)
+#define SAME_DIRECTION 1e-9
+
+static double
+along (TrnVec3 v, guint axis)
+{
+  return axis == 0 ? v.x : axis == 1 ? v.y : v.z;
+}
+
+/* The least height of a triangle of points that are far apart. */
+static double
+width_across (const TrnMesh *mesh)
+{
+  const TrnVec3 size = trn_box_size (&mesh->box);
+  const guint axis = size.x >= fmax (size.y, size.z) ? 0 : size.y >= size.z ? 1 : 2;
+  TrnVec3 p[3];
+  p[0] = p[1] = p[2] = mesh->vertices[mesh->triangles[0].v[0]];
+  for (guint32 i = 0; i < 3 * mesh->n_triangles; i++)
+    {
+      const TrnVec3 at = mesh->vertices[mesh->triangles[i / 3].v[i % 3]];
+      p[0] = along (at, axis) < along (p[0], axis) ? at : p[0];
+      p[1] = along (at, axis) > along (p[1], axis) ? at : p[1];
+    }
+  double most_m2 = 0;
+  for (guint32 i = 0; i < 3 * mesh->n_triangles; i++)
+    {
+      const TrnVec3 at = mesh->vertices[mesh->triangles[i / 3].v[i % 3]];
+      const double twice_m2
+          = trn_vec3_length (trn_vec3_cross (trn_vec3_sub (p[1], p[0]), trn_vec3_sub (at, p[0])));
+      if (twice_m2 <= most_m2)
+        continue;
+      most_m2 = twice_m2;
+      p[2] = at;
+    }
+  if (most_m2 == 0)
+    return 0;
+  const double longest
+      = fmax (trn_vec3_distance (p[0], p[1]),
+              fmax (trn_vec3_distance (p[1], p[2]), trn_vec3_distance (p[2], p[0])));
+  return most_m2 / longest * (1 - SAME_DIRECTION);
+}
+
+/* NAN: no bound. */
+static double
+lean_of (const TrnLiftCheck *check, guint move, double across_m)
+{
+  const TrnAllowance *a = &check->allowances[move];
+  const TrnCarried carried = trn_carried_make (check, move);
+  /* By one hook what the rope does shifts the whole load. */
+  const double wind_m
+      = check->run->hangs[move].one_hook ? fmax (0, a->wind_m - a->hook_wind_m) : a->wind_m;
+  double lean_rad = fabs (check->run->lift->tolerance_tilt_rad);
+  if (isnan (trn_allowance_sum (a)) || wind_m > across_m)
+    return NAN;
+  lean_rad += check->run->hangs[move].reach_rad;
+  if (!isnan (carried.out_of_level_rad))
+    lean_rad += carried.out_of_level_rad;
+  return wind_m > 0 ? lean_rad + 2 * asin (wind_m / across_m) : lean_rad;
+}
+
+/* A direction square to @up. */
+static TrnVec3
+square_to (TrnVec3 up)
+{
+  const TrnVec3 other = fabs (up.x) < 0.6 ? trn_vec3_make (1, 0, 0) : trn_vec3_make (0, 1, 0);
+  return trn_vec3_unit (trn_vec3_cross (other, up));
+}
+
+static TrnSilhouetteBand
+band_of (const TrnLiftCheck *check, guint move, double across_m)
+{
+  const TrnMotion *motion = &check->run->motions[move];
+  const TrnVec3 plumb = { 0, 0, 1 };
+  const TrnVec3 up = trn_vec3_unit (trn_rotation_apply_inverse (&motion->start.turn, plumb));
+  TrnSilhouetteBand band = { .up = up, .axis = square_to (up) };
+  double lean_rad = lean_of (check, move, across_m);
+  if (trn_motion_tilts (motion))
+    {
+      const TrnVec3 axis
+          = trn_vec3_unit (trn_rotation_apply_inverse (&motion->start.turn, motion->axis));
+      const TrnVec3 level = trn_vec3_add_scaled (axis, up, -trn_vec3_dot (axis, up));
+      band.axis = trn_vec3_unit (level);
+      band.angle_rad = -motion->angle_rad;
+      lean_rad += asin (fmin (1, 2.1 * trn_vec3_distance (axis, band.axis))) * 2;
+    }
+  lean_rad = ceil ((lean_rad - SAME_DIRECTION) / SLANT_STEP_RAD) * SLANT_STEP_RAD;
+  band.slant_rad = lean_rad < G_PI / 2 ? fmax (0, lean_rad) + SAME_DIRECTION : G_PI / 2;
+  return band;
+}
+
+/* Whether the directions of @band are all of @other as well. Of a tilt it is enough that both its
+ * ends are, where both turn about one axis. */
+static gboolean
+is_within (const TrnSilhouetteBand *band, const TrnSilhouetteBand *other)
+{
+  const TrnVec3 across = trn_vec3_cross (other->axis, other->up);
+  const double lo = fmin (0, other->angle_rad), hi = fmax (0, other->angle_rad);
+  if (band->slant_rad > other->slant_rad)
+    return FALSE;
+  if (other->slant_rad >= G_PI / 2)
+    return TRUE;
+  const double turned = atan2 (trn_vec3_dot (band->up, across), trn_vec3_dot (band->up, other->up));
+  if (fabs (trn_vec3_dot (band->up, other->axis)) > SAME_DIRECTION)
+    return FALSE;
+  const double alike = band->angle_rad == 0 ? 0 : trn_vec3_dot (band->axis, other->axis);
+  if (band->angle_rad != 0 && fabs (alike) < 1 - 0x1p-50)
+    return FALSE;
+  const double to = turned + copysign (band->angle_rad, alike * band->angle_rad);
+  for (int half_turns = -2; half_turns <= 2; half_turns++)
+    {
+      const double by = half_turns * G_PI;
+      if (fmin (turned, to) + by >= lo - SAME_DIRECTION
+          && fmax (turned, to) + by <= hi + SAME_DIRECTION)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* Without those that are within others. */
+static GArray *
+bands_of (const TrnLiftCheck *check)
+{
+  const double across_m = width_across (check->load->mesh);
+  GArray *bands = g_array_new (FALSE, FALSE, sizeof (TrnSilhouetteBand));
+  for (guint i = 0; i < check->run->lift->n_moves; i++)
+    {
+      const TrnSilhouetteBand band = band_of (check, i, across_m);
+      gboolean is_new = TRUE;
+      for (guint k = bands->len; k-- > 0 && is_new;)
+        {
+          const TrnSilhouetteBand *other = &g_array_index (bands, TrnSilhouetteBand, k);
+          is_new = !is_within (&band, other);
+          if (is_new && is_within (other, &band))
+            g_array_remove_index (bands, k);
+        }
+      if (is_new)
+        g_array_append_val (bands, band);
+    }
+  return bands;
+}
+
+/* Whether a line that meets the mesh meets it twice. */
+static gboolean
+is_closed (const TrnMeshCheck *check)
+{
+  for (guint i = 0; i < check->n_pieces; i++)
+    if (!check->pieces[i].closed && !check->pieces[i].balanced)
+      return FALSE;
+  return TRUE;
+}
+
+double
+trn_sail_area_m2 (const TrnLiftCheck *check)
+{
+  g_autoptr (GArray) bands = bands_of (check);
+  if (bands->len == 0)
+    return 0;
+  return trn_shown_worst (check->shown, check->load->mesh, is_closed (check->load->check),
+                          (const TrnSilhouetteBand *)(const void *)bands->data, bands->len,
+                          check->options->jobs)
+      .area_m2;
+}
