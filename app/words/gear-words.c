@@ -210,7 +210,7 @@ subject_of (const TrnFinding *finding)
     case TRN_CHECK_APPROACH:
       return _ ("approach");
     case TRN_CHECK_RIGGING:
-      return _ ("length");
+      return finding->item != NULL ? _ ("own load") : _ ("length");
     case TRN_CHECK_STANDING:
       return _ ("stands");
     /* Said by trn_words_force_subject. */
@@ -302,9 +302,47 @@ reach_text (const TrnFinding *finding)
                           spare);
 }
 
+static double
+item_m (const TrnFinding *finding, const char *what)
+{
+  for (guint i = 0; finding->items != NULL && i < finding->items->len; i++)
+    if (strcmp (g_array_index (finding->items, TrnFindingItem, i).what, what) == 0)
+      return g_array_index (finding->items, TrnFindingItem, i).m;
+  return NAN;
+}
+
+/* A sling beside the load that it holds. */
+static char *
+own_load_text (const TrnFinding *finding)
+{
+  g_autofree char *along = trn_words_length (item_m (finding, "along"));
+  if (finding->state == TRN_STATE_WITHIN)
+    {
+      g_autofree char *left_out = trn_words_length (item_m (finding, "left-out"));
+      g_autofree char *spare = trn_words_length_down (finding->margin);
+      return g_strdup_printf (_ ("Keeps off the load that it holds, from %s above its point on: %s "
+                                 "to spare"),
+                              left_out, spare);
+    }
+  if (!(finding->value > 0))
+    return g_strdup_printf (
+        _ ("Meets its own load %s from its point. Raise the hook over its points (hook_above), "
+           "put a beam between or move the point; where it is meant to lie against the load, name "
+           "both in connected"),
+        along);
+  g_autofree char *value = trn_words_length_down (finding->value);
+  g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
+  return g_strdup_printf (
+      _ ("Comes within %s of its own load %s from its point, and tolerances take off %s. Raise the "
+         "hook over its points (hook_above), put a beam between or move the point"),
+      value, along, allowance);
+}
+
 static char *
 rigging_text (const TrnFinding *finding)
 {
+  if (finding->item != NULL)
+    return own_load_text (finding);
   g_autofree char *value = trn_words_length (finding->value);
   g_autofree char *limit = trn_words_length (finding->limit);
   if (finding->state == TRN_STATE_WITHIN)

@@ -43,7 +43,9 @@ is_least (const TrnFinding *finding)
   if (finding->check == TRN_CHECK_HEADROOM || finding->check == TRN_CHECK_REACH
       || finding->check == TRN_CHECK_TAIL_SWING)
     return finding->limit_is_least;
-  return finding->check == TRN_CHECK_RIGGING ? finding->value < finding->limit : is_floor (finding);
+  if (finding->check == TRN_CHECK_RIGGING)
+    return finding->item != NULL || finding->value < finding->limit;
+  return is_floor (finding);
 }
 
 gboolean
@@ -139,6 +141,8 @@ static const Word numbers[] = {
   { "load-to-hook-point", N_ ("load up to its hook point") },
   { "rigging", N_ ("rigging") },
   { "hook-to-tip", N_ ("hook to tip") },
+  { "left-out", N_ ("left out next to its point") },
+  { "along", N_ ("nearest at, from its point,") },
 };
 
 static void

@@ -21,6 +21,7 @@
 #include "hook-load-check.h"
 #include "load-lean.h"
 #include "load-share.h"
+#include "own-load.h"
 #include "parallel.h"
 #include "reach.h"
 #include "resting-check.h"
@@ -238,6 +239,8 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
       return trn_approach_judge_standing (check, task->index, task->other);
     case TRN_TASK_RIGGING:
       return trn_rigging_judge (check, task->hoist, task->index, task->other);
+    case TRN_TASK_OWN_LOAD:
+      return trn_own_load_judge (check, task->hoist, task->index, task->other);
     case TRN_TASK_NO_GEAR:
     case TRN_TASK_UNHELD:
     case TRN_TASK_NOT_GIVEN:

@@ -15,9 +15,12 @@
 
 #include "hook-force.h"
 
-/* Slants are taken for multiples of this, so that moves that are nearly alike count once. */
-#define SLANT_STEP_RAD (0.1 * G_PI / 180)
+/* Tilts are taken to slant as much as the other moves do, up to the one and in steps of the other,
+ * so that the attitudes that they begin and end with need no look of their own. */
+#define MOST_SHARED_RAD (5 * G_PI / 180)
+#define SLANT_STEP_RAD (0.5 * G_PI / 180)
 #define SAME_DIRECTION 1e-9
+#define MORE_RAD 1e-7 /* than what bands that are taken for one may differ by */
 
 static double
 along (TrnVec3 v, guint axis)
@@ -101,37 +104,58 @@ band_of (const TrnLiftCheck *check, guint move, double across_m)
       band.angle_rad = -motion->angle_rad;
       lean_rad += asin (fmin (1, 2.1 * trn_vec3_distance (axis, band.axis))) * 2;
     }
-  lean_rad = ceil ((lean_rad - SAME_DIRECTION) / SLANT_STEP_RAD) * SLANT_STEP_RAD;
   band.slant_rad = lean_rad < G_PI / 2 ? fmax (0, lean_rad) + SAME_DIRECTION : G_PI / 2;
   return band;
 }
 
-/* Whether the directions of @band are all of @other as well. Of a tilt it is enough that both its
- * ends are, where both turn about one axis. */
+/* How far @up is from the ups of @band or their opposites, which have the same level directions; at
+ * most, in radians. */
+static double
+off_band (const TrnSilhouetteBand *band, TrnVec3 up)
+{
+  const TrnVec3 across = trn_vec3_cross (band->axis, band->up);
+  const double lo = fmin (0, band->angle_rad), hi = fmax (0, band->angle_rad);
+  const double aside = asin (fmin (1, fabs (trn_vec3_dot (up, band->axis))));
+  const double turned = atan2 (trn_vec3_dot (up, across), trn_vec3_dot (up, band->up));
+  double least = INFINITY;
+  for (int half_turns = -3; half_turns <= 3; half_turns++)
+    {
+      const double at = turned + half_turns * G_PI;
+      least = fmin (least, fmax (0, fmax (lo - at, at - hi)));
+    }
+  return aside + least;
+}
+
+/* Whether the directions of @band are all of @other as well: of a tilt only where both are one. */
 static gboolean
 is_within (const TrnSilhouetteBand *band, const TrnSilhouetteBand *other)
 {
-  const TrnVec3 across = trn_vec3_cross (other->axis, other->up);
-  const double lo = fmin (0, other->angle_rad), hi = fmax (0, other->angle_rad);
-  if (band->slant_rad > other->slant_rad)
-    return FALSE;
   if (other->slant_rad >= G_PI / 2)
     return TRUE;
-  const double turned = atan2 (trn_vec3_dot (band->up, across), trn_vec3_dot (band->up, other->up));
-  if (fabs (trn_vec3_dot (band->up, other->axis)) > SAME_DIRECTION)
-    return FALSE;
-  const double alike = band->angle_rad == 0 ? 0 : trn_vec3_dot (band->axis, other->axis);
-  if (band->angle_rad != 0 && fabs (alike) < 1 - 0x1p-50)
-    return FALSE;
-  const double to = turned + copysign (band->angle_rad, alike * band->angle_rad);
-  for (int half_turns = -2; half_turns <= 2; half_turns++)
+  if (band->angle_rad != 0)
+    return band->angle_rad == other->angle_rad && band->slant_rad <= other->slant_rad
+           && trn_vec3_distance (band->up, other->up) <= SAME_DIRECTION
+           && trn_vec3_distance (band->axis, other->axis) <= SAME_DIRECTION;
+  return band->angle_rad == 0
+         && band->slant_rad + off_band (other, band->up) <= other->slant_rad + SAME_DIRECTION;
+}
+
+static void
+share_slants (GArray *bands)
+{
+  double most_rad = 0;
+  for (guint i = 0; i < bands->len; i++)
     {
-      const double by = half_turns * G_PI;
-      if (fmin (turned, to) + by >= lo - SAME_DIRECTION
-          && fmax (turned, to) + by <= hi + SAME_DIRECTION)
-        return TRUE;
+      const double slant_rad = g_array_index (bands, TrnSilhouetteBand, i).slant_rad;
+      most_rad = slant_rad <= MOST_SHARED_RAD ? fmax (most_rad, slant_rad) : most_rad;
     }
-  return FALSE;
+  most_rad = ceil (most_rad / SLANT_STEP_RAD) * SLANT_STEP_RAD;
+  for (guint i = 0; i < bands->len; i++)
+    {
+      TrnSilhouetteBand *band = &g_array_index (bands, TrnSilhouetteBand, i);
+      if (band->angle_rad != 0)
+        band->slant_rad = fmax (band->slant_rad, most_rad);
+    }
 }
 
 /* Without those that are within others. */
@@ -139,20 +163,28 @@ static GArray *
 bands_of (const TrnLiftCheck *check)
 {
   const double across_m = width_across (check->load->mesh);
+  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (TrnSilhouetteBand));
   GArray *bands = g_array_new (FALSE, FALSE, sizeof (TrnSilhouetteBand));
   for (guint i = 0; i < check->run->lift->n_moves; i++)
     {
       const TrnSilhouetteBand band = band_of (check, i, across_m);
+      g_array_append_val (all, band);
+    }
+  share_slants (all);
+  for (guint i = 0; i < all->len; i++)
+    {
+      const TrnSilhouetteBand *band = &g_array_index (all, TrnSilhouetteBand, i);
       gboolean is_new = TRUE;
-      for (guint k = bands->len; k-- > 0 && is_new;)
+      /* Of two that are within each other the first counts. */
+      for (guint k = 0; k < all->len && is_new; k++)
         {
-          const TrnSilhouetteBand *other = &g_array_index (bands, TrnSilhouetteBand, k);
-          is_new = !is_within (&band, other);
-          if (is_new && is_within (other, &band))
-            g_array_remove_index (bands, k);
+          const TrnSilhouetteBand *other = &g_array_index (all, TrnSilhouetteBand, k);
+          is_new = k == i || !is_within (band, other) || (i < k && is_within (other, band));
         }
-      if (is_new)
-        g_array_append_val (bands, band);
+      if (!is_new)
+        continue;
+      g_array_append_val (bands, *band);
+      g_array_index (bands, TrnSilhouetteBand, bands->len - 1).slant_rad += MORE_RAD;
     }
   return bands;
 }

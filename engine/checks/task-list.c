@@ -8,6 +8,7 @@
 #include "attitude.h"
 #include "hoist-lines.h"
 #include "hoist.h"
+#include "own-load.h"
 #include "reach.h"
 #include "slings.h"
 #include "standing-check.h"
@@ -101,6 +102,13 @@ add (List *list, TrnTask task)
   task.lift = list->lift;
   task.place = list->n_findings++;
   g_array_append_val (list->tasks, task);
+}
+
+static void
+add_as (List *list, TrnTask task, TrnTaskKind kind)
+{
+  task.kind = kind;
+  add (list, task);
 }
 
 static void
@@ -375,8 +383,12 @@ list_rigging (List *list)
   for (guint move = 0; move < n_moves (list->work); move++)
     for (guint i = 0; i < n_hoists; i++)
       for (guint k = 0; is_of (hoists[i], move) && k < hoists[i]->n_slings; k++)
-        add (list,
-             (TrnTask){ .kind = TRN_TASK_RIGGING, .index = move, .hoist = hoists[i], .other = k });
+        {
+          const TrnTask task = { .index = move, .hoist = hoists[i], .other = k };
+          add_as (list, task, TRN_TASK_RIGGING);
+          if (trn_own_load_means (&list->work->check, hoists[i], k))
+            add_as (list, task, TRN_TASK_OWN_LOAD);
+        }
 }
 
 /* ---- forces ---- */

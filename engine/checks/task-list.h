@@ -42,6 +42,7 @@ typedef enum
   TRN_TASK_APPROACH,   /* pair */
   TRN_TASK_STANDING,   /* approach; index, other: obstacles, what stands of a gear and a line */
   TRN_TASK_RIGGING,    /* hoist; other: sling */
+  TRN_TASK_OWN_LOAD,   /* likewise */
   TRN_TASK_HOOK_LOAD,  /* hoist */
   TRN_TASK_CAPACITY,   /* hoist */
   TRN_TASK_LOAD_SHARE, /* other: item */

@@ -69,8 +69,8 @@ holds_load (const TrnRig *rig, const TrnGear *gear)
   return NULL;
 }
 
-static gboolean
-is_named (const TrnRig *rig, const char *a, const char *b)
+gboolean
+trn_rig_names_connected (const TrnRig *rig, const char *a, const char *b)
 {
   const TrnRigging *rigging = &rig->lift->rigging;
   for (guint i = 0; i < rigging->n_connected; i++)
@@ -108,5 +108,5 @@ trn_rig_is_connected (const TrnRig *rig, const char *a, const char *b, guint mov
   if ((hangs (body_a) || is_rope (body_a)) && (hangs (body_b) || is_rope (body_b))
       && body_a->hoist == body_b->hoist)
     return TRUE;
-  return is_named (rig, a, b);
+  return trn_rig_names_connected (rig, a, b);
 }

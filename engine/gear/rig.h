@@ -134,5 +134,8 @@ TrnSolid *trn_gear_solid_new (const TrnGear *gear);
  * and what the plan names. Ids are those of bodies ("crane/boom", "load"). */
 gboolean trn_rig_is_connected (const TrnRig *rig, const char *a, const char *b, guint move);
 
+/* Whether the plan names both as connected. */
+gboolean trn_rig_names_connected (const TrnRig *rig, const char *a, const char *b);
+
 /* The hoist that fixes one of the two, which is the load, to the other in its moves; NULL: none. */
 const TrnHoist *trn_rig_holder (const TrnRig *rig, const char *a, const char *b);

@@ -1,5 +1,5 @@
 /* facets.h: a mesh as flat convex polygons, each of which stands for some of its triangles: what
- * pictures are made of (picture.h). Internal to this folder. */
+ * pictures are made of (silhouette-picture.h). Internal to this folder. */
 #pragma once
 
 #include "mesh.h"

@@ -9,9 +9,10 @@
  * λ is cut to what that allows. Patches of the greatest bounds are halved, some at a time, until no
  * bound is much more than what is seen along some direction of a band.
  *
- * Bounds. The first is a picture with all points grown (picture.h), by the greatest tangents of a
- * patch as seen from its middle, which are at its corners or on the side through the middle: they
- * are monotonic in λ and in β. What it loses is in proportion to the size of the patch.
+ * Bounds. The first is a picture with all points grown (silhouette-picture.h), by the greatest
+ * tangents of a patch as seen from its middle, which are at its corners or on the side through the
+ * middle: they are monotonic in λ and in β. What it loses is in proportion to the size of the
+ * patch.
  *
  * The others are convex functions F of vectors, in proportion to their length: what the convex hull
  * shows, the sum of what the hulls of slabs across the longest side show, and of a closed mesh half
@@ -28,7 +29,7 @@
 
 #include "interval.h"
 #include "parallel.h"
-#include "picture.h"
+#include "silhouette-picture.h"
 
 #define NEAR_ENOUGH 0.005
 #define FIRST_RAD (G_PI / 4) /* a side of the first patches, at most */
@@ -41,7 +42,7 @@
 #define MANY_POINTS 20000u
 /* In all, so many points are placed in pictures, within bounds. */
 #define MOST_POINTS 8000000.0
-#define LEAST_CUTS 64u
+#define LEAST_CUTS 40u
 #define MOST_CUTS 400u
 /* Where a convex function is less than so many times what is seen there is no need of a picture. */
 #define AS_SEEN 1.005
@@ -385,8 +386,7 @@ take_greatest (GArray *patches, double seen_m2, Cut *cuts)
       cuts[n].enough_m2 = enough_m2;
       cuts[n].most_seen_m2 = seen_m2;
       /* With many points looking takes as long as the rest: then only at the most promising. */
-      cuts[n].is_looked_at
-          = seen_m2 == 0 || n < MOST_LOOKS || cuts[n].body->fine->n_points < MANY_POINTS;
+      cuts[n].is_looked_at = n < MOST_LOOKS || cuts[n].body->fine->n_points < MANY_POINTS;
       n++;
     }
   g_array_remove_range (patches, 0, n);

@@ -70,6 +70,33 @@ test_wind_in_tilt (void)
   test_run_clear (&run);
 }
 
+/* The cube of 2 m tilts by 5° about a level edge. To a wind at the heading h from that it shows 4
+ * (|cos h| + |sin h| (cos 5° + sin 5°)) m² at the end, and less before. From any side its hull
+ * would show 4 √3 m². */
+static void
+test_wind_in_small_tilt (void)
+{
+  TestGear t = { .gear = GEAR_CRANE (""),
+                 .structures = FORCE_SLAB,
+                 .more = WIND,
+                 .unit = "'cog': [0, 0, 1],",
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'tilt', 'by': 5, 'axis': 0, 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *force = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force");
+  const double slant = 5 * G_PI / 180;
+  double least = 0;
+  for (int deg = 0; deg < 180; deg++)
+    {
+      const double h = deg * G_PI / 180;
+      least = fmax (
+          least,
+          4 * (fabs (cos (h)) + fabs (sin (h)) * cos (slant) + fabs (sin (h)) * sin (slant)));
+    }
+  test_assert_between (test_number (force, "sail-area"), least, 0.01 * least, 1e-3);
+  test_run_clear (&run);
+}
+
 /* ---- resting ---- */
 
 #define BLOCK(id, x)                                                                               \
@@ -328,6 +355,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/wind/cube", test_wind);
   g_test_add_func ("/checks/wind/tilt", test_wind_in_tilt);
+  g_test_add_func ("/checks/wind/tilt-small", test_wind_in_small_tilt);
   g_test_add_func ("/checks/resting/sleepers", test_resting);
   g_test_add_func ("/checks/resting/one-sleeper", test_one_sleeper);
   g_test_add_func ("/checks/resting/round", test_round);

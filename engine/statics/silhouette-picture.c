@@ -22,7 +22,7 @@
  *
  * Hulls. Points within all sides of the polygon between some that are far out are no corners of a
  * hull; of the rest Andrew's monotone chain (1979). */
-#include "picture.h"
+#include "silhouette-picture.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -63,7 +63,7 @@ typedef struct
 /* As many times as there are rows: finer where that costs nothing. */
 #define COLUMNS 4
 #define WAYS 16             /* along which far points are looked for, … */
-#define MOST_LOOKED_AT 1024 /* … among so many */
+#define MOST_LOOKED_AT 128 /* … among so many */
 
 struct _TrnPicture
 {

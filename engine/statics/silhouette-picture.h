@@ -1,5 +1,5 @@
-/* picture.h: upper bounds of the area that a mesh shows along all directions near one. Internal to
- * this folder. */
+/* silhouette-picture.h: upper bounds of the area that a mesh shows along all directions near one.
+ * Internal to this folder. */
 #pragma once
 
 #include "facets.h"

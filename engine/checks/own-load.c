@@ -1,0 +1,220 @@
+/* The sling is straight from its point of the load to the hook or the beam, as thick as it is, and
+ * all of it counts beyond TRN_OWN_LOAD_LEFT_OUT_M from the point, or beyond its middle where it is
+ * shorter than twice that. What the load turns by about a level axis off its motion, λ, is the sum
+ * of the tolerance of tilt, of its lean wherever its centre of gravity is in its box, and of hooks
+ * out of level: as seen from the load the sling turns about its point by no more. At the distance t
+ * from it that is a way of 2 t sin (λ/2). So the sling is cut into parts, each twice as long as the
+ * one before, and each is taken for as much thicker as that is at its far end. Wind turns slings
+ * and load alike about the hook, and is not counted.
+ *
+ * Where the move does not tilt the load, hook and beam stay where they are as seen from it: one
+ * moment stands for all. */
+#include "own-load.h"
+
+#include "hang.h"
+#include "hoist.h"
+#include "hook-force.h"
+#include "limb-sweep.h"
+#include "tolerances.h"
+
+/* Farther than this the least distance is found as a share of it. */
+#define FAR_M 0.1
+
+/* From @from to @to of the way up, from 0 to 1. */
+typedef struct
+{
+  const TrnRig *rig;
+  const TrnHoist *hoist;
+  guint index, move;
+  double from, to;
+} Part;
+
+typedef struct
+{
+  const TrnLiftCheck *check;
+  const TrnHoist *hoist;
+  guint index, move;
+  double lean_rad, longest_m;
+} Case;
+
+gboolean
+trn_own_load_means (const TrnLiftCheck *check, const TrnHoist *hoist, guint index)
+{
+  const TrnSling *sling = &hoist->slings[index];
+  return check->rig != NULL && !sling->to_beam
+         && !trn_rig_names_connected (check->rig, sling->id, "load");
+}
+
+static TrnJet3
+up_by (TrnJet3 foot, TrnJet3 way, double share)
+{
+  return trn_jet3_add (foot, (TrnJet3){ trn_jet_scale (way.x, share), trn_jet_scale (way.y, share),
+                                        trn_jet_scale (way.z, share) });
+}
+
+static gboolean
+corners_of (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_CORNERS])
+{
+  const Part *part = data;
+  TrnJet3 ends[2];
+  trn_hang_sling (part->rig, part->hoist, part->index, part->move, s, ends);
+  const TrnJet3 way = trn_hang_sling_way (part->rig, part->hoist, part->index, part->move, s);
+  corners[0] = up_by (ends[1], way, part->from);
+  corners[1] = up_by (ends[1], way, part->to);
+  return trn_jet3_is_smooth (&corners[0]) && trn_jet3_is_smooth (&corners[1]);
+}
+
+/* How near a part comes to the load, as thick as the sling and @more_m all round. */
+static TrnSweepResult
+sweep_part (const Case *c, const Part *part, double more_m)
+{
+  const TrnLiftCheck *check = c->check;
+  const TrnMotion *motion = &check->run->motions[c->move];
+  const TrnLimb limb = { .n_corners = 2,
+                         .radius_m = 0.5 * c->hoist->slings[c->index].diameter_m + more_m,
+                         .corners = corners_of,
+                         .data = part };
+  const TrnLimbPair pair = { .limb = &limb,
+                             .span = { 0, trn_motion_tilts (motion) ? 1 : 0 },
+                             .obstacle = { check->load->bvh, check->load->check },
+                             .motion = motion,
+                             .site_from_obstacle = trn_pose_identity () };
+  const TrnSweepOptions options = { .width_m = check->certify_m,
+                                    .far_m = FAR_M,
+                                    .far_share = TRN_FAR_SHARE,
+                                    .max_steps = check->options->max_steps,
+                                    .jobs = 1,
+                                    .progress = check->options->progress };
+  return trn_limb_sweep_minimum (&pair, &options);
+}
+
+static void
+add_item (TrnFinding *finding, const char *what, double m)
+{
+  const TrnFindingItem item = { what, m };
+  if (finding->items == NULL)
+    finding->items = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  g_array_append_val (finding->items, item);
+}
+
+/* How far from the point of the load the place is at which they are nearest. */
+static double
+along_m (const Case *c, const TrnSweepResult *result)
+{
+  const TrnVec3 foot = c->hoist->slings[c->index].to;
+  const TrnPose pose = trn_motion_pose (&c->check->run->motions[c->move], result->s);
+  return trn_vec3_distance (trn_pose_apply (&pose, foot), result->on_body);
+}
+
+static gboolean
+touches (const TrnSweepResult *result)
+{
+  return result->upper_m <= TRN_CONTACT_M || result->inside == TRN_INSIDE_YES
+         || (result->complete && result->lower_m <= 0);
+}
+
+typedef enum
+{
+  PART_CLEAR,
+  PART_OPEN, /* cut short */
+  PART_TOUCHES,
+} PartState;
+
+/* Keeps what the part leaves where that is less than what was found so far. */
+static PartState
+judge_part (const Case *c, const Part *part, TrnFinding *finding, double *found_along_m)
+{
+  const double more_m
+      = c->check->load->off_m + 2 * part->to * c->longest_m * sin (0.5 * c->lean_rad);
+  TrnSweepResult result = sweep_part (c, part, more_m);
+  const gboolean fails = touches (&result);
+  if (!fails && !result.complete)
+    return PART_OPEN;
+  if (!fails && result.lower_m >= finding->margin)
+    return PART_CLEAR;
+  finding->value = result.lower_m + more_m;
+  if (fails)
+    {
+      /* By itself, without what tolerances do. */
+      const TrnSweepResult alone = more_m > 0 ? sweep_part (c, part, 0) : result;
+      finding->value = touches (&alone) || !alone.complete ? 0 : alone.lower_m;
+      result = isfinite (alone.upper_m) ? alone : result;
+    }
+  finding->margin = fails ? fmin (0, finding->value - more_m) : result.lower_m;
+  finding->allowance_m = more_m;
+  finding->progress = result.s;
+  finding->time_s = trn_lift_check_time (c->check, c->move, result.s);
+  *found_along_m = along_m (c, &result);
+  return fails ? PART_TOUCHES : PART_CLEAR;
+}
+
+static void
+judge_parts (const Case *c, TrnFinding *finding)
+{
+  const double first_m = fmin (TRN_OWN_LOAD_LEFT_OUT_M, 0.5 * c->longest_m);
+  double found_along_m = NAN;
+  PartState worst = PART_CLEAR;
+  finding->margin = INFINITY;
+  for (double from_m = first_m; from_m < c->longest_m && worst != PART_TOUCHES; from_m *= 2)
+    {
+      const Part part = { .rig = c->check->rig,
+                          .hoist = c->hoist,
+                          .index = c->index,
+                          .move = c->move,
+                          .from = from_m / c->longest_m,
+                          .to = fmin (1, 2 * from_m / c->longest_m) };
+      const PartState state = judge_part (c, &part, finding, &found_along_m);
+      worst = MAX (worst, state);
+    }
+  if (worst == PART_OPEN)
+    {
+      finding->margin = finding->value = finding->allowance_m = finding->progress = NAN;
+      finding->time_s = NAN;
+      return;
+    }
+  add_item (finding, "left-out", first_m);
+  add_item (finding, "along", found_along_m);
+  finding->verdict = worst == PART_CLEAR ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  finding->state = worst == PART_CLEAR ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+}
+
+/* The input without which it is not known how the sling goes, or how far it turns. */
+static const char *
+find_case (Case *c)
+{
+  const TrnCarried carried = trn_carried_make (c->check, c->move);
+  const char *missing = trn_rig_missing (c->check->rig, c->hoist, TRN_RIG_SLING_LENGTH);
+  if (missing != NULL)
+    return missing;
+  c->lean_rad
+      = fabs (c->check->run->lift->tolerance_tilt_rad) + c->check->run->hangs[c->move].reach_rad;
+  if (isnan (c->lean_rad))
+    return "cog_box";
+  if (!isnan (carried.out_of_level_rad))
+    c->lean_rad += carried.out_of_level_rad;
+  if (!(c->lean_rad < G_PI / 2))
+    return "tolerance";
+  const TrnExtremes length = trn_hoist_extremes (c->check, c->hoist, c->move, TRN_RIG_SLING_LENGTH,
+                                                 c->index, c->check->certify_m);
+  c->longest_m = length.greatest.hi;
+  return length.complete && c->longest_m > 0 ? NULL : "reach";
+}
+
+TrnFinding
+trn_own_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, guint index)
+{
+  Case c = { .check = check, .hoist = hoist, .index = index, .move = move };
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_RIGGING, (int)move, NULL, NAN);
+  finding.body = hoist->slings[index].id;
+  finding.item = TRN_OWN_LOAD_ITEM;
+  finding.unit = TRN_UNIT_M;
+  finding.limit = 0;
+  finding.limit_is_least = TRUE;
+  finding.allowance_m = NAN;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  finding.missing = find_case (&c);
+  if (finding.missing == NULL)
+    judge_parts (&c, &finding);
+  return finding;
+}

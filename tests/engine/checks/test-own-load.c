@@ -1,0 +1,163 @@
+/* Slings beside the load that they hold, by closed forms. The load is the cube of 2 m of
+ * test-gear.h, from −1 to 1 and from 0 to 2, its hook point in the middle of its top. A sling is
+ * 0.02 m thick, and 0.3 m of it next to its point are left out. */
+#include "own-load.h"
+
+#include "test-force.h"
+
+#define COG "'cog': [0, 0, 1],"
+#define LEG(id, to) "{'id': '" id "', 'to': " to ", 'diameter': 0.02, 'mass': 1, 'wll': 1000}"
+#define MAIN(above, legs, more)                                                                    \
+  "{'main': {'gear': 'crane', 'hook_above': " above ", 'slings': [" legs "]}" more "}"
+#define WAIT "{'do': 'wait', 'seconds': 10}"
+#define RADIUS 0.01
+#define LEFT_OUT 0.3
+
+static TestGear
+plan (const char *rigging)
+{
+  return (TestGear){ .gear = GEAR_CRANE (""),
+                     .structures = FORCE_SLAB,
+                     .unit = COG,
+                     .rigging = rigging,
+                     .moves = WAIT };
+}
+
+static const TrnFinding *
+own_load (const TestRun *run, const char *id)
+{
+  return test_force (run, TRN_CHECK_RIGGING, id, TRN_OWN_LOAD_ITEM);
+}
+
+static double
+along (const TrnFinding *f)
+{
+  g_assert_nonnull (f->items);
+  g_assert_cmpuint (f->items->len, ==, 2);
+  const TrnFindingItem *item = &g_array_index (f->items, TrnFindingItem, 1);
+  g_assert_cmpstr (item->what, ==, "along");
+  return item->m;
+}
+
+/* From the middle of an edge of the top to the hook 1 m above its middle: at 0.3 m from its point
+ * the leg is 0.3 sin 45° above the top. */
+static void
+test_clear (void)
+{
+  TestGear t = plan (MAIN ("1", LEG ("a", "[-1, 0, 2]") ", " LEG ("b", "[1, 0, 2]"), ""));
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = own_load (&run, "a");
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_between (f->value, LEFT_OUT * sqrt (0.5) - RADIUS, 1e-3, 1e-9);
+  test_assert_between (f->margin, f->value, 1e-9, 1e-9);
+  TEST_PASSES (own_load (&run, "b"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+}
+
+/* From half way up a side straight through the cube: it is inside all the way from its point to the
+ * top. From a point 0.5 m off the side, 1 m below the top, to the hook 1.5 m in and 2 m above that:
+ * of 2.5 m it has gone a third, 0.833 m, where it comes to the side. Its own half thickness brings
+ * that 0.01/0.6 m nearer to its point, 0.6 the sine of the angle between them. */
+static void
+test_through (void)
+{
+  TestGear t = plan (MAIN ("1", LEG ("low", "[-1, 0, 1]") ", " LEG ("off", "[1.5, 0, 1]"), ""));
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *low = own_load (&run, "low"), *off = own_load (&run, "off");
+  TEST_FAILS (low, TRN_STATE_OUTSIDE);
+  g_assert_cmpfloat (low->value, ==, 0);
+  g_assert_cmpfloat (along (low), >=, LEFT_OUT - 2 * RADIUS);
+  g_assert_cmpfloat (along (low), <=, sqrt (2));
+  TEST_FAILS (off, TRN_STATE_OUTSIDE);
+  g_assert_cmpfloat (off->value, ==, 0);
+  g_assert_cmpfloat (along (off), >=, 2.5 / 3 - RADIUS / 0.6 - 1e-3);
+  g_assert_cmpfloat (along (off), <=, 2.5 * 2 / 3);
+  test_run_clear (&run);
+}
+
+/* A sling that the plan names beside the load may lie against it: of it nothing is asked, of the
+ * other as ever. */
+static void
+test_named (void)
+{
+  TestGear t = plan (MAIN ("1", LEG ("low", "[-1, 0, 1]") ", " LEG ("off", "[1.5, 0, 1]"),
+                           ", 'connected': [['low', 'load']]"));
+  TestRun run = test_gear_run (&t);
+  const GArray *findings = run.findings->lifts[0].findings;
+  guint n = 0;
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+      n += g_strcmp0 (f->item, TRN_OWN_LOAD_ITEM) == 0;
+    }
+  g_assert_cmpuint (n, ==, 1);
+  TEST_FAILS (own_load (&run, "off"), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+}
+
+/* 0.1 m up for 1 m aside: 0.3 m from its point it is 0.3 sin atan 0.1 − 0.01 m above the top. A
+ * tilt of 2° takes its part up to 0.6 m from there 1.2 sin 1° nearer, 0.0209 m, which is more. */
+static void
+test_tolerance (void)
+{
+  const double clear_m = LEFT_OUT * sin (atan (0.1)) - RADIUS;
+  TestGear t = plan (MAIN ("0.1", LEG ("a", "[-1, 0, 2]") ", " LEG ("b", "[1, 0, 2]"), ""));
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = own_load (&run, "a");
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_between (f->value, clear_m, 1e-3, 1e-9);
+  test_run_clear (&run);
+
+  t.lift = "'tolerance': {'tilt_deg': 2},";
+  run = test_gear_run (&t);
+  f = own_load (&run, "a");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, clear_m, 1e-3, 1e-9);
+  test_assert_between (f->allowance_m, 2 * 0.6 * sin (G_PI / 180), 1e-9, 1e-9);
+  test_assert_between (f->margin, f->value - f->allowance_m, 1e-9, 1e-9);
+  test_run_clear (&run);
+}
+
+/* One plumb leg over the hook point, about which the load tilts: the leg leans toward the top, and
+ * the least is at the end of the move: 0.3 cos 80° − 0.01 m. By 90° it lies in the top. */
+static void
+test_tilt (void)
+{
+  TestGear t = plan (MAIN ("0.9", LEG ("leg", "[0, 0, 2]"), ""));
+  t.at = "[10, 0, 5]";
+  t.moves = "{'do': 'tilt', 'by': 80, 'axis': 0, 'about': [0, 0, 2], 'seconds': 80}";
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = own_load (&run, "leg");
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_between (f->value, LEFT_OUT * cos (80 * G_PI / 180) - RADIUS, 1e-3, 1e-9);
+  test_assert_between (f->time_s, 80, 1, 1e-9);
+  test_run_clear (&run);
+
+  t.moves = "{'do': 'tilt', 'by': 90, 'axis': 0, 'about': [0, 0, 2], 'seconds': 90}";
+  run = test_gear_run (&t);
+  TEST_FAILS (own_load (&run, "leg"), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+}
+
+/* Without the height of the hook it is not known how the leg goes. */
+static void
+test_missing (void)
+{
+  TestGear t = plan ("{'main': {'gear': 'crane', 'slings': [" LEG ("a", "[-1, 0, 2]") "]}}");
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (own_load (&run, "a"), "hook_above");
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/own-load/clear", test_clear);
+  g_test_add_func ("/own-load/through", test_through);
+  g_test_add_func ("/own-load/named", test_named);
+  g_test_add_func ("/own-load/tolerance", test_tolerance);
+  g_test_add_func ("/own-load/tilt", test_tilt);
+  g_test_add_func ("/own-load/missing", test_missing);
+  return g_test_run ();
+}
