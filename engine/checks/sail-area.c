@@ -10,10 +10,12 @@
  * Of the wind it is known how far it takes points aside, w at most. Two points of the load, D apart
  * across the axis of a turn by λ, go 2 D sin (λ/2) aside of each other, so sin (λ/2) <= w/D. Of
  * three points that are farthest from each other at least two are the least height of their
- * triangle or more apart across any axis. What has no bound makes all directions count. */
+ * triangle or more apart across any axis. What has no bound makes all directions count. More than
+ * any way that it is seen (wind-check.c) it shows in no case. */
 #include "sail-area.h"
 
 #include "hook-force.h"
+#include "wind-check.h"
 
 /* Tilts are taken to slant as much as the other moves do, up to the one and in steps of the other,
  * so that the attitudes that they begin and end with need no look of their own. */
@@ -205,8 +207,8 @@ trn_sail_area_m2 (const TrnLiftCheck *check)
   g_autoptr (GArray) bands = bands_of (check);
   if (bands->len == 0)
     return 0;
-  return trn_shown_worst (check->shown, check->load->mesh, is_closed (check->load->check),
-                          (const TrnSilhouetteBand *)(const void *)bands->data, bands->len,
-                          check->options->jobs)
-      .area_m2;
+  const TrnSilhouette worst = trn_shown_worst (
+      check->shown, check->load->mesh, is_closed (check->load->check),
+      (const TrnSilhouetteBand *)(const void *)bands->data, bands->len, check->options->jobs);
+  return fmin (worst.area_m2, trn_wind_any_way_area (check));
 }
