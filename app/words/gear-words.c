@@ -320,9 +320,9 @@ own_load_text (const TrnFinding *finding)
     {
       g_autofree char *left_out = trn_words_length (item_m (finding, "left-out"));
       g_autofree char *spare = trn_words_length_down (finding->margin);
-      return g_strdup_printf (_ ("Keeps off the load that it holds, from %s above its point on: %s "
-                                 "to spare"),
-                              left_out, spare);
+      return g_strdup_printf (
+          _ ("Keeps off its own load beyond the %s next to its point: %s to spare"), left_out,
+          spare);
     }
   if (!(finding->value > 0))
     return g_strdup_printf (
