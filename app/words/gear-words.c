@@ -311,10 +311,32 @@ item_m (const TrnFinding *finding, const char *what)
   return NAN;
 }
 
+/* A hook block, a beam, or a sling between the two. */
+static char *
+own_load_body_text (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_WITHIN)
+    {
+      g_autofree char *spare = trn_words_length_down (finding->margin);
+      return g_strdup_printf (_ ("Keeps off its own load: %s to spare"), spare);
+    }
+  if (!(finding->value > 0))
+    return g_strdup (_ ("Meets its own load. Raise the hook over its points (hook_above), or the "
+                        "beam (below_hook)"));
+  g_autofree char *value = trn_words_length_down (finding->value);
+  g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
+  return g_strdup_printf (
+      _ ("Comes within %s of its own load, and tolerances take off %s. Raise the "
+         "hook over its points (hook_above), or the beam (below_hook)"),
+      value, allowance);
+}
+
 /* A sling beside the load that it holds. */
 static char *
 own_load_text (const TrnFinding *finding)
 {
+  if (finding->items == NULL)
+    return own_load_body_text (finding);
   g_autofree char *along = trn_words_length (item_m (finding, "along"));
   if (finding->state == TRN_STATE_WITHIN)
     {

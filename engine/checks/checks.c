@@ -241,6 +241,8 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
       return trn_rigging_judge (check, task->hoist, task->index, task->other);
     case TRN_TASK_OWN_LOAD:
       return trn_own_load_judge (check, task->hoist, task->index, task->other);
+    case TRN_TASK_OWN_LOAD_BODY:
+      return trn_own_load_judge_body (check, task->hoist, task->index, task->other);
     case TRN_TASK_NO_GEAR:
     case TRN_TASK_UNHELD:
     case TRN_TASK_NOT_GIVEN:

@@ -8,7 +8,12 @@
  * and load alike about the hook, and is not counted.
  *
  * Where the move does not tilt the load, hook and beam stay where they are as seen from it: one
- * moment stands for all. */
+ * moment stands for all.
+ *
+ * A hook block, a beam and a sling between hook and beam are swept whole, at every moment, since a
+ * block keeps the heading of its gear. As seen from the load each hangs from points of it, and
+ * turns about them by λ at most: no part of it is farther from any of them than from the hook's
+ * own point, and from that to the farthest one, together. */
 #include "own-load.h"
 
 #include "hang.h"
@@ -19,6 +24,7 @@
 
 /* Farther than this the least distance is found as a share of it. */
 #define FAR_M 0.1
+#define NO_SLING G_MAXUINT
 
 /* From @from to @to of the way up, from 0 to 1. */
 typedef struct
@@ -64,20 +70,15 @@ corners_of (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_CORNERS]
   return trn_jet3_is_smooth (&corners[0]) && trn_jet3_is_smooth (&corners[1]);
 }
 
-/* How near a part comes to the load, as thick as the sling and @more_m all round. */
+/* How near @limb comes to the load, from the start of the move to its share @to. */
 static TrnSweepResult
-sweep_part (const Case *c, const Part *part, double more_m)
+sweep_limb (const Case *c, const TrnLimb *limb, double to)
 {
   const TrnLiftCheck *check = c->check;
-  const TrnMotion *motion = &check->run->motions[c->move];
-  const TrnLimb limb = { .n_corners = 2,
-                         .radius_m = 0.5 * c->hoist->slings[c->index].diameter_m + more_m,
-                         .corners = corners_of,
-                         .data = part };
-  const TrnLimbPair pair = { .limb = &limb,
-                             .span = { 0, trn_motion_tilts (motion) ? 1 : 0 },
+  const TrnLimbPair pair = { .limb = limb,
+                             .span = { 0, to },
                              .obstacle = { check->load->bvh, check->load->check },
-                             .motion = motion,
+                             .motion = &check->run->motions[c->move],
                              .site_from_obstacle = trn_pose_identity () };
   const TrnSweepOptions options = { .width_m = check->certify_m,
                                     .far_m = FAR_M,
@@ -86,6 +87,17 @@ sweep_part (const Case *c, const Part *part, double more_m)
                                     .jobs = 1,
                                     .progress = check->options->progress };
   return trn_limb_sweep_minimum (&pair, &options);
+}
+
+/* How near a part comes to the load, as thick as the sling and @more_m all round. */
+static TrnSweepResult
+sweep_part (const Case *c, const Part *part, double more_m)
+{
+  const TrnLimb limb = { .n_corners = 2,
+                         .radius_m = 0.5 * c->hoist->slings[c->index].diameter_m + more_m,
+                         .corners = corners_of,
+                         .data = part };
+  return sweep_limb (c, &limb, trn_motion_tilts (&c->check->run->motions[c->move]) ? 1 : 0);
 }
 
 static void
@@ -183,7 +195,8 @@ static const char *
 find_case (Case *c)
 {
   const TrnCarried carried = trn_carried_make (c->check, c->move);
-  const char *missing = trn_rig_missing (c->check->rig, c->hoist, TRN_RIG_SLING_LENGTH);
+  const char *missing = trn_rig_missing (
+      c->check->rig, c->hoist, c->index == NO_SLING ? TRN_RIG_HOOK_HEIGHT : TRN_RIG_SLING_LENGTH);
   if (missing != NULL)
     return missing;
   c->lean_rad
@@ -194,27 +207,109 @@ find_case (Case *c)
     c->lean_rad += carried.out_of_level_rad;
   if (!(c->lean_rad < G_PI / 2))
     return "tolerance";
+  if (c->index == NO_SLING)
+    return NULL;
   const TrnExtremes length = trn_hoist_extremes (c->check, c->hoist, c->move, TRN_RIG_SLING_LENGTH,
                                                  c->index, c->check->certify_m);
   c->longest_m = length.greatest.hi;
   return length.complete && c->longest_m > 0 ? NULL : "reach";
 }
 
-TrnFinding
-trn_own_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, guint index)
+gboolean
+trn_own_load_means_body (const TrnLiftCheck *check, const TrnHoist *hoist, guint body)
 {
-  Case c = { .check = check, .hoist = hoist, .index = index, .move = move };
-  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_RIGGING, (int)move, NULL, NAN);
-  finding.body = hoist->slings[index].id;
+  const TrnRigBody *b = &check->rig->bodies[body];
+  if (b->hoist != hoist || trn_rig_names_connected (check->rig, b->id, "load"))
+    return FALSE;
+  return b->part == TRN_PART_BLOCK || b->part == TRN_PART_BEAM
+         || (b->part == TRN_PART_SLING && hoist->slings[b->index].to_beam);
+}
+
+/* No part of what is between load and rope is farther from a point that it hangs from. */
+static double
+farthest_m (const Case *c)
+{
+  const TrnRig *rig = c->check->rig;
+  const TrnHoist *hoist = c->hoist;
+  const TrnLiftBeam *beam = &hoist->beam;
+  double hook_m = trn_hang_hook_above (rig, hoist).hi, points_m = 0;
+  if (hoist == &rig->lift->rigging.main && rig->free_hooks != NULL
+      && isfinite (rig->free_hooks[c->move].x))
+    hook_m = fmax (hook_m, trn_vec3_distance (rig->free_hooks[c->move], hoist->point));
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (!hoist->slings[i].to_beam)
+      points_m = fmax (points_m, trn_vec3_distance (hoist->slings[i].to, hoist->point));
+  const double block_m = hoist->has_block ? hoist->block_height_m + hoist->block_diameter_m : 0;
+  const double beam_m
+      = hoist->has_beam ? beam->below_hook_m + 0.5 * beam->length_m + beam->width_m + beam->depth_m
+                        : 0;
+  return hook_m + points_m + fmax (block_m, beam_m);
+}
+
+static void
+judge_body (const Case *c, guint body, TrnFinding *finding)
+{
+  const TrnLiftCheck *check = c->check;
+  const double more_m = check->load->off_m + 2 * farthest_m (c) * sin (0.5 * c->lean_rad);
+  TrnRigLimb store;
+  TrnLimb limb = trn_rig_limb (check->rig, body, c->move, &store);
+  limb.radius_m += more_m;
+  TrnSweepResult result = sweep_limb (c, &limb, 1);
+  const gboolean fails = touches (&result);
+  if (!fails && !result.complete)
+    return;
+  finding->value = result.lower_m + more_m;
+  if (fails)
+    {
+      limb.radius_m -= more_m;
+      const TrnSweepResult alone = more_m > 0 ? sweep_limb (c, &limb, 1) : result;
+      finding->value = touches (&alone) || !alone.complete ? 0 : alone.lower_m;
+      result = isfinite (alone.upper_m) ? alone : result;
+    }
+  finding->margin = fails ? fmin (0, finding->value - more_m) : result.lower_m;
+  finding->allowance_m = more_m;
+  finding->progress = result.s;
+  finding->time_s = trn_lift_check_time (check, c->move, result.s);
+  finding->verdict = fails ? TRN_VERDICT_FAIL : TRN_VERDICT_PASS;
+  finding->state = fails ? TRN_STATE_OUTSIDE : TRN_STATE_WITHIN;
+}
+
+static TrnFinding
+finding_make (const Case *c, const char *id)
+{
+  TrnFinding finding
+      = trn_lift_check_finding (c->check, TRN_CHECK_RIGGING, (int)c->move, NULL, NAN);
+  finding.body = id;
   finding.item = TRN_OWN_LOAD_ITEM;
   finding.unit = TRN_UNIT_M;
   finding.limit = 0;
   finding.limit_is_least = TRUE;
   finding.allowance_m = NAN;
+  return finding;
+}
+
+TrnFinding
+trn_own_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, guint index)
+{
+  Case c = { .check = check, .hoist = hoist, .index = index, .move = move };
+  TrnFinding finding = finding_make (&c, hoist->slings[index].id);
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   finding.missing = find_case (&c);
   if (finding.missing == NULL)
     judge_parts (&c, &finding);
+  return finding;
+}
+
+TrnFinding
+trn_own_load_judge_body (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, guint body)
+{
+  Case c = { .check = check, .hoist = hoist, .index = NO_SLING, .move = move };
+  TrnFinding finding = finding_make (&c, check->rig->bodies[body].id);
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  finding.missing = find_case (&c);
+  if (finding.missing == NULL)
+    judge_body (&c, body, &finding);
   return finding;
 }

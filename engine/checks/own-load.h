@@ -1,4 +1,5 @@
-/* own-load.h: of the check `rigging`: whether a sling keeps off the load that it holds. */
+/* own-load.h: of the check `rigging`: whether a sling, a hook block and a beam
+ * keep off the load that they hold. */
 #pragma once
 
 #include "lift-check.h"
@@ -14,5 +15,11 @@
  * sling is meant to lie against the load. */
 gboolean trn_own_load_means (const TrnLiftCheck *check, const TrnHoist *hoist, guint index);
 
-TrnFinding trn_own_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move,
-                               guint index);
+TrnFinding
+trn_own_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, guint index);
+
+/* The same of a body of the rig: the hook block of @hoist, its beam, and slings between the two. Of
+ * them nothing is left out. */
+gboolean trn_own_load_means_body (const TrnLiftCheck *check, const TrnHoist *hoist, guint body);
+TrnFinding
+trn_own_load_judge_body (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, guint body);

@@ -38,6 +38,7 @@ how_kept (const TrnTask *task)
     case TRN_TASK_REACH:
     case TRN_TASK_RIGGING:
     case TRN_TASK_OWN_LOAD:
+    case TRN_TASK_OWN_LOAD_BODY:
     case TRN_TASK_HOOK_LOAD:
     case TRN_TASK_CAPACITY:
     case TRN_TASK_LOAD_SHARE:

@@ -370,6 +370,22 @@ list_no_tail (List *list)
 }
 
 static void
+list_hung (List *list, const TrnHoist *hoist, guint move)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnTask task = { .index = move, .hoist = hoist, .other = i };
+      add_as (list, task, TRN_TASK_RIGGING);
+      if (trn_own_load_means (check, hoist, i))
+        add_as (list, task, TRN_TASK_OWN_LOAD);
+    }
+  for (guint i = 0; check->rig != NULL && i < check->rig->n_bodies; i++)
+    if (trn_own_load_means_body (check, hoist, i))
+      add_as (list, (TrnTask){ .index = move, .hoist = hoist, .other = i }, TRN_TASK_OWN_LOAD_BODY);
+}
+
+static void
 list_rigging (List *list)
 {
   const TrnHoist *hoists[2];
@@ -382,13 +398,8 @@ list_rigging (List *list)
     }
   for (guint move = 0; move < n_moves (list->work); move++)
     for (guint i = 0; i < n_hoists; i++)
-      for (guint k = 0; is_of (hoists[i], move) && k < hoists[i]->n_slings; k++)
-        {
-          const TrnTask task = { .index = move, .hoist = hoists[i], .other = k };
-          add_as (list, task, TRN_TASK_RIGGING);
-          if (trn_own_load_means (&list->work->check, hoists[i], k))
-            add_as (list, task, TRN_TASK_OWN_LOAD);
-        }
+      if (is_of (hoists[i], move))
+        list_hung (list, hoists[i], move);
 }
 
 /* ---- forces ---- */

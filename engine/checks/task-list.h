@@ -35,20 +35,21 @@ typedef enum
   TRN_TASK_SWING,     /* other: obstacle */
   TRN_TASK_SEAT,      /* index: seat; at_end */
   TRN_TASK_START,
-  TRN_TASK_HEADROOM,   /* hoist */
-  TRN_TASK_REACH,      /* hoist; other: limit */
-  TRN_TASK_TAIL_SWING, /* index: place of the rig; other: obstacle */
-  TRN_TASK_BARRICADE,  /* index: place of the rig */
-  TRN_TASK_APPROACH,   /* pair */
-  TRN_TASK_STANDING,   /* approach; index, other: obstacles, what stands of a gear and a line */
-  TRN_TASK_RIGGING,    /* hoist; other: sling */
-  TRN_TASK_OWN_LOAD,   /* likewise */
-  TRN_TASK_HOOK_LOAD,  /* hoist */
-  TRN_TASK_CAPACITY,   /* hoist */
-  TRN_TASK_LOAD_SHARE, /* other: item */
-  TRN_TASK_SLINGS,     /* hoist; other: sling; item */
-  TRN_TASK_GROUND,     /* other: gear */
-  TRN_TASK_WIND,       /* item; hoist: of the speed */
+  TRN_TASK_HEADROOM,      /* hoist */
+  TRN_TASK_REACH,         /* hoist; other: limit */
+  TRN_TASK_TAIL_SWING,    /* index: place of the rig; other: obstacle */
+  TRN_TASK_BARRICADE,     /* index: place of the rig */
+  TRN_TASK_APPROACH,      /* pair */
+  TRN_TASK_STANDING,      /* approach; index, other: obstacles, what stands of a gear and a line */
+  TRN_TASK_RIGGING,       /* hoist; other: sling */
+  TRN_TASK_OWN_LOAD,      /* likewise */
+  TRN_TASK_OWN_LOAD_BODY, /* hoist; other: body of the rig */
+  TRN_TASK_HOOK_LOAD,     /* hoist */
+  TRN_TASK_CAPACITY,      /* hoist */
+  TRN_TASK_LOAD_SHARE,    /* other: item */
+  TRN_TASK_SLINGS,        /* hoist; other: sling; item */
+  TRN_TASK_GROUND,        /* other: gear */
+  TRN_TASK_WIND,          /* item; hoist: of the speed */
   TRN_TASK_RESTING,
   TRN_TASK_ATTITUDE,
   TRN_TASK_LEAN,       /* of what hangs with its tail */

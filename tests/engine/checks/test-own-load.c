@@ -149,6 +149,62 @@ test_missing (void)
   test_run_clear (&run);
 }
 
+#define HUNG(above, below)                                                                         \
+  "{'main': {'gear': 'crane', 'hook_above': " above                                                \
+  ", 'block': {'diameter': 0.6, 'height': 1, 'mass': 10}, 'beam': {'id': 'bar', 'length': 2, "     \
+  "'width': 0.2, 'depth': 0.2, 'below_hook': " below                                               \
+  ", 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 10}, 'slings': ["                                 \
+  "{'id': 'up', 'to': 'beam-a', 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}}"
+
+/* A beam 0.5 m above the top, as thick as half the diagonal of its section all round, a block 1 m
+ * above it, and a sling between the two that ends in the middle of the beam's end. With tolerances
+ * of 2° each goes 2 r sin 1° toward the load, r the 1 m of the hook and what is farther from that:
+ * 0.5 + 1 + 0.2 + 0.2 m of the beam, more than the block. */
+static void
+test_bodies (void)
+{
+  TestGear t = plan (HUNG ("1", "0.5"));
+  TestRun run = test_gear_run (&t);
+  TEST_PASSES (own_load (&run, "bar"), TRN_STATE_WITHIN);
+  test_assert_between (own_load (&run, "bar")->value, 0.5 - 0.1 * sqrt (2), 1e-2, 1e-9);
+  TEST_PASSES (own_load (&run, "crane/block"), TRN_STATE_WITHIN);
+  TEST_PASSES (own_load (&run, "up"), TRN_STATE_WITHIN);
+  g_assert_null (own_load (&run, "bar")->items);
+  test_run_clear (&run);
+
+  t.lift = "'tolerance': {'tilt_deg': 2},";
+  run = test_gear_run (&t);
+  TEST_PASSES (own_load (&run, "bar"), TRN_STATE_WITHIN);
+  test_assert_between (own_load (&run, "bar")->allowance_m, 2 * 2.9 * sin (G_PI / 180), 1e-9, 1e-9);
+  test_run_clear (&run);
+}
+
+/* The beam 0.5 m below the top, all inside but for its ends; the block on the top; and a block that
+ * keeps off by less than 2° take it. */
+static void
+test_bodies_through (void)
+{
+  TestGear t = plan (HUNG ("1", "1.5"));
+  TestRun run = test_gear_run (&t);
+  TEST_FAILS (own_load (&run, "bar"), TRN_STATE_OUTSIDE);
+  TEST_FAILS (own_load (&run, "up"), TRN_STATE_OUTSIDE);
+  g_assert_cmpfloat (own_load (&run, "bar")->value, ==, 0);
+  TEST_PASSES (own_load (&run, "crane/block"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+
+  t = plan (HUNG ("0", "0"));
+  run = test_gear_run (&t);
+  TEST_FAILS (own_load (&run, "crane/block"), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+
+  t = plan (HUNG ("0.05", "0"));
+  t.lift = "'tolerance': {'tilt_deg': 2},";
+  run = test_gear_run (&t);
+  TEST_FAILS (own_load (&run, "crane/block"), TRN_STATE_OUTSIDE);
+  test_assert_between (own_load (&run, "crane/block")->value, 0.05, 1e-3, 1e-9);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -159,5 +215,7 @@ main (int argc, char **argv)
   g_test_add_func ("/own-load/tolerance", test_tolerance);
   g_test_add_func ("/own-load/tilt", test_tilt);
   g_test_add_func ("/own-load/missing", test_missing);
+  g_test_add_func ("/own-load/bodies", test_bodies);
+  g_test_add_func ("/own-load/bodies-through", test_bodies_through);
   return g_test_run ();
 }
