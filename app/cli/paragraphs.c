@@ -89,15 +89,15 @@ print_not_given (const TrnLiftFindings *lift, const TrnScene *scene)
     }
 }
 
-/* Slings without shackles, whose shackles nobody has looked at. */
+/* Slings without shackles and beams without a limit, which nobody has looked at. */
 static void
-print_no_shackles (const TrnLiftFindings *lift, const TrnScene *scene)
+print_unlimited (const TrnLiftFindings *lift, const TrnScene *scene, const char *what)
 {
   g_autoptr (GString) list = g_string_new (NULL);
   for (guint i = 0; i < lift->findings->len; i++)
     {
       const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
-      if (f->state != TRN_STATE_NOT_GIVEN || strcmp (f->missing, "shackle") != 0)
+      if (f->state != TRN_STATE_NOT_GIVEN || strcmp (f->missing, what) != 0)
         continue;
       g_autofree char *sling = trn_words_clean (f->body, 0);
       g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", sling);
@@ -105,7 +105,7 @@ print_no_shackles (const TrnLiftFindings *lift, const TrnScene *scene)
   if (list->len == 0)
     return;
   g_autofree char *note
-      = trn_words_table_not_given (list->str, &scene->programme->runs[lift->lift], "shackle");
+      = trn_words_table_not_given (list->str, &scene->programme->runs[lift->lift], what);
   print_wrapped (note);
 }
 
@@ -119,7 +119,8 @@ print_notes (const TrnScene *scene, const TrnFindings *findings)
         print_notes_of (&findings->lifts[i], run, move);
       print_tail_notes (&findings->lifts[i], scene);
       print_not_given (&findings->lifts[i], scene);
-      print_no_shackles (&findings->lifts[i], scene);
+      print_unlimited (&findings->lifts[i], scene, "shackle");
+      print_unlimited (&findings->lifts[i], scene, "wll");
     }
 }
 
