@@ -31,10 +31,10 @@
 #include "parallel.h"
 #include "silhouette-picture.h"
 
-#define NEAR_ENOUGH 0.005
+#define NEAR_ENOUGH 0.003
 #define FIRST_RAD (G_PI / 4) /* a side of the first patches, at most */
 #define MOST_TURN_RAD (G_PI / 2)
-#define SEEN_ROWS 512u
+#define SEEN_ROWS 1024u
 #define THICK_SHARE (1.0 / 4000)
 #define COARSE_SHARE (1.0 / 400)
 #define AT_ONCE 8u
