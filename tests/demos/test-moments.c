@@ -20,7 +20,7 @@ scene_of (const char *name)
   g_autofree char *base_name = g_strconcat (name, ".trunnion", NULL);
   g_autofree char *path = g_build_filename (g_getenv ("TRUNNION_DEMOS"), name, base_name, NULL);
   g_autoptr (TrnDiags) diags = trn_diags_new ();
-  TrnPlan *plan = trn_plan_read (path, NULL, diags);
+  g_autoptr (TrnPlan) plan = trn_plan_read (path, NULL, diags);
   g_assert_nonnull (plan);
   TrnProgramme *programme = trn_programme_play (plan, diags);
   g_assert_nonnull (programme);
