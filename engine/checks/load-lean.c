@@ -27,6 +27,7 @@
  * 2 ρ sin (lean/2), so the greatest lean that is covered is 2 asin (m/(2 ρ)). */
 #include "load-lean.h"
 
+#include "attitude.h"
 #include "extreme.h"
 #include "hoist.h"
 #include "motion-jet.h"
@@ -462,6 +463,27 @@ trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span)
       hung.above_m[i] = range_over (question, ASK_ABOVE, span).lo;
     }
   return hung;
+}
+
+double
+trn_load_lean_most_rad (const TrnLiftCheck *check, guint move)
+{
+  TrnCarried carried = trn_carried_make (check, move);
+  if (!carried.tail_holds || !trn_attitude_hangs (check->run->lift, move)
+      || (carried.main_holds && is_held_from_below (check)))
+    return 0;
+  if (!carried.has_cog)
+    return NAN;
+  const gboolean two = carried.main_holds;
+  const Question question = two ? ask_two_hooks (&carried) : (Question){ .carried = &carried };
+  const TrnExtremes below = find (question, ASK_BELOW, WIDTH_M);
+  if (!below.complete || !(below.least.lo > 0))
+    return NAN;
+  const TrnExtremes lean
+      = find (question, two ? ASK_LEAN : ASK_SQUARE, two ? WIDTH_TANGENT : WIDTH_SQUARE);
+  if (!lean.complete)
+    return NAN;
+  return atan (two ? fmax (lean.greatest.hi, -lean.least.lo) : sqrt (fmax (0, lean.greatest.hi)));
 }
 
 TrnFinding

@@ -11,6 +11,12 @@ TrnFinding trn_load_lean_judge (const TrnLiftCheck *check, guint move);
  * angle of this tangent. */
 #define TRN_LEAN_SIDE_SHARE 0.1
 
+/* What a load that hangs with its tail leans by from how it is drawn, over the move and wherever
+ * its CoG is in its box, at most; 0 where its tail is let go or held from below. It may be more
+ * than the tolerance of tilt, which covers it by how far points go (load-lean.c). NAN: not known.
+ */
+double trn_load_lean_most_rad (const TrnLiftCheck *check, guint move);
+
 /* Where both hooks hold a load, over a span of a move and wherever the CoG is in its box; NAN: not
  * known. Of main and tail, seen from what they hold it by, up_m above their points at most. */
 typedef struct

@@ -1,11 +1,13 @@
 /* The sling is straight from its point of the load to the hook or the beam, as thick as it is, and
  * all of it counts beyond TRN_OWN_LOAD_LEFT_OUT_M from the point, or beyond its middle where it is
  * shorter than twice that. What the load turns by about a level axis off its motion, λ, is the sum
- * of the tolerance of tilt, of its lean wherever its centre of gravity is in its box, and of hooks
- * out of level: as seen from the load the sling turns about its point by no more. At the distance t
- * from it that is a way of 2 t sin (λ/2). So the sling is cut into parts, each twice as long as the
- * one before, and each is taken for as much thicker as that is at its far end. Wind turns slings
- * and load alike about the hook, and is not counted.
+ * of the tolerance of tilt, or of what it leans by with its tail where that is more (load-lean.h),
+ * of its lean wherever its centre of gravity is in its box, and of hooks out of level: as seen from
+ * the load the sling turns about its point by no more. At the distance t from it that is a way of 2
+ * t sin (λ/2). So the sling is cut into parts, each twice as long as the one before, and each is
+ * taken for as much thicker as that is at its far end.
+ * Wind is not counted: it turns legs and load alike about one hook, but by the couple that it makes
+ * it turns a load on one leg or two hooks, seen from its slings, and any load, seen from a block.
  *
  * Where the move does not tilt the load, hook and beam stay where they are as seen from it: one
  * moment stands for all.
@@ -20,6 +22,7 @@
 #include "hoist.h"
 #include "hook-force.h"
 #include "limb-sweep.h"
+#include "load-lean.h"
 #include "tolerances.h"
 
 /* Farther than this the least distance is found as a share of it. */
@@ -199,8 +202,11 @@ find_case (Case *c)
       c->check->rig, c->hoist, c->index == NO_SLING ? TRN_RIG_HOOK_HEIGHT : TRN_RIG_SLING_LENGTH);
   if (missing != NULL)
     return missing;
-  c->lean_rad
-      = fabs (c->check->run->lift->tolerance_tilt_rad) + c->check->run->hangs[c->move].reach_rad;
+  const double hung_rad = trn_load_lean_most_rad (c->check, c->move);
+  if (isnan (hung_rad))
+    return carried.has_cog ? "tolerance" : "cog";
+  c->lean_rad = fmax (fabs (c->check->run->lift->tolerance_tilt_rad), hung_rad)
+                + c->check->run->hangs[c->move].reach_rad;
   if (isnan (c->lean_rad))
     return "cog_box";
   if (!isnan (carried.out_of_level_rad))

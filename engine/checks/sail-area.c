@@ -4,8 +4,9 @@
  * quite level, it is taken for the level one next to it. A turn about another axis, Δ away, takes a
  * direction no more than |sin φ| Δ + 2 (1 − cos φ) Δ <= 4.2 Δ elsewhere (Rodrigues' formula).
  *
- * Off the motion the load may lean by the sum of what tilts it: the tolerance of tilt, the lean
- * wherever its centre of gravity is in its box, hooks out of level, and the wind. A body that leans
+ * Off the motion the load may lean by the sum of what tilts it: the tolerance of tilt, or what it
+ * leans by with its tail where that is more (load-lean.h), the lean wherever its centre of gravity
+ * is in its box, hooks out of level, and the wind. A body that leans
  * by λ shows along a level direction what it shows upright along one that slants by no more than λ.
  * Of the wind it is known how far it takes points aside, w at most. Two points of the load, D apart
  * across the axis of a turn by λ, go 2 D sin (λ/2) aside of each other, so sin (λ/2) <= w/D. Of
@@ -15,6 +16,7 @@
 #include "sail-area.h"
 
 #include "hook-force.h"
+#include "load-lean.h"
 #include "wind-check.h"
 
 /* Tilts are taken to slant as much as the other moves do, up to the one and in steps of the other,
@@ -72,8 +74,9 @@ lean_of (const TrnLiftCheck *check, guint move, double across_m)
   /* By one hook what the rope does shifts the whole load. */
   const double wind_m
       = check->run->hangs[move].one_hook ? fmax (0, a->wind_m - a->hook_wind_m) : a->wind_m;
-  double lean_rad = fabs (check->run->lift->tolerance_tilt_rad);
-  if (isnan (trn_allowance_sum (a)) || wind_m > across_m)
+  const double hung_rad = trn_load_lean_most_rad (check, move);
+  double lean_rad = fmax (fabs (check->run->lift->tolerance_tilt_rad), hung_rad);
+  if (isnan (hung_rad) || isnan (trn_allowance_sum (a)) || wind_m > across_m)
     return NAN;
   lean_rad += check->run->hangs[move].reach_rad;
   if (!isnan (carried.out_of_level_rad))
@@ -160,6 +163,20 @@ share_slants (GArray *bands)
     }
 }
 
+/* Unless it is within one that is kept; those that are within it go. Whatever goes, one is kept
+ * that it is within, to as many times SAME_DIRECTION as there are moves. */
+static void
+add_band (GArray *bands, const TrnSilhouetteBand *band)
+{
+  for (guint i = 0; i < bands->len; i++)
+    if (is_within (band, &g_array_index (bands, TrnSilhouetteBand, i)))
+      return;
+  for (guint i = bands->len; i-- > 0;)
+    if (is_within (&g_array_index (bands, TrnSilhouetteBand, i), band))
+      g_array_remove_index (bands, i);
+  g_array_append_vals (bands, band, 1);
+}
+
 /* Without those that are within others. */
 static GArray *
 bands_of (const TrnLiftCheck *check)
@@ -174,20 +191,9 @@ bands_of (const TrnLiftCheck *check)
     }
   share_slants (all);
   for (guint i = 0; i < all->len; i++)
-    {
-      const TrnSilhouetteBand *band = &g_array_index (all, TrnSilhouetteBand, i);
-      gboolean is_new = TRUE;
-      /* Of two that are within each other the first counts. */
-      for (guint k = 0; k < all->len && is_new; k++)
-        {
-          const TrnSilhouetteBand *other = &g_array_index (all, TrnSilhouetteBand, k);
-          is_new = k == i || !is_within (band, other) || (i < k && is_within (other, band));
-        }
-      if (!is_new)
-        continue;
-      g_array_append_val (bands, *band);
-      g_array_index (bands, TrnSilhouetteBand, bands->len - 1).slant_rad += MORE_RAD;
-    }
+    add_band (bands, &g_array_index (all, TrnSilhouetteBand, i));
+  for (guint i = 0; i < bands->len; i++)
+    g_array_index (bands, TrnSilhouetteBand, i).slant_rad += MORE_RAD + all->len * SAME_DIRECTION;
   return bands;
 }
 

@@ -171,16 +171,20 @@ along_pin (const TrnHookForce *force, guint index, TrnInterval s)
 }
 
 /* By how much the load may be turned from where its motion has it: a pin that is on it turns with
- * it, while its leg may keep its way. A right angle where there is no bound. */
+ * it, while its leg may keep its way. What it leans by with its tail and what hooks out of level
+ * turn it by add up, and may be more than the tolerance of tilt. A right angle where there is no
+ * bound. */
 static double
 turned_off (const TrnHookForce *force)
 {
   const TrnCarried *carried = &force->carried;
   const TrnLiftRun *run = carried->check->run;
-  double tilt_rad = fabs (run->lift->tolerance_tilt_rad);
-  if (!isnan (carried->out_of_level_rad))
-    tilt_rad = fmax (tilt_rad, carried->out_of_level_rad);
-  const double all_rad = tilt_rad + run->hangs[carried->move].reach_rad;
+  const double hung_rad
+      = force->leans_rad + (isnan (carried->out_of_level_rad) ? 0 : carried->out_of_level_rad);
+  if (isnan (hung_rad))
+    return G_PI / 2;
+  const double all_rad
+      = fmax (fabs (run->lift->tolerance_tilt_rad), hung_rad) + run->hangs[carried->move].reach_rad;
   return all_rad < G_PI / 2 ? all_rad : G_PI / 2;
 }
 

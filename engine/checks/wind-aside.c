@@ -312,6 +312,7 @@ typedef struct
   double cog_far_m[2]; /* of the CoG from main and tail point */
   double level_m;      /* from one to the other, at least */
   double off_rad;      /* from the drawn attitude without wind */
+  double leans_rad;    /* likewise, about the line */
   double higher_m;     /* one hook out of level, or lower */
   TrnOutline outline;
 } Between;
@@ -399,7 +400,7 @@ swing_between (const Case *c, const Between *b, const Turned *guess, Turned *tur
 {
   const double guess_rad = guess->lean_rad + guess->pitch_rad;
   const double slack_m = b->cog_m + c->calm_m + c->tolerance_m + trn_chord_m (b->far_m, guess_rad);
-  const double slant_rad = guess_rad + b->off_rad;
+  const double slant_rad = guess_rad + b->off_rad + b->leans_rad;
   const double area = area_at (c, &b->outline, fmin (slant_rad, G_PI / 2));
   const double share = c->by_weight * area,
                couple_m = c->by_weight * couple (&c->shape, slack_m, area);
@@ -465,6 +466,7 @@ between_make (const Case *c)
     .far_m = fmax (c->shape.far_m, trn_lift_check_extent (c->check, tail)),
     .cog_m = cog_m,
     .off_rad = off_without_wind (c),
+    .leans_rad = trn_load_lean_most_rad (c->check, c->move),
     .higher_m = trn_carried_make (c->check, c->move).level_up_m,
     .outline = outline_of (c),
   };

@@ -139,6 +139,38 @@ test_tilt (void)
   test_run_clear (&run);
 }
 
+/* On two hooks, the CoG 0.1 m beside the line between them and 0.5 m below: the load leans by atan
+ * 0.2 about that line, which a tilt of 2.8° covers, since the far end is 9 m from the hook point
+ * and all is within 2.1 m of the line. A wall of 2 m on the load, 0.25 m beside a plumb leg, turns
+ * 2 m sin atan 0.2 toward it: into it. Upright it keeps off by 0.25 m less half the leg. */
+static void
+test_leans_on_two (void)
+{
+  TestGear t = {
+    .gear = "",
+    .structures = FORCE_SLAB,
+    .unit = "'cog': [0, 0.1, 0.5],",
+    .solid
+    = "{'kind': 'group', 'parts': [{'id': 'body', 'solid': {'kind': 'box', 'size': [10, 1, 1]}, "
+      "'at': {'position': [0, 0, 0]}}, {'id': 'wall', 'solid': {'kind': 'box', 'size': "
+      "[0.6, 0.1, 2]}, 'at': {'position': [-4, -0.3, 1]}}]}",
+    .hook = "[-4, 0, 1]",
+    .lift = "'tolerance': {'tilt_deg': 2.8},",
+    .rigging = "{'main': {'hook_above': 3, 'slings': [" LEG (
+        "leg", "[-4, 0, 1]") "]}, 'tail': "
+                             "{'point': [4, 0, 1], 'hook_above': 3, 'slings': [" LEG (
+                                 "tail", "[4, 0, 1]") "]}}",
+    .moves = WAIT,
+  };
+  TestRun run = test_gear_run (&t);
+  TEST_PASSES (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "out-of-plane"), TRN_STATE_WITHIN);
+  const TrnFinding *f = own_load (&run, "leg");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (f->value, 0.25 - RADIUS, 1e-2, 1e-9);
+  g_assert_cmpfloat (f->allowance_m, >=, 2 * sin (atan (0.2)));
+  test_run_clear (&run);
+}
+
 /* Without the height of the hook it is not known how the leg goes. */
 static void
 test_missing (void)
@@ -214,6 +246,7 @@ main (int argc, char **argv)
   g_test_add_func ("/own-load/named", test_named);
   g_test_add_func ("/own-load/tolerance", test_tolerance);
   g_test_add_func ("/own-load/tilt", test_tilt);
+  g_test_add_func ("/own-load/leans-on-two", test_leans_on_two);
   g_test_add_func ("/own-load/missing", test_missing);
   g_test_add_func ("/own-load/bodies", test_bodies);
   g_test_add_func ("/own-load/bodies-through", test_bodies_through);
