@@ -552,8 +552,9 @@ hash_other (const Job *job, const char *note)
     }
   if (job->request->referred == NULL)
     return TRUE;
-  referred.name = g_strdup (name);
-  g_array_append_val (job->request->referred, referred);
+  GArray *all = job->request->referred;
+  g_array_append_val (all, referred);
+  g_array_index (all, TrnImportReferred, all->len - 1).name = g_strdup (name);
   return TRUE;
 }
 

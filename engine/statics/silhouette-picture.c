@@ -62,7 +62,7 @@ typedef struct
 #define STEEP 1e-3 /* rows */
 /* As many times as there are rows: finer where that costs nothing. */
 #define COLUMNS 4
-#define WAYS 16             /* along which far points are looked for, … */
+#define WAYS 16            /* along which far points are looked for, … */
 #define MOST_LOOKED_AT 128 /* … among so many */
 
 struct _TrnPicture

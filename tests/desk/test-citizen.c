@@ -2,6 +2,7 @@
  * the list of keys, the page about the program, and that no action needs a pointer.
  *
  * Keys go through the function that the keyboard calls; words are compared with app/words. */
+#include "first-quarks.h"
 #include "window-fixture.h"
 
 #include <math.h>
