@@ -53,7 +53,7 @@ span_begin (const Question *q, const TrnFinding *finding)
 }
 
 /* Where the lift begins or ends on a seat, and the load does not rest there as it should: it lies
- * inside, or beside. */
+ * inside, or beside, or that is not known. */
 static gboolean
 is_wrong_on_seat (const Question *q, gboolean at_end)
 {
@@ -61,7 +61,8 @@ is_wrong_on_seat (const Question *q, gboolean at_end)
     {
       const TrnFinding *f = &g_array_index (q->list, TrnFinding, i);
       gboolean is_of_rest = f->check == TRN_CHECK_SEAT || f->check == TRN_CHECK_START;
-      if (is_of_rest && f->verdict == TRN_VERDICT_FAIL && f->at_end == at_end
+      gboolean is_in_doubt = f->verdict == TRN_VERDICT_FAIL || f->verdict == TRN_VERDICT_UNKNOWN;
+      if (is_of_rest && is_in_doubt && f->at_end == at_end
           && g_strcmp0 (f->obstacle, q->obstacle) == 0)
         return TRUE;
     }

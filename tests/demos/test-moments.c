@@ -1,7 +1,7 @@
 /* test-moments.c: what is said of now in each demo, against what the check says of that time: at
  * the start, in the middle and at the end of every move, and in the middle and at the ends of every
  * span in which the load is seated, of every pair. A moment that is short in a move that meets what
- * is to be kept, or the other way round, would make one of the two a lie. */
+ * is to be kept would make one of the two a lie. */
 #include "site-view.h"
 
 #define TIGHT_M 0.1

@@ -104,6 +104,29 @@ test_not_resting (void)
   test_run_clear (&run);
 }
 
+/* Whether it rests at the start is not known: then it is not said to be seated there; at the end it
+ * is. */
+static void
+test_not_known (void)
+{
+  TestRun run = on_table (TABLE ("0.499"), BOTH_ENDS, MOVES ("3"));
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  GArray *list = run.findings->lifts[0].findings;
+  guint n = 0;
+  for (guint i = 0; i < list->len; i++)
+    {
+      TrnFinding *finding = &g_array_index (list, TrnFinding, i);
+      if (finding->check != TRN_CHECK_SEAT || finding->at_end)
+        continue;
+      finding->verdict = TRN_VERDICT_UNKNOWN;
+      n++;
+    }
+  g_assert_cmpuint (n, ==, 1);
+  g_assert_false (now_of (moment, run.findings, 10, "table").is_seated);
+  g_assert_true (now_of (moment, run.findings, 85, "table").is_seated);
+  test_run_clear (&run);
+}
+
 /* A turning frame holds the cube in the first move: nothing is said of its cheeks, 0.1 m beside,
  * until it has let go; and then they are seated until the cube has gone up past them. Coming down
  * between them again it is short. */
@@ -144,6 +167,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/pair-now/no-seat", test_no_seat);
   g_test_add_func ("/render/pair-now/buried", test_buried);
   g_test_add_func ("/render/pair-now/not-resting", test_not_resting);
+  g_test_add_func ("/render/pair-now/not-known", test_not_known);
   g_test_add_func ("/render/pair-now/frame", test_frame);
   return g_test_run ();
 }
