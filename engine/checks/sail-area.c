@@ -214,7 +214,7 @@ trn_sail_area_m2 (const TrnLiftCheck *check)
   if (bands->len == 0)
     return 0;
   const TrnSilhouette worst = trn_shown_worst (
-      check->shown, check->load->mesh, is_closed (check->load->check),
+      check->shown, check->load->mesh, is_closed (check->load->check), check->load->off_m,
       (const TrnSilhouetteBand *)(const void *)bands->data, bands->len, check->options->jobs);
   return fmin (worst.area_m2, trn_wind_any_way_area (check));
 }

@@ -106,11 +106,12 @@ trn_shown_outline (TrnShown *shown, const TrnMesh *mesh, TrnVec3 up)
 }
 
 TrnSilhouette
-trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, gboolean is_closed,
+trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, gboolean is_closed, double slack_m,
                  const TrnSilhouetteBand *bands, guint n_bands, guint jobs)
 {
   g_autoptr (GByteArray) key = key_new (mesh);
   trn_cache_key_add_number (key, (guint64)is_closed);
+  trn_cache_key_add_double (key, slack_m);
   trn_cache_key_add_number (key, n_bands);
   for (guint i = 0; i < n_bands; i++)
     {
@@ -123,7 +124,7 @@ trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, gboolean is_closed,
   if (kept == NULL)
     {
       kept = g_atomic_rc_box_new0 (TrnSilhouette);
-      *kept = trn_silhouette_worst (mesh, is_closed, bands, n_bands, jobs);
+      *kept = trn_silhouette_worst (mesh, is_closed, slack_m, bands, n_bands, jobs);
       finish (shown, key, kept);
     }
   const TrnSilhouette worst = *kept;

@@ -15,5 +15,6 @@ void trn_shown_free (TrnShown *shown);
 /* As trn_outline_make. */
 TrnOutline trn_shown_outline (TrnShown *shown, const TrnMesh *mesh, TrnVec3 up);
 /* As trn_silhouette_worst. */
-TrnSilhouette trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, gboolean is_closed,
-                               const TrnSilhouetteBand *bands, guint n_bands, guint jobs);
+TrnSilhouette
+trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, gboolean is_closed, double slack_m,
+                 const TrnSilhouetteBand *bands, guint n_bands, guint jobs);

@@ -255,7 +255,7 @@ area_at (const Case *c, const TrnOutline *outline, double slant_rad)
 {
   if (trn_motion_tilts (&c->check->run->motions[c->move]))
     return trn_wind_any_way_area (c->check);
-  return trn_outline_slanted_m2 (outline, slant_rad);
+  return trn_outline_slanted_m2 (outline, slant_rad) + trn_wind_more_area (c->check);
 }
 
 /* How far the hook is above what the load turns about, at most; a beam may be what it turns below.

@@ -11,6 +11,15 @@
 #include "shown.h"
 #include "wind.h"
 
+/* Of a hull within a disc: Steiner's formula. */
+double
+trn_wind_more_area (const TrnLiftCheck *check)
+{
+  const double off_m = check->load->off_m,
+               across_m = trn_vec3_length (trn_box_size (&check->load->mesh->box));
+  return G_PI * off_m * (across_m + off_m);
+}
+
 double
 trn_wind_any_way_area (const TrnLiftCheck *check)
 {
@@ -21,7 +30,7 @@ trn_wind_any_way_area (const TrnLiftCheck *check)
   const TrnOutline outline = trn_shown_outline (check->shown, mesh, longest);
   const double of_box_m2
       = trn_vec3_length (trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));
-  return fmin (of_box_m2, hypot (outline.level_m2, outline.plan_m2));
+  return fmin (of_box_m2, hypot (outline.level_m2, outline.plan_m2)) + trn_wind_more_area (check);
 }
 
 static TrnFinding

@@ -4,6 +4,9 @@
 
 #include "hook-force.h"
 
+/* That the hull of the load may show, since points of it may be off (TrnBody). */
+double trn_wind_more_area (const TrnLiftCheck *check);
+
 /* Of its hull, whichever way it is seen: quick, and a proven bound. */
 double trn_wind_any_way_area (const TrnLiftCheck *check);
 

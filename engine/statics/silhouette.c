@@ -24,7 +24,12 @@
  * (ε/2); F is alike for opposite vectors, and F(h) <= H = √(F(up)² + F(a × up)²). So with the
  * greatest F of the corners, C = max F/cos (ε/2), both F(d) <= C/cos l + (1/cos l − 1) |sin β| F(a)
  * and  F(d) <= C + (1 − cos l) cos β H. They lose what goes with the square of the size, but the
- * hull has no gaps, and the sum counts what hides behind other parts. */
+ * hull has no gaps, and the sum counts what hides behind other parts.
+ *
+ * Slack. What a convex body shows grows by no more than s times how long its outline is and π s²
+ * when all of it grows by s (Steiner's formula), and an outline within a disc is no longer than its
+ * border; so of the sum each triangle. Times the length of the vector these are convex functions,
+ * too. */
 #include "silhouette.h"
 
 #include "interval.h"
@@ -72,6 +77,8 @@ typedef struct
 {
   const TrnFacets *coarse, *fine;
   gboolean is_closed;
+  double slack_m;
+  Convex more; /* that slack makes of each, along vectors of length 1 */
 } Body;
 
 /* What comes of halving one patch, or of a first look at it. */
@@ -157,11 +164,19 @@ middle_in_band (const Patch *patch)
 /* ---- bounds ---- */
 
 static Convex
+convex_along (const Cut *cut, const TrnSight *sight)
+{
+  const TrnConvexAreas areas = trn_picture_convex (cut->fine, sight, cut->body->is_closed);
+  const Convex *more = &cut->body->more;
+  return (Convex){ { areas.hull_m2 + more->m2[0], areas.slabs_m2 + more->m2[1],
+                     areas.sum_m2 + more->m2[2] } };
+}
+
+static Convex
 convex_at (const Cut *cut, const TrnSilhouetteBand *band, double turn, double rise)
 {
   const TrnSight sight = sight_at (band, turn, rise);
-  const TrnConvexAreas areas = trn_picture_convex (cut->fine, &sight, cut->body->is_closed);
-  return (Convex){ { areas.hull_m2, areas.slabs_m2, areas.sum_m2 } };
+  return convex_along (cut, &sight);
 }
 
 static double
@@ -227,8 +242,8 @@ bound (Cut *cut, Patch *patch)
   const gboolean is_coarse = by > COARSE;
   if (by > MOST_GROWN)
     return;
-  const double pictured_m2
-      = trn_picture_bound_m2 (is_coarse ? cut->coarse : cut->fine, &sight, 0, rows_for (&sight));
+  const double pictured_m2 = trn_picture_bound_m2 (is_coarse ? cut->coarse : cut->fine, &sight,
+                                                   cut->body->slack_m, rows_for (&sight));
   patch->bound_m2 = fmin (patch->bound_m2, pictured_m2);
 }
 
@@ -282,9 +297,10 @@ see (Cut *cut)
   cut->direction = sight.along;
   if (!cut->is_looked_at || convex_middle (&cut->patch) * AS_SEEN < cut->most_seen_m2)
     return;
-  const TrnConvexAreas convex = trn_picture_convex (cut->fine, &sight, cut->body->is_closed);
-  cut->seen_m2 = fmin (trn_picture_bound_m2 (cut->fine, &sight, 0, SEEN_ROWS),
-                       fmin (convex.hull_m2, fmin (convex.slabs_m2, convex.sum_m2)));
+  const Convex convex = convex_along (cut, &sight);
+  cut->seen_m2 = trn_picture_bound_m2 (cut->fine, &sight, cut->body->slack_m, SEEN_ROWS);
+  for (guint i = 0; i < N_CONVEX; i++)
+    cut->seen_m2 = fmin (cut->seen_m2, convex.m2[i]);
 }
 
 static void
@@ -418,18 +434,37 @@ search (GArray *patches, Cut *cuts, guint most, guint jobs, TrnSilhouette *worst
   worst->seen_m2 = fmin (worst->seen_m2, worst->area_m2);
 }
 
-TrnSilhouette
-trn_silhouette_worst (const TrnMesh *mesh, gboolean is_closed, const TrnSilhouetteBand *bands,
-                      guint n_bands, guint jobs)
+static Convex
+more_of_slack (const TrnMesh *mesh, double reach_m, gboolean is_closed, double slack_m)
 {
-  g_assert (n_bands > 0);
+  const double border_m2 = G_PI * slack_m * slack_m,
+               disc_m2 = 2 * G_PI * reach_m * slack_m + border_m2;
+  double round_m = 0;
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      TrnVec3 c[3];
+      trn_mesh_corners (mesh, i, c);
+      round_m += trn_vec3_distance (c[0], c[1]) + trn_vec3_distance (c[1], c[2])
+                 + trn_vec3_distance (c[2], c[0]);
+    }
+  return (
+      Convex){ { disc_m2, TRN_FACETS_SLABS * disc_m2,
+                 (is_closed ? 0.5 : 1) * (round_m * slack_m + mesh->n_triangles * border_m2) } };
+}
+
+TrnSilhouette
+trn_silhouette_worst (const TrnMesh *mesh, gboolean is_closed, double slack_m,
+                      const TrnSilhouetteBand *bands, guint n_bands, guint jobs)
+{
+  g_assert (n_bands > 0 && slack_m >= 0);
   TrnSilhouette worst = { 0, 0, bands[0].axis };
   if (mesh->n_triangles == 0)
     return worst;
   g_autoptr (TrnFacets) fine = trn_facets_build (mesh, THICK_SHARE);
   g_autoptr (TrnFacets) coarse = trn_facets_build (mesh, COARSE_SHARE);
   trn_facets_add_whole (fine, mesh);
-  const Body body = { coarse, fine, is_closed };
+  const Body body = { coarse, fine, is_closed, slack_m,
+                      more_of_slack (mesh, fine->reach_m, is_closed, slack_m) };
   g_autoptr (GArray) patches = g_array_new (FALSE, FALSE, sizeof (Patch));
   Cut cuts[AT_ONCE];
   for (guint i = 0; i < AT_ONCE; i++)

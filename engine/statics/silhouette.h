@@ -25,9 +25,10 @@ typedef struct
   TrnVec3 direction; /* mesh frame; in one of the bands */
 } TrnSilhouette;
 
-/* Over all directions of @bands. Area and seen are within 1 % of each other unless that takes too
+/* Over all directions of @bands, with each point of the triangles up to @slack_m from its place.
+ * Area and seen are within 1 % of each other unless that takes too
  * long: for bumpy bodies that show about as much from very many directions up to some 10 %, for
  * much that is thin and far apart more. @is_closed: mesh-check.h. On up to @jobs threads (0: one a
  * processor), of which the result does not depend. */
-TrnSilhouette trn_silhouette_worst (const TrnMesh *mesh, gboolean is_closed,
+TrnSilhouette trn_silhouette_worst (const TrnMesh *mesh, gboolean is_closed, double slack_m,
                                     const TrnSilhouetteBand *bands, guint n_bands, guint jobs);

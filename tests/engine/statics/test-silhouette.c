@@ -57,7 +57,7 @@ worst_level (const TrnMesh *mesh, const TrnRotation *turn)
 {
   const TrnSilhouetteBand band = level_band (turn);
   g_autoptr (TrnMeshCheck) check = trn_mesh_check_new (mesh);
-  return trn_silhouette_worst (mesh, check->closed, &band, 1, 2);
+  return trn_silhouette_worst (mesh, check->closed, 0, &band, 1, 2);
 }
 
 /* Of a triangle's picture along the level line at @y: FALSE where it does not come that far. */
@@ -148,6 +148,10 @@ test_box_body (void)
                      * (4 * fabs (sin (heading_of (&worst, &level)))
                         + 3 * fabs (cos (heading_of (&worst, &level))));
   g_assert_cmpfloat (true_seen, >=, 0.99 * 10);
+  /* All of it 5 cm farther out: 5.1 m by 2.1 m less what its round corners lack. */
+  const TrnSilhouetteBand band = level_band (&level);
+  assert_bound (trn_silhouette_worst (mesh, TRUE, 0.05, &band, 1, 2).area_m2,
+                5.1 * 2.1 - (4 - G_PI) * 0.05 * 0.05, 2 * WITHIN);
 }
 
 /* A drum, 6 m across and 10 m high: 60 m² from every side, at once. */
@@ -309,7 +313,7 @@ static TrnSilhouette
 worst_in (const TrnMesh *mesh, const TrnSilhouetteBand *band, guint jobs)
 {
   g_autoptr (TrnMeshCheck) check = trn_mesh_check_new (mesh);
-  return trn_silhouette_worst (mesh, check->closed, band, 1, jobs);
+  return trn_silhouette_worst (mesh, check->closed, 0, band, 1, jobs);
 }
 
 static const TrnSilhouetteBand any_way
@@ -425,7 +429,7 @@ test_threads (void)
   g_assert_cmpmem (&one, sizeof one, &two, sizeof two);
   TrnSilhouetteBand bands[2] = { upended, upended };
   bands[1].angle_rad = 0.3;
-  const TrnSilhouette both = trn_silhouette_worst (mesh, TRUE, bands, 2, 2);
+  const TrnSilhouette both = trn_silhouette_worst (mesh, TRUE, 0, bands, 2, 2);
   g_assert_cmpfloat_with_epsilon (both.area_m2, one.area_m2, 0.01 * one.area_m2);
 }
 
