@@ -1,13 +1,13 @@
 /* force-figure.c: forces on a load, drawn to scale.
  *
- * The outline goes by Andrew's monotone chain over the lowest and the highest point of each of
- * COLUMNS upright strips: of a mesh of any size no more has to be sorted than that (A. M. Andrew,
- * Another efficient algorithm for convex hulls in two dimensions, 1979). */
+ * The outline is the hull of the lowest and the highest point of each of COLUMNS upright strips: of
+ * a mesh of any size no more has to be sorted than that. */
 #include "force-figure.h"
 
 #include <math.h>
 
 #include "palette.h"
+#include "plane.h"
 #include "plates.h"
 #include "plot-text.h"
 
@@ -26,24 +26,9 @@ G_STATIC_ASSERT (2 * COLUMNS + 4 <= RENDER_HULL_MOST);
 
 /* ---- outline ---- */
 
-static double
-turn (RenderPlanePoint a, RenderPlanePoint b, RenderPlanePoint c)
-{
-  return (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
-}
-
-static int
-compare_points (gconstpointer a, gconstpointer b)
-{
-  const RenderPlanePoint *p = a, *q = b;
-  if (p->x != q->x)
-    return p->x < q->x ? -1 : 1;
-  return (p->y > q->y) - (p->y < q->y);
-}
-
 /* Points that no hull point is lost with; returns how many. */
 static guint
-thin_out (const RenderPlanePoint *points, guint n, RenderPlanePoint kept[2 * COLUMNS])
+thin_out (const RenderPlanePoint *points, guint n, TrnPlanePoint kept[2 * COLUMNS])
 {
   double least = INFINITY, most = -INFINITY;
   for (guint i = 0; i < n; i++)
@@ -67,8 +52,8 @@ thin_out (const RenderPlanePoint *points, guint n, RenderPlanePoint kept[2 * COL
   for (guint c = 0; c < COLUMNS; c++)
     if (is_met[c])
       {
-        kept[n_kept++] = low[c];
-        kept[n_kept++] = high[c];
+        kept[n_kept++] = (TrnPlanePoint){ low[c].x, low[c].y, c };
+        kept[n_kept++] = (TrnPlanePoint){ high[c].x, high[c].y, c };
       }
   return n_kept;
 }
@@ -77,23 +62,12 @@ guint
 render_plane_hull (const RenderPlanePoint *points, guint n_points,
                    RenderPlanePoint hull[RENDER_HULL_MOST])
 {
-  RenderPlanePoint kept[2 * COLUMNS];
-  guint n = thin_out (points, n_points, kept), k = 0;
-  qsort (kept, n, sizeof *kept, compare_points);
+  TrnPlanePoint kept[2 * COLUMNS], corners[4 * COLUMNS];
+  const guint n_kept = thin_out (points, n_points, kept),
+              n = trn_plane_hull (kept, n_kept, corners);
   for (guint i = 0; i < n; i++)
-    {
-      while (k >= 2 && turn (hull[k - 2], hull[k - 1], kept[i]) <= 0)
-        k--;
-      hull[k++] = kept[i];
-    }
-  guint lower = k + 1;
-  for (guint i = n > 0 ? n - 1 : 0; i-- > 0;)
-    {
-      while (k >= lower && turn (hull[k - 2], hull[k - 1], kept[i]) <= 0)
-        k--;
-      hull[k++] = kept[i];
-    }
-  return k > 1 ? k - 1 : k;
+    hull[i] = (RenderPlanePoint){ corners[i].x, corners[i].y };
+  return n;
 }
 
 /* ---- the figure ---- */

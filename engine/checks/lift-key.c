@@ -75,14 +75,6 @@ digest_of (const GByteArray *bytes)
   return digest;
 }
 
-static void
-add_vec3 (TrnCacheKey *key, TrnVec3 v)
-{
-  trn_cache_key_add_double (key, v.x);
-  trn_cache_key_add_double (key, v.y);
-  trn_cache_key_add_double (key, v.z);
-}
-
 /* ---- the site: A, B and C ---- */
 
 static void
@@ -160,7 +152,7 @@ add_run (TrnCacheKey *key, const TrnLiftRun *run)
   trn_sweep_key_add_pose (key, &run->stands);
   trn_sweep_key_add_pose (key, &run->start);
   trn_cache_key_add_number (key, run->starts_elsewhere);
-  add_vec3 (key, run->drawn_hook);
+  trn_sweep_key_add_vec3 (key, run->drawn_hook);
   trn_cache_key_add_number (key, run->n_standing);
   for (guint i = 0; i < run->n_standing; i++)
     add_standing (key, &run->standing[i]);
@@ -178,7 +170,7 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
   trn_cache_key_add_number (key, hang->one_hook);
   trn_cache_key_add_number (key, hang->leans);
   trn_cache_key_add_double (key, hang->lean_rad);
-  add_vec3 (key, hang->pivot);
+  trn_sweep_key_add_vec3 (key, hang->pivot);
   trn_cache_key_add_double (key, hang->off_rad);
   trn_cache_key_add_double (key, hang->off_m);
   trn_cache_key_add_double (key, hang->along_beam_rad);
@@ -206,7 +198,7 @@ add_move (TrnCacheKey *key, const TrnLiftCheck *check, guint move)
   if (run->hangs != NULL)
     add_hang (key, &run->hangs[move]);
   if (run->rig != NULL && run->rig->free_hooks != NULL)
-    add_vec3 (key, run->rig->free_hooks[move]);
+    trn_sweep_key_add_vec3 (key, run->rig->free_hooks[move]);
 }
 
 /* ---- all of it ---- */

@@ -29,15 +29,6 @@
 #define FAR_M 0.1
 #define NO_SLING G_MAXUINT
 
-/* From @from to @to of the way up, from 0 to 1. */
-typedef struct
-{
-  const TrnRig *rig;
-  const TrnHoist *hoist;
-  guint index, move;
-  double from, to;
-} Part;
-
 typedef struct
 {
   const TrnLiftCheck *check;
@@ -45,6 +36,13 @@ typedef struct
   guint index, move;
   double lean_rad, longest_m;
 } Case;
+
+/* From @from to @to of the way up, from 0 to 1. */
+typedef struct
+{
+  const Case *c;
+  double from, to;
+} Part;
 
 gboolean
 trn_own_load_means (const TrnLiftCheck *check, const TrnHoist *hoist, guint index)
@@ -65,9 +63,10 @@ static gboolean
 corners_of (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_CORNERS])
 {
   const Part *part = data;
+  const Case *c = part->c;
   TrnJet3 ends[2];
-  trn_hang_sling (part->rig, part->hoist, part->index, part->move, s, ends);
-  const TrnJet3 way = trn_hang_sling_way (part->rig, part->hoist, part->index, part->move, s);
+  trn_hang_sling (c->check->rig, c->hoist, c->index, c->move, s, ends);
+  const TrnJet3 way = trn_hang_sling_way (c->check->rig, c->hoist, c->index, c->move, s);
   corners[0] = up_by (ends[1], way, part->from);
   corners[1] = up_by (ends[1], way, part->to);
   return trn_jet3_is_smooth (&corners[0]) && trn_jet3_is_smooth (&corners[1]);
@@ -94,8 +93,9 @@ sweep_limb (const Case *c, const TrnLimb *limb, double to)
 
 /* How near a part comes to the load, as thick as the sling and @more_m all round. */
 static TrnSweepResult
-sweep_part (const Case *c, const Part *part, double more_m)
+sweep_part (const Part *part, double more_m)
 {
+  const Case *c = part->c;
   const TrnLimb limb = { .n_corners = 2,
                          .radius_m = 0.5 * c->hoist->slings[c->index].diameter_m + more_m,
                          .corners = corners_of,
@@ -137,11 +137,12 @@ typedef enum
 
 /* Keeps what the part leaves where that is less than what was found so far. */
 static PartState
-judge_part (const Case *c, const Part *part, TrnFinding *finding, double *found_along_m)
+judge_part (const Part *part, TrnFinding *finding, double *found_along_m)
 {
+  const Case *c = part->c;
   const double more_m
       = c->check->load->off_m + 2 * part->to * c->longest_m * sin (0.5 * c->lean_rad);
-  TrnSweepResult result = sweep_part (c, part, more_m);
+  TrnSweepResult result = sweep_part (part, more_m);
   const gboolean fails = touches (&result);
   if (!fails && !result.complete)
     return PART_OPEN;
@@ -151,7 +152,7 @@ judge_part (const Case *c, const Part *part, TrnFinding *finding, double *found_
   if (fails)
     {
       /* By itself, without what tolerances do. */
-      const TrnSweepResult alone = more_m > 0 ? sweep_part (c, part, 0) : result;
+      const TrnSweepResult alone = more_m > 0 ? sweep_part (part, 0) : result;
       finding->value = touches (&alone) || !alone.complete ? 0 : alone.lower_m;
       result = isfinite (alone.upper_m) ? alone : result;
     }
@@ -172,13 +173,8 @@ judge_parts (const Case *c, TrnFinding *finding)
   finding->margin = INFINITY;
   for (double from_m = first_m; from_m < c->longest_m && worst != PART_TOUCHES; from_m *= 2)
     {
-      const Part part = { .rig = c->check->rig,
-                          .hoist = c->hoist,
-                          .index = c->index,
-                          .move = c->move,
-                          .from = from_m / c->longest_m,
-                          .to = fmin (1, 2 * from_m / c->longest_m) };
-      const PartState state = judge_part (c, &part, finding, &found_along_m);
+      const Part part = { c, from_m / c->longest_m, fmin (1, 2 * from_m / c->longest_m) };
+      const PartState state = judge_part (&part, finding, &found_along_m);
       worst = MAX (worst, state);
     }
   if (worst == PART_OPEN)

@@ -26,25 +26,18 @@
 #define SAME_DIRECTION 1e-9
 #define MORE_RAD 1e-7 /* than what bands that are taken for one may differ by */
 
-static double
-along (TrnVec3 v, guint axis)
-{
-  return axis == 0 ? v.x : axis == 1 ? v.y : v.z;
-}
-
 /* The least height of a triangle of points that are far apart. */
 static double
 width_across (const TrnMesh *mesh)
 {
-  const TrnVec3 size = trn_box_size (&mesh->box);
-  const guint axis = size.x >= fmax (size.y, size.z) ? 0 : size.y >= size.z ? 1 : 2;
+  const guint axis = trn_box_longest (&mesh->box);
   TrnVec3 p[3];
   p[0] = p[1] = p[2] = mesh->vertices[mesh->triangles[0].v[0]];
   for (guint32 i = 0; i < 3 * mesh->n_triangles; i++)
     {
       const TrnVec3 at = mesh->vertices[mesh->triangles[i / 3].v[i % 3]];
-      p[0] = along (at, axis) < along (p[0], axis) ? at : p[0];
-      p[1] = along (at, axis) > along (p[1], axis) ? at : p[1];
+      p[0] = trn_vec3_along (at, axis) < trn_vec3_along (p[0], axis) ? at : p[0];
+      p[1] = trn_vec3_along (at, axis) > trn_vec3_along (p[1], axis) ? at : p[1];
     }
   double most_m2 = 0;
   for (guint32 i = 0; i < 3 * mesh->n_triangles; i++)
@@ -84,21 +77,13 @@ lean_of (const TrnLiftCheck *check, guint move, double across_m)
   return wind_m > 0 ? lean_rad + 2 * asin (wind_m / across_m) : lean_rad;
 }
 
-/* A direction square to @up. */
-static TrnVec3
-square_to (TrnVec3 up)
-{
-  const TrnVec3 other = fabs (up.x) < 0.6 ? trn_vec3_make (1, 0, 0) : trn_vec3_make (0, 1, 0);
-  return trn_vec3_unit (trn_vec3_cross (other, up));
-}
-
 static TrnSilhouetteBand
 band_of (const TrnLiftCheck *check, guint move, double across_m)
 {
   const TrnMotion *motion = &check->run->motions[move];
   const TrnVec3 plumb = { 0, 0, 1 };
   const TrnVec3 up = trn_vec3_unit (trn_rotation_apply_inverse (&motion->start.turn, plumb));
-  TrnSilhouetteBand band = { .up = up, .axis = square_to (up) };
+  TrnSilhouetteBand band = { .up = up, .axis = trn_vec3_square_to (up) };
   double lean_rad = lean_of (check, move, across_m);
   if (trn_motion_tilts (motion))
     {

@@ -2,6 +2,8 @@
  * that ask for something else do not. */
 #include "shown.h"
 
+#include "sweep-cache.h"
+
 #include <string.h>
 
 #define OWN_BYTES (64 * 1024)
@@ -41,14 +43,6 @@ key_new (const TrnMesh *mesh)
   TrnCacheKey *key = trn_cache_key_new (TRN_CACHE_SHOWN);
   trn_cache_key_add_text (key, mesh->hash);
   return key;
-}
-
-static void
-add_vector (TrnCacheKey *key, TrnVec3 v)
-{
-  trn_cache_key_add_double (key, v.x);
-  trn_cache_key_add_double (key, v.y);
-  trn_cache_key_add_double (key, v.z);
 }
 
 static gboolean
@@ -92,7 +86,7 @@ trn_shown_outline (TrnShown *shown, const TrnMesh *mesh, TrnVec3 up)
 {
   const TrnVec3 taken = trn_outline_up (up);
   g_autoptr (GByteArray) key = key_new (mesh);
-  add_vector (key, taken);
+  trn_sweep_key_add_vec3 (key, taken);
   TrnOutline *kept = get_or_begin (shown, key);
   if (kept == NULL)
     {
@@ -115,8 +109,8 @@ trn_shown_worst (TrnShown *shown, const TrnMesh *mesh, gboolean is_closed, doubl
   trn_cache_key_add_number (key, n_bands);
   for (guint i = 0; i < n_bands; i++)
     {
-      add_vector (key, bands[i].up);
-      add_vector (key, bands[i].axis);
+      trn_sweep_key_add_vec3 (key, bands[i].up);
+      trn_sweep_key_add_vec3 (key, bands[i].axis);
       trn_cache_key_add_double (key, bands[i].angle_rad);
       trn_cache_key_add_double (key, bands[i].slant_rad);
     }

@@ -25,8 +25,8 @@ trn_wind_any_way_area (const TrnLiftCheck *check)
 {
   const TrnMesh *mesh = check->load->mesh;
   const TrnVec3 size = trn_box_size (&mesh->box);
-  const gboolean is_x = size.x >= fmax (size.y, size.z), is_y = !is_x && size.y >= size.z;
-  const TrnVec3 longest = trn_vec3_make (is_x, is_y, !is_x && !is_y);
+  const guint axis = trn_box_longest (&mesh->box);
+  const TrnVec3 longest = trn_vec3_make (axis == 0, axis == 1, axis == 2);
   const TrnOutline outline = trn_shown_outline (check->shown, mesh, longest);
   const double of_box_m2
       = trn_vec3_length (trn_vec3_make (size.y * size.z, size.z * size.x, size.x * size.y));

@@ -52,6 +52,14 @@ trn_box_size (const TrnBox *box)
   return trn_vec3_sub (box->hi, box->lo);
 }
 
+/* The axis along which it is longest, 0 (x) to 2 (z); of axes alike the first. */
+static inline guint
+trn_box_longest (const TrnBox *box)
+{
+  const TrnVec3 size = trn_box_size (box);
+  return size.x >= fmax (size.y, size.z) ? 0 : size.y >= size.z ? 1 : 2;
+}
+
 /* Corner 0 … 7: bit 0 chooses x, bit 1 y, bit 2 z; a set bit is the upper end. */
 static inline TrnVec3
 trn_box_corner (const TrnBox *box, guint corner)

@@ -96,3 +96,18 @@ trn_vec3_max_abs (TrnVec3 a)
 {
   return fmax (fabs (a.x), fmax (fabs (a.y), fabs (a.z)));
 }
+
+/* A vector of length 1 square to @a, which is of length 1 too. */
+static inline TrnVec3
+trn_vec3_square_to (TrnVec3 a)
+{
+  const TrnVec3 other = fabs (a.x) < 0.6 ? trn_vec3_make (1, 0, 0) : trn_vec3_make (0, 1, 0);
+  return trn_vec3_unit (trn_vec3_cross (other, a));
+}
+
+/* Along axis 0 (x), 1 (y) or 2 (z). */
+static inline double
+trn_vec3_along (TrnVec3 a, guint axis)
+{
+  return axis == 0 ? a.x : axis == 1 ? a.y : a.z;
+}

@@ -1,15 +1,16 @@
 /* Triangles that lie together and face about the same way are taken together: those of one cube of
  * a grid and of one share of the directions, by a counting sort. They stand as the convex hull of
- * their corners in a plane through them (Andrew's monotone chain, 1979), thick enough for all of
+ * their corners in a plane through them (plane.h), thick enough for all of
  * them. Where that is too thick, or much more than they cover, their halves are tried, down to
  * single triangles. Corners of a hull that are next to a line between others are left out, for a
  * little more thickness. Whatever is taken together, a facet holds all of its triangles, so that it
  * can only show too much, and by little. */
 #include "facets.h"
 
+#include "plane.h"
+
 #include <math.h>
 #include <stdlib.h>
-#include <string.h>
 
 #define CUBES 32          /* of the grid, along each side of the box */
 #define FACINGS 24        /* shares of the directions */
@@ -23,16 +24,10 @@
 
 typedef struct
 {
-  double x, y;
-  TrnVec3 at;
-} Corner;
-
-typedef struct
-{
   const TrnMesh *mesh;
   TrnFacets *facets;
   GArray *points, *list;    /* of TrnVec3, of TrnFacet */
-  GArray *corners, *hull;   /* of Corner: of one try */
+  GArray *corners, *hull;   /* of TrnPlanePoint, with its vertex: of one try */
   double size_m, thick_m;   /* of the mesh; of a facet at most */
   TrnVec3 *areas, *middles; /* of triangles: along the normal, as long as the area; and where */
 } Build;
@@ -60,87 +55,36 @@ add_single (Build *build, guint32 triangle)
   g_array_append_val (build->list, facet);
 }
 
-static int
-compare_corners (gconstpointer a, gconstpointer b)
-{
-  const Corner *p = a, *q = b;
-  if (p->x != q->x)
-    return p->x < q->x ? -1 : 1;
-  return (p->y > q->y) - (p->y < q->y);
-}
-
-static double
-turn_of (const Corner *a, const Corner *b, const Corner *c)
-{
-  return (b->x - a->x) * (c->y - a->y) - (b->y - a->y) * (c->x - a->x);
-}
-
-static void
-add_to_chain (GArray *hull, guint begin, const Corner *corner)
-{
-  const Corner *line = (const Corner *)(const void *)hull->data;
-  guint n = hull->len;
-  while (n >= begin + 2 && turn_of (&line[n - 2], &line[n - 1], corner) <= 0)
-    n--;
-  g_array_set_size (hull, n);
-  g_array_append_val (hull, *corner);
-}
-
 /* Of build->corners, into build->hull; returns its area, and half of how long it is round. */
 static double
 find_hull (Build *build, double *length_m)
 {
-  Corner *corners = (Corner *)(void *)build->corners->data;
   const guint n = build->corners->len;
-  qsort (corners, n, sizeof *corners, compare_corners);
-  g_array_set_size (build->hull, 0);
-  for (guint i = 0; i < n; i++)
-    add_to_chain (build->hull, 0, &corners[i]);
-  const guint begin = build->hull->len - 1;
-  for (guint i = n - 1; i-- > 0;)
-    add_to_chain (build->hull, begin, &corners[i]);
-  if (build->hull->len > 1)
-    g_array_set_size (build->hull, build->hull->len - 1); /* the first once more */
-  double twice = 0;
-  for (guint i = 0; i < build->hull->len; i++)
+  g_array_set_size (build->hull, 2 * n);
+  TrnPlanePoint *hull = (TrnPlanePoint *)(void *)build->hull->data;
+  const guint n_hull = trn_plane_hull ((TrnPlanePoint *)(void *)build->corners->data, n, hull);
+  g_array_set_size (build->hull, n_hull);
+  for (guint i = 0; i < n_hull; i++)
     {
-      const Corner *a = &g_array_index (build->hull, Corner, i);
-      const Corner *b = &g_array_index (build->hull, Corner, (i + 1) % build->hull->len);
-      twice += a->x * b->y - a->y * b->x;
+      const TrnPlanePoint *a = &hull[i], *b = &hull[(i + 1) % n_hull];
       *length_m += 0.5 * hypot (b->x - a->x, b->y - a->y);
     }
-  return 0.5 * twice;
-}
-
-static TrnVec3
-square_to (TrnVec3 n)
-{
-  const TrnVec3 other = fabs (n.x) < 0.6 ? trn_vec3_make (1, 0, 0) : trn_vec3_make (0, 1, 0);
-  return trn_vec3_unit (trn_vec3_cross (other, n));
-}
-
-static double
-off_segment (const Corner *a, const Corner *b, const Corner *p)
-{
-  const double x = b->x - a->x, y = b->y - a->y, square = x * x + y * y;
-  const double along = square > 0 ? ((p->x - a->x) * x + (p->y - a->y) * y) / square : 0;
-  const double t = CLAMP (along, 0, 1);
-  return hypot (p->x - a->x - t * x, p->y - a->y - t * y);
+  return trn_plane_area (hull, n_hull);
 }
 
 /* Leaves corners out of which what the others span is at most @most_m away; returns how far. */
 static double
 thin_out (GArray *hull, double most_m)
 {
-  Corner *line = (Corner *)(void *)hull->data;
+  TrnPlanePoint *line = (TrnPlanePoint *)(void *)hull->data;
   guint kept = 1, from = 0;
   double off_m = 0;
   for (guint i = 1; i < hull->len; i++)
     {
-      const Corner *next = &line[(i + 1) % hull->len];
+      const TrnPlanePoint *next = &line[(i + 1) % hull->len];
       double here_m = 0;
       for (guint k = from + 1; k <= i && here_m <= most_m; k++)
-        here_m = fmax (here_m, off_segment (&line[from], next, &line[k]));
+        here_m = fmax (here_m, trn_plane_off_segment (&line[from], next, &line[k]));
       if (here_m <= most_m && i - from < MOST_LEFT_OUT)
         {
           off_m = fmax (off_m, here_m);
@@ -167,7 +111,7 @@ add_together (Build *build, const guint32 *triangles, guint n)
     }
   if (!(trn_vec3_length (sum) > 0.5 * covered_m2))
     return FALSE;
-  const TrnVec3 normal = trn_vec3_unit (sum), x = square_to (normal),
+  const TrnVec3 normal = trn_vec3_unit (sum), x = trn_vec3_square_to (normal),
                 y = trn_vec3_cross (normal, x);
   g_array_set_size (build->corners, 0);
   for (guint i = 0; i < n; i++)
@@ -176,7 +120,7 @@ add_together (Build *build, const guint32 *triangles, guint n)
         const guint32 vertex = build->mesh->triangles[triangles[i]].v[k];
         const TrnVec3 p = trn_vec3_sub (build->mesh->vertices[vertex], build->facets->middle);
         const double up = trn_vec3_dot (p, normal);
-        const Corner corner = { trn_vec3_dot (p, x), trn_vec3_dot (p, y), p };
+        const TrnPlanePoint corner = { trn_vec3_dot (p, x), trn_vec3_dot (p, y), vertex };
         lo = fmin (lo, up);
         hi = fmax (hi, up);
         g_array_append_val (build->corners, corner);
@@ -194,7 +138,8 @@ add_together (Build *build, const guint32 *triangles, guint n)
                            .thick_m = hypot (thick_m, off_m) + ROUNDING * build->size_m };
   for (guint i = 0; i < build->hull->len; i++)
     {
-      const TrnVec3 at = g_array_index (build->hull, Corner, i).at;
+      const guint vertex = g_array_index (build->hull, TrnPlanePoint, i).index;
+      const TrnVec3 at = trn_vec3_sub (build->mesh->vertices[vertex], build->facets->middle);
       const TrnVec3 flat = trn_vec3_add_scaled (at, normal, middle - trn_vec3_dot (at, normal));
       g_array_append_val (build->points, flat);
     }
@@ -210,12 +155,6 @@ find_middle (const TrnMesh *mesh, guint32 triangle)
   return trn_vec3_scale (trn_vec3_add (c[0], trn_vec3_add (c[1], c[2])), 1.0 / 3);
 }
 
-static double
-along (TrnVec3 v, int axis)
-{
-  return axis == 0 ? v.x : axis == 1 ? v.y : v.z;
-}
-
 /* Those on the near side of the middle of the box of their middles first; their number. All on one
  * side, as in one place: half of them. */
 static guint
@@ -224,12 +163,11 @@ part (const Build *build, guint32 *triangles, guint n)
   TrnBox box = trn_box_empty ();
   for (guint i = 0; i < n; i++)
     trn_box_add_point (&box, build->middles[triangles[i]]);
-  const TrnVec3 size = trn_box_size (&box);
-  const int axis = size.x >= fmax (size.y, size.z) ? 0 : size.y >= size.z ? 1 : 2;
-  const double cut = along (trn_box_centre (&box), axis);
+  const guint axis = trn_box_longest (&box);
+  const double cut = trn_vec3_along (trn_box_centre (&box), axis);
   guint near = 0;
   for (guint i = 0; i < n; i++)
-    if (along (build->middles[triangles[i]], axis) < cut)
+    if (trn_vec3_along (build->middles[triangles[i]], axis) < cut)
       {
         const guint32 swapped = triangles[near];
         triangles[near++] = triangles[i];
@@ -349,8 +287,8 @@ trn_facets_build (const TrnMesh *mesh, double thick_share)
                   .facets = facets,
                   .points = g_array_new (FALSE, FALSE, sizeof (TrnVec3)),
                   .list = g_array_new (FALSE, FALSE, sizeof (TrnFacet)),
-                  .corners = g_array_new (FALSE, FALSE, sizeof (Corner)),
-                  .hull = g_array_new (FALSE, FALSE, sizeof (Corner)) };
+                  .corners = g_array_new (FALSE, FALSE, sizeof (TrnPlanePoint)),
+                  .hull = g_array_new (FALSE, FALSE, sizeof (TrnPlanePoint)) };
   if (mesh->n_triangles > 0)
     {
       facets->middle = trn_box_centre (&mesh->box);
@@ -395,16 +333,17 @@ static void
 add_slabs (TrnFacets *facets, const TrnMesh *mesh)
 {
   const guint32 n = mesh->n_triangles;
-  const TrnVec3 size = trn_box_size (&mesh->box);
-  const int axis = size.x >= fmax (size.y, size.z) ? 0 : size.y >= size.z ? 1 : 2;
-  const double lo = along (mesh->box.lo, axis), long_m = along (size, axis);
+  const guint axis = trn_box_longest (&mesh->box);
+  const double lo = trn_vec3_along (mesh->box.lo, axis),
+               long_m = trn_vec3_along (trn_box_size (&mesh->box), axis);
   g_autofree guint *slab = g_new (guint, n);
   g_autofree guint32 *sorted = g_new (guint32, n);
   g_autofree guint *stamp = g_new0 (guint, mesh->n_vertices);
   guint ends[TRN_FACETS_SLABS + 1] = { 0 }, begin = 0, used = 0;
   for (guint32 i = 0; i < n; i++)
     {
-      const double at = (along (find_middle (mesh, i), axis) - lo) / long_m * TRN_FACETS_SLABS;
+      const double at
+          = (trn_vec3_along (find_middle (mesh, i), axis) - lo) / long_m * TRN_FACETS_SLABS;
       slab[i] = long_m > 0 ? (guint)CLAMP (at, 0, TRN_FACETS_SLABS - 1) : 0;
       ends[slab[i] + 1]++;
     }

@@ -311,8 +311,7 @@ static TrnRotation
 rotation_of (TrnVec3 up)
 {
   const TrnVec3 z = trn_vec3_unit (up);
-  const TrnVec3 other = fabs (z.x) < 0.6 ? trn_vec3_make (1, 0, 0) : trn_vec3_make (0, 1, 0);
-  const TrnVec3 x = trn_vec3_unit (trn_vec3_cross (other, z)), y = trn_vec3_cross (z, x);
+  const TrnVec3 x = trn_vec3_square_to (z), y = trn_vec3_cross (z, x);
   return (TrnRotation){ { { x.x, x.y, x.z }, { y.x, y.y, y.z }, { z.x, z.y, z.z } } };
 }
 

@@ -1,79 +1,40 @@
 /* Within a convex hull the distance from the edge is the least of the distances from its sides'
- * lines; outside it is minus the distance from the hull. Hull by Andrew's monotone chain (1979).
+ * lines; outside it is minus the distance from the hull.
  *
  * The signed distance is concave: within, a least of linear functions; outside, minus a convex one;
  * and it bends down where both meet. Its least over a rectangle is therefore at a corner. */
 #include "resting.h"
 
-#include <stdlib.h>
-#include <string.h>
+#include "plane.h"
 
-static int
-compare (gconstpointer a, gconstpointer b)
+static TrnPlanePoint
+in_plane (TrnLevelPoint point, guint index)
 {
-  const TrnLevelPoint *p = a, *q = b;
-  if (p->x_m != q->x_m)
-    return p->x_m < q->x_m ? -1 : 1;
-  return (p->y_m > q->y_m) - (p->y_m < q->y_m);
+  return (TrnPlanePoint){ point.x_m, point.y_m, index };
 }
 
-/* Twice the area of a, b, c: positive counter-clockwise. */
-static double
-turn (TrnLevelPoint a, TrnLevelPoint b, TrnLevelPoint c)
-{
-  return (b.x_m - a.x_m) * (c.y_m - a.y_m) - (b.y_m - a.y_m) * (c.x_m - a.x_m);
-}
-
-/* One chain, from the first to the last of the sorted points; returns how many corners @hull has
- * then. */
-static guint
-add_chain (const TrnLevelPoint *points, guint n, gboolean backwards, TrnLevelPoint *hull,
-           guint used)
-{
-  const guint first = used;
-  for (guint i = 0; i < n; i++)
-    {
-      TrnLevelPoint p = points[backwards ? n - 1 - i : i];
-      while (used >= first + 2 && turn (hull[used - 2], hull[used - 1], p) <= 0)
-        used--;
-      hull[used++] = p;
-    }
-  return used - 1;
-}
-
-static double
-distance_from_side (TrnLevelPoint p, TrnLevelPoint a, TrnLevelPoint b)
-{
-  double ux = b.x_m - a.x_m, uy = b.y_m - a.y_m, length2 = ux * ux + uy * uy;
-  double t = length2 > 0 ? ((p.x_m - a.x_m) * ux + (p.y_m - a.y_m) * uy) / length2 : 0;
-  t = CLAMP (t, 0, 1);
-  return hypot (a.x_m + t * ux - p.x_m, a.y_m + t * uy - p.y_m);
-}
-
-/* Counter-clockwise; owned by the caller. @n receives its number of corners, 0 for all in one
- * place, which is the first. @n_points must be above 0. */
-static TrnLevelPoint *
+/* Owned by the caller. @n receives its number of corners; @n_points must be above 0. */
+static TrnPlanePoint *
 hull_make (const TrnLevelPoint *all, guint n_points, guint *n)
 {
-  g_autofree TrnLevelPoint *points = g_memdup2 (all, n_points * sizeof *points);
-  TrnLevelPoint *hull = g_new (TrnLevelPoint, 2 * n_points + 1);
-  qsort (points, n_points, sizeof *points, compare);
-  *n = add_chain (points, n_points, FALSE, hull, 0);
-  *n = add_chain (points, n_points, TRUE, hull, *n);
-  hull[0] = points[0];
+  g_autofree TrnPlanePoint *points = g_new (TrnPlanePoint, n_points);
+  TrnPlanePoint *hull = g_new (TrnPlanePoint, 2 * n_points);
+  for (guint i = 0; i < n_points; i++)
+    points[i] = in_plane (all[i], i);
+  *n = trn_plane_hull (points, n_points, hull);
   return hull;
 }
 
 static double
-margin_of (const TrnLevelPoint *hull, guint n, TrnLevelPoint point)
+margin_of (const TrnPlanePoint *hull, guint n, const TrnPlanePoint *point)
 {
-  double least = n == 0 ? distance_from_side (point, hull[0], hull[0]) : INFINITY;
+  double least = INFINITY;
   gboolean is_within = n >= 3;
   for (guint i = 0; i < n; i++)
     {
-      TrnLevelPoint a = hull[i], b = hull[(i + 1) % n];
-      is_within = is_within && turn (a, b, point) > 0;
-      least = fmin (least, distance_from_side (point, a, b));
+      const TrnPlanePoint *a = &hull[i], *b = &hull[(i + 1) % n];
+      is_within = is_within && trn_plane_turn (a, b, point) > 0;
+      least = fmin (least, trn_plane_off_segment (a, b, point));
     }
   return is_within ? least : -least;
 }
@@ -84,8 +45,9 @@ trn_resting_margin_m (const TrnLevelPoint *supports, guint n_supports, TrnLevelP
   if (n_supports == 0)
     return -INFINITY;
   guint n;
-  g_autofree TrnLevelPoint *hull = hull_make (supports, n_supports, &n);
-  return margin_of (hull, n, cog);
+  g_autofree TrnPlanePoint *hull = hull_make (supports, n_supports, &n);
+  const TrnPlanePoint at = in_plane (cog, 0);
+  return margin_of (hull, n, &at);
 }
 
 guint
@@ -94,9 +56,9 @@ trn_resting_corners (TrnLevelPoint *points, guint n_points)
   if (n_points == 0)
     return 0;
   guint n;
-  g_autofree TrnLevelPoint *hull = hull_make (points, n_points, &n);
-  n = MAX (n, 1);
-  memcpy (points, hull, n * sizeof *points);
+  g_autofree TrnPlanePoint *hull = hull_make (points, n_points, &n);
+  for (guint i = 0; i < n; i++)
+    points[i] = (TrnLevelPoint){ hull[i].x, hull[i].y };
   return n;
 }
 
@@ -108,10 +70,10 @@ trn_resting_beyond_m (const TrnLevelPoint *supports, guint n_supports, const Trn
   guint n, n_corners;
   if (n_supports == 0 || n_wider == 0)
     return n_wider == 0 ? 0 : INFINITY;
-  g_autofree TrnLevelPoint *hull = hull_make (supports, n_supports, &n);
-  g_autofree TrnLevelPoint *corners = hull_make (wider, n_wider, &n_corners);
-  for (guint i = 0; i < MAX (n_corners, 1); i++)
-    beyond = fmax (beyond, -margin_of (hull, n, corners[i]));
+  g_autofree TrnPlanePoint *hull = hull_make (supports, n_supports, &n);
+  g_autofree TrnPlanePoint *corners = hull_make (wider, n_wider, &n_corners);
+  for (guint i = 0; i < n_corners; i++)
+    beyond = fmax (beyond, -margin_of (hull, n, &corners[i]));
   return beyond;
 }
 

@@ -21,11 +21,12 @@
  * it comes into the row tell. All pixels between count, and each that is touched counts whole.
  *
  * Hulls. Points within all sides of the polygon between some that are far out are no corners of a
- * hull; of the rest Andrew's monotone chain (1979). */
+ * hull; of the rest plane.h. */
 #include "silhouette-picture.h"
 
+#include "plane.h"
+
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 /* More than all roundings, as a share of the size. */
@@ -52,11 +53,6 @@ typedef struct
   int first, last; /* rows */
 } Side;
 
-typedef struct
-{
-  double x, y;
-} Place;
-
 /* Of facets the ball of which would make the picture larger. */
 #define LARGE 0.02
 #define STEEP 1e-3 /* rows */
@@ -82,7 +78,7 @@ struct _TrnPicture
   guint64 *bits;
   double *left, *right; /* of each row, of one facet */
   Spot *spots;          /* of one facet */
-  Place *places, *corners;
+  TrnPlanePoint *places, *corners;
 };
 
 TrnPicture *
@@ -95,8 +91,8 @@ trn_picture_new (const TrnFacets *facets)
   picture->left = g_new (double, TRN_PICTURE_MOST);
   picture->right = g_new (double, TRN_PICTURE_MOST);
   picture->bits = g_new (guint64, COLUMNS * TRN_PICTURE_MOST * TRN_PICTURE_MOST / 64);
-  picture->places = g_new (Place, n_slabs);
-  picture->corners = g_new (Place, n_slabs);
+  picture->places = g_new (TrnPlanePoint, n_slabs);
+  picture->corners = g_new (TrnPlanePoint, n_slabs);
   picture->spots = g_new (Spot, n);
   return picture;
 }
@@ -415,7 +411,7 @@ trn_picture_bound_m2 (TrnPicture *picture, const TrnSight *from, double slack_m,
 
 /* Which places are about the farthest along WAYS directions, all round: of some of them. */
 static void
-find_far (const Place *places, guint n, Place far[WAYS])
+find_far (const TrnPlanePoint *places, guint n, TrnPlanePoint far[WAYS])
 {
   const guint step = 1 + n / MOST_LOOKED_AT;
   for (guint k = 0; k < WAYS; k++)
@@ -431,24 +427,18 @@ find_far (const Place *places, guint n, Place far[WAYS])
     }
 }
 
-static double
-turn_of (const Place *a, const Place *b, const Place *c)
-{
-  return (b->x - a->x) * (c->y - a->y) - (b->y - a->y) * (c->x - a->x);
-}
-
 /* Leaves out those that are within all sides of the polygon of far ones, and so within the hull;
  * returns the number of the others. */
 static guint
-keep_outside (Place *places, guint n)
+keep_outside (TrnPlanePoint *places, guint n)
 {
-  Place far[WAYS];
+  TrnPlanePoint far[WAYS];
   double x[WAYS], y[WAYS], from[WAYS];
   guint kept = 0, n_sides = 0;
   find_far (places, n, far);
   for (guint k = 0; k < WAYS; k++)
     {
-      const Place *a = &far[k], *b = &far[(k + 1) % WAYS];
+      const TrnPlanePoint *a = &far[k], *b = &far[(k + 1) % WAYS];
       x[n_sides] = a->y - b->y;
       y[n_sides] = b->x - a->x;
       from[n_sides] = x[n_sides] * a->x + y[n_sides] * a->y;
@@ -456,7 +446,7 @@ keep_outside (Place *places, guint n)
     }
   for (guint i = 0; i < n; i++)
     {
-      const Place at = places[i];
+      const TrnPlanePoint at = places[i];
       guint k = 0;
       while (k < n_sides && x[k] * at.x + y[k] * at.y > from[k])
         k++;
@@ -464,48 +454,6 @@ keep_outside (Place *places, guint n)
         places[kept++] = at;
     }
   return kept;
-}
-
-static int
-compare_places (gconstpointer a, gconstpointer b)
-{
-  const Place *p = a, *q = b;
-  if (p->x != q->x)
-    return p->x < q->x ? -1 : 1;
-  return (p->y > q->y) - (p->y < q->y);
-}
-
-static void
-add_to_chain (Place *chain, guint begin, guint *used, const Place *place)
-{
-  while (*used >= begin + 2 && turn_of (&chain[*used - 2], &chain[*used - 1], place) <= 0)
-    (*used)--;
-  chain[(*used)++] = *place;
-}
-
-/* The corners of the hull, the first once more at the end, into @chain; returns their number. */
-static guint
-chain_of (Place *places, guint n, Place *chain)
-{
-  guint used = 0;
-  if (n == 0)
-    return 0;
-  qsort (places, n, sizeof *places, compare_places);
-  for (guint i = 0; i < n; i++)
-    add_to_chain (chain, 0, &used, &places[i]);
-  const guint begin = used - 1;
-  for (guint i = n - 1; i-- > 0;)
-    add_to_chain (chain, begin, &used, &places[i]);
-  return used;
-}
-
-static double
-area_within (const Place *chain, guint n)
-{
-  double twice = 0;
-  for (guint i = 0; i + 1 < n; i++)
-    twice += chain[i].x * chain[i + 1].y - chain[i].y * chain[i + 1].x;
-  return 0.5 * twice;
 }
 
 static double
@@ -542,15 +490,15 @@ trn_picture_convex (TrnPicture *picture, const TrnSight *sight, gboolean is_clos
       const TrnVec3 *points = facets->slab_points + facets->slab_first[k];
       const guint n = facets->slab_first[k + 1] - facets->slab_first[k];
       for (guint i = 0; i < n; i++)
-        picture->places[i] = (Place){ trn_vec3_dot (points[i], sight->across),
-                                      trn_vec3_dot (points[i], sight->up) };
+        picture->places[i] = (TrnPlanePoint){ trn_vec3_dot (points[i], sight->across),
+                                              trn_vec3_dot (points[i], sight->up), i };
       const guint kept = keep_outside (picture->places, n);
-      Place *chain = picture->corners + n_corners;
-      const guint used = chain_of (picture->places, kept, chain);
-      areas.slabs_m2 += area_within (chain, used) + rounding_m2;
+      TrnPlanePoint *chain = picture->corners + n_corners;
+      const guint used = trn_plane_hull (picture->places, kept, chain);
+      areas.slabs_m2 += trn_plane_area (chain, used) + rounding_m2;
       n_corners += used;
     }
-  const guint used = chain_of (picture->corners, n_corners, picture->places);
-  areas.hull_m2 = area_within (picture->places, used) + rounding_m2;
+  const guint used = trn_plane_hull (picture->corners, n_corners, picture->places);
+  areas.hull_m2 = trn_plane_area (picture->places, used) + rounding_m2;
   return areas;
 }

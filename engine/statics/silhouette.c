@@ -489,9 +489,7 @@ trn_silhouette_m2 (const TrnMesh *mesh, TrnVec3 direction, double slack_m)
 {
   g_autoptr (TrnFacets) facets = trn_facets_build (mesh, THICK_SHARE);
   g_autoptr (TrnPicture) picture = trn_picture_new (facets);
-  const TrnVec3 other
-      = fabs (direction.x) < 0.6 ? trn_vec3_make (1, 0, 0) : trn_vec3_make (0, 1, 0);
-  const TrnVec3 across = trn_vec3_unit (trn_vec3_cross (other, direction));
+  const TrnVec3 across = trn_vec3_square_to (direction);
   const TrnSight sight
       = { .along = direction, .across = across, .up = trn_vec3_cross (direction, across) };
   return trn_picture_bound_m2 (picture, &sight, slack_m, TRN_PICTURE_MOST);

@@ -12,8 +12,8 @@ typedef enum
   ASKED_INSIDE,
 } Asked;
 
-static void
-add_vec3 (TrnCacheKey *key, TrnVec3 v)
+void
+trn_sweep_key_add_vec3 (TrnCacheKey *key, TrnVec3 v)
 {
   trn_cache_key_add_double (key, v.x);
   trn_cache_key_add_double (key, v.y);
@@ -26,26 +26,26 @@ trn_sweep_key_add_pose (TrnCacheKey *key, const TrnPose *pose)
   for (int i = 0; i < 3; i++)
     for (int k = 0; k < 3; k++)
       trn_cache_key_add_double (key, pose->turn.m[i][k]);
-  add_vec3 (key, pose->position);
+  trn_sweep_key_add_vec3 (key, pose->position);
 }
 
 void
 trn_sweep_key_add_motion (TrnCacheKey *key, const TrnMotion *motion)
 {
   trn_sweep_key_add_pose (key, &motion->start);
-  add_vec3 (key, motion->axis);
+  trn_sweep_key_add_vec3 (key, motion->axis);
   trn_cache_key_add_double (key, motion->angle_rad);
-  add_vec3 (key, motion->pivot);
+  trn_sweep_key_add_vec3 (key, motion->pivot);
   trn_cache_key_add_number (key, motion->path);
-  add_vec3 (key, motion->from);
-  add_vec3 (key, motion->by);
+  trn_sweep_key_add_vec3 (key, motion->from);
+  trn_sweep_key_add_vec3 (key, motion->by);
   trn_cache_key_add_double (key, motion->centre_x);
   trn_cache_key_add_double (key, motion->centre_y);
   trn_cache_key_add_double (key, motion->radius_m);
   trn_cache_key_add_double (key, motion->radius_by_m);
   trn_cache_key_add_double (key, motion->phi0_rad);
   trn_cache_key_add_double (key, motion->phi_rad);
-  add_vec3 (key, motion->head_from_tail);
+  trn_sweep_key_add_vec3 (key, motion->head_from_tail);
 }
 
 static TrnCacheKey *

@@ -30,4 +30,5 @@ trn_sweep_cached_inside (TrnCache *cache, const TrnSweepBody *a, const TrnPose *
 
 /* For other answers that depend on the same. Of the motion everything but its seconds. */
 void trn_sweep_key_add_motion (TrnCacheKey *key, const TrnMotion *motion);
+void trn_sweep_key_add_vec3 (TrnCacheKey *key, TrnVec3 v);
 void trn_sweep_key_add_pose (TrnCacheKey *key, const TrnPose *pose);
