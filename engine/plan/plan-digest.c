@@ -5,6 +5,7 @@
 
 #include <string.h>
 
+#define PROGRAMME "programme"
 #define MOVES "moves"
 
 static void
@@ -45,23 +46,31 @@ add_scalar (GChecksum *sum, JsonNode *node)
     }
 }
 
+static void add_node (GChecksum *sum, JsonNode *node);
+
+/* Of @besides, which may be NULL, only that it is there. */
+static void
+add_object (GChecksum *sum, JsonObject *object, const char *besides)
+{
+  JsonObjectIter iter;
+  const char *key;
+  JsonNode *value;
+  add_number (sum, '{');
+  json_object_iter_init_ordered (&iter, object);
+  while (json_object_iter_next_ordered (&iter, &key, &value))
+    {
+      add_text (sum, key);
+      if (g_strcmp0 (key, besides) != 0)
+        add_node (sum, value);
+    }
+  add_number (sum, '}');
+}
+
 static void
 add_node (GChecksum *sum, JsonNode *node)
 {
   if (JSON_NODE_HOLDS_OBJECT (node))
-    {
-      JsonObjectIter iter;
-      const char *key;
-      JsonNode *value;
-      add_number (sum, '{');
-      json_object_iter_init_ordered (&iter, json_node_get_object (node));
-      while (json_object_iter_next_ordered (&iter, &key, &value))
-        {
-          add_text (sum, key);
-          add_node (sum, value);
-        }
-      add_number (sum, '}');
-    }
+    add_object (sum, json_node_get_object (node), NULL);
   else if (JSON_NODE_HOLDS_ARRAY (node))
     {
       JsonArray *array = json_node_get_array (node);
@@ -90,23 +99,7 @@ finish (GChecksum *sum_taken, guint8 digest[TRN_DIGEST_BYTES])
 static JsonArray *
 programme_of (const TrnPlan *plan)
 {
-  return json_object_get_array_member (json_node_get_object (plan->document), "programme");
-}
-
-/* The lift of that item of the programme, without its moves. */
-static void
-add_lift (GChecksum *sum, JsonObject *lift)
-{
-  JsonObjectIter iter;
-  const char *key;
-  JsonNode *value;
-  json_object_iter_init_ordered (&iter, lift);
-  while (json_object_iter_next_ordered (&iter, &key, &value))
-    {
-      add_text (sum, key);
-      if (strcmp (key, MOVES) != 0)
-        add_node (sum, value);
-    }
+  return json_object_get_array_member (json_node_get_object (plan->document), PROGRAMME);
 }
 
 static void
@@ -119,7 +112,7 @@ add_programme (GChecksum *sum, const TrnPlan *plan)
     {
       add_number (sum, plan->programme[i].is_lift ? 'l' : 'c');
       if (plan->programme[i].is_lift)
-        add_lift (sum, json_array_get_object_element (programme, i));
+        add_object (sum, json_array_get_object_element (programme, i), MOVES);
       else
         add_node (sum, json_array_get_element (programme, i));
     }
@@ -129,18 +122,8 @@ void
 trn_plan_digest_site (const TrnPlan *plan, guint8 digest[TRN_DIGEST_BYTES])
 {
   GChecksum *sum = g_checksum_new (G_CHECKSUM_SHA256);
-  JsonObjectIter iter;
-  const char *key;
-  JsonNode *value;
-  json_object_iter_init_ordered (&iter, json_node_get_object (plan->document));
-  while (json_object_iter_next_ordered (&iter, &key, &value))
-    {
-      add_text (sum, key);
-      if (strcmp (key, "programme") == 0)
-        add_programme (sum, plan);
-      else
-        add_node (sum, value);
-    }
+  add_object (sum, json_node_get_object (plan->document), PROGRAMME);
+  add_programme (sum, plan);
   finish (sum, digest);
 }
 
