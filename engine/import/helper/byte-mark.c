@@ -4,7 +4,6 @@
 
 #define MARK 0xfeff
 #define UTF8_MARK "\xef\xbb\xbf"
-#define UTF8_MARK_BYTES 3
 
 /* UTF-16, as it is read in the one order of bytes or in the other. */
 static gboolean
@@ -13,21 +12,24 @@ is_mark (guint16 first)
   return first == MARK || first == GUINT16_SWAP_LE_BE (MARK);
 }
 
-static gboolean
-is_utf8_mark (const char *bytes, gsize length)
+gsize
+trn_byte_mark_utf8 (const char *bytes, gsize length)
 {
-  return length >= UTF8_MARK_BYTES && memcmp (bytes, UTF8_MARK, UTF8_MARK_BYTES) == 0;
+  return length >= TRN_BYTE_MARK_UTF8_BYTES
+                 && memcmp (bytes, UTF8_MARK, TRN_BYTE_MARK_UTF8_BYTES) == 0
+             ? TRN_BYTE_MARK_UTF8_BYTES
+             : 0;
 }
 
 gboolean
 trn_byte_mark_begins (FILE *stream)
 {
-  char first[UTF8_MARK_BYTES];
+  char first[TRN_BYTE_MARK_UTF8_BYTES];
   guint16 letter;
   const gsize n = fread (first, 1, sizeof first, stream);
   rewind (stream);
   memcpy (&letter, first, sizeof letter);
-  return n == sizeof first && (is_mark (letter) || is_utf8_mark (first, n));
+  return n == sizeof first && (is_mark (letter) || trn_byte_mark_utf8 (first, n) > 0);
 }
 
 /* NULL where it is no UTF-16, or not to its end. */
@@ -53,10 +55,11 @@ utf8_from_utf16 (const char *bytes, gsize length, gsize *written)
 char *
 trn_byte_mark_take (char *bytes, gsize *length)
 {
-  if (is_utf8_mark (bytes, *length))
+  const gsize mark = trn_byte_mark_utf8 (bytes, *length);
+  if (mark > 0)
     {
-      *length -= UTF8_MARK_BYTES;
-      memmove (bytes, bytes + UTF8_MARK_BYTES, *length);
+      *length -= mark;
+      memmove (bytes, bytes + mark, *length);
       return bytes;
     }
   gsize written;

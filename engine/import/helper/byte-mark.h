@@ -8,6 +8,11 @@
 #include <glib.h>
 #include <stdio.h>
 
+#define TRN_BYTE_MARK_UTF8_BYTES 3u
+
+/* How many bytes the mark of UTF-8 takes at the beginning of @bytes; 0: it is not there. */
+gsize trn_byte_mark_utf8 (const char *bytes, gsize length);
+
 /* Whether the stream, at its beginning, where it stays, has the mark of such a text. */
 gboolean trn_byte_mark_begins (FILE *stream);
 

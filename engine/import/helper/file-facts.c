@@ -207,8 +207,7 @@ static gboolean
 is_stl_text (const guint8 *head, gsize n)
 {
   const char *p = (const char *)head, *end = p + n;
-  if (n >= 3 && memcmp (p, "\xef\xbb\xbf", 3) == 0)
-    p += 3;
+  p += trn_byte_mark_utf8 (p, n);
   while (p < end && g_ascii_isspace (*p))
     p++;
   return end - p >= 5 && memcmp (p, "solid", 5) == 0;

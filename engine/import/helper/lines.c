@@ -1,18 +1,16 @@
 #include "lines.h"
+#include "byte-mark.h"
 
 #include <string.h>
 
 #define ROOM ((gsize)1 << 20)
-#define UTF8_MARK "\xef\xbb\xbf"
-#define UTF8_MARK_BYTES 3
 
 void
 trn_lines_init (TrnLines *lines, FILE *stream)
 {
   *lines = (TrnLines){ .stream = stream, .buffer = g_malloc (ROOM + 1) };
-  lines->end = fread (lines->buffer, 1, UTF8_MARK_BYTES, stream);
-  if (lines->end == UTF8_MARK_BYTES && memcmp (lines->buffer, UTF8_MARK, UTF8_MARK_BYTES) == 0)
-    lines->end = 0;
+  lines->end = fread (lines->buffer, 1, TRN_BYTE_MARK_UTF8_BYTES, stream);
+  lines->begin = trn_byte_mark_utf8 (lines->buffer, lines->end);
 }
 
 void
