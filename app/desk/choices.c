@@ -5,7 +5,7 @@
 #include <string.h>
 
 #define SCHEMA "org.trunnion.Desk"
-#define DEFAULT_TIGHT_M 0.1
+#define DEFAULT_TIGHT_M 0.1 /* as in the schema */
 
 DeskChoices
 desk_choices_default (void)

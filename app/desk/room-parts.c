@@ -226,10 +226,8 @@ desk_hint_set (GtkWidget *widget, const char *text)
 void
 desk_text_set (GtkWidget *label, const char *text)
 {
-  if (g_strcmp0 (gtk_label_get_text (GTK_LABEL (label)), text) == 0)
-    return;
-  desk_label_set (label, text);
-  desk_hint_set (label, text);
+  if (desk_label_set (label, text))
+    desk_hint_set (label, text);
 }
 
 void
