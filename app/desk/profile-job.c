@@ -2,7 +2,7 @@
  * raises a count that is read atomically, so that no lock is needed. */
 #include "profile-job.h"
 
-#include "background.h"
+#include "parallel.h"
 
 #define TIMES_OF_LIFT 400
 #define LEAST_OF_MOVE 8
@@ -81,6 +81,7 @@ static gpointer
 work (gpointer data)
 {
   Columns *columns = data;
+  trn_thread_stand_back ();
   DeskForces *forces = desk_forces_new (columns->site->scene, columns->run);
   TrnMoment *moment = trn_moment_new (columns->site->scene, columns->run);
   for (guint i = 0; i < columns->n_times && !g_atomic_int_get (&columns->cancelled); i++)
@@ -126,7 +127,7 @@ desk_profile_job_start (DeskSite *site, guint run)
                                 .gauges = columns->gauges,
                                 .values = columns->values };
   g_atomic_ref_count_inc (&columns->refs);
-  desk_background_start ("profile", work, columns);
+  g_thread_unref (g_thread_new ("profile", work, columns));
   return job;
 }
 

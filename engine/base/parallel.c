@@ -7,6 +7,14 @@
  * loops within loops cannot wait for each other. */
 #include "parallel.h"
 
+#ifdef __linux__
+#include <sys/resource.h>
+#include <unistd.h>
+#endif
+
+/* Beside one that has none, it gets about a tenth of a processor. */
+#define NICENESS 10
+
 /* How long a thread looks round: some times as long as waking up takes. */
 #define LOOK_ROUND_US 200
 
@@ -32,6 +40,7 @@ static struct
   gint n_news;
   Loop *newest;
   guint n_threads, n_idle, n_asleep, n_waiting;
+  gboolean stands_back;
 } pool;
 
 static GPrivate working_on;
@@ -116,10 +125,32 @@ help (Loop *loop)
     tell ();
 }
 
+void
+trn_thread_stand_back (void)
+{
+#ifdef __linux__
+  /* There, niceness is one thread's. Where it is refused the work is done all the same, only less
+   * politely. */
+  id_t thread = (id_t)gettid ();
+  (void)setpriority (PRIO_PROCESS, thread, MAX (getpriority (PRIO_PROCESS, thread), NICENESS));
+#endif
+}
+
+void
+trn_parallel_stand_back (void)
+{
+  g_mutex_lock (&pool.mutex);
+  g_assert (pool.n_threads == 0 || pool.stands_back);
+  pool.stands_back = TRUE;
+  g_mutex_unlock (&pool.mutex);
+}
+
 static gpointer
 thread_main (gpointer unused)
 {
   g_mutex_lock (&pool.mutex);
+  if (pool.stands_back)
+    trn_thread_stand_back ();
   for (;;)
     {
       Loop *loop = take (NULL);

@@ -5,6 +5,13 @@
 
 typedef void (*TrnParallelFunc) (guint index, gpointer data);
 
+/* The thread that calls stands behind everything that a person waits for from now on, as far as the
+ * system has that of a thread alone: Linux. So do those that it starts. */
+void trn_thread_stand_back (void);
+/* So do the threads that loops share, whoever makes the program start them; call it before the
+ * first loop. Who calls a loop keeps its place. */
+void trn_parallel_stand_back (void);
+
 /* The number of threads that a @jobs of 0 stands for: the processors of this machine. */
 guint trn_parallel_jobs (guint jobs);
 
