@@ -5,7 +5,6 @@
  * only when all of it is. */
 #include "check.h"
 
-#include "background.h"
 #include "parallel.h"
 
 #define COLLECT_MS 80
@@ -40,6 +39,7 @@ job_run (gpointer data)
 {
   Job *job = data;
   const TrnProgramme *programme = job->site->scene->programme;
+  trn_thread_stand_back ();
   for (guint i = 0; i < programme->n_runs && !trn_progress_is_cancelled (&job->progress); i++)
     {
       g_atomic_int_set (&job->progress.total, 0);
@@ -72,7 +72,7 @@ job_start (DeskSite *site)
   job->done = g_ptr_array_new_with_free_func ((GDestroyNotify)trn_findings_free);
   g_mutex_init (&job->lock);
   g_atomic_ref_count_inc (&job->refs);
-  desk_background_start ("check", job_run, job);
+  g_thread_unref (g_thread_new ("check", job_run, job));
   return job;
 }
 
@@ -246,10 +246,7 @@ const TrnLiftFindings *
 desk_check_get_lift (DeskCheck *check, guint run)
 {
   g_return_val_if_fail (DESK_IS_CHECK (check), NULL);
-  for (guint i = 0; check->findings != NULL && i < check->findings->n_lifts; i++)
-    if (check->findings->lifts[i].lift == run)
-      return &check->findings->lifts[i];
-  return NULL;
+  return trn_findings_get_lift (check->findings, run);
 }
 
 DeskSite *

@@ -4,112 +4,50 @@
 #include <math.h>
 
 #include "site-view.h"
-#include "tolerances.h"
 
-/* Ends of moves, as they are added up, s. */
-#define SAME_TIME_S 1e-6
-
-typedef struct
+/* The clearances of a move lie together: where they begin, in the order of findings. */
+static guint
+first_of_move (const GArray *list, int move)
 {
-  const GArray *list; /* of TrnFinding */
-  const TrnMoment *moment;
-  guint move; /* that the moment is in */
-  const char *body, *obstacle;
-} Question;
-
-static const GArray *
-findings_of_lift (const TrnFindings *findings, guint run)
-{
-  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
-    if (findings->lifts[i].lift == run)
-      return findings->lifts[i].findings;
-  return NULL;
+  guint first = 0, end = list->len;
+  while (first < end)
+    {
+      guint middle = first + (end - first) / 2;
+      const TrnFinding *finding = &g_array_index (list, TrnFinding, middle);
+      if (finding->check == TRN_CHECK_CLEARANCE && finding->move < move)
+        first = middle + 1;
+      else
+        end = middle;
+    }
+  return first;
 }
-
-/* ---- the seated span ---- */
 
 static const TrnFinding *
-find_in_move (const Question *q, guint move)
+find_clearance (const GArray *list, guint move, const char *body, const char *obstacle)
 {
-  return render_clearance_in_move (q->list, move, q->body, q->obstacle);
-}
-
-/* When the span begins that @finding has a part of: two parts that meet at a border of moves are of
- * one span. */
-static double
-span_begin (const Question *q, const TrnFinding *finding)
-{
-  const double *begins_s = q->moment->run->begins_s;
-  double begin_s = finding->seated_s.lo;
-  for (guint move = (guint)finding->move; move > 0 && begin_s <= begins_s[move] + SAME_TIME_S;)
+  if (list == NULL)
+    return NULL;
+  for (guint k = first_of_move (list, (int)move); k < list->len; k++)
     {
-      const TrnFinding *before = find_in_move (q, --move);
-      if (before == NULL || !before->has_seated
-          || before->seated_s.hi < begins_s[move + 1] - SAME_TIME_S)
+      const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
+      if (finding->check != TRN_CHECK_CLEARANCE || finding->move != (int)move)
         break;
-      begin_s = before->seated_s.lo;
+      if (g_strcmp0 (finding->body, body) == 0 && g_strcmp0 (finding->obstacle, obstacle) == 0)
+        return finding;
     }
-  return begin_s;
-}
-
-/* Where the lift begins or ends on a seat, and the load does not rest there as it should: it lies
- * inside, or beside, or that is not known. */
-static gboolean
-is_wrong_on_seat (const Question *q, gboolean at_end)
-{
-  for (guint i = 0; i < q->list->len; i++)
-    {
-      const TrnFinding *f = &g_array_index (q->list, TrnFinding, i);
-      gboolean is_of_rest = f->check == TRN_CHECK_SEAT || f->check == TRN_CHECK_START;
-      gboolean is_in_doubt = f->verdict == TRN_VERDICT_FAIL || f->verdict == TRN_VERDICT_UNKNOWN;
-      if (is_of_rest && is_in_doubt && f->at_end == at_end
-          && g_strcmp0 (f->obstacle, q->obstacle) == 0)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* A contact that the seat does not allow. */
-static gboolean
-is_in_contact (const TrnFinding *finding, double time_s)
-{
-  for (guint i = 0; finding->contacts != NULL && i < finding->contacts->len; i++)
-    {
-      TrnInterval span = g_array_index (finding->contacts, TrnInterval, i);
-      if (time_s >= span.lo && time_s <= span.hi)
-        return TRUE;
-    }
-  return FALSE;
-}
-
-/* At the border of the whole span it is off the seat already, or not yet on it: from there on what
- * is to be kept is asked for. */
-static gboolean
-is_seated (const Question *q, const TrnFinding *finding)
-{
-  double time_s = q->moment->time_s;
-  double last_s = q->moment->run->begins_s[q->moment->run->lift->n_moves];
-  if (finding == NULL || !finding->has_seated || finding->verdict == TRN_VERDICT_UNKNOWN
-      || is_in_contact (finding, time_s))
-    return FALSE;
-  double begin_s = span_begin (q, finding), end_s = finding->seated_s.hi;
-  gboolean at_start = begin_s <= SAME_TIME_S;
-  return (at_start || time_s > begin_s) && time_s >= finding->seated_s.lo - SAME_TIME_S
-         && (time_s < end_s || end_s >= last_s - SAME_TIME_S) && !is_wrong_on_seat (q, !at_start);
+  return NULL;
 }
 
 /* Of a gear that has let go the part that is nearest now tells; it may hide another one that is
  * farther away and short, so all others have to meet what is to be kept. */
 static gboolean
-others_meet (const Question *q, guint place)
+others_meet (const GArray *list, const TrnRig *rig, guint move, guint place)
 {
-  const TrnRig *rig = q->moment->run->rig;
   for (guint i = 0; i < rig->n_bodies; i++)
     {
-      const TrnFinding *f
-          = rig->bodies[i].place == place
-                ? render_clearance_in_move (q->list, q->move, "load", rig->bodies[i].id)
-                : NULL;
+      const TrnFinding *f = rig->bodies[i].place == place
+                                ? find_clearance (list, move, "load", rig->bodies[i].id)
+                                : NULL;
       if (f != NULL && f->verdict != TRN_VERDICT_PASS)
         return FALSE;
     }
@@ -143,26 +81,28 @@ render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment
   /* Gear without a place now is near nothing. */
   if (isnan (distance_m))
     return now;
-  Question q = { .list = findings_of_lift (findings, run), .moment = moment };
-  trn_lift_run_pose (moment->run, moment->time_s, &q.move, &progress);
+  const TrnLiftFindings *lift = trn_findings_get_lift (findings, run);
+  const GArray *list = lift != NULL ? lift->findings : NULL;
+  guint move;
+  trn_lift_run_pose (moment->run, moment->time_s, &move, &progress);
   const char *body = trn_moment_body (moment, index);
   const char *obstacle = trn_moment_obstacle (moment, index);
   const TrnRig *rig = moment->run->rig;
-  if (rig != NULL && trn_rig_is_connected (rig, body, obstacle, q.move))
+  if (rig != NULL && trn_rig_is_connected (rig, body, obstacle, move))
     return now;
   now.is_there = TRUE;
   /* Findings name the load first. */
   gboolean to_load = pair->obstacle == moment->n_obstacles;
-  q.body = to_load ? obstacle : body;
-  q.obstacle = to_load ? body : obstacle;
-  const TrnFinding *finding = find_in_move (&q, q.move);
+  const TrnFinding *finding
+      = find_clearance (list, move, to_load ? obstacle : body, to_load ? body : obstacle);
   now.allowance_m = finding != NULL ? finding->allowance_m : NAN;
   now.spare_m = distance_m - pair->required_m - (isnan (now.allowance_m) ? 0 : now.allowance_m);
-  now.is_seated = is_seated (&q, finding) && (pair->of_load || others_meet (&q, pair->place));
+  now.is_seated = finding != NULL && trn_finding_is_seated (list, finding, moment->time_s)
+                  && (pair->of_load || others_meet (list, rig, move, pair->place));
   if (now.is_seated)
     return now;
   now.state
-      = q.list == NULL && now.spare_m < 0 && may_be_seated (moment, pair, body, obstacle)
+      = list == NULL && now.spare_m < 0 && may_be_seated (moment, pair, body, obstacle)
             ? RENDER_STATE_NOT_CHECKED
             : render_state_of_distance (distance_m, pair->required_m, now.allowance_m, tight_m);
   return now;

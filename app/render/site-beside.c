@@ -70,17 +70,13 @@ render_site_add_paths (RenderSiteWork *work)
 static double
 swing_radius (const RenderSiteWork *work, guint move)
 {
-  const TrnFindings *findings = work->state->findings;
-  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
+  const TrnLiftFindings *lift = trn_findings_get_lift (work->state->findings, work->state->run);
+  for (guint k = 0; lift != NULL && k < lift->findings->len; k++)
     {
-      const TrnLiftFindings *lift = &findings->lifts[i];
-      for (guint k = 0; lift->lift == work->state->run && k < lift->findings->len; k++)
-        {
-          const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, k);
-          if (finding->check == TRN_CHECK_SWING_RADIUS && finding->move == (int)move
-              && finding->radius_m > 0)
-            return finding->radius_m;
-        }
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, k);
+      if (finding->check == TRN_CHECK_SWING_RADIUS && finding->move == (int)move
+          && finding->radius_m > 0)
+        return finding->radius_m;
     }
   return 0;
 }

@@ -6,38 +6,6 @@
 #include "tolerances.h"
 #include "words.h"
 
-/* The clearances of a move lie together: where they begin, in the order of findings. */
-static guint
-first_of_move (const GArray *list, int move)
-{
-  guint first = 0, end = list->len;
-  while (first < end)
-    {
-      guint middle = first + (end - first) / 2;
-      const TrnFinding *finding = &g_array_index (list, TrnFinding, middle);
-      if (finding->check == TRN_CHECK_CLEARANCE && finding->move < move)
-        first = middle + 1;
-      else
-        end = middle;
-    }
-  return first;
-}
-
-const TrnFinding *
-render_clearance_in_move (const GArray *list, guint move, const char *body, const char *obstacle)
-{
-  for (guint k = list != NULL ? first_of_move (list, (int)move) : 0; list != NULL && k < list->len;
-       k++)
-    {
-      const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
-      if (finding->check != TRN_CHECK_CLEARANCE || finding->move != (int)move)
-        break;
-      if (g_strcmp0 (finding->body, body) == 0 && g_strcmp0 (finding->obstacle, obstacle) == 0)
-        return finding;
-    }
-  return NULL;
-}
-
 RenderState
 render_state_of_distance (double distance_m, double required_m, double allowance_m, double tight_m)
 {

@@ -84,11 +84,6 @@ const char *render_site_body_id (const RenderSite *site, guint32 pick_id);
 
 /* What a finding, or a distance now against what is to be kept, amounts to. */
 RenderState render_state_of_finding (const TrnFinding *finding, double tight_m);
-/* The finding of the clearance of a body from an obstacle in a move; NULL: none. @list: of
- * TrnFinding, all of a lift, or NULL. */
-const TrnFinding *
-render_clearance_in_move (const GArray *list, guint move, const char *body, const char *obstacle);
-
 /* How a pair stands at the time of a moment. */
 typedef struct
 {

@@ -289,8 +289,11 @@ trn_clearance_judge (const TrnLiftCheck *check, const TrnClearanceQuestion *ques
   TrnInterval part;
   finding.has_seated = question->seated != NULL && trn_seated_part (question->seated, move, &part);
   if (finding.has_seated)
-    finding.seated_s = (TrnInterval){ trn_lift_check_time (check, move, part.lo),
-                                      trn_lift_check_time (check, move, part.hi) };
+    {
+      finding.seated_s = (TrnInterval){ trn_lift_check_time (check, move, part.lo),
+                                        trn_lift_check_time (check, move, part.hi) };
+      finding.seat_s = trn_seated_whole (check, question->seated, move);
+    }
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   if (isnan (finding.required_m) || isnan (finding.allowance_m))

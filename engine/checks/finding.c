@@ -1,5 +1,6 @@
 #include "finding.h"
 
+#include <math.h>
 #include <string.h>
 
 void
@@ -10,6 +11,64 @@ trn_finding_clear (TrnFinding *finding)
   g_clear_pointer (&finding->numbers, g_array_unref);
   g_clear_pointer (&finding->allowance_parts, g_array_unref);
 }
+
+const TrnLiftFindings *
+trn_findings_get_lift (const TrnFindings *findings, guint lift)
+{
+  for (guint i = 0; findings != NULL && i < findings->n_lifts; i++)
+    if (findings->lifts[i].lift == lift)
+      return &findings->lifts[i];
+  return NULL;
+}
+
+/* ---- seats ---- */
+
+/* Whether a body is that seat, or a part of it. */
+static gboolean
+is_of_seat (const char *body, const char *seat)
+{
+  gsize length = strlen (seat);
+  return strncmp (body, seat, length) == 0 && (body[length] == '\0' || body[length] == '/');
+}
+
+/* The load lies inside the seat at that end of the lift, or beside it, or that is not known. */
+static gboolean
+is_wrong_on_seat (const GArray *list, const char *body, gboolean at_end)
+{
+  for (guint i = 0; i < list->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (list, TrnFinding, i);
+      gboolean is_in_doubt = f->verdict == TRN_VERDICT_FAIL || f->verdict == TRN_VERDICT_UNKNOWN;
+      if (f->check == TRN_CHECK_SEAT && is_in_doubt && f->at_end == at_end
+          && is_of_seat (body, f->obstacle))
+        return TRUE;
+    }
+  return FALSE;
+}
+
+/* A contact that the seat does not allow. */
+static gboolean
+is_in_contact (const TrnFinding *finding, double time_s)
+{
+  for (guint i = 0; finding->contacts != NULL && i < finding->contacts->len; i++)
+    {
+      TrnInterval span = g_array_index (finding->contacts, TrnInterval, i);
+      if (time_s >= span.lo && time_s <= span.hi)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+trn_finding_is_seated (const GArray *list, const TrnFinding *finding, double time_s)
+{
+  const TrnInterval *seat_s = &finding->seat_s;
+  return finding->has_seated && finding->verdict != TRN_VERDICT_UNKNOWN && time_s > seat_s->lo
+         && time_s < seat_s->hi && !is_in_contact (finding, time_s)
+         && !is_wrong_on_seat (list, finding->obstacle, isfinite (seat_s->lo));
+}
+
+/* ---- what a finding has ---- */
 
 void
 trn_finding_add_number (TrnFinding *finding, const char *what, double value, TrnUnit unit)
@@ -24,7 +83,7 @@ trn_finding_add_number (TrnFinding *finding, const char *what, double value, Trn
 
 /* Whoever adds a text or a list to a finding adds it below. */
 #if GLIB_SIZEOF_VOID_P == 8
-G_STATIC_ASSERT (sizeof (TrnFinding) == 464);
+G_STATIC_ASSERT (sizeof (TrnFinding) == 480);
 #endif
 
 #define N_TEXTS 6

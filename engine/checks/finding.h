@@ -130,7 +130,10 @@ typedef struct
   gboolean has_points;
   gboolean has_seated;
   TrnInterval seated_s; /* the part of the seated span that lies within this move */
-  GArray *contacts;     /* of TrnInterval, seconds from the start of the lift; NULL: none; owned */
+  /* The whole of that span, which its ends are no part of; −∞ and ∞ where it begins or ends with
+   * the lift. */
+  TrnInterval seat_s;
+  GArray *contacts; /* of TrnInterval, seconds from the start of the lift; NULL: none; owned */
   TrnInside inside;
   /* What until_clear of the seat has to be at least, where it being less is all that is wrong. */
   double seat_until_m;
@@ -188,6 +191,15 @@ typedef struct
   double certify_m;
   double sweep_s; /* wall-clock time */
 } TrnFindings;
+
+/* What was found in the lift with that index; NULL where it was not checked. @findings may be
+ * NULL. */
+const TrnLiftFindings *trn_findings_get_lift (const TrnFindings *findings, guint lift);
+
+/* Whether the load counts as seated at @time_s, a moment of the move of the clearance @finding, so
+ * that nothing is to be kept. @list: of TrnFinding, all of that lift: where the load does not rest
+ * on the seat as it should, or that is not known, it does not count as seated. */
+gboolean trn_finding_is_seated (const GArray *list, const TrnFinding *finding, double time_s);
 
 /* fail > unknown > pass; a note changes nothing. */
 static inline TrnVerdict

@@ -75,14 +75,20 @@ trn_held_find (const TrnLiftCheck *check, const TrnPair *pair, guint move)
   if (move > holder->last_move)
     for (guint i = holder->last_move + 1; i < check->run->lift->n_moves && !seated.left; i++)
       if (is_clear (&held, i, FALSE, &s))
-        seated = (TrnSeated){
-          .known = TRUE, .at_start = TRUE, .left = TRUE, .left_move = i, .left_s = s
-        };
+        seated = (TrnSeated){ .known = TRUE,
+                              .at_start = TRUE,
+                              .left = TRUE,
+                              .left_move = i,
+                              .left_s = s,
+                              .all_s = { check->run->begins_s[holder->last_move + 1], INFINITY } };
   if (move < holder->first_move)
     for (guint i = holder->first_move; i-- > 0 && !seated.reached;)
       if (is_clear (&held, i, TRUE, &s))
-        seated = (TrnSeated){
-          .known = TRUE, .at_end = TRUE, .reached = TRUE, .reached_move = i, .reached_s = s
-        };
+        seated = (TrnSeated){ .known = TRUE,
+                              .at_end = TRUE,
+                              .reached = TRUE,
+                              .reached_move = i,
+                              .reached_s = s,
+                              .all_s = { -INFINITY, check->run->begins_s[holder->first_move] } };
   return seated;
 }

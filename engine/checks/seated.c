@@ -162,6 +162,20 @@ trn_seated_part (const TrnSeated *seated, guint move, TrnInterval *s)
   return s->lo < s->hi;
 }
 
+TrnInterval
+trn_seated_whole (const TrnLiftCheck *check, const TrnSeated *seated, guint move)
+{
+  TrnInterval first = { seated->all_s.lo, seated->at_start ? INFINITY : -INFINITY };
+  TrnInterval last = { seated->at_end ? -INFINITY : INFINITY, seated->all_s.hi };
+  if (seated->left)
+    first.hi = trn_lift_check_time (check, seated->left_move, seated->left_s);
+  if (seated->reached)
+    last.lo = trn_lift_check_time (check, seated->reached_move, seated->reached_s);
+  if (first.hi >= last.lo)
+    return (TrnInterval){ first.lo, last.hi };
+  return check->run->begins_s[move] < first.hi ? first : last;
+}
+
 /* ---- contact ---- */
 
 /* Adds what the sweep finds over one seated part. */
@@ -279,7 +293,7 @@ judge_contacts (const TrnLiftCheck *check, guint obstacle, const GArray *all,
 TrnSeated
 trn_seated_find (const TrnLiftCheck *check, guint obstacle)
 {
-  TrnSeated seated = { .known = TRUE };
+  TrnSeated seated = { .known = TRUE, .all_s = { -INFINITY, INFINITY } };
   const TrnSeat *seats[2]
       = { find_seat (check, obstacle, FALSE), find_seat (check, obstacle, TRUE) };
   if (seats[0] == NULL && seats[1] == NULL)

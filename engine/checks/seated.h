@@ -17,8 +17,9 @@ typedef struct
   gboolean left, reached;    /* it is left, it is reached, at all */
   guint left_move, reached_move;
   double left_s, reached_s;
-  gboolean known;   /* FALSE: cut short, contacts may be missing */
-  GArray *contacts; /* of TrnSeatContact, in order; NULL: none; owned */
+  TrnInterval all_s; /* when the one span begins and the other ends; −∞, ∞: with the lift */
+  gboolean known;    /* FALSE: cut short, contacts may be missing */
+  GArray *contacts;  /* of TrnSeatContact, in order; NULL: none; owned */
 } TrnSeated;
 
 /* Works it out for one obstacle; all FALSE for one that is no seat. */
@@ -30,6 +31,9 @@ gboolean trn_seated_free_part (const TrnSeated *seated, guint move, TrnInterval 
 /* The part of a move in which the load counts as seated; where there is one at both ends of the
  * move, the first. FALSE when there is none. */
 gboolean trn_seated_part (const TrnSeated *seated, guint move, TrnInterval *s);
+/* The whole span that this part is of, from the start of the lift; −∞ and ∞ where it begins or ends
+ * with the lift. */
+TrnInterval trn_seated_whole (const TrnLiftCheck *check, const TrnSeated *seated, guint move);
 
 /* The resolution in s at which spans of a move are worked out so that both the time and the travel
  * of any point of the load stay within TRN_SPAN_S and TRN_SPAN_M. */
