@@ -28,9 +28,8 @@ G_DECLARE_FINAL_TYPE (DeskNearest, desk_nearest, DESK, NEAREST, GtkBox)
 typedef struct
 {
   guint pair;
-  double distance_m, required_m;
-  TrnMeeting meeting;
-  double depth_m;
+  double required_m;
+  TrnMomentDistance distance;
   RenderPairNow now;
 } Near;
 
@@ -68,12 +67,9 @@ sort_out (DeskNearest *nearest, const TrnMoment *moment)
   g_array_set_size (nearest->order, 0);
   for (guint i = 0; moment != NULL && i < moment->n_pairs; i++)
     {
-      const TrnMomentDistance *distance = &moment->distances[i];
       Near near = { .pair = i,
-                    .distance_m = distance->distance_m,
                     .required_m = moment->pairs[i].required_m,
-                    .meeting = distance->meeting,
-                    .depth_m = distance->depth_m,
+                    .distance = moment->distances[i],
                     .now = render_pair_now (state.findings, state.run, moment, i, state.tight_m) };
       if (near.now.is_there)
         g_array_append_val (nearest->order, near);
@@ -153,10 +149,10 @@ tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState sta
   TrnNow now;
   g_autofree char *keep = trn_words_keep (near->required_m);
   g_autofree char *words = NULL;
-  if (now_of (state, near->meeting, &now))
-    words = trn_words_now (now, now == TRN_NOW_INSIDE ? near->depth_m : near->distance_m,
-                           near->required_m
-                               + (isnan (near->now.allowance_m) ? 0 : near->now.allowance_m));
+  if (now_of (state, near->distance.meeting, &now))
+    words = trn_words_now (
+        now, now == TRN_NOW_INSIDE ? near->distance.depth_m : near->distance.distance_m,
+        near->required_m + (isnan (near->now.allowance_m) ? 0 : near->now.allowance_m));
   else
     words
         = g_strdup (trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED));
@@ -180,10 +176,10 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   const char *body = trn_moment_body (moment, near->pair);
   const char *obstacle = trn_moment_obstacle (moment, near->pair);
   g_autofree char *name = desk_between_dup (session, body, obstacle, 0);
-  g_autofree char *distance = trn_words_length_down (near->distance_m);
+  g_autofree char *distance = trn_words_length_down (near->distance.distance_m);
   gboolean is_bad = state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
   const char *word
-      = now_of (state, near->meeting, &now)
+      = now_of (state, near->distance.meeting, &now)
             ? trn_words_now_word (now)
             : trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED);
   g_autofree char *shown = desk_between_dup (session, body, obstacle, MOST_NAME_CHARS);
@@ -195,8 +191,8 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
   desk_text_set_state (row->word, state);
   desk_mark_set (row->mark, state, dark);
-  desk_bar_set (row->bar, near->now.is_seated ? NAN : near->distance_m, near->required_m, state,
-                dark);
+  desk_bar_set (row->bar, near->now.is_seated ? NAN : near->distance.distance_m, near->required_m,
+                state, dark);
   gboolean selected = desk_session_get_selected_pair (session) == (int)near->pair;
   tell_row (widget, name, near, state, selected);
 }
