@@ -1,12 +1,11 @@
 #include "recent.h"
 
+#include "read-file.h"
 #include "words.h"
 
 #include <errno.h>
-#include <fcntl.h>
 #include <string.h>
 #include <sys/stat.h>
-#include <unistd.h>
 
 #define MOST_URI_BYTES 16384 /* the longest path, with every letter written as three */
 #define MOST_LOOKED_FOR 100  /* on disks, which may be slow */
@@ -98,32 +97,11 @@ desk_recent_parse (const char *bytes, gsize length)
 
 /* ---- the file ---- */
 
-/* NULL where it cannot be read or is longer than may be. */
-static char *
-load (const char *path, gsize *length)
-{
-  const int fd = open (path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
-  struct stat st;
-  char *bytes = NULL;
-  if (fd >= 0 && fstat (fd, &st) == 0 && is_fit (&st))
-    bytes = g_try_malloc ((gsize)st.st_size + 1);
-  gsize n = 0;
-  for (gssize more = 1; bytes != NULL && more > 0 && n < (gsize)st.st_size; n += (gsize)more)
-    {
-      more = read (fd, bytes + n, (gsize)st.st_size - n);
-      more = MAX (more, 0);
-    }
-  if (fd >= 0)
-    close (fd);
-  *length = n;
-  return bytes;
-}
-
 GPtrArray *
 desk_recent_read (const char *path, guint most)
 {
   gsize length = 0;
-  g_autofree char *bytes = load (path, &length);
+  g_autofree char *bytes = trn_read_file (path, DESK_RECENT_MOST_BYTES, &length);
   GPtrArray *plans = desk_recent_parse (bytes, length);
   guint kept = 0;
   for (guint i = 0; i < plans->len && i < MOST_LOOKED_FOR && kept < most; i++)

@@ -17,6 +17,7 @@
 
 #include "json-read.h"
 #include "json-text.h"
+#include "read-file.h"
 #include "write-file.h"
 
 #define KEY "x-views"
@@ -304,9 +305,9 @@ desk_saved_views_text (const TrnPlan *plan, DeskViewChange change, const DeskSav
 static gboolean
 is_as_read (const TrnPlan *plan, const char *path)
 {
-  g_autofree char *bytes = NULL;
   gsize length;
-  if (!g_file_get_contents (path, &bytes, &length, NULL))
+  g_autofree char *bytes = trn_read_file (path, TRN_JSON_MAX_BYTES, &length);
+  if (bytes == NULL)
     return FALSE;
   g_autofree char *sha256
       = g_compute_checksum_for_data (G_CHECKSUM_SHA256, (const guchar *)bytes, length);

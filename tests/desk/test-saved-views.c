@@ -7,8 +7,10 @@
 #include <fcntl.h>
 #include <math.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
+#include "json-read.h"
 #include "saved-views.h"
 
 #define GOOD                                                                                       \
@@ -277,6 +279,37 @@ test_changed_meanwhile (Fixture *fixture, gconstpointer data)
   g_assert_false (g_file_test (path, G_FILE_TEST_EXISTS));
 }
 
+/* In the plan's place is a pipe that nobody writes into, a folder, a file longer than any plan (of
+ * holes), or what is no plan any more: nobody is held up, and it is left as it is. */
+static void
+test_other_thing (Fixture *fixture, gconstpointer data)
+{
+  read_plan (fixture, "[]");
+  const char *path = g_file_peek_path (fixture->file);
+  g_autoptr (DeskSavedView) view = example ("A");
+  g_autoptr (TrnDiags) diags = trn_diags_new ();
+  for (int thing = 0; thing < 4; thing++)
+    {
+      GStatBuf before, after;
+      g_assert_cmpint (g_remove (path), ==, 0);
+      if (thing == 0)
+        g_assert_cmpint (mkfifo (path, 0600), ==, 0);
+      else if (thing == 1)
+        g_assert_cmpint (g_mkdir (path, 0700), ==, 0);
+      else
+        g_assert_true (g_file_set_contents (path, "{\"format\": \xff", -1, NULL));
+      if (thing == 2)
+        g_assert_cmpint (truncate (path, (off_t)TRN_JSON_MAX_BYTES + 1), ==, 0);
+      g_assert_cmpint (g_lstat (path, &before), ==, 0);
+      g_assert_cmpint (desk_saved_views_write (fixture->plan, DESK_VIEW_ADD, view, diags), ==,
+                       DESK_VIEWS_CHANGED_ON_DISK);
+      g_assert_cmpint (g_lstat (path, &after), ==, 0);
+      g_assert_cmpuint (before.st_ino, ==, after.st_ino);
+      g_assert_cmpint (before.st_size, ==, after.st_size);
+    }
+  g_assert_cmpuint (diags->items->len, ==, 0);
+}
+
 /* No new file can be made beside the plan: in a folder that may only be read, and, since that does
  * not hold for root, with a name so long that the name of the new file would be too long. */
 static void
@@ -414,6 +447,7 @@ main (int argc, char **argv)
     { "/saved-views/too-long", test_too_long },
     { "/saved-views/written", test_written },
     { "/saved-views/changed-meanwhile", test_changed_meanwhile },
+    { "/saved-views/other-thing", test_other_thing },
     { "/saved-views/cannot-write", test_cannot_write },
     { "/saved-views/read-only", test_read_only },
     { "/saved-views/session", test_session },
