@@ -75,7 +75,7 @@ typedef enum
                                  file units */
   TRN_NOTE_REFERRED,          /* no warning; text: SHA-256 of another file as it was read, a blank,
                                  and its name from the folder */
-  TRN_NOTE_ANIMATED,          /* warning; tracks of what it moves */
+  TRN_NOTE_ANIMATED,          /* warning; it holds an animation */
   TRN_NOTE_LAST = TRN_NOTE_ANIMATED,
 } TrnNoteCode;
 

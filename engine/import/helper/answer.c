@@ -24,7 +24,7 @@ clean_text (const char *text)
   for (const char *p = valid; *p != '\0'; p = g_utf8_next_char (p))
     {
       gunichar c = g_utf8_get_char (p);
-      if (clean->len + 6 > TRN_STREAM_MAX_TEXT)
+      if (clean->len > TRN_ANSWER_MAX_TEXT)
         break;
       g_string_append_unichar (clean, trn_stream_char_is_clean (c) ? c : ' ');
     }

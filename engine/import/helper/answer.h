@@ -3,6 +3,9 @@
 
 #include "stream.h"
 
+/* So many bytes of a text are kept, whatever letters it has: one takes up to six. */
+#define TRN_ANSWER_MAX_TEXT (TRN_STREAM_MAX_TEXT - 6u)
+
 typedef struct
 {
   TrnStreamNote head;

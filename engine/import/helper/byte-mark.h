@@ -17,5 +17,5 @@ gsize trn_byte_mark_utf8 (const char *bytes, gsize length);
 gboolean trn_byte_mark_begins (FILE *stream);
 
 /* Takes @bytes of any text and returns it as UTF-8 without a mark, where it has one and, in UTF-16,
- * is right to its end; else @bytes. */
+ * is right to its end; else @bytes. NULL where there is no room for that. */
 char *trn_byte_mark_take (char *bytes, gsize *length);

@@ -369,6 +369,14 @@ ply_row_is_whole (const PlyElement *element, const char *line)
   return words >= element->properties && words - element->properties >= list;
 }
 
+/* A line for which there was no room ends a text as its end does. */
+static void
+note_no_room (FILE *stream, TrnAnswer *answer)
+{
+  if (!feof (stream) && !trn_answer_has_error (answer))
+    trn_answer_note (answer, TRN_NOTE_MEMORY, 0, 0, NULL);
+}
+
 /* The rows of a text. Whether any number has an exponent. */
 static gboolean
 read_ply_rows (FILE *stream, const PlyHead *head, TrnAnswer *answer)
@@ -394,6 +402,7 @@ read_ply_rows (FILE *stream, const PlyHead *head, TrnAnswer *answer)
       if (!ply_row_is_whole (&head->elements[at], line))
         trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "a line has fewer numbers than it needs");
     }
+  note_no_room (stream, answer);
   free (line);
   return exponents;
 }
@@ -412,6 +421,8 @@ read_ply (FILE *stream, guint64 size, TrnFileFacts *facts, TrnAnswer *answer)
       if (!read_ply_line (line, size, &head, facts, answer))
         break;
     }
+  if (!ended)
+    note_no_room (stream, answer);
   if (!ended && !trn_answer_has_error (answer))
     trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "the header has no end");
   if (ended && head.vertices && head.axes != 7)
@@ -436,12 +447,14 @@ read_obj_file (FILE *stream, const char *path, TrnFileFacts *facts, TrnAnswer *a
   if (text == NULL)
     return;
   text = trn_byte_mark_take (text, &length);
-  FILE *converted = fmemopen (text, length, "rb");
+  FILE *converted = text != NULL ? fmemopen (text, length, "rb") : NULL;
   if (converted != NULL)
     {
       read_obj (converted, facts, answer);
       fclose (converted);
     }
+  else
+    trn_answer_note (answer, TRN_NOTE_MEMORY, 0, 0, NULL);
   g_free (text);
 }
 
@@ -463,7 +476,9 @@ trn_file_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, Tr
   if (format == TRN_FORMAT_FBX || format == TRN_FORMAT_IFC)
     {
       /* Numbers may be text, with exponents. */
-      *facts = (TrnFileFacts){ .roundings = ROUNDINGS_EXPONENT, .torn = TRUE };
+      *facts = (TrnFileFacts){ .roundings = ROUNDINGS_EXPONENT,
+                               .blended = format == TRN_FORMAT_FBX,
+                               .torn = TRUE };
       return;
     }
   FILE *stream = fopen (path, "rbe");

@@ -15,6 +15,7 @@ typedef struct
   gboolean over_nodes; /* `faces` are triangles, counted once for each node that shows them */
   gboolean counted;    /* whether `faces` could be told */
   gboolean nameless;   /* the format has no names; those the library gives are its own */
+  gboolean blended;    /* a skin is weighed against the place of its node, see skin-pose.h */
   gboolean torn;       /* the library gives each face vertices of its own */
   guint64 vertices;    /* that the faces of a torn file use; 0 where it is not known */
   guint64 meshes;      /* in the file, shown or not, where a node shows them; else 0 */

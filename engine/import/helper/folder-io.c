@@ -120,7 +120,7 @@ open_below (const TrnFolderIo *self, const char *inner)
 
 /* All that @stream holds, which it consumes; it stays. NULL where there is no room. */
 static char *
-take_bytes (FILE *stream, gsize *length)
+take_bytes (TrnFolderIo *self, FILE *stream, gsize *length)
 {
   struct stat st;
   char *bytes = NULL;
@@ -128,16 +128,25 @@ take_bytes (FILE *stream, gsize *length)
     bytes = g_try_malloc ((gsize)st.st_size + 1);
   *length = bytes != NULL ? fread (bytes, 1, (gsize)st.st_size, stream) : 0;
   fclose (stream);
+  self->no_room = self->no_room || bytes == NULL;
   return bytes;
 }
 
+/* @bytes as a stream; they stay. NULL where there is no room. */
+static FILE *
+open_bytes (TrnFolderIo *self, char *bytes, gsize length)
+{
+  FILE *stream = fmemopen (bytes, length, "rb");
+  self->no_room = self->no_room || stream == NULL;
+  return stream;
+}
 /* From memory, so that the library is given the very bytes of which the digest is told; consumes
  * it. A file that is another when it is read again is told again. NULL where there is no room. */
 static FILE *
 with_digest (TrnFolderIo *self, FILE *stream, const char *inner)
 {
   gsize length;
-  char *bytes = take_bytes (stream, &length);
+  char *bytes = take_bytes (self, stream, &length);
   if (bytes == NULL)
     return NULL;
   g_autofree char *sha256
@@ -145,7 +154,7 @@ with_digest (TrnFolderIo *self, FILE *stream, const char *inner)
   g_autofree char *read = g_strconcat (sha256, " ", inner, NULL);
   if (!g_ptr_array_find_with_equal_func (self->opened, read, g_str_equal, NULL))
     g_ptr_array_add (self->opened, g_steal_pointer (&read));
-  return fmemopen (bytes, length, "rb");
+  return open_bytes (self, bytes, length);
 }
 
 /* NULL, with the reason remembered. */
@@ -167,6 +176,7 @@ open_inside (TrnFolderIo *self, const char *path, const char *reference)
         return with_digest (self, stream, inner);
       if (stream != NULL)
         return stream;
+      self->no_room = TRUE;
     }
   if (fd >= 0)
     close (fd);
@@ -192,7 +202,7 @@ open_reference (TrnFolderIo *self, const char *reference)
 static gboolean
 is_guess (const TrnFolderIo *self, const char *reference)
 {
-  return reference[0] == '/' && (self->missing != NULL || self->outside != NULL);
+  return reference[0] == '/' && (self->missing != NULL || self->outside != NULL || self->no_room);
 }
 
 /* A reference as it is meant, and then as it is written: not all writers encode a URI. */
@@ -244,16 +254,19 @@ join_names (char *bytes, gsize length)
 /* The model from memory, as UTF-8 and with its names joined, where its format needs that; consumes
  * it. NULL where there is no room. */
 static FILE *
-with_plain_text (const TrnFolderIo *self, FILE *stream)
+with_plain_text (TrnFolderIo *self, FILE *stream)
 {
   gsize length;
-  char *bytes = take_bytes (stream, &length);
+  char *bytes = take_bytes (self, stream, &length);
   if (bytes == NULL)
     return NULL;
   bytes = trn_byte_mark_take (bytes, &length);
+  self->no_room = self->no_room || bytes == NULL;
+  if (bytes == NULL)
+    return NULL;
   if (self->blanks_in_names)
     join_names (bytes, length);
-  return fmemopen (bytes, length, "rb");
+  return open_bytes (self, bytes, length);
 }
 
 static struct aiFile *

@@ -27,6 +27,7 @@ typedef struct
   gboolean blanks_in_names; /* of the model, which the library would end there */
   gboolean marks;           /* the library knows no byte order mark in it */
   gboolean alone;           /* nothing but the model was asked for */
+  gboolean no_room;         /* something was not read for want of memory */
 } TrnFolderIo;
 
 /* @model must be resolved and absolute. Must be called before anything else opens files: a helper

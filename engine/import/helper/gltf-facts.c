@@ -1,4 +1,5 @@
 #include "gltf-facts.h"
+#include "native.h"
 
 #include <json-glib/json-glib.h>
 #include <math.h>
@@ -253,14 +254,11 @@ read_root (Reader *reader, JsonObject *root)
 void
 trn_gltf_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, TrnAnswer *answer)
 {
-  g_autofree char *bytes = NULL;
   g_autoptr (GError) error = NULL;
   gsize length, json_length;
-  if (!g_file_get_contents (path, &bytes, &length, &error))
-    {
-      trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, error->message);
-      return;
-    }
+  g_autofree char *bytes = trn_native_bytes_dup (path, &length, answer);
+  if (bytes == NULL)
+    return;
   char *text = json_text_get (bytes, length, format, &json_length);
   if (text == NULL)
     {

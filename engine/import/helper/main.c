@@ -26,6 +26,8 @@
 #include <string.h>
 #include <unistd.h>
 
+#define MOST_SHOWN 40 /* letters of a name that is too long */
+
 typedef struct
 {
   guint errors;
@@ -81,6 +83,8 @@ say_why_not (const TrnFolderIo *io, TrnAnswer *answer)
   const char *reason = aiGetErrorString ();
   if (io->outside != NULL)
     trn_answer_note (answer, TRN_NOTE_OUTSIDE_FOLDER, 0, 0, io->outside);
+  else if (io->no_room)
+    trn_answer_note (answer, TRN_NOTE_MEMORY, 0, 0, NULL);
   else if (io->missing != NULL)
     trn_answer_note (answer, TRN_NOTE_REFERENCE_MISSING, 0, 0, io->missing);
   else if (strstr (reason, "bad_alloc") != NULL)
@@ -102,6 +106,17 @@ properties_new (void)
   return store;
 }
 
+/* @read: a digest, a blank and the name of a file. */
+static void
+note_long_name (const char *read, TrnAnswer *answer)
+{
+  g_autofree char *name = g_utf8_make_valid (trn_stream_referred_get (read), -1);
+  g_autofree char *begin = g_utf8_substring (name, 0, MIN (g_utf8_strlen (name, -1), MOST_SHOWN));
+  g_autofree char *what
+      = g_strdup_printf ("a file with so long a name, which begins with “%s”", begin);
+  trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, what);
+}
+
 /* The files that the model needs beside itself, of which its digest knows nothing. */
 static void
 note_referred (const TrnFolderIo *io, TrnAnswer *answer)
@@ -111,8 +126,8 @@ note_referred (const TrnFolderIo *io, TrnAnswer *answer)
   for (guint i = 0; i < io->opened->len && i < TRN_STREAM_MAX_REFERRED; i++)
     {
       const char *read = g_ptr_array_index (io->opened, i);
-      if (strlen (read) > TRN_STREAM_MAX_TEXT - 6)
-        trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, "a file with so long a name");
+      if (strlen (read) > TRN_ANSWER_MAX_TEXT)
+        note_long_name (read, answer);
       trn_answer_note (answer, TRN_NOTE_REFERRED, 0, 0, read);
     }
 }
@@ -121,15 +136,15 @@ note_referred (const TrnFolderIo *io, TrnAnswer *answer)
 static void
 note_animations (const struct aiScene *scene, TrnAnswer *answer)
 {
-  guint64 moved = 0;
+  gboolean moves = FALSE;
   for (guint i = 0; i < scene->mNumAnimations; i++)
     {
       const struct aiAnimation *animation = scene->mAnimations[i];
-      moved += (guint64)animation->mNumChannels + animation->mNumMeshChannels
-               + animation->mNumMorphMeshChannels;
+      moves = moves || animation->mNumChannels > 0 || animation->mNumMeshChannels > 0
+              || animation->mNumMorphMeshChannels > 0;
     }
-  if (moved > 0)
-    trn_answer_note (answer, TRN_NOTE_ANIMATED, (double)moved, 0, NULL);
+  if (moves)
+    trn_answer_note (answer, TRN_NOTE_ANIMATED, 0, 0, NULL);
 }
 
 static void
@@ -142,7 +157,7 @@ read_scene (const char *path, TrnFormat format, const TrnFileFacts *facts, guint
   const struct aiScene *scene = aiImportFileExWithProperties (path, 0, &io->io, properties_new ());
   answer->header.alone = io->alone ? 1 : 0;
   /* What was refused is an error also where the rest could be read without it. */
-  if (scene == NULL || io->outside != NULL)
+  if (scene == NULL || io->outside != NULL || io->no_room)
     {
       say_why_not (io, answer);
       return;

@@ -38,7 +38,7 @@ typedef struct
   TrnAnswer *answer;
   char name[64];     /* of the object */
   GHashTable *shown; /* names that a key frame track has */
-  guint n_moves;     /* tracks that move it */
+  gboolean moves;    /* a track moves it */
   double (*points)[3];
   guint32 n_points;
   guint32 *index_of;
@@ -216,7 +216,7 @@ read_track (File3ds *file, guint16 number, Span inside)
 {
   char name[64];
   if (number >= CHUNK_KEYS_FIRST && number <= CHUNK_KEYS_LAST && inside.end - inside.at >= 14)
-    file->n_moves += u32_get (inside.at + 10) > 1;
+    file->moves = file->moves || u32_get (inside.at + 10) > 1;
   if (number != CHUNK_KEYS_NAME)
     return;
   take_name (&inside, name, sizeof name);
@@ -268,8 +268,8 @@ trn_read_3ds (const char *path, TrnBuild *build, TrnAnswer *answer)
   file.shown = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
   const guint8 *at = (const guint8 *)bytes;
   read_file (&file, (Span){ at, at + length });
-  if (file.n_moves > 0)
-    trn_answer_note (answer, TRN_NOTE_ANIMATED, file.n_moves, 0, NULL);
+  if (file.moves)
+    trn_answer_note (answer, TRN_NOTE_ANIMATED, 0, 0, NULL);
   g_hash_table_unref (file.shown);
   g_free (file.points);
   g_free (file.index_of);

@@ -165,7 +165,9 @@ collect (Walk *walk, const struct aiNode *node, const TrnAffine *file_from_paren
       instance.deviation = 0;
       instance.map = scene_from_node;
       if (instance.mesh->mNumBones > 0
-          && !trn_skin_pose (walk->scene, instance.mesh, &instance.map, &instance.deviation))
+          && !trn_skin_pose (walk->scene, instance.mesh,
+                             walk->facts->blended ? &scene_from_node : NULL, &instance.map,
+                             &instance.deviation))
         {
           trn_answer_note (walk->answer, TRN_NOTE_UNSUPPORTED, 0, 0, "a skin moved by bones");
           return FALSE;

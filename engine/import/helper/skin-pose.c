@@ -47,27 +47,67 @@ bone_map (const struct aiScene *scene, const struct aiBone *bone, TrnAffine *map
   return trn_affine_is_finite (map);
 }
 
-static gboolean
-weights_are_whole (const struct aiMesh *mesh)
+typedef struct
+{
+  gboolean good;      /* of vertices that are there, and none below zero */
+  double least, most; /* sums of a vertex */
+} Weights;
+
+static Weights
+weights_sum (const struct aiMesh *mesh)
 {
   g_autofree double *sums = g_new0 (double, (gsize)mesh->mNumVertices + 1);
   for (guint b = 0; b < mesh->mNumBones; b++)
     for (guint w = 0; w < mesh->mBones[b]->mNumWeights; w++)
       {
         const struct aiVertexWeight *weight = &mesh->mBones[b]->mWeights[w];
-        if (weight->mVertexId >= mesh->mNumVertices)
-          return FALSE;
+        if (weight->mVertexId >= mesh->mNumVertices || !(weight->mWeight >= 0)
+            || !isfinite (weight->mWeight))
+          return (Weights){ .good = FALSE };
         sums[weight->mVertexId] += (double)weight->mWeight;
       }
+  Weights weights = { .good = TRUE, .least = 1, .most = 1 };
   for (guint v = 0; v < mesh->mNumVertices; v++)
-    if (!(fabs (sums[v] - 1) <= MOST_WEIGHT_ERROR))
-      return FALSE;
-  return TRUE;
+    {
+      weights.least = fmin (weights.least, sums[v]);
+      weights.most = fmax (weights.most, sums[v]);
+    }
+  return weights;
+}
+
+/* By how far the maps differ in any coordinate, where a point is no larger than @size. */
+static double
+find_deviation (const TrnAffine *a, const TrnAffine *b, const double size[3])
+{
+  double deviation = 0;
+  for (int i = 0; i < 3; i++)
+    {
+      double off = fabs (a->t[i] - b->t[i]);
+      for (int j = 0; j < 3; j++)
+        off += fabs (a->a[i][j] - b->a[i][j]) * size[j];
+      deviation = fmax (deviation, off);
+    }
+  return deviation;
+}
+
+/* The size of what has @size, as @map makes it. */
+static double
+find_reach (const TrnAffine *map, const double size[3])
+{
+  double most = 0;
+  for (int i = 0; i < 3; i++)
+    {
+      double reach = 0;
+      for (int j = 0; j < 3; j++)
+        reach += fabs (map->a[i][j]) * size[j];
+      most = fmax (most, reach);
+    }
+  return most;
 }
 
 gboolean
-trn_skin_pose (const struct aiScene *scene, const struct aiMesh *mesh, TrnAffine *map,
-               double *deviation)
+trn_skin_pose (const struct aiScene *scene, const struct aiMesh *mesh, const TrnAffine *of_node,
+               TrnAffine *map, double *deviation)
 {
   double size[3] = { 0, 0, 0 };
   for (guint v = 0; v < mesh->mNumVertices; v++)
@@ -77,7 +117,6 @@ trn_skin_pose (const struct aiScene *scene, const struct aiMesh *mesh, TrnAffine
       size[2] = fmax (size[2], fabs ((double)mesh->mVertices[v].z));
     }
   gboolean first = TRUE;
-  double scale = 0;
   *deviation = 0;
   for (guint b = 0; b < mesh->mNumBones; b++)
     {
@@ -89,17 +128,17 @@ trn_skin_pose (const struct aiScene *scene, const struct aiMesh *mesh, TrnAffine
       if (first)
         *map = of_bone;
       first = FALSE;
-      for (int i = 0; i < 3; i++)
-        {
-          double off = fabs (of_bone.t[i] - map->t[i]), reach = 0;
-          for (int j = 0; j < 3; j++)
-            {
-              off += fabs (of_bone.a[i][j] - map->a[i][j]) * size[j];
-              reach += fabs (map->a[i][j]) * size[j];
-            }
-          *deviation = fmax (*deviation, off);
-          scale = fmax (scale, reach);
-        }
+      *deviation = fmax (*deviation, find_deviation (&of_bone, map, size));
     }
-  return !first && *deviation <= MOST_DEVIATION * scale && weights_are_whole (mesh);
+  const Weights weights = weights_sum (mesh);
+  if (first || !weights.good)
+    return FALSE;
+  const gboolean whole
+      = 1 - weights.least <= MOST_WEIGHT_ERROR && weights.most - 1 <= MOST_WEIGHT_ERROR;
+  if (!whole && of_node == NULL)
+    return FALSE;
+  /* A vertex is off its place by no more than the sum of its weights times this. */
+  if (!whole)
+    *deviation = weights.most * (*deviation + find_deviation (of_node, map, size));
+  return *deviation <= MOST_DEVIATION * find_reach (map, size);
 }

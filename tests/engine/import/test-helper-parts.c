@@ -1,8 +1,9 @@
 /* Parts of the helper by themselves, which no model file reaches in every corner: the scanner of
- * XML texts, and what an answer may hold at most. What is expected of XML follows from "Extensible
- * Markup Language (XML) 1.0" of the W3C; that prefixes, the document type and other entities are
- * not heeded is said in xml-scan.h. */
+ * XML texts, what an answer may hold at most, and skins whose weights do not add up to one. What is
+ * expected of XML follows from "Extensible Markup Language (XML) 1.0" of the W3C; that prefixes,
+ * the document type and other entities are not heeded is said in xml-scan.h. */
 #include "helper/answer.h"
+#include "helper/skin-pose.h"
 #include "helper/xml-scan.h"
 
 #include <signal.h>
@@ -170,6 +171,82 @@ test_nobody (void)
   close (ends[1]);
 }
 
+/* ---- skins ---- */
+
+/* Whether the place of a skin is known: two points, at x = 0 and 10, of a mesh whose node moves it
+ * by @node along x; two bones that move it by @bones, and have the @weights of both points. */
+static gboolean
+skin_is_placed (const double bones[2], const float weights[2], const double *node,
+                double *deviation)
+{
+  struct aiVector3D points[2] = { { 0, 0, 0 }, { 10, 0, 0 } };
+  struct aiVertexWeight shares[2][2];
+  struct aiBone all[2];
+  struct aiNode nodes[2], root = { .mNumChildren = 2 };
+  struct aiBone *bone_list[2];
+  struct aiNode *node_list[2];
+  const struct aiMatrix4x4 identity = { .a1 = 1, .b2 = 1, .c3 = 1, .d4 = 1 };
+  memset (nodes, 0, sizeof nodes);
+  memset (all, 0, sizeof all);
+  root.mTransformation = identity;
+  root.mChildren = node_list;
+  for (guint b = 0; b < 2; b++)
+    {
+      const char letter = (char)('a' + b);
+      nodes[b].mName.length = all[b].mName.length = 1;
+      nodes[b].mName.data[0] = all[b].mName.data[0] = letter;
+      nodes[b].mTransformation = all[b].mOffsetMatrix = identity;
+      nodes[b].mTransformation.a4 = (float)bones[b];
+      nodes[b].mParent = &root;
+      all[b].mNumWeights = 2;
+      all[b].mWeights = shares[b];
+      for (guint v = 0; v < 2; v++)
+        shares[b][v] = (struct aiVertexWeight){ v, weights[b] };
+      bone_list[b] = &all[b];
+      node_list[b] = &nodes[b];
+    }
+  const struct aiMesh mesh
+      = { .mNumVertices = 2, .mVertices = points, .mNumBones = 2, .mBones = bone_list };
+  const struct aiScene scene = { .mRootNode = &root };
+  TrnAffine of_node = TRN_AFFINE_IDENTITY, map;
+  of_node.t[0] = node != NULL ? *node : 0;
+  gboolean placed = trn_skin_pose (&scene, &mesh, node != NULL ? &of_node : NULL, &map, deviation);
+  if (placed)
+    g_assert_cmpfloat (map.t[0], ==, bones[0]);
+  return placed;
+}
+
+/* Weights that add up to one place the skin where its bones are, whatever its node is; others only
+ * where the node is there, too, and is heeded. By how much it may be off: a point with the weights
+ * 0.75 and 0.75, whose bones differ by 2^-12 from one another, and by as much from the node, is off
+ * by 1.5 times the sum of both at most. The limit of 10^-4 is 2^-12 of a reach of 2.4; this one is
+ * 15, of which three times 2^-12 is half of that. */
+static void
+test_skin (void)
+{
+  const float whole[2] = { 0.25F, 0.75F }, less[2] = { 0.5F, 0.25F }, more[2] = { 0.75F, 0.75F };
+  const float negative[2] = { -0.5F, 0.75F }, endless[2] = { INFINITY, 0.5F };
+  const double same[2] = { 5, 5 }, near[2] = { 5, 5 + 0x1p-12 }, apart[2] = { 5, 6 };
+  const double there = 5, elsewhere = 6;
+  double deviation;
+  g_assert_true (skin_is_placed (same, whole, NULL, &deviation));
+  g_assert_cmpfloat (deviation, ==, 0);
+  g_assert_true (skin_is_placed (same, whole, &elsewhere, &deviation));
+  g_assert_false (skin_is_placed (apart, whole, &there, &deviation));
+  g_assert_false (skin_is_placed (same, less, NULL, &deviation));
+  g_assert_false (skin_is_placed (same, less, &elsewhere, &deviation));
+  g_assert_true (skin_is_placed (same, less, &there, &deviation));
+  g_assert_true (skin_is_placed (same, more, &there, &deviation));
+  g_assert_false (skin_is_placed (apart, more, &there, &deviation));
+  g_assert_false (skin_is_placed (same, negative, &there, &deviation));
+  g_assert_false (skin_is_placed (same, endless, &there, &deviation));
+  g_assert_true (skin_is_placed (near, whole, NULL, &deviation));
+  g_assert_cmpfloat (deviation, ==, 0x1p-12);
+  const double beside = 5 - 0x1p-12;
+  g_assert_true (skin_is_placed (near, more, &beside, &deviation));
+  g_assert_cmpfloat (deviation, ==, 1.5 * 0x1p-11);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -180,5 +257,6 @@ main (int argc, char **argv)
   g_test_add_func ("/import/helper-parts/notes", test_notes);
   g_test_add_func ("/import/helper-parts/parts", test_parts);
   g_test_add_func ("/import/helper-parts/nobody", test_nobody);
+  g_test_add_func ("/import/helper-parts/skin", test_skin);
   return g_test_run ();
 }
