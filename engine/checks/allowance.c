@@ -12,9 +12,15 @@
  * hook; with some of it there all of the load goes as much farther. With all of it there the tail
  * point only goes up or down, and a point r′ from that goes 2 (r′ + u) sin (δ/2) + h at most. What
  * is in between is a mixture of the first and the last. The tolerance of tilt τ is said of the load
- * however it comes about, so that 2 r sin (τ/2) of it is counted there. The main hook goes aside by
- * up to D; its own height is within the tolerance of position, and h is that of one hook beside the
- * other, with what ropes out of plumb lift them. From a right angle on there is no bound.
+ * however it comes about, and 2 r sin (τ/2) is taken off in any case. It has to cover what the load
+ * leans by about the line between both hooks too (load-lean.c), together with what the lean of a
+ * lift that hangs free takes off anyway. That lean goes on at the same time as hooks are out of
+ * level, and about another axis: it takes points ρ from that line 2 ρ sin (lean/2) aside, and only
+ * what it leaves of 2 r sin (τ/2) counts for hooks out of level. Of a lean that is not known
+ * nothing is left. The lean is the same out of level: it depends on how far the CoG is beside and
+ * below the line, seen square to it. The main hook goes aside by up to D; its own height is within
+ * the tolerance of position, and h is that of one hook beside the other, with what ropes out of
+ * plumb lift them. From a right angle on there is no bound.
  *
  * Tolerances of tilt τ and heading η turn what is off already, by 2 sin(τ/2) and 2 sin(η/2) of it.
  */
@@ -24,6 +30,7 @@
 
 #include "hook-force.h"
 #include "lift-check.h"
+#include "load-lean.h"
 #include "wind-aside.h"
 
 #define ROUNDING_SHARE 1e-12
@@ -65,7 +72,7 @@ trn_lift_check_extent (const TrnLiftCheck *check, TrnVec3 from)
 }
 
 static double
-out_of_level (const TrnLiftCheck *check, double reach_m, const TrnCarried *carried)
+out_of_level (const TrnLiftCheck *check, double reach_m, double leans_m, const TrnCarried *carried)
 {
   const TrnLift *lift = check->run->lift;
   const double above_m = carried->pivot_above_m, turned_rad = carried->out_of_level_rad;
@@ -75,7 +82,10 @@ out_of_level (const TrnLiftCheck *check, double reach_m, const TrnCarried *carri
   const double by_main_m = trn_chord_m (reach_m + above_m, turned_rad),
                by_tail_m = trn_chord_m (tail_m + above_m, turned_rad) + carried->level_up_m;
   const double off_m = fmin (by_main_m + carried->level_aside_m, fmax (by_main_m, by_tail_m));
-  return fmax (0, off_m - trn_chord_m (reach_m, fabs (lift->tolerance_tilt_rad)));
+  const double tilt_m = trn_chord_m (reach_m, fabs (lift->tolerance_tilt_rad)),
+               lean_m = trn_load_lean_takes_m (check, carried->move) - leans_m,
+               left_m = isnan (lean_m) ? 0 : fmax (0, tilt_m - fmax (0, lean_m));
+  return fmax (0, off_m - left_m);
 }
 
 static void
@@ -118,7 +128,7 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   if (has_level)
     {
       allowance.hook_level_m = carried.level_aside_m;
-      allowance.level_m = out_of_level (check, reach_m, &carried);
+      allowance.level_m = out_of_level (check, reach_m, isnan (all_m) ? 0 : all_m, &carried);
     }
   if (isnan (allowance.level_m) && allowance.missing == NULL)
     allowance.missing = carried.is_height_missing ? "hook_above" : "out-of-level";

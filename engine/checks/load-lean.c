@@ -285,15 +285,14 @@ add_hoist (const Question *q, const TrnHoist *hoist, Farthest *farthest)
       add_point (q, hoist->slings[i].to, farthest);
 }
 
-/* What the tilt takes aside counts by the mesh alone, and what a lean takes by all points that the
- * load hangs by too. */
-static double
-covered_rad (const Question *q)
+/* The farthest of all points that the load hangs by too, but for its reach: what the tilt takes
+ * aside counts by the mesh alone. */
+static Farthest
+find_farthest (const Question *q)
 {
   const TrnLiftCheck *check = q->carried->check;
   const TrnLift *lift = check->run->lift;
   const TrnMesh *mesh = check->load->mesh;
-  const double up_m = fmax (q->main_up_m, q->tail_up_m);
   Farthest farthest = { 0, 0 };
   for (guint32 i = 0; i < mesh->n_vertices; i++)
     add_point (q, mesh->vertices[i], &farthest);
@@ -301,9 +300,19 @@ covered_rad (const Question *q)
   if (q->carried->main_holds)
     add_hoist (q, &lift->rigging.main, &farthest);
   add_hoist (q, &lift->rigging.tail, &farthest);
+  farthest.reach_m = reach_m;
+  return farthest;
+}
+
+static double
+covered_rad (const Question *q)
+{
+  const TrnLiftCheck *check = q->carried->check;
+  const double up_m = fmax (q->main_up_m, q->tail_up_m);
+  const Farthest farthest = find_farthest (q);
   const TrnAllowance *allowance = &check->allowances[q->carried->move];
   double leans_m = allowance->lean_m + allowance->cog_box_m;
-  double covered_m = 2 * reach_m * sin (fabs (lift->tolerance_tilt_rad) / 2);
+  double covered_m = trn_chord_m (farthest.reach_m, fabs (check->run->lift->tolerance_tilt_rad));
   if (isfinite (leans_m))
     covered_m += leans_m;
   double rad = 2 * asin (fmin (1, covered_m / (2 * (farthest.off_m + up_m))));
@@ -484,6 +493,19 @@ trn_load_lean_most_rad (const TrnLiftCheck *check, guint move)
   if (!lean.complete)
     return NAN;
   return atan (two ? fmax (lean.greatest.hi, -lean.least.lo) : sqrt (fmax (0, lean.greatest.hi)));
+}
+
+double
+trn_load_lean_takes_m (const TrnLiftCheck *check, guint move)
+{
+  const double lean_rad = trn_load_lean_most_rad (check, move);
+  if (!(lean_rad > 0))
+    return lean_rad;
+  const TrnCarried carried = trn_carried_make (check, move);
+  g_assert (carried.main_holds && carried.tail_holds);
+  const Question question = ask_two_hooks (&carried);
+  const double up_m = fmax (question.main_up_m, question.tail_up_m);
+  return trn_chord_m (find_farthest (&question).off_m + up_m, lean_rad);
 }
 
 TrnFinding

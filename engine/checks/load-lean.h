@@ -17,6 +17,10 @@ TrnFinding trn_load_lean_judge (const TrnLiftCheck *check, guint move);
  */
 double trn_load_lean_most_rad (const TrnLiftCheck *check, guint move);
 
+/* How far that takes a point of the load, or one that the rigging holds it by, at most. NAN: not
+ * known. Both hooks must hold. */
+double trn_load_lean_takes_m (const TrnLiftCheck *check, guint move);
+
 /* Where both hooks hold a load, over a span of a move and wherever the CoG is in its box; NAN: not
  * known. Of main and tail, seen from what they hold it by, up_m above their points at most. */
 typedef struct
