@@ -37,7 +37,7 @@
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
-G_STATIC_ASSERT (sizeof (TrnMoveHang) == 120);
+G_STATIC_ASSERT (sizeof (TrnMoveHang) == 128);
 G_STATIC_ASSERT (sizeof (TrnStanding) == 128);
 G_STATIC_ASSERT (sizeof (TrnLiftRun) == 376);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
@@ -169,6 +169,7 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
 {
   trn_cache_key_add_number (key, hang->one_hook);
   trn_cache_key_add_number (key, hang->leans);
+  trn_cache_key_add_number (key, hang->is_stiff);
   trn_cache_key_add_double (key, hang->lean_rad);
   trn_sweep_key_add_vec3 (key, hang->pivot);
   trn_cache_key_add_double (key, hang->off_rad);

@@ -23,8 +23,12 @@
  * the pin; what it is aside by is the angle between the leg and the plane square to the pin, with
  * the sine |r·n|/|r|, n along the pin. That is never more than a right angle. A load that is off by
  * its tolerance of tilt, by hooks out of level, by a lean or by where its centre of gravity is in
- * its box turns the pin by no more than all of it. What is pulled straight as drawn counts as
- * straight: common practice, no source.
+ * its box turns the pin by no more than all of it. Three legs or more that stay taut turn with the
+ * load about the hook, and its lean turns no pin on them.
+ * What is pulled straight as drawn counts as straight with what tolerance of tilt and hooks out of
+ * level may make of it, up to TRN_SLING_STRAIGHT_DEG in all. A lean that follows from the plan, as
+ * its centre of gravity has it wherever it is in its box, is no such tolerance: with any the pull
+ * is aside, however straight it is drawn.
  *
  * Compression of the beam: what the upper leg of an end pulls inwards, V cot α, and what the lower
  * legs do, T cos β, at most. */
@@ -32,6 +36,7 @@
 
 #include <string.h>
 
+#include "attitude.h"
 #include "gravity.h"
 #include "hang.h"
 #include "sling-rating.h"
@@ -171,21 +176,37 @@ along_pin (const TrnHookForce *force, guint index, TrnInterval s)
 }
 
 /* By how much the load may be turned from where its motion has it: a pin that is on it turns with
- * it, while its leg may keep its way. What it leans by with its tail and what hooks out of level
- * turn it by add up, and may be more than the tolerance of tilt. A right angle where there is no
- * bound. */
-static double
+ * it, while its leg may keep its way. A right angle or NAN where there is no bound. */
+typedef struct
+{
+  double known_rad; /* of that by its centre of gravity, as the plan has it */
+  double all_rad;
+} TurnedOff;
+
+/* What it leans by as drawn, with its tail or by one hook, and hooks out of level add up, and may
+ * be more than the tolerance of tilt. */
+static TurnedOff
 turned_off (const TrnHookForce *force)
 {
   const TrnCarried *carried = &force->carried;
-  const TrnLiftRun *run = carried->check->run;
-  const double hung_rad
-      = force->leans_rad + (isnan (carried->out_of_level_rad) ? 0 : carried->out_of_level_rad);
-  if (isnan (hung_rad))
-    return G_PI / 2;
-  const double all_rad
-      = fmax (fabs (run->lift->tolerance_tilt_rad), hung_rad) + run->hangs[carried->move].reach_rad;
-  return all_rad < G_PI / 2 ? all_rad : G_PI / 2;
+  const TrnLift *lift = carried->check->run->lift;
+  const TrnMoveHang *hang = &carried->check->run->hangs[carried->move];
+  const double level_rad = isnan (carried->out_of_level_rad) ? 0 : carried->out_of_level_rad,
+               reach_rad = hang->is_stiff ? 0 : hang->reach_rad;
+  double lean_rad = force->leans_rad;
+  if (hang->one_hook && !hang->is_stiff && !lift->hangs_free
+      && trn_attitude_hangs (lift, carried->move))
+    lean_rad += hang->drawn_reach_rad;
+  const double known_rad = lean_rad + reach_rad,
+               all_rad = fmax (fabs (lift->tolerance_tilt_rad), lean_rad + level_rad) + reach_rad;
+  return (TurnedOff){ known_rad, !isnan (known_rad) && all_rad < G_PI / 2 ? all_rad : G_PI / 2 };
+}
+
+static gboolean
+counts_as_straight (const TurnedOff *off)
+{
+  return off->known_rad <= TRN_SLING_LEAST_ASIDE
+         && off->all_rad <= TRN_SLING_STRAIGHT_DEG * G_PI / 180;
 }
 
 static gboolean
@@ -197,11 +218,11 @@ aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
   TrnInterval along = trn_interval_mul (box_dot (r, n), trn_interval_inverse (length));
   double most = fmin (1, trn_interval_size (along)),
          least = fmin (1, along.lo > 0 ? along.lo : fmax (0, -along.hi));
-  if (most > TRN_SLING_LEAST_ASIDE)
+  const TurnedOff off = turned_off (force);
+  if (most > TRN_SLING_LEAST_ASIDE || !counts_as_straight (&off))
     {
-      const double off_rad = turned_off (force);
-      most = sin (fmin (G_PI / 2, asin (most) + off_rad));
-      least = sin (fmax (0, asin (least) - off_rad));
+      most = sin (fmin (G_PI / 2, asin (most) + off.all_rad));
+      least = sin (fmax (0, asin (least) - off.all_rad));
     }
   *sine = (TrnInterval){ fmax (TRN_SLING_LEAST_ASIDE, least), fmax (TRN_SLING_LEAST_ASIDE, most) };
   return trn_interval_is_value (along);

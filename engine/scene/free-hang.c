@@ -65,7 +65,8 @@ typedef struct
   TrnRotation turn;
   TrnVec3 hook, drawn_hook;
   double lean_rad;
-  double hook_play_m;  /* over the box of the centre of gravity; NAN: no bound */
+  gboolean is_stiff;   /* three legs or more are taut over the box of the centre of gravity, … */
+  double hook_play_m;  /* … over which the hook goes so far; NAN: no bound */
   gboolean is_by_beam; /* the two are below a beam, not where the hook is, … */
   double hook_above_m; /* … which is this much above */
 } Attitude;
@@ -198,6 +199,24 @@ find_legs (Hang *hang)
   return TRUE;
 }
 
+/* Whether three legs or more stay taut, with the hook where it is in the load, over the box of the
+ * centre of gravity. */
+static gboolean
+is_stiff (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
+{
+  gboolean stays = nominal->n_taut >= 3;
+  for (guint i = 0; i < 8 && stays; i++)
+    {
+      TrnHang corner;
+      stays = trn_hang_from_legs (hang->legs, hang->n_legs, trn_box_corner (&hang->box, i), drawn,
+                                  &corner)
+              && corner.n_taut >= 3
+              && trn_vec3_distance (corner.hook, nominal->hook)
+                     <= SAME_HOOK * corner.hook_above_cog_m;
+    }
+  return stays;
+}
+
 /* How far the hook goes in the load over the box of the centre of gravity. */
 static double
 hook_play (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
@@ -213,17 +232,7 @@ hook_play (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
     }
   if (across_m == 0 && along_m == 0)
     return 0;
-  gboolean is_fixed = nominal->n_taut >= 3;
-  for (guint i = 0; i < 8 && is_fixed; i++)
-    {
-      TrnHang corner;
-      is_fixed = trn_hang_from_legs (hang->legs, hang->n_legs, trn_box_corner (&hang->box, i),
-                                     drawn, &corner)
-                 && corner.n_taut >= 3
-                 && trn_vec3_distance (corner.hook, nominal->hook)
-                        <= SAME_HOOK * corner.hook_above_cog_m;
-    }
-  if (is_fixed)
+  if (is_stiff (hang, drawn, nominal))
     return 2 * SAME_HOOK * nominal->hook_above_cog_m;
   const double lugs_above_m = nominal->hook_above_cog_m - nominal->cog_below_lugs_m;
   const double excess = (nominal->cog_below_lugs_m - along_m) / lugs_above_m;
@@ -270,6 +279,7 @@ find_attitude (const Hang *hang, const TrnPose *drawn, Attitude *attitude)
       attitude->turn = found.site_from_load;
       attitude->hook = found.hook;
       attitude->drawn_hook = trn_vec3_add (lift->hook.place, up);
+      attitude->is_stiff = is_stiff (hang, &drawn->turn, &found);
       attitude->hook_play_m = hook_play (hang, &drawn->turn, &found);
     }
   attitude->lean_rad = trn_rotation_angle_between (&drawn->turn, &attitude->turn);
@@ -381,6 +391,7 @@ hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, Trn
   const gboolean leans = !touches_seat (run->lift, move);
   run->hangs[move] = leans ? from_leaned : *from_drawn;
   run->hangs[move].one_hook = TRUE;
+  run->hangs[move].is_stiff = attitude.is_stiff;
   run->hangs[move].lean_rad = attitude.lean_rad;
   run->hangs[move].pivot = attitude.hook;
   if (!leans)
@@ -497,6 +508,7 @@ compare_move (const Hang *hang, TrnLiftRun *run, guint index, TrnMoveHang *move)
     return;
   measure (hang, drawn, &attitude, &from_drawn, &from_leaned);
   const double turned_over_rad = topples (hang, run, index, &attitude);
+  move->is_stiff = attitude.is_stiff;
   move->drawn_lean_rad = fmax (from_drawn.off_rad, turned_over_rad);
   move->drawn_shift_m = from_drawn.off_m;
   move->drawn_reach_rad = turned_over_rad > 0 ? move->drawn_lean_rad : from_drawn.reach_rad;

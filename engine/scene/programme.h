@@ -35,6 +35,7 @@ typedef struct
 {
   gboolean one_hook; /* the main hook alone holds the load, and no tilt guides it */
   gboolean leans;    /* the motion starts with the load leaned from the drawn attitude */
+  gboolean is_stiff; /* by one hook: legs keep load and hook one body, wherever the CoG is */
   double lean_rad;   /* by that much, or would but for a seat; 0 in lifts as drawn */
   TrnVec3 pivot;     /* load frame: what the load turns about while it hangs, plumb over its centre
                         of gravity when that leans */

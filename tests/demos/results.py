@@ -86,6 +86,10 @@ def take_smaller_sling(plan):
     plan["programme"][0]["rigging"]["tail"]["slings"][0]["wll"] = 40000
 
 
+def take_smaller_shackle(plan):
+    plan["programme"][0]["rigging"]["tail"]["slings"][0]["shackle"]["wll"] = 55000
+
+
 def widen_box(plan):
     entry_of(plan, "components", "stripper")["cog_box"][1] = 0.01
 
@@ -170,6 +174,11 @@ CASES = [
     ("column-tandem", take_smaller_sling,
      [("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
       ("slings", "tail-sling", "tension", [0, 1, 2], "outside"),
+      ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
+    # Drawn straight, but the column leans.
+    ("column-tandem", take_smaller_shackle,
+     [("clearance", "tail-crane/counterweight", "rack/post-4", [2], "short"),
+      ("slings", "tail-sling", "shackle", [0, 1, 2], "outside"),
       ("tail-swing", "tail-crane", "rack/post-4", [None], "short")]),
     # While the column lies; in the tilt what its lean takes off covers this one too.
     ("column-tandem", widen_box,
