@@ -279,6 +279,13 @@ compare_sizes (gconstpointer a, gconstpointer b)
   return (p->first > q->first) - (p->first < q->first);
 }
 
+static void
+add_singles (Build *build)
+{
+  for (guint32 i = 0; i < build->mesh->n_triangles; i++)
+    add_single (build, i);
+}
+
 TrnFacets *
 trn_facets_build (const TrnMesh *mesh, double thick_share)
 {
@@ -294,7 +301,10 @@ trn_facets_build (const TrnMesh *mesh, double thick_share)
       facets->middle = trn_box_centre (&mesh->box);
       build.size_m = trn_vec3_length (trn_box_size (&mesh->box));
       build.thick_m = thick_share * build.size_m;
-      add_all (&build);
+      if (thick_share > 0)
+        add_all (&build);
+      else
+        add_singles (&build);
     }
   for (guint i = 0; i < build.points->len; i++)
     facets->reach_m
@@ -306,82 +316,17 @@ trn_facets_build (const TrnMesh *mesh, double thick_share)
   facets->facets = (TrnFacet *)(void *)g_array_free (build.list, FALSE);
   for (guint i = 0; i < facets->n_facets; i++)
     set_ball (&facets->facets[i], facets->points);
-  qsort (facets->facets, facets->n_facets, sizeof *facets->facets, compare_sizes);
+  if (thick_share > 0)
+    qsort (facets->facets, facets->n_facets, sizeof *facets->facets, compare_sizes);
   g_array_unref (build.corners);
   g_array_unref (build.hull);
   return facets;
 }
 
-static void
-add_normals (TrnFacets *facets, const TrnMesh *mesh)
-{
-  facets->n_normals = mesh->n_triangles;
-  for (int k = 0; k < 3; k++)
-    facets->normals[k] = g_new (float, mesh->n_triangles);
-  for (guint32 i = 0; i < mesh->n_triangles; i++)
-    {
-      const TrnVec3 area = find_area (mesh, i);
-      facets->area_m2 += trn_vec3_length (area);
-      facets->normals[0][i] = (float)area.x;
-      facets->normals[1][i] = (float)area.y;
-      facets->normals[2][i] = (float)area.z;
-    }
-}
-
-/* A triangle belongs to the slab of its middle. */
-static void
-add_slabs (TrnFacets *facets, const TrnMesh *mesh)
-{
-  const guint32 n = mesh->n_triangles;
-  const guint axis = trn_box_longest (&mesh->box);
-  const double lo = trn_vec3_along (mesh->box.lo, axis),
-               long_m = trn_vec3_along (trn_box_size (&mesh->box), axis);
-  g_autofree guint *slab = g_new (guint, n);
-  g_autofree guint32 *sorted = g_new (guint32, n);
-  g_autofree guint *stamp = g_new0 (guint, mesh->n_vertices);
-  guint ends[TRN_FACETS_SLABS + 1] = { 0 }, begin = 0, used = 0;
-  for (guint32 i = 0; i < n; i++)
-    {
-      const double at
-          = (trn_vec3_along (find_middle (mesh, i), axis) - lo) / long_m * TRN_FACETS_SLABS;
-      slab[i] = long_m > 0 ? (guint)CLAMP (at, 0, TRN_FACETS_SLABS - 1) : 0;
-      ends[slab[i] + 1]++;
-    }
-  for (guint k = 0; k < TRN_FACETS_SLABS; k++)
-    ends[k + 1] += ends[k];
-  for (guint32 i = 0; i < n; i++)
-    sorted[ends[slab[i]]++] = i;
-  facets->slab_points = g_new (TrnVec3, 3 * (gsize)n);
-  for (guint k = 0; k < TRN_FACETS_SLABS; k++)
-    {
-      facets->slab_first[k] = used;
-      for (guint i = 3 * begin; i < 3 * ends[k]; i++)
-        {
-          const guint32 vertex = mesh->triangles[sorted[i / 3]].v[i % 3];
-          if (stamp[vertex] == k + 1)
-            continue;
-          stamp[vertex] = k + 1;
-          facets->slab_points[used++] = trn_vec3_sub (mesh->vertices[vertex], facets->middle);
-        }
-      begin = ends[k];
-    }
-  facets->slab_first[TRN_FACETS_SLABS] = used;
-}
-
-void
-trn_facets_add_whole (TrnFacets *facets, const TrnMesh *mesh)
-{
-  add_normals (facets, mesh);
-  add_slabs (facets, mesh);
-}
-
 void
 trn_facets_free (TrnFacets *facets)
 {
-  for (int k = 0; k < 3; k++)
-    g_free (facets->normals[k]);
   g_free (facets->points);
-  g_free (facets->slab_points);
   g_free (facets->facets);
   g_free (facets);
 }

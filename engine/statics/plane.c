@@ -1,6 +1,7 @@
 #include "plane.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 double
 trn_plane_off_segment (const TrnPlanePoint *a, const TrnPlanePoint *b, const TrnPlanePoint *p)
@@ -30,11 +31,65 @@ add_to_chain (TrnPlanePoint *chain, guint begin, guint used, const TrnPlanePoint
   return used;
 }
 
+#define SHELVES 128
+#define MANY 24 /* on a shelf */
+
+static void
+sort_few (TrnPlanePoint *points, guint n)
+{
+  for (guint i = 1; i < n; i++)
+    {
+      const TrnPlanePoint point = points[i];
+      guint k = i;
+      for (; k > 0 && compare (&points[k - 1], &point) > 0; k--)
+        points[k] = points[k - 1];
+      points[k] = point;
+    }
+}
+
+static void
+sort (TrnPlanePoint *points, guint n)
+{
+  if (n > MANY)
+    qsort (points, n, sizeof *points, compare);
+  else
+    sort_few (points, n);
+}
+
+/* As qsort() would, but first onto shelves by how far right they are: a hull is often wanted. */
+static void
+sort_points (TrnPlanePoint *points, guint n, TrnPlanePoint *room)
+{
+  double lo = INFINITY, hi = -INFINITY;
+  for (guint i = 0; i < n; i++)
+    {
+      lo = points[i].x < lo ? points[i].x : lo;
+      hi = points[i].x > hi ? points[i].x : hi;
+    }
+  const double by = SHELVES / (hi - lo);
+  if (n <= MANY || !isfinite (by))
+    {
+      sort (points, n);
+      return;
+    }
+  guint ends[SHELVES + 1] = { 0 };
+  for (guint i = 0; i < n; i++)
+    ends[MIN ((guint)((points[i].x - lo) * by), SHELVES - 1) + 1]++;
+  for (guint i = 0; i < SHELVES; i++)
+    ends[i + 1] += ends[i];
+  for (guint i = 0; i < n; i++)
+    room[ends[MIN ((guint)((points[i].x - lo) * by), SHELVES - 1)]++] = points[i];
+  memcpy (points, room, n * sizeof *points);
+  /* Where each ended is where the next began. */
+  for (guint i = 0, begin = 0; i < SHELVES; begin = ends[i++])
+    sort (points + begin, ends[i] - begin);
+}
+
 guint
 trn_plane_hull (TrnPlanePoint *points, guint n, TrnPlanePoint *hull)
 {
   guint kept = 0, used = 0;
-  qsort (points, n, sizeof *points, compare);
+  sort_points (points, n, hull);
   for (guint i = 0; i < n; i++)
     if (i == 0 || compare (&points[i], &points[kept - 1]) != 0)
       points[kept++] = points[i];

@@ -19,22 +19,14 @@
  * grown by. So each side is a box that goes from end to end, changing its size evenly; what it
  * reaches within a row is linear in where it is, so that the ends of the part of the way in which
  * it comes into the row tell. All pixels between count, and each that is touched counts whole.
- *
- * Hulls. Points within all sides of the polygon between some that are far out are no corners of a
- * hull; of the rest plane.h. */
+ */
 #include "silhouette-picture.h"
-
-#include "plane.h"
 
 #include <math.h>
 #include <string.h>
 
 /* More than all roundings, as a share of the size. */
 #define OUTWARDS 1e-9
-/* Of sums of single precision: of the sum, and of the area of all triangles. */
-#define SUM_OUTWARDS 2e-4
-#define AREA_OUTWARDS 1e-6
-#define SUM_RUN 1024
 /* Beyond these the plane stays as it is. */
 #define MOST_PART 0.3
 #define MOST_SLOPE 10
@@ -58,15 +50,12 @@ typedef struct
 #define STEEP 1e-3 /* rows */
 /* As many times as there are rows: finer where that costs nothing. */
 #define COLUMNS 4
-#define WAYS 16            /* along which far points are looked for, … */
-#define MOST_LOOKED_AT 128 /* … among so many */
 
 struct _TrnPicture
 {
   const TrnFacets *facets;
   double thick_m;             /* of the thickest facet */
   guint rows, columns, words; /* words of a row */
-  double *x, *y;              /* of a hull */
   TrnSight sight;
   double slack_m;
   double slope, part;  /* |g|, q */
@@ -78,22 +67,17 @@ struct _TrnPicture
   guint64 *bits;
   double *left, *right; /* of each row, of one facet */
   Spot *spots;          /* of one facet */
-  TrnPlanePoint *places, *corners;
 };
 
 TrnPicture *
 trn_picture_new (const TrnFacets *facets)
 {
-  const guint n = facets->n_points,
-              n_slabs = 2 * (facets->slab_first[TRN_FACETS_SLABS] + TRN_FACETS_SLABS);
   TrnPicture *picture = g_new0 (TrnPicture, 1);
   picture->facets = facets;
   picture->left = g_new (double, TRN_PICTURE_MOST);
   picture->right = g_new (double, TRN_PICTURE_MOST);
   picture->bits = g_new (guint64, COLUMNS * TRN_PICTURE_MOST * TRN_PICTURE_MOST / 64);
-  picture->places = g_new (TrnPlanePoint, n_slabs);
-  picture->corners = g_new (TrnPlanePoint, n_slabs);
-  picture->spots = g_new (Spot, n);
+  picture->spots = g_new (Spot, facets->n_points);
   return picture;
 }
 
@@ -103,9 +87,7 @@ trn_picture_free (TrnPicture *picture)
   g_free (picture->left);
   g_free (picture->right);
   g_free (picture->bits);
-  g_free (picture->corners);
   g_free (picture->spots);
-  g_free (picture->places);
   g_free (picture);
 }
 
@@ -405,100 +387,4 @@ trn_picture_bound_m2 (TrnPicture *picture, const TrnSight *from, double slack_m,
       draw_facet (picture, &picture->facets->facets[i]);
   const double share = MIN (1 + picture->part, picture->steep) * (1 + OUTWARDS);
   return count (picture) * picture->pixel_x * picture->pixel_y * share;
-}
-
-/* ---- convex functions ---- */
-
-/* Which places are about the farthest along WAYS directions, all round: of some of them. */
-static void
-find_far (const TrnPlanePoint *places, guint n, TrnPlanePoint far[WAYS])
-{
-  const guint step = 1 + n / MOST_LOOKED_AT;
-  for (guint k = 0; k < WAYS; k++)
-    {
-      const double x = cos (2 * G_PI * k / WAYS), y = sin (2 * G_PI * k / WAYS);
-      double most = -INFINITY;
-      for (guint i = 0; i < n; i += step)
-        {
-          const double by = places[i].x * x + places[i].y * y;
-          far[k] = by > most ? places[i] : far[k];
-          most = MAX (most, by);
-        }
-    }
-}
-
-/* Leaves out those that are within all sides of the polygon of far ones, and so within the hull;
- * returns the number of the others. */
-static guint
-keep_outside (TrnPlanePoint *places, guint n)
-{
-  TrnPlanePoint far[WAYS];
-  double x[WAYS], y[WAYS], from[WAYS];
-  guint kept = 0, n_sides = 0;
-  find_far (places, n, far);
-  for (guint k = 0; k < WAYS; k++)
-    {
-      const TrnPlanePoint *a = &far[k], *b = &far[(k + 1) % WAYS];
-      x[n_sides] = a->y - b->y;
-      y[n_sides] = b->x - a->x;
-      from[n_sides] = x[n_sides] * a->x + y[n_sides] * a->y;
-      n_sides += x[n_sides] != 0 || y[n_sides] != 0;
-    }
-  for (guint i = 0; i < n; i++)
-    {
-      const TrnPlanePoint at = places[i];
-      guint k = 0;
-      while (k < n_sides && x[k] * at.x + y[k] * at.y > from[k])
-        k++;
-      if (k < n_sides || n_sides == 0)
-        places[kept++] = at;
-    }
-  return kept;
-}
-
-static double
-sum_of (const TrnFacets *facets, TrnVec3 direction)
-{
-  const float x = (float)direction.x, y = (float)direction.y, z = (float)direction.z;
-  double sum = 0;
-  for (guint from = 0; from < facets->n_normals; from += SUM_RUN)
-    {
-      const guint n = MIN (SUM_RUN, facets->n_normals - from);
-      const float *a = facets->normals[0] + from, *b = facets->normals[1] + from,
-                  *c = facets->normals[2] + from;
-      float lanes[4] = { 0, 0, 0, 0 };
-      for (guint i = 0; i + 3 < n; i += 4)
-        for (guint k = 0; k < 4; k++)
-          lanes[k] += fabsf (a[i + k] * x + b[i + k] * y + c[i + k] * z);
-      for (guint i = n & ~3u; i < n; i++)
-        lanes[0] += fabsf (a[i] * x + b[i] * y + c[i] * z);
-      sum += (double)lanes[0] + lanes[1] + lanes[2] + lanes[3];
-    }
-  return sum * (1 + SUM_OUTWARDS) + AREA_OUTWARDS * facets->area_m2;
-}
-
-/* The hull of all is that of the hulls of slabs. */
-TrnConvexAreas
-trn_picture_convex (TrnPicture *picture, const TrnSight *sight, gboolean is_closed)
-{
-  const TrnFacets *facets = picture->facets;
-  const double rounding_m2 = OUTWARDS * facets->reach_m * facets->reach_m;
-  TrnConvexAreas areas = { 0, 0, (is_closed ? 0.5 : 1) * sum_of (facets, sight->along) };
-  guint n_corners = 0;
-  for (guint k = 0; k < TRN_FACETS_SLABS; k++)
-    {
-      const TrnVec3 *points = facets->slab_points + facets->slab_first[k];
-      const guint n = facets->slab_first[k + 1] - facets->slab_first[k];
-      for (guint i = 0; i < n; i++)
-        picture->places[i] = (TrnPlanePoint){ trn_vec3_dot (points[i], sight->across),
-                                              trn_vec3_dot (points[i], sight->up), i };
-      const guint kept = keep_outside (picture->places, n);
-      TrnPlanePoint *chain = picture->corners + n_corners;
-      const guint used = trn_plane_hull (picture->places, kept, chain);
-      areas.slabs_m2 += trn_plane_area (chain, used) + rounding_m2;
-      n_corners += used;
-    }
-  const guint used = trn_plane_hull (picture->corners, n_corners, picture->places);
-  areas.hull_m2 = trn_plane_area (picture->places, used) + rounding_m2;
-  return areas;
 }

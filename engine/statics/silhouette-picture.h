@@ -23,15 +23,3 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnPicture, trn_picture_free)
 #define TRN_PICTURE_MOST 1024u
 double
 trn_picture_bound_m2 (TrnPicture *picture, const TrnSight *sight, double slack_m, guint rows);
-
-/* Convex functions of vectors, in proportion to their length, that are no less than what the mesh
- * shows, and the same for opposite vectors; each by a little more than it is. */
-typedef struct
-{
-  double hull_m2;  /* what the convex hull shows */
-  double slabs_m2; /* the sum of what those of slabs across the longest side show */
-  double sum_m2;   /* what all triangles show, as if none hid another; by half of a closed mesh */
-} TrnConvexAreas;
-
-/* Along sight->along; of facets with normals and slabs. */
-TrnConvexAreas trn_picture_convex (TrnPicture *picture, const TrnSight *sight, gboolean is_closed);

@@ -1,47 +1,24 @@
 /* Branch and bound over directions; of two opposite ones one will do, since from behind the outline
- * is mirrored.
+ * is mirrored. Patches of the greatest bounds are halved, some at a time, until no bound is much
+ * more than what is seen along some direction of a band.
  *
- * Patches. The level directions while what is up, n, turns about a level axis a are
- *   d = sin β a + cos β h(λ),  h(λ) = (a × up) cos λ − up sin λ,
- * with λ the angle that n has turned by and β from −90° to 90°. A direction with another λ is at
- * the slant cos β |sin (λ − φ)| from level when n is at φ, so that a slant of up to σ adds asin
- * (sin σ/cos β) on either side, or all. A patch is a range of λ and one of β, of which the range of
- * λ is cut to what that allows. Patches of the greatest bounds are halved, some at a time, until no
- * bound is much more than what is seen along some direction of a band.
- *
- * Bounds. The first is a picture with all points grown (silhouette-picture.h), by the greatest
- * tangents of a patch as seen from its middle, which are at its corners or on the side through the
- * middle: they are monotonic in λ and in β. What it loses is in proportion to the size of the
- * patch.
- *
- * The others are convex functions F of vectors, in proportion to their length: what the convex hull
- * shows, the sum of what the hulls of slabs across the longest side show, and of a closed mesh half
- * the sum of what all triangles show, since a line that meets a closed mesh meets it twice at
- * least. With l half the range of λ, h(λ) = μ₁ h₁ + μ₂ h₂ of the
- * values at the ends, μ >= 0, M = μ₁ + μ₂ between 1 and 1/cos l; so
- *   d = Σ μ_k c_k − (M − 1) sin β a = Σ (μ_k/M) c_k + (1 − 1/M) cos β h,  c_k = cos β h_k + sin β
- * a. With ε the range of β, c_k is the sum of shares of corners that are together at most 1/cos
- * (ε/2); F is alike for opposite vectors, and F(h) <= H = √(F(up)² + F(a × up)²). So with the
- * greatest F of the corners, C = max F/cos (ε/2), both F(d) <= C/cos l + (1/cos l − 1) |sin β| F(a)
- * and  F(d) <= C + (1 − cos l) cos β H. They lose what goes with the square of the size, but the
- * hull has no gaps, and the sum counts what hides behind other parts.
- *
- * Slack. What a convex body shows grows by no more than s times how long its outline is and π s²
- * when all of it grows by s (Steiner's formula), and an outline within a disc is no longer than its
- * border; so of the sum each triangle. Times the length of the vector these are convex functions,
- * too. */
+ * TrnConvex functions bound a patch by what they come to at its corners, which neighbours share, so
+ * that each corner is looked at once (silhouette-patch.c). They lead as far as the greatest of what
+ * they come to. What the body itself shows there is seen from all of its triangles; where that is
+ * much less, pictures of patches go on. */
 #include "silhouette.h"
 
-#include "interval.h"
 #include "parallel.h"
-#include "silhouette-picture.h"
+#include "silhouette-patch.h"
 
 #define NEAR_ENOUGH 0.003
-#define FIRST_RAD (G_PI / 4) /* a side of the first patches, at most */
-#define MOST_TURN_RAD (G_PI / 2)
+#define CONVEX_ENOUGH 0.01
 #define SEEN_ROWS 1024u
 #define THICK_SHARE (1.0 / 4000)
 #define COARSE_SHARE (1.0 / 400)
+#define MOST_CONVEX_CUTS 400u
+#define MANY_TRIANGLES 20000u
+#define MANY_ENOUGH 0.12
 #define AT_ONCE 8u
 #define MOST_LOOKS 2u
 #define MANY_POINTS 20000u
@@ -55,172 +32,43 @@
 #define COARSE 0.04
 #define MOST_GROWN 0.3
 
-#define N_CONVEX 3
+#define TURN_STEPS 16
+#define AS_LITTLE 1.02
+#define MUCH 0.9
 
 typedef struct
 {
-  double m2[N_CONVEX]; /* hull, slabs, sum */
-} Convex;
-
-typedef struct
-{
-  const TrnSilhouetteBand *band;
-  TrnInterval whole, rise; /* λ and β */
-  TrnInterval turn;        /* that the band has of the whole */
-  Convex axis, square;     /* F(a) and H */
-  Convex corners[4];       /* of the whole */
-  double bound_m2;
-} Patch;
-
-/* Coarse facets are enough where much is grown. */
-typedef struct
-{
-  const TrnFacets *coarse, *fine;
   gboolean is_closed;
+  TrnConvexWants wants;
   double slack_m;
-  Convex more; /* that slack makes of each, along vectors of length 1 */
+  TrnConvex more; /* that slack makes of each, along vectors of length 1 */
 } Body;
 
-/* What comes of halving one patch, or of a first look at it. */
+/* What comes of halving one patch, or of a first look at it. Coarse facets are enough where much is
+ * grown; both wait until pictures are wanted. */
 typedef struct
 {
   const Body *body;
   TrnPicture *coarse, *fine;
-  Patch patch, halves[2];
+  TrnConvexRoom room;
+  TrnPatch patch, halves[2];
   guint n_halves;
   double enough_m2;    /* no need to go below that */
   double most_seen_m2; /* so far */
-  gboolean is_looked_at;
+  gboolean is_looked_at, with_pictures;
   double seen_m2;
   TrnVec3 direction;
 } Cut;
 
-/* ---- directions ---- */
-
-static TrnVec3
-up_at (const TrnSilhouetteBand *band, double turn)
+static TrnConvex
+convex_along (Cut *cut, const TrnSight *sight)
 {
-  const TrnVec3 across = trn_vec3_cross (band->axis, band->up);
-  return trn_vec3_add (trn_vec3_scale (band->up, cos (turn)), trn_vec3_scale (across, sin (turn)));
-}
-
-static TrnSight
-sight_at (const TrnSilhouetteBand *band, double turn, double rise)
-{
-  const TrnVec3 up = up_at (band, turn), level = trn_vec3_cross (band->axis, up);
-  return (TrnSight){
-    .along
-    = trn_vec3_add (trn_vec3_scale (band->axis, sin (rise)), trn_vec3_scale (level, cos (rise))),
-    .across = up,
-    .up
-    = trn_vec3_add (trn_vec3_scale (band->axis, cos (rise)), trn_vec3_scale (level, -sin (rise))),
-  };
-}
-
-/* All directions of the patch, from its middle. */
-static TrnSight
-sight_of (const Patch *patch)
-{
-  const double rise = trn_interval_middle (patch->rise), s = sin (rise), c = cos (rise);
-  const double half = 0.5 * trn_interval_width (patch->turn);
-  TrnSight sight = sight_at (patch->band, trn_interval_middle (patch->turn), rise);
-  for (guint i = 0; i < 4; i++)
-    {
-      const double to = i & 1 ? patch->rise.hi : patch->rise.lo, turned = i & 2 ? half : 0;
-      const double along = sin (to) * s + cos (to) * c * cos (turned);
-      g_assert (along > 0.1);
-      sight.across_by = fmax (sight.across_by, cos (to) * sin (turned) / along);
-      sight.up_by = fmax (sight.up_by, fabs (sin (to) * c - cos (to) * s * cos (turned)) / along);
-    }
-  sight.across_by += 1e-9;
-  sight.up_by += 1e-9;
-  return sight;
-}
-
-/* The turns that the band has at those rises; what is up may have turned back. */
-static TrnInterval
-turns_at (const TrnSilhouetteBand *band, TrnInterval rise)
-{
-  const double lo = fmin (0, band->angle_rad), hi = fmax (0, band->angle_rad);
-  const double steepest = fmax (fabs (rise.lo), fabs (rise.hi));
-  const double sine = band->slant_rad < G_PI / 2 ? sin (band->slant_rad) : 1;
-  const double beside = sine < cos (steepest) ? asin (sine / cos (steepest)) + 1e-9 : G_PI / 2;
-  if (hi - lo + 2 * beside < G_PI)
-    return (TrnInterval){ lo - beside, hi + beside };
-  return (TrnInterval){ 0.5 * (lo + hi) - G_PI / 2, 0.5 * (lo + hi) + G_PI / 2 };
-}
-
-/* The direction in the middle of the patch, or one of its band next to it. */
-static TrnSight
-middle_in_band (const Patch *patch)
-{
-  const TrnSilhouetteBand *band = patch->band;
-  const double rise = trn_interval_middle (patch->rise);
-  const TrnInterval turns = turns_at (band, (TrnInterval){ rise, rise });
-  const double turn = CLAMP (trn_interval_middle (patch->turn), turns.lo, turns.hi);
-  return sight_at (band, turn, rise);
-}
-
-/* ---- bounds ---- */
-
-static Convex
-convex_along (const Cut *cut, const TrnSight *sight)
-{
-  const TrnConvexAreas areas = trn_picture_convex (cut->fine, sight, cut->body->is_closed);
-  const Convex *more = &cut->body->more;
-  return (Convex){ { areas.hull_m2 + more->m2[0], areas.slabs_m2 + more->m2[1],
-                     areas.sum_m2 + more->m2[2] } };
-}
-
-static Convex
-convex_at (const Cut *cut, const TrnSilhouetteBand *band, double turn, double rise)
-{
-  const TrnSight sight = sight_at (band, turn, rise);
-  return convex_along (cut, &sight);
-}
-
-static double
-greatest (const Patch *patch, guint which)
-{
-  double most = 0;
-  for (guint i = 0; i < 4; i++)
-    most = fmax (most, patch->corners[i].m2[which]);
-  return most;
-}
-
-static double
-convex_bound (const Patch *patch, guint which)
-{
-  const double turn = cos (0.5 * trn_interval_width (patch->whole)),
-               rise = cos (0.5 * trn_interval_width (patch->rise));
-  const double steepest = fmax (fabs (patch->rise.lo), fabs (patch->rise.hi));
-  const double flattest = patch->rise.lo * patch->rise.hi <= 0
-                              ? 0
-                              : fmin (fabs (patch->rise.lo), fabs (patch->rise.hi));
-  const double most_m2 = greatest (patch, which) / rise;
-  const double bound_m2
-      = fmin (most_m2 / turn + (1 / turn - 1) * sin (steepest) * patch->axis.m2[which],
-              most_m2 + (1 - turn) * cos (flattest) * patch->square.m2[which]);
-  return (1 + 1e-9) * bound_m2;
-}
-
-static void
-bound_convex (Patch *patch)
-{
-  for (guint i = 0; i < N_CONVEX; i++)
-    patch->bound_m2 = fmin (patch->bound_m2, convex_bound (patch, i));
-}
-
-/* About what convex functions come to in the middle. */
-static double
-convex_middle (const Patch *patch)
-{
-  double least = INFINITY;
-  for (guint i = 0; i < N_CONVEX; i++)
-    least = fmin (least, 0.25
-                             * (patch->corners[0].m2[i] + patch->corners[1].m2[i]
-                                + patch->corners[2].m2[i] + patch->corners[3].m2[i]));
-  return least;
+  const Body *body = cut->body;
+  const TrnConvexAreas areas = trn_convex_areas (&cut->room, sight, body->is_closed, body->wants);
+  const TrnConvex *more = &body->more;
+  return (TrnConvex){ { areas.hull_m2 + more->m2[0], areas.slabs_m2 + more->m2[1],
+                        areas.sum_m2 + more->m2[2] },
+                      areas.shared_m2 };
 }
 
 /* What is grown by need not be seen finely. */
@@ -232,11 +80,12 @@ rows_for (const TrnSight *sight)
 }
 
 static void
-bound (Cut *cut, Patch *patch)
+bound (Cut *cut, TrnPatch *patch)
 {
-  const TrnSight sight = sight_of (patch);
-  bound_convex (patch);
-  if (patch->bound_m2 <= cut->enough_m2 || convex_middle (patch) <= AS_SEEN * cut->most_seen_m2)
+  const TrnSight sight = trn_patch_sight (patch);
+  trn_patch_bound_convex (patch);
+  if (!cut->with_pictures || patch->bound_m2 <= cut->enough_m2
+      || trn_patch_middle_m2 (patch) <= AS_SEEN * cut->most_seen_m2)
     return;
   const double by = fmax (sight.across_by, sight.up_by);
   const gboolean is_coarse = by > COARSE;
@@ -247,198 +96,370 @@ bound (Cut *cut, Patch *patch)
   patch->bound_m2 = fmin (patch->bound_m2, pictured_m2);
 }
 
-/* The first patch of each band; the others take them from there. */
-static void
-look_along (const Cut *cut, Patch *patch)
+static double
+seen_m2 (Cut *cut, TrnPicture *picture, const TrnSight *sight)
 {
-  const Convex up = convex_at (cut, patch->band, G_PI / 2, 0),
-               across = convex_at (cut, patch->band, 0, 0);
-  patch->axis = convex_at (cut, patch->band, 0, G_PI / 2);
-  for (guint i = 0; i < N_CONVEX; i++)
-    patch->square.m2[i] = hypot (up.m2[i], across.m2[i]);
-}
-
-static void
-look_first (guint index, gpointer data)
-{
-  Cut *cut = (Cut *)data + index;
-  Patch *patch = &cut->patch;
-  const TrnSilhouetteBand *band = patch->band;
-  for (guint i = 0; i < 4; i++)
-    patch->corners[i] = convex_at (cut, band, i & 1 ? patch->whole.hi : patch->whole.lo,
-                                   i & 2 ? patch->rise.hi : patch->rise.lo);
-  bound_convex (patch);
-}
-
-/* The ends of the side that halves it: of those of the whole, first of the one half. */
-static void
-set_corners (const Cut *cut, gboolean across, Patch halves[2])
-{
-  for (guint i = 0; i < 2; i++)
-    {
-      const guint at = across ? 2 * i : i, next = across ? 2 * i + 1 : i + 2;
-      const Patch *patch = &cut->patch;
-      const double turn = across   ? halves[0].whole.hi
-                          : i == 0 ? patch->whole.lo
-                                   : patch->whole.hi,
-                   rise = !across  ? halves[0].rise.hi
-                          : i == 0 ? patch->rise.lo
-                                   : patch->rise.hi;
-      halves[0].corners[next] = halves[1].corners[at] = convex_at (cut, patch->band, turn, rise);
-    }
+  const TrnConvex convex = convex_along (cut, sight);
+  double seen = trn_picture_bound_m2 (picture, sight, cut->body->slack_m, SEEN_ROWS);
+  for (guint i = 0; i < TRN_CONVEX_N; i++)
+    seen = fmin (seen, convex.m2[i] - (i == TRN_CONVEX_SLABS ? fabs (convex.shared_m2) : 0));
+  return seen;
 }
 
 /* What the patch shows in its middle, if that may be more than what was seen so far. */
 static void
 see (Cut *cut)
 {
-  const TrnSight sight = middle_in_band (&cut->patch);
+  const TrnSight sight = trn_patch_middle (&cut->patch);
   cut->seen_m2 = 0;
   cut->direction = sight.along;
-  if (!cut->is_looked_at || convex_middle (&cut->patch) * AS_SEEN < cut->most_seen_m2)
-    return;
-  const Convex convex = convex_along (cut, &sight);
-  cut->seen_m2 = trn_picture_bound_m2 (cut->fine, &sight, cut->body->slack_m, SEEN_ROWS);
-  for (guint i = 0; i < N_CONVEX; i++)
-    cut->seen_m2 = fmin (cut->seen_m2, convex.m2[i]);
+  if (cut->is_looked_at && trn_patch_middle_m2 (&cut->patch) * AS_SEEN >= cut->most_seen_m2)
+    cut->seen_m2 = seen_m2 (cut, cut->fine, &sight);
 }
 
+/* Their corners are there already. */
 static void
-halve (guint index, gpointer data)
+bound_halves (guint index, gpointer data)
 {
   Cut *cut = (Cut *)data + index;
   see (cut);
-  const Patch *patch = &cut->patch;
-  const double rise = trn_interval_middle (patch->rise), turn = trn_interval_middle (patch->whole);
-  const gboolean across
-      = trn_interval_width (patch->turn) * cos (rise) > trn_interval_width (patch->rise);
-  Patch halves[2] = { *patch, *patch };
-  *(across ? &halves[0].whole.hi : &halves[0].rise.hi) = across ? turn : rise;
-  *(across ? &halves[1].whole.lo : &halves[1].rise.lo) = across ? turn : rise;
-  set_corners (cut, across, halves);
-  cut->n_halves = 0;
-  for (guint i = 0; i < 2; i++)
+  for (guint i = 0; i < cut->n_halves; i++)
+    bound (cut, &cut->halves[i]);
+}
+
+/* ---- corners ---- */
+
+typedef struct
+{
+  const TrnSilhouetteBand *band;
+  double turn, rise;
+} Corner;
+
+typedef struct
+{
+  Corner at;
+  TrnConvex convex;
+} Looked;
+
+typedef struct
+{
+  GArray *patches;
+  Cut *cuts;
+  guint jobs;
+  GHashTable *looked; /* Looked by Corner: itself */
+  GPtrArray *wanted;  /* of Looked, in order */
+  TrnSilhouette *worst;
+  double most_convex_m2; /* that convex functions come to in a corner */
+} Search;
+
+static guint
+hash_corner (gconstpointer key)
+{
+  const Corner *corner = key;
+  return (guint)(gint64)(corner->turn * 1e9) * 31 + (guint)(gint64)(corner->rise * 1e9);
+}
+
+static gboolean
+same_corner (gconstpointer a, gconstpointer b)
+{
+  const Corner *p = a, *q = b;
+  return p->band == q->band && p->turn == q->turn && p->rise == q->rise;
+}
+
+static Corner
+corner_of (const TrnPatch *patch, guint corner)
+{
+  return (Corner){ patch->band, corner & 1 ? patch->whole.hi : patch->whole.lo,
+                   corner & 2 ? patch->rise.hi : patch->rise.lo };
+}
+
+static void
+want (Search *search, Corner corner)
+{
+  if (g_hash_table_contains (search->looked, &corner))
+    return;
+  Looked *looked = g_new0 (Looked, 1);
+  looked->at = corner;
+  g_hash_table_add (search->looked, looked);
+  g_ptr_array_add (search->wanted, looked);
+}
+
+typedef struct
+{
+  Cut *cuts;
+  Looked **looked;
+} Look;
+
+static void
+look (guint index, gpointer data)
+{
+  const Look *all = data;
+  Looked *looked = all->looked[index];
+  const TrnSight sight = trn_patch_sight_at (looked->at.band, looked->at.turn, looked->at.rise);
+  looked->convex = convex_along (&all->cuts[index], &sight);
+}
+
+static void
+look_at_wanted (Search *search)
+{
+  for (guint from = 0; from < search->wanted->len; from += AT_ONCE)
     {
-      Patch *half = &halves[i];
-      const TrnInterval turns = turns_at (half->band, half->rise);
-      half->turn
-          = (TrnInterval){ fmax (half->whole.lo, turns.lo), fmin (half->whole.hi, turns.hi) };
-      if (half->turn.lo > half->turn.hi)
-        continue;
-      bound (cut, half);
-      cut->halves[cut->n_halves++] = *half;
+      Look all = { search->cuts, (Looked **)search->wanted->pdata + from };
+      trn_parallel_for (MIN (AT_ONCE, search->wanted->len - from), search->jobs, look, &all);
     }
+  g_ptr_array_set_size (search->wanted, 0);
+}
+
+static TrnConvex
+looked_at (const Search *search, Corner corner)
+{
+  return ((const Looked *)g_hash_table_lookup (search->looked, &corner))->convex;
+}
+
+static void
+set_corners (Search *search, TrnPatch *patch)
+{
+  for (guint i = 0; i < 4; i++)
+    patch->corners[i] = looked_at (search, corner_of (patch, i));
+  for (guint i = 0; i < 4; i++)
+    search->most_convex_m2
+        = fmax (search->most_convex_m2, trn_patch_least_m2 (patch, i, TRN_CONVEX_N));
 }
 
 /* ---- the search ---- */
 
-static void
-add_first_patches (const TrnSilhouetteBand *band, GArray *patches)
-{
-  const guint rows = (guint)ceil (G_PI / FIRST_RAD);
-  for (guint i = 0; i < rows; i++)
-    {
-      const TrnInterval rise = { -G_PI / 2 + i * G_PI / rows, -G_PI / 2 + (i + 1) * G_PI / rows };
-      const TrnInterval turns = turns_at (band, rise);
-      const double width = trn_interval_width (turns),
-                   steepest = fmin (fabs (rise.lo), fabs (rise.hi));
-      const guint n = (guint)fmax (
-          1, ceil (fmax (width * cos (steepest) / FIRST_RAD, width / MOST_TURN_RAD)));
-      for (guint k = 0; k < n; k++)
-        {
-          const Patch patch
-              = { .band = band,
-                  .whole = { turns.lo + width * k / n, turns.lo + width * (k + 1) / n },
-                  .rise = rise,
-                  .bound_m2 = INFINITY };
-          g_array_append_val (patches, patch);
-          g_array_index (patches, Patch, patches->len - 1).turn = patch.whole;
-        }
-    }
-}
-
 static int
 compare_bounds (gconstpointer a, gconstpointer b)
 {
-  const Patch *p = a, *q = b;
+  const TrnPatch *p = a, *q = b;
   return p->bound_m2 > q->bound_m2 ? -1 : p->bound_m2 < q->bound_m2;
 }
 
+/* What a patch has of its band. */
 static void
-look_at_first (GArray *patches, Cut *cuts, guint jobs)
+set_band (const Search *search, TrnPatch *patch)
 {
-  for (guint i = 0; i < patches->len; i++)
+  const TrnConvex up = looked_at (search, (Corner){ patch->band, G_PI / 2, 0 }),
+                  across = looked_at (search, (Corner){ patch->band, 0, 0 });
+  patch->axis = looked_at (search, (Corner){ patch->band, 0, G_PI / 2 });
+  for (guint i = 0; i < TRN_CONVEX_N; i++)
     {
-      Patch *patch = &g_array_index (patches, Patch, i), *before = i > 0 ? patch - 1 : NULL;
-      if (before == NULL || before->band != patch->band)
-        {
-          look_along (&cuts[0], patch);
-          continue;
-        }
-      patch->axis = before->axis;
-      patch->square = before->square;
+      const gboolean with = i == TRN_CONVEX_SLABS;
+      patch->square.m2[i] = hypot (up.m2[i] + with * fabs (up.shared_m2),
+                                   across.m2[i] + with * fabs (across.shared_m2));
     }
-  for (guint from = 0; from < patches->len; from += AT_ONCE)
+  patch->axis.m2[TRN_CONVEX_SLABS] += fabs (patch->axis.shared_m2);
+}
+
+static void
+look_at_first (Search *search)
+{
+  TrnPatch *patches = (TrnPatch *)(void *)search->patches->data;
+  for (guint i = 0; i < search->patches->len; i++)
     {
-      const guint n = MIN (AT_ONCE, patches->len - from);
-      for (guint i = 0; i < n; i++)
-        cuts[i].patch = g_array_index (patches, Patch, from + i);
-      trn_parallel_for (n, jobs, look_first, cuts);
-      for (guint i = 0; i < n; i++)
-        g_array_index (patches, Patch, from + i) = cuts[i].patch;
+      want (search, (Corner){ patches[i].band, G_PI / 2, 0 });
+      want (search, (Corner){ patches[i].band, 0, 0 });
+      want (search, (Corner){ patches[i].band, 0, G_PI / 2 });
+      for (guint k = 0; k < 4; k++)
+        want (search, corner_of (&patches[i], k));
     }
+  look_at_wanted (search);
+  for (guint i = 0; i < search->patches->len; i++)
+    {
+      set_band (search, &patches[i]);
+      set_corners (search, &patches[i]);
+      trn_patch_bound_convex (&patches[i]);
+    }
+}
+
+/* Whether one of the convex functions is less than the others, or about as much, where they come to
+ * much. The sum takes a look at all triangles, the hull at all slabs. */
+static gboolean
+is_of_use (const GArray *patches, guint which)
+{
+  double most_m2 = 0;
+  for (guint i = 0; i < 4 * patches->len; i++)
+    most_m2 = fmax (most_m2, trn_patch_least_m2 (&g_array_index (patches, TrnPatch, i / 4), i % 4,
+                                                 TRN_CONVEX_N));
+  for (guint i = 0; i < 4 * patches->len; i++)
+    {
+      const TrnPatch *patch = &g_array_index (patches, TrnPatch, i / 4);
+      const double others_m2 = trn_patch_least_m2 (patch, i % 4, which);
+      if (trn_patch_corner_m2 (patch, i % 4, which) < AS_LITTLE * others_m2
+          && others_m2 > MUCH * most_m2)
+        return TRUE;
+    }
+  return FALSE;
 }
 
 /* Takes the greatest off @patches, which are cut into their parts; returns their number. */
 static guint
-take_greatest (GArray *patches, double seen_m2, Cut *cuts)
+take_greatest (GArray *patches, double enough_m2, Cut *cuts)
 {
-  const double enough_m2 = seen_m2 * (1 + NEAR_ENOUGH);
   guint n = 0;
   g_array_sort (patches, compare_bounds);
-  while (n < AT_ONCE && n < patches->len && g_array_index (patches, Patch, n).bound_m2 > enough_m2)
+  while (n < AT_ONCE && n < patches->len
+         && g_array_index (patches, TrnPatch, n).bound_m2 > enough_m2)
     {
-      cuts[n].patch = g_array_index (patches, Patch, n);
-      cuts[n].enough_m2 = enough_m2;
-      cuts[n].most_seen_m2 = seen_m2;
-      /* With many points looking takes as long as the rest: then only at the most promising. */
-      cuts[n].is_looked_at = n < MOST_LOOKS || cuts[n].body->fine->n_points < MANY_POINTS;
+      cuts[n].patch = g_array_index (patches, TrnPatch, n);
       n++;
     }
   g_array_remove_range (patches, 0, n);
   return n;
 }
 
+/* Where the band has little of the turns, the corners move to where that is, in steps. */
 static void
-search (GArray *patches, Cut *cuts, guint most, guint jobs, TrnSilhouette *worst)
+tighten (TrnPatch *patch)
 {
-  for (guint done = 0; done < most;)
+  const double width = trn_interval_width (patch->whole), step = width / TURN_STEPS;
+  if (trn_interval_width (patch->turn) > 0.5 * width)
+    return;
+  const double lo = patch->whole.lo;
+  const double from = lo + step * floor ((patch->turn.lo - lo) / step),
+               to = lo + step * ceil ((patch->turn.hi - lo) / step);
+  patch->whole.lo = fmin (patch->turn.lo, fmax (patch->whole.lo, from));
+  patch->whole.hi = fmax (patch->turn.hi, fmin (patch->whole.hi, to));
+}
+
+static void
+halve (Cut *cut)
+{
+  const TrnPatch *patch = &cut->patch;
+  const double rise = trn_interval_middle (patch->rise), turn = trn_interval_middle (patch->whole);
+  const gboolean across
+      = trn_interval_width (patch->turn) * cos (rise) > trn_interval_width (patch->rise);
+  TrnPatch halves[2] = { *patch, *patch };
+  *(across ? &halves[0].whole.hi : &halves[0].rise.hi) = across ? turn : rise;
+  *(across ? &halves[1].whole.lo : &halves[1].rise.lo) = across ? turn : rise;
+  cut->n_halves = 0;
+  for (guint i = 0; i < 2; i++)
     {
-      const guint n = take_greatest (patches, worst->seen_m2, cuts);
-      if (n == 0)
-        break;
-      done += n;
-      trn_parallel_for (n, jobs, halve, cuts);
-      for (guint i = 0; i < n; i++)
-        {
-          g_array_append_vals (patches, cuts[i].halves, cuts[i].n_halves);
-          if (cuts[i].seen_m2 <= worst->seen_m2)
-            continue;
-          worst->seen_m2 = cuts[i].seen_m2;
-          worst->direction = cuts[i].direction;
-        }
+      TrnPatch *half = &halves[i];
+      const TrnInterval turns = trn_patch_turns (half->band, half->rise);
+      half->turn
+          = (TrnInterval){ fmax (half->whole.lo, turns.lo), fmin (half->whole.hi, turns.hi) };
+      if (half->turn.lo > half->turn.hi)
+        continue;
+      tighten (half);
+      cut->halves[cut->n_halves++] = *half;
     }
+}
+
+static void
+look_at_halves (Search *search, guint n)
+{
+  for (guint i = 0; i < n; i++)
+    {
+      Cut *cut = &search->cuts[i];
+      halve (cut);
+      for (guint k = 0; k < 4 * cut->n_halves; k++)
+        want (search, corner_of (&cut->halves[k / 4], k % 4));
+    }
+  look_at_wanted (search);
+  for (guint i = 0; i < n; i++)
+    for (guint k = 0; k < search->cuts[i].n_halves; k++)
+      set_corners (search, &search->cuts[i].halves[k]);
+}
+
+/* Halves the greatest ones; FALSE when there is no need. */
+static gboolean
+go_on (Search *search, double least_m2, guint most_looks, gboolean with_pictures)
+{
+  TrnSilhouette *worst = search->worst;
+  const double enough_m2 = fmax (least_m2, worst->seen_m2 * (1 + NEAR_ENOUGH));
+  const guint n = take_greatest (search->patches, enough_m2, search->cuts);
+  for (guint i = 0; i < n; i++)
+    {
+      Cut *cut = &search->cuts[i];
+      cut->enough_m2 = enough_m2;
+      cut->most_seen_m2 = worst->seen_m2;
+      cut->is_looked_at = i < most_looks;
+      cut->with_pictures = with_pictures;
+    }
+  look_at_halves (search, n);
+  trn_parallel_for (n, search->jobs, bound_halves, search->cuts);
+  for (guint i = 0; i < n; i++)
+    {
+      const Cut *cut = &search->cuts[i];
+      g_array_append_vals (search->patches, cut->halves, cut->n_halves);
+      if (cut->seen_m2 <= worst->seen_m2)
+        continue;
+      worst->seen_m2 = cut->seen_m2;
+      worst->direction = cut->direction;
+    }
+  return n > 0;
+}
+
+/* The patch that convex functions come to most in: there the body is looked at as it is. */
+static void
+look_at_most (Search *search, const TrnMesh *mesh)
+{
+  guint most = 0;
+  for (guint i = 1; i < search->patches->len; i++)
+    if (trn_patch_middle_m2 (&g_array_index (search->patches, TrnPatch, i))
+        > trn_patch_middle_m2 (&g_array_index (search->patches, TrnPatch, most)))
+      most = i;
+  g_autoptr (TrnFacets) triangles = trn_facets_build (mesh, 0);
+  g_autoptr (TrnPicture) picture = trn_picture_new (triangles);
+  const TrnSight sight = trn_patch_middle (&g_array_index (search->patches, TrnPatch, most));
+  search->worst->seen_m2 = seen_m2 (&search->cuts[0], picture, &sight);
+  search->worst->direction = sight.along;
+}
+
+static void
+tell_most (Search *search)
+{
+  TrnSilhouette *worst = search->worst;
   worst->area_m2 = 0;
-  for (guint i = 0; i < patches->len; i++)
-    worst->area_m2 = fmax (worst->area_m2, g_array_index (patches, Patch, i).bound_m2);
+  for (guint i = 0; i < search->patches->len; i++)
+    worst->area_m2 = fmax (worst->area_m2, g_array_index (search->patches, TrnPatch, i).bound_m2);
+}
+
+static void
+look_at_pictures (Search *search, const TrnMesh *mesh)
+{
+  g_autoptr (TrnFacets) fine = trn_facets_build (mesh, THICK_SHARE);
+  g_autoptr (TrnFacets) coarse = trn_facets_build (mesh, COARSE_SHARE);
+  for (guint i = 0; i < AT_ONCE; i++)
+    {
+      search->cuts[i].fine = trn_picture_new (fine);
+      search->cuts[i].coarse = trn_picture_new (coarse);
+    }
+  /* With many points looking takes as long as the rest: then only at the most promising. */
+  const guint most_looks = fine->n_points < MANY_POINTS ? AT_ONCE : MOST_LOOKS;
+  const guint most = (guint)CLAMP (MOST_POINTS / fine->n_points, LEAST_CUTS, MOST_CUTS);
+  for (guint done = 0; done < most && go_on (search, 0, most_looks, TRUE);)
+    done += AT_ONCE;
+  for (guint i = 0; i < AT_ONCE; i++)
+    {
+      trn_picture_free (search->cuts[i].fine);
+      trn_picture_free (search->cuts[i].coarse);
+    }
+}
+
+/* By convex functions as far as they lead, then by pictures as well where that is worth it. */
+static void
+look_for_worst (Search *search, const TrnMesh *mesh)
+{
+  TrnSilhouette *worst = search->worst;
+  for (guint done = 0; done < MOST_CONVEX_CUTS; done += AT_ONCE)
+    if (!go_on (search, search->most_convex_m2 * (1 + CONVEX_ENOUGH), 0, FALSE))
+      break;
+  look_at_most (search, mesh);
+  tell_most (search);
+  const double enough = mesh->n_triangles > MANY_TRIANGLES ? MANY_ENOUGH : NEAR_ENOUGH;
+  if (worst->area_m2 > worst->seen_m2 * (1 + enough))
+    look_at_pictures (search, mesh);
+  tell_most (search);
   worst->seen_m2 = fmin (worst->seen_m2, worst->area_m2);
 }
 
-static Convex
-more_of_slack (const TrnMesh *mesh, double reach_m, gboolean is_closed, double slack_m)
+static TrnConvex
+more_of_slack (const TrnMesh *mesh, const TrnSlabs *slabs, gboolean is_closed, double slack_m)
 {
-  const double border_m2 = G_PI * slack_m * slack_m,
-               disc_m2 = 2 * G_PI * reach_m * slack_m + border_m2;
+  const double border_m2 = G_PI * slack_m * slack_m, off_m = slack_m + slabs->off_m,
+               off_m2 = G_PI * off_m * off_m;
   double round_m = 0;
   for (guint32 i = 0; i < mesh->n_triangles; i++)
     {
@@ -447,9 +468,11 @@ more_of_slack (const TrnMesh *mesh, double reach_m, gboolean is_closed, double s
       round_m += trn_vec3_distance (c[0], c[1]) + trn_vec3_distance (c[1], c[2])
                  + trn_vec3_distance (c[2], c[0]);
     }
-  return (
-      Convex){ { disc_m2, TRN_FACETS_SLABS * disc_m2,
-                 (is_closed ? 0.5 : 1) * (round_m * slack_m + mesh->n_triangles * border_m2) } };
+  return (TrnConvex){
+    { 2 * G_PI * slabs->reach_m * off_m + off_m2, slabs->round_m * off_m + slabs->n * off_m2,
+      (is_closed ? 0.5 : 1) * (round_m * slack_m + mesh->n_triangles * border_m2) },
+    0
+  };
 }
 
 TrnSilhouette
@@ -460,27 +483,32 @@ trn_silhouette_worst (const TrnMesh *mesh, gboolean is_closed, double slack_m,
   TrnSilhouette worst = { 0, 0, bands[0].axis };
   if (mesh->n_triangles == 0)
     return worst;
-  g_autoptr (TrnFacets) fine = trn_facets_build (mesh, THICK_SHARE);
-  g_autoptr (TrnFacets) coarse = trn_facets_build (mesh, COARSE_SHARE);
-  trn_facets_add_whole (fine, mesh);
-  const Body body = { coarse, fine, is_closed, slack_m,
-                      more_of_slack (mesh, fine->reach_m, is_closed, slack_m) };
-  g_autoptr (GArray) patches = g_array_new (FALSE, FALSE, sizeof (Patch));
+  g_autoptr (TrnNormals) normals = trn_normals_build (mesh);
+  g_autoptr (TrnSlabs) slabs = trn_slabs_build (mesh, trn_box_centre (&mesh->box), jobs);
+  Body body
+      = { is_closed, { TRUE, TRUE }, slack_m, more_of_slack (mesh, slabs, is_closed, slack_m) };
+  g_autofree TrnSilhouetteBand *turned = g_new (TrnSilhouetteBand, n_bands);
+  g_autoptr (GArray) patches = g_array_new (FALSE, FALSE, sizeof (TrnPatch));
+  g_autoptr (GHashTable) looked = g_hash_table_new_full (hash_corner, same_corner, g_free, NULL);
+  g_autoptr (GPtrArray) wanted = g_ptr_array_new ();
   Cut cuts[AT_ONCE];
   for (guint i = 0; i < AT_ONCE; i++)
-    cuts[i] = (Cut){ .body = &body,
-                     .coarse = trn_picture_new (coarse),
-                     .fine = trn_picture_new (fine) };
-  for (guint i = 0; i < n_bands; i++)
-    add_first_patches (&bands[i], patches);
-  look_at_first (patches, cuts, jobs);
-  const double most = MOST_POINTS / (fine->n_points + 3.0 * fine->slab_first[TRN_FACETS_SLABS]);
-  search (patches, cuts, (guint)CLAMP (most, LEAST_CUTS, MOST_CUTS), jobs, &worst);
-  for (guint i = 0; i < AT_ONCE; i++)
     {
-      trn_picture_free (cuts[i].coarse);
-      trn_picture_free (cuts[i].fine);
+      cuts[i] = (Cut){ .body = &body };
+      trn_convex_room_init (&cuts[i].room, normals, slabs);
     }
+  for (guint i = 0; i < n_bands; i++)
+    {
+      turned[i] = trn_patch_band (&bands[i], slabs->axis);
+      trn_patches_add_first (&turned[i], slabs->axis, patches);
+    }
+  Search search = { patches, cuts, jobs, looked, wanted, &worst, 0 };
+  look_at_first (&search);
+  body.wants.sum = is_of_use (patches, TRN_CONVEX_SUM);
+  body.wants.hull = is_of_use (patches, TRN_CONVEX_HULL);
+  look_for_worst (&search, mesh);
+  for (guint i = 0; i < AT_ONCE; i++)
+    trn_convex_room_clear (&cuts[i].room);
   return worst;
 }
 

@@ -26,8 +26,8 @@ typedef struct
 } TrnSilhouette;
 
 /* Over all directions of @bands, with each point of the triangles up to @slack_m from its place.
- * Area and seen are within 1 % of each other unless that takes too
- * long: for bumpy bodies that show about as much from very many directions up to some 10 %, for
+ * Area and seen are within 1 % of each other unless that takes too long: for bumpy bodies that show
+ * about as much from very many directions up to some 10 %, of more than 20,000 triangles 12 %, for
  * much that is thin and far apart more. @is_closed: mesh-check.h. On up to @jobs threads (0: one a
  * processor), of which the result does not depend. */
 TrnSilhouette trn_silhouette_worst (const TrnMesh *mesh, gboolean is_closed, double slack_m,
