@@ -95,6 +95,7 @@ add_wind (const TrnLiftCheck *check, guint move, TrnAllowance *allowance)
   const TrnWindAside aside = trn_wind_aside_find (check, move, calm_m, allowance->tolerance_m);
   allowance->wind_m = aside.load_m;
   allowance->hook_wind_m = aside.hook_m;
+  allowance->wind_rad = aside.turned_rad;
   if (allowance->missing == NULL)
     allowance->missing = aside.missing;
 }

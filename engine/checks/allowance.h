@@ -13,6 +13,7 @@ typedef struct
   double hook_level_m; /* how far that takes the main hook aside */
   double wind_m;       /* of the wind of the plan, where the load hangs (wind-aside.h) */
   double hook_wind_m;  /* of that how far the main hook goes aside */
+  double wind_rad;     /* what the wind turns the load by, likewise */
   const char *missing; /* input of the plan that the first NAN is for want of, static; else NULL */
 } TrnAllowance;
 

@@ -22,7 +22,12 @@
  * The wind on rope, hook block and rigging is not counted, nor is swinging, nor that the wind turns
  * the load about the plumb line: of that the heading tolerance is to tell.
  *
- * By the tail alone: the same about the tail point, as drawn.
+ * By the tail alone: the same about the tail point, as drawn; but what it leans by there
+ * (load-lean.c) slants it as well.
+ *
+ * The centre of gravity anywhere in its box, and what the mesh may be off by, make the arm of the
+ * couple longer, and the latter what is wide wider. Ropes are longer or shorter by what the hook is
+ * off by.
  *
  * By two hooks, on plumb ropes (a rope with the legs below it is a chain of the length L, all of it
  * at one angle). The load is held against turning about the plumb line, as said, so that it goes
@@ -64,7 +69,7 @@
  * is up to a sin (asin (g/a) + ω), from a right angle on there is no bound; l is no less than l cos
  * ω − g sin ω, and no more than l + g sin ω; the distance of the centre of gravity from the line in
  * that plane stays, so that d is no less than d l/(l + g sin ω); and t counts as 1/4. Ropes are
- * longer or shorter by what hooks are out of level.
+ * longer or shorter by what hooks are out of level too.
  *
  * Both headings at once are no more than the hypotenuse of both ways.
  * In a tilt the area is the greatest of the hull from any side; it is gone through in SPANS pieces,
@@ -276,14 +281,18 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
 {
   const double chain_m = rope_m + hook_above_turn (c, pivot);
   const TrnOutline outline = outline_of (c);
+  const double leans_rad = c->held == HELD_BY_TAIL ? trn_load_lean_most_rad (c->check, c->move) : 0;
+  const double off_rad = fabs (c->check->run->lift->tolerance_tilt_rad) + leans_rad,
+               off_m = c->calm_m + c->tolerance_m + c->check->load->off_m
+                       + trn_vec3_length (unit_of (c->check)->cog_box);
   double guess_rad = 0;
   for (guint i = 0; i < MOST_GUESSES; i++)
     {
-      const double slant = guess_rad + c->check->run->lift->tolerance_tilt_rad;
+      const double slant = guess_rad + off_rad;
       if (!(slant < G_PI / 2))
         return;
       const double area = area_at (c, &outline, slant);
-      const double slack_m = c->calm_m + c->tolerance_m + trn_chord_m (c->shape.reach_m, slant);
+      const double slack_m = off_m + trn_chord_m (c->shape.reach_m, slant);
       const double share = c->by_weight * area;
       double turned_rad, turned_m;
       turn_by_wind (c, pivot, share, c->by_weight * couple (&c->shape, slack_m, area), &turned_rad,
@@ -294,6 +303,7 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
         {
           aside->hook_m = c->held == HELD_BY_MAIN ? rope_m * share : 0;
           aside->load_m = turned_m + chain_m * share;
+          aside->turned_rad = turned_rad;
           aside->missing = NULL;
           return;
         }
@@ -399,7 +409,8 @@ swing_between (const Case *c, const Between *b, const Turned *guess, Turned *tur
                TrnWindAside *aside)
 {
   const double guess_rad = guess->lean_rad + guess->pitch_rad;
-  const double slack_m = b->cog_m + c->calm_m + c->tolerance_m + trn_chord_m (b->far_m, guess_rad);
+  const double slack_m = b->cog_m + c->calm_m + c->tolerance_m + c->check->load->off_m
+                         + trn_chord_m (b->far_m, guess_rad);
   const double slant_rad = guess_rad + b->off_rad + b->leans_rad;
   const double area = area_at (c, &b->outline, fmin (slant_rad, G_PI / 2));
   const double share = c->by_weight * area,
@@ -424,6 +435,7 @@ swing_between (const Case *c, const Between *b, const Turned *guess, Turned *tur
   *turned = (Turned){ x.lean_rad, pitch_rad };
   aside->hook_m = hook_m;
   aside->load_m = load_m + trn_chord_m (b->far_m, pitch_rad);
+  aside->turned_rad = x.lean_rad + pitch_rad;
   return !isnan (pitch_rad);
 }
 
@@ -513,8 +525,8 @@ find_by_two (const Case *c, TrnWindAside *aside)
       const TrnInterval span = { (double)i / n, (double)(i + 1) / n };
       const char *missing;
       b.chain_m = both_chains (c->check, c->move, span, &missing);
-      b.chain_m.lo -= b.higher_m;
-      b.chain_m.hi += b.higher_m;
+      b.chain_m.lo -= b.higher_m + c->tolerance_m;
+      b.chain_m.hi += b.higher_m + c->tolerance_m;
       set_hung (c, span, &b);
       if (!(b.chain_m.lo > 0))
         return;
@@ -524,11 +536,20 @@ find_by_two (const Case *c, TrnWindAside *aside)
         return;
       worst.load_m = fmax (worst.load_m, found.load_m);
       worst.hook_m = fmax (worst.hook_m, found.hook_m);
+      worst.turned_rad = fmax (worst.turned_rad, found.turned_rad);
     }
   *aside = worst;
 }
 
 /* ---- all of it ---- */
+
+/* How much farther below the tip the hook may be than drawn: the tail hook as far as a point of the
+ * load goes. */
+static double
+hook_off (const Case *c)
+{
+  return c->held == HELD_BY_TAIL ? c->tolerance_m : c->check->run->lift->tolerance_m;
+}
 
 TrnWindAside
 trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, double tolerance_m)
@@ -536,7 +557,7 @@ trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, doubl
   const TrnRigging *rigging = &check->run->lift->rigging;
   const TrnWind *wind = &check->scene->programme->plan->wind;
   const TrnComponent *unit = unit_of (check);
-  TrnWindAside aside = { .load_m = NAN, .hook_m = NAN };
+  TrnWindAside aside = { .load_m = NAN, .hook_m = NAN, .turned_rad = NAN };
   Case c = { .check = check,
              .move = move,
              .held = held_in (check, move),
@@ -560,6 +581,6 @@ trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, doubl
   if (c.held == HELD_BY_TWO)
     find_by_two (&c, &aside);
   else
-    find_by_one (&c, pivot, length.hi, &aside);
+    find_by_one (&c, pivot, length.hi + hook_off (&c), &aside);
   return aside;
 }

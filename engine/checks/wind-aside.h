@@ -7,6 +7,7 @@ typedef struct
 {
   double load_m;       /* any point of the load, or one that the rigging holds it by */
   double hook_m;       /* of that the main hook; 0 where it does not hold the load */
+  double turned_rad;   /* what turns the load from where it is without */
   const char *missing; /* input of the plan for want of which they are NAN, static; else NULL */
 } TrnWindAside;
 

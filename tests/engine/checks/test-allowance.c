@@ -5,10 +5,13 @@
 #include "allowance.h"
 #include "distance.h"
 #include "hanging.h"
+#include "lift-check.h"
 #include "moment.h"
 #include "test-checks.h"
 #include "test-scale.h"
 #include "tolerances.h"
+#include "wind-aside.h"
+#include "wind-check.h"
 
 #define NEAR 1e-9
 #define HOIST "{'do': 'hoist', 'by': 2, 'seconds': 10}"
@@ -347,6 +350,97 @@ test_wind_tail_alone (void)
   wind_on_bar ("1.6", lift, waits, 1, "wind");
 }
 
+#define PLATE_LIFT                                                                                 \
+  "'hook_point': [-3, 0, 0.2], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': [0"  \
+  ", 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1], 'hook_above': 1}},"
+#define WAITS "{'do': 'wait', 'seconds': 1}, {'do': 'wait', 'seconds': 1}"
+
+static Case
+plate_case (const char *unit)
+{
+  return (Case){ .plan = "'wind': {'speed': 4, 'drag': 1.2}," TOWERS,
+                 .structures = POST,
+                 .unit = unit,
+                 .lift = PLATE_LIFT,
+                 .moves = WAITS };
+}
+
+/* A plate of 8 by 8 m, 0.2 m thick, 40 t, on its tail alone, drawn level. With its centre of
+ * gravity 0.09 m beside the tail point and 0.9 m below it leans by atan 0.1, and shows no longer
+ * its edge alone but 64 sin λ + 1.6 cos λ m². Rope and leg of 18 m and 1 m go aside by F/W times
+ * their length at least, at 12 Pa. */
+static void
+test_wind_leaning_on_tail (void)
+{
+  const Case c = plate_case ("'solid': {'kind': 'box', 'size': [8, 8, 0.2]}, 'mass': 40000, 'cog': "
+                             "[0.09, 0, 0.1],");
+  const double lean = atan (0.1), area = 64 * sin (lean) + 1.6 * cos (lean),
+               least = 12 * area / (40000 * 9.80665) * 19;
+  TestRun run = run_case (&c);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 1, "load", "post", NULL);
+  g_test_message ("%.4f m, at least %.4f m", part_of (f, "wind"), least);
+  g_assert_cmpfloat (part_of (f, "wind"), >=, least);
+  test_run_clear (&run);
+}
+
+/* What a mesh may be off by, o, makes the area greater and the arm of the couple longer, by one
+ * hook and by two. The wind on the half of the bar above its centre of gravity has a moment of 8 ·
+ * 0.5 o more where its edge is o farther up, and turns the bar by that over W h more, h the 0.5 m
+ * of its centre of gravity below its points, or the 2 m below the tail point alone. */
+static void
+test_wind_on_mesh_that_is_off (void)
+{
+  static const char *const lifts[] = {
+    BAR_LIFT ("east", ", 'hook_above': 1"),
+    "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': "
+    "[0, 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 2.5], 'hook_above': 1}},"
+  };
+  const double off_m = 0.05, height_m[] = { 0.5, 2 };
+  for (guint i = 0; i < G_N_ELEMENTS (lifts); i++)
+    {
+      const Case c = { .plan = "'wind': {'speed': 4, 'drag': 1.2}," TOWERS,
+                       .structures = POST,
+                       .unit = BAR ("0.5"),
+                       .lift = lifts[i],
+                       .moves = WAITS };
+      TestRun run = run_case (&c);
+      TrnCheckOptions options = { .jobs = 1 };
+      TrnLiftCheck check;
+      trn_lift_check_init (&check, run.scene, 0, &options);
+      const double area = trn_wind_any_way_area (&check);
+      const TrnWindAside exact = trn_wind_aside_find (&check, i, 0, 0);
+      run.scene->components[0].bodies[0].off_m = off_m;
+      const TrnWindAside off = trn_wind_aside_find (&check, i, 0, 0);
+      /* An outline that grows has grown by its own length times that, which is 16 m at least. */
+      g_assert_cmpfloat (trn_wind_any_way_area (&check), >=, area + 16 * off_m);
+      const double more_m2 = trn_wind_more_area (&check) + 8 * 0.5 * off_m / height_m[i];
+      g_test_message ("%.6f, off %.6f", exact.turned_rad, off.turned_rad);
+      g_assert_cmpfloat (off.turned_rad, >=,
+                         exact.turned_rad + 12 * more_m2 / (4000 * 9.80665) * (1 - 1e-3));
+      trn_lift_check_clear (&check);
+      test_run_clear (&run);
+    }
+}
+
+/* What was made with one slack is not taken for another. */
+static void
+test_shown_by_slack (void)
+{
+  const Case c = plate_case ("'solid': {'kind': 'box', 'size': [8, 8, 0.2]}, 'mass': 40000, 'cog': "
+                             "[0, 0, 0.1],");
+  TestRun run = run_case (&c);
+  const TrnMesh *mesh = run.scene->components[0].bodies[0].mesh;
+  const TrnSilhouetteBand band = { { 0, 0, 1 }, { 1, 0, 0 }, 0, 0 };
+  TrnShown *shown = trn_shown_new (NULL);
+  const double exact = trn_shown_worst (shown, mesh, TRUE, 0, &band, 1, 1).area_m2,
+               grown = trn_shown_worst (shown, mesh, TRUE, 0.1, &band, 1, 1).area_m2;
+  /* 0.1 m all round: of the edge of 8 m and more by 0.2 m 16 · 0.1 m² more at least. */
+  g_assert_cmpfloat (grown, >=, exact + 1.6);
+  g_assert_cmpfloat (trn_shown_worst (shown, mesh, TRUE, 0, &band, 1, 1).area_m2, ==, exact);
+  trn_shown_free (shown);
+  test_run_clear (&run);
+}
+
 /* ---- at random ---- */
 
 static double
@@ -463,6 +557,9 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/allowance/wind-couple", test_wind_couple);
   g_test_add_func ("/checks/allowance/wind-two-hooks", test_wind_two_hooks);
   g_test_add_func ("/checks/allowance/wind-tail-alone", test_wind_tail_alone);
+  g_test_add_func ("/checks/allowance/wind-leaning-on-tail", test_wind_leaning_on_tail);
+  g_test_add_func ("/checks/allowance/wind-mesh-off", test_wind_on_mesh_that_is_off);
+  g_test_add_func ("/checks/allowance/shown-by-slack", test_shown_by_slack);
   g_test_add_func ("/checks/allowance/wind-unknown", test_wind_unknown);
   g_test_add_func ("/checks/allowance/random", test_random);
   return g_test_run ();
