@@ -72,6 +72,9 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "out-of-level") == 0)
     return g_strdup (_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
                         "hooks can turn the load any way"));
+  if (strcmp (missing, "lean") == 0)
+    return g_strdup (_ ("Not known: what the load leans by on its hooks has no bound, as where it "
+                        "turns over, or its main and tail point come plumb over each other"));
   if (strcmp (missing, "hang") == 0)
     return g_strdup (_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                         "out the length of some of its slings, or they hold it in no stable way"));

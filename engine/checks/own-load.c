@@ -2,12 +2,11 @@
  * all of it counts beyond TRN_OWN_LOAD_LEFT_OUT_M from the point, or beyond its middle where it is
  * shorter than twice that. What the load turns by about a level axis off its motion, λ, is the sum
  * of the tolerance of tilt, or of what it leans by with its tail where that is more (load-lean.h),
- * of its lean wherever its centre of gravity is in its box, and of hooks out of level: as seen from
- * the load the sling turns about its point by no more. At the distance t from it that is a way of 2
- * t sin (λ/2). So the sling is cut into parts, each twice as long as the one before, and each is
- * taken for as much thicker as that is at its far end.
- * Wind is not counted: it turns legs and load alike about one hook, but by the couple that it makes
- * it turns a load on one leg or two hooks, seen from its slings, and any load, seen from a block.
+ * of its lean wherever its centre of gravity is in its box, of hooks out of level, and of what the
+ * wind turns it by (wind-aside.h): as seen from the load the sling turns about its point by no
+ * more. Wind turns legs and load alike as far as it turns them about one hook; that counts too. At
+ * the distance t from its point the sling goes 2 t sin (λ/2). So it is cut into parts, each twice
+ * as long as the one before, and each is taken for as much thicker as that is at its far end.
  *
  * Where the move does not tilt the load, hook and beam stay where they are as seen from it: one
  * moment stands for all.
@@ -153,7 +152,9 @@ judge_part (const Part *part, TrnFinding *finding, double *found_along_m)
     {
       /* By itself, without what tolerances do. */
       const TrnSweepResult alone = more_m > 0 ? sweep_part (part, 0) : result;
-      finding->value = touches (&alone) || !alone.complete ? 0 : alone.lower_m;
+      if (!touches (&alone) && !alone.complete)
+        return PART_OPEN;
+      finding->value = touches (&alone) ? 0 : alone.lower_m;
       result = isfinite (alone.upper_m) ? alone : result;
     }
   finding->margin = fails ? fmin (0, finding->value - more_m) : result.lower_m;
@@ -200,13 +201,17 @@ find_case (Case *c)
     return missing;
   const double hung_rad = trn_load_lean_most_rad (c->check, c->move);
   if (isnan (hung_rad))
-    return carried.has_cog ? "tolerance" : "cog";
+    return carried.has_cog ? "lean" : "cog";
   c->lean_rad = fmax (fabs (c->check->run->lift->tolerance_tilt_rad), hung_rad)
                 + c->check->run->hangs[c->move].reach_rad;
   if (isnan (c->lean_rad))
     return "cog_box";
   if (!isnan (carried.out_of_level_rad))
     c->lean_rad += carried.out_of_level_rad;
+  const TrnAllowance *allowance = &c->check->allowances[c->move];
+  if (isnan (allowance->wind_rad))
+    return allowance->missing != NULL ? allowance->missing : "wind";
+  c->lean_rad += allowance->wind_rad;
   if (!(c->lean_rad < G_PI / 2))
     return "tolerance";
   if (c->index == NO_SLING)
@@ -260,14 +265,17 @@ judge_body (const Case *c, guint body, TrnFinding *finding)
   const gboolean fails = touches (&result);
   if (!fails && !result.complete)
     return;
-  finding->value = result.lower_m + more_m;
+  double value_m = result.lower_m + more_m;
   if (fails)
     {
       limb.radius_m -= more_m;
       const TrnSweepResult alone = more_m > 0 ? sweep_limb (c, &limb, 1) : result;
-      finding->value = touches (&alone) || !alone.complete ? 0 : alone.lower_m;
+      if (!touches (&alone) && !alone.complete)
+        return;
+      value_m = touches (&alone) ? 0 : alone.lower_m;
       result = isfinite (alone.upper_m) ? alone : result;
     }
+  finding->value = value_m;
   finding->margin = fails ? fmin (0, finding->value - more_m) : result.lower_m;
   finding->allowance_m = more_m;
   finding->progress = result.s;

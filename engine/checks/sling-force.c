@@ -22,13 +22,13 @@
  * Shackle. Its bow swings about its pin, so that the pull is straight as long as it is square to
  * the pin; what it is aside by is the angle between the leg and the plane square to the pin, with
  * the sine |r·n|/|r|, n along the pin. That is never more than a right angle. A load that is off by
- * its tolerance of tilt, by hooks out of level, by a lean or by where its centre of gravity is in
- * its box turns the pin by no more than all of it. Three legs or more that stay taut turn with the
- * load about the hook, and its lean turns no pin on them.
- * What is pulled straight as drawn counts as straight with what tolerance of tilt and hooks out of
- * level may make of it, up to TRN_SLING_STRAIGHT_DEG in all. A lean that follows from the plan, as
- * its centre of gravity has it wherever it is in its box, is no such tolerance: with any the pull
- * is aside, however straight it is drawn.
+ * its tolerance of tilt, by hooks out of level, by wind, by a lean or by where its centre of
+ * gravity is in its box turns the pin by no more than all of it. Three legs or more that stay taut
+ * turn with the load about the hook, and its lean turns no pin on them. What is pulled straight as
+ * drawn counts as straight with what tolerance of tilt, hooks out of level and wind may make of it,
+ * up to TRN_SLING_STRAIGHT_DEG in all. A lean that follows from the plan, as its centre of gravity
+ * has it wherever it is in its box, is no such tolerance: with any the pull is aside, however
+ * straight it is drawn.
  *
  * Compression of the beam: what the upper leg of an end pulls inwards, V cot α, and what the lower
  * legs do, T cos β, at most. */
@@ -184,7 +184,7 @@ typedef struct
 } TurnedOff;
 
 /* What it leans by as drawn, with its tail or by one hook, and hooks out of level add up, and may
- * be more than the tolerance of tilt. */
+ * be more than the tolerance of tilt; the wind comes on top. */
 static TurnedOff
 turned_off (const TrnHookForce *force)
 {
@@ -197,8 +197,10 @@ turned_off (const TrnHookForce *force)
   if (hang->one_hook && !hang->is_stiff && !lift->hangs_free
       && trn_attitude_hangs (lift, carried->move))
     lean_rad += hang->drawn_reach_rad;
-  const double known_rad = lean_rad + reach_rad,
-               all_rad = fmax (fabs (lift->tolerance_tilt_rad), lean_rad + level_rad) + reach_rad;
+  const double known_rad
+      = lean_rad + reach_rad,
+      wind_rad = carried->check->allowances[carried->move].wind_rad,
+      all_rad = fmax (fabs (lift->tolerance_tilt_rad), lean_rad + level_rad) + reach_rad + wind_rad;
   return (TurnedOff){ known_rad, !isnan (known_rad) && all_rad < G_PI / 2 ? all_rad : G_PI / 2 };
 }
 
