@@ -24,7 +24,10 @@
 #define MOST_SHARED_RAD (5 * G_PI / 180)
 #define SLANT_STEP_RAD (0.5 * G_PI / 180)
 #define SAME_DIRECTION 1e-9
-#define MORE_RAD 1e-7 /* than what bands that are taken for one may differ by */
+/* With up and axis SAME_DIRECTION off each, what is at φ from up goes |cos φ| + 2 |sin φ| <= √5
+ * times that, so bands that are taken for one differ by less than 5 times. */
+#define ONE_BAND_RAD (5 * SAME_DIRECTION)
+#define MORE_RAD 1e-7 /* more than that, for rounding */
 
 /* The least height of a triangle of points that are far apart. */
 static double
@@ -149,7 +152,7 @@ share_slants (GArray *bands)
 }
 
 /* Unless it is within one that is kept; those that are within it go. Whatever goes, one is kept
- * that it is within, to as many times SAME_DIRECTION as there are moves. */
+ * that it is within, to as many times ONE_BAND_RAD as there are moves. */
 static void
 add_band (GArray *bands, const TrnSilhouetteBand *band)
 {
@@ -178,7 +181,7 @@ bands_of (const TrnLiftCheck *check)
   for (guint i = 0; i < all->len; i++)
     add_band (bands, &g_array_index (all, TrnSilhouetteBand, i));
   for (guint i = 0; i < bands->len; i++)
-    g_array_index (bands, TrnSilhouetteBand, i).slant_rad += MORE_RAD + all->len * SAME_DIRECTION;
+    g_array_index (bands, TrnSilhouetteBand, i).slant_rad += MORE_RAD + all->len * ONE_BAND_RAD;
   return bands;
 }
 

@@ -24,8 +24,10 @@
  *
  * Slack. What a convex body shows grows by no more than s times how long its outline is and π s²
  * when all of it grows by s (Steiner's formula), and an outline within a disc is no longer than its
- * border; so of the sum each triangle. Times the length of the vector these are convex functions,
- * too. */
+ * border; so of the sum each triangle. Half of that sum still holds: a closed mesh whose points are
+ * off is closed, so that a line that meets it meets it twice at least, and each of its triangles
+ * shows no more than the grown one. Times the length of the vector these are convex functions, too.
+ */
 #include "silhouette-patch.h"
 
 #define FIRST_RAD (G_PI / 4) /* a side of the first patches, at most */

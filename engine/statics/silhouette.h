@@ -26,9 +26,9 @@ typedef struct
 } TrnSilhouette;
 
 /* Over all directions of @bands, with each point of the triangles up to @slack_m from its place.
- * Area and seen are within 1 % of each other unless that takes too long: for bumpy bodies that show
- * about as much from very many directions up to some 10 %, of more than 20,000 triangles 12 %, for
- * much that is thin and far apart more. @is_closed: mesh-check.h. On up to @jobs threads (0: one a
- * processor), of which the result does not depend. */
+ * Area and seen are within 1 % of each other unless that takes too long: up to some 10 % for bumpy
+ * bodies that show about as much from very many directions, 12 % with more than 20,000 triangles,
+ * and more for many thin things that are far apart. @is_closed: mesh-check.h. On up to @jobs
+ * threads (0: one a processor); the result does not depend on their number. */
 TrnSilhouette trn_silhouette_worst (const TrnMesh *mesh, gboolean is_closed, double slack_m,
                                     const TrnSilhouetteBand *bands, guint n_bands, guint jobs);

@@ -97,6 +97,78 @@ test_wind_in_small_tilt (void)
   test_run_clear (&run);
 }
 
+/* So little that it turns and leans nothing. */
+#define BREEZE "'wind': {'speed': 0.1, 'drag': 1},"
+#define TOWER(id)                                                                                  \
+  "{'id': '" id "', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [18, 18], "   \
+  "'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25}}"
+
+static double
+sail_of (const TestGear *t)
+{
+  TestRun run = test_gear_run (t);
+  const double area = test_number (
+      test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "force"), "sail-area");
+  test_run_clear (&run);
+  return area;
+}
+
+/* A plate of 8 by 8 m, 0.2 m thick, level on two hooks. With its centre of gravity 0.1 m beside the
+ * line between them and 1 m below it leans by λ = atan 0.1, and shows 64 sin λ + 1.6 cos λ m² and
+ * not its edge; so with hooks 0.7 m out of level that are 7 m apart, by asin 0.1. */
+static void
+test_wind_leaning (void)
+{
+  TestGear t = { .gear = TOWER ("west") ", " TOWER ("east"),
+                 .structures = FORCE_SLAB,
+                 .more = BREEZE,
+                 .solid = "{'kind': 'box', 'size': [8, 8, 0.2]}",
+                 .at = "[0, 0, 5]",
+                 .hook = "[-3.5, 0, 1.1]",
+                 .rigging = "{'main': {'gear': 'west', 'hook_above': 1}, 'tail': {'gear': 'east', "
+                            "'point': [3.5, 0, 1.1], 'hook_above': 1}}",
+                 .moves = "{'do': 'wait', 'seconds': 60}" };
+  const double tangent = 0.1, lean = atan (tangent), turn = asin (0.1);
+  t.unit = "'cog': [0, 0, 0.1],";
+  g_assert_cmpfloat (sail_of (&t), <=, 3);
+  t.unit = "'cog': [0, 0.1, 0.1],";
+  g_assert_cmpfloat (sail_of (&t), >=, 64 * sin (lean) + 1.6 * cos (lean));
+  g_assert_cmpfloat (sail_of (&t), <=, 12);
+  t.unit = "'cog': [0, 0, 0.1],";
+  t.more = BREEZE "'loads': {'out_of_level': {'height': 0.7, 'source': 'method'}},";
+  g_assert_cmpfloat (sail_of (&t), >=, 64 * sin (turn) + 1.6 * cos (turn));
+  g_assert_cmpfloat (sail_of (&t), <=, 12);
+}
+
+/* A plate that is drawn level shows most in a tilt of 30°: 64 sin 30° + 1.6 cos 30° m². Moves
+ * before and after it that show less, or the like of it, change nothing, in whatever order they
+ * come. */
+static void
+test_wind_of_moves (void)
+{
+  static const char *const moves[]
+      = { "{'do': 'tilt', 'by': 30, 'axis': 0, 'seconds': 60}",
+          "{'do': 'wait', 'seconds': 60}, {'do': 'tilt', 'by': 30, 'axis': 0, 'seconds': 60}",
+          "{'do': 'tilt', 'by': 30, 'axis': 0, 'seconds': 60}, {'do': 'tilt', 'by': -30, 'axis': 0,"
+          " 'seconds': 60}, {'do': 'turn', 'by': 20, 'seconds': 60}",
+          "{'do': 'tilt', 'by': 30, 'axis': 0, 'seconds': 60}, {'do': 'tilt', 'by': -30, 'axis': 0,"
+          " 'seconds': 60}, {'do': 'tilt', 'by': 5, 'axis': 90, 'seconds': 60}" };
+  const double slant = 30 * G_PI / 180, area = hypot (64 * sin (slant) + 1.6 * cos (slant), 1.6);
+  for (guint i = 0; i < G_N_ELEMENTS (moves); i++)
+    {
+      const TestGear t = { .gear = GEAR_CRANE (""),
+                           .structures = FORCE_SLAB,
+                           .more = BREEZE,
+                           .solid = "{'kind': 'box', 'size': [8, 8, 0.2]}",
+                           .hook = "[0, 0, 0.2]",
+                           .unit = "'cog': [0, 0, 0.1],",
+                           .rigging = FORCE_RIGGING ("crane"),
+                           .moves = moves[i] };
+      g_test_message ("%.6f, at least %.6f", sail_of (&t), area);
+      test_assert_between (sail_of (&t), area, 1e-9, 0.02 * area);
+    }
+}
+
 /* ---- resting ---- */
 
 #define BLOCK(id, x)                                                                               \
@@ -356,6 +428,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/wind/cube", test_wind);
   g_test_add_func ("/checks/wind/tilt", test_wind_in_tilt);
   g_test_add_func ("/checks/wind/tilt-small", test_wind_in_small_tilt);
+  g_test_add_func ("/checks/wind/wind-leaning", test_wind_leaning);
+  g_test_add_func ("/checks/wind/wind-of-moves", test_wind_of_moves);
   g_test_add_func ("/checks/resting/sleepers", test_resting);
   g_test_add_func ("/checks/resting/one-sleeper", test_one_sleeper);
   g_test_add_func ("/checks/resting/round", test_round);
