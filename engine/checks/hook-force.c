@@ -24,11 +24,10 @@
  * level is therefore what is drawn a little earlier or later, in the tilt or in the move beside it;
  * what is left counts as for points that are level, asin (h/a), a less what legs may let it turn
  * about above its points; nothing is left of a where that is as much. That is not so of cranes and
- * of a turning frame, nor of a tilt that a lift begins or ends with. Where the tail is let go right
- * after the tilt, or held only from it on, the load hangs from the main hook alone in the move
- * beside it. What is drawn there is up to what it leans by then away: where it hangs free its lean
- * counts as such (allowance.c), and as drawn it may be turned by as much, or by what it would be on
- * a hook that does not follow.
+ * of a turning frame, nor of a tilt that a lift begins or ends with. In the move beside it the tail
+ * may be let go: then the load hangs from the main hook alone there. Out of level it is between
+ * what is drawn in both, and what it leans by away from the one is judged, or counted, of the other
+ * (attitude.c, allowance.c). A load that is set down there is turned by what its hook is off.
  *
  * So turned one point goes g sin δ + l (1 − cos δ) aside, seen from the other, at most: ropes below
  * tips that stay share that, and each may have to give way by all of it.
@@ -42,6 +41,7 @@
  * factor of the first row then; a hook that never carries so much has none. */
 #include "hook-force.h"
 
+#include "attitude.h"
 #include "gear-tolerance.h"
 #include "gravity.h"
 #include "hoist.h"
@@ -169,7 +169,9 @@ turn_of_height (const TrnCarried *carried, double drawn_m, double level_m, doubl
 static gboolean
 goes_on (const TrnLiftCheck *check, guint move)
 {
-  return holds (&check->run->lift->rigging.tail, move) || check->run->hangs[move].one_hook;
+  const TrnLift *lift = check->run->lift;
+  return holds (&lift->rigging.tail, move)
+         || (check->run->hangs[move].one_hook && trn_attitude_hangs (lift, move));
 }
 
 /* Whether a trolley rolls along below the tail while the main hook stays plumb. */
@@ -226,24 +228,6 @@ set_level_ways (TrnCarried *carried, const Apart *apart)
     carried->level_up_m = trn_chord_m (apart->points_m, turned_rad);
 }
 
-static double
-turn_in (const TrnCarried *carried, const Apart *apart, double height_m)
-{
-  const TrnLiftCheck *check = carried->check;
-  const TrnLift *lift = check->run->lift;
-  const double nearest_m = fmax (0, apart->points_m - carried->pivot_above_m),
-               drawn_rad = turn_of_height (carried, apart->drawn_m, apart->level_m, height_m);
-  if (!is_followed (check, carried->move))
-    return drawn_rad;
-  const double followed_rad = turn_of_height (carried, 0, nearest_m, height_m);
-  const gboolean is_held_beside = holds (&lift->rigging.tail, carried->move - 1)
-                                  && holds (&lift->rigging.tail, carried->move + 1);
-  if (is_held_beside || lift->hangs_free)
-    return followed_rad;
-  const double reach_rad = check->run->hangs[carried->move].drawn_reach_rad;
-  return fmax (followed_rad, reach_rad < drawn_rad ? reach_rad : drawn_rad);
-}
-
 static void
 set_out_of_level (TrnCarried *carried, const TrnSharePivot pivots[2])
 {
@@ -255,7 +239,11 @@ set_out_of_level (TrnCarried *carried, const TrnSharePivot pivots[2])
   if (carried->is_height_missing)
     return;
   const Apart apart = apart_in (carried, pivots);
-  const double turned_rad = turn_in (carried, &apart, level->height_m);
+  const double nearest_m = fmax (0, apart.points_m - carried->pivot_above_m);
+  const double turned_rad
+      = is_followed (carried->check, carried->move)
+            ? turn_of_height (carried, 0, nearest_m, level->height_m)
+            : turn_of_height (carried, apart.drawn_m, apart.level_m, level->height_m);
   carried->out_of_level_rad = fmax (level->tilt_rad, turned_rad);
   if (carried->out_of_level_rad < G_PI / 2)
     set_level_ways (carried, &apart);

@@ -516,18 +516,6 @@ compare_move (const Hang *hang, TrnLiftRun *run, guint index, TrnMoveHang *move)
   move->drawn_hook_m = trn_vec3_distance (attitude.drawn_hook, run->lift->hook.place);
 }
 
-/* Of moves by one hook. */
-static double
-greatest_beside (const TrnLiftRun *run, guint move)
-{
-  double greatest_rad = 0;
-  if (move > 0 && run->hangs[move - 1].one_hook)
-    greatest_rad = run->hangs[move - 1].drawn_reach_rad;
-  if (move + 1 < run->lift->n_moves && run->hangs[move + 1].one_hook)
-    greatest_rad = greater (greatest_rad, run->hangs[move + 1].drawn_reach_rad);
-  return greatest_rad;
-}
-
 static void
 compare_drawn (Hang *hang, TrnLiftRun *run)
 {
@@ -547,9 +535,6 @@ compare_drawn (Hang *hang, TrnLiftRun *run)
       if (is_known)
         compare_move (hang, run, i, move);
     }
-  for (guint i = 0; i < run->lift->n_moves; i++)
-    if (!run->hangs[i].one_hook)
-      run->hangs[i].drawn_reach_rad = greatest_beside (run, i);
 }
 
 void

@@ -45,8 +45,7 @@ typedef struct
   /* Of a lift as drawn, by one hook: by how much the load would lean from the drawn attitude if it
    * hung free, with its centre of gravity where the plan says, and at most how far that would take
    * its hook point aside; the greatest of both wherever it is in its box, proven, not below; and
-   * how far from the hook point what it turns about is drawn. Of a guided move reach_rad alone: of
-   * the moves by one hook next to it. NAN: not known. */
+   * how far from the hook point what it turns about is drawn. NAN: not known. */
   double drawn_lean_rad, drawn_shift_m, drawn_reach_rad, drawn_reach_m, drawn_hook_m;
 } TrnMoveHang;
 
