@@ -27,12 +27,13 @@ on_sides_due (gpointer data)
   return G_SOURCE_REMOVE;
 }
 
-/* Also told in the midst of giving each its place: what is shown changes after that. */
+/* Also told in the midst of giving each its place: what is shown changes after that, and before the
+ * next frame, however busy drawing is. */
 void
 desk_window_sides_changed (DeskWindow *window)
 {
   if (window->sides_id == 0 && window->side_buttons != NULL)
-    window->sides_id = g_idle_add (on_sides_due, window);
+    window->sides_id = g_idle_add_full (G_PRIORITY_DEFAULT, on_sides_due, window, NULL);
 }
 
 static void
