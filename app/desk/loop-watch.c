@@ -18,14 +18,25 @@
 /* Who does not go on within this time has stopped dragging. */
 #define MOVED_PAUSE_US 500000
 
-/* Three clocks: that of the wall, the time that the processor worked for this thread, and the time
- * that this thread was ready to run while other threads had the processors, which is no doing of
- * what it runs. What is left of the wall it was asleep, waiting for an answer: of the display, or
- * of a thread; n_waits: how often. */
+/* Clocks: that of the wall; the time that the processor worked for this thread, and for the other
+ * threads of this program; and the time that this thread was queued: ready to run while other
+ * threads, of this program or of others, had the processors. What is left of the wall it was
+ * asleep, waiting for an answer: of the display, or of a thread, as of those that draw; n_waits:
+ * how often. */
 typedef struct
 {
-  gint64 wall_us, work_us, queued_us, n_waits;
+  gint64 wall_us, work_us, others_us, queued_us, n_waits;
 } Clocks;
+
+/* What a hold is judged by. */
+typedef enum
+{
+  WALL,      /* all of it */
+  PROGRAM,   /* without what other programs took for certain */
+  OWN,       /* without what other threads took */
+  WORK_ONLY, /* and without waiting for answers */
+  N_MEASURES
+} Measure;
 
 /* What a hold was spent on. */
 typedef enum
@@ -50,10 +61,9 @@ static struct
 {
   gboolean stalls, timing;
   gint64 start_us;
-  Clocks longest, longest_own, at, spent[N_PARTS];
-  gint64 most_work_us;
-  guint n_holds, n_too_long, n_too_long_own;
-  guint n_of_layout, n_asleep, n_queued; /* of those that are too long: for most of the time */
+  Clocks at, spent[N_PARTS];
+  Clocks longest[N_MEASURES];
+  guint n_holds, n_too_long[N_MEASURES];
   guint n_frames, n_layouts;
   int schedule; /* the system's account of this thread; −1: there is none */
   Part part;
@@ -75,16 +85,25 @@ read_queued_us (void)
   return second != NULL ? strtoll (second, NULL, 10) / 1000 : 0;
 }
 
+static gint64
+read_clock_us (clockid_t clock)
+{
+  struct timespec time = { 0, 0 };
+  clock_gettime (clock, &time);
+  return (gint64)time.tv_sec * G_USEC_PER_SEC + time.tv_nsec / 1000;
+}
+
 static Clocks
 read_clocks (void)
 {
-  struct timespec work = { 0, 0 };
   struct rusage usage = { .ru_nvcsw = 0 };
-  clock_gettime (CLOCK_THREAD_CPUTIME_ID, &work);
   getrusage (RUSAGE_THREAD, &usage);
-  return (Clocks){ g_get_monotonic_time (),
-                   (gint64)work.tv_sec * G_USEC_PER_SEC + work.tv_nsec / 1000, read_queued_us (),
-                   usage.ru_nvcsw };
+  gint64 work_us = read_clock_us (CLOCK_THREAD_CPUTIME_ID);
+  return (Clocks){ .wall_us = g_get_monotonic_time (),
+                   .work_us = work_us,
+                   .others_us = read_clock_us (CLOCK_PROCESS_CPUTIME_ID) - work_us,
+                   .queued_us = read_queued_us (),
+                   .n_waits = usage.ru_nvcsw };
 }
 
 static void
@@ -92,15 +111,9 @@ add_passed (Clocks *sum, const Clocks *from, const Clocks *to)
 {
   sum->wall_us += to->wall_us - from->wall_us;
   sum->work_us += to->work_us - from->work_us;
+  sum->others_us += to->others_us - from->others_us;
   sum->queued_us += to->queued_us - from->queued_us;
   sum->n_waits += to->n_waits - from->n_waits;
-}
-
-/* On the wall, without what others took. */
-static gint64
-own_us (const Clocks *hold)
-{
-  return hold->wall_us - hold->queued_us;
 }
 
 static gint64
@@ -109,19 +122,36 @@ asleep_us (const Clocks *hold)
   return MAX (hold->wall_us - hold->work_us - hold->queued_us, 0);
 }
 
+/* Of the time in the queue at most as much went to other threads of this program as they worked. */
+static gint64
+foreign_us (const Clocks *hold)
+{
+  return MAX (hold->queued_us - MAX (hold->others_us, 0), 0);
+}
+
+static gint64
+measure (const Clocks *hold, Measure by)
+{
+  switch (by)
+    {
+    case WALL:
+      return hold->wall_us;
+    case PROGRAM:
+      return hold->wall_us - foreign_us (hold);
+    case OWN:
+      return hold->wall_us - hold->queued_us;
+    case WORK_ONLY:
+      return hold->work_us;
+    case N_MEASURES:
+      break;
+    }
+  g_assert_not_reached ();
+}
+
 static gboolean
 is_set (const char *name)
 {
   return g_strcmp0 (g_getenv (name), "1") == 0;
-}
-
-/* All threads together: the main one, those that draw for it, and work behind. */
-static gint64
-read_process_us (void)
-{
-  struct timespec work = { 0, 0 };
-  clock_gettime (CLOCK_PROCESS_CPUTIME_ID, &work);
-  return (gint64)work.tv_sec * G_USEC_PER_SEC + work.tv_nsec / 1000;
 }
 
 /* What has passed goes to the part that ends here. */
@@ -135,14 +165,23 @@ begin_part (Part part)
 }
 
 static void
-tell_hold (Clocks hold)
+tell_clocks (const Clocks *hold)
+{
+  fprintf (
+      stderr,
+      "%d us of work, %d us on the wall: %d asleep in %d waits, %d queued, %d of them at least "
+      "behind other programs",
+      (int)hold->work_us, (int)hold->wall_us, (int)asleep_us (hold), (int)hold->n_waits,
+      (int)hold->queued_us, (int)foreign_us (hold));
+}
+
+static void
+tell_hold (const Clocks *hold)
 {
   static const char *const names[] = { "sources", "before", "update", "layout" };
-  fprintf (stderr,
-           "timing: held by %d us of work, %d us on the wall, %d of them queued, %d asleep in %d "
-           "waits, at %d ms:",
-           (int)hold.work_us, (int)hold.wall_us, (int)hold.queued_us, (int)asleep_us (&hold),
-           (int)hold.n_waits, (int)((watch.at.wall_us - watch.start_us) / 1000));
+  fputs ("timing: held by ", stderr);
+  tell_clocks (hold);
+  fprintf (stderr, ", at %d ms: work of", (int)((watch.at.wall_us - watch.start_us) / 1000));
   for (guint i = 0; i < PAINT; i++)
     fprintf (stderr, " %s %d", names[i], (int)watch.spent[i].work_us);
   fputc ('\n', stderr);
@@ -151,26 +190,19 @@ tell_hold (Clocks hold)
 static void
 count_hold (void)
 {
-  static const Clocks none = { 0, 0, 0, 0 };
+  static const Clocks none = { 0, 0, 0, 0, 0 };
   Clocks sum = none;
   for (guint i = 0; i < PAINT; i++)
     add_passed (&sum, &none, &watch.spent[i]);
   watch.n_holds++;
-  if (sum.wall_us > HOLD_TOO_LONG_US)
+  for (guint by = 0; by < N_MEASURES; by++)
     {
-      watch.n_too_long++;
-      watch.n_of_layout += watch.spent[LAYOUT].wall_us > 0;
-      watch.n_asleep += asleep_us (&sum) > sum.wall_us / 2;
-      watch.n_queued += sum.queued_us > sum.wall_us / 2;
+      watch.n_too_long[by] += measure (&sum, by) > HOLD_TOO_LONG_US;
+      if (measure (&sum, by) > measure (&watch.longest[by], by))
+        watch.longest[by] = sum;
     }
-  watch.n_too_long_own += own_us (&sum) > HOLD_TOO_LONG_US;
-  watch.most_work_us = MAX (watch.most_work_us, sum.work_us);
-  if (sum.wall_us > watch.longest.wall_us)
-    watch.longest = sum;
-  if (own_us (&sum) > own_us (&watch.longest_own))
-    watch.longest_own = sum;
   if (sum.work_us > HOLD_TOLD_US || sum.wall_us > HOLD_TOO_LONG_US)
-    tell_hold (sum);
+    tell_hold (&sum);
 }
 
 static int
@@ -237,7 +269,8 @@ on_frame (GdkFrameClock *clock)
 static void
 count_moved (DeskSession *session)
 {
-  gint64 wall_us = watch.at.wall_us, main_us = watch.at.work_us, process_us = read_process_us ();
+  gint64 wall_us = watch.at.wall_us, main_us = watch.at.work_us,
+         process_us = main_us + watch.at.others_us;
   double time_s = desk_session_get_time (session);
   Moved moved
       = { wall_us - watch.frame_wall_us, main_us - watch.frame_main_us,
@@ -335,16 +368,16 @@ desk_loop_watch_print (void)
     print_moved ();
   if (!watch.stalls)
     return;
-  print_time ("longest hold of the main loop", watch.longest.wall_us);
-  print_time ("of it work", watch.longest.work_us);
-  print_time ("of it queued behind other threads", watch.longest.queued_us);
-  print_time ("longest hold without what other threads took", own_us (&watch.longest_own));
-  print_time ("of it work", watch.longest_own.work_us);
-  print_time ("the most that the processor worked in one", watch.most_work_us);
+  static const char *const names[N_MEASURES]
+      = { "on the wall", "without what other programs took for certain",
+          "without what other threads took", "of work alone" };
   fprintf (stderr, "timing: %u frames in all, %u with a layout\n", watch.n_frames, watch.n_layouts);
-  fprintf (stderr, "timing: %u holds, %u longer than 8 ms, %u without what other threads took\n",
-           watch.n_holds, watch.n_too_long, watch.n_too_long_own);
-  fprintf (stderr,
-           "timing: of the longer ones %u had a layout; %u were asleep for most of it, %u queued\n",
-           watch.n_of_layout, watch.n_asleep, watch.n_queued);
+  for (guint by = 0; by < N_MEASURES; by++)
+    {
+      fprintf (stderr,
+               "timing: of %u holds of the main loop %u were longer than 8 ms %s; the longest: ",
+               watch.n_holds, watch.n_too_long[by], names[by]);
+      tell_clocks (&watch.longest[by]);
+      fputc ('\n', stderr);
+    }
 }
