@@ -40,7 +40,7 @@ struct _DeskStage
   gboolean is_bare; /* for presenting: no buttons, larger letters */
   GtkWidget *overlay, *area, *marks, *bar, *hint, *views;
   /* drawing */
-  RenderRenderer *renderer; /* NULL without OpenGL, and while not realised */
+  RenderRenderer *renderer; /* NULL without OpenGL, and while it was not begun */
   RenderDrawList *list;     /* NULL: to be made again */
   DeskProbe *probe;         /* the same */
   const char *told_view;    /* what the caption of the list says; static */

@@ -183,8 +183,15 @@ static gboolean
 go_on_with_renderer (DeskStage *stage)
 {
   g_autoptr (GError) error = NULL;
-  gboolean is_done = FALSE;
-  if (render_renderer_go_on (stage->renderer, &is_done, &error))
+  gboolean is_done = FALSE, is_well;
+  if (stage->renderer == NULL)
+    {
+      stage->renderer = render_renderer_begin (&error);
+      is_well = stage->renderer != NULL;
+    }
+  else
+    is_well = render_renderer_go_on (stage->renderer, &is_done, &error);
+  if (is_well)
     return !is_done;
   g_clear_pointer (&stage->renderer, render_renderer_free);
   show_no_opengl (stage, error);
@@ -196,7 +203,7 @@ static gboolean
 finish_renderer (DeskStage *stage)
 {
   g_clear_handle_id (&stage->ready_id, g_source_remove);
-  while (stage->renderer != NULL && go_on_with_renderer (stage))
+  while (!stage->has_no_opengl && go_on_with_renderer (stage))
     ;
   return stage->renderer != NULL;
 }
@@ -215,16 +222,9 @@ on_ready_turn (gpointer data)
 static void
 on_realize (GtkGLArea *area, DeskStage *stage)
 {
-  gtk_gl_area_make_current (area);
+  /* Even making its context the current one takes its time at first: that is for the next turn. */
   if (gtk_gl_area_get_error (area) != NULL)
-    {
-      show_no_opengl (stage, gtk_gl_area_get_error (area));
-      return;
-    }
-  g_autoptr (GError) error = NULL;
-  stage->renderer = render_renderer_begin (&error);
-  if (stage->renderer == NULL)
-    show_no_opengl (stage, error);
+    show_no_opengl (stage, gtk_gl_area_get_error (area));
   else
     stage->ready_id = g_idle_add (on_ready_turn, stage);
 }

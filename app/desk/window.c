@@ -240,20 +240,29 @@ remember_recent (DeskWindow *window)
   gtk_recent_manager_add_full (gtk_recent_manager_get_default (), uri, &data);
 }
 
-/* Measures one room of the plan's page that was not shown yet; FALSE when none is left. */
+/* Measures one part of what is shown with a plan that was not shown yet, with the words that it
+ * will have; FALSE when none is left. */
 static gboolean
 measure_ahead (DeskWindow *window)
 {
-  AdwBin *const places[] = { window->sequence_place, window->nearest_place, window->transport_place,
-                             window->finding_place, window->stage_place };
+  GtkWidget *const parts[]
+      = { GTK_WIDGET (window->sequence_place),  GTK_WIDGET (window->nearest_place),
+          GTK_WIDGET (window->transport_place), GTK_WIDGET (window->finding_place),
+          GTK_WIDGET (window->stage_place),     GTK_WIDGET (window->strip_place),
+          GTK_WIDGET (window->plan_buttons),    GTK_WIDGET (window->plan_bar) };
   gboolean is_due = strcmp (page_of_state (window), "plan") == 0
                     && !gtk_widget_get_mapped (GTK_WIDGET (window->stage_place));
-  if (!is_due || window->n_measured == G_N_ELEMENTS (places))
+  if (!is_due || window->n_measured == G_N_ELEMENTS (parts))
     return FALSE;
-  GtkWidget *room = GTK_WIDGET (places[window->n_measured++]);
+  GtkWidget *part = parts[window->n_measured++];
+  if (part == GTK_WIDGET (window->plan_bar))
+    {
+      update_headline (window);
+      update_check_button (window);
+    }
   int width_px;
-  gtk_widget_measure (room, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width_px, NULL, NULL);
-  gtk_widget_measure (room, GTK_ORIENTATION_VERTICAL, width_px, NULL, NULL, NULL, NULL);
+  gtk_widget_measure (part, GTK_ORIENTATION_HORIZONTAL, -1, NULL, &width_px, NULL, NULL);
+  gtk_widget_measure (part, GTK_ORIENTATION_VERTICAL, width_px, NULL, NULL, NULL, NULL);
   return TRUE;
 }
 

@@ -61,8 +61,8 @@ append_source (GString *text, const char *name)
   g_string_append_len (text, source, length);
 }
 
-static GLuint
-compile (GLenum kind, const char *name, gboolean section, GError **error)
+static gboolean
+compile (RenderProgram *program, GLenum kind, const char *name, gboolean section, GError **error)
 {
   g_autoptr (GString) text = g_string_new (
       epoxy_is_desktop_gl () ? "#version 330 core\n"
@@ -82,44 +82,43 @@ compile (GLenum kind, const char *name, gboolean section, GError **error)
   glCompileShader (shader);
   GLint compiled;
   glGetShaderiv (shader, GL_COMPILE_STATUS, &compiled);
-  if (compiled)
-    return shader;
-  char log[2000] = "";
-  glGetShaderInfoLog (shader, sizeof log, NULL, log);
-  g_set_error (error, RENDER_GL_ERROR, RENDER_GL_ERROR_SHADER, "%s: %s", name, log);
+  if (!compiled)
+    {
+      char log[2000] = "";
+      glGetShaderInfoLog (shader, sizeof log, NULL, log);
+      g_set_error (error, RENDER_GL_ERROR, RENDER_GL_ERROR_SHADER, "%s: %s", name, log);
+    }
+  /* The program keeps it. */
+  glAttachShader (program->name, shader);
   glDeleteShader (shader);
-  return 0;
+  return compiled != 0;
 }
 
 gboolean
-render_program_init (RenderProgram *program, const char *vertex, const char *fragment,
-                     gboolean section, GError **error)
+render_program_compile (RenderProgram *program, const char *vertex, const char *fragment,
+                        gboolean section, GError **error)
 {
   g_autofree char *vertex_name = g_strconcat (vertex, ".vert.glsl", NULL);
   g_autofree char *fragment_name = g_strconcat (fragment, ".frag.glsl", NULL);
-  GLuint vertex_shader = compile (GL_VERTEX_SHADER, vertex_name, section, error);
-  if (vertex_shader == 0)
-    return FALSE;
-  GLuint fragment_shader = compile (GL_FRAGMENT_SHADER, fragment_name, section, error);
-  if (fragment_shader == 0)
-    {
-      glDeleteShader (vertex_shader);
-      return FALSE;
-    }
   program->name = glCreateProgram ();
-  glAttachShader (program->name, vertex_shader);
-  glAttachShader (program->name, fragment_shader);
+  if (compile (program, GL_VERTEX_SHADER, vertex_name, section, error)
+      && compile (program, GL_FRAGMENT_SHADER, fragment_name, section, error))
+    return TRUE;
+  render_program_clear (program);
+  return FALSE;
+}
+
+gboolean
+render_program_link (RenderProgram *program, GError **error)
+{
   glLinkProgram (program->name);
-  glDeleteShader (vertex_shader);
-  glDeleteShader (fragment_shader);
   GLint linked;
   glGetProgramiv (program->name, GL_LINK_STATUS, &linked);
   if (!linked)
     {
       char log[2000] = "";
       glGetProgramInfoLog (program->name, sizeof log, NULL, log);
-      g_set_error (error, RENDER_GL_ERROR, RENDER_GL_ERROR_SHADER, "%s, %s: %s", vertex_name,
-                   fragment_name, log);
+      g_set_error (error, RENDER_GL_ERROR, RENDER_GL_ERROR_SHADER, "%s", log);
       render_program_clear (program);
       return FALSE;
     }

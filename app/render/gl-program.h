@@ -53,10 +53,12 @@ typedef struct
   GLint at[RENDER_N_UNIFORMS];
 } RenderProgram;
 
-/* Compiles and links "<vertex>.vert.glsl" and "<fragment>.frag.glsl", the latter behind the sources
- * that every fragment shader may use, with SECTION defined where @section. */
-gboolean render_program_init (RenderProgram *program, const char *vertex, const char *fragment,
-                              gboolean section, GError **error);
+/* Compiles "<vertex>.vert.glsl" and "<fragment>.frag.glsl", the latter behind the sources that
+ * every fragment shader may use, with SECTION defined where @section. */
+gboolean render_program_compile (RenderProgram *program, const char *vertex, const char *fragment,
+                                 gboolean section, GError **error);
+/* Links what was compiled, which may take as long again. */
+gboolean render_program_link (RenderProgram *program, GError **error);
 void render_program_clear (RenderProgram *program);
 
 #define RENDER_GL_ERROR (render_gl_error_quark ())

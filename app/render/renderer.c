@@ -37,15 +37,19 @@ render_renderer_go_on (RenderRenderer *renderer, gboolean *is_done, GError **err
     { &renderer->backdrop, "screen", "backdrop", FALSE },
     { &renderer->grid, "cap", "grid", TRUE },
   };
-  guint next = renderer->n_programs;
+  guint next = renderer->n_steps / 2;
+  gboolean is_compiled = renderer->n_steps % 2 == 1;
   if (next < G_N_ELEMENTS (programs))
     {
-      if (!render_program_init (programs[next].program, programs[next].vertex,
-                                programs[next].fragment, programs[next].section, error))
+      RenderProgram *program = programs[next].program;
+      if (is_compiled
+              ? !render_program_link (program, error)
+              : !render_program_compile (program, programs[next].vertex, programs[next].fragment,
+                                         programs[next].section, error))
         return FALSE;
-      renderer->n_programs++;
+      renderer->n_steps++;
     }
-  *is_done = renderer->n_programs == G_N_ELEMENTS (programs);
+  *is_done = renderer->n_steps == 2 * G_N_ELEMENTS (programs);
   return TRUE;
 }
 
