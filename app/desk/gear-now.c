@@ -21,7 +21,7 @@
 /* Of a hook and of its gear above their column. So many are always there: more would make the card
  * wider than its room. What is longer takes a further line, up to so many. */
 #define NAME_LINES 4
-#define NAME_CHARS 11
+#define NAME_CHARS 13
 #define LEAST_NAME_CHARS 10
 #define LONGEST_NAME 60
 

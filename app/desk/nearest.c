@@ -16,6 +16,9 @@
 /* Less tilt than this is none. */
 #define LEAST_TILT_RAD (0.05 * G_PI / 180)
 
+/* What is always seen of the rows: the two that are nearest, and that there are more. */
+#define LEAST_HEIGHT_PX 118
+
 /* Room for a name, while it has none. */
 #define NAME_PX 180
 /* Of a name, which is cut at the end of its second line as well. */
@@ -306,7 +309,7 @@ desk_nearest_init (DeskNearest *nearest)
   gtk_label_set_wrap (GTK_LABEL (nearest->empty), TRUE);
   gtk_box_append (box, nearest->empty);
   nearest->list = desk_room_list_new (build_row, fill_row, on_row, nearest);
-  GtkWidget *rows = desk_room_box_new (desk_scrolled_new (nearest->list, 0), 0, DESK_LEAST_ROWS_PX);
+  GtkWidget *rows = desk_room_box_new (desk_scrolled_new (nearest->list, 0), 0, LEAST_HEIGHT_PX);
   gtk_widget_set_vexpand (rows, TRUE);
   gtk_box_append (box, rows);
 }

@@ -43,7 +43,7 @@ static const char rooms_css[]
       ".gear-now { padding: 10px 0 0 12px; } .gear-now .room-card { margin: 6px 10px 10px 0; "
       "padding: 8px 12px; }"
       ".near-row { padding: 6px 10px 4px 8px; margin: 0 6px; }"
-      ".transport { padding: 6px 10px 2px 10px; }"
+      ".transport { padding: 6px 6px 2px 6px; }"
       ".strip-room { background: @view_bg_color; }"
       "clearance-strip:focus-visible { outline: 2px solid @accent_bg_color; outline-offset: -2px;"
       "  border-radius: 6px; }";

@@ -165,7 +165,7 @@ static void
 add_times (DeskTransport *bar)
 {
   bar->time = desk_number_new ("room-title");
-  gtk_widget_set_margin_start (bar->time, 6);
+  gtk_widget_set_margin_start (bar->time, 2);
   gtk_box_append (GTK_BOX (bar), bar->time);
   bar->total = gtk_label_new (NULL);
   gtk_widget_add_css_class (bar->total, "room-quiet");
