@@ -4,9 +4,11 @@
 
 Each case is a demo, as it is or with single places of its plan changed, and what does not meet its
 set value then: (check, body, obstacle or item, moves counted from 0, state) each, and nothing else.
-The reasons stand in the READMEs of the demos."""
+The reasons stand in the READMEs of the demos. Where TRUNNION_TEST_SCALE is below 1, as under the
+sanitizers, the demos as they are, and that share of the others."""
 
 import json
+import os
 import pathlib
 import shutil
 import subprocess
@@ -244,9 +246,20 @@ def faults_of(name, change, expected):
         yield f"found {found}"
 
 
+def some_of(cases, share):
+    """Evenly spread over those with a change."""
+    done = 0.0
+    for case in cases:
+        done += share if case[1] is not as_it_is else 0
+        if case[1] is as_it_is or done >= 1:
+            yield case
+            done -= 1 if done >= 1 else 0
+
+
 failed = 0
-print(f"1..{len(CASES)}")
-for number, (name, change, expected) in enumerate(CASES, 1):
+cases = list(some_of(CASES, min(float(os.environ.get("TRUNNION_TEST_SCALE", 1)), 1)))
+print(f"1..{len(cases)}")
+for number, (name, change, expected) in enumerate(cases, 1):
     faults = list(faults_of(name, change, expected))
     failed += bool(faults)
     print(f"{'not ok' if faults else 'ok'} {number} - {name}, {change.__name__}")

@@ -297,23 +297,27 @@ add_key (const char *json, guint index)
 #define LEAST_SHARE 0.3
 
 /* How far each move goes, one after the other: what waits for a hoist that is yet to pick up, or
- * stays where one let go, is moved by moves before and after its own. */
+ * stays where one let go, is moved by moves before and after its own. Where random tests are made
+ * smaller, every so manieth of the moves, the first of which is drawn. */
 static void
-change_ways (const char *text, const GArray *places, TrnCache *cache)
+change_ways (const char *text, const GArray *places, TrnCache *cache, GRand *rand)
 {
-  guint n = 0;
+  const guint every = 100 / MIN (test_scaled (100), 100);
+  const guint first = (guint)g_rand_int_range (rand, 0, (gint32)every);
+  guint n = 0, at = 0;
   for (guint i = 0; i < places->len; i++)
     {
       const Place *place = &g_array_index (places, Place, i);
       const char *by = strstr (place->path, "/by");
       if (strstr (place->path, "/moves/") == NULL || by == NULL
-          || !JSON_NODE_HOLDS_VALUE (node_at (place)))
+          || !JSON_NODE_HOLDS_VALUE (node_at (place)) || at++ % every != first)
         continue;
       g_autofree char *path = NULL;
       g_autofree char *changed = change (text, i, FALSE, 0, &path);
       n += is_same (changed, NULL, cache, path);
     }
-  g_assert_cmpuint (n, >, 0);
+  if (every == 1)
+    g_assert_cmpuint (n, >, 0);
 }
 
 static void
@@ -327,7 +331,7 @@ test_demo (gconstpointer data)
   g_autoptr (JsonNode) root = oracle_parse (text);
   g_autoptr (GArray) places = places_of (root);
   g_assert_true (is_same (text, NULL, cache, name));
-  change_ways (text, places, cache);
+  change_ways (text, places, cache, rand);
   guint n_read = 0, n = MIN (test_scaled (CHANGES), 2 * places->len);
   const gboolean all = n == 2 * places->len;
   g_test_message ("seed %u, %u of %u changes", seed, n, 2 * places->len);
