@@ -61,7 +61,7 @@ char *
 trn_words_present_lift (const TrnLift *lift, guint run, guint move)
 {
   g_autofree char *title = trn_words_lift_title (lift, run);
-  return g_strdup_printf (_ ("%s · move %u of %u"), title, move + 1, lift->n_moves);
+  return g_strdup_printf (_ ("Move %u of %u · %s"), move + 1, lift->n_moves, title);
 }
 
 char *

@@ -42,7 +42,7 @@ const char *trn_words_citizen (TrnCitizenText text);
  * the program. */
 char *trn_words_about (void);
 
-/* "Lift 2: North leaf · move 3 of 5" */
+/* "Move 3 of 5 · Lift 2: North leaf": a long title may be cut at its end. */
 char *trn_words_present_lift (const TrnLift *lift, guint run, guint move);
 /* "Closest to Pump house" */
 char *trn_words_closest_to (const char *name);

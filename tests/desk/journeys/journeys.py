@@ -118,10 +118,10 @@ def present_and_leave():
     with Desk(plan("changes")) as desk:
         desk.checked()
         desk.press_until("F5", "presenting", lambda: "Presenting" in desk.titles())
-        desk.see("move 1 of ")
+        desk.see("Move 1 of ")
         desk.see("Planning aid")
         desk.key("Right", "Right")
-        desk.see("move 2 of ")
+        desk.see("Move 2 of ")
         desk.key("c")
         desk.see("spare|Short|Clear|Touching|Tight", "label")
         desk.key("Escape")
