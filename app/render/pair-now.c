@@ -43,6 +43,8 @@ find_clearance (const GArray *list, guint move, const char *body, const char *ob
 static gboolean
 others_meet (const GArray *list, const TrnRig *rig, guint move, guint place)
 {
+  if (rig == NULL)
+    return FALSE;
   for (guint i = 0; i < rig->n_bodies; i++)
     {
       const TrnFinding *f = rig->bodies[i].place == place
