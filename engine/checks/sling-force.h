@@ -25,8 +25,8 @@ typedef struct
 /* What counts as straight (sling-rating.h), so that nobody need look closer. */
 #define TRN_SLING_LEAST_ASIDE 1e-4
 
-/* What tolerances of attitude and wind may turn a shackle by that is drawn straight, for it to count as
- * straight: common practice, no source. */
+/* What tolerances of attitude and wind may turn a shackle by that is drawn straight, for it to
+ * count as straight: common practice, no source. */
 #define TRN_SLING_STRAIGHT_DEG 5.0
 
 /* A TrnEnclosure (worst.h). */
