@@ -15,7 +15,8 @@
 /* That are about the gear itself. */
 #define CHECKS                                                                                     \
   (TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)                            \
-   | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING) | TRN_CHECK_BIT (TRN_CHECK_STANDING))
+   | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING) | TRN_CHECK_BIT (TRN_CHECK_STANDING)                     \
+   | TRN_CHECK_BIT (TRN_CHECK_FOOTING))
 /* Of what the rows are called, which takes a second line rather than room from the numbers. */
 #define LABEL_CHARS 10
 /* Of a hook and of its gear above their column. So many are always there: more would make the card

@@ -7,6 +7,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "footing-words.h"
 #include "force-words.h"
 #include "gear-words.h"
 #include "results.h"
@@ -29,6 +30,7 @@ static const struct
   { "rigging", N_ ("whether slings keep their length") },
   { "tail-swing", N_ ("tail swing") },
   { "standing", N_ ("what the gear stands in") },
+  { "footing", N_ ("what the gear stands on") },
   { "approach", N_ ("approach to live lines") },
   { "ground", N_ ("ground pressure") },
   { "wind", N_ ("wind") },
@@ -49,6 +51,8 @@ check_text (const char *name)
 const char *
 trn_words_finding_short (const TrnFinding *finding)
 {
+  if (finding->check == TRN_CHECK_FOOTING && finding->state != TRN_STATE_UNKNOWN)
+    return finding->state == TRN_STATE_WITHIN ? _ ("carried") : _ ("NOT CARRIED");
   switch (finding->state)
     {
     case TRN_STATE_CLEAR:
@@ -323,6 +327,8 @@ bare_text (const TrnFinding *finding)
     case TRN_CHECK_RIGGING:
     case TRN_CHECK_STANDING:
       return trn_words_gear_finding (finding);
+    case TRN_CHECK_FOOTING:
+      return trn_words_footing (finding);
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:
     case TRN_CHECK_LOAD_SHARE:

@@ -85,6 +85,10 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "supports/three") == 0)
     return g_strdup (_ ("Not known: on one or two supports nothing stands; give it three at least "
                         "(supports, or legs)"));
+  if (strcmp (missing, "ground/stands_on") == 0)
+    return g_strdup (_ ("Not known: the plan shows nothing below it that it stands on; give it the "
+                        "ground as a structure, or say in its ground what it stands on there "
+                        "(stands_on) and how high that is (level, 0 where left out)"));
   if (strcmp (missing, "friction") == 0)
     return g_strdup (_ ("Not known: it rests on a slope, and whether it slides is not checked; set "
                         "it on what is level, or what holds it on both sides"));
@@ -216,6 +220,8 @@ subject_of (const TrnFinding *finding)
       return finding->item != NULL ? _ ("own load") : _ ("length");
     case TRN_CHECK_STANDING:
       return _ ("stands");
+    case TRN_CHECK_FOOTING:
+      return _ ("stands on");
     /* Said by trn_words_force_subject. */
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:

@@ -57,6 +57,12 @@
  * and thicker than the play that it is raised by. Common practice, no source. */
 #define TRN_PAD_THICKNESS_M 0.02
 
+/* Of a pad so much may have nothing below it, an area or a share of the pad, whichever is less:
+ * what rounding leaves open between two structures that meet, and edges of mesh files. Common
+ * practice, no source. */
+#define TRN_UNCARRIED_M2 1e-4
+#define TRN_UNCARRIED_SHARE 1e-3
+
 /* How far beside the middle of its track the tail point may lie on a tail trolley: its bearing
  * moves on the trolley by that much. Common practice, no source. */
 #define TRN_TRACK_PLAY_M 0.05

@@ -14,6 +14,7 @@
 #include "capacity-check.h"
 #include "clearance.h"
 #include "gear-tolerance.h"
+#include "footing-check.h"
 #include "ground-check.h"
 #include "headroom.h"
 #include "held.h"
@@ -89,7 +90,8 @@ guint
 trn_checks_of_plan (const TrnPlan *plan)
 {
   const guint gear = TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)
-                     | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING) | TRN_CHECK_BIT (TRN_CHECK_STANDING);
+                     | TRN_CHECK_BIT (TRN_CHECK_TAIL_SWING) | TRN_CHECK_BIT (TRN_CHECK_STANDING)
+                     | TRN_CHECK_BIT (TRN_CHECK_FOOTING);
   guint checks = TRN_CHECKS_ALWAYS | checks_of_forces (plan);
   if (plan->n_gear > 0)
     checks |= gear | TRN_CHECK_BIT (TRN_CHECK_APPROACH) | TRN_CHECK_BIT (TRN_CHECK_RIGGING);
@@ -249,6 +251,8 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
       return judge_no_gear (check, task);
     case TRN_TASK_STANDS:
       return trn_standing_judge (check, task->index, task->other);
+    case TRN_TASK_FOOTING:
+      return trn_footing_judge (check, task->index);
     case TRN_TASK_HOOK_LOAD:
     case TRN_TASK_CAPACITY:
     case TRN_TASK_LOAD_SHARE:

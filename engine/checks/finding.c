@@ -207,6 +207,7 @@ trn_finding_margin_m (const TrnFinding *finding)
     case TRN_CHECK_SEAT:
     case TRN_CHECK_START:
     case TRN_CHECK_STANDING:
+    case TRN_CHECK_FOOTING:
     case TRN_CHECK_HOOK_LOAD:
     case TRN_CHECK_CAPACITY:
     case TRN_CHECK_LOAD_SHARE:

@@ -22,6 +22,7 @@ typedef enum
   TRN_CHECK_APPROACH,   /* distance from a live line, for each (move, body, line) */
   TRN_CHECK_RIGGING,    /* legs keep their length, for each (move, sling) */
   TRN_CHECK_STANDING,   /* what stands of the gear stands in nothing, for each (gear, obstacle) */
+  TRN_CHECK_FOOTING,    /* and stands on something, for each gear */
   /* of forces */
   TRN_CHECK_HOOK_LOAD,   /* what hangs on a hook, for each (move, hoist) */
   TRN_CHECK_CAPACITY,    /* beside what its gear may lift, for each (move, hoist) */

@@ -594,29 +594,28 @@ list_standing (List *list)
     }
 }
 
+static void
+list_footing (List *list)
+{
+  const TrnRig *rig = list->work->check.run->rig;
+  for (guint i = 0; rig != NULL && i < rig->n_places; i++)
+    add (list, (TrnTask){ .kind = TRN_TASK_FOOTING, .index = i });
+}
+
 guint
 trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
 {
   static void (*const lists[TRN_N_CHECKS]) (List *)
-      = { [TRN_CHECK_CLEARANCE] = list_clearances,
-          [TRN_CHECK_SWING_RADIUS] = list_swings,
-          [TRN_CHECK_SEAT] = list_seats,
-          [TRN_CHECK_START] = list_start,
-          [TRN_CHECK_HEADROOM] = list_headroom,
-          [TRN_CHECK_REACH] = list_reach,
-          [TRN_CHECK_TAIL_SWING] = list_tails,
-          [TRN_CHECK_APPROACH] = list_approaches,
-          [TRN_CHECK_RIGGING] = list_rigging,
-          [TRN_CHECK_HOOK_LOAD] = list_hook_loads,
-          [TRN_CHECK_CAPACITY] = list_capacities,
-          [TRN_CHECK_LOAD_SHARE] = list_shares,
-          [TRN_CHECK_SLINGS] = list_slings,
-          [TRN_CHECK_GROUND] = list_grounds,
-          [TRN_CHECK_WIND] = list_winds,
-          [TRN_CHECK_RESTING] = list_resting,
-          [TRN_CHECK_STANDING] = list_standing,
-          [TRN_CHECK_ATTITUDE] = list_attitudes,
-          [TRN_CHECK_HOIST_LINES] = list_hoist_lines };
+      = { [TRN_CHECK_CLEARANCE] = list_clearances, [TRN_CHECK_SWING_RADIUS] = list_swings,
+          [TRN_CHECK_SEAT] = list_seats,           [TRN_CHECK_START] = list_start,
+          [TRN_CHECK_HEADROOM] = list_headroom,    [TRN_CHECK_REACH] = list_reach,
+          [TRN_CHECK_TAIL_SWING] = list_tails,     [TRN_CHECK_APPROACH] = list_approaches,
+          [TRN_CHECK_RIGGING] = list_rigging,      [TRN_CHECK_HOOK_LOAD] = list_hook_loads,
+          [TRN_CHECK_CAPACITY] = list_capacities,  [TRN_CHECK_LOAD_SHARE] = list_shares,
+          [TRN_CHECK_SLINGS] = list_slings,        [TRN_CHECK_GROUND] = list_grounds,
+          [TRN_CHECK_WIND] = list_winds,           [TRN_CHECK_RESTING] = list_resting,
+          [TRN_CHECK_STANDING] = list_standing,    [TRN_CHECK_FOOTING] = list_footing,
+          [TRN_CHECK_ATTITUDE] = list_attitudes,   [TRN_CHECK_HOIST_LINES] = list_hoist_lines };
   guint done = trn_checks_of_plan (work->check.scene->programme->plan);
   List list = { .work = work, .lift = lift, .tasks = tasks };
   for (guint i = 0; i < TRN_N_CHECKS; i++)

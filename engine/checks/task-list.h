@@ -58,6 +58,7 @@ typedef enum
   TRN_TASK_UNHELD,     /* the same about one move */
   TRN_TASK_NOT_GIVEN,  /* the same as a note */
   TRN_TASK_STANDS,     /* index: place of the rig; other: obstacle */
+  TRN_TASK_FOOTING,    /* index: place of the rig */
 } TrnTaskKind;
 
 /* Index is the move where nothing else is said. */

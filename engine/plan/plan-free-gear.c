@@ -17,6 +17,7 @@ trn_gear_clear (TrnGear *gear)
   g_free (gear->configuration);
   g_free (gear->capacity_source);
   g_free (gear->pressure_source);
+  g_free (gear->stands_on);
   g_free (gear->out_of_plumb_source);
 }
 

@@ -111,8 +111,10 @@ typedef struct
   double slewing_mass_kg;  /* crane: without boom and jib */
   double slewing_out_m; /* its centre of gravity from the slew axis, along the boom; may be < 0 */
   double boom_mass_kg, jib_mass_kg;
-  double allowed_pressure_pa;   /* that the ground under its supports may bear */
-  char *pressure_source;        /* owned; NULL where left out */
+  double allowed_pressure_pa; /* that the ground under its supports may bear */
+  char *pressure_source;      /* owned; NULL where left out */
+  char *stands_on;       /* what it stands on that no structure shows; owned; NULL where left out */
+  double ground_level_m; /* of that; 0 where left out */
   double most_out_of_plumb_rad; /* gantry, crane: that its hoist rope may be; NAN where left out */
   char *out_of_plumb_source;    /* owned; NULL where left out */
 } TrnGear;

@@ -157,7 +157,8 @@ read_out_of_plumb (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 void
 trn_read_gear_loads (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 {
-  static const char *const ground_keys[] = { "allowed_pressure", "source", NULL };
+  static const char *const ground_keys[]
+      = { "allowed_pressure", "source", "stands_on", "level", NULL };
   gear->mass_kg = trn_read_number (reader, value, "mass", TRN_OPTIONAL, &trn_range_mass);
   double cog[2];
   TrnValue cog_value = trn_value_member (value, "cog");
@@ -168,6 +169,16 @@ trn_read_gear_loads (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   TrnValue ground = trn_value_member (value, "ground");
   gear->allowed_pressure_pa = NAN;
   if (!trn_read_object (reader, &ground, ground_keys))
+    return;
+  const TrnNeed has_level
+      = trn_value_member (&ground, "level").node != NULL ? TRN_REQUIRED : TRN_OPTIONAL;
+  gear->stands_on = trn_read_text (reader, &ground, "stands_on", has_level);
+  const double level_m
+      = trn_read_number (reader, &ground, "level", TRN_OPTIONAL, &trn_range_length);
+  gear->ground_level_m = trn_or (level_m, 0);
+  if (trn_value_member (&ground, "stands_on").node != NULL
+      && trn_value_member (&ground, "allowed_pressure").node == NULL
+      && trn_value_member (&ground, "source").node == NULL)
     return;
   gear->allowed_pressure_pa
       = trn_read_number (reader, &ground, "allowed_pressure", TRN_REQUIRED, &trn_range_pressure);

@@ -193,6 +193,25 @@ add_value (JsonBuilder *builder, const TrnFinding *finding)
   add_items (builder, "items", finding->items);
 }
 
+static void
+add_numbers (JsonBuilder *builder, const TrnFinding *finding)
+{
+  if (finding->numbers == NULL)
+    return;
+  json_builder_set_member_name (builder, "items");
+  json_builder_begin_array (builder);
+  for (guint i = 0; i < finding->numbers->len; i++)
+    {
+      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
+      json_builder_begin_object (builder);
+      add_text (builder, "what", number->what);
+      add_number (builder, "value", number->value);
+      add_text (builder, "unit", trn_results_unit_name (number->unit));
+      json_builder_end_object (builder);
+    }
+  json_builder_end_array (builder);
+}
+
 /* The same of forces. */
 static void
 add_force (JsonBuilder *builder, const TrnFinding *finding)
@@ -213,20 +232,16 @@ add_force (JsonBuilder *builder, const TrnFinding *finding)
     add_text (builder, "source", finding->source);
   if (finding->rule != NULL)
     add_text (builder, "rule", finding->rule);
-  if (finding->numbers == NULL)
-    return;
-  json_builder_set_member_name (builder, "items");
-  json_builder_begin_array (builder);
-  for (guint i = 0; i < finding->numbers->len; i++)
-    {
-      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
-      json_builder_begin_object (builder);
-      add_text (builder, "what", number->what);
-      add_number (builder, "value", number->value);
-      add_text (builder, "unit", trn_results_unit_name (number->unit));
-      json_builder_end_object (builder);
-    }
-  json_builder_end_array (builder);
+  add_numbers (builder, finding);
+}
+
+static void
+add_footing (JsonBuilder *builder, const TrnFinding *finding)
+{
+  add_judgement (builder, finding);
+  if (finding->source != NULL)
+    add_text (builder, "source", finding->source);
+  add_numbers (builder, finding);
 }
 
 static void
@@ -302,6 +317,9 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
       break;
     case TRN_CHECK_STANDING:
       add_standing (builder, finding);
+      break;
+    case TRN_CHECK_FOOTING:
+      add_footing (builder, finding);
       break;
     case TRN_CHECK_START:
       add_start (builder, finding);

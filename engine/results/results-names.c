@@ -22,6 +22,7 @@ static const struct
   { "rigging", TRUE, TRN_CHECK_RIGGING },
   { "tail-swing", TRUE, TRN_CHECK_TAIL_SWING },
   { "standing", TRUE, TRN_CHECK_STANDING },
+  { "footing", TRUE, TRN_CHECK_FOOTING },
   { "approach", TRUE, TRN_CHECK_APPROACH },
   { "ground", TRUE, TRN_CHECK_GROUND },
   { "wind", TRUE, TRN_CHECK_WIND },
@@ -79,6 +80,8 @@ trn_check_name (TrnCheckKind check)
       return "rigging";
     case TRN_CHECK_STANDING:
       return "standing";
+    case TRN_CHECK_FOOTING:
+      return "footing";
     case TRN_CHECK_HOOK_LOAD:
       return "hook-load";
     case TRN_CHECK_CAPACITY:

@@ -346,6 +346,7 @@ read_numbers (const Reader *reader, JsonObject *object, TrnFinding *found)
       return;
     case TRN_CHECK_START:
     case TRN_CHECK_STANDING:
+    case TRN_CHECK_FOOTING:
       return;
     case TRN_CHECK_HEADROOM:
     case TRN_CHECK_REACH:

@@ -231,6 +231,9 @@ static const struct
   { "column-tandem", "boom", "keep_clear_from", "{\"load\": 0.3}" },
   { "column-tandem", "format", "wind",
     "{\"speed\": 5, \"drag\": 1.2, \"air_density\": 1.3, \"source\": \"made up\"}" },
+  { "column-tandem", "boom", "ground",
+    "{\"allowed_pressure\": 2e5, \"source\": \"made up\", \"stands_on\": \"gravel\", \"level\": "
+    "0}" },
   { "pump-column", "until_clear", "fit", "0.01" },
   { "pump-column", "speed", "air_density", "1.3" },
   { "pump-column", "format", "approach",

@@ -44,10 +44,15 @@ test_gear (void)
   g_assert_true (bogie->cog_x_m == 0 && bogie->cog_y_m == 0);
   g_assert_true (isnan (bogie->allowed_pressure_pa));
   g_assert_null (bogie->pressure_source);
+  g_assert_cmpstr (bogie->stands_on, ==, "rails, drawing 8");
+  g_assert_cmpfloat (bogie->ground_level_m, ==, 0);
+  g_assert_null (tower->stands_on);
   const TrnGear *frame = trn_plan_find_gear (plan, "frame");
   g_assert_true (isnan (frame->mass_kg));
   g_assert_cmpfloat (frame->cog_y_m, ==, 0.4);
   g_assert_cmpstr (frame->pressure_source, ==, "floor");
+  g_assert_cmpstr (frame->stands_on, ==, "slab, drawing 9");
+  g_assert_cmpfloat (frame->ground_level_m, ==, -1.5);
 }
 
 static void

@@ -1,0 +1,22 @@
+/* underfoot.h: what the plan's structures have below a level rectangle that gear stands on. */
+#pragma once
+
+#include "ground.h"
+#include "lift-check.h"
+
+typedef struct
+{
+  double carried;           /* no less than this share of it is carried; 1: all */
+  double along_m, across_m; /* the box of what is not, along the axes of the gear; else 0 */
+  double gap_m; /* how far the nearest surface is below what is not carried, above where negative;
+                   NAN: there is none */
+  gboolean is_in_hole; /* nothing carries any of it, nor is below, and what is as high is all round
+                          it */
+  double grown_m;      /* what it was made larger by on each side, for survey and mesh files */
+  const char *on; /* id of the structure that carries most of it, or is below, above or all round;
+                     borrowed; NULL: none */
+} TrnUnderfoot;
+
+/* Of the rectangle from @lo to @hi in the frame of a gear at @site_from_gear, on its base. */
+TrnUnderfoot trn_underfoot_find (const TrnLiftCheck *check, const TrnPose *site_from_gear,
+                                 TrnLevelPoint lo, TrnLevelPoint hi);

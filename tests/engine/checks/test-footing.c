@@ -1,0 +1,314 @@
+/* What gear stands on. The crane's pads are squares of 2 m about (±3, ±4), on the base of the
+ * crane; the ground is a plate of 60 m whose top is z = 0. */
+#include "footing-check.h"
+#include "test-gear.h"
+
+#define NEAR 1e-6
+#define PADS                                                                                       \
+  GEAR_TAIL ", 'supports': {'kind': 'outriggers', 'at': [[3, 4], [3, -4], [-3, 4], [-3, -4]], "    \
+            "'pad': [2, 2]}"
+#define STATED(more) PADS ", 'ground': {'stands_on': 'gravel, drawing 7'" more "}"
+#define BOX(id, size, position)                                                                    \
+  "{'id': '" id "', 'solid': {'kind': 'box', 'size': " size "}, 'at': {'position': " position "}}"
+#define PLATE(more, size, openings)                                                                \
+  "{'id': 'ground', 'solid': {'kind': 'ground', 'size': " size ", 'openings': [" openings          \
+  "]}, 'at': {'position': [0, 0, 0]}" more "}"
+#define GROUND PLATE ("", "[60, 60]", "")
+#define HOLE(rect) PLATE ("", "[60, 60]", "{'rect': " rect "}")
+#define POST BOX ("post", "[1, 1, 1]", "[50, 50, 0]")
+
+static TestRun
+run_with (const char *gear, const char *structures)
+{
+  TestGear t = { .gear = gear,
+                 .structures = structures,
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}}",
+                 .at = "[10, 0, 1]",
+                 .moves = "{'do': 'hoist', 'by': 1, 'seconds': 30}" };
+  return test_gear_run (&t);
+}
+
+static const TrnFinding *
+footing (const TestRun *run, const char *gear)
+{
+  return test_finding_of (run, TRN_CHECK_FOOTING, 0, -1, gear, NULL, NULL);
+}
+
+static double
+number (const TrnFinding *f, const char *what)
+{
+  for (guint i = 0; f->numbers != NULL && i < f->numbers->len; i++)
+    if (strcmp (g_array_index (f->numbers, TrnFindingNumber, i).what, what) == 0)
+      return g_array_index (f->numbers, TrnFindingNumber, i).value;
+  return NAN;
+}
+
+static void
+assert_passes (const char *gear, const char *structures, const char *source)
+{
+  TestRun run = run_with (gear, structures);
+  const TrnFinding *f = footing (&run, "crane");
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  g_assert_cmpstr (f->source, ==, source);
+  test_run_clear (&run);
+}
+
+static void
+assert_unknown (const char *gear, const char *structures, const char *missing)
+{
+  TestRun run = run_with (gear, structures);
+  TEST_UNKNOWN (footing (&run, "crane"), missing);
+  g_assert_cmpint (run.findings->verdict, !=, TRN_VERDICT_PASS);
+  test_run_clear (&run);
+}
+
+/* NAN: it has no such number. */
+typedef struct
+{
+  double support, carried, along, across, gap, level;
+} Numbers;
+
+static void
+assert_number (const TrnFinding *f, const char *what, double expected, double within)
+{
+  const double found = number (f, what);
+  g_test_message ("%s: %.9g, expected %.9g", what, found, expected);
+  g_assert_cmpint (isnan (found), ==, isnan (expected));
+  if (!isnan (expected))
+    g_assert_cmpfloat_with_epsilon (found, expected, within);
+}
+
+static void
+assert_fails (const char *gear, const char *structures, const char *source, Numbers n)
+{
+  TestRun run = run_with (gear, structures);
+  const TrnFinding *f = footing (&run, "crane");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  g_assert_cmpint (run.findings->verdict, ==, TRN_VERDICT_FAIL);
+  g_assert_cmpstr (f->source, ==, source);
+  assert_number (f, TRN_FOOTING_SUPPORT, n.support, NEAR);
+  assert_number (f, TRN_FOOTING_CARRIED, n.carried, NEAR);
+  assert_number (f, TRN_FOOTING_ALONG, n.along, NEAR);
+  assert_number (f, TRN_FOOTING_ACROSS, n.across, NEAR);
+  assert_number (f, TRN_FOOTING_GAP, n.gap, NEAR);
+  assert_number (f, TRN_FOOTING_LEVEL, n.level, NEAR);
+  test_run_clear (&run);
+}
+
+/* On the ground; on two slabs that meet below two of the pads, and of which the east one carries
+ * more of the first; on a mat as large as a pad each; with a duct between the pads. */
+static void
+test_stands (void)
+{
+  assert_passes (GEAR_CRANE (PADS), GROUND, "ground");
+  assert_passes (GEAR_CRANE (PADS),
+                 BOX ("west", "[13, 60, 1]", "[-3.6, 0, -1]") "," BOX ("east", "[27.1, 60, 1]",
+                                                                       "[16.45, 0, -1]"),
+                 "east");
+  assert_passes (
+      GEAR_CRANE (PADS),
+      BOX ("a", "[2, 2, 0.3]", "[3, 4, -0.3]") "," BOX (
+          "b", "[2, 2, 0.3]",
+          "[3, -4, -0.3]") "," BOX ("c", "[2, 2, 0.3]",
+                                    "[-3, 4, -0.3]") "," BOX ("d", "[2, 2, 0.3]", "[-3, -4, -0.3]"),
+      "a");
+  assert_passes (GEAR_CRANE (PADS), HOLE ("[0, 0, 3.9, 50]"), "ground");
+}
+
+/* A pad over the edge of an opening, from x = 3.5 on: 0.5 m of its 2 m, 25 %. With a pit whose
+ * floor is 3 m down the gap is said; without, there is none. Over one that is as large as the pad
+ * and more it stands on nothing, in a hole, also where the plan states ground of its own. */
+static void
+test_hole (void)
+{
+  assert_fails (GEAR_CRANE (PADS), HOLE ("[5.5, 4, 4, 8]"), "ground",
+                (Numbers){ 1, 0.75, 0.5, 2, NAN, NAN });
+  assert_fails (GEAR_CRANE (PADS),
+                HOLE ("[5.5, 4, 4, 8]") "," BOX ("pit", "[4, 8, 1]", "[5.5, 4, -4]"), "ground",
+                (Numbers){ 1, 0.75, 0.5, 2, 3, NAN });
+  assert_fails (GEAR_CRANE (PADS), HOLE ("[3, -4, 3, 3]"), "ground",
+                (Numbers){ 2, 0, 2, 2, NAN, NAN });
+  assert_fails (GEAR_CRANE (STATED ("")), HOLE ("[3, -4, 3, 3]"), "ground",
+                (Numbers){ 2, 0, 2, 2, NAN, NAN });
+  assert_fails (GEAR_CRANE (STATED ("")),
+                HOLE ("[3, -4, 3, 3]") "," BOX ("pit", "[3, 3, 1]", "[3, -4, -4]"), "pit",
+                (Numbers){ 2, 0, 2, 2, 3, NAN });
+}
+
+/* Half of a pad beyond the edge of a plate 7 m wide; a plate 5 m lower; a crane that hangs 3 m over
+ * the ground, or stands 0.3 m in it: it is the plate that is moved. A roof is no ground. */
+static void
+test_height (void)
+{
+  assert_fails (GEAR_CRANE (PADS), PLATE ("", "[6, 60]", ""), "ground",
+                (Numbers){ 1, 0.5, 1, 2, NAN, NAN });
+  assert_fails (
+      GEAR_CRANE (STATED ("")),
+      BOX ("table", "[6, 60, 1]", "[0, 0, -1]") "," BOX ("street", "[60, 60, 1]", "[0, 0, -6]"),
+      "table", (Numbers){ 1, 0.5, 1, 2, 5, NAN });
+  assert_fails (GEAR_CRANE (STATED ("")), BOX ("street", "[60, 60, 1]", "[0, 0, -4]"), "street",
+                (Numbers){ 1, 0, 2, 2, 3, NAN });
+  assert_fails (GEAR_CRANE (STATED ("")), BOX ("street", "[60, 60, 1]", "[0, 0, -0.7]"), "street",
+                (Numbers){ 1, 0, 2, 2, -0.3, NAN });
+  assert_unknown (GEAR_CRANE (PADS), BOX ("roof", "[60, 60, 1]", "[0, 0, 40]"), "ground/stands_on");
+}
+
+/* 4 mm above or below the ground is the play of packing, 6 mm is not; with 20 mm of survey both
+ * are, but then the pads are looked at with 20 mm more on each side: on ground that ends 10 mm
+ * beside them they do not stand. */
+static void
+test_tolerances (void)
+{
+#define STREET(z, more)                                                                            \
+  "{'id': 'street', 'solid': {'kind': 'box', 'size': [60, 60, 1]}, 'at': {'position': [0, 0, " z   \
+  "]}" more "}"
+#define SURVEY ", 'survey_tolerance': 0.02"
+  assert_passes (GEAR_CRANE (PADS), STREET ("-1.004", ""), "street");
+  assert_passes (GEAR_CRANE (PADS), STREET ("-0.996", ""), "street");
+  assert_fails (GEAR_CRANE (PADS), STREET ("-1.006", ""), "street",
+                (Numbers){ 1, 0, 2, 2, 0.006, NAN });
+  assert_fails (GEAR_CRANE (PADS), STREET ("-0.994", ""), "street",
+                (Numbers){ 1, 0, 2, 2, -0.006, NAN });
+  assert_passes (GEAR_CRANE (PADS), STREET ("-1.006", SURVEY), "street");
+  assert_passes (GEAR_CRANE (PADS), PLATE ("", "[8.02, 60]", ""), "ground");
+  assert_fails (GEAR_CRANE (PADS), PLATE (SURVEY, "[8.02, 60]", ""), "ground",
+                (Numbers){ 1, 2.03 / 2.04, 0.01, 2.04, NAN, NAN });
+}
+
+/* Beside all that the plan shows what it states counts, at the level that it states. Who leaves out
+ * its supports has its carrier, of 8 m by 3 m, looked at; who leaves that out as well, nothing. */
+static void
+test_stated (void)
+{
+  assert_unknown (GEAR_CRANE (PADS), POST, "ground/stands_on");
+  assert_passes (GEAR_CRANE (STATED ("")), POST, "gravel, drawing 7");
+  assert_passes (GEAR_CRANE (STATED (", 'level': 0.004")), POST, "gravel, drawing 7");
+  assert_fails (GEAR_CRANE (STATED (", 'level': -3")), POST, "gravel, drawing 7",
+                (Numbers){ 1, NAN, NAN, NAN, NAN, 3 });
+  assert_passes (GEAR_CRANE (STATED ("")), PLATE ("", "[3, 60]", ""), "gravel, drawing 7");
+  assert_unknown (GEAR_CRANE (GEAR_TAIL), GROUND, "supports");
+  assert_passes (GEAR_CRANE (GEAR_TAIL ", 'carrier': {'size': [8, 3, 1.2]}"), GROUND, "ground");
+  assert_fails (GEAR_CRANE (GEAR_TAIL ", 'carrier': {'size': [8, 3, 1.2]}"), HOLE ("[0, 0, 2, 5]"),
+                "ground", (Numbers){ NAN, 0.75, 2, 3, NAN, NAN });
+  assert_unknown (GEAR_CRANE (GEAR_TAIL ", 'supports': {'kind': 'outriggers', 'at': [[3, 4], [3,"
+                                        " -4], [-3, 4], [-3, -4]]}"),
+                  GROUND, "pad");
+}
+
+/* What carries is what looks up: at the underside of a slab 5 m thick nothing does, and its top is a
+ * roof. That the pads are in it is found by the check standing. */
+static void
+test_underside (void)
+{
+  TestRun run = run_with (GEAR_CRANE (PADS), BOX ("slab", "[60, 60, 5]", "[0, 0, 0]"));
+  TEST_UNKNOWN (footing (&run, "crane"), "ground/stands_on");
+  test_run_clear (&run);
+}
+
+/* Beams 8 m long that are up-ended: the tail point, 0.8 m up, goes from x = 6 to 10 on a trolley of
+ * 1 m by 1 m. On its way, and not at its ends, it passes over a hole of 0.4 m. */
+static void
+test_trolley (void)
+{
+  TestGear t
+      = { .solid = "{'kind': 'box', 'size': [8, 0.4, 0.4]}",
+          .at = "[10, 0, 0.6]",
+          .hook = "[4, 0, 0.2]",
+          .rigging = "{'main': {'gear': 'tower', 'hook_above': 1}, 'tail': {'gear': 'tailer',"
+                     " 'point': [-4, 0, 0.2]}, 'connected': [['tailer', 'ground']]}",
+          .moves = "{'do': 'tilt', 'by': -60, 'axis': 90, 'guide': 'head-plumb', 'head':"
+                   " [4, 0, 0.2], 'tail': [-4, 0, 0.2], 'seconds': 60}",
+          .gear
+          = "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [14, 0, 0]}, 'legs': [{'at':"
+            " [-3, -6], 'size': [0.5, 0.5], 'height': 20}, {'at': [-3, 6], 'size': [0.5, 0.5],"
+            " 'height': 20, 'pad': [1, 1]}], 'header': {'length': 14, 'width': 0.5, 'depth': 1,"
+            " 'underside': 20}, 'trolley': {'size': [1, 1, 0.6], 'underside': 21}}, {'id':"
+            " 'tailer', 'kind': 'tail-trolley', 'at': {'position': [5, 0, 0]}, 'size': [1, 1,"
+            " 0.8], 'track': [0, 6]}" };
+  t.structures = GROUND;
+  TestRun run = test_gear_run (&t);
+  TEST_PASSES (footing (&run, "tailer"), TRN_STATE_WITHIN);
+  TEST_PASSES (footing (&run, "tower"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  t.structures = HOLE ("[8, 0, 0.4, 0.4]");
+  run = test_gear_run (&t);
+  const TrnFinding *f = footing (&run, "tailer");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  assert_number (f, TRN_FOOTING_CARRIED, 1 - 0.16 / 5, 1e-3);
+  assert_number (f, TRN_FOOTING_ALONG, 0.4, NEAR);
+  assert_number (f, TRN_FOOTING_ACROSS, 0.4, NEAR);
+  TEST_PASSES (footing (&run, "tower"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  /* Below the leg without a pad, of 0.5 m about (11, −6): beyond x = 11.1. */
+  t.structures = HOLE ("[12.1, -6, 2, 2]");
+  run = test_gear_run (&t);
+  TEST_PASSES (footing (&run, "tailer"), TRN_STATE_WITHIN);
+  f = footing (&run, "tower");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  assert_number (f, TRN_FOOTING_SUPPORT, 1, NEAR);
+  assert_number (f, TRN_FOOTING_CARRIED, 0.7, NEAR);
+  test_run_clear (&run);
+}
+
+/* The cheeks of a frame, 0.2 m by 0.6 m about x = 10 ± 1.2; below the east one is a hole. */
+static void
+test_frame (void)
+{
+  TestGear t = { .at = "[10, 0, 0.5]",
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}}",
+                 .moves = "{'do': 'hoist', 'by': 1, 'seconds': 30}",
+                 .gear = GEAR_CRANE (PADS) ", {'id': 'frame', 'kind': 'turning-frame', 'at':"
+                                           " {'position': [10, 0, 0]}, 'pivot': 0.5, 'size': [0.2,"
+                                           " 0.6, 1], 'spacing': 2.4}" };
+  t.structures = GROUND;
+  TestRun run = test_gear_run (&t);
+  TEST_PASSES (footing (&run, "frame"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  t.structures = HOLE ("[11.2, 0.2, 1, 0.2]");
+  run = test_gear_run (&t);
+  const TrnFinding *f = footing (&run, "frame");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  assert_number (f, TRN_FOOTING_SUPPORT, 2, NEAR);
+  assert_number (f, TRN_FOOTING_ACROSS, 0.2, NEAR);
+  test_run_clear (&run);
+}
+
+/* A cover over a hole is taken away between two lifts: the crane stands in the first only. */
+static void
+test_cover (void)
+{
+#define LIFT(id, by)                                                                               \
+  "{'lift': '" id "', 'component': 'unit', 'hook_point': [0, 0, 2], 'rigging': {'main': {'gear':"  \
+  " 'crane', 'hook_above': 1}}, 'moves': [{'do': 'hoist', 'by': " by ", 'seconds': 30}]}"
+  TestRun run = test_run (
+      "{'format': 'trunnion-plan', 'version': 1, 'title': 'Test', 'keep_clear': 0.5,"
+      " 'gear': [" GEAR_CRANE (PADS) "], 'structures': [" HOLE ("[3, -4, 3, 3]") "," BOX (
+          "cover", "[4, 4, 0.4]",
+          "[3, -4, -0.4]") "], 'components': [{'id': 'unit', 'mass': 1000,"
+                           " 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'at': {'position': [10, "
+                           "0, 1]}}], 'programme':"
+                           " [" LIFT ("up", "1") ", {'change': 'open', 'remove': 'cover'}, " LIFT (
+                               "down", "-1") "]}");
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_FOOTING, 0, -1, "crane", NULL, NULL);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  f = test_finding_of (&run, TRN_CHECK_FOOTING, 1, -1, "crane", NULL, NULL);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  assert_number (f, TRN_FOOTING_SUPPORT, 2, NEAR);
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/footing/stands", test_stands);
+  g_test_add_func ("/checks/footing/hole", test_hole);
+  g_test_add_func ("/checks/footing/height", test_height);
+  g_test_add_func ("/checks/footing/tolerances", test_tolerances);
+  g_test_add_func ("/checks/footing/stated", test_stated);
+  g_test_add_func ("/checks/footing/underside", test_underside);
+  g_test_add_func ("/checks/footing/trolley", test_trolley);
+  g_test_add_func ("/checks/footing/frame", test_frame);
+  g_test_add_func ("/checks/footing/cover", test_cover);
+  return g_test_run ();
+}
