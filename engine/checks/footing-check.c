@@ -12,9 +12,10 @@
  *   none, in a hole            it fails;
  *   none, nor anything there   the plan does not show what it stands on: not known, unless it says
  *                              in words what that is (ground/stands_on), and how high
- * (ground/level); the gear has to stand at that level. What is said in words goes before nothing
- * that is shown. How strong or thick what carries is, and what is below that, is no part of this.
- */
+ * (ground/level); the gear has to stand at that level. What is said in words counts only where
+ * nothing is shown below any support: what stands with a part of its supports on what is shown has
+ * the rest of that to be shown as well. How strong or thick what carries is, and what is below
+ * that, is no part of this. */
 #include "footing-check.h"
 
 #include "gear-tolerance.h"
@@ -214,6 +215,7 @@ trn_footing_judge (const TrnLiftCheck *check, guint place)
   TrnUnderfoot worst = { 0 };
   TrnVerdict verdict = TRN_VERDICT_PASS;
   guint index = 0;
+  gboolean is_any_shown = FALSE, is_any_not = FALSE;
   for (guint i = 0; i < supports->len; i++)
     {
       if (trn_progress_is_cancelled (check->options->progress))
@@ -221,18 +223,26 @@ trn_footing_judge (const TrnLiftCheck *check, guint place)
       const Rectangle *of = &g_array_index (supports, Rectangle, i);
       const TrnUnderfoot found = trn_underfoot_find (check, &at->site_from_gear, of->lo, of->hi);
       const TrnVerdict is = judge_one (at, &found);
+      is_any_not |= is_not_shown (&found);
+      is_any_shown |= !is_not_shown (&found);
       if (i > 0 && !is_worse (is, &found, verdict, &worst))
         continue;
       worst = found;
       verdict = is;
       index = i;
     }
+  const gboolean is_mixed = is_any_shown && is_any_not;
+  if (is_mixed)
+    verdict = trn_verdict_fold (verdict, TRN_VERDICT_UNKNOWN);
   finding.verdict = verdict;
   finding.state = verdict == TRN_VERDICT_PASS   ? TRN_STATE_WITHIN
                   : verdict == TRN_VERDICT_FAIL ? TRN_STATE_OUTSIDE
                                                 : TRN_STATE_UNKNOWN;
   if (verdict == TRN_VERDICT_UNKNOWN)
-    finding.missing = "ground/stands_on";
+    {
+      finding.missing = is_mixed ? "ground/rest" : "ground/stands_on";
+      return finding;
+    }
   add_numbers (&finding, at, &worst, index, supports->len);
   return finding;
 }

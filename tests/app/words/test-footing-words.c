@@ -94,6 +94,13 @@ test_missing (void)
                    "ground as a structure, or say in its ground what it stands on there "
                    "(stands_on) and how high that is (level, 0 where left out)");
   g_assert_cmpstr (trn_words_finding_short (&f), ==, "NOT KNOWN");
+  f.missing = "ground/rest";
+  g_autofree char *rest = trn_words_finding (&f);
+  g_assert_cmpstr (
+      rest, ==,
+      "Not known: a part of its supports stands on what the plan shows, and nothing is "
+      "shown below the others; give the plan all of the ground that it stands on, as "
+      "structures");
   f.missing = NULL;
   g_autofree char *stopped = trn_words_finding (&f);
   g_assert_cmpstr (stopped, ==, "Not known: what it stands on could not be worked out");

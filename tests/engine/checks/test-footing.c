@@ -186,6 +186,10 @@ test_stated (void)
   assert_fails (GEAR_CRANE (STATED (", 'level': -3")), POST, "gravel, drawing 7",
                 (Numbers){ 1, NAN, NAN, NAN, NAN, 3 });
   assert_passes (GEAR_CRANE (STATED ("")), PLATE ("", "[3, 60]", ""), "gravel, drawing 7");
+  /* Two pads on a plate and two beside it, as over a basin of which nothing is shown. */
+  assert_unknown (GEAR_CRANE (STATED ("")), BOX ("quay", "[3, 60, 1]", "[3, 0, -1]"),
+                  "ground/rest");
+  assert_unknown (GEAR_CRANE (PADS), BOX ("quay", "[3, 60, 1]", "[3, 0, -1]"), "ground/rest");
   assert_unknown (GEAR_CRANE (GEAR_TAIL), GROUND, "supports");
   assert_passes (GEAR_CRANE (GEAR_TAIL ", 'carrier': {'size': [8, 3, 1.2]}"), GROUND, "ground");
   assert_fails (GEAR_CRANE (GEAR_TAIL ", 'carrier': {'size': [8, 3, 1.2]}"), HOLE ("[0, 0, 2, 5]"),
@@ -195,8 +199,8 @@ test_stated (void)
                   GROUND, "pad");
 }
 
-/* What carries is what looks up: at the underside of a slab 5 m thick nothing does, and its top is a
- * roof. That the pads are in it is found by the check standing. */
+/* What carries is what looks up: at the underside of a slab 5 m thick nothing does, and its top is
+ * a roof. That the pads are in it is found by the check standing. */
 static void
 test_underside (void)
 {
