@@ -2,6 +2,25 @@
  * and the tip, and charts of cranes say whether they have it in them. */
 #include "hook-load-check.h"
 
+/* What a closed load is no lighter than: air at sea level and 20 °C, from memory. */
+#define AIR_KG_M3 1.2
+
+/* Whether it weighs less than the air in its place, as where a mass is in tonnes, and nobody is
+ * named who says so. */
+static gboolean
+is_lighter_than_air (const TrnLiftCheck *check)
+{
+  const TrnMeshCheck *surface = check->load->check;
+  const TrnComponent *unit
+      = &check->scene->programme->plan->components[check->run->lift->component];
+  double volume_m3 = 0;
+  if (unit->mass_source != NULL || !surface->closed || surface->n_inside_out > 0)
+    return FALSE;
+  for (guint i = 0; i < surface->n_pieces; i++)
+    volume_m3 += surface->pieces[i].volume_m3;
+  return unit->mass_kg < AIR_KG_M3 * volume_m3;
+}
+
 /* The factor that belongs to the greatest load. */
 static double
 factor_of (const TrnHookForce *force)
@@ -19,6 +38,8 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
     return finding;
   TrnHookForce force = trn_hook_force_make (check, hoist, move);
   finding.missing = force.missing;
+  if (force.missing == NULL && is_lighter_than_air (check))
+    force.missing = finding.missing = "mass_source";
   if (force.missing != NULL || !force.greatest.complete)
     return finding;
   TrnHookLoad rigging = force.rigging;
