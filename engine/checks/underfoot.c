@@ -241,12 +241,13 @@ find_level (Search *search)
       if (!one.is_any)
         continue;
       search->grown_m = fmax (search->grown_m, ground.off_m);
-      of_structure_m2 = ground.of->standing == last ? of_structure_m2 + one.area_m2 : one.area_m2;
-      last = ground.of->standing;
+      const TrnStanding *standing = ground.of->standing;
+      of_structure_m2 = standing == last ? of_structure_m2 + one.area_m2 : one.area_m2;
+      last = standing;
       if (of_structure_m2 <= search->most_m2)
         continue;
       search->most_m2 = of_structure_m2;
-      search->on = last->id;
+      search->on = standing->id;
     }
 }
 
