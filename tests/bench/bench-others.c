@@ -60,7 +60,7 @@ static void
 threads_of (const char *name, BenchSceneMake make, const BenchOptions *options, gboolean required)
 {
   g_autoptr (BenchScene) scene = make (LARGE, LARGE);
-  guint runs = MAX (11, options->runs);
+  const guint least = 11, runs = required ? MAX (least, options->runs) : least;
   g_autofree double *ratio = g_new (double, runs), *one = g_new (double, runs);
   g_autofree double *two = g_new (double, runs), *share = g_new (double, runs);
   g_autofree double *share_two = g_new (double, runs);
@@ -76,6 +76,15 @@ threads_of (const char *name, BenchSceneMake make, const BenchOptions *options, 
   double one_s = bench_median (one, runs), two_s = bench_median (two, runs);
   bench_note ("%.3f ms and %.3f ms of wall time; two threads got %.2f processors", 1e3 * one_s,
               1e3 * two_s, bench_median (share_two, runs));
+  /* On a busy machine the runs that nothing came between. */
+  double least_one_s = INFINITY, least_two_s = INFINITY;
+  for (guint i = 0; i < runs; i++)
+    {
+      least_one_s = fmin (least_one_s, one[i]);
+      least_two_s = fmin (least_two_s, two[i]);
+    }
+  bench_note ("at best %.3f ms and %.3f ms: %.2f x as fast", 1e3 * least_one_s, 1e3 * least_two_s,
+              least_one_s / least_two_s);
   note_busy (bench_median (share, runs));
 }
 
