@@ -45,6 +45,26 @@ test_clearance (void)
                   "Seated: the load rests here");
 }
 
+/* 4 m, less 7.2 m of which 6.9 m are for hooks out of level, and 0.5 m to keep: 3.7 m are missing,
+ * and why so much is taken off is said. Less than half of all is not worth it. */
+static void
+test_out_of_level (void)
+{
+  g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  TrnFindingItem items[] = { { "position-tilt-heading", 0.3 }, { "out-of-level", 6.9 } };
+  g_array_append_vals (parts, items, 2);
+  TrnFinding finding = clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 4, 7.2, 0.5);
+  finding.allowance_parts = parts;
+  assert_finding (
+      finding, "Short by 3.7 m: hooks out of level take 6.9 m off. As far as the plan lets them "
+               "(out_of_level) they turn the load, the more the nearer its two points are to "
+               "plumb over each other, and until it hangs from one hook where a rope goes slack. "
+               "Keep the hooks closer to level, or put the tail point farther aside");
+  g_array_index (parts, TrnFindingItem, 0).m = 7;
+  finding.allowance_m = 13.9;
+  assert_finding (finding, "Short by 10.4 m");
+}
+
 static void
 test_contact (void)
 {
@@ -240,6 +260,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/finding/clearance", test_clearance);
+  g_test_add_func ("/words/finding/out-of-level", test_out_of_level);
   g_test_add_func ("/words/finding/contact", test_contact);
   g_test_add_func ("/words/finding/unknown", test_unknown);
   g_test_add_func ("/words/finding/swing", test_swing);
