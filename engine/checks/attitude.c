@@ -16,10 +16,12 @@
  * A tilt is guided by something that the plan may leave out, such as a pin at its heel; of one that
  * nothing can guide it is not known how the load hangs. That is a tilt about the hook point itself
  * while the main hook alone holds the load, for a load hangs from there as its centre of gravity
- * will have it; and a tilt on two hooks in which no tail hoist holds it. */
+ * will have it; and a tilt on two hooks in which no tail hoist holds it. Of a tilt about another
+ * point nothing is known either where nothing stands near that point, in mid-air. */
 #include "attitude.h"
 
 #include "tolerances.h"
+#include "triangle.h"
 
 static gboolean
 holds_in (const TrnHoist *hoist, guint move)
@@ -46,6 +48,37 @@ trn_attitude_is_unheld (const TrnPlan *plan, const TrnLift *lift, guint move)
     return FALSE;
   return tilt->head_plumb
          || trn_vec3_distance (tilt->about.place, lift->hook.place) <= TRN_CONTACT_M;
+}
+
+static gboolean
+is_near (const TrnMesh *mesh, TrnVec3 place)
+{
+  const TrnVec3 point[3] = { place, place, place };
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      const guint32 *v = mesh->triangles[i].v;
+      const TrnVec3 corners[3]
+          = { mesh->vertices[v[0]], mesh->vertices[v[1]], mesh->vertices[v[2]] };
+      TrnVec3 on_point, on_mesh;
+      if (trn_triangle_distance (point, corners, &on_point, &on_mesh) <= TRN_ATTITUDE_HELD_WITHIN_M)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+trn_attitude_is_held_there (const TrnLiftCheck *check, guint move)
+{
+  const TrnMotion *motion = &check->run->motions[move];
+  const TrnVec3 place = trn_pose_apply (&motion->start, motion->pivot);
+  for (guint i = 0; i < check->n_obstacles; i++)
+    {
+      const TrnObstacle *obstacle = &check->obstacles[i];
+      if (is_near (obstacle->body->mesh,
+                   trn_pose_apply_inverse (&obstacle->standing->site_from_standing, place)))
+        return TRUE;
+    }
+  return FALSE;
 }
 
 gboolean

@@ -15,3 +15,10 @@ gboolean trn_attitude_means (const TrnPlan *plan, const TrnLiftRun *run, guint m
 gboolean trn_attitude_hangs (const TrnLift *lift, guint move);
 
 TrnFinding trn_attitude_judge (const TrnLiftCheck *check, guint move);
+
+/* What holds a load in a tilt about a point of its own is as near to that point, in metres: a heel
+ * in its pins. Common practice, no source. */
+#define TRN_ATTITUDE_HELD_WITHIN_M 1.0
+
+/* Whether something stands as near where the tilt begins. */
+gboolean trn_attitude_is_held_there (const TrnLiftCheck *check, guint move);

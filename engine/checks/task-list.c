@@ -354,7 +354,7 @@ list_no_limits (List *list, const TrnHoist *hoist)
 }
 
 /* Nor is what guides a tilt about a point of its own on the main hook where the lift names no tail
- * hoist. */
+ * hoist. In mid-air it is not known whether anything does. */
 static void
 list_no_tail (List *list)
 {
@@ -364,12 +364,22 @@ list_no_tail (List *list)
   if (gear == NULL || (gear->kind != TRN_GEAR_CRANE && gear->kind != TRN_GEAR_GANTRY)
       || lift->rigging.tail.given)
     return;
+  gboolean is_named = FALSE;
   for (guint move = 0; move < lift->n_moves; move++)
-    if (lift->moves[move].kind == TRN_MOVE_TILT && is_of (&lift->rigging.main, move))
-      {
+    {
+      if (lift->moves[move].kind != TRN_MOVE_TILT || !is_of (&lift->rigging.main, move))
+        continue;
+      if (!is_named)
         add_not_given (list, TRN_CHECK_RIGGING, "load", "rigging/tail");
-        return;
-      }
+      is_named = TRUE;
+      if (!trn_attitude_is_unheld (check->scene->programme->plan, lift, move)
+          && !trn_attitude_is_held_there (check, move))
+        add (list, (TrnTask){ .kind = TRN_TASK_UNHELD,
+                              .index = move,
+                              .check = TRN_CHECK_RIGGING,
+                              .missing = "tail/mid-air",
+                              .body = "load" });
+    }
 }
 
 static void
