@@ -94,13 +94,15 @@ trn_words_missing (const TrnFinding *finding)
                         "ground as a structure, or say in its ground what it stands on there "
                         "(stands_on) and how high that is (level, 0 where left out)"));
   if (strcmp (missing, "mass_source") == 0)
-    return g_strdup (_ ("Not known: the load would be lighter than the air in its place. Masses are "
-                        "in kilograms: correct it, or, where its mesh is no more than the room that "
-                        "it takes, say who says what it weighs (mass_source)"));
+    return g_strdup (
+        _ ("Not known: the load would be lighter than the air in its place. Masses are "
+           "in kilograms: correct it, or, where its mesh is no more than the room that "
+           "it takes, say who says what it weighs (mass_source)"));
   if (strcmp (missing, "ground/rest") == 0)
-    return g_strdup (_ ("Not known: a part of its supports stands on what the plan shows, and "
-                        "nothing is shown below the others; give the plan all of the ground that it "
-                        "stands on, as structures"));
+    return g_strdup (
+        _ ("Not known: a part of its supports stands on what the plan shows, and "
+           "nothing is shown below the others; give the plan all of the ground that it "
+           "stands on, as structures"));
   if (strcmp (missing, "friction") == 0)
     return g_strdup (_ ("Not known: it rests on a slope, and whether it slides is not checked; set "
                         "it on what is level, or what holds it on both sides"));
