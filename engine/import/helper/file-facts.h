@@ -17,6 +17,7 @@ typedef struct
   gboolean nameless;   /* the format has no names; those the library gives are its own */
   gboolean blended;    /* a skin is weighed against the place of its node, see skin-pose.h */
   gboolean torn;       /* the library gives each face vertices of its own */
+  gboolean packed;     /* coordinates were rounded to a grid, to which the file does not say */
   guint64 vertices;    /* that the faces of a torn file use; 0 where it is not known */
   guint64 meshes;      /* in the file, shown or not, where a node shows them; else 0 */
   double roundings;    /* error of a coordinate, in units of 2^-24 of its size */

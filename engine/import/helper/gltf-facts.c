@@ -16,12 +16,14 @@
 #define MODE_TRIANGLES 4
 #define MODE_STRIP 5
 #define MODE_FAN 6
+#define PACKED "KHR_draco_mesh_compression"
 
 typedef struct
 {
   JsonArray *nodes, *meshes, *accessors;
   guint64 triangles;
   guint visited, left_over; /* left_over: primitives whose last corners make no whole triangle */
+  guint packed;             /* primitives */
   TrnAnswer *answer;
 } Reader;
 
@@ -126,7 +128,9 @@ visit_primitive (Reader *reader, JsonObject *primitive)
       || strcmp (string_of (json_object_get_member (positions, "type")), "VEC3") != 0)
     refuse (reader, "positions that are not triples of floats");
   JsonObject *indices = element_get (reader->accessors, int_get (primitive, "indices", -1));
-  if (!json_object_has_member (positions, "bufferView")
+  const gboolean packed = object_get (object_get (primitive, "extensions"), PACKED) != NULL;
+  reader->packed += packed;
+  if ((!packed && !json_object_has_member (positions, "bufferView"))
       || json_object_has_member (positions, "sparse")
       || (indices != NULL && json_object_has_member (indices, "sparse")))
     refuse (reader, "sparse accessors");
@@ -193,7 +197,7 @@ check_extensions (Reader *reader, JsonObject *root)
   for (guint i = 0; required != NULL && i < json_array_get_length (required); i++)
     {
       const char *name = string_of (json_array_get_element (required, i));
-      if (!is_harmless (name))
+      if (!is_harmless (name) && strcmp (name, PACKED) != 0)
         refuse (reader, name);
     }
   JsonArray *used = array_get (root, "extensionsUsed");
@@ -249,6 +253,9 @@ read_root (Reader *reader, JsonObject *root)
   if (reader->left_over > 0)
     trn_answer_note (reader->answer, TRN_NOTE_READER, reader->left_over, 0,
                      "corners that make no whole triangle");
+  if (reader->packed > 0)
+    trn_answer_note (reader->answer, TRN_NOTE_READER, reader->packed, 0,
+                     "coordinates were rounded to a grid when they were packed");
 }
 
 void
@@ -291,4 +298,5 @@ trn_gltf_facts_read (const char *path, TrnFormat format, TrnFileFacts *facts, Tr
   facts->faces = reader.triangles;
   facts->meshes = reader.meshes != NULL ? json_array_get_length (reader.meshes) : 0;
   facts->over_nodes = TRUE;
+  facts->packed = reader.packed > 0;
 }

@@ -10,6 +10,7 @@
 #define MAX_DEPTH 1000
 #define FEW 16
 #define SKIN_ROUNDINGS 64
+#define PACKED_ROUNDINGS 8 /* of two coordinates, each the origin and a product */
 
 /* Single precision rounds to within this share of a number. */
 #define HALF_ULP 0x1p-24
@@ -200,6 +201,65 @@ skin_loss (const Instance *instance, const double size[3], double loss, double *
   return most_share * loss + SKIN_ROUNDINGS * HALF_ULP * greatest + instance->deviation;
 }
 
+static int
+compare_floats (gconstpointer a, gconstpointer b)
+{
+  const float x = *(const float *)a, y = *(const float *)b;
+  return (x > y) - (x < y);
+}
+
+/* A whole number of pitches of a grid, and by how much it may be wrong. */
+typedef struct
+{
+  double value, error;
+} Steps;
+
+/* The least that Euclid's algorithm makes of both, each remainder with what its parts err by; one
+ * that may be nothing but that ends it. */
+static Steps
+common_steps (Steps a, Steps b)
+{
+  for (;;)
+    {
+      const double times = round (a.value / b.value);
+      const Steps rest = { fabs (a.value - times * b.value), a.error + times * b.error };
+      if (!(rest.value > 2 * rest.error))
+        return b;
+      a = b;
+      b = rest;
+    }
+}
+
+/* How far a coordinate may be from what it was before it was packed: half the pitch of a grid that
+ * all of the mesh was rounded to, the same along x, y and z (attribute quantization of Draco's bit
+ * stream). Coordinates on an axis are whole numbers of pitches apart, and so is what is left when
+ * one such gap is taken off another: what is left and is not nothing is never less than the pitch.
+ * Infinite where there is no gap, or no memory to find it. */
+static double
+packing_loss (const struct aiMesh *mesh)
+{
+  Steps least = { INFINITY, 0 };
+  g_autofree float *along = g_try_new (float, mesh->mNumVertices);
+  for (int axis = 0; along != NULL && axis < 3; axis++)
+    {
+      for (guint v = 0; v < mesh->mNumVertices; v++)
+        along[v] = (&mesh->mVertices[v].x)[axis];
+      qsort (along, mesh->mNumVertices, sizeof *along, compare_floats);
+      for (guint v = 1; v < mesh->mNumVertices; v++)
+        {
+          const double from = along[v - 1], to = along[v];
+          const Steps gap
+              = { to - from, PACKED_ROUNDINGS * HALF_ULP * fmax (fabs (from), fabs (to)) };
+          if (!(gap.value > 2 * gap.error))
+            continue;
+          const Steps steps = isfinite (least.value) ? common_steps (least, gap) : gap;
+          if (steps.value + steps.error < least.value + least.error)
+            least = steps;
+        }
+    }
+  return (least.value + least.error) / 2;
+}
+
 /* How far a coordinate of @instance may be from what the file says, as single precision holds the
  * file's numbers. With u = 2^-24 and e the bound so far (roundings · u · size at first), one node
  * p → A p + t makes it  |A| e + |dA| |p| + u |t|.  Where A is made of a quaternion and scales in
@@ -209,7 +269,7 @@ skin_loss (const Instance *instance, const double size[3], double loss, double *
  * diagonal 1 − 2 (y² + z²) by twice that and u more; the scale adds u. An A of zeros and ones
  * errs by nothing. One per cent covers the terms of second order. */
 static double
-instance_loss (const Instance *instance, double roundings, double *largest)
+instance_loss (const Instance *instance, const TrnFileFacts *facts, double *largest)
 {
   double size[3] = { 0, 0, 0 };
   const struct aiMesh *mesh = instance->mesh;
@@ -222,7 +282,9 @@ instance_loss (const Instance *instance, double roundings, double *largest)
       size[2] = fmax (size[2], fabs ((double)mesh->mVertices[v].z));
     }
   double greatest = fmax (size[0], fmax (size[1], size[2]));
-  double loss = roundings * HALF_ULP * greatest;
+  double loss = facts->roundings * HALF_ULP * greatest;
+  if (facts->packed)
+    loss += packing_loss (mesh);
   if (mesh->mNumBones > 0)
     return skin_loss (instance, size, loss, largest);
   for (const struct aiNode *node = instance->node; node != NULL; node = node->mParent)
@@ -409,7 +471,7 @@ emit_all (Walk *walk)
       const Instance *instance = &g_array_index (walk->instances, Instance, i);
       if (!emit (walk, instance))
         return;
-      double loss = instance_loss (instance, walk->facts->roundings, &answer->header.largest);
+      double loss = instance_loss (instance, walk->facts, &answer->header.largest);
       answer->header.loss = fmax (answer->header.loss, loss);
       gboolean last_of_node
           = i + 1 == walk->instances->len || (instance + 1)->node != instance->node;
