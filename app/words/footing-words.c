@@ -86,7 +86,8 @@ trn_words_footing (const TrnFinding *finding)
 {
   if (finding->verdict == TRN_VERDICT_UNKNOWN)
     return g_strdup (_ ("Not known: what it stands on could not be worked out"));
-  g_autofree char *on = trn_words_clean (finding->source, LONGEST_TEXT);
+  g_autofree char *on
+      = trn_words_clean (finding->source != NULL ? finding->source : "–", LONGEST_TEXT);
   if (finding->verdict == TRN_VERDICT_PASS && isnan (number_of (finding, TRN_FOOTING_CARRIED)))
     return g_strdup_printf (_ ("Stands on what the plan does not show, but states: %s"), on);
   if (finding->verdict == TRN_VERDICT_PASS)

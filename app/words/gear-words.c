@@ -103,6 +103,11 @@ trn_words_missing (const TrnFinding *finding)
         _ ("Not known: a part of its supports stands on what the plan shows, and "
            "nothing is shown below the others; give the plan all of the ground that it "
            "stands on, as structures"));
+  if (strcmp (missing, "ground/seam") == 0)
+    return g_strdup (
+        _ ("Not known: a support stands on two structures or more, of which each may "
+           "be off by its survey, so that a gap may be between them; set it on one, or "
+           "make them one structure"));
   if (strcmp (missing, "friction") == 0)
     return g_strdup (_ ("Not known: it rests on a slope, and whether it slides is not checked; set "
                         "it on what is level, or what holds it on both sides"));

@@ -5,7 +5,8 @@
  * holds the load, certified, with what tolerances take it along.
  *
  * What the structures of the plan show below it (underfoot.h):
- *   all of it carried          it stands;
+ *   all of it carried          it stands, or, over the seam of structures that may each be off by
+ *                              their survey, it is not known;
  *   a part of it               it stands over an edge or a hole: it fails;
  *   none, a surface below it   it hangs in the air, or over a pit: it fails;
  *   none, one just above it    it is sunk in: it fails;
@@ -155,7 +156,7 @@ static TrnVerdict
 judge_one (const TrnGearPlace *place, const TrnUnderfoot *found)
 {
   if (found->carried == 1)
-    return TRN_VERDICT_PASS;
+    return found->is_over_seam ? TRN_VERDICT_UNKNOWN : TRN_VERDICT_PASS;
   if (found->carried > 0 || isfinite (found->gap_m) || found->is_in_hole)
     return TRN_VERDICT_FAIL;
   if (place->gear->stands_on == NULL)
@@ -240,7 +241,9 @@ trn_footing_judge (const TrnLiftCheck *check, guint place)
                                                 : TRN_STATE_UNKNOWN;
   if (verdict == TRN_VERDICT_UNKNOWN)
     {
-      finding.missing = is_mixed ? "ground/rest" : "ground/stands_on";
+      finding.missing = is_mixed             ? "ground/rest"
+                        : worst.is_over_seam ? "ground/seam"
+                                             : "ground/stands_on";
       return finding;
     }
   add_numbers (&finding, at, &worst, index, supports->len);

@@ -2,15 +2,17 @@
  * the play of packing (TRN_SEAT_FIT_M), the survey tolerance of the structure and what its mesh
  * file may be off by. Each triangle is cut at these two heights; what is left of it, seen from
  * above, is taken off the rectangle (cover.h). Level a structure may be off by as much: so the
- * rectangle is made larger by the most of those that carry some of it.
+ * rectangle is made larger by that, until no structure that carries some of it may be off by more.
+ * Two that carry it together may move apart, so that then one of them has to carry all of it.
  *
  * Of a surface that is not closed nobody knows which side looks up, so that both count: a pad at
- * the height of an underside would be in what is above it, which the check `standing` finds.
+ * the height of an underside would be in what is above it, which the check `standing` finds where
+ * the plan does not say that the two are connected.
  *
  * Where nothing is below a rectangle it may lie beside all that the plan shows, or in a hole
- * through it, as an opening of the ground without a floor. In a hole what is as high is seen in
- * every direction. It is looked for in N_DIRECTIONS of them; a hole that is open to a side may
- * count as one, but none is missed. */
+ * through it, as an opening of the ground without a floor. In a hole a surface about as high is
+ * seen in every direction. It is looked for in N_DIRECTIONS of them; a hole that is open to a side
+ * may count as one, but none whose rim is all of it within SUNK_MOST_M of the base is missed. */
 #include "underfoot.h"
 
 #include "cover.h"
@@ -20,6 +22,9 @@
 /* A surface up to this much higher than the base is ground that the gear is sunk in, and not a
  * roof. Common practice, no source: a man walks below a roof. */
 #define SUNK_MOST_M 2.0
+/* What a mesh file may be off by at most: a pad goes over such a gap between two structures. Common
+ * practice, no source. */
+#define SEAM_M 1e-4
 /* Beside the box of a pad and beside a sphere, for rounding. */
 #define BESIDE_M 1e-6
 /* A triangle cut by two heights and by the four sides of a rectangle. */
@@ -37,9 +42,11 @@ typedef struct
 {
   const TrnLiftCheck *check;
   const TrnPose *site_from_gear;
+  const TrnStanding *only; /* NULL: all structures */
   TrnLevelPoint lo, hi;
   GArray *level;  /* of TrnCoverPiece */
-  double grown_m; /* of those that carry some of it */
+  guint n_level;  /* structures that carry some of it */
+  double grown_m; /* of those */
   double most_m2; /* of what one structure carries, to tell which … */
   const char *on; /* … carries most */
 } Search;
@@ -70,7 +77,8 @@ static gboolean
 ground_make (const Search *search, guint obstacle, Ground *ground)
 {
   const TrnObstacle *of = &search->check->obstacles[obstacle];
-  if (!is_ground (of, search->check->scene->programme->plan))
+  if ((search->only != NULL && of->standing != search->only)
+      || !is_ground (of, search->check->scene->programme->plan))
     return FALSE;
   *ground = (Ground){ .of = of,
                       .gear_from_body = trn_pose_relative (search->site_from_gear,
@@ -242,6 +250,7 @@ find_level (Search *search)
         continue;
       search->grown_m = fmax (search->grown_m, ground.off_m);
       const TrnStanding *standing = ground.of->standing;
+      search->n_level += standing != last;
       of_structure_m2 = standing == last ? of_structure_m2 + one.area_m2 : one.area_m2;
       last = standing;
       if (of_structure_m2 <= search->most_m2)
@@ -288,7 +297,7 @@ typedef struct
   const char *on;
 } Round;
 
-/* The directions in which an edge of a triangle at the level is seen. */
+/* The directions in which an edge of a triangle about the level is seen. */
 static void
 look_round (const Ground *ground, const TrnVec3 corners[3], gpointer data)
 {
@@ -313,11 +322,11 @@ look_round (const Ground *ground, const TrnVec3 corners[3], gpointer data)
 }
 
 static gboolean
-is_level (const Ground *ground, const TrnVec3 corners[3])
+is_about_level (const Ground *ground, const TrnVec3 corners[3])
 {
   Polygon polygon = polygon_make (corners);
-  polygon = cut (&polygon, 2, 1, ground->band_m);
-  polygon = cut (&polygon, 2, -1, ground->band_m);
+  polygon = cut (&polygon, 2, 1, SUNK_MOST_M + ground->off_m);
+  polygon = cut (&polygon, 2, -1, SUNK_MOST_M + ground->off_m);
   return polygon.n >= 3;
 }
 
@@ -334,7 +343,7 @@ find_hole (const Search *search, const char **on)
       for (guint32 k = 0; k < ground.of->body->mesh->n_triangles && round.seen != G_MAXUINT32; k++)
         {
           TrnVec3 corners[3];
-          if (looks_up (&ground, k, corners) && is_level (&ground, corners))
+          if (looks_up (&ground, k, corners) && is_about_level (&ground, corners))
             look_round (&ground, corners, &round);
         }
     }
@@ -375,37 +384,90 @@ set_not_carried (Search *search, const GArray *left, TrnUnderfoot *found)
     found->is_in_hole = find_hole (search, &found->on);
 }
 
+/* What is left of the rectangle from @lo to @hi, made larger as said above; its area in @left_m2.
+ */
+static GArray *
+find_left (Search *search, TrnLevelPoint lo, TrnLevelPoint hi, double *left_m2)
+{
+  double by_m;
+  do
+    {
+      by_m = search->grown_m;
+      search->lo = (TrnLevelPoint){ lo.x_m - by_m, lo.y_m - by_m };
+      search->hi = (TrnLevelPoint){ hi.x_m + by_m, hi.y_m + by_m };
+      search->most_m2 = 0;
+      search->n_level = 0;
+      g_array_set_size (search->level, 0);
+      find_level (search);
+    }
+  while (search->grown_m > by_m);
+  GArray *left
+      = trn_cover_left (search->lo, search->hi, (const TrnCoverPiece *)(void *)search->level->data,
+                        search->level->len, left_m2);
+  for (guint i = 0; i < left->len; i++)
+    *left_m2 += trn_cover_area_m2 (&g_array_index (left, TrnCoverPiece, i));
+  return left;
+}
+
+static double
+area_m2 (const Search *search)
+{
+  return (search->hi.x_m - search->lo.x_m) * (search->hi.y_m - search->lo.y_m);
+}
+
+static double
+least_m2 (const Search *search)
+{
+  return fmin (TRN_UNCARRIED_M2, TRN_UNCARRIED_SHARE * area_m2 (search));
+}
+
+/* Whether one structure carries all of it, which @search then is of. */
+static gboolean
+find_one (Search *search, TrnLevelPoint lo, TrnLevelPoint hi)
+{
+  const TrnStanding *last = NULL;
+  for (guint i = 0; i < search->check->n_obstacles; i++)
+    {
+      const TrnStanding *only = search->check->obstacles[i].standing;
+      if (only == last)
+        continue;
+      last = only;
+      Search one = { .check = search->check,
+                     .site_from_gear = search->site_from_gear,
+                     .only = only,
+                     .level = search->level };
+      double left_m2;
+      g_array_unref (find_left (&one, lo, hi, &left_m2));
+      if (left_m2 > least_m2 (&one))
+        continue;
+      *search = one;
+      return TRUE;
+    }
+  return FALSE;
+}
+
 TrnUnderfoot
 trn_underfoot_find (const TrnLiftCheck *check, const TrnPose *site_from_gear, TrnLevelPoint lo,
                     TrnLevelPoint hi)
 {
-  Search search = { .check = check, .site_from_gear = site_from_gear, .lo = lo, .hi = hi };
-  search.level = g_array_new (FALSE, FALSE, sizeof (TrnCoverPiece));
-  find_level (&search);
-  const double most_m = search.grown_m;
-  if (most_m > 0)
-    {
-      search.lo = (TrnLevelPoint){ lo.x_m - most_m, lo.y_m - most_m };
-      search.hi = (TrnLevelPoint){ hi.x_m + most_m, hi.y_m + most_m };
-      search.most_m2 = 0;
-      g_array_set_size (search.level, 0);
-      find_level (&search);
-    }
+  g_autoptr (GArray) level = g_array_new (FALSE, FALSE, sizeof (TrnCoverPiece));
+  Search search = { .check = check, .site_from_gear = site_from_gear, .level = level };
   double left_m2;
-  const double all_m2 = (search.hi.x_m - search.lo.x_m) * (search.hi.y_m - search.lo.y_m);
-  g_autoptr (GArray) left
-      = trn_cover_left (search.lo, search.hi, (const TrnCoverPiece *)(void *)search.level->data,
-                        search.level->len, &left_m2);
-  for (guint i = 0; i < left->len; i++)
-    left_m2 += trn_cover_area_m2 (&g_array_index (left, TrnCoverPiece, i));
-  g_array_unref (search.level);
-  const double least_m2 = fmin (TRN_UNCARRIED_M2, TRN_UNCARRIED_SHARE * all_m2);
-  TrnUnderfoot found = { .carried = 1, .gap_m = NAN, .grown_m = most_m, .on = search.on };
-  if (left_m2 <= least_m2)
-    return found;
-  found.carried = all_m2 - left_m2 > least_m2 ? 1 - left_m2 / all_m2 : 0;
-  if (found.carried == 0)
-    search.on = found.on = NULL;
+  g_autoptr (GArray) left = find_left (&search, lo, hi, &left_m2);
+  TrnUnderfoot found = { .carried = 1, .gap_m = NAN };
+  if (left_m2 <= least_m2 (&search))
+    {
+      found.is_over_seam
+          = search.n_level > 1 && search.grown_m > SEAM_M && !find_one (&search, lo, hi);
+      found.grown_m = search.grown_m;
+      found.on = search.on;
+      return found;
+    }
+  found.grown_m = search.grown_m;
+  const double all_m2 = area_m2 (&search);
+  found.carried = all_m2 - left_m2 > least_m2 (&search) ? 1 - left_m2 / all_m2 : 0;
+  found.on = found.carried > 0 ? search.on : NULL;
+  search.on = found.on;
   set_not_carried (&search, left, &found);
   return found;
 }

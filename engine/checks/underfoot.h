@@ -12,7 +12,9 @@ typedef struct
                    NAN: there is none */
   gboolean is_in_hole; /* nothing carries any of it, nor is below, and what is as high is all round
                           it */
-  double grown_m;      /* what it was made larger by on each side, for survey and mesh files */
+  gboolean is_over_seam; /* all of it is carried, but by structures that may each be off, so that
+                            there may be a gap between them */
+  double grown_m;        /* what it was made larger by on each side, for survey and mesh files */
   const char *on; /* id of the structure that carries most of it, or is below, above or all round;
                      borrowed; NULL: none */
 } TrnUnderfoot;

@@ -4,7 +4,11 @@
  * them, since both are convex. So pieces only ever get smaller.
  *
  * The rectangle is halved first until a part has few polygons, so that n of them that hardly
- * overlap cost O(n log n).
+ * overlap cost O(n log n). Polygons that are apart from a part, though their boxes are not, as
+ * slivers of a fan, do not count for it, and where one has all of a part nothing is left of that.
+ *
+ * A speck takes nothing off: where all of its corners are one and the same no edge has anything
+ * outside, and all of a piece would be gone.
  *
  * Rounding. A corner of a cut is off by some 1e-16 of the coordinates, which are about the
  * rectangle where the caller has it near the origin. What overlaps by less than TOUCH_M stays, so
@@ -15,9 +19,11 @@
 /* Far above rounding at 1 km, far below what anything is built to. */
 #define TOUCH_M 1e-9
 #define SLIVER_M2 1e-9
+/* Above it a polygon's edges have directions, below it they may be those of rounding. */
+#define SPECK_M2 1e-12
 /* Polygons that are taken off one part of the rectangle, if so many halvings get there. */
 #define FEW 32
-#define MOST_HALVINGS 24
+#define MOST_HALVINGS 16
 /* While it is cut: a cut adds one corner, and rounding may add two where edges are in line. */
 #define MOST_CORNERS 32
 
@@ -132,6 +138,22 @@ is_apart (const TrnCoverPiece *a, const TrnCoverPiece *b)
   return boxes_apart (a, b) || has_outside (a, b) || has_outside (b, a);
 }
 
+/* Of a polygon that is no speck. */
+static gboolean
+has_all_of (const TrnCoverPiece *polygon, const TrnCoverPiece *part)
+{
+  for (guint i = 0; i < polygon->n; i++)
+    {
+      Line line;
+      if (!edge_line (polygon, i, &line))
+        continue;
+      for (guint k = 0; k < part->n; k++)
+        if (beyond (&line, part->p[k]) > 0)
+          return FALSE;
+    }
+  return TRUE;
+}
+
 static void
 add_corner (Shape *shape, TrnLevelPoint p)
 {
@@ -227,7 +249,7 @@ cover_part (Cover *cover, const TrnCoverPiece *part, const guint *which, guint n
     }
 }
 
-/* @which: those of the polygons whose boxes meet @part. */
+/* @which: those of the polygons that are not apart from @part, or whose boxes are not. */
 static void
 halve (Cover *cover, const TrnCoverPiece *part, const guint *which, guint n, guint depth)
 {
@@ -245,10 +267,17 @@ halve (Cover *cover, const TrnCoverPiece *part, const guint *which, guint n, gui
       *end = by_x ? 0.5 * (lo.x_m + hi.x_m) : 0.5 * (lo.y_m + hi.y_m);
       const TrnCoverPiece half = rectangle (lo, hi);
       guint n_half = 0;
-      for (guint k = 0; k < n; k++)
-        if (!boxes_apart (&half, &cover->polygons[which[k]]))
+      gboolean is_gone = FALSE;
+      for (guint k = 0; k < n && !is_gone; k++)
+        {
+          const TrnCoverPiece *polygon = &cover->polygons[which[k]];
+          if (is_apart (&half, polygon))
+            continue;
           of_half[n_half++] = which[k];
-      halve (cover, &half, of_half, n_half, depth - 1);
+          is_gone = has_all_of (polygon, &half);
+        }
+      if (!is_gone)
+        halve (cover, &half, of_half, n_half, depth - 1);
     }
 }
 
@@ -262,7 +291,7 @@ trn_cover_left (TrnLevelPoint lo, TrnLevelPoint hi, const TrnCoverPiece *polygon
   g_autofree guint *which = g_new (guint, MAX (n, 1));
   guint n_near = 0;
   for (guint i = 0; i < n; i++)
-    if (!boxes_apart (&all, &polygons[i]))
+    if (trn_cover_area_m2 (&polygons[i]) > SPECK_M2 && !boxes_apart (&all, &polygons[i]))
       which[n_near++] = i;
   halve (&cover, &all, which, n_near, MOST_HALVINGS);
   *lost_m2 = cover.lost_m2;

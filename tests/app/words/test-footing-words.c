@@ -101,6 +101,13 @@ test_missing (void)
       "Not known: a part of its supports stands on what the plan shows, and nothing is "
       "shown below the others; give the plan all of the ground that it stands on, as "
       "structures");
+  f.missing = "ground/seam";
+  g_autofree char *seam = trn_words_finding (&f);
+  g_assert_cmpstr (
+      seam, ==,
+      "Not known: a support stands on two structures or more, of which each may be off "
+      "by its survey, so that a gap may be between them; set it on one, or make them "
+      "one structure");
   f.missing = NULL;
   g_autofree char *stopped = trn_words_finding (&f);
   g_assert_cmpstr (stopped, ==, "Not known: what it stands on could not be worked out");

@@ -175,6 +175,45 @@ test_tolerances (void)
                 (Numbers){ 1, 2.03 / 2.04, 0.01, 2.04, NAN, NAN });
 }
 
+/* Two slabs meet at x = 3.5, below two of the pads, each of which may be off by 20 mm: what is
+ * between them then may be a gap. One that goes below all of the pads carries them alone. Where the
+ * east one begins 10 mm beyond the pads it may be off by 0.3 m, and the pads are looked at with as
+ * much on each side, so that both count. */
+static void
+test_seam (void)
+{
+#define SLAB(id, size, position, survey)                                                           \
+  "{'id': '" id "', 'solid': {'kind': 'box', 'size': " size "}, 'at': {'position': " position      \
+  "}, 'survey_tolerance': " survey "}"
+  assert_unknown (GEAR_CRANE (PADS),
+                  SLAB ("west", "[33.5, 60, 1]", "[-13.25, 0, -1]",
+                        "0.02") "," SLAB ("east", "[26.5, 60, 1]", "[16.75, 0, -1]", "0.02"),
+                  "ground/seam");
+  assert_passes (GEAR_CRANE (PADS),
+                 SLAB ("west", "[34.1, 60, 1]", "[-12.95, 0, -1]",
+                       "0.02") "," SLAB ("east", "[26.5, 60, 1]", "[16.75, 0, -1]", "0.02"),
+                 "west");
+  assert_unknown (GEAR_CRANE (PADS),
+                  SLAB ("west", "[34.01, 60, 1]", "[-12.995, 0, -1]",
+                        "0.02") "," SLAB ("east", "[25.99, 60, 1]", "[17.005, 0, -1]", "0.3"),
+                  "ground/seam");
+}
+
+/* A pad wholly over a hole between four slabs, one of which lies 10 mm lower: what is stated in
+ * words does not fill it. */
+static void
+test_low_rim (void)
+{
+  assert_fails (GEAR_CRANE (STATED ("")),
+                BOX ("north", "[4, 4, 1]", "[3, 8, -1]") "," BOX (
+                    "south", "[4, 4, 1]",
+                    "[3, 0, -1]") "," BOX ("west", "[4, 4, 1]", "[-1, 4, -1]") "," BOX ("east",
+                                                                                        "[4, 4, 1]",
+                                                                                        "[7, 4, "
+                                                                                        "-1.01]"),
+                "north", (Numbers){ 1, 0, 2, 2, NAN, NAN });
+}
+
 /* Beside all that the plan shows what it states counts, at the level that it states. Who leaves out
  * its supports has its carrier, of 8 m by 3 m, looked at; who leaves that out as well, nothing. */
 static void
@@ -309,6 +348,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/footing/hole", test_hole);
   g_test_add_func ("/checks/footing/height", test_height);
   g_test_add_func ("/checks/footing/tolerances", test_tolerances);
+  g_test_add_func ("/checks/footing/seam", test_seam);
+  g_test_add_func ("/checks/footing/low-rim", test_low_rim);
   g_test_add_func ("/checks/footing/stated", test_stated);
   g_test_add_func ("/checks/footing/underside", test_underside);
   g_test_add_func ("/checks/footing/trolley", test_trolley);

@@ -50,6 +50,34 @@ test_square (void)
   g_assert_cmpfloat_with_epsilon (left_of_square (round, 4), 0.01, NEAR);
 }
 
+/* A polygon whose corners are one and the same, in the middle of the square, takes nothing off. */
+static void
+test_point (void)
+{
+  const TrnLevelPoint corners[] = { { 1, 1 }, { 1, 1 }, { 1, 1 } };
+  const TrnCoverPiece point = trn_cover_piece_make (corners, 3);
+  g_assert_cmpfloat_with_epsilon (left_of_square (&point, 1), 4, NEAR);
+}
+
+/* Slivers from one place far off to places on a line far behind the square, some 80 of them over
+ * it: each of their boxes has all of the square, and no halving parts these. */
+static void
+test_fan (void)
+{
+  enum
+  {
+    N = 400
+  };
+  TrnCoverPiece fan[N];
+  for (guint i = 0; i < N; i++)
+    {
+      const double from = 20.0 * i / N, to = 20.0 * (i + 1) / N;
+      const TrnLevelPoint p[] = { { -20, -20 }, { 30 - from, 10 + from }, { 30 - to, 10 + to } };
+      fan[i] = trn_cover_piece_make (p, 3);
+    }
+  g_assert_cmpfloat_with_epsilon (left_of_square (fan, N), 0, 1e-6);
+}
+
 static gboolean
 is_in (const TrnCoverPiece *piece, double x, double y)
 {
@@ -146,6 +174,8 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/statics/cover/square", test_square);
+  g_test_add_func ("/statics/cover/point", test_point);
+  g_test_add_func ("/statics/cover/fan", test_fan);
   g_test_add_func ("/statics/cover/random", test_random);
   g_test_add_func ("/statics/cover/many", test_many);
   return g_test_run ();
