@@ -25,16 +25,22 @@ part_of (const TrnSolid *solid, const char *id)
   return solid;
 }
 
-gboolean
-trn_approach_is_line (const TrnLiftCheck *check, guint obstacle, double *voltage_kv)
+const TrnSolid *
+trn_approach_solid (const TrnLiftCheck *check, guint obstacle)
 {
   const TrnPlan *plan = check->scene->programme->plan;
   const TrnObstacle *other = &check->obstacles[obstacle];
   const TrnStructure *structure = trn_plan_find_structure (plan, other->standing->id);
   if (structure == NULL || structure->shape.solid == NULL)
-    return FALSE;
+    return NULL;
   const char *part = other->body->id + strlen (structure->id);
-  const TrnSolid *solid = part_of (structure->shape.solid, *part == '/' ? part + 1 : part);
+  return part_of (structure->shape.solid, *part == '/' ? part + 1 : part);
+}
+
+gboolean
+trn_approach_is_line (const TrnLiftCheck *check, guint obstacle, double *voltage_kv)
+{
+  const TrnSolid *solid = trn_approach_solid (check, obstacle);
   if (solid == NULL || solid->kind != TRN_SOLID_OVERHEAD_LINE)
     return FALSE;
   *voltage_kv = solid->voltage_kv;

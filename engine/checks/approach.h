@@ -4,6 +4,9 @@
 
 #include "clearance.h"
 
+/* What that obstacle is made as; NULL where it is from a file, or no structure. */
+const TrnSolid *trn_approach_solid (const TrnLiftCheck *check, guint obstacle);
+
 /* Whether that obstacle is an overhead line or a part that is one; @voltage_kv receives its
  * voltage, NAN where the plan does not say. */
 gboolean trn_approach_is_line (const TrnLiftCheck *check, guint obstacle, double *voltage_kv);

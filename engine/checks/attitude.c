@@ -17,9 +17,11 @@
  * nothing can guide it is not known how the load hangs. That is a tilt about the hook point itself
  * while the main hook alone holds the load, for a load hangs from there as its centre of gravity
  * will have it; and a tilt on two hooks in which no tail hoist holds it. Of a tilt about another
- * point nothing is known either where nothing stands near that point, in mid-air. */
+ * point nothing is known either where nothing that could hold it stands near that point, in mid-air
+ * or just above the ground: a heel in its pins is in something that stands on the ground. */
 #include "attitude.h"
 
+#include "approach.h"
 #include "tolerances.h"
 #include "triangle.h"
 
@@ -66,6 +68,17 @@ is_near (const TrnMesh *mesh, TrnVec3 place)
   return FALSE;
 }
 
+/* Not the gear that the load hangs from, nor what is plainly ground. */
+static gboolean
+may_hold (const TrnLiftCheck *check, guint obstacle)
+{
+  const TrnStanding *standing = check->obstacles[obstacle].standing;
+  if (standing->kind == TRN_STANDING_GEAR)
+    return standing->index != check->run->lift->rigging.main.gear;
+  const TrnSolid *solid = trn_approach_solid (check, obstacle);
+  return solid == NULL || solid->kind != TRN_SOLID_GROUND;
+}
+
 gboolean
 trn_attitude_is_held_there (const TrnLiftCheck *check, guint move)
 {
@@ -74,8 +87,9 @@ trn_attitude_is_held_there (const TrnLiftCheck *check, guint move)
   for (guint i = 0; i < check->n_obstacles; i++)
     {
       const TrnObstacle *obstacle = &check->obstacles[i];
-      if (is_near (obstacle->body->mesh,
-                   trn_pose_apply_inverse (&obstacle->standing->site_from_standing, place)))
+      if (may_hold (check, i)
+          && is_near (obstacle->body->mesh,
+                      trn_pose_apply_inverse (&obstacle->standing->site_from_standing, place)))
         return TRUE;
     }
   return FALSE;

@@ -20,5 +20,6 @@ TrnFinding trn_attitude_judge (const TrnLiftCheck *check, guint move);
  * in its pins. Common practice, no source. */
 #define TRN_ATTITUDE_HELD_WITHIN_M 1.0
 
-/* Whether something stands as near where the tilt begins. */
+/* Whether something that may hold it stands as near where the tilt begins: the ground and the gear
+ * that the load hangs from are no such thing. */
 gboolean trn_attitude_is_held_there (const TrnLiftCheck *check, guint move);
