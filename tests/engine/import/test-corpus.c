@@ -56,8 +56,9 @@ static const Difference only_here[] = {
   { "OBJ/box_UTF16BE.obj", NULL, "text of two bytes a letter, in which the library finds nothing" },
 };
 
-/* Models that have faces, by the import library 5.2.5 and by this program: but for the four above
- * that are not what their files say, it reads all that the library does. */
+/* Models that have faces, by the import library 5.2 and by this program: but for the four above
+ * that are not what their files say, it reads all that the library does. Another version of the
+ * library may find more or fewer. */
 #define BY_LIBRARY 131
 #define HERE 128
 
@@ -285,6 +286,8 @@ test_whole (Fixture *fixture, gconstpointer data)
   g_assert_cmpuint (counts.faceless, ==, G_N_ELEMENTS (faceless));
   g_assert_cmpuint (counts.refused, ==, G_N_ELEMENTS (refused));
   g_assert_cmpuint (counts.only_here, ==, G_N_ELEMENTS (only_here));
+  if (!g_str_has_prefix (g_getenv ("REFERENCE_VERSION"), "5.2."))
+    return;
   g_assert_cmpuint (counts.by_library, ==, BY_LIBRARY);
   g_assert_cmpuint (counts.here, ==, HERE);
 }
