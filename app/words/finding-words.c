@@ -192,7 +192,8 @@ short_out_of_level (const char *missing, double level_m)
   g_autofree char *level = trn_words_length_up (level_m);
   return g_strdup_printf (
       _ ("Short by %s: hooks out of level take %s off. As far as the plan lets them (out_of_level) "
-         "they turn the load, the more the nearer its two points are to plumb over each other, and "
+         "they turn the load, the more the nearer its two points are to being plumb over each "
+         "other, and "
          "until it hangs from one hook where a rope goes slack. Keep the hooks closer to level, or "
          "put the tail point farther aside"),
       missing, level);

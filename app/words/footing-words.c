@@ -94,8 +94,8 @@ trn_words_footing (const TrnFinding *finding)
     return g_strdup_printf (_ ("Stands with all of it on what the plan shows, %s"), on);
   const double support = number_of (finding, TRN_FOOTING_SUPPORT);
   g_autofree char *fault = fault_text (finding);
-  g_autofree char *who
-      = isnan (support) ? g_strdup (_ ("It")) : g_strdup_printf (_ ("Support %d"), (int)support);
+  g_autofree char *who = isnan (support) ? g_strdup (_ ("The gear"))
+                                         : g_strdup_printf (_ ("Support %d"), (int)support);
   return g_strdup_printf (_ ("%s %s. Set the gear elsewhere or at another height, or give the plan "
                              "the structure that carries it there"),
                           who, fault);

@@ -56,10 +56,11 @@ test_out_of_level (void)
   TrnFinding finding = clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 4, 7.2, 0.5);
   finding.allowance_parts = parts;
   assert_finding (
-      finding, "Short by 3.7 m: hooks out of level take 6.9 m off. As far as the plan lets them "
-               "(out_of_level) they turn the load, the more the nearer its two points are to "
-               "plumb over each other, and until it hangs from one hook where a rope goes slack. "
-               "Keep the hooks closer to level, or put the tail point farther aside");
+      finding,
+      "Short by 3.7 m: hooks out of level take 6.9 m off. As far as the plan lets them "
+      "(out_of_level) they turn the load, the more the nearer its two points are to "
+      "being plumb over each other, and until it hangs from one hook where a rope goes slack. "
+      "Keep the hooks closer to level, or put the tail point farther aside");
   g_array_index (parts, TrnFindingItem, 0).m = 7;
   finding.allowance_m = 13.9;
   assert_finding (finding, "Short by 10.4 m");
