@@ -5,8 +5,9 @@
 /* What a closed load is no lighter than: air at sea level and 20 °C, from memory. */
 #define AIR_KG_M3 1.2
 
-/* Whether it weighs less than the air in its place, as where a mass is in tonnes, and nobody is
- * named who says so. */
+/* Whether it weighs less than the air in its place, and nobody is named who says so. So is a mass
+ * in tonnes where the load has less than 1200 kg a cubic metre, as hollow ones have; of what is
+ * denser there is only a warning (odd.c). */
 static gboolean
 is_lighter_than_air (const TrnLiftCheck *check)
 {

@@ -388,8 +388,8 @@ test_two_supports (void)
   test_run_clear (&run);
 }
 
-/* 1000 kg in 1000 m³ are lighter than air, as a mass in tonnes is: not known until somebody is
- * named who says so. 1000 kg in 729 m³ are heavier. */
+/* 1000 kg in 1000 m³ are lighter than air, as the mass of a hollow load in tonnes is: not known
+ * until somebody is named who says so. 1000 kg in 729 m³ are heavier. */
 static void
 test_lighter_than_air (void)
 {
