@@ -104,8 +104,9 @@ has_weight (const char *p, guint words)
   return words == 5 && (sscanf (p, "v %*s %*s %*s %lf", &weight) != 1 || weight < 1 || weight > 1);
 }
 
-/* Whether the first three words are numbers: of others, such as what some programs write for one
- * that is not finite, the library takes the front. */
+/* Whether the first three words are there and are numbers: of others, such as what some programs
+ * write for one that is not finite, or one that the end of a file cuts, the library takes the
+ * front. */
 static gboolean
 has_numbers (const char *p)
 {
@@ -116,7 +117,9 @@ has_numbers (const char *p)
       gboolean none
           = g_ascii_strncasecmp (p, "nan", 3) == 0 || g_ascii_strncasecmp (p, "inf", 3) == 0
             || g_ascii_strncasecmp (p, "-nan", 4) == 0 || g_ascii_strncasecmp (p, "-inf", 4) == 0;
-      if (number < word && !none)
+      gboolean whole
+          = number == word && word > 0 && (g_ascii_isdigit (p[word - 1]) || p[word - 1] == '.');
+      if (!whole && !none)
         return FALSE;
       p += word;
     }
@@ -142,6 +145,19 @@ mark_vertices (ObjVertices *vertices, const char *p)
       for (p = end; *p != '\0' && !g_ascii_isspace (*p);)
         p++;
     }
+}
+
+/* Nothing in the format says where it ends. Of a file that was cut short the last line does, in the
+ * middle, or faces are missing that the last vertices were for. */
+static void
+note_cut (const ObjVertices *vertices, gboolean ended, TrnAnswer *answer)
+{
+  const guint64 n_left = vertices->used->len - vertices->n_used;
+  if (!ended)
+    trn_answer_note (answer, TRN_NOTE_READER, 1, 0,
+                     "its last line has no end, as in a file that was cut short");
+  if (n_left > 0 && !vertices->unknown && vertices->n_used > 0)
+    trn_answer_note (answer, TRN_NOTE_READER, (double)n_left, 0, "a vertex that no face uses");
 }
 
 /* Faces are the lines that begin with "f", or "fo" as it once was, and name three corners or more.
@@ -195,6 +211,8 @@ read_obj (FILE *stream, TrnFileFacts *facts, TrnAnswer *answer)
     trn_answer_note (answer, TRN_NOTE_UNSUPPORTED, 0, 0, refused);
   else if (vertices.used->len == 0)
     trn_answer_note (answer, TRN_NOTE_DAMAGED, 0, 0, "no line of it is a vertex");
+  else
+    note_cut (&vertices, lines.ended, answer);
   trn_lines_clear (&lines);
   facts->vertices = vertices.unknown ? 0 : vertices.n_used;
   facts->torn = TRUE;

@@ -55,6 +55,7 @@ trn_lines_next (TrnLines *lines)
       if (whole || (lines->eof && left > 0))
         {
           gsize length = (gsize)(stop - start), skip = length;
+          lines->ended = stop < start + left;
           if (stop < start + left)
             skip += 1u + (stop[0] == '\r' && stop + 1 < start + left && stop[1] == '\n');
           *stop = '\0';

@@ -12,6 +12,7 @@ typedef struct
   char *buffer;
   gsize begin, end; /* of what is not read yet */
   gboolean eof;
+  gboolean ended;    /* the last line that was read has an end */
   gboolean too_long; /* a line did not fit; nothing more is read */
 } TrnLines;
 

@@ -85,9 +85,37 @@ test_obj (Fixture *fixture, gconstpointer data)
     { "a.obj", "v 10 0 0 .5 .5 .5\nv 11 0 0 .5 .5 .5\nv 10 1 0 .5 .5 .5\nf 1 2 3\n", NULL },
     { "a.obj", "v 1.#QNAN 0 0\nv 11 0 0\nv 10 1 0\nf 1 2 3\n", "import/damaged" },
     { "a.obj", "v 1o.5 0 0\nv 11 0 0\nv 10 1 0\nf 1 2 3\n", "import/damaged" },
+    { "a.obj", OBJ_CORNERS "f 1 2 3\nv 2.1 -", "import/damaged" },
+    { "a.obj", OBJ_CORNERS "f 1 2 3\nv 2.1 0\n", "import/damaged" },
+    { "a.obj", OBJ_CORNERS "f 1 2 3\nv 2.1 0 1e-", "import/damaged" },
     { "a.obj", "v 10 0 \\\n0 2\nv 11 0 0\nv 10 1 0\nf 1 2 3\n", "import/unsupported" },
   };
   check_cases (fixture, cases, G_N_ELEMENTS (cases));
+}
+
+/* Nothing in the format says where a file ends: cut short, it ends within a line, or before the
+ * faces that its last vertices are for. */
+static void
+test_obj_cut (Fixture *fixture, gconstpointer data)
+{
+#define OBJ_SQUARE OBJ_CORNERS "f 1 2 3\nf 2 4 3\n"
+  static const struct
+  {
+    const char *text;
+    gboolean is_said;
+  } cases[] = {
+    { OBJ_SQUARE, FALSE },
+    { OBJ_CORNERS "f 1 2 3\nf 2 4 3", TRUE },
+    { OBJ_SQUARE "v 3 0 0\n", TRUE },
+    { OBJ_SQUARE "v 3 0 0", TRUE },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      fixture_write (fixture, "a.obj", cases[i].text, -1);
+      g_autoptr (TrnMesh) mesh = fixture_import (fixture, "a.obj", TRN_LENGTH_M, TRN_UP_Z);
+      g_assert_nonnull (mesh);
+      g_assert_true ((fixture_find (fixture, "import/reader") != NULL) == cases[i].is_said);
+    }
 }
 
 #define DXF(blocks, entities)                                                                      \
@@ -411,6 +439,7 @@ main (int argc, char **argv)
 #define ADD(path, func) g_test_add (path, Fixture, NULL, fixture_set_up, func, fixture_tear_down)
   ADD ("/import/lost/ply", test_ply);
   ADD ("/import/lost/obj", test_obj);
+  ADD ("/import/lost/obj-cut", test_obj_cut);
   ADD ("/import/lost/dxf", test_dxf);
   ADD ("/import/lost/amf", test_amf);
   ADD ("/import/lost/xml-nul", test_xml_nul);
