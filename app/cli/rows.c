@@ -43,15 +43,6 @@ cli_row_rank (const TrnFinding *finding)
   g_assert_not_reached ();
 }
 
-/* What is left of a limit, as a share of it: values of all units can be compared by it. */
-static double
-share_left (const TrnFinding *finding)
-{
-  if (!trn_words_has_value (finding) || isnan (finding->margin))
-    return finding->verdict == TRN_VERDICT_FAIL ? -INFINITY : INFINITY;
-  return finding->limit != 0 ? finding->margin / fabs (finding->limit) : finding->margin;
-}
-
 static int
 compare_rows (gconstpointer a, gconstpointer b)
 {
@@ -59,13 +50,9 @@ compare_rows (gconstpointer a, gconstpointer b)
   CliRank rank_a = cli_row_rank (row_a->finding), rank_b = cli_row_rank (row_b->finding);
   if (rank_a != rank_b)
     return rank_a < rank_b ? -1 : 1;
-  double margin_a = isnan (row_a->margin_m) ? INFINITY : row_a->margin_m;
-  double margin_b = isnan (row_b->margin_m) ? INFINITY : row_b->margin_m;
-  if (margin_a != margin_b)
-    return margin_a < margin_b ? -1 : 1;
-  double left_a = share_left (row_a->finding), left_b = share_left (row_b->finding);
-  if (margin_a == INFINITY && left_a != left_b)
-    return left_a < left_b ? -1 : 1;
+  const int by_rest = trn_words_compare_rest (row_a->finding, row_b->finding);
+  if (by_rest != 0)
+    return by_rest;
   return row_a->order < row_b->order ? -1 : 1;
 }
 

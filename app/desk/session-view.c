@@ -131,6 +131,8 @@ desk_finding_is_worse (DeskSession *session, const TrnFinding *finding, const Tr
     return is_tight;
   if (is_off_seat (finding) != is_off_seat (than))
     return is_off_seat (than);
+  if (finding->verdict == TRN_VERDICT_FAIL)
+    return trn_words_compare_rest (finding, than) < 0;
   double margin_m = trn_words_margin_m (finding), than_m = trn_words_margin_m (than);
   return isnan (margin_m) ? !isnan (than_m) : margin_m < than_m;
 }

@@ -8,6 +8,7 @@
 #include <string.h>
 
 #include "footing-words.h"
+#include "load-words.h"
 #include "force-words.h"
 #include "gear-words.h"
 #include "results.h"
@@ -110,6 +111,26 @@ double
 trn_words_margin_m (const TrnFinding *finding)
 {
   return trn_words_is_blank (finding) ? NAN : trn_finding_margin_m (finding);
+}
+
+/* What is left of a limit, as a share of it: values of all units can be compared by it. */
+static double
+share_left (const TrnFinding *finding)
+{
+  if (!trn_words_has_value (finding) || isnan (finding->margin))
+    return finding->verdict == TRN_VERDICT_FAIL ? -INFINITY : INFINITY;
+  return finding->limit != 0 ? finding->margin / fabs (finding->limit) : finding->margin;
+}
+
+int
+trn_words_compare_rest (const TrnFinding *a, const TrnFinding *b)
+{
+  const double margin_a = trn_words_margin_m (a), margin_b = trn_words_margin_m (b);
+  if (isnan (margin_a) != isnan (margin_b))
+    return isnan (margin_a) ? 1 : -1;
+  const double left_a = isnan (margin_a) ? share_left (a) : margin_a;
+  const double left_b = isnan (margin_b) ? share_left (b) : margin_b;
+  return (left_a > left_b) - (left_a < left_b);
 }
 
 gboolean

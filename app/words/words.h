@@ -75,6 +75,9 @@ char *trn_words_finding (const TrnFinding *finding);
 /* What a finding has in hand: the least certified clearance less the allowance less what is to be
  * kept; negative where it falls short; NAN where it is not a matter of distance. */
 double trn_words_margin_m (const TrnFinding *finding);
+/* Which of two with the same verdict has less in hand: distances by it, then all others by what is
+ * left of their limit as a share of that. Negative: @a. */
+int trn_words_compare_rest (const TrnFinding *a, const TrnFinding *b);
 /* Whether it is not known to such a degree that its distance and margin are no numbers to show. */
 gboolean trn_words_is_blank (const TrnFinding *finding);
 /* Whether a clearance is met with no more than @tight_m to spare, off a seat too: the one rule for

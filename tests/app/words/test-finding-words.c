@@ -256,6 +256,37 @@ test_gear_headline (void)
   g_array_unref (lift.findings);
 }
 
+/* A clearance that lacks 10 mm comes before a boom that is 3 degrees beyond its 30, and that before
+ * a tension that is 1 % beyond. */
+static void
+test_order (void)
+{
+  const TrnFinding clearance = { .check = TRN_CHECK_CLEARANCE,
+                                 .verdict = TRN_VERDICT_FAIL,
+                                 .state = TRN_STATE_SHORT,
+                                 .lower_m = 0.29,
+                                 .allowance_m = 0,
+                                 .required_m = 0.3 };
+  TrnFinding boom = { .check = TRN_CHECK_REACH,
+                      .verdict = TRN_VERDICT_FAIL,
+                      .state = TRN_STATE_OUTSIDE,
+                      .unit = TRN_UNIT_DEG,
+                      .value = 27,
+                      .limit = 30,
+                      .margin = -3 };
+  TrnFinding tension = boom;
+  tension.check = TRN_CHECK_SLINGS;
+  tension.unit = TRN_UNIT_N;
+  tension.value = 101000;
+  tension.limit = 100000;
+  tension.margin = -1000;
+  g_assert_cmpint (trn_words_compare_rest (&clearance, &boom), <, 0);
+  g_assert_cmpint (trn_words_compare_rest (&boom, &clearance), >, 0);
+  g_assert_cmpint (trn_words_compare_rest (&boom, &tension), <, 0);
+  g_assert_cmpint (trn_words_compare_rest (&tension, &boom), >, 0);
+  g_assert_cmpint (trn_words_compare_rest (&boom, &boom), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -270,5 +301,6 @@ main (int argc, char **argv)
   g_test_add_func ("/words/finding/headline", test_headline);
   g_test_add_func ("/words/finding/check-names", test_check_names);
   g_test_add_func ("/words/finding/gear-headline", test_gear_headline);
+  g_test_add_func ("/words/finding/order", test_order);
   return g_test_run ();
 }
