@@ -21,7 +21,7 @@ static const char *const texts[TRN_N_TABLE_TEXTS] = {
   [TRN_TABLE_FINDINGS] = N_ ("Findings"),
   [TRN_TABLE_MATRIX] = N_ ("Structures against moves"),
   [TRN_TABLE_MATRIX_HINT]
-  = N_ ("Certified least clearance of each move from each structure, "
+  = N_ ("Certified clearance of each move from each structure where its margin is least, "
         "rounded down. Framed: the least margin of the lift. Choose a cell to go there."),
   [TRN_TABLE_SHOW_ALL] = N_ ("Show all rows"),
   [TRN_TABLE_SHOW_ALL_HINT]
