@@ -147,6 +147,7 @@ rank_lines (DeskStripData *data, DeskSession *session)
                                       : least_sample_m (profile, i) - line_at (data, i)->required_m;
       Rank rank = { i, worst, isnan (margin_m) ? INFINITY : margin_m };
       g_array_append_val (ranks, rank);
+      line_at (data, i)->is_judged = worst != NULL;
       if (worst != NULL)
         line_at (data, i)->state
             = render_state_of_finding (worst, desk_session_get_tight (session));

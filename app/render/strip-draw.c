@@ -208,13 +208,14 @@ is_seated (const RenderStrip *strip, guint line, double time_s)
 }
 
 /* Hatches between the line and what is to be kept, piece by piece of the samples; not where all
- * moves are known to meet it: it rests there, or is connected. */
+ * moves are known to meet it: it rests there, or is connected; nor before it is checked, as it may
+ * rest there. */
 static void
 draw_shortfall (const Drawing *d, guint index)
 {
   const RenderStrip *strip = d->strip;
   const RenderStripLine *line = &strip->lines[index];
-  if (line->state == RENDER_STATE_CLEAR || line->state == RENDER_STATE_TIGHT)
+  if (!line->is_judged || line->state == RENDER_STATE_CLEAR || line->state == RENDER_STATE_TIGHT)
     return;
   double kept = render_strip_y (&d->layout, line->required_m);
   cairo_new_path (d->cr);

@@ -20,9 +20,10 @@ typedef struct
   const double *distances_m; /* the first; the next is @stride further */
   guint stride;
   double required_m;
-  RenderState state; /* of its worst finding */
-  gboolean matters;  /* drawn with its state and its name; else thin and grey */
-  gboolean focus;    /* the one looked at: on top, its name bold */
+  RenderState state;  /* of its worst finding */
+  gboolean matters;   /* drawn with its state and its name; else thin and grey */
+  gboolean focus;     /* the one looked at: on top, its name bold */
+  gboolean is_judged; /* its state is what was found of it */
 } RenderStripLine;
 
 /* What is certified of a line over a move. */

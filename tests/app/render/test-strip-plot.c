@@ -255,6 +255,7 @@ test_shortfall (void)
       c.strip.dark = (gboolean)dark;
       /* Its own line is not orange then. */
       c.lines[0].state = RENDER_STATE_NOT_CHECKED;
+      c.lines[0].is_judged = TRUE;
       RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 220 });
       double top = render_strip_y (&layout, 0.45), foot = render_strip_y (&layout, 0.12);
       double x0 = render_strip_x (&layout, 32), x1 = render_strip_x (&layout, 58);
@@ -274,12 +275,17 @@ test_shortfall (void)
         }
       g_assert_cmpuint (g_array_index (seen, guint, 0), >, (guint)((x1 - x0) * (foot - top) / 8));
       g_assert_cmpuint (g_array_index (seen, guint, 1), ==, 0);
-      /* What is known to be met, as where it is connected, is never hatched. */
+      /* What is known to be met, as where it is connected, is never hatched, nor what is not
+       * checked yet. */
       c.strip.n_seats = 0;
-      c.lines[0].state = RENDER_STATE_CLEAR;
-      cairo_surface_t *met = picture (&c, 800, 220);
-      g_assert_cmpuint (orange_pixels (met, x0, top, x1, foot), ==, 0);
-      cairo_surface_destroy (met);
+      for (guint i = 0; i < 2; i++)
+        {
+          c.lines[0].state = i == 0 ? RENDER_STATE_CLEAR : RENDER_STATE_NOT_CHECKED;
+          c.lines[0].is_judged = i == 0;
+          cairo_surface_t *plain = picture (&c, 800, 220);
+          g_assert_cmpuint (orange_pixels (plain, x0, top, x1, foot), ==, 0);
+          cairo_surface_destroy (plain);
+        }
     }
 }
 
