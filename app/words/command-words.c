@@ -254,8 +254,8 @@ trn_words_table_not_given (const char *whose, const TrnLiftRun *run, const char 
 {
   g_autofree char *lift = trn_words_clean (run->lift->id, LONGEST_NAME);
   return g_strdup_printf (
-      _ ("Look at: in %s nothing was looked at that the plan leaves out of %s: %s."), lift, whose,
-      what);
+      _ ("Look at: in the lift “%s” the plan leaves out of %s: %s; that was not looked at."), lift,
+      whose, what);
 }
 
 char *

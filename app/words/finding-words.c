@@ -505,7 +505,8 @@ append_counts (GString *line, const TrnFindings *findings, double tight_m)
     for (guint j = 0; j < findings->lifts[i].findings->len; j++)
       {
         const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, j);
-        gboolean meets = f->check == TRN_CHECK_CLEARANCE && f->verdict == TRN_VERDICT_PASS;
+        gboolean meets = (f->check == TRN_CHECK_CLEARANCE || f->check == TRN_CHECK_APPROACH)
+                         && f->verdict == TRN_VERDICT_PASS;
         n_meet += meets;
         n_tight += trn_words_is_tight (f, tight_m);
         n_within += f->state == TRN_STATE_WITHIN || f->state == TRN_STATE_CRITICAL;
