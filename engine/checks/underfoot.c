@@ -250,6 +250,7 @@ find_level (Search *search)
         continue;
       search->grown_m = fmax (search->grown_m, ground.off_m);
       const TrnStanding *standing = ground.of->standing;
+      g_assert (standing != NULL);
       search->n_level += standing != last;
       of_structure_m2 = standing == last ? of_structure_m2 + one.area_m2 : one.area_m2;
       last = standing;
