@@ -51,6 +51,10 @@ const BadFile bad_files[] = {
     "v 10 0 0\nv 2 9 0\nv -9 3 0\nv -5 -8 0\nv 7 -6 0\nv 8 6 0\nv -4 9 0\nv -9 -4 0\n"
     "v 1 -10 0\nf 1 3 5 7 9 2 4 6 8\n",
     "import/polygon" },
+  { "star.off",
+    "OFF\n9 1 0\n10 0 0\n2 9 0\n-9 3 0\n-5 -8 0\n7 -6 0\n8 6 0\n-4 9 0\n-9 -4 0\n1 -10 0\n"
+    "9 0 2 4 6 8 1 3 5 7\n",
+    "import/polygon" },
   /* A facet that the import library leaves out without a word. */
   { "lost.stl",
     "solid a\nfacet normal 0 0 1\nouter loop\nvertex 0 0 0\nvertex 1 0 0\nvertex 1 1 0\nendloop\n"

@@ -1,8 +1,10 @@
 /* Parts of the helper by themselves, which no model file reaches in every corner: the scanner of
- * XML texts, what an answer may hold at most, and skins whose weights do not add up to one. What is
- * expected of XML follows from "Extensible Markup Language (XML) 1.0" of the W3C; that prefixes,
- * the document type and other entities are not heeded is said in xml-scan.h. */
+ * XML texts, what an answer may hold at most, skins whose weights do not add up to one, and grids
+ * that coordinates were rounded to. What is expected of XML follows from "Extensible Markup
+ * Language (XML) 1.0" of the W3C; that prefixes, the document type and other entities are not
+ * heeded is said in xml-scan.h. */
 #include "helper/answer.h"
+#include "helper/scene-walk.h"
 #include "helper/skin-pose.h"
 #include "helper/xml-scan.h"
 
@@ -247,6 +249,42 @@ test_skin (void)
   g_assert_cmpfloat (deviation, ==, 1.5 * 0x1p-11);
 }
 
+/* ---- coordinates that were packed ---- */
+
+/* The bound on the error of a triangle with these corners. */
+static double
+loss_get (struct aiVector3D points[3], gboolean packed)
+{
+  guint corners[] = { 0, 1, 2 }, shown[] = { 0 };
+  struct aiFace face = { 3, corners };
+  struct aiMesh mesh = { .mNumVertices = 3, .mVertices = points, .mNumFaces = 1, .mFaces = &face };
+  struct aiMesh *meshes[] = { &mesh };
+  struct aiNode root = { .mNumMeshes = 1, .mMeshes = shown };
+  root.mTransformation = (struct aiMatrix4x4){ .a1 = 1, .b2 = 1, .c3 = 1, .d4 = 1 };
+  const struct aiScene scene = { .mRootNode = &root, .mNumMeshes = 1, .mMeshes = meshes };
+  const TrnFileFacts facts = { .counted = TRUE, .packed = packed, .roundings = 1 };
+  TrnAnswer *answer = answer_new ();
+  trn_scene_walk (&scene, &facts, 10, answer);
+  g_assert_false (trn_answer_has_error (answer));
+  g_assert_cmpuint (answer->header.n_triangles, ==, 1);
+  return answer->header.loss;
+}
+
+/* The pitch is 1/8, which no gap is: they are three and five of it along x, seven along y. Half of
+ * that may be lost, beside 2^-24 of the size, and one per cent; and any length where all points are
+ * one, which shows no grid. */
+static void
+test_packed (void)
+{
+  struct aiVector3D points[] = { { 0, 0.125F, 1 }, { 0.375F, 1, 1 }, { 1, 1, 1 } };
+  const double loss = loss_get (points, TRUE);
+  g_assert_cmpfloat (loss, >=, 0.125 / 2);
+  g_assert_cmpfloat (loss, <, 0.125 / 2 * 1.02);
+  g_assert_cmpfloat (loss_get (points, FALSE), <=, 1.01 * 0x1p-24);
+  points[0] = points[1] = points[2];
+  g_assert_true (isinf (loss_get (points, TRUE)));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -258,5 +296,6 @@ main (int argc, char **argv)
   g_test_add_func ("/import/helper-parts/parts", test_parts);
   g_test_add_func ("/import/helper-parts/nobody", test_nobody);
   g_test_add_func ("/import/helper-parts/skin", test_skin);
+  g_test_add_func ("/import/helper-parts/packed", test_packed);
   return g_test_run ();
 }

@@ -432,6 +432,47 @@ test_gltf_rotation (Fixture *fixture, gconstpointer data)
     }
 }
 
+/* Positions that are no triples of floats, or of which a part lies elsewhere: zeros stand for what
+ * the file does not give. */
+static void
+test_gltf_positions (Fixture *fixture, gconstpointer data)
+{
+#define POSITIONS "\"bufferView\":0,\"componentType\":5126,\"count\":8,\"type\":\"VEC3\""
+#define SPARSE                                                                                     \
+  "\"sparse\":{\"count\":1,\"indices\":{\"bufferView\":1,\"componentType\":5123},"                 \
+  "\"values\":{\"bufferView\":0}}"
+  static const struct
+  {
+    const char *positions, *code;
+  } cases[] = {
+    { POSITIONS, NULL },
+    { "\"bufferView\":0,\"componentType\":5126,\"count\":8,\"type\":\"VEC2\"",
+      "import/unsupported" },
+    { "\"bufferView\":0,\"componentType\":5123,\"count\":8,\"type\":\"VEC3\"",
+      "import/unsupported" },
+    { "\"bufferView\":0,\"componentType\":5126,\"count\":8", "import/unsupported" },
+    { "\"componentType\":5126,\"count\":8,\"type\":\"VEC3\"", "import/unsupported" },
+    { POSITIONS "," SPARSE, "import/unsupported" },
+  };
+  g_autoptr (GByteArray) bin = fixture_gltf_box (trn_vec3_make (1, 2, 4));
+  g_autofree char *whole = fixture_gltf_text ("a.bin", "{\"mesh\":0}", "0", "");
+  g_auto (GStrv) around = g_strsplit (whole, POSITIONS, -1);
+  g_assert_cmpuint (g_strv_length (around), ==, 2);
+  fixture_write (fixture, "a.bin", bin->data, bin->len);
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strjoinv (cases[i].positions, around);
+      g_test_message ("%s", cases[i].positions);
+      fixture_write (fixture, "a.gltf", text, -1);
+      g_autoptr (TrnMesh) mesh
+          = fixture_import (fixture, "a.gltf", TRN_LENGTH_UNDECLARED, TRN_UP_UNDECLARED);
+      if (cases[i].code != NULL)
+        fixture_assert_error (fixture, mesh, cases[i].code);
+      else
+        g_assert_nonnull (mesh);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -450,5 +491,6 @@ main (int argc, char **argv)
   ADD ("/import/lost/fbx-surface", test_fbx_surface);
   ADD ("/import/lost/gltf-scenes", test_gltf_scenes);
   ADD ("/import/lost/gltf-rotation", test_gltf_rotation);
+  ADD ("/import/lost/gltf-positions", test_gltf_positions);
   return g_test_run ();
 }
