@@ -145,9 +145,13 @@ settle_fbx (const struct aiScene *scene, const char *bytes, gsize length, TrnAns
   const double fallbacks[] = { 0, 1, 1, 1, 2, 1 };
   int values[6];
   for (guint i = 0; i < 6; i++)
-    values[i] = (int)metadata_get (scene->mMetaData, keys[i], fallbacks[i]);
+    {
+      const double value = metadata_get (scene->mMetaData, keys[i], fallbacks[i]);
+      /* An axis is 0 to 2 and a sign 1 or −1; of anything else, none. */
+      values[i] = fabs (value) <= 2 ? (int)value : 3;
+    }
   int right = values[0], up = values[2], front = values[4];
-  int signs = values[1] * values[3] * values[5];
+  const int signs = values[1] * values[3] * values[5]; /* of numbers that are no more than 3 */
   gboolean all = right >= 0 && right < 3 && up >= 0 && up < 3 && front >= 0 && front < 3
                  && right != up && up != front && front != right;
   int parity = (up - right + 3) % 3 == 1 ? 1 : -1;

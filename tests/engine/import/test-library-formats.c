@@ -234,6 +234,14 @@ test_fbx_refused (Fixture *fixture, gconstpointer data)
                         "import/unsupported");
   fixture_assert_error (fixture, import_fbx (fixture, FBX_AXES ("1", "1", "1") FBX_UNIT ("1"), ""),
                         "import/unsupported");
+  /* Signs that are none, and whose product is 1 in 32 bits. */
+  fixture_assert_error (fixture,
+                        import_fbx (fixture,
+                                    FBX_INT ("UpAxis", "1") FBX_INT ("FrontAxis", "2")
+                                        FBX_INT ("CoordAxisSign", "3")
+                                            FBX_INT ("FrontAxisSign", "-1431655765") FBX_UNIT ("1"),
+                                    ""),
+                        "import/unsupported");
   /* Z down. */
   fixture_assert_error (fixture,
                         import_fbx (fixture,
