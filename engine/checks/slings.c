@@ -141,7 +141,11 @@ set_angle (TrnFinding *finding, const TrnHookForce *force, guint index)
 {
   TrnWorst flat = find (force, TRN_SLING_FLATNESS, index);
   if (!flat.complete)
-    return;
+    {
+      /* As a leg that the load turns is as flat as its forces make it. */
+      finding->missing = trn_sling_force_missing (force, TRUE);
+      return;
+    }
   finding->value = asin (CLAMP (-flat.bound, -1, 1)) * 180 / G_PI;
   finding->limit = TRN_SLING_LEAST_ANGLE_DEG;
   finding->margin = finding->value - finding->limit;

@@ -493,6 +493,13 @@ test_missing (void)
   run = test_gear_run (&t);
   TEST_UNKNOWN (sling (&run, "a", "tension"), "loads/dynamic");
   test_run_clear (&run);
+  /* Where the load lies in its legs, and so how flat they are, is a matter of forces. */
+  t = plan (MAIN ("2", LEG ("east", "[1, 0, 2]") ", " LEG ("west", "[-1, 0, 2]")));
+  t.unit = "'cog': [0, 0, 1], 'cog_box': [0.1, 0, 0],";
+  t.more = NULL;
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (sling (&run, "east", "angle"), "loads/dynamic");
+  test_run_clear (&run);
 }
 
 int
