@@ -10,7 +10,9 @@
 #define MAX_DEPTH 1000
 #define FEW 16
 #define SKIN_ROUNDINGS 64
-#define PACKED_ROUNDINGS 8 /* of two coordinates, each the origin and a product */
+/* Of two coordinates, each the sum of the least and a product of a whole number and the pitch: that
+ * rounds by u of the width and the sum by u of itself, neither more than both ends together. */
+#define PACKED_ROUNDINGS 4
 
 /* Single precision rounds to within this share of a number. */
 #define HALF_ULP 0x1p-24
@@ -245,11 +247,13 @@ packing_loss (const struct aiMesh *mesh)
       for (guint v = 0; v < mesh->mNumVertices; v++)
         along[v] = (&mesh->mVertices[v].x)[axis];
       qsort (along, mesh->mNumVertices, sizeof *along, compare_floats);
+      const double error = mesh->mNumVertices > 0
+                               ? PACKED_ROUNDINGS * HALF_ULP
+                                     * (fabs (along[0]) + fabs (along[mesh->mNumVertices - 1]))
+                               : 0;
       for (guint v = 1; v < mesh->mNumVertices; v++)
         {
-          const double from = along[v - 1], to = along[v];
-          const Steps gap
-              = { to - from, PACKED_ROUNDINGS * HALF_ULP * fmax (fabs (from), fabs (to)) };
+          const Steps gap = { (double)along[v] - along[v - 1], error };
           if (!(gap.value > 2 * gap.error))
             continue;
           const Steps steps = isfinite (least.value) ? common_steps (least, gap) : gap;
