@@ -247,10 +247,11 @@ packing_loss (const struct aiMesh *mesh)
       for (guint v = 0; v < mesh->mNumVertices; v++)
         along[v] = (&mesh->mVertices[v].x)[axis];
       qsort (along, mesh->mNumVertices, sizeof *along, compare_floats);
-      const double error = mesh->mNumVertices > 0
-                               ? PACKED_ROUNDINGS * HALF_ULP
-                                     * (fabs (along[0]) + fabs (along[mesh->mNumVertices - 1]))
-                               : 0;
+      const double error
+          = mesh->mNumVertices > 0
+                ? PACKED_ROUNDINGS * HALF_ULP
+                      * (fabs ((double)along[0]) + fabs ((double)along[mesh->mNumVertices - 1]))
+                : 0;
       for (guint v = 1; v < mesh->mNumVertices; v++)
         {
           const Steps gap = { (double)along[v] - along[v - 1], error };
