@@ -5,6 +5,7 @@
 #include "convex.h"
 #include "limb-search.h"
 #include "limb-time.h"
+#include "spans.h"
 #include "tolerances.h"
 
 /* A bound takes some tenths of a microsecond: a sweep that is not done after so many is cut short
@@ -188,21 +189,6 @@ typedef struct
   GArray *spans;
 } Contacts;
 
-static void
-add_span (GArray *spans, TrnInterval span)
-{
-  if (spans->len > 0)
-    {
-      TrnInterval *last = &g_array_index (spans, TrnInterval, spans->len - 1);
-      if (span.lo <= last->hi)
-        {
-          last->hi = fmax (last->hi, span.hi);
-          return;
-        }
-    }
-  g_array_append_val (spans, span);
-}
-
 static TrnLimbFound
 prove_free (Contacts *contacts, TrnInterval span)
 {
@@ -245,7 +231,7 @@ find_contacts (Contacts *contacts, TrnInterval span, gboolean at_lo, gboolean at
   if (is_given_up (contacts))
     {
       contacts->complete = FALSE;
-      add_span (contacts->spans, span);
+      trn_spans_add (contacts->spans, span);
       return;
     }
   contacts->cells++;
@@ -260,31 +246,17 @@ find_contacts (Contacts *contacts, TrnInterval span, gboolean at_lo, gboolean at
   if (width <= contacts->resolution_s || throughout || found.nowhere || found.touches)
     {
       contacts->complete &= !found.missing;
-      add_span (contacts->spans, span);
+      trn_spans_add (contacts->spans, span);
       return;
     }
   find_contacts (contacts, (TrnInterval){ span.lo, middle }, at_lo, touch);
   find_contacts (contacts, (TrnInterval){ middle, span.hi }, touch, at_hi);
 }
 
-/* Adds the gaps between the spans of @surface in which the limb lies inside the mesh. */
-static void
-add_inside (const TrnLimbPair *pair, const GArray *surface, GArray *spans)
+static gboolean
+is_inside (gconstpointer pair, double s)
 {
-  double from = pair->span.lo;
-  for (guint i = 0; i <= surface->len; i++)
-    {
-      gboolean last = i == surface->len;
-      TrnInterval next = last ? (TrnInterval){ pair->span.hi, pair->span.hi }
-                              : g_array_index (surface, TrnInterval, i);
-      TrnInterval gap = { from, next.lo };
-      if ((gap.lo < gap.hi || (last && surface->len == 0))
-          && inside_at (pair, trn_interval_middle (gap)) == TRN_INSIDE_YES)
-        add_span (spans, gap);
-      if (!last)
-        add_span (spans, next);
-      from = next.hi;
-    }
+  return inside_at (pair, s) == TRN_INSIDE_YES;
 }
 
 gboolean
@@ -306,7 +278,7 @@ trn_limb_sweep_contacts (const TrnLimbPair *pair, double resolution_s, const Trn
   if (!whole.free)
     find_contacts (&contacts, pair->span, touches_at (&contacts, pair->span.lo),
                    touches_at (&contacts, pair->span.hi));
-  add_inside (pair, contacts.spans, spans);
+  trn_spans_fill (contacts.spans, pair->span, is_inside, pair, spans);
   g_array_unref (contacts.spans);
   return contacts.complete;
 }

@@ -1,6 +1,7 @@
 #include "sweep.h"
 
 #include "search.h"
+#include "spans.h"
 #include "tolerances.h"
 
 /* A bound takes about a microsecond: a sweep that is not done after this many, some minutes, is cut
@@ -92,21 +93,6 @@ typedef struct
   GArray *spans;
 } Contacts;
 
-static void
-add_span (GArray *spans, TrnInterval span)
-{
-  if (spans->len > 0)
-    {
-      TrnInterval *last = &g_array_index (spans, TrnInterval, spans->len - 1);
-      if (span.lo <= last->hi)
-        {
-          last->hi = fmax (last->hi, span.hi);
-          return;
-        }
-    }
-  g_array_append_val (spans, span);
-}
-
 static gboolean
 touches_at (Contacts *contacts, double s)
 {
@@ -139,7 +125,7 @@ find_contacts (Contacts *contacts, TrnInterval span)
   if (trn_progress_is_cancelled (contacts->progress) || contacts->cells >= MOST_CELLS)
     {
       contacts->complete = FALSE;
-      add_span (contacts->spans, span);
+      trn_spans_add (contacts->spans, span);
       return;
     }
   contacts->cells++;
@@ -148,31 +134,17 @@ find_contacts (Contacts *contacts, TrnInterval span)
     return;
   if (trn_interval_width (span) <= contacts->resolution_s)
     {
-      add_span (contacts->spans, span);
+      trn_spans_add (contacts->spans, span);
       return;
     }
   find_contacts (contacts, (TrnInterval){ span.lo, middle });
   find_contacts (contacts, (TrnInterval){ middle, span.hi });
 }
 
-/* Adds the gaps between the spans of @surface in which one lies inside the other. */
-static void
-add_inside (const TrnSweepPair *pair, const GArray *surface, GArray *spans)
+static gboolean
+is_inside (gconstpointer pair, double s)
 {
-  double from = pair->span.lo;
-  for (guint i = 0; i <= surface->len; i++)
-    {
-      gboolean last = i == surface->len;
-      TrnInterval next = last ? (TrnInterval){ pair->span.hi, pair->span.hi }
-                              : g_array_index (surface, TrnInterval, i);
-      TrnInterval gap = { from, next.lo };
-      if ((gap.lo < gap.hi || (last && surface->len == 0))
-          && inside_at (pair, trn_interval_middle (gap)) == TRN_INSIDE_YES)
-        add_span (spans, gap);
-      if (!last)
-        add_span (spans, next);
-      from = next.hi;
-    }
+  return inside_at (pair, s) == TRN_INSIDE_YES;
 }
 
 gboolean
@@ -191,7 +163,7 @@ trn_sweep_contacts (const TrnSweepPair *pair, double resolution_s, const TrnProg
   if (trn_motion_speed (pair->motion, 1) == 0)
     contacts.resolution_s = 1; /* one pose stands for all of it */
   find_contacts (&contacts, pair->span);
-  add_inside (pair, contacts.spans, spans);
+  trn_spans_fill (contacts.spans, pair->span, is_inside, pair, spans);
   g_array_unref (contacts.spans);
   return contacts.complete;
 }
@@ -227,7 +199,7 @@ static gboolean
 is_apart (Reach *reach, double s)
 {
   TrnDistance near;
-  return !find_near (reach, s, &near) && inside_at (reach->pair, s) != TRN_INSIDE_YES;
+  return !find_near (reach, s, &near) && !is_inside (reach->pair, s);
 }
 
 /* One within the other stays there for as long as their surfaces, found at least the distance asked
