@@ -42,6 +42,8 @@
 #include "hoist.h"
 #include "hoist-lines.h"
 
+#include <string.h>
+
 #define WEIGHTS_MAX 8
 
 /* Along and across, in the frame of the gear. */
@@ -67,7 +69,10 @@ typedef struct _TrnGroundForce
   gboolean is_empty; /* without the load, block and rigging */
   gboolean for_pull; /* asked is how much a support would have to pull, else the pressure or … */
   int support;       /* … the reaction of this one; −1: the greatest pressure */
+  TrnSpanMemo *kept; /* weights over spans, without the load and with it; NULL: none are kept */
 } Question;
+
+G_STATIC_ASSERT (sizeof (Weight) == 3 * sizeof (TrnInterval));
 
 static const char *const support_names[TRN_GROUND_SUPPORTS_MAX]
     = { "support-1",  "support-2",  "support-3",  "support-4",  "support-5",  "support-6",
@@ -79,23 +84,24 @@ static const char *const support_names[TRN_GROUND_SUPPORTS_MAX]
 
 /* ---- weights ---- */
 
-/* Two quantities of a hook, which each support asks for over the same spans. */
-static gboolean
-hook_values (const Question *q, const TrnHookForce *force, guint what,
-             const TrnRigQuantity quantities[2], TrnInterval s, TrnInterval values[2])
+/* Where a hook is, seen from its gear; and of the first, of a crane, its radius and the angle of
+ * the boom. */
+typedef struct
 {
-  TrnSpanMemo *memo = q->check->memos[q->move];
-  if (trn_span_memo_get (memo, what, s, values, 2))
-    return TRUE;
-  for (guint i = 0; i < 2; i++)
-    {
-      TrnRigQuestion question = { q->check->run->rig, force->hoist, quantities[i], q->move, 0 };
-      TrnJet jet;
-      if (!trn_rig_ask (&question, s, &jet))
-        return FALSE;
-      values[i] = jet.v;
-    }
-  trn_span_memo_put (memo, what, s, values, 2);
+  TrnInterval x, y, radius, boom_rad;
+} Hook;
+
+static gboolean
+find_hook (const Question *q, const TrnHookForce *force, TrnInterval s, Hook *hook)
+{
+  static const TrnRigQuantity quantities[]
+      = { TRN_RIG_HOOK_LOCAL_X, TRN_RIG_HOOK_LOCAL_Y, TRN_RIG_RADIUS, TRN_RIG_BOOM_ANGLE };
+  const gboolean slews = q->gear->kind == TRN_GEAR_CRANE && force == &q->forces[0];
+  TrnInterval values[4] = { { 0, 0 } };
+  if (!trn_rig_ask_all (q->check->run->rig, force->hoist, q->move, quantities, slews ? 4 : 2, s,
+                        values))
+    return FALSE;
+  *hook = (Hook){ values[0], values[1], values[2], values[3] };
   return TRUE;
 }
 
@@ -114,15 +120,12 @@ along (double kg, TrnInterval out, TrnInterval e_x, TrnInterval e_y, double off_
 
 /* What slews with the boom; returns their number, G_MAXUINT where it is not known where. */
 static guint
-add_slewing (const Question *q, TrnInterval s, const Weight *hook, Weight *weights)
+add_slewing (const Question *q, const Hook *hook, Weight *weights)
 {
   const TrnGear *gear = q->gear;
-  const TrnRigQuantity asked[2] = { TRN_RIG_RADIUS, TRN_RIG_BOOM_ANGLE };
-  TrnInterval values[2];
-  if (!hook_values (q, &q->forces[0], TRN_MEMO_BOOM (q->forces[0].is_tail), asked, s, values)
-      || !(values[0].lo > q->off_m[0]))
+  if (!(hook->radius.lo > q->off_m[0]))
     return G_MAXUINT;
-  TrnInterval radius = values[0], angle = values[1];
+  TrnInterval radius = hook->radius, angle = hook->boom_rad;
   TrnInterval inverse = trn_interval_inverse (radius);
   TrnInterval e_x = trn_interval_clip (trn_interval_mul (hook->x, inverse), -1, 1);
   TrnInterval e_y = trn_interval_clip (trn_interval_mul (hook->y, inverse), -1, 1);
@@ -146,27 +149,26 @@ add_slewing (const Question *q, TrnInterval s, const Weight *hook, Weight *weigh
 
 /* All of them over @s; returns their number, 0 where they are not known. */
 static guint
-list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
+find_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
 {
   guint n = 0;
+  Hook hooks[2];
   for (guint i = 0; i < q->n_forces; i++)
     {
       const TrnHookForce *force = &q->forces[i];
-      const TrnRigQuantity asked[2] = { TRN_RIG_HOOK_LOCAL_X, TRN_RIG_HOOK_LOCAL_Y };
-      TrnInterval kg, values[2];
-      if (!trn_hook_force_dynamic (force, s, &kg)
-          || !hook_values (q, force, TRN_MEMO_HOOK (force->is_tail), asked, s, values))
+      TrnInterval kg;
+      if (!trn_hook_force_dynamic (force, s, &kg) || !find_hook (q, force, s, &hooks[i]))
         return 0;
       if (q->is_empty)
         kg = trn_interval_point (0);
-      weights[n++] = (Weight){ kg, values[0], values[1] };
+      weights[n++] = (Weight){ kg, hooks[i].x, hooks[i].y };
     }
   weights[n++]
       = (Weight){ trn_interval_point (q->gear->mass_kg), trn_interval_point (q->gear->cog_x_m),
                   trn_interval_point (q->gear->cog_y_m) };
   if (q->gear->kind == TRN_GEAR_CRANE)
     {
-      guint n_slewing = add_slewing (q, s, &weights[0], &weights[n]);
+      guint n_slewing = add_slewing (q, &hooks[0], &weights[n]);
       if (n_slewing == G_MAXUINT)
         return 0;
       n += n_slewing;
@@ -176,6 +178,26 @@ list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
       weights[i].x = widen (weights[i].x, fmax (q->off_m[i], q->pull_m[i]));
       weights[i].y = widen (weights[i].y, fmax (q->off_m[i], q->pull_m[i]));
     }
+  return n;
+}
+
+/* The same, once for all supports, which are asked about over the same spans. */
+static guint
+list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
+{
+  TrnInterval kept[1 + 3 * WEIGHTS_MAX] = { { 0, 0 } };
+  const guint what = q->is_empty;
+  if (q->kept != NULL && trn_span_memo_get (q->kept, what, s, kept, G_N_ELEMENTS (kept)))
+    {
+      memcpy (weights, &kept[1], WEIGHTS_MAX * sizeof *weights);
+      return (guint)kept[0].lo;
+    }
+  const guint n = find_weights (q, s, weights);
+  if (q->kept == NULL || n == 0)
+    return n;
+  kept[0] = trn_interval_point (n);
+  memcpy (&kept[1], weights, n * sizeof *weights);
+  trn_span_memo_put (q->kept, what, s, kept, G_N_ELEMENTS (kept));
   return n;
 }
 
@@ -494,6 +516,24 @@ set_pressure (TrnFinding *finding, const Question *q)
   finding->state = finding->margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
 }
 
+static void
+judge (TrnFinding *finding, Question *q)
+{
+  if (!set_reactions (finding, q) || !set_empty (finding, q))
+    {
+      finding->missing = "reach";
+      return;
+    }
+  const char *pad = pad_missing (q);
+  if (pad == NULL)
+    set_pressure (finding, q);
+  finding->time_s = trn_lift_check_time (q->check, q->move, finding->progress);
+  if (finding->state == TRN_STATE_UNKNOWN)
+    finding->missing = pad != NULL              ? pad
+                       : isnan (finding->limit) ? "ground/allowed_pressure"
+                                                : NULL;
+}
+
 TrnFinding
 trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
 {
@@ -517,17 +557,9 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
       finding.missing = "tolerance";
       return finding;
     }
-  if (!set_reactions (&finding, &q) || !set_empty (&finding, &q))
-    {
-      finding.missing = "reach";
-      return finding;
-    }
-  const char *pad = pad_missing (&q);
-  if (pad == NULL)
-    set_pressure (&finding, &q);
-  finding.time_s = trn_lift_check_time (check, move, finding.progress);
-  if (finding.state == TRN_STATE_UNKNOWN)
-    finding.missing = pad != NULL ? pad : isnan (finding.limit) ? "ground/allowed_pressure" : NULL;
+  q.kept = trn_span_memo_new ();
+  judge (&finding, &q);
+  trn_span_memo_free (q.kept);
   return finding;
 }
 

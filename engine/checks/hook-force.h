@@ -12,13 +12,12 @@
 /* Forces and shares are known to within this share of them. */
 #define TRN_FORCE_SHARE 1e-4
 
-/* What the memos of a lift check keep: the share of the tail; of the main hook and of the tail
- * where it is, seen from its gear; radius and boom angle of its crane; and of each of its slings
- * the way along it and its length. */
+/* What the memos of a lift check keep: the share of the tail; and of each sling of the main hook
+ * and of the tail the way along it and its length. */
 #define TRN_MEMO_TAIL_SHARE 0
-#define TRN_MEMO_HOOK(is_tail) (1 + ((is_tail) ? 1 : 0))
-#define TRN_MEMO_BOOM(is_tail) (3 + ((is_tail) ? 1 : 0))
-#define TRN_MEMO_SLING(is_tail, index) (5 + 2 * (index) + ((is_tail) ? 1 : 0))
+#define TRN_MEMO_SLING(is_tail, index) (1 + 2 * (index) + ((is_tail) ? 1 : 0))
+/* Over all of the move the extremes of each quantity that load-lean.c asks for. */
+#define TRN_MEMO_LEAN 0x20000000
 /* Those of pair-sweep.c, of each body of the rig, begin here. */
 #define TRN_MEMO_LIMBS 0x40000000
 

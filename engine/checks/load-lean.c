@@ -183,10 +183,29 @@ find_over (Question question, Ask what, TrnInterval span, double width)
   return all;
 }
 
-static TrnExtremes
-find (Question question, Ask what, double width)
+static double
+width_of (Ask what)
 {
-  return find_over (question, what, (TrnInterval){ 0, 1 }, width);
+  return what == ASK_LEAN ? WIDTH_TANGENT : what == ASK_SQUARE ? WIDTH_SQUARE : WIDTH_M;
+}
+
+/* Over all of the move. What the load hangs from follows from lift and move, so that whatever asks
+ * about a move asks the same question: it is worked out once. */
+static TrnExtremes
+find (Question question, Ask what)
+{
+  const TrnInterval move = { 0, 1 };
+  TrnSpanMemo *memo = question.carried->check->memos[question.carried->move];
+  TrnInterval kept[4];
+  if (trn_span_memo_get (memo, TRN_MEMO_LEAN + what, move, kept, 4))
+    return (TrnExtremes){ kept[0], kept[1], kept[2].lo, kept[2].hi, kept[3].lo != 0, kept[3].hi };
+  const TrnExtremes found = find_over (question, what, move, width_of (what));
+  kept[0] = found.least;
+  kept[1] = found.greatest;
+  kept[2] = (TrnInterval){ found.least_s, found.greatest_s };
+  kept[3] = (TrnInterval){ found.complete ? 1 : 0, found.missing_s };
+  trn_span_memo_put (memo, TRN_MEMO_LEAN + what, move, kept, 4);
+  return found;
 }
 
 /* ---- what it hangs from ---- */
@@ -386,7 +405,7 @@ find_beside_plane (const TrnCarried *carried, TrnExtremes *aside)
 static void
 judge_two_hooks (TrnFinding *finding, const Question *q)
 {
-  TrnExtremes aside = find (*q, ASK_ASIDE, WIDTH_M);
+  TrnExtremes aside = find (*q, ASK_ASIDE);
   if (!aside.complete && isfinite (aside.missing_s) && is_held_from_below (q->carried->check)
       && find_beside_plane (q->carried, &aside))
     aside.complete = TRUE;
@@ -406,9 +425,9 @@ judge_two_hooks (TrnFinding *finding, const Question *q)
       set_time (finding, q->carried, is_left ? aside.greatest_s : aside.least_s);
       return;
     }
-  TrnExtremes below = find (*q, ASK_BELOW, WIDTH_M), lean = below;
+  TrnExtremes below = find (*q, ASK_BELOW), lean = below;
   if (below.complete && below.least.lo > 0)
-    lean = find (*q, ASK_LEAN, WIDTH_TANGENT);
+    lean = find (*q, ASK_LEAN);
   if (!lean.complete)
     set_missing (finding, q, &lean);
   else if (!(below.least.lo > 0))
@@ -426,9 +445,9 @@ judge_two_hooks (TrnFinding *finding, const Question *q)
 static void
 judge_alone (TrnFinding *finding, const Question *q)
 {
-  TrnExtremes below = find (*q, ASK_BELOW, WIDTH_M), lean = below;
+  TrnExtremes below = find (*q, ASK_BELOW), lean = below;
   if (below.complete && below.least.lo > 0)
-    lean = find (*q, ASK_SQUARE, WIDTH_SQUARE);
+    lean = find (*q, ASK_SQUARE);
   if (!lean.complete)
     set_missing (finding, q, &lean);
   else if (!(below.least.lo > 0))
@@ -485,11 +504,10 @@ trn_load_lean_most_rad (const TrnLiftCheck *check, guint move)
     return NAN;
   const gboolean two = carried.main_holds;
   const Question question = two ? ask_two_hooks (&carried) : (Question){ .carried = &carried };
-  const TrnExtremes below = find (question, ASK_BELOW, WIDTH_M);
+  const TrnExtremes below = find (question, ASK_BELOW);
   if (!below.complete || !(below.least.lo > 0))
     return NAN;
-  const TrnExtremes lean
-      = find (question, two ? ASK_LEAN : ASK_SQUARE, two ? WIDTH_TANGENT : WIDTH_SQUARE);
+  const TrnExtremes lean = find (question, two ? ASK_LEAN : ASK_SQUARE);
   if (!lean.complete)
     return NAN;
   return atan (two ? fmax (lean.greatest.hi, -lean.least.lo) : sqrt (fmax (0, lean.greatest.hi)));

@@ -4,25 +4,36 @@
 #include "hang.h"
 #include "slew.h"
 
+/* Where the hook is over a span of time; and its crane, once that was asked for. */
+typedef struct
+{
+  TrnJet3 hook;
+  TrnCrane crane;
+  gboolean stands;
+} Placed;
+
 static gboolean
-ask_crane (const TrnGearPlace *place, const TrnRigQuestion *q, const TrnJet3 *hook, TrnInterval s,
+ask_crane (const TrnGearPlace *place, const TrnRigQuestion *q, Placed *placed, TrnInterval s,
            TrnJet *value)
 {
-  TrnCrane crane;
-  trn_crane_stand (place->gear, &place->site_from_gear, hook->x, hook->y, &crane);
+  const TrnJet3 *hook = &placed->hook;
+  const TrnCrane *crane = &placed->crane;
+  if (!placed->stands)
+    trn_crane_stand (place->gear, &place->site_from_gear, hook->x, hook->y, &placed->crane);
+  placed->stands = TRUE;
   switch (q->quantity)
     {
     case TRN_RIG_RADIUS:
-      *value = crane.radius;
+      *value = crane->radius;
       return TRUE;
     case TRN_RIG_BOOM_ANGLE:
-      *value = trn_crane_boom_angle (&crane);
+      *value = trn_crane_boom_angle (crane);
       return TRUE;
     case TRN_RIG_TIP_HEIGHT:
-      *value = trn_crane_tip (&crane).z;
+      *value = trn_crane_tip (crane).z;
       return TRUE;
     case TRN_RIG_TIP_ABOVE_HOOK:
-      *value = trn_jet_sub (trn_crane_tip (&crane).z, hook->z);
+      *value = trn_jet_sub (trn_crane_tip (crane).z, hook->z);
       return TRUE;
     case TRN_RIG_SLEW:
       return trn_slew_find (q->rig, q->hoist, place, q->move, s, value);
@@ -62,9 +73,10 @@ ask_turning_frame (const TrnGearPlace *place, const TrnRigQuestion *q, TrnInterv
 
 /* What follows from the gear. */
 static gboolean
-ask_gear (const TrnRigQuestion *q, const TrnJet3 *hook, TrnInterval s, TrnJet *value)
+ask_gear (const TrnRigQuestion *q, Placed *placed, TrnInterval s, TrnJet *value)
 {
   const TrnGearPlace *place = trn_hang_gear (q->rig, q->hoist);
+  const TrnJet3 *hook = &placed->hook;
   if (place == NULL)
     return FALSE;
   TrnJet3 local = trn_frame_from_site (&place->site_from_gear, *hook);
@@ -75,7 +87,7 @@ ask_gear (const TrnRigQuestion *q, const TrnJet3 *hook, TrnInterval s, TrnJet *v
   else if (q->quantity == TRN_RIG_HOOK_LOCAL_HEIGHT)
     *value = local.z;
   else if (place->gear->kind == TRN_GEAR_CRANE)
-    return ask_crane (place, q, hook, s, value);
+    return ask_crane (place, q, placed, s, value);
   else if (place->gear->kind == TRN_GEAR_GANTRY)
     return ask_gantry (place, q, hook, value);
   else if (place->gear->kind == TRN_GEAR_TURNING_FRAME)
@@ -85,21 +97,19 @@ ask_gear (const TrnRigQuestion *q, const TrnJet3 *hook, TrnInterval s, TrnJet *v
   return TRUE;
 }
 
-gboolean
-trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value)
+static gboolean
+ask (const TrnRigQuestion *q, Placed *placed, TrnInterval s, TrnJet *value)
 {
-  const TrnRigQuestion *q = question;
-  TrnJet3 hook = trn_hang_hook (q->rig, q->hoist, q->move, s);
   switch (q->quantity)
     {
     case TRN_RIG_HOOK_X:
-      *value = hook.x;
+      *value = placed->hook.x;
       break;
     case TRN_RIG_HOOK_Y:
-      *value = hook.y;
+      *value = placed->hook.y;
       break;
     case TRN_RIG_HOOK_HEIGHT:
-      *value = hook.z;
+      *value = placed->hook.z;
       break;
     case TRN_RIG_SLING_LENGTH:
       if (q->index >= q->hoist->n_slings)
@@ -107,10 +117,43 @@ trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value)
       *value = trn_jet3_length (trn_hang_sling_way (q->rig, q->hoist, q->index, q->move, s));
       break;
     default:
-      if (!ask_gear (q, &hook, s, value))
+      if (!ask_gear (q, placed, s, value))
         return FALSE;
     }
   return trn_jet_is_value (value);
+}
+
+static void
+place (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s, Placed *placed)
+{
+  placed->hook = trn_hang_hook (rig, hoist, move, s);
+  placed->stands = FALSE;
+}
+
+gboolean
+trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value)
+{
+  const TrnRigQuestion *q = question;
+  Placed placed;
+  place (q->rig, q->hoist, q->move, s, &placed);
+  return ask (q, &placed, s, value);
+}
+
+gboolean
+trn_rig_ask_all (const TrnRig *rig, const TrnHoist *hoist, guint move,
+                 const TrnRigQuantity *quantities, guint n, TrnInterval s, TrnInterval *values)
+{
+  Placed placed;
+  place (rig, hoist, move, s, &placed);
+  for (guint i = 0; i < n; i++)
+    {
+      const TrnRigQuestion question = { rig, hoist, quantities[i], move, 0 };
+      TrnJet jet;
+      if (!ask (&question, &placed, s, &jet))
+        return FALSE;
+      values[i] = jet.v;
+    }
+  return TRUE;
 }
 
 static gboolean

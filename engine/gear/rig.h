@@ -119,6 +119,12 @@ typedef struct
  * the hook is seen from above needs no height of the hook. */
 gboolean trn_rig_ask (gconstpointer question, TrnInterval s, TrnJet *value);
 
+/* The values of @n quantities over @s, for which the hook is placed once; none of a sling. FALSE
+ * where one of them has none. */
+gboolean
+trn_rig_ask_all (const TrnRig *rig, const TrnHoist *hoist, guint move,
+                 const TrnRigQuantity *quantities, guint n, TrnInterval s, TrnInterval *values);
+
 /* The name of the input of the plan that @hoist lacks for that quantity, static, such as
  * "hook_above"; NULL when nothing is left out. */
 const char *trn_rig_missing (const TrnRig *rig, const TrnHoist *hoist, TrnRigQuantity quantity);
