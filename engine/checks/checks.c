@@ -27,7 +27,6 @@
 #include "reach.h"
 #include "resting-check.h"
 #include "rigging.h"
-#include "sail-area.h"
 #include "seat.h"
 #include "slings.h"
 #include "standing-check.h"
@@ -125,9 +124,6 @@ do_shared (TrnLiftWork *lift, const TrnTask *task)
       for (guint i = 0; i < check->rig->n_bodies; i++)
         check->rig_tolerance_m[index * check->rig->n_bodies + i]
             = trn_gear_tolerance (check, i, index);
-      return;
-    case TRN_TASK_SAIL:
-      check->sail_m2 = trn_sail_area_m2 (check);
       return;
     case TRN_TASK_TAIL:
       trn_tail_swing_make (check, index, &lift->tails[index]);
@@ -268,7 +264,6 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_SEATED:
     case TRN_TASK_GEAR_MOVE:
     case TRN_TASK_TAIL:
-    case TRN_TASK_SAIL:
     default:
       g_assert_not_reached ();
     }
@@ -312,13 +307,40 @@ task_obstacle (const TrnTask *task)
     }
 }
 
-/* About how long a task takes: those that look at the load or at an obstacle by their triangles. */
+static gboolean
+is_search (TrnTaskKind kind)
+{
+  switch (kind)
+    {
+    case TRN_TASK_OWN_LOAD:
+    case TRN_TASK_OWN_LOAD_BODY:
+    case TRN_TASK_HOOK_LOAD:
+    case TRN_TASK_CAPACITY:
+    case TRN_TASK_LOAD_SHARE:
+    case TRN_TASK_SLINGS:
+    case TRN_TASK_GROUND:
+    case TRN_TASK_LEAN:
+      return TRUE;
+    default:
+      return FALSE;
+    }
+}
+
+/* A search of forces in time takes about as long as a look at so many triangles. */
+#define SEARCH_TRIANGLES 20000
+
+/* About how long a task takes: those that look at the load or at an obstacle by their triangles.
+ * The sail area takes longest; what else asks for it comes last, when it is there. */
 static guint64
 task_cost (const Run *run, const TrnTask *task)
 {
   const TrnLiftCheck *check = &run->lifts[task->lift].check;
+  if (task->kind == TRN_TASK_WIND)
+    return task->hoist == NULL && task->item == 0 ? G_MAXUINT64 : 0;
+  if (is_search (task->kind))
+    return SEARCH_TRIANGLES;
   gboolean is_gears = task->kind >= TRN_TASK_HEADROOM && task->kind != TRN_TASK_APPROACH
-                      && task->kind != TRN_TASK_WIND && task->kind != TRN_TASK_RESTING;
+                      && task->kind != TRN_TASK_RESTING;
   if (task->kind == TRN_TASK_CLEARANCE || task->kind == TRN_TASK_APPROACH)
     is_gears = task->pair.body != TRN_BODY_LOAD;
   guint64 cost = is_gears ? 0 : check->load->mesh->n_triangles;

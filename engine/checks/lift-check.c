@@ -20,6 +20,7 @@
  *               always is one. */
 #include "lift-check.h"
 
+#include "sail-area.h"
 #include "sweep-cache.h"
 #include "tolerances.h"
 
@@ -42,6 +43,7 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
   check->allowances = g_new0 (TrnAllowance, run->lift->n_moves);
   check->tolerance_m = g_new0 (double, run->lift->n_moves);
   check->shown = trn_shown_new (options->cache);
+  check->sail = trn_sail_new ();
   check->memos = g_new (TrnSpanMemo *, run->lift->n_moves);
   for (guint i = 0; i < run->lift->n_moves; i++)
     check->memos[i] = trn_span_memo_new ();
@@ -55,6 +57,7 @@ trn_lift_check_clear (TrnLiftCheck *check)
   for (guint i = 0; check->memos != NULL && i < check->run->lift->n_moves; i++)
     trn_span_memo_free (check->memos[i]);
   g_clear_pointer (&check->shown, trn_shown_free);
+  g_clear_pointer (&check->sail, trn_sail_free);
   g_clear_pointer (&check->memos, g_free);
   g_clear_pointer (&check->obstacles, g_free);
   g_clear_pointer (&check->allowances, g_free);

@@ -8,6 +8,8 @@
 #include "shown.h"
 #include "span-memo.h"
 
+typedef struct _TrnSail TrnSail;
+
 typedef struct
 {
   const TrnScene *scene;
@@ -21,9 +23,9 @@ typedef struct
   const TrnRig *rig;        /* the gear that moves; NULL: none, and no rigging */
   TrnAllowance *allowances; /* one a move: trn_lift_check_allowance; filled by checks.c; owned */
   double *tolerance_m;      /* one a move: the sum of the allowance; likewise */
-  double sail_m2;           /* trn_sail_area_m2; likewise; 0 without wind */
   double *rig_tolerance_m;  /* one a move and body of the rig: trn_gear_tolerance; likewise */
   TrnShown *shown;          /* owned */
+  TrnSail *sail;            /* of trn_sail_area_m2; owned */
   TrnSpanMemo **memos;      /* one a move: what checks of forces share (hook-force.h); owned */
 } TrnLiftCheck;
 

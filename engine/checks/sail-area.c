@@ -29,6 +29,13 @@
 #define ONE_BAND_RAD (5 * SAME_DIRECTION)
 #define MORE_RAD 1e-7 /* more than that, for rounding */
 
+struct _TrnSail
+{
+  GMutex mutex;
+  gboolean is_known;
+  double area_m2;
+};
+
 /* The least height of a triangle of points that are far apart. */
 static double
 width_across (const TrnMesh *mesh)
@@ -195,8 +202,8 @@ is_closed (const TrnMeshCheck *check)
   return TRUE;
 }
 
-double
-trn_sail_area_m2 (const TrnLiftCheck *check)
+static double
+find (const TrnLiftCheck *check)
 {
   g_autoptr (GArray) bands = bands_of (check);
   if (bands->len == 0)
@@ -205,4 +212,34 @@ trn_sail_area_m2 (const TrnLiftCheck *check)
       check->shown, check->load->mesh, is_closed (check->load->check), check->load->off_m,
       (const TrnSilhouetteBand *)(const void *)bands->data, bands->len, check->options->jobs);
   return fmin (worst.area_m2, trn_wind_any_way_area (check));
+}
+
+TrnSail *
+trn_sail_new (void)
+{
+  TrnSail *sail = g_new0 (TrnSail, 1);
+  g_mutex_init (&sail->mutex);
+  return sail;
+}
+
+void
+trn_sail_free (TrnSail *sail)
+{
+  g_mutex_clear (&sail->mutex);
+  g_free (sail);
+}
+
+/* Who waits does so within an index of a loop; threads that help meanwhile are within loops of the
+ * one that works it out, so none of them waits for this. */
+double
+trn_sail_area_m2 (const TrnLiftCheck *check)
+{
+  TrnSail *sail = check->sail;
+  g_mutex_lock (&sail->mutex);
+  if (!sail->is_known)
+    sail->area_m2 = find (check);
+  sail->is_known = TRUE;
+  const double area_m2 = sail->area_m2;
+  g_mutex_unlock (&sail->mutex);
+  return area_m2;
 }

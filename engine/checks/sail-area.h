@@ -4,5 +4,9 @@
 #include "lift-check.h"
 
 /* The greatest area that the load shows along a level direction in any attitude of the lift, a
- * proven bound; wants the allowances. Kept as sail_m2 of the check. */
+ * proven bound; wants the allowances. The first that asks works it out, who asks meanwhile waits.
+ */
 double trn_sail_area_m2 (const TrnLiftCheck *check);
+
+TrnSail *trn_sail_new (void);
+void trn_sail_free (TrnSail *sail);

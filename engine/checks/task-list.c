@@ -74,11 +74,6 @@ trn_tasks_list_gear (const TrnLiftWork *work, guint lift, GArray *tasks)
       TrnTask task = { .kind = TRN_TASK_GEAR_MOVE, .lift = lift, .index = i };
       g_array_append_val (tasks, task);
     }
-  if (work->check.scene->programme->plan->wind.given)
-    {
-      TrnTask task = { .kind = TRN_TASK_SAIL, .lift = lift };
-      g_array_append_val (tasks, task);
-    }
   const TrnRig *rig = work->check.run->rig;
   for (guint i = 0; rig != NULL && i < rig->n_places; i++)
     {

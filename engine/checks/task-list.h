@@ -29,7 +29,6 @@ typedef enum
   /* what findings of the gear share, which wants the above */
   TRN_TASK_GEAR_MOVE, /* index: move */
   TRN_TASK_TAIL,      /* index: place of the rig */
-  TRN_TASK_SAIL,      /* of the load */
   /* findings */
   TRN_TASK_CLEARANCE, /* pair */
   TRN_TASK_SWING,     /* other: obstacle */

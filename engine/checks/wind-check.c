@@ -8,6 +8,7 @@
 #include "wind-check.h"
 
 #include "hoist.h"
+#include "sail-area.h"
 #include "shown.h"
 #include "wind.h"
 
@@ -58,7 +59,7 @@ trn_wind_force_judge (const TrnLiftCheck *check)
   TrnFinding finding = begin (check, "force", TRN_UNIT_N);
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  double area_m2 = check->sail_m2;
+  double area_m2 = trn_sail_area_m2 (check);
   double pressure_pa = trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3);
   set_known (&finding, trn_wind_force_n (pressure_pa, wind->drag, area_m2));
   trn_finding_add_number (&finding, "pressure", pressure_pa, TRN_UNIT_PA);
@@ -103,8 +104,9 @@ trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist)
                                                  : NULL;
   if (finding.missing != NULL)
     return finding;
-  finding.limit = trn_wind_permissible_m_s (gear->wind_limit_m_s, TRN_WIND_REFERENCE_M2_KG,
-                                            unit->mass_kg, check->sail_m2, plan->wind.drag);
+  finding.limit
+      = trn_wind_permissible_m_s (gear->wind_limit_m_s, TRN_WIND_REFERENCE_M2_KG, unit->mass_kg,
+                                  trn_sail_area_m2 (check), plan->wind.drag);
   finding.margin = finding.limit - finding.value;
   finding.utilisation = finding.value / finding.limit;
   finding.verdict = finding.margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
