@@ -1,5 +1,6 @@
 #include "scene-walk.h"
 #include "affine.h"
+#include "packed-grid.h"
 #include "polygon.h"
 #include "skin-pose.h"
 #include "weld.h"
@@ -10,9 +11,6 @@
 #define MAX_DEPTH 1000
 #define FEW 16
 #define SKIN_ROUNDINGS 64
-/* Of two coordinates, each the sum of the least and a product of a whole number and the pitch: that
- * rounds by u of the width and the sum by u of itself, neither more than both ends together. */
-#define PACKED_ROUNDINGS 4
 
 /* Single precision rounds to within this share of a number. */
 #define HALF_ULP 0x1p-24
@@ -203,68 +201,6 @@ skin_loss (const Instance *instance, const double size[3], double loss, double *
   return most_share * loss + SKIN_ROUNDINGS * HALF_ULP * greatest + instance->deviation;
 }
 
-static int
-compare_floats (gconstpointer a, gconstpointer b)
-{
-  const float x = *(const float *)a, y = *(const float *)b;
-  return (x > y) - (x < y);
-}
-
-/* A whole number of pitches of a grid, and by how much it may be wrong. */
-typedef struct
-{
-  double value, error;
-} Steps;
-
-/* The least that Euclid's algorithm makes of both, each remainder with what its parts err by; one
- * that may be nothing but that ends it. */
-static Steps
-common_steps (Steps a, Steps b)
-{
-  for (;;)
-    {
-      const double times = round (a.value / b.value);
-      const Steps rest = { fabs (a.value - times * b.value), a.error + times * b.error };
-      if (!(rest.value > 2 * rest.error))
-        return b;
-      a = b;
-      b = rest;
-    }
-}
-
-/* How far a coordinate may be from what it was before it was packed: half the pitch of a grid that
- * all of the mesh was rounded to, the same along x, y and z (attribute quantization of Draco's bit
- * stream). Coordinates on an axis are whole numbers of pitches apart, and so is what is left when
- * one such gap is taken off another: what is left and is not nothing is never less than the pitch.
- * Infinite where there is no gap, or no memory to find it. */
-static double
-packing_loss (const struct aiMesh *mesh)
-{
-  Steps least = { INFINITY, 0 };
-  g_autofree float *along = g_try_new (float, mesh->mNumVertices);
-  for (int axis = 0; along != NULL && axis < 3; axis++)
-    {
-      for (guint v = 0; v < mesh->mNumVertices; v++)
-        along[v] = (&mesh->mVertices[v].x)[axis];
-      qsort (along, mesh->mNumVertices, sizeof *along, compare_floats);
-      const double error
-          = mesh->mNumVertices > 0
-                ? PACKED_ROUNDINGS * HALF_ULP
-                      * (fabs ((double)along[0]) + fabs ((double)along[mesh->mNumVertices - 1]))
-                : 0;
-      for (guint v = 1; v < mesh->mNumVertices; v++)
-        {
-          const Steps gap = { (double)along[v] - along[v - 1], error };
-          if (!(gap.value > 2 * gap.error))
-            continue;
-          const Steps steps = isfinite (least.value) ? common_steps (least, gap) : gap;
-          if (steps.value + steps.error < least.value + least.error)
-            least = steps;
-        }
-    }
-  return (least.value + least.error) / 2;
-}
-
 /* How far a coordinate of @instance may be from what the file says, as single precision holds the
  * file's numbers. With u = 2^-24 and e the bound so far (roundings · u · size at first), one node
  * p → A p + t makes it  |A| e + |dA| |p| + u |t|.  Where A is made of a quaternion and scales in
@@ -274,7 +210,7 @@ packing_loss (const struct aiMesh *mesh)
  * diagonal 1 − 2 (y² + z²) by twice that and u more; the scale adds u. An A of zeros and ones
  * errs by nothing. One per cent covers the terms of second order. */
 static double
-instance_loss (const Instance *instance, const TrnFileFacts *facts, double *largest)
+instance_loss (const Instance *instance, double roundings, double *largest)
 {
   double size[3] = { 0, 0, 0 };
   const struct aiMesh *mesh = instance->mesh;
@@ -287,9 +223,7 @@ instance_loss (const Instance *instance, const TrnFileFacts *facts, double *larg
       size[2] = fmax (size[2], fabs ((double)mesh->mVertices[v].z));
     }
   double greatest = fmax (size[0], fmax (size[1], size[2]));
-  double loss = facts->roundings * HALF_ULP * greatest;
-  if (facts->packed)
-    loss += packing_loss (mesh);
+  double loss = roundings * HALF_ULP * greatest;
   if (mesh->mNumBones > 0)
     return skin_loss (instance, size, loss, largest);
   for (const struct aiNode *node = instance->node; node != NULL; node = node->mParent)
@@ -394,15 +328,16 @@ cut_or_cover (Walk *walk, const Instance *instance, const struct aiFace *face)
   guint32 n = face->mNumIndices, count = n - 2;
   if (cut_face (walk, instance, face, walk->triangles_out + walk->filled))
     return count;
-  guint32 (*more)[3] = NULL;
-  if (n <= TRN_POLYGON_COVER_CORNERS)
-    {
-      walk->room += TRN_POLYGON_COVER_TRIANGLES;
-      more = g_try_realloc_n (walk->triangles_out, walk->room, sizeof *more);
-    }
-  if (more == NULL)
+  if (n > TRN_POLYGON_COVER_CORNERS)
     {
       trn_answer_note (walk->answer, TRN_NOTE_POLYGON, n, 0, name_of_mesh (instance->mesh));
+      return 0;
+    }
+  walk->room += TRN_POLYGON_COVER_TRIANGLES;
+  guint32 (*more)[3] = g_try_realloc_n (walk->triangles_out, walk->room, sizeof *more);
+  if (more == NULL)
+    {
+      trn_answer_note (walk->answer, TRN_NOTE_MEMORY, 0, 0, NULL);
       return 0;
     }
   walk->triangles_out = more;
@@ -458,6 +393,30 @@ emit (Walk *walk, const Instance *instance)
   return TRUE;
 }
 
+/* What packing may have moved a coordinate of @instance by: that of its mesh moved each of the
+ * three by so much on its own, of which all the nodes together make this. FALSE after an error. */
+static gboolean
+find_packing_loss (const Walk *walk, const Instance *instance, double *loss)
+{
+  *loss = 0;
+  if (!walk->facts->packed)
+    return TRUE;
+  const struct aiMesh *mesh = instance->mesh;
+  TrnPackedGrid grid = { 0 };
+  const TrnPackedAnswer found = trn_packed_grid_find (mesh->mVertices, mesh->mNumVertices, &grid);
+  if (found == TRN_PACKED_NO_MEMORY)
+    trn_answer_note (walk->answer, TRN_NOTE_MEMORY, 0, 0, NULL);
+  else if (found == TRN_PACKED_UNKNOWN)
+    trn_answer_note (walk->answer, TRN_NOTE_UNSUPPORTED, 0, 0,
+                     "packed coordinates that do not show by how much they were rounded");
+  for (int i = 0; i < 3; i++)
+    {
+      const double *row = instance->map.a[i];
+      *loss = fmax (*loss, 1.01 * (fabs (row[0]) + fabs (row[1]) + fabs (row[2])) * grid.loss);
+    }
+  return found == TRN_PACKED_KNOWN;
+}
+
 /* One part a node. */
 static void
 emit_all (Walk *walk)
@@ -474,9 +433,11 @@ emit_all (Walk *walk)
   for (guint i = 0; i < walk->instances->len; i++)
     {
       const Instance *instance = &g_array_index (walk->instances, Instance, i);
-      if (!emit (walk, instance))
+      double packing_loss;
+      if (!find_packing_loss (walk, instance, &packing_loss) || !emit (walk, instance))
         return;
-      double loss = instance_loss (instance, walk->facts, &answer->header.largest);
+      double loss = packing_loss
+                    + instance_loss (instance, walk->facts->roundings, &answer->header.largest);
       answer->header.loss = fmax (answer->header.loss, loss);
       gboolean last_of_node
           = i + 1 == walk->instances->len || (instance + 1)->node != instance->node;

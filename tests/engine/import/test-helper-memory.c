@@ -295,7 +295,25 @@ read_scene (gconstpointer what, TrnAnswer *answer)
   trn_scene_walk (what, &facts, G_MAXUINT32, answer);
 }
 
-/* The same strip, as the import library would give it. */
+static void
+read_packed (gconstpointer what, TrnAnswer *answer)
+{
+  const TrnFileFacts facts = { .counted = TRUE, .packed = TRUE, .roundings = 1 };
+  trn_scene_walk (what, &facts, G_MAXUINT32, answer);
+}
+
+/* Refuses the blocks of a scene of this mesh, one after the other. */
+static void
+assert_each_of_mesh_is_said (struct aiMesh *mesh, ReadFunc read, int least)
+{
+  guint shown[] = { 0 };
+  struct aiNode root = { .mNumMeshes = 1, .mMeshes = shown };
+  root.mTransformation = (struct aiMatrix4x4){ .a1 = 1, .b2 = 1, .c3 = 1, .d4 = 1 };
+  const struct aiScene scene = { .mRootNode = &root, .mNumMeshes = 1, .mMeshes = &mesh };
+  assert_each_is_said (read, &scene, least);
+}
+
+/* The same strip, as the import library would give it, and as if it had been packed. */
 static void
 test_scene (Fixture *fixture, gconstpointer data)
 {
@@ -303,7 +321,7 @@ test_scene (Fixture *fixture, gconstpointer data)
   static guint corners[N_POINTS - 2][3];
   static struct aiFace faces[N_POINTS - 2];
   for (guint i = 0; i < N_POINTS; i++)
-    points[i] = (struct aiVector3D){ (float)i, (float)(i % 2), 0 };
+    points[i] = (struct aiVector3D){ (float)i * 0.1F, (float)(i % 2) * 0.3F, 0.7F };
   for (guint i = 0; i < N_POINTS - 2; i++)
     {
       for (guint k = 0; k < 3; k++)
@@ -313,12 +331,20 @@ test_scene (Fixture *fixture, gconstpointer data)
   struct aiMesh mesh = {
     .mNumVertices = N_POINTS, .mVertices = points, .mNumFaces = N_POINTS - 2, .mFaces = faces
   };
-  struct aiMesh *meshes[] = { &mesh };
-  guint shown[] = { 0 };
-  struct aiNode root = { .mNumMeshes = 1, .mMeshes = shown };
-  root.mTransformation = (struct aiMatrix4x4){ .a1 = 1, .b2 = 1, .c3 = 1, .d4 = 1 };
-  const struct aiScene scene = { .mRootNode = &root, .mNumMeshes = 1, .mMeshes = meshes };
-  assert_each_is_said (read_scene, &scene, 6);
+  assert_each_of_mesh_is_said (&mesh, read_scene, 6);
+  assert_each_of_mesh_is_said (&mesh, read_packed, 7);
+}
+
+/* A quadrilateral that crosses itself: it cannot be cut, and what covers it takes more room than
+ * there was. */
+static void
+test_cover (Fixture *fixture, gconstpointer data)
+{
+  struct aiVector3D points[] = { { 0, 0, 0 }, { 3, 0, 0 }, { 0, 1, 0 }, { 1, -1, 0 } };
+  guint corners[] = { 0, 1, 2, 3 };
+  struct aiFace face = { 4, corners };
+  struct aiMesh mesh = { .mNumVertices = 4, .mVertices = points, .mNumFaces = 1, .mFaces = &face };
+  assert_each_of_mesh_is_said (&mesh, read_scene, 5);
 }
 
 int
@@ -331,5 +357,6 @@ main (int argc, char **argv)
   ADD ("/import/helper-memory/folder", test_folder);
   ADD ("/import/helper-memory/native", test_native);
   ADD ("/import/helper-memory/scene", test_scene);
+  ADD ("/import/helper-memory/cover", test_cover);
   return g_test_run ();
 }

@@ -251,38 +251,71 @@ test_skin (void)
 
 /* ---- coordinates that were packed ---- */
 
-/* The bound on the error of a triangle with these corners. */
-static double
-loss_get (struct aiVector3D points[3], gboolean packed)
+#define N_PACKED 200
+#define PITCH (2.7F / 4095)
+
+/* The answer for a triangle among these corners, below @depth nodes of this turn about z. */
+static TrnAnswer *
+walk_packed (struct aiVector3D points[N_PACKED], gboolean packed, guint depth, double turn_rad)
 {
   guint corners[] = { 0, 1, 2 }, shown[] = { 0 };
   struct aiFace face = { 3, corners };
-  struct aiMesh mesh = { .mNumVertices = 3, .mVertices = points, .mNumFaces = 1, .mFaces = &face };
+  struct aiMesh mesh
+      = { .mNumVertices = N_PACKED, .mVertices = points, .mNumFaces = 1, .mFaces = &face };
   struct aiMesh *meshes[] = { &mesh };
-  struct aiNode root = { .mNumMeshes = 1, .mMeshes = shown };
-  root.mTransformation = (struct aiMatrix4x4){ .a1 = 1, .b2 = 1, .c3 = 1, .d4 = 1 };
-  const struct aiScene scene = { .mRootNode = &root, .mNumMeshes = 1, .mMeshes = meshes };
+  struct aiNode nodes[2] = { { .mNumMeshes = 1, .mMeshes = shown } };
+  struct aiNode *child = &nodes[0];
+  const float c = (float)cos (turn_rad), s = (float)sin (turn_rad);
+  for (guint i = 0; i < depth; i++)
+    nodes[i].mTransformation
+        = (struct aiMatrix4x4){ .a1 = c, .a2 = -s, .b1 = s, .b2 = c, .c3 = 1, .d4 = 1 };
+  nodes[0].mParent = depth == 2 ? &nodes[1] : NULL;
+  nodes[1].mChildren = &child;
+  nodes[1].mNumChildren = 1;
+  const struct aiScene scene
+      = { .mRootNode = &nodes[depth - 1], .mNumMeshes = 1, .mMeshes = meshes };
   const TrnFileFacts facts = { .counted = TRUE, .packed = packed, .roundings = 1 };
   TrnAnswer *answer = answer_new ();
   trn_scene_walk (&scene, &facts, 10, answer);
-  g_assert_false (trn_answer_has_error (answer));
-  g_assert_cmpuint (answer->header.n_triangles, ==, 1);
-  return answer->header.loss;
+  return answer;
 }
 
-/* The pitch is 1/8, which no gap is: they are three and five of it along x, seven along y. Half of
- * that may be lost, beside 2^-24 of the size, and one per cent; and any length where all points are
- * one, which shows no grid. */
+/* Half of the pitch may be lost, beside some roundings, the same once more along each axis that a
+ * turn mixes: √2 of it by 45° about z. Twice 45° are 90°, by which x is y and no more is lost. What
+ * does not show how it was rounded is refused: here there is one point, or there are whole numbers.
+ */
 static void
 test_packed (void)
 {
-  struct aiVector3D points[] = { { 0, 0.125F, 1 }, { 0.375F, 1, 1 }, { 1, 1, 1 } };
-  const double loss = loss_get (points, TRUE);
-  g_assert_cmpfloat (loss, >=, 0.125 / 2);
-  g_assert_cmpfloat (loss, <, 0.125 / 2 * 1.02);
-  g_assert_cmpfloat (loss_get (points, FALSE), <=, 1.01 * 0x1p-24);
-  points[0] = points[1] = points[2];
-  g_assert_true (isinf (loss_get (points, TRUE)));
+  struct aiVector3D points[N_PACKED];
+  for (guint v = 0; v < N_PACKED; v++)
+    points[v] = (struct aiVector3D){ 0.3F + (float)(v * v % 4096) * PITCH,
+                                     -0.7F + (float)(v * 17) * PITCH, (float)v * PITCH };
+  static const struct
+  {
+    guint depth;
+    double turn_rad, share;
+  } cases[] = { { 1, 0, 1 }, { 1, G_PI / 4, G_SQRT2 }, { 2, G_PI / 4, 1 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const TrnAnswer *answer = walk_packed (points, TRUE, cases[i].depth, cases[i].turn_rad);
+      g_assert_false (trn_answer_has_error (answer));
+      g_assert_cmpuint (answer->header.n_triangles, ==, 1);
+      const double half = cases[i].share * (double)PITCH / 2;
+      g_test_message ("%g of %g", answer->header.loss, half);
+      g_assert_cmpfloat (answer->header.loss, >=, half);
+      g_assert_cmpfloat (answer->header.loss, <, 1.1 * half);
+    }
+  g_assert_cmpfloat (walk_packed (points, FALSE, 1, 0)->header.loss, <, 4 * 0x1p-24);
+  for (int whole = 0; whole < 2; whole++)
+    {
+      for (guint v = 0; v < N_PACKED; v++)
+        points[v] = (struct aiVector3D){ 1, whole == 1 ? (float)v : 1, 1 };
+      const TrnAnswer *answer = walk_packed (points, TRUE, 1, 0);
+      g_assert_cmpuint (answer->notes->len, ==, 1);
+      g_assert_cmpuint (g_array_index (answer->notes, TrnAnswerNote, 0).head.code, ==,
+                        TRN_NOTE_UNSUPPORTED);
+    }
 }
 
 int
