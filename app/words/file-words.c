@@ -268,6 +268,7 @@ trn_words_file_line (const TrnMeshFile *source, const TrnImportReport *report)
 {
   g_autofree char *file = trn_words_clean (source->file, 0);
   g_autofree char *content = trn_words_file_content (report);
+  g_autofree char *extent = trn_words_file_extent (report);
   g_autofree char *frame = trn_words_file_frame (source, report);
   g_autofree char *repairs = trn_words_file_repairs (report);
   g_autofree char *parts = trn_words_file_parts (source);
@@ -275,7 +276,7 @@ trn_words_file_line (const TrnMeshFile *source, const TrnImportReport *report)
   g_string_append_printf (line, "%s: ", file);
   if (parts != NULL)
     g_string_append_printf (line, "%s; ", parts);
-  g_string_append_printf (line, "%s; %s", content, frame);
+  g_string_append_printf (line, "%s; %s; %s", content, extent, frame);
   if (repairs != NULL)
     g_string_append_printf (line, "; %s", repairs);
   return g_string_free (g_steal_pointer (&line), FALSE);

@@ -186,6 +186,8 @@ static const struct
 
   /* plan */
   { "plan/cannot-read", N_ ("“{file}” cannot be read ({reason}); check the name and the rights.") },
+  { "plan/no-file",
+    N_ ("“{file}” is a folder, a pipe or a device, not a file; name the file itself.") },
   { "plan/json-too-long", N_ ("The file is longer than {limit}; a plan holds no meshes, name their "
                               "files instead.") },
   { "plan/json-mark",

@@ -12,6 +12,7 @@
 #include <fcntl.h>
 #include <math.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #define QUOTED_CHARACTERS 60
@@ -564,11 +565,28 @@ trn_json_clear (TrnJson *json)
   g_clear_pointer (&json->faulty, g_hash_table_unref);
 }
 
+/* The file, open; a pipe or a device is not waited for. -1 with errno set, ENODEV where it is no
+ * plain file. */
+static int
+open_file (const char *path)
+{
+  struct stat st;
+  const int fd = open (path, O_RDONLY | O_CLOEXEC | O_NONBLOCK | O_NOCTTY);
+  if (fd < 0)
+    return -1;
+  const int error = fstat (fd, &st) != 0 ? errno : S_ISREG (st.st_mode) ? 0 : ENODEV;
+  if (error == 0)
+    return fd;
+  close (fd);
+  errno = error;
+  return -1;
+}
+
 /* NULL with errno set. */
 static GByteArray *
 read_bytes (const char *path)
 {
-  const int fd = open (path, O_RDONLY | O_CLOEXEC);
+  const int fd = open_file (path);
   if (fd < 0)
     return NULL;
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
@@ -594,11 +612,14 @@ trn_json_load (const char *path, TrnDiags *diags)
   GByteArray *bytes = read_bytes (path);
   if (bytes == NULL)
     {
-      const char *reason = g_strerror (errno);
-      TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, "plan/cannot-read", NULL);
+      const int error = errno;
+      const gboolean is_no_file = error == ENODEV || error == ENXIO; /* ENXIO: a socket */
+      const char *code = is_no_file ? "plan/no-file" : "plan/cannot-read";
+      TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_ERROR, code, NULL);
       trn_diag_set_file (diag, path, 0);
       trn_diag_set_text (diag, "file", path);
-      trn_diag_set_text (diag, "reason", reason);
+      if (!is_no_file)
+        trn_diag_set_text (diag, "reason", g_strerror (error));
     }
   return bytes;
 }

@@ -33,7 +33,7 @@ trn_json_read (const char *bytes, gsize length, const char *file, TrnJson *json,
 void trn_json_clear (TrnJson *json);
 
 /* All bytes of a file, or, where it is longer than may be read, more than those. NULL with an error
- * (plan/cannot-read). */
+ * (plan/cannot-read, or plan/no-file where it is no plain file; a pipe is not waited for). */
 GByteArray *trn_json_load (const char *path, TrnDiags *diags);
 
 /* The line in @lines of what stands at @pointer, or else of what it is in; 0 where unknown. */

@@ -6,6 +6,7 @@
 #include <json-glib/json-glib.h>
 #include <pty.h>
 #include <signal.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 /* A crate of 2 m goes up beside a post whose face is 1.5 m from its own: 1.5 m all the way,
@@ -248,6 +249,28 @@ test_bad_plan (Fixture *f, gconstpointer data)
     }
 }
 
+/* A pipe that nobody writes into is not waited for, nor is a folder or a device read, whatever
+ * asks for it. */
+static void
+test_no_file (Fixture *f, gconstpointer data)
+{
+  static const char *const lines[] = {
+    "check pipe", "validate pipe",         "render pipe --output a.png", "inspect pipe.obj",
+    "check .",    "compare pipe old.json", "compare /dev/zero old.json",
+  };
+  g_autofree char *pipe = g_build_filename (f->folder, "pipe", NULL);
+  g_autofree char *mesh = g_build_filename (f->folder, "pipe.obj", NULL);
+  g_assert_cmpint (mkfifo (pipe, 0600), ==, 0);
+  g_assert_cmpint (mkfifo (mesh, 0600), ==, 0);
+  for (guint i = 0; i < G_N_ELEMENTS (lines); i++)
+    {
+      run_line (f, lines[i]);
+      g_test_message ("%s: %s", lines[i], f->err);
+      g_assert_cmpint (f->status, ==, 3);
+      assert_has (f->err, "not a file");
+    }
+}
+
 static void
 test_validate (Fixture *f, gconstpointer data)
 {
@@ -483,6 +506,7 @@ main (int argc, char **argv)
        PLAN ("0.5", ", {\"do\": \"hoist\", \"by\": \"3\", \"seconds\": 1},"
                     "{\"do\": \"fly\", \"seconds\": 1}"),
        test_bad_plan);
+  ADD ("no-file", NULL, test_no_file);
   ADD ("validate", NULL, test_validate);
   ADD ("cannot-write", NULL, test_cannot_write);
   ADD ("terminal",

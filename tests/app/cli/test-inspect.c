@@ -236,8 +236,9 @@ write_plan (Test *t, const char *mesh)
   fixture_write (&t->files, "a.trunnion", plan, -1);
 }
 
-/* The same file twice has one line; what is wrong with it stands before it, with its place. Two
- * structures are open, and the file has two faults: four warnings. A check says the same. */
+/* The same file twice has one line, with its size, by which a wrong unit is seen; what is wrong
+ * with it stands before it, with its place. Two structures are open, and the file has two faults:
+ * four warnings. A check says the same. */
 static void
 test_validate (Test *t, gconstpointer data)
 {
@@ -247,8 +248,8 @@ test_validate (Test *t, gconstpointer data)
   g_assert_cmpint (t->status, ==, 0);
   g_assert_cmpstr (
       t->out, ==,
-      "house.obj: 22 triangles in 2 parts, open: 1 hole, 3 m across; unit m, Z up (given "
-      "by the plan); 1 duplicate triangle dropped, 1 piece that was inside out "
+      "house.obj: 22 triangles in 2 parts, open: 1 hole, 3 m across; X × Y × Z: 6 m × 3 m × 4 m; "
+      "unit m, Z up (given by the plan); 1 duplicate triangle dropped, 1 piece that was inside out "
       "turned\na.trunnion: it can be checked; 4 warnings.\n");
   g_autofree char *said = g_strdup (t->err);
   assert_has (said, "a.trunnion:2: /structures/0/mesh: ");
@@ -267,11 +268,12 @@ test_validate_part (Test *t, gconstpointer data)
   run (t, "validate a.trunnion");
   g_assert_cmpint (t->status, ==, 0);
   assert_has (t->out,
-              "house.obj: only “door” of it; 12 triangles, closed; unit ft, Y up (given by the "
-              "plan); ");
+              "house.obj: only “door” of it; 12 triangles, closed; X × Y × Z: 0.305 m × 0.305 m × "
+              "0.305 m; unit ft, Y up (given by the plan); ");
 }
 
-/* Who declares what: the file both, the plan the unit as well. */
+/* Who declares what: the file both, the plan the unit as well. Size is as the check sees it: in
+ * metres, Z up. */
 static void
 test_validate_declared (Test *t, gconstpointer data)
 {
@@ -283,7 +285,8 @@ test_validate_declared (Test *t, gconstpointer data)
   run (t, "validate a.trunnion");
   g_assert_cmpint (t->status, ==, 0);
   g_assert_cmpstr (t->out, ==,
-                   "box.glb: 12 triangles, closed; unit m, Y up (declared by the file)\n"
+                   "box.glb: 12 triangles, closed; X × Y × Z: 1 m × 3 m × 2 m; unit m, Y up "
+                   "(declared by the file)\n"
                    "a.trunnion: no fault found.\n");
   write_plan (t, "\"file\": \"box.glb\", \"unit\": \"m\"");
   run (t, "validate a.trunnion");
@@ -293,6 +296,7 @@ test_validate_declared (Test *t, gconstpointer data)
   write_plan (t, "\"file\": \"box.glb\", \"unit\": \"mm\"");
   run (t, "validate a.trunnion");
   assert_has (t->out,
+              "X × Y × Z: 0.001 m × 0.003 m × 0.002 m; "
               "unit mm (given by the plan, against what the file declares), Y up (declared by the "
               "file)\n");
 }

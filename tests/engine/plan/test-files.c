@@ -214,7 +214,8 @@ assert_unread (const char *path, const char *code)
   g_assert_cmpstr (diag->file, ==, path);
 }
 
-/* No file, a folder, an empty file, and one without an end. */
+/* No file, a folder, an empty file, and what is no file: one without an end, and a pipe that nobody
+ * writes into, for which nothing is waited. */
 static void
 test_unread (Place *place, gconstpointer data)
 {
@@ -223,9 +224,12 @@ test_unread (Place *place, gconstpointer data)
   g_autofree char *empty = path_of (place, "site/empty.trunnion");
   put (place, "site/empty.trunnion", "");
   assert_unread (none, "plan/cannot-read");
-  assert_unread (folder, "plan/cannot-read");
+  assert_unread (folder, "plan/no-file");
   assert_unread (empty, "plan/json-empty");
-  assert_unread ("/dev/zero", "plan/json-too-long");
+  g_autofree char *pipe = path_of (place, "site/pipe.trunnion");
+  g_assert_cmpint (mkfifo (pipe, 0600), ==, 0);
+  assert_unread (pipe, "plan/no-file");
+  assert_unread ("/dev/zero", "plan/no-file");
 }
 
 /* What is written is read back the same; where nothing can be written, nothing is. */
