@@ -61,8 +61,25 @@ trn_support_lowest_scalar (const TrnPoints8 *blocks, guint n_blocks, TrnDirectio
   return trn_support_lane (least, where);
 }
 
+/* Four numbers worked on at once. Any processor has instructions for that, or the compiler makes
+ * four operations of one. */
+typedef float TrnLanes __attribute__ ((vector_size (16)));
+
 #if defined __x86_64__
 #include <immintrin.h>
+
+/* Of each lane a < b ? a : b, and a > b ? a : b. */
+static inline TrnLanes
+trn_lanes_lesser (TrnLanes a, TrnLanes b)
+{
+  return _mm_min_ps (a, b);
+}
+
+static inline TrnLanes
+trn_lanes_greater (TrnLanes a, TrnLanes b)
+{
+  return _mm_max_ps (a, b);
+}
 
 #define TRN_AVX2 __attribute__ ((target ("avx2")))
 
@@ -99,6 +116,23 @@ trn_support_lowest_avx2 (const TrnPoints8 *blocks, guint n_blocks, TrnDirection 
   guint32 block[8];
   _mm256_storeu_si256 ((__m256i *)block, where);
   return (TrnSupport){ _mm256_cvtss_f32 (all) + 0.0f, 8 * block[lane] + lane };
+}
+#else
+
+static inline TrnLanes
+trn_lanes_lesser (TrnLanes a, TrnLanes b)
+{
+  for (guint i = 0; i < 4; i++)
+    a[i] = a[i] < b[i] ? a[i] : b[i];
+  return a;
+}
+
+static inline TrnLanes
+trn_lanes_greater (TrnLanes a, TrnLanes b)
+{
+  for (guint i = 0; i < 4; i++)
+    a[i] = a[i] > b[i] ? a[i] : b[i];
+  return a;
 }
 #endif
 
