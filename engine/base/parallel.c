@@ -170,15 +170,12 @@ thread_main (gpointer unused)
   return NULL;
 }
 
-/* Makes a loop known, with threads for it as far as there may be: with the caller one a processor.
- */
+/* Has threads for @n_helpers as far as there may be: with the caller one a processor. */
 static void
-post (Loop *loop)
+have_threads (guint n_helpers)
 {
-  loop->older = pool.newest;
-  pool.newest = loop;
   guint most = g_get_num_processors () - 1;
-  while (pool.n_idle < loop->most_helpers && pool.n_threads < most)
+  while (pool.n_idle < n_helpers && pool.n_threads < most)
     {
       GThread *thread = g_thread_try_new ("parallel", thread_main, NULL, NULL);
       if (thread == NULL)
@@ -187,9 +184,24 @@ post (Loop *loop)
       pool.n_threads++;
       pool.n_idle++;
     }
-  tell ();
-  for (guint i = 0; i < MIN (loop->most_helpers, pool.n_asleep); i++)
+}
+
+static void
+wake (guint n_helpers)
+{
+  for (guint i = 0; i < MIN (n_helpers, pool.n_asleep); i++)
     g_cond_signal (&pool.work);
+}
+
+/* Makes a loop known. */
+static void
+post (Loop *loop)
+{
+  loop->older = pool.newest;
+  pool.newest = loop;
+  have_threads (loop->most_helpers);
+  tell ();
+  wake (loop->most_helpers);
 }
 
 static void
@@ -224,6 +236,18 @@ guint
 trn_parallel_jobs (guint jobs)
 {
   return jobs > 0 ? jobs : g_get_num_processors ();
+}
+
+void
+trn_parallel_expect (guint jobs)
+{
+  const guint n_threads = trn_parallel_jobs (jobs);
+  if (n_threads <= 1)
+    return;
+  g_mutex_lock (&pool.mutex);
+  have_threads (n_threads - 1);
+  wake (n_threads - 1);
+  g_mutex_unlock (&pool.mutex);
 }
 
 void

@@ -22,6 +22,8 @@
 /* A search that is not done after so many steps is shared out: at first in a few shares of few
  * steps, doubled from round to round. */
 #define SHARED_FROM 500
+/* One that is not done after these is likely to be: threads wake up for it. */
+#define EXPECTED_FROM 250
 #define FIRST_SHARES 2
 #define SHARES 16
 #define FIRST_STEPS 64
@@ -542,6 +544,12 @@ trn_search_run (const TrnSweepPair *pair, TrnInterval span, const TrnSearchGoal 
   TrnTriple root = { .time = trn_times_make (&search.times, &whole), .n = { 0, 0, 1 } };
   bound (&search, &root, target_get (&search));
   g_array_append_val (search.stack, root);
+  if (!(goal->free_m > 0))
+    {
+      work (&search, EXPECTED_FROM);
+      if (search.stack->len > 0 && !is_over (&search))
+        trn_parallel_expect (goal->jobs);
+    }
   work (&search, goal->free_m > 0 ? G_MAXUINT64 : SHARED_FROM);
   if (search.stack->len > 0 && !is_over (&search))
     work_shared (&search);
