@@ -50,10 +50,34 @@ missing_name (const TrnFinding *finding)
   return trn_words_clean (finding->missing, LONGEST_NAME);
 }
 
+/* Of a load that hangs free. NULL: it is about something else. */
+static const char *
+missing_hang (const char *missing)
+{
+  if (strcmp (missing, "attitude") == 0)
+    return _ ("Not known: it depends on how the load hangs, which fails or is not known: see "
+              "“attitude” of this lift");
+  if (strcmp (missing, "attitude/before") == 0)
+    return _ ("Not known: an earlier lift leaves a component on the hook, and how that hangs fails "
+              "or is not known: see “attitude” of that lift");
+  if (strcmp (missing, "hang/held") == 0)
+    return _ ("Not known: the load hangs free with its centre of gravity where the hook is, or its "
+              "legs hold it in no stable way; correct cog, the hook point or the lengths");
+  if (strcmp (missing, "hang/length") == 0)
+    return _ ("Not known: the load hangs free from several legs, and one of them has no length; "
+              "give it one");
+  if (strcmp (missing, "hang/legs") == 0)
+    return _ ("Not known: the load hangs free from more than four legs, and how they hold it is "
+              "not determined; leave their lengths out, or let it hang as drawn");
+  return NULL;
+}
+
 char *
 trn_words_missing (const TrnFinding *finding)
 {
-  const char *missing = finding->missing;
+  const char *missing = finding->missing, *hang = missing_hang (missing);
+  if (hang != NULL)
+    return g_strdup (hang);
   if (strcmp (missing, "reach") == 0)
     return g_strdup (_ ("Not known: at some moment the hook is out of reach"));
   if (strcmp (missing, "tolerance") == 0)

@@ -406,20 +406,6 @@ static const struct
   { "scene/sling-short", N_ ("“{sling}” is {length} long, but its point is {off} off the plumb "
                              "line of the hook; correct "
                              "its length, or give “hook_above”.") },
-  { "scene/hang-no-cog", N_ ("“{lift}” hangs free, but nothing says where the centre of gravity of "
-                             "“{component}” is; give "
-                             "the component a “cog”.") },
-  { "scene/hang-sling-length",
-    N_ ("“{lift}” hangs free from several legs, but “{sling}” has no “length”; give it one.") },
-  { "scene/hang-many-legs",
-    N_ ("“{lift}” hangs free from {count} legs; how more than {limit} share the load is not "
-        "determined. Leave their lengths out, or let it hang as drawn.") },
-  { "scene/hang-not-held", N_ ("“{lift}” cannot hang free: its centre of gravity is where the hook "
-                               "is, or its legs hold it "
-                               "in no stable way. Correct “cog”, the hook point or the lengths.") },
-  { "scene/hang-topples", N_ ("“{lift}” cannot hang free: its centre of gravity is above what it "
-                              "hangs by, and it would turn over by {lean}; hold it by points "
-                              "above its centre of gravity") },
   { "scene/hang-far", N_ ("Hanging free, the load of “{lift}” leans {lean} from the attitude that "
                           "is drawn; check “cog” "
                           "and the hook point.") },

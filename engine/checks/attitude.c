@@ -13,6 +13,10 @@
  * shift counts as none. Moves by one hook turn the load about plumb lines only, so that the lean is
  * the same all through one. A seat holds what rests on it.
  *
+ * A load that hangs free is taken as it hangs, so that nothing is to be found. Where it would turn
+ * over, or it is not known how it hangs, one finding of the lift says that, and what depends on it
+ * is not known (unhung.h).
+ *
  * A tilt is guided by something that the plan may leave out, such as a pin at its heel; of one that
  * nothing can guide it is not known how the load hangs. That is a tilt about the hook point itself
  * while the main hook alone holds the load, for a load hangs from there as its centre of gravity
@@ -20,6 +24,8 @@
  * point nothing is known either where nothing that could hold it stands near that point, in mid-air
  * or just above the ground: a heel in its pins is in something that stands on the ground. */
 #include "attitude.h"
+
+#include <string.h>
 
 #include "approach.h"
 #include "tolerances.h"
@@ -95,11 +101,24 @@ trn_attitude_is_held_there (const TrnLiftCheck *check, guint move)
   return FALSE;
 }
 
+/* Whether that is the first move by one hook in which it is not known how a load that hangs free
+ * does. */
+static gboolean
+is_first_unhung (const TrnLiftRun *run, guint move)
+{
+  guint first = 0;
+  while (first < move && !(run->hangs[first].one_hook && run->hangs[first].missing != NULL))
+    first++;
+  return first == move && run->hangs[move].one_hook && run->hangs[move].missing != NULL;
+}
+
 gboolean
 trn_attitude_means (const TrnPlan *plan, const TrnLiftRun *run, guint move)
 {
   if (trn_attitude_is_unheld (plan, run->lift, move))
     return TRUE;
+  if (run->lift->hangs_free && run->hangs != NULL)
+    return is_first_unhung (run, move);
   return !run->lift->hangs_free && run->hangs != NULL && run->hangs[move].one_hook
          && trn_attitude_hangs (run->lift, move);
 }
@@ -169,6 +188,24 @@ set_values (TrnFinding *finding, const TrnLift *lift, const TrnMoveHang *hang)
   finding->state = is_within ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
 }
 
+/* A load that hangs free and turns over, or of which it is not known how it hangs. */
+static void
+judge_free (TrnFinding *finding, const TrnLiftCheck *check, const TrnMoveHang *hang)
+{
+  if (strcmp (hang->missing, TRN_HANG_TURNS_OVER) != 0)
+    {
+      finding->missing = hang->missing;
+      return;
+    }
+  finding->progress = when_hanging (check->run->lift, (guint)finding->move);
+  finding->time_s = trn_lift_check_time (check, (guint)finding->move, finding->progress);
+  finding->value = trn_degrees (hang->lean_rad);
+  finding->limit = trn_degrees (fabs (check->run->lift->tolerance_tilt_rad));
+  finding->margin = finding->limit - finding->value;
+  finding->verdict = TRN_VERDICT_FAIL;
+  finding->state = TRN_STATE_OUTSIDE;
+}
+
 TrnFinding
 trn_attitude_judge (const TrnLiftCheck *check, guint move)
 {
@@ -182,6 +219,11 @@ trn_attitude_judge (const TrnLiftCheck *check, guint move)
     return finding;
   if (trn_attitude_is_unheld (check->scene->programme->plan, lift, move))
     finding.missing = "tail";
+  else if (lift->hangs_free)
+    {
+      judge_free (&finding, check, hang);
+      return finding;
+    }
   else if (isnan (unit->cog.x))
     finding.missing = "cog";
   else if (isnan (hang->drawn_lean_rad))

@@ -35,6 +35,7 @@
 #include "task-list.h"
 #include "task-cache.h"
 #include "tolerances.h"
+#include "unhung.h"
 #include "wind-check.h"
 
 typedef struct
@@ -48,7 +49,8 @@ typedef struct
 
 /* Those of forces: where some mass is lifted by gear or rigging, or the plan says how forces are to
  * be judged, how far hooks are out of level or how the wind blows, so that a mass is wanted; where
- * there is wind, where something is lifted or set down of which the centre of gravity is known.
+ * there is wind, where something is lifted or set down of which the centre of gravity is known, or
+ * that hangs as it has it.
  * Hoist lines are no matter of the mass, nor is how a load hangs on two hooks, which is asked
  * though shares are not (task-list.c). */
 static guint
@@ -64,7 +66,7 @@ checks_of_forces (const TrnPlan *plan)
       const TrnComponent *component = &plan->components[lift->component];
       wants_mass = wants_mass || isfinite (component->mass_kg);
       has_rigging = has_rigging || lift->rigging.given;
-      has_cog = has_cog || isfinite (component->cog.x);
+      has_cog = has_cog || isfinite (component->cog.x) || lift->hangs_free;
       for (guint k = 0; k < lift->n_seats; k++)
         is_seated = is_seated || isfinite (component->cog.x);
     }
@@ -463,6 +465,8 @@ trn_checks_run (const TrnScene *scene, const TrnCheckOptions *options)
   findings->checks_done = trn_checks_of_plan (scene->programme->plan);
   set_up (&run, scene, options);
   do_passes (&run, options->jobs);
+  for (guint i = 0; i < run.n_lifts; i++)
+    trn_unhung_doubt (&run.lifts[i].check, &findings->lifts[i]);
   clear (&run);
   if (scene->n_left_out > 0)
     doubt (findings);

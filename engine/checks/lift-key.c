@@ -37,9 +37,9 @@
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
-G_STATIC_ASSERT (sizeof (TrnMoveHang) == 128);
-G_STATIC_ASSERT (sizeof (TrnStanding) == 128);
-G_STATIC_ASSERT (sizeof (TrnLiftRun) == 376);
+G_STATIC_ASSERT (sizeof (TrnMoveHang) == 136);
+G_STATIC_ASSERT (sizeof (TrnStanding) == 136);
+G_STATIC_ASSERT (sizeof (TrnLiftRun) == 384);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
 G_STATIC_ASSERT (sizeof (TrnBody) == 40);
 G_STATIC_ASSERT (sizeof (TrnScene) == 64);
@@ -143,6 +143,7 @@ add_standing (TrnCacheKey *key, const TrnStanding *standing)
   trn_sweep_key_add_pose (key, &standing->site_from_standing);
   trn_cache_key_add_double (key, standing->required_m);
   trn_cache_key_add_double (key, standing->survey_tolerance_m);
+  trn_cache_key_add_number (key, standing->is_place_unknown);
 }
 
 static void
@@ -152,6 +153,7 @@ add_run (TrnCacheKey *key, const TrnLiftRun *run)
   trn_sweep_key_add_pose (key, &run->stands);
   trn_sweep_key_add_pose (key, &run->start);
   trn_cache_key_add_number (key, run->starts_elsewhere);
+  trn_cache_key_add_number (key, run->starts_unknown);
   trn_sweep_key_add_vec3 (key, run->drawn_hook);
   trn_cache_key_add_number (key, run->n_standing);
   for (guint i = 0; i < run->n_standing; i++)
@@ -182,6 +184,7 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
   trn_cache_key_add_double (key, hang->drawn_reach_rad);
   trn_cache_key_add_double (key, hang->drawn_reach_m);
   trn_cache_key_add_double (key, hang->drawn_hook_m);
+  trn_cache_key_add_text (key, hang->missing != NULL ? hang->missing : "");
 }
 
 static void

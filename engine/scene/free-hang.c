@@ -71,22 +71,6 @@ typedef struct
   double hook_above_m; /* … which is this much above */
 } Attitude;
 
-static TrnDiag *
-tell (Hang *hang, TrnSeverity severity, const char *code, const char *pointer)
-{
-  TrnDiag *diag = trn_diags_add (hang->diags, severity, code, pointer);
-  trn_plan_locate (hang->plan, diag);
-  trn_diag_set_text (diag, "lift", hang->run->lift->id);
-  return diag;
-}
-
-static TrnDiag *
-fault (Hang *hang, const char *code)
-{
-  g_autofree char *pointer = g_strconcat (hang->run->lift->pointer, "/hangs", NULL);
-  return tell (hang, TRN_SEVERITY_ERROR, code, pointer);
-}
-
 /* ---- which moves ---- */
 
 static gboolean
@@ -176,27 +160,18 @@ list_legs (Hang *hang, const TrnSling **without)
   return n;
 }
 
-/* FALSE with a fault. */
-static gboolean
+/* What is missing, or NULL. */
+static const char *
 find_legs (Hang *hang)
 {
   const TrnSling *without = NULL;
   const guint n = list_legs (hang, &without);
   if (n > 0 && without != NULL)
-    {
-      TrnDiag *diag = tell (hang, TRN_SEVERITY_ERROR, "scene/hang-sling-length", without->pointer);
-      trn_diag_set_text (diag, "sling", without->id);
-      return FALSE;
-    }
+    return TRN_HANG_LENGTH;
   if (n > TRN_HANG_LEGS_MAX)
-    {
-      TrnDiag *diag = fault (hang, "scene/hang-many-legs");
-      trn_diag_set_number (diag, "count", n, TRN_UNIT_COUNT);
-      trn_diag_set_number (diag, "limit", TRN_HANG_LEGS_MAX, TRN_UNIT_COUNT);
-      return FALSE;
-    }
+    return TRN_HANG_LEGS;
   hang->n_legs = n;
-  return TRUE;
+  return NULL;
 }
 
 /* Whether three legs or more stay taut, with the hook where it is in the load, over the box of the
@@ -369,6 +344,14 @@ lean_motion (TrnMotion *motion, const Attitude *attitude)
   motion->pivot = trn_pose_apply_inverse (&motion->start, motion->from);
 }
 
+/* Nothing is known then of how far off the load is. */
+static void
+leave_unknown (TrnMoveHang *move, const char *missing)
+{
+  move->missing = missing;
+  move->reach_rad = move->reach_m = NAN;
+}
+
 /* @from_drawn gets what a move beside it is told. */
 static void
 hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, TrnVec3 *free_hook)
@@ -378,13 +361,13 @@ hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, Trn
   Attitude attitude;
   if (!find_attitude (hang, &motion->start, &attitude))
     {
-      fault (hang, "scene/hang-not-held");
+      leave_unknown (&run->hangs[move], TRN_HANG_HELD);
       return;
     }
-  if (hang->n_legs == 0 && attitude.lean_rad > G_PI / 2)
+  if (attitude.lean_rad > G_PI / 2)
     {
-      trn_diag_set_number (fault (hang, "scene/hang-topples"), "lean",
-                           trn_degrees (attitude.lean_rad), TRN_UNIT_DEG);
+      leave_unknown (&run->hangs[move], TRN_HANG_TURNS_OVER);
+      run->hangs[move].lean_rad = attitude.lean_rad;
       return;
     }
   measure (hang, &motion->start, &attitude, from_drawn, &from_leaned);
@@ -415,6 +398,8 @@ greater (double a, double b)
 static void
 take_over (TrnMoveHang *guided, const TrnMoveHang *beside)
 {
+  if (beside->missing != NULL)
+    guided->missing = TRN_HANG_BESIDE;
   guided->off_rad = fmax (guided->off_rad, beside->off_rad);
   guided->off_m = fmax (guided->off_m, beside->off_m);
   guided->reach_rad = greater (guided->reach_rad, beside->reach_rad);
@@ -426,25 +411,33 @@ warn_of_far (Hang *hang)
 {
   double lean_rad = 0;
   for (guint i = 0; i < hang->run->lift->n_moves; i++)
-    lean_rad = fmax (lean_rad, hang->run->hangs[i].lean_rad);
+    if (hang->run->hangs[i].missing == NULL)
+      lean_rad = fmax (lean_rad, hang->run->hangs[i].lean_rad);
   if (lean_rad <= FAR_LEAN_RAD)
     return;
   g_autofree char *pointer = g_strconcat (hang->run->lift->pointer, "/hangs", NULL);
-  TrnDiag *diag = tell (hang, TRN_SEVERITY_WARNING, "scene/hang-far", pointer);
+  TrnDiag *diag = trn_diags_add (hang->diags, TRN_SEVERITY_WARNING, "scene/hang-far", pointer);
+  trn_plan_locate (hang->plan, diag);
+  trn_diag_set_text (diag, "lift", hang->run->lift->id);
   trn_diag_set_number (diag, "lean", trn_degrees (lean_rad), TRN_UNIT_DEG);
 }
 
+/* Where something is missing it is so in all moves. */
 static void
-hang_moves (Hang *hang, TrnLiftRun *run)
+hang_moves (Hang *hang, TrnLiftRun *run, const char *missing)
 {
-  const guint n = run->lift->n_moves, errors = trn_diags_count (hang->diags, TRN_SEVERITY_ERROR);
+  const guint n = run->lift->n_moves;
   g_autofree TrnMoveHang *from_drawn = g_new0 (TrnMoveHang, n);
   TrnVec3 *free_hooks = g_new0 (TrnVec3, n);
   for (guint i = 0; i < n; i++)
     {
       free_hooks[i] = trn_vec3_make (NAN, NAN, NAN);
-      if (run->hangs[i].one_hook && trn_diags_count (hang->diags, TRN_SEVERITY_ERROR) == errors)
+      if (run->hangs[i].one_hook && missing != NULL)
+        leave_unknown (&run->hangs[i], missing);
+      else if (run->hangs[i].one_hook)
         hang_move (hang, run, i, &from_drawn[i], &free_hooks[i]);
+      if (run->hangs[i].missing != NULL)
+        leave_unknown (&from_drawn[i], run->hangs[i].missing);
     }
   trn_rig_take_free_hooks (run->rig, free_hooks);
   for (guint i = 0; i < n; i++)
@@ -458,6 +451,8 @@ hang_moves (Hang *hang, TrnLiftRun *run)
     }
   if (run->hangs[n - 1].leans)
     run->end = trn_motion_pose (&run->motions[n - 1], 1);
+  run->ends_unknown = run->hangs[n - 1].one_hook && run->hangs[n - 1].missing != NULL
+                      && !touches_seat (run->lift, n - 1);
   warn_of_far (hang);
 }
 
@@ -555,14 +550,8 @@ trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
       compare_drawn (&hang, run);
       return;
     }
-  if (!trn_vec3_is_finite (load->cog))
-    {
-      trn_diag_set_text (fault (&hang, "scene/hang-no-cog"), "component", load->id);
-      return;
-    }
   hang.box = box_of (load, 0);
-  if (find_legs (&hang))
-    hang_moves (&hang, run);
+  hang_moves (&hang, run, trn_vec3_is_finite (load->cog) ? find_legs (&hang) : "cog");
 }
 
 /* In a move that leans the drawn attitude is known by the angle alone, which is enough. */

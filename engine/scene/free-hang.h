@@ -14,9 +14,10 @@
 #include "programme.h"
 
 /* Tells how the load hangs in each move of @run, whose motions and rig are those of the drawn
- * attitude, and changes motions, rig and end where it leans. What lacks or does not hold is added
- * to @diags. Of a lift as drawn it only tells in which moves one hook holds the load, and by how
- * much the load would lean there if it hung free. */
+ * attitude, and changes motions, rig and end where it leans. Where that cannot be told the move
+ * stays as drawn, and says why not. What is odd is added to @diags. Of a lift as drawn it only
+ * tells in which moves one hook holds the load, and by how much the load would lean there if it
+ * hung free. */
 void trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags);
 
 /* reach_rad and reach_m of a move by one hook of a lift that hangs free, with the box of the centre

@@ -5,7 +5,9 @@
  * change writes the state only.
  *
  * A fault does not end the play: the item is left out and the next one is judged on what is known.
- */
+ * Faults are what leaves nothing to check: a motion or the height of a hook that has no value, and
+ * a programme that contradicts itself about what stands where. How a load hangs is none: where that
+ * is not known the motion stays as drawn and says so, and the checks tell it (unhung.c). */
 #include "programme.h"
 
 #include <math.h>
@@ -22,6 +24,7 @@ typedef struct
 {
   gboolean stands;
   TrnPose pose;
+  gboolean is_unknown;
 } Place;
 
 typedef struct
@@ -187,7 +190,8 @@ list_standing (Site *site, TrnLiftRun *run)
                     (TrnStanding){ .id = plan->components[i].id,
                                    .kind = TRN_STANDING_COMPONENT,
                                    .index = i,
-                                   .site_from_standing = site->components[i].pose });
+                                   .site_from_standing = site->components[i].pose,
+                                   .is_place_unknown = site->components[i].is_unknown });
   for (guint i = 0; i < plan->n_gear; i++)
     if (site->gear[i].stands)
       add_standing (site, run,
@@ -291,6 +295,15 @@ play_rigging (Site *site, TrnLiftRun *run)
   trn_free_hang_play (site->plan, run, site->diags);
 }
 
+static gboolean
+ends_on_seat (const TrnLift *lift)
+{
+  for (guint i = 0; i < lift->n_seats; i++)
+    if (lift->seats[i].at_end)
+      return TRUE;
+  return FALSE;
+}
+
 /* With errors added the run is half-made, and still to be freed. */
 static void
 play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
@@ -311,11 +324,13 @@ play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
     }
   run->stands = place->pose;
   run->start = lift->has_start ? trn_pose_make (&lift->start) : place->pose;
+  run->starts_unknown = place->is_unknown;
   run->starts_elsewhere = differs (&run->start, &run->stands);
   if (!make_motions (site, run))
     return;
   play_rigging (site, run);
   place->pose = run->end;
+  place->is_unknown = run->ends_unknown || (run->starts_unknown && !ends_on_seat (lift));
 }
 
 /* ---- changes ---- */
@@ -338,7 +353,7 @@ play_add (Site *site, const TrnChange *change, Place *place, const TrnPlacement 
   else if (at == NULL)
     change_fault (site, change, "scene/add-without-place", "", change->what);
   else
-    *place = (Place){ TRUE, trn_pose_make (at) };
+    *place = (Place){ .stands = TRUE, .pose = trn_pose_make (at) };
 }
 
 static void
@@ -459,13 +474,15 @@ set_up_site (Site *site)
   site->gear = g_new0 (Place, plan->n_gear);
   for (guint i = 0; i < plan->n_structures; i++)
     if (plan->structures[i].placed)
-      site->structures[i] = (Place){ TRUE, trn_pose_make (&plan->structures[i].at) };
+      site->structures[i]
+          = (Place){ .stands = TRUE, .pose = trn_pose_make (&plan->structures[i].at) };
   for (guint i = 0; i < plan->n_components; i++)
     if (plan->components[i].placed)
-      site->components[i] = (Place){ TRUE, trn_pose_make (&plan->components[i].at) };
+      site->components[i]
+          = (Place){ .stands = TRUE, .pose = trn_pose_make (&plan->components[i].at) };
   for (guint i = 0; i < plan->n_gear; i++)
     if (plan->gear[i].placed)
-      site->gear[i] = (Place){ TRUE, trn_pose_make (&plan->gear[i].at) };
+      site->gear[i] = (Place){ .stands = TRUE, .pose = trn_pose_make (&plan->gear[i].at) };
 }
 
 TrnProgramme *

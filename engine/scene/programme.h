@@ -26,7 +26,15 @@ typedef struct
   TrnPose site_from_standing;
   double required_m; /* clearance that the load keeps from it in this lift */
   double survey_tolerance_m;
+  gboolean is_place_unknown; /* a lift that left it there cannot tell how it hung */
 } TrnStanding;
+
+/* Why how a load that hangs free hangs is not known, beside "cog". */
+#define TRN_HANG_TURNS_OVER "hang/turns-over" /* its CoG is above what it hangs from */
+#define TRN_HANG_HELD "hang/held"             /* its CoG is at its hook, or no legs hold it */
+#define TRN_HANG_LENGTH "hang/length"         /* one of several legs has no length */
+#define TRN_HANG_LEGS "hang/legs"             /* they are more than TRN_HANG_LEGS_MAX */
+#define TRN_HANG_BESIDE "hang/beside"         /* guided, beside a move in which it is not known */
 
 /* How the load hangs in one move (free-hang.h). With off and reach a point of the load at the
  * distance r from the lift's hook point is at most 2 r sin(rad/2) + m from where the motion has it.
@@ -47,6 +55,9 @@ typedef struct
    * its hook point aside; the greatest of both wherever it is in its box, proven, not below; and
    * how far from the hook point what it turns about is drawn. NAN: not known. */
   double drawn_lean_rad, drawn_shift_m, drawn_reach_rad, drawn_reach_m, drawn_hook_m;
+  /* Static: why it is not known how a load that hangs free does, so that the motion is as drawn,
+   * which it is not; NULL: it is known. Where it turns over lean_rad is by how much. */
+  const char *missing;
 } TrnMoveHang;
 
 typedef struct
@@ -55,7 +66,9 @@ typedef struct
   TrnPose stands;      /* where its component stands */
   TrnPose start;       /* where the lift begins: the same, or the plan's "start" */
   gboolean starts_elsewhere;
+  gboolean starts_unknown; /* an earlier lift that left it there cannot tell how it hung */
   TrnPose end;
+  gboolean ends_unknown; /* likewise for the next */
   /* One a move; owned. Each begins where the one before ended, except that the attitude jumps where
    * a lean comes or goes (free-hang.h). */
   TrnMotion *motions;

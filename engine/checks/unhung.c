@@ -1,0 +1,105 @@
+/* A load that hangs free may turn over, or how it hangs may not be known (free-hang.h). Its motion
+ * is as drawn then, and all that was found in such a move is about an attitude that it does not
+ * have: contact as well as clearance. One finding of the check `attitude` tells that; everything
+ * else that looked at the load becomes unknown, and says so.
+ *
+ * What does not look at it stays: where the gear stands and on what, its tail, which follows from
+ * the way of the hook as it is drawn, where the lift begins, and what one hook bears, which is all
+ * of the weight. So do lifts before it. After it stands what it set down on a seat: there it is as
+ * drawn. What it leaves on the hook stands nobody knows how: unknown is then what is found beside
+ * that, what may rest on it, and all of the next lift of it. */
+#include "unhung.h"
+
+#include <string.h>
+
+static gboolean
+is_of (const char *obstacle, const char *id)
+{
+  const gsize length = strlen (id);
+  return strncmp (obstacle, id, length) == 0
+         && (obstacle[length] == '\0' || obstacle[length] == '/');
+}
+
+/* Whether one that stands nobody knows how is what was found beside; NULL: any. */
+static gboolean
+is_beside_unknown (const TrnLiftRun *run, const char *obstacle)
+{
+  for (guint i = 0; i < run->n_standing; i++)
+    if (run->standing[i].is_place_unknown
+        && (obstacle == NULL || is_of (obstacle, run->standing[i].id)))
+      return TRUE;
+  return FALSE;
+}
+
+static gboolean
+is_unhung (const TrnLiftRun *run, int move)
+{
+  if (run->hangs == NULL)
+    return FALSE;
+  if (move >= 0)
+    return run->hangs[move].missing != NULL;
+  for (guint i = 0; i < run->lift->n_moves; i++)
+    if (run->hangs[i].missing != NULL)
+      return TRUE;
+  return FALSE;
+}
+
+/* Of findings about no load. */
+static gboolean
+is_of_gear (const TrnFinding *f)
+{
+  return f->check == TRN_CHECK_STANDING || f->check == TRN_CHECK_FOOTING
+         || f->check == TRN_CHECK_TAIL_SWING || (f->check == TRN_CHECK_APPROACH && f->move < 0);
+}
+
+static gboolean
+looks_at_load (const TrnLiftRun *run, const TrnFinding *f)
+{
+  if (is_of_gear (f) || f->check == TRN_CHECK_START || f->check == TRN_CHECK_ATTITUDE)
+    return FALSE;
+  return f->check != TRN_CHECK_HOOK_LOAD || f->move < 0 || !run->hangs[f->move].one_hook;
+}
+
+static const char *
+find_missing (const TrnLiftRun *run, const TrnFinding *f)
+{
+  if (looks_at_load (run, f) && is_unhung (run, f->move))
+    return "attitude";
+  if (run->starts_unknown && !is_of_gear (f))
+    return "attitude/before";
+  const gboolean may_rest = f->check == TRN_CHECK_FOOTING || f->check == TRN_CHECK_RESTING;
+  if ((may_rest || f->obstacle != NULL) && is_beside_unknown (run, f->obstacle))
+    return "attitude/before";
+  return NULL;
+}
+
+static void
+make_unknown (const TrnLiftCheck *check, TrnFinding *f, const char *missing)
+{
+  TrnFinding unknown
+      = trn_lift_check_finding (check, f->check, f->move, f->obstacle, f->required_m);
+  unknown.body = f->body;
+  unknown.item = f->item;
+  unknown.unit = f->unit;
+  unknown.at_end = f->at_end;
+  unknown.limit_is_least = f->limit_is_least;
+  unknown.missing = missing;
+  unknown.allowance_m = NAN;
+  trn_finding_clear (f);
+  *f = unknown;
+}
+
+void
+trn_unhung_doubt (const TrnLiftCheck *check, TrnLiftFindings *findings)
+{
+  const TrnLiftRun *run = check->run;
+  if (!run->starts_unknown && !is_unhung (run, -1) && !is_beside_unknown (run, NULL))
+    return;
+  for (guint i = 0; i < findings->findings->len; i++)
+    {
+      TrnFinding *f = &g_array_index (findings->findings, TrnFinding, i);
+      const char *missing = f->state == TRN_STATE_NOT_GIVEN ? NULL : find_missing (run, f);
+      if (missing != NULL)
+        make_unknown (check, f, missing);
+    }
+}
