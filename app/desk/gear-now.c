@@ -188,6 +188,8 @@ note_of (const TrnLiftRun *run, const DeskHoist *hoist, guint move, double s)
 static char *
 hangs_text (const TrnLiftRun *run, const DeskHoist *hoist, guint move)
 {
+  if (run->hangs != NULL && !hoist->is_tail && run->hangs[move].missing != NULL)
+    return g_strdup (trn_words_hangs_unknown ());
   gboolean leans = run->hangs != NULL && !hoist->is_tail && run->hangs[move].leans;
   return leans ? trn_words_hangs_off (run->hangs[move].lean_rad) : NULL;
 }

@@ -97,6 +97,13 @@ render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment
   gboolean to_load = pair->obstacle == moment->n_obstacles;
   const TrnFinding *finding
       = find_clearance (list, move, to_load ? obstacle : body, to_load ? body : obstacle);
+  /* As drawn it does not hang: neither near nor far is known. */
+  if (finding != NULL ? trn_finding_is_unhung (finding)
+                      : moment->run->hangs != NULL && moment->run->hangs[move].missing != NULL)
+    {
+      now.state = RENDER_STATE_NOT_CHECKED;
+      return now;
+    }
   now.allowance_m = finding != NULL ? finding->allowance_m : NAN;
   now.spare_m = distance_m - pair->required_m - (isnan (now.allowance_m) ? 0 : now.allowance_m);
   now.is_seated = finding != NULL && trn_finding_is_seated (list, finding, moment->time_s)

@@ -54,10 +54,10 @@ missing_name (const TrnFinding *finding)
 static const char *
 missing_hang (const char *missing)
 {
-  if (strcmp (missing, "attitude") == 0)
+  if (strcmp (missing, TRN_MISSING_ATTITUDE) == 0)
     return _ ("Not known: it depends on how the load hangs, which fails or is not known: see "
               "“attitude” of this lift");
-  if (strcmp (missing, "attitude/before") == 0)
+  if (strcmp (missing, TRN_MISSING_ATTITUDE_BEFORE) == 0)
     return _ ("Not known: an earlier lift leaves a component on the hook, and how that hangs fails "
               "or is not known: see “attitude” of that lift");
   if (strcmp (missing, "hang/held") == 0)

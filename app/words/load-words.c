@@ -203,6 +203,12 @@ trn_words_hangs_off (double lean_rad)
   return g_strdup_printf (_ ("Hangs %s off as drawn"), angle);
 }
 
+const char *
+trn_words_hangs_unknown (void)
+{
+  return _ ("How the load hangs fails or is not known: it is shown as drawn");
+}
+
 /* ---- forces now ---- */
 
 static const char *const loads[TRN_N_LOADS_TEXTS] = {

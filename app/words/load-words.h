@@ -28,6 +28,8 @@ char *trn_words_source (const TrnFinding *finding);
 
 /* "Hangs 0.8° off as drawn"; NULL where it does not. */
 char *trn_words_hangs_off (double lean_rad);
+/* Where that is not known; borrowed. */
+const char *trn_words_hangs_unknown (void);
 
 /* Fixed texts of the room that shows forces now, borrowed. */
 typedef enum

@@ -70,6 +70,13 @@ trn_finding_is_seated (const GArray *list, const TrnFinding *finding, double tim
 
 /* ---- what a finding has ---- */
 
+gboolean
+trn_finding_is_unhung (const TrnFinding *finding)
+{
+  return g_strcmp0 (finding->missing, TRN_MISSING_ATTITUDE) == 0
+         || g_strcmp0 (finding->missing, TRN_MISSING_ATTITUDE_BEFORE) == 0;
+}
+
 void
 trn_finding_add_number (TrnFinding *finding, const char *what, double value, TrnUnit unit)
 {

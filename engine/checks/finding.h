@@ -202,6 +202,12 @@ const TrnLiftFindings *trn_findings_get_lift (const TrnFindings *findings, guint
  * on the seat as it should, or that is not known, it does not count as seated. */
 gboolean trn_finding_is_seated (const GArray *list, const TrnFinding *finding, double time_s);
 
+/* What a finding misses where its lift, or one before it, has a load of which the check `attitude`
+ * does not tell how it hangs. */
+#define TRN_MISSING_ATTITUDE "attitude"
+#define TRN_MISSING_ATTITUDE_BEFORE "attitude/before"
+gboolean trn_finding_is_unhung (const TrnFinding *finding);
+
 /* fail > unknown > pass; a note changes nothing. */
 static inline TrnVerdict
 trn_verdict_fold (TrnVerdict so_far, TrnVerdict next)

@@ -64,12 +64,12 @@ static const char *
 find_missing (const TrnLiftRun *run, const TrnFinding *f)
 {
   if (looks_at_load (run, f) && is_unhung (run, f->move))
-    return "attitude";
+    return TRN_MISSING_ATTITUDE;
   if (run->starts_unknown && !is_of_gear (f))
-    return "attitude/before";
+    return TRN_MISSING_ATTITUDE_BEFORE;
   const gboolean may_rest = f->check == TRN_CHECK_FOOTING || f->check == TRN_CHECK_RESTING;
   if ((may_rest || f->obstacle != NULL) && is_beside_unknown (run, f->obstacle))
-    return "attitude/before";
+    return TRN_MISSING_ATTITUDE_BEFORE;
   return NULL;
 }
 
