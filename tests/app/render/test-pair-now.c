@@ -178,6 +178,30 @@ test_frame (void)
   test_run_clear (&run);
 }
 
+/* Hanging free it turns over: as drawn it comes into contact with the post, and stands on the table
+ * at the start, of which nothing is said, before the check and after. Past the post in its way. */
+static void
+test_turns_over (void)
+{
+  TestGear t = { .gear = "",
+                 .structures = TABLE ("0.5"),
+                 .at = "[10, 0, 0.5]",
+                 .unit = "'cog': [0, 0, 3],",
+                 .lift = "'hangs': 'free',",
+                 .moves = "{'do': 'travel', 'by': [0, 3], 'seconds': 30}" };
+  TestRun run = test_gear_run (&t);
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  for (int i = 0; i < 2; i++)
+    for (double time_s = 0; time_s <= 30; time_s += 15)
+      {
+        const RenderPairNow now = now_of (moment, i == 0 ? NULL : run.findings, time_s, "post");
+        g_assert_true (now.is_there);
+        g_assert_cmpint (now.state, ==, RENDER_STATE_NOT_CHECKED);
+        g_assert_true (isnan (now.spare_m));
+      }
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -188,5 +212,6 @@ main (int argc, char **argv)
   g_test_add_func ("/render/pair-now/not-resting", test_not_resting);
   g_test_add_func ("/render/pair-now/not-known", test_not_known);
   g_test_add_func ("/render/pair-now/frame", test_frame);
+  g_test_add_func ("/render/pair-now/turns-over", test_turns_over);
   return g_test_run ();
 }

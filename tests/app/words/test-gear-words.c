@@ -212,6 +212,15 @@ test_missing (void)
                    .missing = "hook_to_tip" };
   assert_text (trn_words_finding (&f), "Not known: the plan leaves out hook_to_tip");
   f.check = TRN_CHECK_CLEARANCE;
+  f.missing = TRN_MISSING_ATTITUDE;
+  assert_text (trn_words_finding (&f),
+               "Not known: it depends on how the load hangs, which fails or "
+               "is not known: see “attitude” of this lift");
+  f.missing = TRN_MISSING_ATTITUDE_BEFORE;
+  assert_text (
+      trn_words_finding (&f),
+      "Not known: an earlier lift leaves a component on the hook, and how that hangs fails "
+      "or is not known: see “attitude” of that lift");
   f.missing = "park";
   assert_text (trn_words_finding (&f),
                "Not known: no hoist of the lift uses this crane, and the plan leaves out "
