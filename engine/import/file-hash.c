@@ -1,4 +1,5 @@
 #include "file-hash.h"
+#include "sha256.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -9,11 +10,9 @@
 
 #define HASH_BYTES 262144
 
-TrnHashResult
-trn_file_hash (int fd, const TrnProgress *progress, gint64 deadline_us, char sha256[65],
-               int *reason)
+static TrnHashResult
+add_file (int fd, const TrnProgress *progress, gint64 deadline_us, TrnSha256 *sum, int *reason)
 {
-  g_autoptr (GChecksum) checksum = g_checksum_new (G_CHECKSUM_SHA256);
   g_autofree guchar *buffer = g_malloc (HASH_BYTES);
   for (;;)
     {
@@ -30,11 +29,20 @@ trn_file_hash (int fd, const TrnProgress *progress, gint64 deadline_us, char sha
           return TRN_HASH_UNREADABLE;
         }
       if (n == 0)
-        break;
-      g_checksum_update (checksum, buffer, n);
+        return TRN_HASH_OK;
+      trn_sha256_add (sum, buffer, (gsize)n);
     }
-  g_strlcpy (sha256, g_checksum_get_string (checksum), 65);
-  return TRN_HASH_OK;
+}
+
+TrnHashResult
+trn_file_hash (int fd, const TrnProgress *progress, gint64 deadline_us, char sha256[65],
+               int *reason)
+{
+  TrnSha256 sum;
+  trn_sha256_start (&sum);
+  const TrnHashResult result = add_file (fd, progress, deadline_us, &sum, reason);
+  trn_sha256_end (&sum, result == TRN_HASH_OK ? sha256 : NULL);
+  return result;
 }
 
 static int

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "mesh-check.h"
+#include "sha256.h"
 
 typedef struct
 {
@@ -19,7 +20,7 @@ typedef struct
  * machine. */
 typedef struct
 {
-  GChecksum *checksum;
+  TrnSha256 sum;
   guint64 words[1024];
   guint n_words;
 } Hash;
@@ -27,8 +28,7 @@ typedef struct
 static void
 hash_flush (Hash *hash)
 {
-  g_checksum_update (hash->checksum, (const guchar *)hash->words,
-                     (gssize)(hash->n_words * sizeof hash->words[0]));
+  trn_sha256_add (&hash->sum, hash->words, hash->n_words * sizeof hash->words[0]);
   hash->n_words = 0;
 }
 
@@ -51,8 +51,9 @@ hash_double (Hash *hash, double value)
 static void
 mesh_hash (TrnMesh *mesh)
 {
-  g_autoptr (GChecksum) checksum = g_checksum_new (G_CHECKSUM_SHA256);
-  Hash hash = { .checksum = checksum };
+  Hash hash;
+  hash.n_words = 0;
+  trn_sha256_start (&hash.sum);
   hash_word (&hash, mesh->n_vertices);
   hash_word (&hash, mesh->n_triangles);
   for (guint32 i = 0; i < mesh->n_vertices; i++)
@@ -65,7 +66,7 @@ mesh_hash (TrnMesh *mesh)
     for (int k = 0; k < 3; k++)
       hash_word (&hash, mesh->triangles[i].v[k]);
   hash_flush (&hash);
-  g_strlcpy (mesh->hash, g_checksum_get_string (checksum), sizeof mesh->hash);
+  trn_sha256_end (&hash.sum, mesh->hash);
 }
 
 /* ---- the mesh ---- */
