@@ -63,33 +63,61 @@ choose (TrnChoice *choice, guint i)
     choice->chosen[k] = TRN_CHOICE_NO_VERTEX;
 }
 
+#define WAYS 13 /* of the 26 directions: of two opposite ones the first */
+
+/* How far @p is along (k % 3 − 1, k/3 % 3 − 1, k/9 − 1), k < WAYS. */
+static inline void
+go_along (TrnVec3 p, double along[WAYS])
+{
+  along[0] = -p.x - p.y - p.z;
+  along[1] = -p.y - p.z;
+  along[2] = p.x - p.y - p.z;
+  along[3] = -p.x - p.z;
+  along[4] = -p.z;
+  along[5] = p.x - p.z;
+  along[6] = -p.x + p.y - p.z;
+  along[7] = p.y - p.z;
+  along[8] = p.x + p.y - p.z;
+  along[9] = -p.x - p.y;
+  along[10] = -p.y;
+  along[11] = p.x - p.y;
+  along[12] = -p.x;
+}
+
 /* A direction and the one opposite to it are looked along at once. */
 static void
 choose_outermost (TrnChoice *choice)
 {
-  guint best[27] = { 0 };
-  for (int k = 0; k < 13; k++)
+  guint least_at[WAYS] = { 0 }, most_at[WAYS] = { 0 };
+  double least[WAYS], most[WAYS], along[WAYS];
+  for (guint k = 0; k < WAYS; k++)
     {
-      TrnVec3 n = { k % 3 - 1, k / 3 % 3 - 1, k / 9 - 1 };
-      double least = INFINITY, most = -INFINITY;
-      for (guint i = 0; i < choice->n; i++)
+      least[k] = INFINITY;
+      most[k] = -INFINITY;
+    }
+  for (guint i = 0; i < choice->n; i++)
+    {
+      go_along (choice->place[i], along);
+      for (guint k = 0; k < WAYS; k++)
         {
-          double v = trn_vec3_dot (n, choice->place[i]);
-          if (v < least)
+          if (along[k] < least[k])
             {
-              least = v;
-              best[26 - k] = i;
+              least[k] = along[k];
+              least_at[k] = i;
             }
-          if (v > most)
+          if (along[k] > most[k])
             {
-              most = v;
-              best[k] = i;
+              most[k] = along[k];
+              most_at[k] = i;
             }
         }
     }
-  for (int k = 0; k < 27; k++)
-    if (k != 13 && !choice->taken[best[k]])
-      choose (choice, best[k]);
+  for (guint k = 0; k < WAYS; k++)
+    if (!choice->taken[most_at[k]])
+      choose (choice, most_at[k]);
+  for (guint k = WAYS; k-- > 0;)
+    if (!choice->taken[least_at[k]])
+      choose (choice, least_at[k]);
 }
 
 static void

@@ -279,11 +279,23 @@ compare_sizes (gconstpointer a, gconstpointer b)
   return (p->first > q->first) - (p->first < q->first);
 }
 
+/* There is room for all of them at once, which takes a third of the time. */
 static void
 add_singles (Build *build)
 {
-  for (guint32 i = 0; i < build->mesh->n_triangles; i++)
-    add_single (build, i);
+  const TrnMesh *mesh = build->mesh;
+  g_array_set_size (build->points, 3 * mesh->n_triangles);
+  g_array_set_size (build->list, mesh->n_triangles);
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      TrnVec3 c[3];
+      trn_mesh_corners (mesh, i, c);
+      for (guint k = 0; k < 3; k++)
+        g_array_index (build->points, TrnVec3, 3 * i + k)
+            = trn_vec3_sub (c[k], build->facets->middle);
+      g_array_index (build->list, TrnFacet, i)
+          = (TrnFacet){ .first = 3 * i, .count = 3, .thick_m = ROUNDING * build->size_m };
+    }
 }
 
 TrnFacets *
