@@ -107,9 +107,10 @@ trn_words_missing (const TrnFinding *finding)
                         "tail hoist hold it in this move (rigging.tail and its moves), or tilt it "
                         "about the point that something else holds"));
   if (strcmp (missing, "tail/mid-air") == 0)
-    return g_strdup (_ ("Not known: nothing stands within 1 m of the point that the load tilts "
-                        "about, so nothing is known to hold it there; name a tail hoist "
-                        "(rigging.tail), or what holds that point under structures"));
+    return g_strdup (
+        _ ("Not known: the plan names nothing that holds the load within 1 m of the point that it "
+           "tilts about; name a tail hoist (rigging.tail), or as a seat of the lift (seats) what "
+           "holds it there, such as a hinge or a cradle"));
   if (strcmp (missing, "supports/three") == 0)
     return g_strdup (_ ("Not known: on one or two supports nothing stands; give it three at least "
                         "(supports, or legs)"));

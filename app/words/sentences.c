@@ -443,6 +443,15 @@ static const struct
                           "of its mesh; check its mass, and the unit of its mesh.") },
   { "scene/sling-off-load", N_ ("“{sling}” goes to a point {distance} from the surface of its "
                                 "load; correct the point, or add the lug to the mesh.") },
+  { "scene/point-off-load",
+    N_ ("“{lift}” holds its load by a point {distance} outside of the box round its mesh; correct "
+        "the point, or add what it is on to the mesh.") },
+  { "scene/odd-pressure",
+    N_ ("“{gear}” may press on the ground with {pressure}, where ground bears from 10 kPa (mud) to "
+        "20 MPa (concrete); “allowed_pressure” is in pascals: check it.") },
+  { "scene/odd-factor", N_ ("The factor {factor} more than doubles what is borne; check it.") },
+  { "scene/odd-drag", N_ ("A “drag” of {drag} is less than any body that is lifted has; check it, "
+                          "or the wind counts for too little.") },
   { "scene/far-off", N_ ("“{structure}” is {distance} from where any lift begins; check its place "
                          "and that of the components: are all in the same coordinates?") },
   { "scene/odd-size", N_ ("“{body}” is {extent} at its longest; check the unit of its mesh or the "

@@ -21,8 +21,10 @@
  * nothing can guide it is not known how the load hangs. That is a tilt about the hook point itself
  * while the main hook alone holds the load, for a load hangs from there as its centre of gravity
  * will have it; and a tilt on two hooks in which no tail hoist holds it. Of a tilt about another
- * point nothing is known either where nothing that could hold it stands near that point, in mid-air
- * or just above the ground: a heel in its pins is in something that stands on the ground. */
+ * point nothing is known either where nothing that the plan names as touching the load (a seat, or
+ * gear that is connected with it) and that could hold it stands near that point: beside a wall, in
+ * mid-air or just above the ground: a heel in its pins is in something that stands on the ground.
+ */
 #include "attitude.h"
 
 #include <string.h>
@@ -74,11 +76,26 @@ is_near (const TrnMesh *mesh, TrnVec3 place)
   return FALSE;
 }
 
-/* Not the gear that the load hangs from, nor what is plainly ground. */
+/* That the plan has it touch the load: as a seat, or, of gear, as connected with it. */
+static gboolean
+is_named (const TrnLiftCheck *check, const TrnBody *body)
+{
+  const TrnLift *lift = check->run->lift;
+  if (check->run->rig != NULL && trn_rig_names_connected (check->run->rig, "load", body->id))
+    return TRUE;
+  for (guint i = 0; i < lift->n_seats; i++)
+    if (trn_seat_means (&lift->seats[i], body))
+      return TRUE;
+  return FALSE;
+}
+
+/* What the plan names, but not the gear that the load hangs from, nor what is plainly ground. */
 static gboolean
 may_hold (const TrnLiftCheck *check, guint obstacle)
 {
   const TrnStanding *standing = check->obstacles[obstacle].standing;
+  if (!is_named (check, check->obstacles[obstacle].body))
+    return FALSE;
   if (standing->kind == TRN_STANDING_GEAR)
     return standing->index != check->run->lift->rigging.main.gear;
   const TrnSolid *solid = trn_approach_solid (check, obstacle);

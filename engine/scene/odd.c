@@ -3,7 +3,10 @@
  * heavier than lead: its mass or its unit is probably another. Common practice, no source.
  *
  * Slings. A point that is far from every triangle of its load is no lug of it. Where the triangles
- * are many the box of each is looked at once a sling, and no more once a near one is found. */
+ * are many the box of each is looked at once a sling, and no more once a near one is found. What a
+ * hook holds the load by without slings may be in the middle of a frame or a ring, far from every
+ * surface: only one that is far outside of the box of the mesh is odd. With slings it may be where
+ * they meet, and their points are looked at instead. */
 #include "odd.h"
 
 #include <math.h>
@@ -17,6 +20,17 @@
 /* Farther from where any load begins nothing stands that a lift is planned for: coordinates of two
  * systems are mixed, or a digit is wrong. Common practice, no source. */
 #define FAR_M 5000
+/* Of a lug, a trunnion or a bail that the mesh leaves out. Common practice, no source. */
+#define OFF_BOX_M 1
+/* Softer than mud, and harder than concrete is crushed at: kilopascals or megapascals were meant,
+ * or the ground is no ground. Common practice, no source. */
+#define SOFTEST_PA 10e3
+#define HARDEST_PA 20e6
+/* Masses are weighed or calculated to better than that, and what lifts is no quicker than that.
+ * Common practice, no source. */
+#define GREATEST_FACTOR 2
+/* No bluff body that is lifted has less. Common practice, no source. */
+#define LEAST_DRAG 0.3
 /* A plate with a lug of that length is a long one. Common practice, no source. */
 #define OFF_LOAD_M 0.3
 
@@ -104,6 +118,73 @@ warn_of_slings (const TrnScene *scene, const TrnLiftRun *run, const TrnHoist *ho
     }
 }
 
+static void
+warn_of_point (const TrnScene *scene, const TrnLiftRun *run, TrnVec3 point, const char *pointer,
+               TrnDiags *diags)
+{
+  const TrnBox *box = &trn_scene_load (scene, run)->mesh->box;
+  const TrnVec3 face[3] = { box->lo, box->hi, box->hi };
+  const double off_m = sqrt (distance2_from_box (face, point));
+  if (off_m <= OFF_BOX_M)
+    return;
+  TrnDiag *diag = warn (scene, diags, "scene/point-off-load", pointer);
+  trn_diag_set_text (diag, "lift", run->lift->id);
+  trn_diag_set_number (diag, "distance", off_m, TRN_UNIT_M);
+}
+
+static void
+warn_of_points (const TrnScene *scene, const TrnLiftRun *run, TrnDiags *diags)
+{
+  const TrnHoist *main = &run->lift->rigging.main, *tail = &run->lift->rigging.tail;
+  g_autofree char *hook = g_strconcat (run->lift->pointer, "/hook_point", NULL);
+  if (main->given && main->n_slings == 0)
+    warn_of_point (scene, run, run->lift->hook.place, hook, diags);
+  if (!tail->given || tail->n_slings > 0)
+    return;
+  g_autofree char *point = g_strconcat (tail->pointer, "/point", NULL);
+  warn_of_point (scene, run, tail->point, point, diags);
+}
+
+static void
+warn_of_pressure (const TrnScene *scene, const TrnGear *gear, TrnDiags *diags)
+{
+  if (isnan (gear->allowed_pressure_pa)
+      || (gear->allowed_pressure_pa >= SOFTEST_PA && gear->allowed_pressure_pa <= HARDEST_PA))
+    return;
+  g_autofree char *pointer = g_strconcat (gear->pointer, "/ground/allowed_pressure", NULL);
+  TrnDiag *diag = warn (scene, diags, "scene/odd-pressure", pointer);
+  trn_diag_set_text (diag, "gear", gear->id);
+  trn_diag_set_number (diag, "pressure", gear->allowed_pressure_pa, TRN_UNIT_PA);
+}
+
+static void
+warn_of_factor (const TrnScene *scene, double factor, const char *pointer, TrnDiags *diags)
+{
+  if (!(factor > GREATEST_FACTOR))
+    return;
+  TrnDiag *diag = warn (scene, diags, "scene/odd-factor", pointer);
+  trn_diag_set_number (diag, "factor", factor, TRN_UNIT_NONE);
+}
+
+static void
+warn_of_loads (const TrnScene *scene, TrnDiags *diags)
+{
+  const TrnPlan *plan = scene->programme->plan;
+  for (guint i = 0; i < plan->n_gear; i++)
+    warn_of_pressure (scene, &plan->gear[i], diags);
+  for (guint i = 0; i < plan->n_components; i++)
+    {
+      g_autofree char *pointer = g_strconcat (plan->components[i].pointer, "/mass_factor", NULL);
+      warn_of_factor (scene, plan->components[i].mass_factor, pointer, diags);
+    }
+  if (plan->loads.dynamic.kind == TRN_DYNAMIC_FACTOR)
+    warn_of_factor (scene, plan->loads.dynamic.factor, "/loads/dynamic/factor", diags);
+  if (!plan->wind.given || !(plan->wind.drag < LEAST_DRAG))
+    return;
+  trn_diag_set_number (warn (scene, diags, "scene/odd-drag", "/wind/drag"), "drag", plan->wind.drag,
+                       TRN_UNIT_NONE);
+}
+
 static double
 from_standing_m (const TrnScene *scene, const TrnLiftRun *run, const TrnStanding *standing)
 {
@@ -150,11 +231,13 @@ trn_scene_warn_of_odd (const TrnScene *scene, TrnDiags *diags)
     warn_of_density (scene, i, diags);
   for (guint i = 0; i < programme->plan->n_structures; i++)
     warn_of_far (scene, i, diags);
+  warn_of_loads (scene, diags);
   for (guint i = 0; i < programme->n_runs; i++)
     {
       const TrnRigging *rigging = &programme->runs[i].lift->rigging;
       if (!rigging->given)
         continue;
+      warn_of_points (scene, &programme->runs[i], diags);
       warn_of_slings (scene, &programme->runs[i], &rigging->main, diags);
       warn_of_slings (scene, &programme->runs[i], &rigging->tail, diags);
     }

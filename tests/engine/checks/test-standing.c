@@ -159,10 +159,12 @@ test_no_tail (void)
   g_assert_cmpuint (count_no_tail (both, TILT), ==, 0);
 }
 
-/* A tilt about [10, 1, 0], which a pin 0.9 m beside it may hold, is taken for held; with nothing
- * nearer than 1.1 m it is not known what does, in each of the two tilts. Nor is it with nothing but
- * the ground 0.9 m below, as such or in a group, and the crane's own carrier, which reaches as near
- * where it is 20 m wide; a block on that ground, or the leg of another gear, may hold it. */
+/* A tilt about [10, 1, 0], which a pin 0.9 m beside it holds that is a seat of the lift, at either
+ * end. A pin there that the plan does not name so is a neighbour only, as is one that is 1.1 m
+ * away: then it is not known what holds the load, in each of the two tilts. Nor is it with nothing
+ * but the ground 0.9 m below, as such or in a group, and the crane's own carrier, which reaches as
+ * near where it is 20 m wide, though they are named; a block on that ground, or the leg of another
+ * gear that is connected with the load, may hold it. */
 static void
 test_tilt_in_mid_air (void)
 {
@@ -175,27 +177,40 @@ test_tilt_in_mid_air (void)
 #define LEG                                                                                        \
   ", {'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 2.4, -1]}, 'legs': [{'at': [0, 0]," \
   " 'size': [1, 1], 'height': 2}]}"
+#define SEAT(on, end) "'seats': [{'on': '" on "', 'at': '" end "'}],"
+#define PIN(y, z) BOX ("pin", "[1, 1, 1]", "[10, " y ", " z "]")
 #define FAR BOX ("post", "[1, 1, 1]", "[50, 50, 0]")
   static const struct
   {
-    const char *structures, *carrier, *more_gear;
+    const char *structures, *carrier, *more_gear, *connected, *seats;
     guint n_unheld;
   } cases[] = {
-    { BOX ("pin", "[1, 1, 1]", "[10, 2.4, 0]"), "", "", 0 },
-    { BOX ("pin", "[1, 1, 1]", "[10, 2.6, 0]"), "", "", 2 },
-    { BELOW, "", "", 2 },
-    { AMONG, "", "", 2 },
-    { BELOW "," BOX ("pin", "[1, 1, 1]", "[10, 2.4, -0.9]"), "", "", 0 },
-    { FAR, ", 'carrier': {'size': [20, 3, 1.2]}", "", 2 },
-    { FAR, "", LEG, 0 },
+    { PIN ("2.4", "0"), "", "", NULL, SEAT ("pin", "start"), 0 },
+    { PIN ("2.4", "0"), "", "", NULL, SEAT ("pin", "end"), 0 },
+    { PIN ("2.4", "0"), "", "", NULL, "", 2 },
+    { PIN ("2.6", "0"), "", "", NULL, SEAT ("pin", "start"), 2 },
+    { BELOW, "", "", NULL, SEAT ("ground", "start"), 2 },
+    { AMONG, "", "", NULL, SEAT ("yard", "start"), 2 },
+    { BELOW "," PIN ("2.4", "-0.9"), "", "", NULL, SEAT ("pin", "start"), 0 },
+    { BELOW "," PIN ("2.4", "-0.9"), "", "", NULL, SEAT ("ground", "start"), 2 },
+    { FAR, ", 'carrier': {'size': [20, 3, 1.2]}", "", "crane/carrier", "", 2 },
+    { FAR, "", LEG, "tower/leg-1", "", 0 },
+    { FAR, "", LEG, NULL, "", 2 },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autofree char *gear = g_strdup_printf (GEAR_CRANE (GEAR_TAIL ", 'barricade': 5%s") "%s",
                                                cases[i].carrier, cases[i].more_gear);
+      g_autofree char *connected
+          = cases[i].connected != NULL
+                ? g_strdup_printf (", 'connected': [['load', '%s']]", cases[i].connected)
+                : g_strdup ("");
+      g_autofree char *rigging
+          = g_strdup_printf ("{'main': {'gear': 'crane', 'hook_above': 1}%s}", connected);
       TestGear t = { .gear = gear,
                      .structures = cases[i].structures,
-                     .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}}",
+                     .rigging = rigging,
+                     .lift = cases[i].seats,
                      .moves = TILT ", " TILT };
       TestRun run = test_gear_run (&t);
       guint n = 0;

@@ -128,6 +128,51 @@ test_odd_load (void)
     }
 }
 
+/* A cube of 2 m with hook point and tail point up to 1 m above its top, or farther; a drum on the
+ * ground that may press with 10 kPa to 20 MPa, or more or less; factors up to 2, and more; and a
+ * drag of 0.3, and less. */
+static void
+test_odd_numbers (void)
+{
+  static const struct
+  {
+    const char *hook_z, *tail_z, *pressure, *mass_factor, *dynamic, *drag;
+    const char *code;
+    guint n;
+  } cases[] = {
+    { "3", "3", "1e4", "2", "2", "0.3", "scene/point-off-load", 0 },
+    { "3.01", "3", "2e7", "2", "2", "0.3", "scene/point-off-load", 1 },
+    { "3.01", "-1.01", "2e7", "2", "2", "0.3", "scene/point-off-load", 2 },
+    { "2", "2", "9999", "2", "2", "0.3", "scene/odd-pressure", 1 },
+    { "2", "2", "2.1e7", "2", "2", "0.3", "scene/odd-pressure", 1 },
+    { "2", "2", "2e7", "2.1", "2", "0.3", "scene/odd-factor", 1 },
+    { "2", "2", "2e7", "2.1", "2.1", "0.3", "scene/odd-factor", 2 },
+    { "2", "2", "2e7", "2", "2", "0.29", "scene/odd-drag", 1 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
+          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}], 'gear':"
+          " [{'id': 'g', 'kind': 'crane', 'at': {'position': [0, -9, 0]}, 'boom': {'foot': [0, 1],"
+          " 'length': 20, 'section': [1, 1], 'angle': [0, 80]}, 'ground': {'allowed_pressure': %s,"
+          " 'source': 's'}}], 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2,"
+          " 2]}, 'mass': 8000, 'mass_factor': %s, 'at': {'position': [0, 0, 0]}}], 'loads':"
+          " {'dynamic': {'factor': %s, 'source': 's'}}, 'wind': {'speed': 5, 'drag': %s},"
+          " 'programme': [{'lift': 'l', 'component': 'u', 'hook_point': [0, 0, %s], 'rigging':"
+          " {'main': {'gear': 'g', 'hook_above': 4}, 'tail': {'point': [1, 0, %s]}}, 'moves': "
+          "[{'do':"
+          " 'hoist', 'by': 1, 'seconds': 1}]}]}",
+          cases[i].pressure, cases[i].mass_factor, cases[i].dynamic, cases[i].drag, cases[i].hook_z,
+          cases[i].tail_z);
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnScene) scene = build (text, diags);
+      g_assert_nonnull (scene);
+      g_assert_cmpuint (diags->items->len, ==, cases[i].n);
+      g_assert_cmpuint (count_code (diags, cases[i].code), ==, cases[i].n);
+    }
+}
+
 /* A box of 1 m stands at 6000 m from the load, and at 4000 m, where it is not yet far: distances
  * are from its nearest face, 5999.5 m, said in whole metres. */
 static void
@@ -455,6 +500,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/odd-size", test_odd_size);
   g_test_add_func ("/scene/small-file", test_small_file);
   g_test_add_func ("/scene/odd-load", test_odd_load);
+  g_test_add_func ("/scene/odd-numbers", test_odd_numbers);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
   g_test_add_func ("/scene/referred-files", test_referred_files);
