@@ -214,7 +214,7 @@ count_open (const GArray *rows)
 {
   guint n = 0;
   while (n < rows->len
-         && cli_row_rank (g_array_index (rows, CliRow, n).finding) <= CLI_RANK_UNKNOWN)
+         && cli_row_rank (g_array_index (rows, CliRow, n).finding) <= TRN_RANK_UNKNOWN)
     n++;
   return n;
 }

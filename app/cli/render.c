@@ -64,23 +64,6 @@ build_take (Work *work, TrnProgramme *programme)
     }
 }
 
-/* Lower is worse: what fails, what is not known, then the rest. */
-static int
-rank (const TrnFinding *finding)
-{
-  if (finding->verdict == TRN_VERDICT_FAIL)
-    return 0;
-  return finding->verdict == TRN_VERDICT_UNKNOWN ? 1 : 2;
-}
-
-static gboolean
-is_worse (const TrnFinding *a, const TrnFinding *b)
-{
-  if (rank (a) != rank (b))
-    return rank (a) < rank (b);
-  return trn_words_margin_m (a) < trn_words_margin_m (b);
-}
-
 /* Near a seat the margin is what the plan itself leaves, as in the table of a check. */
 static gboolean
 tells_place (const TrnFinding *f)
@@ -98,7 +81,7 @@ find_worst (const TrnFindings *findings)
     for (guint k = 0; k < findings->lifts[i].findings->len; k++)
       {
         const TrnFinding *f = &g_array_index (findings->lifts[i].findings, TrnFinding, k);
-        if (tells_place (f) && (worst == NULL || is_worse (f, worst)))
+        if (tells_place (f) && (worst == NULL || trn_words_compare_worst (f, worst, NAN) < 0))
           worst = f;
       }
   return worst;

@@ -25,34 +25,19 @@ cli_row_is_clearance (const TrnFinding *finding)
   return finding->check == TRN_CHECK_CLEARANCE || finding->check == TRN_CHECK_APPROACH;
 }
 
-CliRank
+TrnRank
 cli_row_rank (const TrnFinding *finding)
 {
-  switch (finding->verdict)
-    {
-    case TRN_VERDICT_FAIL:
-      return CLI_RANK_FAIL;
-    case TRN_VERDICT_UNKNOWN:
-      return CLI_RANK_UNKNOWN;
-    case TRN_VERDICT_NOTE:
-    case TRN_VERDICT_PASS:
-      if (!cli_row_is_clearance (finding) || finding->verdict != TRN_VERDICT_PASS)
-        return CLI_RANK_REST;
-      return finding->has_seated ? CLI_RANK_OFF_SEAT : CLI_RANK_CLEARANCE;
-    }
-  g_assert_not_reached ();
+  return trn_words_rank (finding, NAN);
 }
 
 static int
 compare_rows (gconstpointer a, gconstpointer b)
 {
   const CliRow *row_a = a, *row_b = b;
-  CliRank rank_a = cli_row_rank (row_a->finding), rank_b = cli_row_rank (row_b->finding);
-  if (rank_a != rank_b)
-    return rank_a < rank_b ? -1 : 1;
-  const int by_rest = trn_words_compare_rest (row_a->finding, row_b->finding);
-  if (by_rest != 0)
-    return by_rest;
+  const int order = trn_words_compare_worst (row_a->finding, row_b->finding, NAN);
+  if (order != 0)
+    return order;
   return row_a->order < row_b->order ? -1 : 1;
 }
 

@@ -5,6 +5,7 @@
 
 #include "checks.h"
 #include "command-words.h"
+#include "words.h"
 
 typedef struct
 {
@@ -17,16 +18,8 @@ typedef struct
   char *cells[TRN_N_COLUMNS]; /* owned */
 } CliRow;
 
-typedef enum
-{
-  CLI_RANK_FAIL,
-  CLI_RANK_UNKNOWN,
-  CLI_RANK_CLEARANCE,
-  CLI_RANK_OFF_SEAT, /* met as well; how closely is what the plan's own until_clear leaves */
-  CLI_RANK_REST,
-} CliRank;
-
-CliRank cli_row_rank (const TrnFinding *finding);
+/* As trn_words_rank; in a table nothing is tight. */
+TrnRank cli_row_rank (const TrnFinding *finding);
 /* Whether it is a distance over time, less what tolerances take off. */
 gboolean cli_row_is_clearance (const TrnFinding *finding);
 /* Whether its columns say a value and its limit instead of a distance and what is to be kept. */

@@ -33,8 +33,8 @@ count_shown (const GArray *rows, gboolean all)
   guint n = 0, closest = 0;
   for (; n < rows->len; n++)
     {
-      CliRank r = cli_row_rank (g_array_index (rows, CliRow, n).finding);
-      if (r == CLI_RANK_REST || (r >= CLI_RANK_CLEARANCE && closest++ == CLOSEST))
+      TrnRank r = cli_row_rank (g_array_index (rows, CliRow, n).finding);
+      if (r == TRN_RANK_REST || (r >= TRN_RANK_CLEARANCE && closest++ == CLOSEST))
         break;
     }
   return n;

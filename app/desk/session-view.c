@@ -112,29 +112,11 @@ is_about (const TrnFinding *finding, const char *obstacle)
          && (finding->obstacle[length] == '\0' || finding->obstacle[length] == '/');
 }
 
-/* Met, and only because the load has just left its seat or is about to reach it: that margin is
- * chosen by the plan and says little about the lift. */
-static gboolean
-is_off_seat (const TrnFinding *finding)
-{
-  return finding->verdict == TRN_VERDICT_PASS && finding->has_seated;
-}
-
 gboolean
 desk_finding_is_worse (DeskSession *session, const TrnFinding *finding, const TrnFinding *than)
 {
-  if (than == NULL || finding->verdict != than->verdict)
-    return than == NULL || finding->verdict > than->verdict;
-  double tight_m = desk_session_get_tight (session);
-  gboolean is_tight = trn_words_is_tight (finding, tight_m);
-  if (is_tight != trn_words_is_tight (than, tight_m))
-    return is_tight;
-  if (is_off_seat (finding) != is_off_seat (than))
-    return is_off_seat (than);
-  if (finding->verdict == TRN_VERDICT_FAIL)
-    return trn_words_compare_rest (finding, than) < 0;
-  double margin_m = trn_words_margin_m (finding), than_m = trn_words_margin_m (than);
-  return isnan (margin_m) ? !isnan (than_m) : margin_m < than_m;
+  return than == NULL
+         || trn_words_compare_worst (finding, than, desk_session_get_tight (session)) < 0;
 }
 
 /* Clearances count; of what else a move can be wrong in, as headroom, only what fails: how much of

@@ -122,8 +122,8 @@ share_left (const TrnFinding *finding)
   return finding->limit != 0 ? finding->margin / fabs (finding->limit) : finding->margin;
 }
 
-int
-trn_words_compare_rest (const TrnFinding *a, const TrnFinding *b)
+static int
+compare_left (const TrnFinding *a, const TrnFinding *b)
 {
   const double margin_a = trn_words_margin_m (a), margin_b = trn_words_margin_m (b);
   if (isnan (margin_a) != isnan (margin_b))
@@ -146,6 +146,34 @@ trn_words_is_tight (const TrnFinding *finding, double tight_m)
   double margin_m = trn_words_margin_m (finding);
   return finding->check == TRN_CHECK_CLEARANCE && finding->verdict == TRN_VERDICT_PASS
          && finding->state == TRN_STATE_CLEAR && margin_m >= 0 && margin_m <= tight_m;
+}
+
+TrnRank
+trn_words_rank (const TrnFinding *finding, double tight_m)
+{
+  switch (finding->verdict)
+    {
+    case TRN_VERDICT_FAIL:
+      return TRN_RANK_FAIL;
+    case TRN_VERDICT_UNKNOWN:
+      return TRN_RANK_UNKNOWN;
+    case TRN_VERDICT_NOTE:
+      return TRN_RANK_REST;
+    case TRN_VERDICT_PASS:
+      if (finding->check != TRN_CHECK_CLEARANCE && finding->check != TRN_CHECK_APPROACH)
+        return TRN_RANK_REST;
+      if (trn_words_is_tight (finding, tight_m))
+        return TRN_RANK_TIGHT;
+      return finding->has_seated ? TRN_RANK_OFF_SEAT : TRN_RANK_CLEARANCE;
+    }
+  g_assert_not_reached ();
+}
+
+int
+trn_words_compare_worst (const TrnFinding *a, const TrnFinding *b, double tight_m)
+{
+  const TrnRank rank_a = trn_words_rank (a, tight_m), rank_b = trn_words_rank (b, tight_m);
+  return rank_a != rank_b ? (rank_a > rank_b) - (rank_a < rank_b) : compare_left (a, b);
 }
 
 static char *

@@ -75,14 +75,29 @@ char *trn_words_finding (const TrnFinding *finding);
 /* What a finding has in hand: the least certified clearance less the allowance less what is to be
  * kept; negative where it falls short; NAN where it is not a matter of distance. */
 double trn_words_margin_m (const TrnFinding *finding);
-/* Which of two with the same verdict has less in hand: distances by it, then all others by what is
- * left of their limit as a share of that. Negative: @a. */
-int trn_words_compare_rest (const TrnFinding *a, const TrnFinding *b);
 /* Whether it is not known to such a degree that its distance and margin are no numbers to show. */
 gboolean trn_words_is_blank (const TrnFinding *finding);
 /* Whether a clearance is met with no more than @tight_m to spare, off a seat too: the one rule for
  * all that counts or marks such. */
 gboolean trn_words_is_tight (const TrnFinding *finding, double tight_m);
+
+/* What kinds of findings come before others, wherever the worst comes first. */
+typedef enum
+{
+  TRN_RANK_FAIL,
+  TRN_RANK_UNKNOWN,
+  TRN_RANK_TIGHT,
+  TRN_RANK_CLEARANCE,
+  TRN_RANK_OFF_SEAT, /* met as well; how closely is what the plan's own until_clear leaves */
+  TRN_RANK_REST,
+} TrnRank;
+
+/* @tight_m: NAN: nothing is tight. */
+TrnRank trn_words_rank (const TrnFinding *finding, double tight_m);
+/* The one order of findings, for tables, the desk and pictures: by their rank, then by what they
+ * have in hand: distances by that, then all others by what is left of their limit as a share of it.
+ * Negative: @a is worse; 0: neither. */
+int trn_words_compare_worst (const TrnFinding *a, const TrnFinding *b, double tight_m);
 
 /* What all findings come to, in one sentence, and what was not checked. */
 char *trn_words_headline (const TrnFindings *findings);
