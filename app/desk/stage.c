@@ -8,6 +8,7 @@
 
 #include "desk-words.h"
 #include "overlay.h"
+#include "room-turns.h"
 #include "view-words.h"
 #include "window-words.h"
 
@@ -175,7 +176,7 @@ show_no_opengl (DeskStage *stage, const GError *error)
 {
   g_debug ("no OpenGL: %s", error->message);
   stage->has_no_opengl = TRUE;
-  gtk_stack_set_visible_child_name (stage->pages, "no-opengl");
+  desk_page_show (stage->pages, "no-opengl");
 }
 
 /* One piece of making it ready; FALSE when there is nothing more to do. */
@@ -212,7 +213,12 @@ static gboolean
 on_ready_turn (gpointer data)
 {
   DeskStage *stage = data;
-  gtk_gl_area_make_current (GTK_GL_AREA (stage->area));
+  GtkGLArea *area = GTK_GL_AREA (stage->area);
+  gboolean is_current = gdk_gl_context_get_current () == gtk_gl_area_get_context (area);
+  gtk_gl_area_make_current (area);
+  /* At first that alone takes a turn. */
+  if (stage->renderer == NULL && !is_current)
+    return G_SOURCE_CONTINUE;
   if (go_on_with_renderer (stage))
     return G_SOURCE_CONTINUE;
   stage->ready_id = 0;
@@ -441,6 +447,12 @@ desk_stage_set_bare (GtkWidget *widget, gboolean bare)
   gtk_widget_set_visible (DESK_STAGE (widget)->bar, !bare);
 }
 
+GtkWidget *
+desk_stage_get_bar (GtkWidget *widget)
+{
+  return DESK_STAGE (widget)->bar;
+}
+
 /* ---- following the session ---- */
 
 /* A plan without a lift has nothing to be drawn: that is said in words. */
@@ -451,9 +463,9 @@ choose_page (DeskStage *stage)
   gboolean is_missing = desk_session_get_site (stage->session) != NULL
                         && desk_session_get_lift_run (stage->session) == NULL;
   if (is_missing)
-    gtk_stack_set_visible_child_name (stage->pages, "no-lift");
+    desk_page_show (stage->pages, "no-lift");
   else if (strcmp (page, "no-lift") == 0)
-    gtk_stack_set_visible_child_name (stage->pages, stage->has_no_opengl ? "no-opengl" : "view");
+    desk_page_show (stage->pages, stage->has_no_opengl ? "no-opengl" : "view");
 }
 
 /* OpenGL takes some time to begin with: while a plan is read there is enough of it. */
@@ -604,6 +616,8 @@ desk_stage_init (DeskStage *stage)
   adw_status_page_set_icon_name (ADW_STATUS_PAGE (page), "video-display-symbolic");
   gtk_stack_add_named (stage->pages, page, "no-opengl");
   gtk_stack_add_named (stage->pages, no_lift_page_new (), "no-lift");
+  /* The others are not even measured. */
+  desk_page_show (stage->pages, "view");
   adw_bin_set_child (ADW_BIN (stage), GTK_WIDGET (stage->pages));
   gtk_widget_set_hexpand (GTK_WIDGET (stage), TRUE);
   gtk_widget_set_vexpand (GTK_WIDGET (stage), TRUE);
@@ -657,6 +671,9 @@ desk_stage_new (DeskSession *session)
   desk_stage_init_input (stage);
   stage->bar = desk_stage_bar_new (stage);
   gtk_overlay_add_overlay (GTK_OVERLAY (stage->overlay), stage->bar);
+  /* What is written keeps out from under it. */
+  g_signal_connect_object (stage->bar, "map", G_CALLBACK (gtk_widget_queue_draw), stage->marks,
+                           G_CONNECT_SWAPPED);
   /* The view is never narrower than the buttons in it. */
   gtk_overlay_set_measure_overlay (GTK_OVERLAY (stage->overlay), stage->bar, TRUE);
   gtk_overlay_add_overlay (GTK_OVERLAY (stage->overlay), desk_stage_still_panel_new (stage));

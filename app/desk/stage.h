@@ -37,6 +37,8 @@ const DeskKeys *desk_stage_get_keys (guint *n);
 
 /* The view alone, without its buttons: for presenting. */
 void desk_stage_set_bare (GtkWidget *stage, gboolean bare);
+/* The buttons over the view, which may come up after it. */
+GtkWidget *desk_stage_get_bar (GtkWidget *stage);
 
 RenderCamera desk_stage_get_camera (GtkWidget *stage);
 /* Looks from there at once. */

@@ -180,6 +180,8 @@ static void
 show_rooms_in_turn (DeskWindow *window)
 {
   GtkWidget *const rooms[] = { adw_bin_get_child (window->transport_place),
+                               adw_bin_get_child (window->strip_place),
+                               desk_stage_get_bar (adw_bin_get_child (window->stage_place)),
                                adw_bin_get_child (window->sequence_place),
                                GTK_WIDGET (window->caution_label),
                                GTK_WIDGET (window->nearest_place),

@@ -94,18 +94,31 @@ compile (RenderProgram *program, GLenum kind, const char *name, gboolean section
   return compiled != 0;
 }
 
-gboolean
-render_program_compile (RenderProgram *program, const char *vertex, const char *fragment,
-                        gboolean section, GError **error)
+static gboolean
+compile_file (RenderProgram *program, GLenum kind, const char *name, gboolean section,
+              GError **error)
 {
-  g_autofree char *vertex_name = g_strconcat (vertex, ".vert.glsl", NULL);
-  g_autofree char *fragment_name = g_strconcat (fragment, ".frag.glsl", NULL);
-  program->name = glCreateProgram ();
-  if (compile (program, GL_VERTEX_SHADER, vertex_name, section, error)
-      && compile (program, GL_FRAGMENT_SHADER, fragment_name, section, error))
+  const char *ending = kind == GL_VERTEX_SHADER ? ".vert.glsl" : ".frag.glsl";
+  g_autofree char *file = g_strconcat (name, ending, NULL);
+  if (compile (program, kind, file, section, error))
     return TRUE;
   render_program_clear (program);
   return FALSE;
+}
+
+gboolean
+render_program_compile_vertex (RenderProgram *program, const char *name, gboolean section,
+                               GError **error)
+{
+  program->name = glCreateProgram ();
+  return compile_file (program, GL_VERTEX_SHADER, name, section, error);
+}
+
+gboolean
+render_program_compile_fragment (RenderProgram *program, const char *name, gboolean section,
+                                 GError **error)
+{
+  return compile_file (program, GL_FRAGMENT_SHADER, name, section, error);
 }
 
 gboolean

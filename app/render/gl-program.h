@@ -53,11 +53,14 @@ typedef struct
   GLint at[RENDER_N_UNIFORMS];
 } RenderProgram;
 
-/* Compiles "<vertex>.vert.glsl" and "<fragment>.frag.glsl", the latter behind the sources that
- * every fragment shader may use, with SECTION defined where @section. */
-gboolean render_program_compile (RenderProgram *program, const char *vertex, const char *fragment,
-                                 gboolean section, GError **error);
-/* Links what was compiled, which may take as long again. */
+/* In three steps, each of which takes its time: compiles "<name>.vert.glsl", of a program that is
+ * empty yet; then "<name>.frag.glsl", behind the sources that every fragment shader may use;
+ * SECTION is defined where @section. What fails leaves it empty. */
+gboolean render_program_compile_vertex (RenderProgram *program, const char *name, gboolean section,
+                                        GError **error);
+gboolean render_program_compile_fragment (RenderProgram *program, const char *name,
+                                          gboolean section, GError **error);
+/* Links what was compiled. */
 gboolean render_program_link (RenderProgram *program, GError **error);
 void render_program_clear (RenderProgram *program);
 

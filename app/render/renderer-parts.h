@@ -12,7 +12,7 @@
 struct _RenderRenderer
 {
   RenderProgram body[2], pick[2], cap, cap_pick, line, backdrop, grid;
-  guint n_steps; /* done so far: of each program compiling, then linking */
+  guint n_steps; /* done so far: of each program its two shaders, then linking */
   RenderGlMeshes meshes;
   RenderGlFrame frame, pick_frame;
   GLuint no_attributes; /* vertex array for programs that need none */

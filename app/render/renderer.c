@@ -15,6 +15,8 @@
 #define PICK_SIDE (2 * PICK_REACH + 1)
 /* A ghost's triangles count so many times when it is chosen which bodies are to have fewer. */
 #define GHOST_TIMES 4
+/* In which a program is made. */
+#define STEPS 3
 /* No body has to go below so many. */
 #define LEAST_BODY 60
 
@@ -37,19 +39,21 @@ render_renderer_go_on (RenderRenderer *renderer, gboolean *is_done, GError **err
     { &renderer->backdrop, "screen", "backdrop", FALSE },
     { &renderer->grid, "cap", "grid", TRUE },
   };
-  guint next = renderer->n_steps / 2;
-  gboolean is_compiled = renderer->n_steps % 2 == 1;
+  guint next = renderer->n_steps / STEPS;
   if (next < G_N_ELEMENTS (programs))
     {
       RenderProgram *program = programs[next].program;
-      if (is_compiled
-              ? !render_program_link (program, error)
-              : !render_program_compile (program, programs[next].vertex, programs[next].fragment,
-                                         programs[next].section, error))
+      gboolean section = programs[next].section;
+      guint step = renderer->n_steps % STEPS;
+      if (step == 0
+              ? !render_program_compile_vertex (program, programs[next].vertex, section, error)
+          : step == 1
+              ? !render_program_compile_fragment (program, programs[next].fragment, section, error)
+              : !render_program_link (program, error))
         return FALSE;
       renderer->n_steps++;
     }
-  *is_done = renderer->n_steps == 2 * G_N_ELEMENTS (programs);
+  *is_done = renderer->n_steps == STEPS * G_N_ELEMENTS (programs);
   return TRUE;
 }
 
