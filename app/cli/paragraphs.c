@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "command-words.h"
+#include "desk-words.h"
 #include "words.h"
 
 #define WIDTH 100
@@ -21,7 +22,7 @@ print_wrapped (const char *text)
 
 /* What is to be looked at in one move, on one line. */
 static void
-print_notes_of (const TrnLiftFindings *lift, const TrnLiftRun *run, guint move)
+print_notes_of (const TrnLiftFindings *lift, const TrnPlan *plan, const TrnLiftRun *run, guint move)
 {
   g_autoptr (GString) list = g_string_new (NULL);
   for (guint i = 0; i < lift->findings->len; i++)
@@ -30,7 +31,7 @@ print_notes_of (const TrnLiftFindings *lift, const TrnLiftRun *run, guint move)
       if (f->verdict != TRN_VERDICT_NOTE || f->check != TRN_CHECK_SWING_RADIUS
           || f->move != (int)move)
         continue;
-      g_autofree char *obstacle = trn_words_clean (f->obstacle, 0);
+      g_autofree char *obstacle = trn_words_body_name (plan, f->obstacle);
       g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", obstacle);
     }
   if (list->len == 0)
@@ -53,7 +54,7 @@ print_tail_notes (const TrnLiftFindings *lift, const TrnScene *scene)
           if (f->verdict != TRN_VERDICT_NOTE || f->check != TRN_CHECK_TAIL_SWING
               || strcmp (f->body, plan->gear[k].id) != 0)
             continue;
-          g_autofree char *obstacle = trn_words_clean (f->obstacle, 0);
+          g_autofree char *obstacle = trn_words_body_name (plan, f->obstacle);
           g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", obstacle);
         }
       if (list->len == 0)
@@ -116,7 +117,7 @@ print_notes (const TrnScene *scene, const TrnFindings *findings)
     {
       const TrnLiftRun *run = &scene->programme->runs[findings->lifts[i].lift];
       for (guint move = 0; move < run->lift->n_moves; move++)
-        print_notes_of (&findings->lifts[i], run, move);
+        print_notes_of (&findings->lifts[i], scene->programme->plan, run, move);
       print_tail_notes (&findings->lifts[i], scene);
       print_not_given (&findings->lifts[i], scene);
       print_unlimited (&findings->lifts[i], scene, "shackle");

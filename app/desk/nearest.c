@@ -154,7 +154,7 @@ tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState sta
   g_autofree char *words = NULL;
   if (now_of (state, near->distance.meeting, &now))
     words = trn_words_now (
-        now, now == TRN_NOW_INSIDE ? near->distance.depth_m : near->distance.distance_m,
+        now, now == TRN_NOW_INSIDE ? near->distance.depth_m : near->now.distance_m,
         near->required_m + (isnan (near->now.allowance_m) ? 0 : near->now.allowance_m));
   else
     words
@@ -179,7 +179,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   const char *body = trn_moment_body (moment, near->pair);
   const char *obstacle = trn_moment_obstacle (moment, near->pair);
   g_autofree char *name = desk_between_dup (session, body, obstacle, 0);
-  g_autofree char *distance = trn_words_length_down (near->distance.distance_m);
+  g_autofree char *distance = trn_words_length_down (near->now.distance_m);
   gboolean is_bad = state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
   const char *word
       = now_of (state, near->distance.meeting, &now)
@@ -194,8 +194,8 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
   desk_text_set_state (row->word, state);
   desk_mark_set (row->mark, state, dark);
-  desk_bar_set (row->bar, near->now.is_seated ? NAN : near->distance.distance_m, near->required_m,
-                state, dark);
+  desk_bar_set (row->bar, near->now.is_seated ? NAN : near->now.distance_m, near->required_m, state,
+                dark);
   gboolean selected = desk_session_get_selected_pair (session) == (int)near->pair;
   tell_row (widget, name, near, state, selected);
 }

@@ -47,9 +47,7 @@ follow (GtkWidget *widget)
   const Fold *fold = g_object_get_data (G_OBJECT (widget), KEY);
   const TrnFinding *worst = find_worst (fold);
   RenderState state = worst != NULL ? desk_finding_state (fold->session, worst) : RENDER_STATE_NONE;
-  g_autofree char *word = worst != NULL
-                              ? trn_words_in_move (trn_words_finding_short (worst), worst->move)
-                              : g_strdup ("");
+  g_autofree char *word = worst != NULL ? trn_words_of_lift (worst) : g_strdup ("");
   gtk_widget_set_visible (fold->mark, worst != NULL);
   gtk_widget_set_visible (fold->word, worst != NULL);
   desk_mark_set (fold->mark, state, desk_session_get_dark (fold->session));

@@ -386,6 +386,15 @@ desk_strip_count_bands (DeskSession *session)
   return (guint)__builtin_popcount (there & desk_session_get_gauges (session));
 }
 
+/* NULL once all samples are there. */
+static const char *
+unfinished_text (DeskStripData *data, const DeskProfile *profile)
+{
+  if (profile->n_done >= profile->n_times)
+    return NULL;
+  return keep_text (data, trn_words_drawing_lines ((double)profile->n_done / profile->n_times));
+}
+
 /* Where everything is, once no array grows any more. */
 static void
 tie (DeskStripData *data, DeskSession *session)
@@ -414,6 +423,7 @@ tie (DeskStripData *data, DeskSession *session)
     .n_gauges = data->gauges->len,
     .limits = (const RenderStripLimit *)(gpointer)data->limits->data,
     .n_limits = data->limits->len,
+    .unfinished = unfinished_text (data, profile),
     .dark = desk_session_get_dark (session),
   };
 }

@@ -5,6 +5,9 @@
 
 #include "site-view.h"
 
+/* Of moments that are shown as one. */
+#define SAME_TIME_S 0.05
+
 /* The clearances of a move lie together: where they begin, in the order of findings. */
 static guint
 first_of_move (const GArray *list, int move)
@@ -73,13 +76,23 @@ may_be_seated (const TrnMoment *moment, const TrnMomentPair *pair, const char *b
   return FALSE;
 }
 
+/* What is certified is less than what is attained, by as much as it was worth to search. */
+static double
+distance_to_show (const TrnFinding *finding, double time_s, double distance_m)
+{
+  gboolean is_closest_now
+      = finding != NULL && finding->has_points && fabs (finding->time_s - time_s) < SAME_TIME_S;
+  return is_closest_now && finding->lower_m < distance_m ? finding->lower_m : distance_m;
+}
+
 RenderPairNow
 render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment, guint index,
                  double tight_m)
 {
   const TrnMomentPair *pair = &moment->pairs[index];
   double distance_m = moment->distances[index].distance_m, progress;
-  RenderPairNow now = { .state = RENDER_STATE_NONE, .allowance_m = NAN, .spare_m = NAN };
+  RenderPairNow now
+      = { .state = RENDER_STATE_NONE, .distance_m = NAN, .allowance_m = NAN, .spare_m = NAN };
   /* Gear without a place now is near nothing. */
   if (isnan (distance_m))
     return now;
@@ -105,6 +118,7 @@ render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment
       return now;
     }
   now.allowance_m = finding != NULL ? finding->allowance_m : NAN;
+  now.distance_m = distance_m = distance_to_show (finding, moment->time_s, distance_m);
   now.spare_m = distance_m - pair->required_m - (isnan (now.allowance_m) ? 0 : now.allowance_m);
   now.is_seated = finding != NULL && trn_finding_is_seated (list, finding, moment->time_s)
                   && (pair->of_load || others_meet (list, rig, move, pair->place));

@@ -285,7 +285,7 @@ render_site_add_nearest (RenderSiteWork *work)
     return;
   const TrnMomentDistance *d = &moment->distances[nearest];
   RenderPairNow now = pair_now (work, (guint)nearest);
-  Gap gap = { .distance_m = d->distance_m,
+  Gap gap = { .distance_m = now.distance_m,
               .required_m = moment->pairs[nearest].required_m,
               .allowance_m = now.allowance_m,
               .meeting = d->meeting,

@@ -90,6 +90,9 @@ typedef struct
   RenderState state;  /* NONE while it is seated, or nothing to be judged */
   gboolean is_there;  /* FALSE: gear without a place now, or what is connected now */
   gboolean is_seated; /* as the check says; nothing is to be kept */
+  /* As it is to be shown; NAN: none. When they are closest in the move it is what is certified of
+   * it, so that one moment has one number. */
+  double distance_m;
   double allowance_m; /* what tolerances take off in this move; NAN: not known */
   double spare_m;     /* over what is to be kept, and over the allowance where it is known */
 } RenderPairNow;

@@ -364,6 +364,33 @@ add_label (const Drawing *d, GArray *labels, GPtrArray *texts, guint line, gbool
   g_ptr_array_add (texts, text);
 }
 
+/* From the nearer edge of the label. */
+static void
+draw_leader (const Drawing *d, const RenderStripLabel *label, RenderColour colour)
+{
+  const RenderRect *rect = &label->rect;
+  gboolean is_below = label->on_y > rect->y + rect->height / 2;
+  cairo_set_line_width (d->cr, 1);
+  render_plot_source (d->cr, colour, 1);
+  cairo_move_to (d->cr, label->on_x, is_below ? rect->y + rect->height : rect->y);
+  cairo_line_to (d->cr, label->on_x, label->on_y);
+  cairo_stroke (d->cr);
+}
+
+/* At the right, where samples come last. */
+static void
+draw_unfinished (const Drawing *d)
+{
+  const RenderRect *plot = &d->layout.plot;
+  if (d->strip->unfinished == NULL)
+    return;
+  double width, height;
+  g_autoptr (PangoLayout) text = text_new (d, d->strip->unfinished, TRUE);
+  render_plot_text_size (text, &width, &height);
+  render_plot_text_draw (d->cr, text, fmax (plot->x + plot->width - width - 6, plot->x),
+                         plot->y + (plot->height - height) / 2, quiet (d), &d->paper);
+}
+
 static void
 draw_labels (const Drawing *d)
 {
@@ -388,6 +415,8 @@ draw_labels (const Drawing *d)
                 : render_state_text_colour (strip->lines[list[i].line].state, strip->dark);
       if (!list[i].placed)
         continue;
+      if (list[i].has_leader)
+        draw_leader (d, &list[i], colour);
       render_plot_text_draw (d->cr, texts->pdata[i], list[i].rect.x, list[i].rect.y, colour,
                              &d->paper);
     }
@@ -409,6 +438,7 @@ render_strip_draw (cairo_t *cr, const RenderStrip *strip, RenderSize size)
   draw_seats (&d);
   draw_marks (&d);
   draw_labels (&d);
+  draw_unfinished (&d);
   cairo_restore (cr);
 }
 

@@ -24,6 +24,7 @@
 /* Heights of lines are looked up in columns so far apart; places are tried every third. */
 #define COLUMN_PX 4
 #define TRY_EVERY 3
+#define ASIDE_EVERY_PX 6
 #define LABEL_GAP_PX 3
 #define MARK_PX 6
 #define MARK_COVERS 4
@@ -349,12 +350,52 @@ place_one (const Placing *placing, RenderStripLabel *labels, guint index)
     }
 }
 
+/* A name for which there is no room beside its line stands farther from it, with a leader. */
+static void
+place_aside (const Placing *placing, RenderStripLabel *labels, guint index)
+{
+  RenderStripLabel *label = &labels[index];
+  const RenderRect *plot = &placing->layout->plot;
+  const double *heights = placing->heights + (gsize)label->line * placing->n_columns;
+  double wanted = wanted_x (placing, label), least_cost = INFINITY;
+  for (guint column = 0; column < placing->n_columns; column += TRY_EVERY)
+    {
+      double x = column_x (placing->layout, column);
+      guint middle = column + (guint)(label->width / 2 / COLUMN_PX);
+      if (x + label->width > plot->x + plot->width - 2 || middle >= placing->n_columns)
+        break;
+      if (isnan (heights[middle]))
+        continue;
+      for (double y = plot->y; y + label->height <= plot->y + plot->height; y += ASIDE_EVERY_PX)
+        {
+          RenderRect rect = { x, y, label->width, label->height };
+          if (!is_free (labels, index, &rect) || hides_what_counts (placing, column, &rect))
+            continue;
+          double away = fmax (fmax (y - heights[middle], heights[middle] - y - label->height), 0);
+          double cost
+              = away + fabs (x - wanted) / 4 + COST_CROSSING * covered (placing, column, &rect);
+          if (cost >= least_cost)
+            continue;
+          least_cost = cost;
+          label->rect = rect;
+          label->placed = label->has_leader = TRUE;
+          label->on_x = column_x (placing->layout, middle);
+          label->on_y = heights[middle];
+        }
+    }
+}
+
 void
 render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
                     RenderStripLabel *labels, guint n_labels)
 {
   Placing placing = placing_make (strip, layout);
   for (guint i = 0; i < n_labels; i++)
-    place_one (&placing, labels, i);
+    {
+      labels[i].has_leader = FALSE;
+      place_one (&placing, labels, i);
+      if (!labels[i].placed && !labels[i].required)
+        place_aside (&placing, labels, i);
+    }
   g_free (placing.heights);
 }

@@ -107,9 +107,10 @@ typedef struct
   guint n_gauges;
   const RenderStripLimit *limits;
   guint n_limits;
-  const char *font;    /* family; NULL: the usual one */
-  RenderColour accent; /* of the moment looked at */
-  RenderColour paper;  /* what it is drawn on; not opaque: that of the style */
+  const char *unfinished; /* said while samples are still to come; NULL: they are all there */
+  const char *font;       /* family; NULL: the usual one */
+  RenderColour accent;    /* of the moment looked at */
+  RenderColour paper;     /* what it is drawn on; not opaque: that of the style */
   gboolean dark;
 } RenderStrip;
 
@@ -145,11 +146,13 @@ typedef struct
   double width, height; /* in */
   gboolean placed;      /* out; FALSE: there was no room */
   RenderRect rect;      /* out */
+  gboolean has_leader;  /* out: a line from it to the point below on its line */
+  double on_x, on_y;    /* out */
 } RenderStripLabel;
 
 /* Places labels one after the other, close to what they name; never over each other, the line
- * looked at, or where a line falls short; where it can be, over no other line. Labels are of lines
- * that matter. */
+ * looked at, or where a line falls short; where it can be, over no other line. A name for which
+ * there is no room so close has a leader. Labels are of lines that matter. */
 void render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
                          RenderStripLabel *labels, guint n_labels);
 

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "desk-words.h"
 #include "gear-words.h"
 
 #define LONGEST_NAME 60
@@ -191,14 +192,6 @@ trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding)
   return g_strdup (_ ("The whole lift"));
 }
 
-/* As the plan identifies it, but for gear, whose parts it does not name. */
-static char *
-body_text (const TrnPlan *plan, const char *body)
-{
-  char *gear = trn_words_gear_body (plan, body);
-  return gear != NULL ? gear : trn_words_clean (body, LONGEST_NAME);
-}
-
 static gboolean
 is_load (const TrnFinding *finding)
 {
@@ -208,8 +201,9 @@ is_load (const TrnFinding *finding)
 char *
 trn_words_table_obstacle (const TrnPlan *plan, const TrnFinding *finding)
 {
-  g_autofree char *whose = is_load (finding) ? NULL : body_text (plan, finding->body);
-  g_autofree char *other = finding->obstacle != NULL ? body_text (plan, finding->obstacle) : NULL;
+  g_autofree char *whose = is_load (finding) ? NULL : trn_words_body_name (plan, finding->body);
+  g_autofree char *other
+      = finding->obstacle != NULL ? trn_words_body_name (plan, finding->obstacle) : NULL;
   return trn_words_with_subject_of_both (whose, other, finding);
 }
 

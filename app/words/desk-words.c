@@ -128,6 +128,19 @@ trn_words_in_move (const char *word, int move)
   return move >= 0 ? g_strdup_printf (_ ("%s, move %d"), word, move + 1) : g_strdup (word);
 }
 
+char *
+trn_words_drawing_lines (double done)
+{
+  return g_strdup_printf (_ ("Drawing lines … %.0f %%"), floor (CLAMP (done, 0, 1) * 100));
+}
+
+char *
+trn_words_of_lift (const TrnFinding *finding)
+{
+  g_autofree char *word = trn_words_in_move (trn_words_finding_short (finding), finding->move);
+  return g_strdup_printf (_ ("of the lift: %s"), word);
+}
+
 void
 trn_words_body_names (const TrnPlan *plan, const char *body, char **whole, char **part)
 {
@@ -329,6 +342,18 @@ trn_words_bounds (const TrnFinding *finding)
   g_autofree char *upper = trn_words_length_up (finding->upper_m);
   g_autofree char *keep = trn_words_keep (finding->required_m);
   return g_strdup_printf (_ ("least %s … %s, %s"), lower, upper, keep);
+}
+
+char *
+trn_words_bounds_less (const TrnFinding *finding)
+{
+  if (!(trn_words_allowance_m (finding) > 0))
+    return trn_words_bounds (finding);
+  g_autofree char *lower = trn_words_length_down (finding->lower_m);
+  g_autofree char *upper = trn_words_length_up (finding->upper_m);
+  g_autofree char *allowance = trn_words_length_up (finding->allowance_m);
+  g_autofree char *keep = trn_words_keep (finding->required_m);
+  return g_strdup_printf (_ ("least %s … %s, %s taken off, %s"), lower, upper, allowance, keep);
 }
 
 /* One part of what is taken off. */

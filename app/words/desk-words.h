@@ -108,6 +108,12 @@ char *trn_words_reading (double time_s, const char *obstacle, double distance_m,
 
 /* "least 0.318 m … 0.319 m, keep 0.5 m" */
 char *trn_words_bounds (const TrnFinding *finding);
+/* The same with what is taken off before what is to be kept. */
+char *trn_words_bounds_less (const TrnFinding *finding);
+/* "Drawing lines … 40 %", rounded down. */
+char *trn_words_drawing_lines (double done);
+/* "of the lift: SHORT, move 7", beside the title of what is shown now. */
+char *trn_words_of_lift (const TrnFinding *finding);
 /* "0.034 m taken off for tolerances"; NULL where nothing is. */
 char *trn_words_allowance (const TrnFinding *finding);
 /* What a column has of it: 0 where it is but the rounding of numbers in a mesh file. */

@@ -7,6 +7,7 @@
 #include "desk-words.h"
 
 #include "force-words.h"
+#include "load-words.h"
 
 #define FOOT_M 0.3048
 #define US_TON_KG 907.18474
@@ -334,8 +335,11 @@ trn_words_value_line (const TrnPlan *plan, const TrnFinding *finding)
                               : trn_words_body_name (plan, finding->body);
   if (!isfinite (finding->value) || !isfinite (finding->limit))
     return g_strdup_printf (_ ("%s: %s"), name, what);
-  g_autofree char *value = number_of (finding, finding->value);
-  g_autofree char *limit = number_of (finding, finding->limit);
+  gboolean is_known = trn_words_has_value (finding);
+  g_autofree char *value
+      = is_known ? trn_words_value_cell (finding) : number_of (finding, finding->value);
+  g_autofree char *limit
+      = is_known ? trn_words_limit_cell (finding) : number_of (finding, finding->limit);
   if (finding->check == TRN_CHECK_HEADROOM)
     return g_strdup_printf (_ ("%s: headroom, height needed %s, there %s"), name, value, limit);
   return g_strdup_printf (_ ("%s: %s %s, limit %s"), name, what, value, limit);

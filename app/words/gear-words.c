@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "force-words.h"
+#include "load-words.h"
 
 #define LONGEST_NAME 60
 
@@ -348,8 +349,8 @@ reach_text (const TrnFinding *finding)
   if (finding->state != TRN_STATE_WITHIN)
     return beyond_text (finding, item);
   /* Shown nearer to its limit than it is. */
-  g_autofree char *value = quantity (finding, finding->value, !finding->limit_is_least);
-  g_autofree char *limit = quantity (finding, finding->limit, finding->limit_is_least);
+  g_autofree char *value = trn_words_value_cell (finding);
+  g_autofree char *limit = trn_words_limit_cell (finding);
   g_autofree char *spare = quantity (finding, finding->margin, FALSE);
   return g_strdup_printf (_ ("%s within its limits: %s, limit %s, %s to spare"), item, value, limit,
                           spare);

@@ -1,6 +1,7 @@
 /* load-words.c: values, limits and forces as the desk shows them. */
 #include "load-words.h"
 
+#include <float.h>
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -64,24 +65,6 @@ if_said (const TrnFinding *finding, double value)
   return trn_words_has_value (finding) ? value : NAN;
 }
 
-char *
-trn_words_value_cell (const TrnFinding *finding)
-{
-  return trn_words_force (if_said (finding, finding->value), finding->unit, !is_least (finding));
-}
-
-char *
-trn_words_limit_cell (const TrnFinding *finding)
-{
-  return trn_words_force (if_said (finding, finding->limit), finding->unit, is_least (finding));
-}
-
-char *
-trn_words_value_margin_cell (const TrnFinding *finding)
-{
-  return trn_words_force (if_said (finding, finding->margin), finding->unit, FALSE);
-}
-
 static char *
 column_of (double value, TrnUnit unit, gboolean up)
 {
@@ -90,16 +73,64 @@ column_of (double value, TrnUnit unit, gboolean up)
   return up ? trn_words_column_up (value) : trn_words_column_down (value);
 }
 
+/* What sums of decimal fractions leave behind: 2.26 + 0.001 is 2.2609999999999997. A limit that is
+ * below what is meant by no more is that. */
+#define LIMIT_DUST (8 * DBL_EPSILON)
+
+typedef char *(*Write) (double value, TrnUnit unit, gboolean up);
+
+static char *
+limit_text (const TrnFinding *finding, Write write)
+{
+  double limit = if_said (finding, finding->limit);
+  gboolean up = is_least (finding);
+  return write (up ? limit : limit + fabs (limit) * LIMIT_DUST, finding->unit, up);
+}
+
+/* Toward the limit, which is itself shown toward the value: so what fails never looks met. What is
+ * met never looks as if it failed: where that would take it over the limit it is shown as the
+ * limit is. */
+static char *
+value_text (const TrnFinding *finding, Write write)
+{
+  double value = if_said (finding, finding->value);
+  gboolean up = !is_least (finding);
+  g_autofree char *toward = write (value, finding->unit, up);
+  if (finding->verdict != TRN_VERDICT_PASS)
+    return g_steal_pointer (&toward);
+  g_autofree char *limit = limit_text (finding, write);
+  g_autofree char *away = write (value, finding->unit, !up);
+  return strcmp (away, limit) == 0 ? g_steal_pointer (&away) : g_steal_pointer (&toward);
+}
+
+char *
+trn_words_value_cell (const TrnFinding *finding)
+{
+  return value_text (finding, trn_words_force);
+}
+
+char *
+trn_words_limit_cell (const TrnFinding *finding)
+{
+  return limit_text (finding, trn_words_force);
+}
+
+char *
+trn_words_value_margin_cell (const TrnFinding *finding)
+{
+  return trn_words_force (if_said (finding, finding->margin), finding->unit, FALSE);
+}
+
 char *
 trn_words_value_column (const TrnFinding *finding)
 {
-  return column_of (if_said (finding, finding->value), finding->unit, !is_least (finding));
+  return value_text (finding, column_of);
 }
 
 char *
 trn_words_limit_column (const TrnFinding *finding)
 {
-  return column_of (if_said (finding, finding->limit), finding->unit, is_least (finding));
+  return limit_text (finding, column_of);
 }
 
 char *

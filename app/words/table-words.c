@@ -45,9 +45,14 @@ trn_words_matrix_rows (guint n_listed, guint n_all)
     return g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u row, nothing left out.",
                                          "%u rows, nothing left out.", n_all),
                             n_all);
-  return g_strdup_printf (_ ("%u of %u rows: moving parts of the gear are told with what they come "
-                             "near to."),
-                          n_listed, n_all);
+  return g_strdup_printf (
+      g_dngettext (GETTEXT_PACKAGE,
+                   "%u of %u rows. Hidden: %u part of the gear that moves; its clearances stand in "
+                   "the rows of what it comes near to. “%s” shows it.",
+                   "%u of %u rows. Hidden: %u parts of the gear that move; their clearances stand "
+                   "in the rows of what they come near to. “%s” shows them.",
+                   n_all - n_listed),
+      n_listed, n_all, n_all - n_listed, _ (texts[TRN_TABLE_SHOW_ALL]));
 }
 
 char *
