@@ -76,7 +76,7 @@ fill_row (const TrnPlan *plan, CliRow *row)
   gboolean has_margin = !isnan (row->margin_m);
   row->cells[TRN_COLUMN_LIFT] = trn_words_clean (row->run->lift->id, 0);
   row->cells[TRN_COLUMN_MOVE] = trn_words_table_move (row->run, f);
-  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_table_obstacle (plan, f);
+  row->cells[TRN_COLUMN_OBSTACLE] = trn_words_obstacle_name (plan, f, 0);
   gboolean has_value = cli_row_has_value (f);
   row->cells[TRN_COLUMN_CLEARANCE]
       = has_value ? trn_words_value_column (f) : trn_words_column_down (distance_m (f));

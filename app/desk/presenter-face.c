@@ -139,7 +139,7 @@ set_large (GtkWidget *label, const char *text)
   desk_text_set (label, text);
 }
 
-/* "Closest to Canopy", or what is beside its limit where nothing is close. */
+/* "Closest to Canopy", "Sling a to Canopy", or what is beside its limit where nothing is close. */
 static char *
 about_dup (DeskSession *session, const TrnFinding *worst)
 {
@@ -147,7 +147,9 @@ about_dup (DeskSession *session, const TrnFinding *worst)
   if (worst->obstacle != NULL)
     {
       g_autofree char *name = trn_words_body_name_cut (plan, worst->obstacle, LONGEST_OBSTACLE);
-      return trn_words_closest_to (name);
+      if (worst->body == NULL || g_str_equal (worst->body, "load"))
+        return trn_words_closest_to (name);
+      return desk_between_dup (session, worst->body, worst->obstacle, LONGEST_OBSTACLE);
     }
   char *value = trn_words_value_line (plan, worst);
   if (value != NULL)

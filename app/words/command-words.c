@@ -199,15 +199,6 @@ is_load (const TrnFinding *finding)
 }
 
 char *
-trn_words_table_obstacle (const TrnPlan *plan, const TrnFinding *finding)
-{
-  g_autofree char *whose = is_load (finding) ? NULL : trn_words_body_name (plan, finding->body);
-  g_autofree char *other
-      = finding->obstacle != NULL ? trn_words_body_name (plan, finding->obstacle) : NULL;
-  return trn_words_with_subject_of_both (whose, other, finding);
-}
-
-char *
 trn_words_table_more (guint n_lines, guint n_clearances)
 {
   if (n_clearances < n_lines)
@@ -290,7 +281,7 @@ char *
 trn_words_where (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding)
 {
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
-  g_autofree char *obstacle = trn_words_table_obstacle (plan, finding);
+  g_autofree char *obstacle = trn_words_obstacle_name (plan, finding, 0);
   g_autofree char *bare = trn_words_finding (finding);
   g_autofree char *sentence = trn_words_indent (bare);
   double time_s = time_to_show_s (finding);

@@ -29,8 +29,6 @@ const char *trn_words_column (TrnColumn column);
 char *trn_words_table_title (const TrnPlan *plan, const TrnFindings *findings);
 /* "3. Tilt 90° …"; of a finding that is about no single move, what it is about. */
 char *trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding);
-/* The obstacle, and from what it is one where that is not the load's own way; of gear its part. */
-char *trn_words_table_obstacle (const TrnPlan *plan, const TrnFinding *finding);
 /* When it is closest, or when the contact begins. */
 char *trn_words_table_time (const TrnFinding *finding);
 /* "12 more lines …, 8 of them clearances" */

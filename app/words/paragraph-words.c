@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "command-words.h"
+#include "desk-words.h"
 #include "force-words.h"
 #include "gauge-words.h"
 #include "load-words.h"
@@ -32,7 +33,7 @@ heading_text (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *find
 {
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
   g_autofree char *move = trn_words_table_move (run, finding);
-  g_autofree char *obstacle = trn_words_table_obstacle (plan, finding);
+  g_autofree char *obstacle = trn_words_obstacle_name (plan, finding, 0);
   g_autofree char *where = finding->obstacle == NULL && is_load (finding)
                                ? g_strdup (move)
                                : g_strdup_printf ("%s, %s", move, obstacle);
@@ -169,7 +170,7 @@ badness (const TrnFinding *finding)
 static char *
 force_line (const TrnPlan *plan, const TrnFinding *finding, guint n_unknown)
 {
-  g_autofree char *name = trn_words_table_obstacle (plan, finding);
+  g_autofree char *name = trn_words_obstacle_name (plan, finding, 0);
   gboolean is_known = finding->verdict != TRN_VERDICT_UNKNOWN;
   g_autofree char *says = is_known ? trn_words_force_bare (finding) : trn_words_finding (finding);
   g_autoptr (GString) line = g_string_new (NULL);

@@ -241,7 +241,7 @@ has_crane_label (Rooms *rooms)
   for (guint i = 0; i < lift->findings->len; i++)
     {
       const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
-      g_autofree char *says = trn_words_in_move (trn_words_finding_short (f), f->move);
+      g_autofree char *says = trn_words_of_lift (f);
       const gboolean is_of_crane = f->check == TRN_CHECK_CAPACITY || f->check == TRN_CHECK_GROUND;
       if (is_of_crane && f->verdict == TRN_VERDICT_FAIL && find_label (rooms->forces, says) != NULL)
         return TRUE;

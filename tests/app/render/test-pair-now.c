@@ -66,6 +66,35 @@ test_seat (void)
   test_run_clear (&run);
 }
 
+/* When they are closest, what is certified is shown, and no more; at other times what is measured.
+ * Here it is 1 m less, as if so little could be proven: then it is also what is judged. */
+static void
+test_closest (void)
+{
+  TestRun run = on_table (TABLE ("0.499"), BOTH_ENDS, MOVES ("3"));
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  GArray *list = run.findings->lifts[0].findings;
+  for (guint i = 0; i < list->len; i++)
+    {
+      TrnFinding *finding = &g_array_index (list, TrnFinding, i);
+      if (finding->check == TRN_CHECK_CLEARANCE && finding->move == 2
+          && g_strcmp0 (finding->obstacle, "post") == 0)
+        {
+          finding->has_points = TRUE;
+          finding->time_s = 25;
+          finding->lower_m = 0.5;
+          finding->required_m = 0.5;
+        }
+    }
+  RenderPairNow closest = now_of (moment, run.findings, 25, "post");
+  RenderPairNow later = now_of (moment, run.findings, 26, "post");
+  g_assert_cmpfloat (closest.distance_m, ==, 0.5);
+  g_assert_cmpint (closest.state, ==, RENDER_STATE_TIGHT);
+  g_assert_cmpfloat (later.distance_m, >, 1.9);
+  g_assert_cmpint (later.state, ==, RENDER_STATE_CLEAR);
+  test_run_clear (&run);
+}
+
 /* No seat at all: what stands as near is short, also before the check. */
 static void
 test_no_seat (void)
@@ -207,6 +236,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/render/pair-now/seat", test_seat);
+  g_test_add_func ("/render/pair-now/closest", test_closest);
   g_test_add_func ("/render/pair-now/no-seat", test_no_seat);
   g_test_add_func ("/render/pair-now/buried", test_buried);
   g_test_add_func ("/render/pair-now/not-resting", test_not_resting);

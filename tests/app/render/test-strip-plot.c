@@ -207,6 +207,38 @@ test_labels_keep_off (void)
   g_assert_true (labels[1].placed);
 }
 
+/* Five lines that fall short lie 12 px above each other, where a name is 14 px high: beside the
+ * three in the middle there is no room, and their names stand farther away, each with a leader that
+ * ends on its own line. */
+static void
+test_leaders (void)
+{
+  Case c;
+  case_make (&c, 5);
+  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 560, 300 });
+  RenderStripLabel labels[5];
+  for (guint l = 0; l < 5; l++)
+    {
+      fill (&c, l, render_strip_distance (&layout, layout.plot.y + 100 + 12 * l));
+      c.lines[l].required_m = 20;
+      c.lines[l].state = RENDER_STATE_SHORT;
+      labels[l] = (RenderStripLabel){ .line = l, .width = 140, .height = 14 };
+    }
+  render_strip_place (&c.strip, &layout, labels, 5);
+  for (guint l = 0; l < 5; l++)
+    {
+      g_assert_true (labels[l].placed);
+      g_assert_cmpint (labels[l].has_leader, ==, l > 0 && l < 4);
+      for (guint k = 0; k < l; k++)
+        g_assert_false (render_rects_overlap (&labels[l].rect, &labels[k].rect));
+      if (!labels[l].has_leader)
+        continue;
+      g_assert_cmpfloat_with_epsilon (labels[l].on_y, layout.plot.y + 100 + 12 * l, 1e-6);
+      g_assert_cmpfloat (labels[l].on_x, >=, labels[l].rect.x);
+      g_assert_cmpfloat (labels[l].on_x, <=, labels[l].rect.x + labels[l].rect.width);
+    }
+}
+
 /* ---- pixels ---- */
 
 static cairo_surface_t *
@@ -466,6 +498,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/hit", test_hit);
   g_test_add_func ("/render/strip/labels", test_labels);
   g_test_add_func ("/render/strip/labels-keep-off", test_labels_keep_off);
+  g_test_add_func ("/render/strip/leaders", test_leaders);
   g_test_add_func ("/render/strip/shortfall", test_shortfall);
   g_test_add_func ("/render/strip/background", test_background);
   g_test_add_func ("/render/strip/long-names", test_long_names);

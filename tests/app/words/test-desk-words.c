@@ -24,6 +24,11 @@ test_now (void)
   g_assert_cmpstr (trn_words_contact (TRN_INSIDE_YES), ==, "Inside");
   assert_text (trn_words_in_move ("BEYOND", 2), "BEYOND, move 3");
   assert_text (trn_words_in_move ("BEYOND", -1), "BEYOND");
+  TrnFinding beyond = {
+    .check = TRN_CHECK_CAPACITY, .verdict = TRN_VERDICT_FAIL, .state = TRN_STATE_OUTSIDE, .move = 6
+  };
+  assert_text (trn_words_of_lift (&beyond), "of the lift: BEYOND, move 7");
+  assert_text (trn_words_drawing_lines (0.999), "Drawing lines … 99 %");
 }
 
 /* No fixed text is missing, and none promises more than the program knows. */
@@ -77,6 +82,8 @@ test_finding (void)
                          .time_s = 5230,
                          .progress = 0.63 };
   assert_text (trn_words_bounds (&finding), "least 0.318 m … 0.319 m, keep 0.5 m");
+  assert_text (trn_words_bounds_less (&finding),
+               "least 0.318 m … 0.319 m, 0.031 m taken off, keep 0.5 m");
   assert_text (trn_words_allowance (&finding), "0.031 m taken off for tolerances");
   TrnFindingItem parts[] = { { "survey", 0.005 }, { "position-tilt-heading", 0.0051 } };
   finding.allowance_parts = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));

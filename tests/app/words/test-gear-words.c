@@ -251,22 +251,20 @@ test_names (void)
   g_assert_null (trn_words_gear_body (&plan, "load"));
 
   TrnFinding f = { .check = TRN_CHECK_CLEARANCE, .body = "tower/leg-2", .obstacle = "rack" };
-  assert_text (trn_words_table_obstacle (&plan, &f), "Leg 2 of Tower – rack");
   assert_text (trn_words_obstacle_name (&plan, &f, 0), "Leg 2 of Tower – Pipe rack");
   f.body = "load";
   f.obstacle = "tower/leg-2";
-  assert_text (trn_words_table_obstacle (&plan, &f), "Leg 2 of Tower");
+  assert_text (trn_words_obstacle_name (&plan, &f, 0), "Leg 2 of Tower");
   f.check = TRN_CHECK_TAIL_SWING;
   f.body = "tower";
   f.obstacle = "rack";
-  assert_text (trn_words_table_obstacle (&plan, &f), "Tower – rack (tail swing)");
+  assert_text (trn_words_obstacle_name (&plan, &f, 0), "Tower – Pipe rack (tail swing)");
   f.check = TRN_CHECK_HEADROOM;
   f.obstacle = NULL;
-  assert_text (trn_words_table_obstacle (&plan, &f), "Tower (headroom)");
   assert_text (trn_words_obstacle_name (&plan, &f, 0), "Tower (headroom)");
   f.check = TRN_CHECK_REACH;
   f.item = "boom-angle";
-  assert_text (trn_words_table_obstacle (&plan, &f), "Tower (boom angle)");
+  assert_text (trn_words_obstacle_name (&plan, &f, 0), "Tower (boom angle)");
 }
 
 int

@@ -76,6 +76,39 @@ test_values (void)
   g_assert_null (trn_words_source (&angle));
 }
 
+/* 2.26 m and 1 mm of tolerance come to 2.2609999999999997 m: they are shown as 2.261 m. A value
+ * that is met and lies in the same millimetre as its limit is never shown beyond it; one that is
+ * not met always is. */
+static void
+test_limits (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_REACH,
+                   .verdict = TRN_VERDICT_PASS,
+                   .state = TRN_STATE_WITHIN,
+                   .unit = TRN_UNIT_M,
+                   .value = 2.2561,
+                   .limit = 2.2609999999999997,
+                   .margin = 0.0048 };
+  assert_text (trn_words_value_cell (&f), "2.257 m");
+  assert_text (trn_words_limit_cell (&f), "2.261 m");
+  assert_text (trn_words_limit_column (&f), "2.261");
+  f.value = 2.2603;
+  f.limit = 2.2607;
+  assert_text (trn_words_value_column (&f), "2.260");
+  assert_text (trn_words_limit_column (&f), "2.260");
+  f.verdict = TRN_VERDICT_FAIL;
+  f.state = TRN_STATE_OUTSIDE;
+  f.value = 2.2607;
+  f.limit = 2.2603;
+  assert_text (trn_words_value_column (&f), "2.261");
+  assert_text (trn_words_limit_column (&f), "2.260");
+  f.limit_is_least = TRUE;
+  f.value = 2.2603;
+  f.limit = 2.2607;
+  assert_text (trn_words_value_column (&f), "2.260");
+  assert_text (trn_words_limit_column (&f), "2.261");
+}
+
 /* A reach finding is told apart from the others of the same crane; a start has no subject. */
 static void
 test_subjects (void)
@@ -159,6 +192,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/loads/fixed", test_fixed);
   g_test_add_func ("/words/loads/values", test_values);
+  g_test_add_func ("/words/loads/limits", test_limits);
   g_test_add_func ("/words/loads/subjects", test_subjects);
   g_test_add_func ("/words/loads/numbers", test_numbers);
   g_test_add_func ("/words/loads/lean", test_lean);
