@@ -364,17 +364,24 @@ add_label (const Drawing *d, GArray *labels, GPtrArray *texts, guint line, gbool
   g_ptr_array_add (texts, text);
 }
 
-/* From the nearer edge of the label. */
+/* From the nearer edge of the label, dotted and with a dot at its end: no line of the strip. */
 static void
 draw_leader (const Drawing *d, const RenderStripLabel *label, RenderColour colour)
 {
+  static const double dots[] = { 1, 2 };
   const RenderRect *rect = &label->rect;
   gboolean is_below = label->on_y > rect->y + rect->height / 2;
+  double x = floor (label->on_x) + 0.5;
+  cairo_save (d->cr);
   cairo_set_line_width (d->cr, 1);
+  cairo_set_dash (d->cr, dots, G_N_ELEMENTS (dots), 0);
   render_plot_source (d->cr, colour, 1);
-  cairo_move_to (d->cr, label->on_x, is_below ? rect->y + rect->height : rect->y);
-  cairo_line_to (d->cr, label->on_x, label->on_y);
+  cairo_move_to (d->cr, x, is_below ? rect->y + rect->height : rect->y);
+  cairo_line_to (d->cr, x, label->on_y);
   cairo_stroke (d->cr);
+  cairo_arc (d->cr, x, label->on_y, 2, 0, 2 * G_PI);
+  cairo_fill (d->cr);
+  cairo_restore (d->cr);
 }
 
 /* At the right, where samples come last. */

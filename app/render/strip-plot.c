@@ -25,6 +25,7 @@
 #define COLUMN_PX 4
 #define TRY_EVERY 3
 #define ASIDE_EVERY_PX 6
+#define SEAT_PX 20
 #define LABEL_GAP_PX 3
 #define MARK_PX 6
 #define MARK_COVERS 4
@@ -358,6 +359,8 @@ place_aside (const Placing *placing, RenderStripLabel *labels, guint index)
   const RenderRect *plot = &placing->layout->plot;
   const double *heights = placing->heights + (gsize)label->line * placing->n_columns;
   double wanted = wanted_x (placing, label), least_cost = INFINITY;
+  /* Where it is seated stands at the foot. */
+  double foot = plot->y + plot->height - (placing->strip->n_seats > 0 ? SEAT_PX : 0);
   for (guint column = 0; column < placing->n_columns; column += TRY_EVERY)
     {
       double x = column_x (placing->layout, column);
@@ -366,7 +369,7 @@ place_aside (const Placing *placing, RenderStripLabel *labels, guint index)
         break;
       if (isnan (heights[middle]))
         continue;
-      for (double y = plot->y; y + label->height <= plot->y + plot->height; y += ASIDE_EVERY_PX)
+      for (double y = plot->y; y + label->height <= foot; y += ASIDE_EVERY_PX)
         {
           RenderRect rect = { x, y, label->width, label->height };
           if (!is_free (labels, index, &rect) || hides_what_counts (placing, column, &rect))
