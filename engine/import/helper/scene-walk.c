@@ -257,6 +257,48 @@ instance_loss (const Instance *instance, double roundings, double *largest)
   return 1.01 * loss;
 }
 
+/* What packing may have moved a coordinate of @instance by: that of its mesh moved each of the
+ * three by so much on its own, of which all the nodes together make this. FALSE after an error. */
+static gboolean
+find_packing_loss (const Walk *walk, const Instance *instance, double *loss)
+{
+  *loss = 0;
+  if (!walk->facts->packed)
+    return TRUE;
+  const struct aiMesh *mesh = instance->mesh;
+  TrnPackedGrid grid = { 0 };
+  const TrnPackedAnswer found = trn_packed_grid_find (mesh->mVertices, mesh->mNumVertices, &grid);
+  if (found == TRN_PACKED_NO_MEMORY)
+    trn_answer_note (walk->answer, TRN_NOTE_MEMORY, 0, 0, NULL);
+  else if (found == TRN_PACKED_UNKNOWN)
+    trn_answer_note (walk->answer, TRN_NOTE_UNSUPPORTED, 0, 0,
+                     "packed coordinates that do not show by how much they were rounded");
+  for (int i = 0; i < 3; i++)
+    {
+      const double *row = instance->map.a[i];
+      *loss = fmax (*loss, 1.01 * (fabs (row[0]) + fabs (row[1]) + fabs (row[2])) * grid.loss);
+    }
+  return found == TRN_PACKED_KNOWN;
+}
+
+/* What a coordinate may be off, of all instances. FALSE after an error. */
+static gboolean
+settle_loss (const Walk *walk)
+{
+  TrnStreamHeader *header = &walk->answer->header;
+  for (guint i = 0; i < walk->instances->len; i++)
+    {
+      const Instance *instance = &g_array_index (walk->instances, Instance, i);
+      double packing_loss;
+      if (!find_packing_loss (walk, instance, &packing_loss))
+        return FALSE;
+      const double loss
+          = packing_loss + instance_loss (instance, walk->facts->roundings, &header->largest);
+      header->loss = fmax (header->loss, loss);
+    }
+  return TRUE;
+}
+
 /* The index in the answer of vertex @v of @instance. FALSE when there is no memory. */
 static gboolean
 weld_vertex (Walk *walk, const Instance *instance, guint32 v, guint32 *index_of)
@@ -393,30 +435,6 @@ emit (Walk *walk, const Instance *instance)
   return TRUE;
 }
 
-/* What packing may have moved a coordinate of @instance by: that of its mesh moved each of the
- * three by so much on its own, of which all the nodes together make this. FALSE after an error. */
-static gboolean
-find_packing_loss (const Walk *walk, const Instance *instance, double *loss)
-{
-  *loss = 0;
-  if (!walk->facts->packed)
-    return TRUE;
-  const struct aiMesh *mesh = instance->mesh;
-  TrnPackedGrid grid = { 0 };
-  const TrnPackedAnswer found = trn_packed_grid_find (mesh->mVertices, mesh->mNumVertices, &grid);
-  if (found == TRN_PACKED_NO_MEMORY)
-    trn_answer_note (walk->answer, TRN_NOTE_MEMORY, 0, 0, NULL);
-  else if (found == TRN_PACKED_UNKNOWN)
-    trn_answer_note (walk->answer, TRN_NOTE_UNSUPPORTED, 0, 0,
-                     "packed coordinates that do not show by how much they were rounded");
-  for (int i = 0; i < 3; i++)
-    {
-      const double *row = instance->map.a[i];
-      *loss = fmax (*loss, 1.01 * (fabs (row[0]) + fabs (row[1]) + fabs (row[2])) * grid.loss);
-    }
-  return found == TRN_PACKED_KNOWN;
-}
-
 /* One part a node. */
 static void
 emit_all (Walk *walk)
@@ -433,12 +451,8 @@ emit_all (Walk *walk)
   for (guint i = 0; i < walk->instances->len; i++)
     {
       const Instance *instance = &g_array_index (walk->instances, Instance, i);
-      double packing_loss;
-      if (!find_packing_loss (walk, instance, &packing_loss) || !emit (walk, instance))
+      if (!emit (walk, instance))
         return;
-      double loss = packing_loss
-                    + instance_loss (instance, walk->facts->roundings, &answer->header.largest);
-      answer->header.loss = fmax (answer->header.loss, loss);
       gboolean last_of_node
           = i + 1 == walk->instances->len || (instance + 1)->node != instance->node;
       if (last_of_node && walk->filled > first)
@@ -499,7 +513,7 @@ trn_scene_walk (const struct aiScene *scene, const TrnFileFacts *facts, guint64 
     trn_answer_note (answer, TRN_NOTE_NO_FACES, 0, 0, NULL);
   else if (collect (&walk, scene->mRootNode, &identity, 0))
     check_counts (&walk, max_triangles);
-  if (!trn_answer_has_error (answer))
+  if (!trn_answer_has_error (answer) && settle_loss (&walk))
     emit_all (&walk);
   g_array_unref (walk.instances);
   g_free (walk.shown);
