@@ -88,9 +88,11 @@ trn_words_missing (const TrnFinding *finding)
         _ ("Not known: the centre of gravity can be anywhere in its box, and how far the "
            "load leans then has no bound"));
   if (strcmp (missing, "wind") == 0)
-    return g_strdup (_ ("Not known: how far the wind of the plan takes the load has no bound, as "
-                        "where a load on two hooks could turn over or lean far; lift in less "
-                        "wind"));
+    return g_strdup (_ (
+        "Not known: how far the wind of the plan takes the load has no bound, as where a load on "
+        "two hooks could turn over or lean far, or tolerances and hooks out of level could take "
+        "its main and tail point plumb over each other; lift in less wind, hold the hooks more "
+        "level, or let the tail go before"));
   if (strcmp (missing, "wind/upright") == 0)
     return g_strdup (_ ("Not known: how far the wind takes a load has no bound where its main and "
                         "tail point come plumb over each other; let the tail go before"));

@@ -53,8 +53,11 @@
  * pitch takes one point aside from the other. A hook that goes u aside rises by no more than R =
  * u²/(2 √(L₂² − u²)); one of them beside the other pitches the load in the plumb plane as hooks out
  * of level do (hook-force.c), by asin ((g + R)/a) − asin (g/a), g the greatest; from g
- * + R = a on there is no bound. All of it grows with the wind without a jump, so y stays below each
- * value from which the pitch that it makes is no greater.
+ * + R = a on there is no bound. With legs between points and hooks g is up to what hooks are above
+ * points more than that of points, and a may be that between hooks: then it counts that a line
+ * turns by dh over its level way for a rise dh of its end, and that way is no less than √(l² − 2 g
+ * R − R²) on all of the rise: R over that. All of it grows with the wind without a jump, so y stays
+ * below each value from which the pitch that it makes is no greater.
  *
  * One rope goes slack where the wind's moment about the other's point is more than the weight's: F
  * D
@@ -66,10 +69,11 @@
  * gravity.
  *
  * Tolerances and hooks out of level may have turned the load by ω in the plumb plane before. Then g
- * is up to a sin (asin (g/a) + ω), from a right angle on there is no bound; l is no less than l cos
- * ω − g sin ω, and no more than l + g sin ω; the distance of the centre of gravity from the line in
- * that plane stays, so that d is no less than d l/(l + g sin ω); and t counts as 1/4. Ropes are
- * longer or shorter by what hooks are out of level too.
+ * is up to a sin (asin (g/a) + ω), with legs up to g + a sin ω, and never more than a and the legs;
+ * l is no less than l cos ω − g sin ω, without which there is no bound, and no more than l + g sin
+ * ω; the distance of the centre of gravity from the line in that plane stays, so that d is no less
+ * than d l/(l + g sin ω); and t counts as 1/4. Ropes are longer or shorter by what hooks are out of
+ * level too.
  *
  * Both headings at once are no more than the hypotenuse of both ways.
  * In a tilt the area is the greatest of the hull from any side; it is gone through in SPANS pieces,
@@ -336,9 +340,12 @@ turn_line (Between *b)
   b->level_m = level_m;
   if (off_rad == 0)
     return;
-  const double rad = asin (fmin (1, height_m / b->apart_m)) + off_rad;
-  b->level_m = rad < G_PI / 2 ? level_m * cos (off_rad) - farther_m : NAN;
-  b->hung.height_m = fmax (height_m, b->apart_m * sin (fmin (rad, G_PI / 2)));
+  const double turned_m = level_m * cos (off_rad) - farther_m,
+               rad = asin (fmin (1, height_m / b->apart_m)) + off_rad;
+  b->level_m = turned_m > 0 ? turned_m : NAN;
+  b->hung.height_m = b->hung.up_m > 0
+                         ? fmin (height_m + b->apart_m * sin (off_rad), b->apart_m + b->hung.up_m)
+                         : fmax (height_m, b->apart_m * sin (fmin (rad, G_PI / 2)));
   b->hung.plumb_m *= level_m / (level_m + farther_m);
   b->hung.tail = (TrnInterval){ 0, 1 };
 }
@@ -384,6 +391,11 @@ across (const Between *b, double share, double couple_m)
 static double
 pitch_of_rise (const Between *b, double rise_m)
 {
+  if (b->hung.up_m > 0)
+    {
+      const double level2 = b->level_m * b->level_m - (2 * b->hung.height_m + rise_m) * rise_m;
+      return level2 > 0 ? rise_m / sqrt (level2) : NAN;
+    }
   if (!(b->hung.height_m + rise_m < b->apart_m))
     return NAN;
   return asin ((b->hung.height_m + rise_m) / b->apart_m) - asin (b->hung.height_m / b->apart_m);
@@ -416,7 +428,7 @@ swing_between (const Case *c, const Between *b, const Turned *guess, Turned *tur
   const double share = c->by_weight * area,
                couple_m = c->by_weight * couple (&c->shape, slack_m, area);
   const double pushed_m = share * b->chain_m.hi,
-               along_m = pushed_m + trn_chord_m (b->apart_m, guess->pitch_rad);
+               along_m = pushed_m + trn_chord_m (b->apart_m + b->hung.up_m, guess->pitch_rad);
   const Across x = across (b, share, couple_m);
   const double most_rad = b->hung.up_m > 0 ? atan (TRN_LEAN_SIDE_SHARE) : MOST_RAD;
   const double hook_m = hypot (x.aside_m + (b->hung.height_m + b->hung.up_m) * x.lean_rad, along_m),
@@ -434,7 +446,7 @@ swing_between (const Case *c, const Between *b, const Turned *guess, Turned *tur
     }
   *turned = (Turned){ x.lean_rad, pitch_rad };
   aside->hook_m = hook_m;
-  aside->load_m = load_m + trn_chord_m (b->far_m, pitch_rad);
+  aside->load_m = load_m + trn_chord_m (b->far_m + b->hung.up_m, pitch_rad);
   aside->turned_rad = x.lean_rad + pitch_rad;
   return !isnan (pitch_rad);
 }

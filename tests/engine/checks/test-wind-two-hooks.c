@@ -24,6 +24,8 @@ typedef struct
 {
   double length_m, pitch_rad, mass_kg, speed_m_s, level_m;
   Point main, tail, cog;
+  double up_m[2]; /* hooks above main and tail, with legs to both sides of the plane: in the plane
+                     rope and legs are one chain, which is no longer or shorter for that */
 } Bar;
 
 static Point
@@ -173,6 +175,18 @@ found_way (const Bar *bar, double force_n, double longer_m)
   "{'id': '" id "', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [80, 80], "   \
   "'size': [0.5, 0.5], 'height': 70}], 'trolley': {'size': [1, 1, 1], 'underside': 60}}"
 
+/* Two legs from a hook to both sides of the plane, with their ends at @x and @z. */
+static char *
+legs_dup (char id, double up_m, Point to)
+{
+  if (up_m == 0)
+    return g_strdup ("'hook_above': 0");
+  return g_strdup_printf ("'hook_above': %.9g, 'slings': [{'id': '%ca', 'to': [%.9g, 1, %.9g], "
+                          "'diameter': 0.02}, {'id': '%cb', 'to': [%.9g, -1, %.9g], 'diameter': "
+                          "0.02}]",
+                          up_m, id, to.x, to.z, id, to.x, to.z);
+}
+
 #define WAIT "{'do': 'wait', 'seconds': 1}"
 #define LITTLE_TILT "{'do': 'tilt', 'by': -0.5, 'axis': 90, 'seconds': 1}"
 
@@ -185,6 +199,8 @@ certified_way (const Bar *bar, const char *move)
                                : g_strdup_printf ("'loads': {'out_of_level': {'height': %.9g, "
                                                   "'source': 'method'}},",
                                                   bar->level_m);
+  g_autofree char *main_legs = legs_dup ('m', bar->up_m[0], bar->main),
+                  *tail_legs = legs_dup ('t', bar->up_m[1], bar->tail);
   g_autofree char *text = g_strdup_printf (
       "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'wind': {'speed': %.9g, 'drag':"
       " 1}, %s 'gear': [" GANTRY ("one") ", " GANTRY (
@@ -193,10 +209,11 @@ certified_way (const Bar *bar, const char *move)
                    "{'kind': 'box', 'size': [1, 1, %.9g]}, 'mass': %.9g, 'cog': [%.9g, 0, %.9g], "
                    "'at': {'position': [0, 0, 20], 'turn': [0, %.9g, 0]}}], 'programme': [{'lift': "
                    "'one', 'component': 'unit', 'hook_point': [%.9g, 0, %.9g], 'rigging': {'main': "
-                   "{'gear': 'one', 'hook_above': 0}, 'tail': {'gear': 'other', 'point': [%.9g, 0, "
-                   "%.9g], 'hook_above': 0}}, 'moves': [%s]}]}",
+                   "{'gear': 'one', %s}, 'tail': {'gear': 'other', 'point': [%.9g, 0, "
+                   "%.9g], %s}}, 'moves': [%s]}]}",
       bar->speed_m_s, level, bar->length_m, bar->mass_kg, bar->cog.x, bar->cog.z,
-      bar->pitch_rad * 180 / G_PI, bar->main.x, bar->main.z, bar->tail.x, bar->tail.z, move);
+      bar->pitch_rad * 180 / G_PI, bar->main.x, bar->main.z, main_legs, bar->tail.x, bar->tail.z,
+      tail_legs, move);
   TestRun run = test_run (text);
   const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
   double all_m = f->missing != NULL ? NAN : 0;
@@ -246,14 +263,16 @@ pick_bar (void)
 /* Both ways of the wind, the tail hook lower or higher or as drawn, from upright to lying; some of
  * them in a tilt that begins there. */
 static void
-test_random (void)
+try_random (gboolean with_legs)
 {
   const guint n = test_scaled (150);
   guint known = 0;
   double loosest = 0;
   for (guint i = 0; i < n; i++)
     {
-      const Bar bar = pick_bar ();
+      Bar bar = pick_bar ();
+      for (guint k = 0; k < 2 && with_legs; k++)
+        bar.up_m[k] = g_test_rand_bit () || k == i % 2 ? pick (0.5, 3) : 0;
       const Point way_to_tail = turned (way (bar.main, bar.tail), bar.pitch_rad),
                   way_to_cog = turned (way (bar.main, bar.cog), bar.pitch_rad);
       const double share = way_to_cog.x / way_to_tail.x;
@@ -276,6 +295,19 @@ test_random (void)
     }
   g_test_message ("%u of %u known, at most %.1f times", known, n, loosest);
   g_assert_cmpuint (known, >, n / 5);
+}
+
+static void
+test_random (void)
+{
+  try_random (FALSE);
+}
+
+/* The same with hooks above their points. */
+static void
+test_random_legs (void)
+{
+  try_random (TRUE);
 }
 
 /* What the wind takes, and hooks out of level that do so alone. */
@@ -315,6 +347,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/wind-two-hooks/random", test_random);
+  g_test_add_func ("/checks/wind-two-hooks/random-legs", test_random_legs);
   g_test_add_func ("/checks/wind-two-hooks/out-of-level", test_out_of_level);
   return g_test_run ();
 }
