@@ -263,9 +263,9 @@ pick_bar (void)
 /* Both ways of the wind, the tail hook lower or higher or as drawn, from upright to lying; some of
  * them in a tilt that begins there. */
 static void
-try_random (gboolean with_legs)
+try_random (guint of, gboolean with_legs)
 {
-  const guint n = test_scaled (150);
+  const guint n = test_scaled (of);
   guint known = 0;
   double loosest = 0;
   for (guint i = 0; i < n; i++)
@@ -300,14 +300,14 @@ try_random (gboolean with_legs)
 static void
 test_random (void)
 {
-  try_random (FALSE);
+  try_random (150, FALSE);
 }
 
 /* The same with hooks above their points. */
 static void
 test_random_legs (void)
 {
-  try_random (TRUE);
+  try_random (50, TRUE);
 }
 
 /* What the wind takes, and hooks out of level that do so alone. */
