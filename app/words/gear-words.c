@@ -136,6 +136,11 @@ trn_words_missing (const TrnFinding *finding)
         _ ("Not known: a support stands on two structures or more, of which each may "
            "be off by its survey, so that a gap may be between them; set it on one, or "
            "make them one structure"));
+  if (strcmp (missing, "ground/step") == 0)
+    return g_strdup (
+        _ ("Not known: what it stands on differs in height by more than 10 mm, and only the "
+           "survey of it could make that up; give the plan the packing below each support as "
+           "structures, or set the gear on what is level"));
   if (strcmp (missing, "friction") == 0)
     return g_strdup (_ ("Not known: it rests on a slope, and whether it slides is not checked; set "
                         "it on what is level, or what holds it on both sides"));

@@ -6,7 +6,8 @@
  *
  * What the structures of the plan show below it (underfoot.h):
  *   all of it carried          it stands, or, over the seam of structures that may each be off by
- *                              their survey, it is not known;
+ *                              their survey, or over a step that is within what they may be off
+ *                              by, it is not known;
  *   a part of it               it stands over an edge or a hole: it fails;
  *   none, a surface below it   it hangs in the air, or over a pit: it fails;
  *   none, one just above it    it is sunk in: it fails;
@@ -15,8 +16,12 @@
  *                              in words what that is (ground/stands_on), and how high
  * (ground/level); the gear has to stand at that level. What is said in words counts only where
  * nothing is shown below any support: what stands with a part of its supports on what is shown has
- * the rest of that to be shown as well. How strong or thick what carries is, and what is below
- * that, is no part of this. */
+ * the rest of that to be shown as well.
+ *
+ * The base of a gear is one plane. A survey that is off makes what carries a support possible at
+ * another height than drawn, but not at two at once: what carries all supports of a gear has to be
+ * level with its highest, to within the play of packing on a base, or it is not known. How strong
+ * or thick what carries is, and what is below that, is no part of this. */
 #include "footing-check.h"
 
 #include "gear-tolerance.h"
@@ -81,11 +86,13 @@ list_frame (const TrnGear *gear, GArray *list)
   return NULL;
 }
 
-/* Where the middle of a trolley goes; FALSE where that is not known. */
+/* Where the middle of a trolley goes; FALSE where that is not known. It keeps to the middle of its
+ * track where the tail point is beside it, whose bearing moves (TRN_TRACK_PLAY_M): drawn below the
+ * tail point, it is looked at in both places. */
 static gboolean
 find_run (const TrnLiftCheck *check, const TrnHoist *hoist, Rectangle *run)
 {
-  *run = (Rectangle){ { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
+  *run = (Rectangle){ { INFINITY, 0 }, { -INFINITY, 0 } };
   for (guint move = hoist->first_move; move <= hoist->last_move; move++)
     {
       const double off_m = trn_hook_tolerance (check, hoist, move);
@@ -180,6 +187,54 @@ is_worse (TrnVerdict a_is, const TrnUnderfoot *a, TrnVerdict b_is, const TrnUnde
   return a->carried < b->carried;
 }
 
+/* ---- steps ---- */
+
+/* Heights of all that carries supports; infinite: nothing does. */
+typedef struct
+{
+  double top_m, bottom_m;
+} Heights;
+
+static void
+add_heights (Heights *heights, const TrnUnderfoot *found)
+{
+  heights->top_m = fmax (heights->top_m, found->top_m);
+  heights->bottom_m = fmin (heights->bottom_m, found->bottom_m);
+}
+
+/* Whether each support of a gear that stands is carried as well without what is lower than the
+ * highest; what then is found of that at @index in @found. */
+static gboolean
+is_level (const TrnLiftCheck *check, const TrnGearPlace *at, const GArray *supports,
+          const Heights *heights, guint index, TrnUnderfoot *found)
+{
+  const double floor_m = heights->top_m - TRN_UNDERFOOT_LEVEL_M;
+  if (!(heights->bottom_m < floor_m))
+    return TRUE;
+  for (guint i = 0; i < supports->len; i++)
+    {
+      const Rectangle *of = &g_array_index (supports, Rectangle, i);
+      const TrnUnderfoot is
+          = trn_underfoot_find (check, &at->site_from_gear, of->lo, of->hi, floor_m);
+      if (is.carried < 1 || is.is_over_seam)
+        return FALSE;
+      if (i == index)
+        *found = is;
+    }
+  return TRUE;
+}
+
+/* ---- the finding ---- */
+
+static const char *
+missing_of (const TrnUnderfoot *worst, gboolean is_mixed, gboolean is_over_step)
+{
+  return is_mixed              ? "ground/rest"
+         : is_over_step        ? "ground/step"
+         : worst->is_over_seam ? "ground/seam"
+                               : "ground/stands_on";
+}
+
 static void
 add_numbers (TrnFinding *finding, const TrnGearPlace *place, const TrnUnderfoot *found, guint index,
              guint n)
@@ -215,6 +270,7 @@ trn_footing_judge (const TrnLiftCheck *check, guint place)
     return finding;
   TrnUnderfoot worst = { 0 };
   TrnVerdict verdict = TRN_VERDICT_PASS;
+  Heights heights = { -INFINITY, INFINITY };
   guint index = 0;
   gboolean is_any_shown = FALSE, is_any_not = FALSE;
   for (guint i = 0; i < supports->len; i++)
@@ -222,8 +278,10 @@ trn_footing_judge (const TrnLiftCheck *check, guint place)
       if (trn_progress_is_cancelled (check->options->progress))
         return finding;
       const Rectangle *of = &g_array_index (supports, Rectangle, i);
-      const TrnUnderfoot found = trn_underfoot_find (check, &at->site_from_gear, of->lo, of->hi);
+      const TrnUnderfoot found
+          = trn_underfoot_find (check, &at->site_from_gear, of->lo, of->hi, -INFINITY);
       const TrnVerdict is = judge_one (at, &found);
+      add_heights (&heights, &found);
       is_any_not |= is_not_shown (&found);
       is_any_shown |= !is_not_shown (&found);
       if (i > 0 && !is_worse (is, &found, verdict, &worst))
@@ -235,15 +293,17 @@ trn_footing_judge (const TrnLiftCheck *check, guint place)
   const gboolean is_mixed = is_any_shown && is_any_not;
   if (is_mixed)
     verdict = trn_verdict_fold (verdict, TRN_VERDICT_UNKNOWN);
+  const gboolean is_over_step
+      = verdict == TRN_VERDICT_PASS && !is_level (check, at, supports, &heights, index, &worst);
+  if (is_over_step)
+    verdict = TRN_VERDICT_UNKNOWN;
   finding.verdict = verdict;
   finding.state = verdict == TRN_VERDICT_PASS   ? TRN_STATE_WITHIN
                   : verdict == TRN_VERDICT_FAIL ? TRN_STATE_OUTSIDE
                                                 : TRN_STATE_UNKNOWN;
   if (verdict == TRN_VERDICT_UNKNOWN)
     {
-      finding.missing = is_mixed             ? "ground/rest"
-                        : worst.is_over_seam ? "ground/seam"
-                                             : "ground/stands_on";
+      finding.missing = missing_of (&worst, is_mixed, is_over_step);
       return finding;
     }
   add_numbers (&finding, at, &worst, index, supports->len);

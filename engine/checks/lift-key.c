@@ -42,7 +42,7 @@ G_STATIC_ASSERT (sizeof (TrnStanding) == 136);
 G_STATIC_ASSERT (sizeof (TrnLiftRun) == 384);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
 G_STATIC_ASSERT (sizeof (TrnBody) == 40);
-G_STATIC_ASSERT (sizeof (TrnScene) == 64);
+G_STATIC_ASSERT (sizeof (TrnScene) == 72);
 G_STATIC_ASSERT (sizeof (TrnCheckOptions) == 48);
 #endif
 
@@ -106,6 +106,7 @@ add_site (TrnCacheKey *key, const TrnLiftCheck *check)
   add_bodies (key, scene->components, plan->n_components);
   add_bodies (key, scene->gear, plan->n_gear);
   trn_cache_key_add_number (key, scene->n_left_out);
+  trn_cache_key_add_double (key, scene->solid_deviation_m);
   trn_cache_key_add_double (key, check->certify_m);
   trn_cache_key_add_number (key, check->options->max_steps);
   trn_cache_key_add_number (key, check->index);

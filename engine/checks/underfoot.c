@@ -4,6 +4,12 @@
  * above, is taken off the rectangle (cover.h). Level a structure may be off by as much: so the
  * rectangle is made larger by that, until no structure that carries some of it may be off by more.
  * Two that carry it together may move apart, so that then one of them has to carry all of it.
+ * Facets of a round solid lie outside of it, by the deviation that the scene was made with: by that
+ * the rectangle is made larger as well.
+ *
+ * A survey that is off lifts or lowers a structure as a whole, and does not make what is low in it
+ * as high as the rest, nor the street as high as a mat that lies on it. So the heights of what
+ * carries are told, and who asks leaves out what is too low beside the highest (footing-check.c).
  *
  * Of a surface that is not closed nobody knows which side looks up, so that both count: a pad at
  * the height of an underside would be in what is above it, which the check `standing` finds where
@@ -16,15 +22,11 @@
 #include "underfoot.h"
 
 #include "cover.h"
-#include "tolerances.h"
 
 #define N_DIRECTIONS 32
 /* A surface up to this much higher than the base is ground that the gear is sunk in, and not a
  * roof. Common practice, no source: a man walks below a roof. */
 #define SUNK_MOST_M 2.0
-/* What a mesh file may be off by at most: a pad goes over such a gap between two structures. Common
- * practice, no source. */
-#define SEAM_M 1e-4
 /* Beside the box of a pad and beside a sphere, for rounding. */
 #define BESIDE_M 1e-6
 /* A triangle cut by two heights and by the four sides of a rectangle. */
@@ -44,11 +46,13 @@ typedef struct
   const TrnPose *site_from_gear;
   const TrnStanding *only; /* NULL: all structures */
   TrnLevelPoint lo, hi;
-  GArray *level;  /* of TrnCoverPiece */
-  guint n_level;  /* structures that carry some of it */
-  double grown_m; /* of those */
-  double most_m2; /* of what one structure carries, to tell which … */
-  const char *on; /* … carries most */
+  GArray *level;          /* of TrnCoverPiece */
+  guint n_level;          /* structures that carry some of it */
+  double floor_m;         /* what is lower does not carry */
+  double grown_m, seam_m; /* of those: what they may be off by, with and without their facets */
+  double top_m, bottom_m; /* of what carries; infinite: nothing does */
+  double most_m2;         /* of what one structure carries, to tell which … */
+  const char *on;         /* … carries most */
 } Search;
 
 /* One body of a structure, seen from the gear. */
@@ -57,6 +61,7 @@ typedef struct
   const TrnObstacle *of;
   TrnPose gear_from_body;
   double off_m, band_m;
+  double beside_m; /* what an edge may be off by */
 } Ground;
 
 /* What @do_this does with a triangle that looks up. */
@@ -72,6 +77,27 @@ is_ground (const TrnObstacle *obstacle, const TrnPlan *plan)
   return solid == NULL || solid->kind != TRN_SOLID_OVERHEAD_LINE;
 }
 
+/* Whether facets of it lie outside of what it is. */
+static gboolean
+is_round (const TrnSolid *solid)
+{
+  for (guint i = 0; i < solid->n_openings; i++)
+    if (solid->openings[i].kind == TRN_OPENING_CIRCLE)
+      return TRUE;
+  for (guint i = 0; i < solid->n_parts; i++)
+    if (is_round (solid->parts[i].solid))
+      return TRUE;
+  return solid->kind == TRN_SOLID_CYLINDER || solid->kind == TRN_SOLID_TUBE
+         || solid->kind == TRN_SOLID_ROUND_SHAFT;
+}
+
+static double
+facets_m (const TrnScene *scene, const TrnStanding *standing)
+{
+  const TrnSolid *solid = scene->programme->plan->structures[standing->index].shape.solid;
+  return solid != NULL && is_round (solid) ? scene->solid_deviation_m : 0;
+}
+
 /* FALSE where nothing stands on it. */
 static gboolean
 ground_make (const Search *search, guint obstacle, Ground *ground)
@@ -85,6 +111,7 @@ ground_make (const Search *search, guint obstacle, Ground *ground)
                                                            &of->standing->site_from_standing),
                       .off_m = of->standing->survey_tolerance_m + of->body->off_m };
   ground->band_m = TRN_SEAT_FIT_M + ground->off_m;
+  ground->beside_m = ground->off_m + facets_m (search->check->scene, of->standing);
   return TRUE;
 }
 
@@ -208,13 +235,13 @@ static void
 add_level (const Ground *ground, const TrnVec3 corners[3], gpointer data)
 {
   OfOne *one = data;
+  Search *search = one->search;
   Polygon polygon = polygon_make (corners);
   polygon = cut (&polygon, 2, 1, ground->band_m);
-  polygon = cut (&polygon, 2, -1, ground->band_m);
+  polygon = cut (&polygon, 2, -1, fmin (ground->band_m, -search->floor_m));
   if (polygon.n < 3)
     return;
   const TrnCoverPiece piece = seen_from_above (&polygon);
-  const Search *search = one->search;
   for (int axis = 0; axis < 2; axis++)
     {
       polygon = cut (&polygon, axis, 1, axis == 0 ? search->hi.x_m : search->hi.y_m);
@@ -228,6 +255,11 @@ add_level (const Ground *ground, const TrnVec3 corners[3], gpointer data)
       const TrnVec3 a = trn_vec3_sub (polygon.p[i - 1], polygon.p[0]);
       const TrnVec3 b = trn_vec3_sub (polygon.p[i], polygon.p[0]);
       twice_m2 += a.x * b.y - a.y * b.x;
+    }
+  for (guint i = 0; i < polygon.n; i++)
+    {
+      search->top_m = fmax (search->top_m, polygon.p[i].z);
+      search->bottom_m = fmin (search->bottom_m, polygon.p[i].z);
     }
   one->area_m2 += twice_m2 / 2;
   one->is_any = TRUE;
@@ -248,7 +280,8 @@ find_level (Search *search)
       for_triangles (search, &ground, 0, add_level, &one);
       if (!one.is_any)
         continue;
-      search->grown_m = fmax (search->grown_m, ground.off_m);
+      search->grown_m = fmax (search->grown_m, ground.beside_m);
+      search->seam_m = fmax (search->seam_m, ground.off_m);
       const TrnStanding *standing = ground.of->standing;
       g_assert (standing != NULL);
       search->n_level += standing != last;
@@ -398,6 +431,8 @@ find_left (Search *search, TrnLevelPoint lo, TrnLevelPoint hi, double *left_m2)
       search->hi = (TrnLevelPoint){ hi.x_m + by_m, hi.y_m + by_m };
       search->most_m2 = 0;
       search->n_level = 0;
+      search->top_m = -INFINITY;
+      search->bottom_m = INFINITY;
       g_array_set_size (search->level, 0);
       find_level (search);
     }
@@ -436,7 +471,8 @@ find_one (Search *search, TrnLevelPoint lo, TrnLevelPoint hi)
       Search one = { .check = search->check,
                      .site_from_gear = search->site_from_gear,
                      .only = only,
-                     .level = search->level };
+                     .level = search->level,
+                     .floor_m = search->floor_m };
       double left_m2;
       g_array_unref (find_left (&one, lo, hi, &left_m2));
       if (left_m2 > least_m2 (&one))
@@ -449,17 +485,21 @@ find_one (Search *search, TrnLevelPoint lo, TrnLevelPoint hi)
 
 TrnUnderfoot
 trn_underfoot_find (const TrnLiftCheck *check, const TrnPose *site_from_gear, TrnLevelPoint lo,
-                    TrnLevelPoint hi)
+                    TrnLevelPoint hi, double floor_m)
 {
   g_autoptr (GArray) level = g_array_new (FALSE, FALSE, sizeof (TrnCoverPiece));
-  Search search = { .check = check, .site_from_gear = site_from_gear, .level = level };
+  Search search
+      = { .check = check, .site_from_gear = site_from_gear, .level = level, .floor_m = floor_m };
   double left_m2;
   g_autoptr (GArray) left = find_left (&search, lo, hi, &left_m2);
-  TrnUnderfoot found = { .carried = 1, .gap_m = NAN };
+  TrnUnderfoot found = { .carried = 1,
+                         .gap_m = NAN,
+                         .top_m = isfinite (search.top_m) ? search.top_m : NAN,
+                         .bottom_m = isfinite (search.bottom_m) ? search.bottom_m : NAN };
   if (left_m2 <= least_m2 (&search))
     {
-      found.is_over_seam
-          = search.n_level > 1 && search.grown_m > SEAM_M && !find_one (&search, lo, hi);
+      found.is_over_seam = search.n_level > 1 && search.seam_m > TRN_UNDERFOOT_SEAM_M
+                           && !find_one (&search, lo, hi);
       found.grown_m = search.grown_m;
       found.on = search.on;
       return found;

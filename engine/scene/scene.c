@@ -246,11 +246,9 @@ prepare_solid (Build *build, const Item *item)
 static void
 build_solid (Build *build, Item *item)
 {
-  double deviation_m = build->options->solid_deviation_m;
   if (item->shape->solid == NULL || trn_progress_is_cancelled (build->options->progress))
     return;
-  item->parts
-      = trn_solid_build (item->shape->solid, deviation_m > 0 ? deviation_m : TRN_SOLID_DEVIATION_M);
+  item->parts = trn_solid_build (item->shape->solid, build->scene->scene.solid_deviation_m);
   if (item->kind == TRN_STANDING_COMPONENT && item->parts->len > 1)
     item->merged = merge (item->parts);
   prepare_solid (build, item);
@@ -573,6 +571,8 @@ trn_scene_build_take (TrnProgramme *programme, const TrnSceneOptions *options, T
 {
   Scene *scene = g_new0 (Scene, 1);
   scene->scene.programme = programme;
+  scene->scene.solid_deviation_m
+      = options->solid_deviation_m > 0 ? options->solid_deviation_m : TRN_SOLID_DEVIATION_M;
   trn_scene_shapes_init (&scene->shapes);
   Build build = { .options = options, .plan = programme->plan, .scene = scene, .diags = diags };
   gboolean whole = build_scene (&build);

@@ -51,6 +51,7 @@ typedef struct
   TrnSceneFile *files;     /* mesh files read, each once, in the order of the plan */
   guint n_files;
   guint n_left_out; /* structures whose mesh could not be used: to be looked at, never judged */
+  double solid_deviation_m; /* how far facets of curved solids lie outside of these at most */
   TrnSceneTimes times;
 } TrnScene;
 

@@ -10,17 +10,24 @@ typedef struct
   TrnFindings *findings;
 } TestRun;
 
+/* With facets that lie no more than @deviation_m outside of round solids; 0: as left out. */
 static inline TestRun
-test_run_with (const char *text, const TrnCheckOptions *options)
+test_run_deviating (const char *text, double deviation_m, const TrnCheckOptions *options)
 {
   TestRun run = { NULL, NULL };
   g_autoptr (TrnDiags) diags = trn_diags_new ();
-  TrnSceneOptions scene_options = { .jobs = 2 };
+  TrnSceneOptions scene_options = { .jobs = 2, .solid_deviation_m = deviation_m };
   run.scene = trn_scene_build_take (test_programme (text), &scene_options, diags);
   test_print_diags (diags);
   g_assert_nonnull (run.scene);
   run.findings = trn_checks_run (run.scene, options);
   return run;
+}
+
+static inline TestRun
+test_run_with (const char *text, const TrnCheckOptions *options)
+{
+  return test_run_deviating (text, 0, options);
 }
 
 static inline TestRun

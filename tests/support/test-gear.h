@@ -22,6 +22,7 @@ typedef struct
   const char *unit;              /* further keys of the component, each ended by a comma; NULL */
   const char *lift;              /* further keys of the lift, each ended by a comma; NULL */
   const char *moves;
+  double deviation_m; /* of round solids; 0 as left out */
 } TestGear;
 
 static inline TestRun
@@ -39,7 +40,8 @@ test_gear_run (const TestGear *t)
       t->solid != NULL ? t->solid : "{'kind': 'box', 'size': [2, 2, 2]}",
       t->at != NULL ? t->at : "[10, 0, 0]", t->hook != NULL ? t->hook : "[0, 0, 2]", rigging,
       t->lift != NULL ? t->lift : "", t->moves);
-  return test_run (text);
+  const TrnCheckOptions options = { .jobs = 2 };
+  return test_run_deviating (text, t->deviation_m, &options);
 }
 
 /* The finding has that verdict and state, and lacks that input (NULL: none). */

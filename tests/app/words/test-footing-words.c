@@ -108,6 +108,13 @@ test_missing (void)
       "Not known: a support stands on two structures or more, of which each may be off "
       "by its survey, so that a gap may be between them; set it on one, or make them "
       "one structure");
+  f.missing = "ground/step";
+  g_autofree char *step = trn_words_finding (&f);
+  g_assert_cmpstr (
+      step, ==,
+      "Not known: what it stands on differs in height by more than 10 mm, and only the survey of "
+      "it could make that up; give the plan the packing below each support as structures, or set "
+      "the gear on what is level");
   f.missing = NULL;
   g_autofree char *stopped = trn_words_finding (&f);
   g_assert_cmpstr (stopped, ==, "Not known: what it stands on could not be worked out");

@@ -155,9 +155,9 @@ judge (Site *site, GRand *rand)
   const double x = g_rand_double_range (rand, -3, 3), y = g_rand_double_range (rand, -3, 3);
   const double half_x = g_rand_double_range (rand, 0.2, 1.5);
   const double half_y = g_rand_double_range (rand, 0.2, 1.5);
-  const TrnUnderfoot found = trn_underfoot_find (&site->check, &site->site_from_gear,
-                                                 (TrnLevelPoint){ x - half_x, y - half_y },
-                                                 (TrnLevelPoint){ x + half_x, y + half_y });
+  const TrnUnderfoot found = trn_underfoot_find (
+      &site->check, &site->site_from_gear, (TrnLevelPoint){ x - half_x, y - half_y },
+      (TrnLevelPoint){ x + half_x, y + half_y }, -INFINITY);
   guint n = 0;
   for (guint i = 0; i < SAMPLES; i++)
     {

@@ -18,14 +18,21 @@
 #define POST BOX ("post", "[1, 1, 1]", "[50, 50, 0]")
 
 static TestRun
-run_with (const char *gear, const char *structures)
+run_deviating (const char *gear, const char *structures, double deviation_m)
 {
   TestGear t = { .gear = gear,
                  .structures = structures,
+                 .deviation_m = deviation_m,
                  .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}}",
                  .at = "[10, 0, 1]",
                  .moves = "{'do': 'hoist', 'by': 1, 'seconds': 30}" };
   return test_gear_run (&t);
+}
+
+static TestRun
+run_with (const char *gear, const char *structures)
+{
+  return run_deviating (gear, structures, 0);
 }
 
 static const TrnFinding *
@@ -199,6 +206,65 @@ test_seam (void)
                   "ground/seam");
 }
 
+/* A street 0.1 m lower than the crane, which its survey may be off by: it may be as high as the
+ * crane, but not as high as a mat 0.1 m thick that is drawn on it. So a pad half on a mat, two pads
+ * on mats and two beside them, and a street with a step of 0.1 m below two pads, and between pads,
+ * are not known, neither is one that falls by 2 % as drawn; with a mat below each pad it stands. */
+static void
+test_step (void)
+{
+#define LOW(more) SLAB ("low", "[60, 60, 1]", "[0, 0, -1.1]", "0.1") "," more
+#define TURNED(pitch)                                                                              \
+  "{'id': 'low', 'solid': {'kind': 'box', 'size': [60, 60, 1]}, 'at': {'position': [0, 0, -1],"    \
+  " 'turn': [0, " pitch ", 0]}, 'survey_tolerance': 0.1}"
+#define STEP(west, east)                                                                           \
+  "{'id': 'low', 'solid': {'kind': 'group', 'parts': ["                                            \
+  "{'id': 'a', 'solid': {'kind': 'box', 'size': [30, 60, 1]}, 'at': {'position': [" west           \
+  ", 0, -1]}}, {'id': 'b', 'solid': {'kind': 'box', 'size': [30, 60, 1]}, 'at': {'position': "     \
+  "[" east ", 0, -1.1]}}]}, 'at': {'position': [0, 0, 0]}, 'survey_tolerance': 0.1}"
+  const char *const east
+      = BOX ("m1", "[3, 3, 0.1]", "[3, 4, -0.1]") "," BOX ("m2", "[3, 3, 0.1]", "[3, -4, -0.1]");
+  g_autofree char *two = g_strconcat (LOW (""), east, NULL);
+  g_autofree char *four = g_strconcat (two,
+                                       "," BOX ("m3", "[3, 3, 0.1]", "[-3, 4, -0.1]") "," BOX (
+                                           "m4", "[3, 3, 0.1]", "[-3, -4, -0.1]"),
+                                       NULL);
+  assert_unknown (GEAR_CRANE (PADS), LOW (BOX ("mat", "[1, 2, 0.1]", "[2.5, 4, -0.1]")),
+                  "ground/step");
+  assert_unknown (GEAR_CRANE (PADS), two, "ground/step");
+  assert_passes (GEAR_CRANE (PADS), four, "m1");
+  assert_unknown (GEAR_CRANE (PADS), STEP ("-12", "18"), "ground/step");
+  assert_unknown (GEAR_CRANE (PADS), STEP ("-15", "15"), "ground/step");
+  assert_unknown (GEAR_CRANE (PADS), TURNED ("0.6"), "ground/step");
+  assert_passes (GEAR_CRANE (PADS), TURNED ("0.03"), "low");
+}
+
+/* A round table has to reach the far corners of the pads, √(4² + 5²) = 6.403 m off. One of 6.39 m
+ * radius whose facets may lie 50 mm outside of it has them below the pads, and does not carry
+ * these; one of 6.6 m does. */
+static void
+test_facets (void)
+{
+#define TABLE(diameter)                                                                            \
+  "{'id': 'table', 'solid': {'kind': 'cylinder', 'diameter': " diameter                            \
+  ", 'height': 1}, 'at': {'position': [0, 0, -1]}}"
+  static const struct
+  {
+    const char *diameter;
+    double deviation_m;
+    TrnVerdict expected;
+  } cases[] = { { TABLE ("12.78"), 0, TRN_VERDICT_FAIL },
+                { TABLE ("12.78"), 0.05, TRN_VERDICT_FAIL },
+                { TABLE ("13.2"), 0, TRN_VERDICT_PASS },
+                { TABLE ("13.2"), 0.05, TRN_VERDICT_PASS } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TestRun run = run_deviating (GEAR_CRANE (PADS), cases[i].diameter, cases[i].deviation_m);
+      g_assert_cmpint (footing (&run, "crane")->verdict, ==, cases[i].expected);
+      test_run_clear (&run);
+    }
+}
+
 /* A pad wholly over a hole between four slabs, one of which lies 10 mm lower: what is stated in
  * words does not fill it. */
 static void
@@ -282,6 +348,13 @@ test_trolley (void)
   assert_number (f, TRN_FOOTING_ACROSS, 0.4, NEAR);
   TEST_PASSES (footing (&run, "tower"), TRN_STATE_WITHIN);
   test_run_clear (&run);
+  /* The tail point 40 mm north of the track, and a slot below the south edge of the trolley. */
+  t.at = "[10, 0.04, 0.6]";
+  t.structures = HOLE ("[8, -0.48, 3, 0.02]");
+  run = test_gear_run (&t);
+  TEST_FAILS (footing (&run, "tailer"), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+  t.at = "[10, 0, 0.6]";
   /* Below the leg without a pad, of 0.5 m about (11, −6): beyond x = 11.1. */
   t.structures = HOLE ("[12.1, -6, 2, 2]");
   run = test_gear_run (&t);
@@ -349,6 +422,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/footing/height", test_height);
   g_test_add_func ("/checks/footing/tolerances", test_tolerances);
   g_test_add_func ("/checks/footing/seam", test_seam);
+  g_test_add_func ("/checks/footing/step", test_step);
+  g_test_add_func ("/checks/footing/facets", test_facets);
   g_test_add_func ("/checks/footing/low-rim", test_low_rim);
   g_test_add_func ("/checks/footing/stated", test_stated);
   g_test_add_func ("/checks/footing/underside", test_underside);
