@@ -13,12 +13,16 @@
  * Rounding. A corner of a cut is off by some 1e-16 of the coordinates, which are about the
  * rectangle where the caller has it near the origin. What overlaps by less than TOUCH_M stays, so
  * that the seam of two polygons cuts nothing; with what is too small for a piece it is left or
- * summed up, never dropped. */
+ * summed up, never dropped. A convex polygon without one of its corners is a part of it: where
+ * corners are one, a polygon takes less off, and what a piece loses is summed up. */
 #include "cover.h"
 
 /* Far above rounding at 1 km, far below what anything is built to. */
 #define TOUCH_M 1e-9
 #define SLIVER_M2 1e-9
+/* Corners nearer to each other are one: an edge so short has no direction but that of rounding, and
+ * would part what overlaps. */
+#define SAME_M 1e-8
 /* Above it a polygon's edges have directions, below it they may be those of rounding. */
 #define SPECK_M2 1e-12
 /* Polygons that are taken off one part of the rectangle, if so many halvings get there. */
@@ -46,14 +50,24 @@ typedef struct
   double lost_m2;
 } Cover;
 
+static gboolean
+is_same (TrnLevelPoint a, TrnLevelPoint b)
+{
+  return hypot (a.x_m - b.x_m, a.y_m - b.y_m) < SAME_M;
+}
+
 TrnCoverPiece
 trn_cover_piece_make (const TrnLevelPoint *corners, guint n)
 {
-  TrnCoverPiece piece = { .n = n, .lo = { INFINITY, INFINITY }, .hi = { -INFINITY, -INFINITY } };
+  TrnCoverPiece piece = { .lo = { INFINITY, INFINITY }, .hi = { -INFINITY, -INFINITY } };
   g_assert (n <= TRN_COVER_CORNERS);
   for (guint i = 0; i < n; i++)
     {
-      piece.p[i] = corners[i];
+      if (piece.n > 0
+          && (is_same (corners[i], piece.p[piece.n - 1])
+              || (i + 1 == n && is_same (corners[i], piece.p[0]))))
+        continue;
+      piece.p[piece.n++] = corners[i];
       piece.lo.x_m = fmin (piece.lo.x_m, corners[i].x_m);
       piece.lo.y_m = fmin (piece.lo.y_m, corners[i].y_m);
       piece.hi.x_m = fmax (piece.hi.x_m, corners[i].x_m);
@@ -195,6 +209,7 @@ keep (Cover *cover, const TrnLevelPoint *corners, guint n)
   if (n <= TRN_COVER_CORNERS)
     {
       const TrnCoverPiece piece = trn_cover_piece_make (corners, n);
+      cover->lost_m2 += area_m2 - trn_cover_area_m2 (&piece);
       g_array_append_val (cover->left, piece);
       return;
     }

@@ -147,8 +147,10 @@ is_carried (const Site *site, double x, double y)
 }
 
 /* Of 400 random places the share that is carried is that found, to within six times its standard
- * error; where all is carried, or nothing, each place is so. What is left of the largest pad that
- * counts as carried, 1 cm², is not met by chance: one time in 10⁷. */
+ * error. Where all counts as carried, or nothing, up to TRN_UNCARRIED_SHARE is not so: then a place
+ * is met by chance 0.4 times in all, and more than eight times once in 10⁹. */
+#define MOST_BY_CHANCE 8
+
 static void
 judge (Site *site, GRand *rand)
 {
@@ -167,7 +169,7 @@ judge (Site *site, GRand *rand)
   const double share = (double)n / SAMPLES;
   g_test_message ("carried %.6g, sampled %.6g", found.carried, share);
   if (found.carried == 1 || found.carried == 0)
-    g_assert_cmpfloat (share, ==, found.carried);
+    g_assert_cmpuint (found.carried == 1 ? SAMPLES - n : n, <=, MOST_BY_CHANCE);
   g_assert_cmpfloat_with_epsilon (share, found.carried, 6 * sqrt (0.25 / SAMPLES));
   g_assert_cmpint (found.carried == 1, ==, found.along_m == 0);
   if (found.carried < 1)

@@ -59,6 +59,16 @@ test_point (void)
   g_assert_cmpfloat_with_epsilon (left_of_square (&point, 1), 4, NEAR);
 }
 
+/* A corner twice but for rounding: the edge between runs against the others, and has all of the
+ * square outside. */
+static void
+test_same_corners (void)
+{
+  const TrnLevelPoint corners[] = { { 0, 0 }, { 2, 0 }, { 2, 2 }, { 2, nextafter (2, 0) } };
+  const TrnCoverPiece triangle = trn_cover_piece_make (corners, G_N_ELEMENTS (corners));
+  g_assert_cmpfloat_with_epsilon (left_of_square (&triangle, 1), 2, NEAR);
+}
+
 /* Slivers from one place far off to places on a line far behind the square, some 80 of them over
  * it: each of their boxes has all of the square, and no halving parts these. */
 static void
@@ -175,6 +185,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/statics/cover/square", test_square);
   g_test_add_func ("/statics/cover/point", test_point);
+  g_test_add_func ("/statics/cover/same-corners", test_same_corners);
   g_test_add_func ("/statics/cover/fan", test_fan);
   g_test_add_func ("/statics/cover/random", test_random);
   g_test_add_func ("/statics/cover/many", test_many);
