@@ -422,6 +422,19 @@ warn_of_far (Hang *hang)
   trn_diag_set_number (diag, "lean", trn_degrees (lean_rad), TRN_UNIT_DEG);
 }
 
+/* Whether nobody knows how the load is left: on the hook, after a move in which that is missing. */
+static gboolean
+ends_unknown (const TrnLiftRun *run)
+{
+  gboolean is_missing = FALSE;
+  for (guint i = 0; i < run->lift->n_seats; i++)
+    if (run->lift->seats[i].at_end)
+      return FALSE;
+  for (guint i = 0; i < run->lift->n_moves; i++)
+    is_missing = is_missing || run->hangs[i].missing != NULL;
+  return is_missing;
+}
+
 /* Where something is missing it is so in all moves. */
 static void
 hang_moves (Hang *hang, TrnLiftRun *run, const char *missing)
@@ -451,8 +464,7 @@ hang_moves (Hang *hang, TrnLiftRun *run, const char *missing)
     }
   if (run->hangs[n - 1].leans)
     run->end = trn_motion_pose (&run->motions[n - 1], 1);
-  run->ends_unknown = run->hangs[n - 1].one_hook && run->hangs[n - 1].missing != NULL
-                      && !touches_seat (run->lift, n - 1);
+  run->ends_unknown = ends_unknown (run);
   warn_of_far (hang);
 }
 

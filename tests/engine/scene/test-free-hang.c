@@ -462,6 +462,18 @@ test_beside_unknown (void)
   g_assert_cmpstr (programme->runs[0].hangs[2].missing, ==, TRN_HANG_TURNS_OVER);
   g_assert_false (programme->runs[0].ends_unknown);
   g_assert_false (programme->runs[1].starts_unknown);
+  /* On the hook after tilts, and after the one move in which it leaves its seat. */
+  c.more = NULL;
+  c.moves = HOIST "," TILT "," TILT;
+  g_clear_pointer (&programme, trn_programme_free);
+  programme = play (&c);
+  g_assert_null (programme->runs[0].hangs[2].missing);
+  g_assert_true (programme->runs[1].starts_unknown);
+  c.more = "'seats': [{'on': 'deck', 'at': 'start'}],";
+  c.moves = HOIST;
+  g_clear_pointer (&programme, trn_programme_free);
+  programme = play (&c);
+  g_assert_true (programme->runs[1].starts_unknown);
 }
 
 /* ---- the box ---- */
