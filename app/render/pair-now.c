@@ -85,6 +85,21 @@ distance_to_show (const TrnFinding *finding, double time_s, double distance_m)
   return is_closest_now && finding->lower_m < distance_m ? finding->lower_m : distance_m;
 }
 
+/* Whether they are not where they are drawn: neither near nor far is known then. Before the check
+ * that is told by what is known of the lift. */
+static gboolean
+is_place_unknown (const TrnMoment *moment, const TrnMomentPair *pair, guint move,
+                  const TrnFinding *finding)
+{
+  const TrnLiftRun *run = moment->run;
+  if (finding != NULL)
+    return trn_finding_is_unhung (finding);
+  if (run->starts_unknown || (run->hangs != NULL && run->hangs[move].missing != NULL))
+    return TRUE;
+  return pair->obstacle < moment->n_obstacles
+         && moment->obstacles[pair->obstacle].standing->is_place_unknown;
+}
+
 RenderPairNow
 render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment, guint index,
                  double tight_m)
@@ -110,9 +125,7 @@ render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment
   gboolean to_load = pair->obstacle == moment->n_obstacles;
   const TrnFinding *finding
       = find_clearance (list, move, to_load ? obstacle : body, to_load ? body : obstacle);
-  /* As drawn it does not hang: neither near nor far is known. */
-  if (finding != NULL ? trn_finding_is_unhung (finding)
-                      : moment->run->hangs != NULL && moment->run->hangs[move].missing != NULL)
+  if (is_place_unknown (moment, pair, move, finding))
     {
       now.state = RENDER_STATE_NOT_CHECKED;
       return now;
