@@ -41,19 +41,11 @@ find (DeskSession *session, guint run, guint index)
   return &g_array_index (lift->findings, TrnFinding, index);
 }
 
-/* What falls short first, then what is not known, what is tight, clearances that are met, those
- * that only leave a seat, and what is to be looked at or is no matter of distance: the order of
- * desk_finding_is_worse. */
+/* The kinds of findings in the order of desk_finding_is_worse. */
 static double
 rank (const TrnFinding *finding, RenderState state)
 {
-  if (finding->verdict == TRN_VERDICT_FAIL)
-    return 0;
-  if (finding->verdict == TRN_VERDICT_UNKNOWN)
-    return 1;
-  if (finding->verdict == TRN_VERDICT_NOTE || finding->check != TRN_CHECK_CLEARANCE)
-    return 4;
-  return (state == RENDER_STATE_TIGHT ? 2 : 3) + (finding->has_seated ? 0.5 : 0);
+  return trn_words_rank (finding, state == RENDER_STATE_TIGHT ? INFINITY : NAN);
 }
 
 /* A value beside its limit, and none where it says nothing, as of a support that lifts off. Only

@@ -372,11 +372,12 @@ place_aside (const Placing *placing, RenderStripLabel *labels, guint index)
       for (double y = plot->y; y + label->height <= foot; y += ASIDE_EVERY_PX)
         {
           RenderRect rect = { x, y, label->width, label->height };
-          if (!is_free (labels, index, &rect) || hides_what_counts (placing, column, &rect))
-            continue;
           double away = fmax (fmax (y - heights[middle], heights[middle] - y - label->height), 0);
-          double cost
-              = away + fabs (x - wanted) / 4 + COST_CROSSING * covered (placing, column, &rect);
+          double cost = away + fabs (x - wanted) / 4;
+          if (cost >= least_cost || !is_free (labels, index, &rect)
+              || hides_what_counts (placing, column, &rect))
+            continue;
+          cost += COST_CROSSING * covered (placing, column, &rect);
           if (cost >= least_cost)
             continue;
           least_cost = cost;

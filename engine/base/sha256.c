@@ -1,6 +1,6 @@
 /* Files and meshes are known by their digest, and GLib's takes as long as the reading of them. Most
- * processors of the x86-64 kind have instructions for it, which take a tenth; that is found out
- * when the program runs. On others GLib does it. The digest is the same.
+ * processors of the x86-64 kind have instructions for it, which take about a quarter; that is found
+ * out when the program runs. On others GLib does it. The digest is the same.
  *
  * The instructions (Intel 2013, "Intel SHA Extensions") hold the eight words of the state as a, b,
  * e, f and c, d, g, h, do two rounds each, and make four words of the message out of the sixteen
