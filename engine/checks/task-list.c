@@ -349,20 +349,22 @@ list_no_limits (List *list, const TrnHoist *hoist)
 }
 
 /* Nor is what guides a tilt about a point of its own on the main hook where the lift names no tail
- * hoist. In mid-air it is not known whether anything does. */
+ * hoist. In mid-air it is not known whether anything does, nor where the tail hoist does not hold
+ * the load in that move. */
 static void
 list_no_tail (List *list)
 {
   const TrnLiftCheck *check = &list->work->check;
   const TrnLift *lift = check->run->lift;
   const TrnGear *gear = trn_hoist_gear (check, &lift->rigging.main);
-  if (gear == NULL || (gear->kind != TRN_GEAR_CRANE && gear->kind != TRN_GEAR_GANTRY)
-      || lift->rigging.tail.given)
+  const TrnHoist *tail = &lift->rigging.tail;
+  if (gear == NULL || (gear->kind != TRN_GEAR_CRANE && gear->kind != TRN_GEAR_GANTRY))
     return;
-  gboolean is_named = FALSE;
+  gboolean is_named = tail->given;
   for (guint move = 0; move < lift->n_moves; move++)
     {
-      if (lift->moves[move].kind != TRN_MOVE_TILT || !is_of (&lift->rigging.main, move))
+      if (lift->moves[move].kind != TRN_MOVE_TILT || !is_of (&lift->rigging.main, move)
+          || (tail->given && is_of (tail, move)))
         continue;
       if (!is_named)
         add_not_given (list, TRN_CHECK_RIGGING, "load", "rigging/tail");

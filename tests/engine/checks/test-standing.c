@@ -228,6 +228,29 @@ test_tilt_in_mid_air (void)
     }
 }
 
+/* A tail hoist that holds in the second of two tilts alone holds nothing in the first. */
+static void
+test_tilt_before_tail (void)
+{
+  TestGear t = { .gear = GEAR_CRANE (GEAR_TAIL ", 'barricade': 5"),
+                 .structures = FAR,
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'point':"
+                            " [0, 1, 0], 'moves': [1, 1]}}",
+                 .moves = TILT ", " TILT };
+  TestRun run = test_gear_run (&t);
+  guint n = 0;
+  for (guint i = 0; i < run.findings->lifts[0].findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (run.findings->lifts[0].findings, TrnFinding, i);
+      if (g_strcmp0 (f->missing, "tail/mid-air") != 0)
+        continue;
+      g_assert_cmpint (f->move, ==, 0);
+      n++;
+    }
+  g_assert_cmpuint (n, ==, 1);
+  test_run_clear (&run);
+}
+
 /* What is left out of a crane and of its rigging is a note each: it changes no verdict. */
 static void
 test_left_out (void)
@@ -278,5 +301,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/standing/left-out", test_left_out);
   g_test_add_func ("/checks/standing/no-tail", test_no_tail);
   g_test_add_func ("/checks/standing/tilt-in-mid-air", test_tilt_in_mid_air);
+  g_test_add_func ("/checks/standing/tilt-before-tail", test_tilt_before_tail);
   return g_test_run ();
 }
