@@ -344,6 +344,15 @@ lean_motion (TrnMotion *motion, const Attitude *attitude)
   motion->pivot = trn_pose_apply_inverse (&motion->start, motion->from);
 }
 
+/* Where a load that a seat holds as drawn at first is in the end. */
+static TrnPose
+leaned_end (const TrnMotion *drawn, const Attitude *attitude)
+{
+  TrnMotion motion = *drawn;
+  lean_motion (&motion, attitude);
+  return trn_motion_pose (&motion, 1);
+}
+
 /* Nothing is known then of how far off the load is. */
 static void
 leave_unknown (TrnMoveHang *move, const char *missing)
@@ -378,7 +387,11 @@ hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, Trn
   run->hangs[move].lean_rad = attitude.lean_rad;
   run->hangs[move].pivot = attitude.hook;
   if (!leans)
-    return;
+    {
+      if (move + 1 == run->lift->n_moves && !trn_programme_ends_on_seat (run->lift))
+        run->end = leaned_end (motion, &attitude);
+      return;
+    }
   lean_motion (motion, &attitude);
   if (hang->n_legs > 0)
     *free_hook = attitude.hook;
@@ -427,12 +440,9 @@ static gboolean
 ends_unknown (const TrnLiftRun *run)
 {
   gboolean is_missing = FALSE;
-  for (guint i = 0; i < run->lift->n_seats; i++)
-    if (run->lift->seats[i].at_end)
-      return FALSE;
   for (guint i = 0; i < run->lift->n_moves; i++)
     is_missing = is_missing || run->hangs[i].missing != NULL;
-  return is_missing;
+  return is_missing && !trn_programme_ends_on_seat (run->lift);
 }
 
 /* Where something is missing it is so in all moves. */
@@ -461,6 +471,9 @@ hang_moves (Hang *hang, TrnLiftRun *run, const char *missing)
         take_over (&run->hangs[i], &from_drawn[i - 1]);
       if (i + 1 < n)
         take_over (&run->hangs[i], &from_drawn[i + 1]);
+      /* It begins where the one before ended. */
+      if (i > 0 && run->hangs[i - 1].missing != NULL)
+        leave_unknown (&run->hangs[i], TRN_HANG_BESIDE);
     }
   if (run->hangs[n - 1].leans)
     run->end = trn_motion_pose (&run->motions[n - 1], 1);

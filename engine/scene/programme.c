@@ -295,8 +295,8 @@ play_rigging (Site *site, TrnLiftRun *run)
   trn_free_hang_play (site->plan, run, site->diags);
 }
 
-static gboolean
-ends_on_seat (const TrnLift *lift)
+gboolean
+trn_programme_ends_on_seat (const TrnLift *lift)
 {
   for (guint i = 0; i < lift->n_seats; i++)
     if (lift->seats[i].at_end)
@@ -330,7 +330,8 @@ play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
     return;
   play_rigging (site, run);
   place->pose = run->end;
-  place->is_unknown = run->ends_unknown || (run->starts_unknown && !ends_on_seat (lift));
+  place->is_unknown
+      = run->ends_unknown || (run->starts_unknown && !trn_programme_ends_on_seat (lift));
 }
 
 /* ---- changes ---- */

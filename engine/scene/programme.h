@@ -34,7 +34,7 @@ typedef struct
 #define TRN_HANG_HELD "hang/held"             /* its CoG is at its hook, or no legs hold it */
 #define TRN_HANG_LENGTH "hang/length"         /* one of several legs has no length */
 #define TRN_HANG_LEGS "hang/legs"             /* they are more than TRN_HANG_LEGS_MAX */
-#define TRN_HANG_BESIDE "hang/beside"         /* guided, beside a move in which it is not known */
+#define TRN_HANG_BESIDE "hang/beside"         /* guided, beside such a move, or after */
 
 /* How the load hangs in one move (free-hang.h). With off and reach a point of the load at the
  * distance r from the lift's hook point is at most 2 r sin(rad/2) + m from where the motion has it.
@@ -93,4 +93,6 @@ typedef struct
  * line) where it cannot be played; all faults are reported, as far as those found before allow. */
 TrnProgramme *trn_programme_play (TrnPlan *plan, TrnDiags *diags);
 void trn_programme_free (TrnProgramme *programme);
+/* Whether it sets its load down on a seat. */
+gboolean trn_programme_ends_on_seat (const TrnLift *lift);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnProgramme, trn_programme_free)

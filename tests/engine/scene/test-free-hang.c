@@ -462,18 +462,57 @@ test_beside_unknown (void)
   g_assert_cmpstr (programme->runs[0].hangs[2].missing, ==, TRN_HANG_TURNS_OVER);
   g_assert_false (programme->runs[0].ends_unknown);
   g_assert_false (programme->runs[1].starts_unknown);
-  /* On the hook after tilts, and after the one move in which it leaves its seat. */
-  c.more = NULL;
-  c.moves = HOIST "," TILT "," TILT;
-  g_clear_pointer (&programme, trn_programme_free);
-  programme = play (&c);
-  g_assert_null (programme->runs[0].hangs[2].missing);
-  g_assert_true (programme->runs[1].starts_unknown);
-  c.more = "'seats': [{'on': 'deck', 'at': 'start'}],";
+}
+
+/* What is only lifted off its seat, in one move, is left on the hook; so is what is left after one
+ * tilt, or two, of which the second begins as the first ends. */
+static void
+test_left_on_hook (void)
+{
+  static const struct
+  {
+    const char *moves, *seats;
+    guint n;
+  } cases[] = {
+    { HOIST, "'seats': [{'on': 'deck', 'at': 'start'}],", 1 },
+    { HOIST "," TILT, "", 2 },
+    { HOIST "," TILT "," TILT, "", 3 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      Case c = { .at = "{'position': [0, 0, 0]}", .cog = "[0, 0, 5.5]", .hook = "[0, 0, 5]" };
+      c.moves = cases[i].moves;
+      c.more = cases[i].seats;
+      c.after = ", {'lift': 'again', 'component': 'unit', 'hook_point': [0, 0, 9], 'moves': [" HOIST
+                "]}";
+      g_autoptr (TrnProgramme) programme = play (&c);
+      for (guint k = 0; k < cases[i].n; k++)
+        g_assert_cmpstr (programme->runs[0].hangs[k].missing, ==,
+                         k == 0 ? TRN_HANG_TURNS_OVER : TRN_HANG_BESIDE);
+      g_assert_true (programme->runs[0].ends_unknown);
+      g_assert_true (programme->runs[1].starts_unknown);
+    }
+}
+
+/* Lifted off its seat in one move a load leans from then on: its centre of gravity, drawn 1 m
+ * beside the hook and 3 m below, is plumb below where the next lift begins. */
+static void
+test_leans_when_left (void)
+{
+  Case c = { .at = "{'position': [0, 0, 0]}", .cog = "[1, 0, 2]", .hook = "[0, 0, 5]" };
   c.moves = HOIST;
-  g_clear_pointer (&programme, trn_programme_free);
-  programme = play (&c);
-  g_assert_true (programme->runs[1].starts_unknown);
+  c.more = "'seats': [{'on': 'deck', 'at': 'start'}],";
+  c.after
+      = ", {'lift': 'again', 'component': 'unit', 'hook_point': [0, 0, 5], 'moves': [" HOIST "]}";
+  g_autoptr (TrnProgramme) programme = play (&c);
+  const TrnVec3 hook = trn_pose_apply (&programme->runs[1].stands, trn_vec3_make (0, 0, 5));
+  const TrnVec3 cog = trn_pose_apply (&programme->runs[1].stands, trn_vec3_make (1, 0, 2));
+  const TrnVec3 drawn = trn_pose_apply (&programme->runs[0].start, trn_vec3_make (0, 0, 5));
+  g_assert_cmpfloat_with_epsilon (cog.x, hook.x, 1e-9);
+  g_assert_cmpfloat_with_epsilon (cog.y, hook.y, 1e-9);
+  g_assert_cmpfloat_with_epsilon (hook.z - cog.z, sqrt (10), 1e-9);
+  g_assert_cmpfloat_with_epsilon (hook.x, drawn.x, 1e-9);
+  g_assert_cmpfloat (hook.z, >, drawn.z);
 }
 
 /* ---- the box ---- */
@@ -651,6 +690,8 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/free-hang/turns-over", test_turns_over);
   g_test_add_func ("/scene/free-hang/not-known", test_not_known);
   g_test_add_func ("/scene/free-hang/beside-unknown", test_beside_unknown);
+  g_test_add_func ("/scene/free-hang/left-on-hook", test_left_on_hook);
+  g_test_add_func ("/scene/free-hang/leans-when-left", test_leans_when_left);
   g_test_add_func ("/scene/free-hang/random-box", test_random_box);
   g_test_add_func ("/scene/free-hang/box-too-large", test_box_too_large);
   g_test_add_func ("/scene/free-hang/yaw", test_yaw);
