@@ -490,6 +490,10 @@ trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span)
       hung.way_m[i] = range_over (question, ASK_WAY, span).lo;
       hung.above_m[i] = range_over (question, ASK_ABOVE, span).lo;
     }
+  question.main_up_m = question.tail_up_m = 0;
+  if (hung.up_m > 0)
+    hung.height_m
+        = fmax (hung.height_m, trn_interval_size (range_over (question, ASK_HEIGHT, span)));
   return hung;
 }
 

@@ -28,7 +28,7 @@ typedef struct
   double plumb_m;    /* the line between them plumb above the CoG, at least */
   double way_m[2];   /* along the level from one to the CoG, toward the other, at least */
   double above_m[2]; /* of one above the CoG, at least */
-  double height_m;   /* of one above the other, at most */
+  double height_m;   /* of one above the other, or of their points, at most */
   TrnInterval tail;  /* its share of the weight */
   double up_m;
 } TrnHungBetween;

@@ -46,15 +46,17 @@
  * the place where the ropes bear the weight then goes as much of g down: T may be as much more or
  * less, and d is so much less. That is for small angles: sin is no less than SINE_SHARE of the
  * angle up to MOST_RAD, and d is taken as so much less; ropes are stiffer the farther they are out
- * of plumb, by less than MORE. Beyond MOST_RAD there is no bound.
+ * of plumb, by less than MORE. Beyond MOST_RAD there is no bound. Legs may turn with the rope or,
+ * where they spread, with the load: so L₁ is with its legs and L₂ without, and g the greater of
+ * that between hooks and that between points.
  *
  * Along that line V₁ tan α₁ + V₂ tan α₂ = F: at least one rope is no farther out of plumb than F/W,
  * and its hook goes no farther than p = F L₁/W; the other goes y farther at most, y what the load's
  * pitch takes one point aside from the other. A hook that goes u aside rises by no more than R =
  * u²/(2 √(L₂² − u²)); one of them beside the other pitches the load in the plumb plane as hooks out
  * of level do (hook-force.c), by asin ((g + R)/a) − asin (g/a), g the greatest; from g
- * + R = a on there is no bound. With legs between points and hooks g is up to what hooks are above
- * points more than that of points, and a may be that between hooks: then it counts that a line
+ * + R = a on there is no bound. With legs between points and hooks g is that of hooks or of points,
+ * whichever is more, and a may be that between hooks: then it counts that a line
  * turns by dh over its level way for a rise dh of its end, and that way is no less than √(l² − 2 g
  * R − R²) on all of the rise: R over that. All of it grows with the wind without a jump, so y stays
  * below each value from which the pitch that it makes is no greater.
@@ -321,6 +323,7 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
 typedef struct
 {
   TrnInterval chain_m;
+  double rope_m; /* the shorter one, without its legs */
   TrnHungBetween hung;
   double apart_m, far_m, cog_m;
   double cog_far_m[2]; /* of the CoG from main and tail point */
@@ -382,7 +385,7 @@ across (const Between *b, double share, double couple_m)
   const double below_m = SINE_SHARE * (b->hung.plumb_m - taken * height_m);
   if (!(taken >= 0) || !(below_m > 0))
     return (Across){ NAN, NAN };
-  const double by_lean_m = MORE * height_m * greatest_of_both (tail) * (chain.hi / chain.lo - 1);
+  const double by_lean_m = MORE * height_m * greatest_of_both (tail) * (chain.hi / b->rope_m - 1);
   const double lean_rad = share + (couple_m + by_lean_m * share) / below_m;
   return (Across){ share * chain.hi + by_lean_m * lean_rad, lean_rad };
 }
@@ -460,13 +463,15 @@ off_without_wind (const Case *c)
          + c->check->run->hangs[c->move].reach_rad;
 }
 
-/* Of the longer and the shorter chain of rope and legs. */
+/* Of the longer and the shorter chain of rope and legs, and of the shorter rope, in @rope_m. */
 static TrnInterval
-both_chains (const TrnLiftCheck *check, guint move, TrnInterval span, const char **missing)
+both_chains (const TrnLiftCheck *check, guint move, TrnInterval span, double *rope_m,
+             const char **missing)
 {
   const TrnRigging *rigging = &check->run->lift->rigging;
   const TrnHoist *hoists[2] = { &rigging->main, &rigging->tail };
   TrnInterval both = { INFINITY, 0 };
+  *rope_m = INFINITY;
   for (guint i = 0; i < 2; i++)
     {
       const TrnInterval rope = rope_length (check, move, hoists[i], span, missing);
@@ -475,6 +480,7 @@ both_chains (const TrnLiftCheck *check, guint move, TrnInterval span, const char
       const TrnInterval chain = trn_interval_add (rope, check->run->rig->hook_above_m[i]);
       both.lo = fmin (both.lo, chain.lo);
       both.hi = fmax (both.hi, chain.hi);
+      *rope_m = fmin (*rope_m, rope.lo);
     }
   return both;
 }
@@ -536,11 +542,12 @@ find_by_two (const Case *c, TrnWindAside *aside)
       TrnWindAside found = { .missing = NULL };
       const TrnInterval span = { (double)i / n, (double)(i + 1) / n };
       const char *missing;
-      b.chain_m = both_chains (c->check, c->move, span, &missing);
+      b.chain_m = both_chains (c->check, c->move, span, &b.rope_m, &missing);
       b.chain_m.lo -= b.higher_m + c->tolerance_m;
+      b.rope_m -= b.higher_m + c->tolerance_m;
       b.chain_m.hi += b.higher_m + c->tolerance_m;
       set_hung (c, span, &b);
-      if (!(b.chain_m.lo > 0))
+      if (!(b.rope_m > 0))
         return;
       if (isnan (b.hung.plumb_m))
         aside->missing = "wind/upright";
@@ -580,8 +587,9 @@ trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, doubl
   const TrnHoist *hoist = c.held == HELD_BY_TAIL ? &rigging->tail : &rigging->main;
   const TrnInterval all = { 0, 1 };
   TrnInterval length = trn_interval_none ();
+  double rope_m;
   if (aside.missing == NULL)
-    length = c.held == HELD_BY_TWO ? both_chains (check, move, all, &aside.missing)
+    length = c.held == HELD_BY_TWO ? both_chains (check, move, all, &rope_m, &aside.missing)
                                    : rope_length (check, move, hoist, all, &aside.missing);
   if (aside.missing != NULL || isnan (calm_m))
     return aside;
