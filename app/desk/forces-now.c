@@ -11,8 +11,7 @@
 #include "number.h"
 #include "room-parts.h"
 
-#define FIGURE_HEIGHT_PX 150
-#define MOST_HEIGHT_PX 300
+#define FIGURE_HEIGHT_PX 170
 /* Of forces, and of the rigging that bears them. */
 #define CHECKS                                                                                     \
   (TRN_CHECK_BIT (TRN_CHECK_RIGGING)                                                               \
@@ -188,8 +187,7 @@ build_card (DeskForcesNow *room)
 static void
 desk_forces_now_init (DeskForcesNow *room)
 {
-  room->expander
-      = desk_fold_new (trn_words_loads (TRN_LOADS_NOW), build_card (room), MOST_HEIGHT_PX);
+  room->expander = desk_fold_new (trn_words_loads (TRN_LOADS_NOW), build_card (room));
   g_signal_connect_swapped (room->expander, "notify::expanded", G_CALLBACK (follow), room);
   gtk_box_append (GTK_BOX (room), room->expander);
 }

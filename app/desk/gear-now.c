@@ -11,7 +11,6 @@
 #include "number.h"
 #include "room-parts.h"
 
-#define MOST_HEIGHT_PX 184
 /* That are about the gear itself. */
 #define CHECKS                                                                                     \
   (TRN_CHECK_BIT (TRN_CHECK_HEADROOM) | TRN_CHECK_BIT (TRN_CHECK_REACH)                            \
@@ -400,7 +399,7 @@ desk_gear_now_init (DeskGearNow *room)
   gtk_box_append (GTK_BOX (list), build_table (room));
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
     gtk_box_append (GTK_BOX (list), room->notes[i]);
-  room->expander = desk_fold_new (trn_words_gear (TRN_GEAR_NOW), list, MOST_HEIGHT_PX);
+  room->expander = desk_fold_new (trn_words_gear (TRN_GEAR_NOW), list);
   gtk_expander_set_expanded (GTK_EXPANDER (room->expander), TRUE);
   g_signal_connect_swapped (room->expander, "notify::expanded", G_CALLBACK (follow), room);
   gtk_box_append (GTK_BOX (room), room->expander);

@@ -16,8 +16,8 @@
 /* Less tilt than this is none. */
 #define LEAST_TILT_RAD (0.05 * G_PI / 180)
 
-/* What is always seen of the rows: the two that are nearest, and that there are more. */
-#define LEAST_HEIGHT_PX 118
+/* What there is always of the rows: the three that are nearest, and that there are more. */
+#define LEAST_HEIGHT_PX 204
 
 /* Room for a name, while it has none. */
 #define NAME_PX 180

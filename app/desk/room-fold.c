@@ -110,20 +110,46 @@ head_new (Fold *fold)
   return head;
 }
 
+/* What was unfolded is to be seen, from its title on: where it has been given its place, which is a
+ * frame after it was asked for. */
+static gboolean
+on_frame (GtkWidget *expander, GdkFrameClock *clock, gpointer data)
+{
+  GtkWidget *scrolled = gtk_widget_get_ancestor (expander, GTK_TYPE_SCROLLED_WINDOW);
+  graphene_rect_t at;
+  guint *n_frames = data;
+  if (++*n_frames < 2)
+    return G_SOURCE_CONTINUE;
+  if (scrolled == NULL || !desk_fold_is_open (expander)
+      || !gtk_widget_compute_bounds (expander, scrolled, &at))
+    return G_SOURCE_REMOVE;
+  GtkAdjustment *view = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (scrolled));
+  double beyond = at.origin.y + at.size.height - gtk_widget_get_height (scrolled);
+  double by = at.origin.y < 0 ? at.origin.y : CLAMP (beyond, 0, at.origin.y);
+  gtk_adjustment_set_value (view, gtk_adjustment_get_value (view) + by);
+  return G_SOURCE_REMOVE;
+}
+
+static void
+on_expanded (GtkWidget *expander)
+{
+  if (desk_fold_is_open (expander))
+    gtk_widget_add_tick_callback (expander, on_frame, g_new0 (guint, 1), g_free);
+}
+
 GtkWidget *
-desk_fold_new (const char *title, GtkWidget *child, int most_height_px)
+desk_fold_new (const char *title, GtkWidget *child)
 {
   Fold *fold = g_new0 (Fold, 1);
   fold->title = title;
-  GtkWidget *scrolled = desk_scrolled_new (child, most_height_px);
-  gtk_widget_add_css_class (scrolled, "gear-scroll");
   GtkWidget *expander = gtk_expander_new (NULL);
   gtk_expander_set_label_widget (GTK_EXPANDER (expander), head_new (fold));
-  gtk_expander_set_child (GTK_EXPANDER (expander), scrolled);
+  gtk_expander_set_child (GTK_EXPANDER (expander), child);
   gtk_accessible_update_property (GTK_ACCESSIBLE (expander), GTK_ACCESSIBLE_PROPERTY_LABEL, title,
                                   -1);
   gtk_widget_add_css_class (expander, "gear-now");
   gtk_widget_set_hexpand (expander, TRUE);
   g_object_set_data_full (G_OBJECT (expander), KEY, fold, fold_free);
+  g_signal_connect (expander, "notify::expanded", G_CALLBACK (on_expanded), NULL);
   return expander;
 }

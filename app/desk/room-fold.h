@@ -6,8 +6,8 @@
 
 #include "session.h"
 
-/* An expander with @child, which scrolls where it is higher than @most_height_px. */
-GtkWidget *desk_fold_new (const char *title, GtkWidget *child, int most_height_px);
+/* An expander with @child. What it stands in scrolls to it when it is unfolded. */
+GtkWidget *desk_fold_new (const char *title, GtkWidget *child);
 gboolean desk_fold_is_open (GtkWidget *fold);
 /* From now on it says what fails, or is not known, of those @checks in the lift that is shown. */
 void desk_fold_follow (GtkWidget *fold, DeskSession *session, guint checks);

@@ -31,7 +31,5 @@ struct _DeskWindow
 /* window-sides.c: the rooms at the sides. */
 void desk_window_sides_bind (GtkWidgetClass *widget_class);
 void desk_window_sides_add_actions (DeskWindow *window);
-/* In a window that is not high, of these two rooms only one is open: each would be a slit. */
-void desk_window_sides_open_one (GtkWidget *gear, GtkWidget *forces);
 /* Another page is shown: what is at the sides follows when the main loop comes to it. */
 void desk_window_sides_changed (DeskWindow *window);

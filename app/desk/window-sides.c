@@ -55,29 +55,6 @@ on_revealed (DeskWindow *window, GParamSpec *property, AdwFlap *flap)
     adw_flap_set_reveal_flap (other, FALSE);
 }
 
-/* So high, the side has room for gear and forces, what is near and the finding. */
-#define BOTH_OPEN_PX 900
-
-static void
-on_part_opened (GtkExpander *opened, GParamSpec *property, GtkExpander *other)
-{
-  GtkWidget *side = gtk_widget_get_parent (GTK_WIDGET (opened));
-  while (side != NULL && !gtk_widget_has_css_class (side, "desk-side"))
-    side = gtk_widget_get_parent (side);
-  int height = side != NULL ? gtk_widget_get_height (side) : 0;
-  if (gtk_expander_get_expanded (opened) && height > 0 && height < BOTH_OPEN_PX)
-    gtk_expander_set_expanded (other, FALSE);
-}
-
-void
-desk_window_sides_open_one (GtkWidget *gear, GtkWidget *forces)
-{
-  GtkWidget *a = gtk_widget_get_first_child (gear), *b = gtk_widget_get_first_child (forces);
-  g_assert (GTK_IS_EXPANDER (a) && GTK_IS_EXPANDER (b));
-  g_signal_connect_object (a, "notify::expanded", G_CALLBACK (on_part_opened), b, 0);
-  g_signal_connect_object (b, "notify::expanded", G_CALLBACK (on_part_opened), a, 0);
-}
-
 static void
 toggle_side (AdwFlap *flap)
 {

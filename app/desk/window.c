@@ -488,10 +488,8 @@ add_rooms (DeskWindow *window)
   adw_bin_set_child (window->findings_place, desk_findings_table_new (session));
   adw_bin_set_child (window->matrix_place, desk_matrix_new (session));
   adw_bin_set_child (window->nearest_place, desk_nearest_new (session));
-  GtkWidget *gear = desk_gear_now_new (session), *forces = desk_forces_now_new (session);
-  adw_bin_set_child (window->gear_place, gear);
-  adw_bin_set_child (window->forces_place, forces);
-  desk_window_sides_open_one (gear, forces);
+  adw_bin_set_child (window->gear_place, desk_gear_now_new (session));
+  adw_bin_set_child (window->forces_place, desk_forces_now_new (session));
   adw_bin_set_child (window->finding_place, desk_finding_card_new (session));
   desk_stage_add_actions (stage, G_ACTION_MAP (window));
   desk_room_show_when_seen (GTK_WIDGET (window->findings_place));

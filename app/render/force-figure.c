@@ -15,7 +15,8 @@
 #define TEXT_PX 11
 #define MARGIN_PX 8
 #define ARROW_PX 7       /* of the head, along the arrow */
-#define ARROW_SHARE 0.34 /* of the height, for the longest arrow */
+#define ARROW_SHARE 0.42 /* for the longest arrow, of the height less the names at both ends */
+#define NAME_GAP_PX 2    /* between the end of an arrow and a name beyond it */
 #define WIDTH_PX 2.2
 #define SHRINK 0.96
 #define LEAST_SCALE 1e-6
@@ -78,9 +79,11 @@ typedef struct
   const RenderForceFigure *figure;
   double scale, left, foot; /* px of x 0 and y 0 */
   double px_a_newton;
+  double name_px; /* height of the highest name */
 } Drawing;
 
-/* How far all of it reaches up and down at a scale, in px from y 0. */
+/* How far all of it reaches up and down at a scale, in px from y 0: beyond the end of an arrow
+ * there is room for its name. */
 static void
 reach (const Drawing *d, double scale, double *up, double *down)
 {
@@ -95,16 +98,34 @@ reach (const Drawing *d, double scale, double *up, double *down)
   for (guint i = 0; i < figure->n_forces; i++)
     {
       double foot = scale * figure->forces[i].at.y;
-      double tip = foot + d->px_a_newton * figure->forces[i].newton;
+      double newton = figure->forces[i].newton, name_px = d->name_px + NAME_GAP_PX;
+      double tip = foot + d->px_a_newton * newton;
+      tip += newton > 0 ? name_px : newton < 0 ? -name_px : 0;
       *up = fmax (*up, fmax (foot, tip));
       *down = fmin (*down, fmin (foot, tip));
     }
 }
 
+static double
+highest_name (const Drawing *d)
+{
+  double highest = 0, width, height;
+  for (guint i = 0; i < d->figure->n_forces; i++)
+    {
+      g_autoptr (PangoLayout) text
+          = render_plot_text (d->cr, d->figure->forces[i].text, d->figure->font, TEXT_PX, FALSE);
+      render_plot_text_size (text, &width, &height);
+      highest = fmax (highest, height);
+    }
+  return highest;
+}
+
+/* A force may act beside the load, as on a part that is not drawn. */
 static void
 lay_out (Drawing *d, RenderSize size)
 {
   const RenderForceFigure *figure = d->figure;
+  const double aside = MARGIN_PX + ARROW_PX;
   double least = INFINITY, most = -INFINITY, greatest_n = 0, up, down;
   for (guint i = 0; i < figure->n_outline; i++)
     {
@@ -112,9 +133,15 @@ lay_out (Drawing *d, RenderSize size)
       most = fmax (most, figure->outline[i].x);
     }
   for (guint i = 0; i < figure->n_forces; i++)
-    greatest_n = fmax (greatest_n, fabs (figure->forces[i].newton));
-  d->px_a_newton = greatest_n > 0 ? ARROW_SHARE * size.height / greatest_n : 0;
-  d->scale = (size.width - 2 * MARGIN_PX) / fmax (most - least, 1e-3);
+    {
+      least = fmin (least, figure->forces[i].at.x);
+      most = fmax (most, figure->forces[i].at.x);
+      greatest_n = fmax (greatest_n, fabs (figure->forces[i].newton));
+    }
+  d->name_px = highest_name (d);
+  double free_px = fmax (size.height - 2 * (MARGIN_PX + d->name_px + NAME_GAP_PX), 0);
+  d->px_a_newton = greatest_n > 0 ? ARROW_SHARE * free_px / greatest_n : 0;
+  d->scale = fmax (size.width - 2 * aside, 1) / fmax (most - least, 1e-3);
   for (reach (d, d->scale, &up, &down);
        up - down > size.height - 2 * MARGIN_PX && d->scale > LEAST_SCALE;
        reach (d, d->scale, &up, &down))
@@ -154,33 +181,51 @@ is_free (const RenderRect *rect, const RenderRect *taken, guint n_taken, RenderS
   return TRUE;
 }
 
-/* Beside the arrow, else beyond its tip, where it covers no other name; on a paper of its own. */
 static RenderRect
-name_force (Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_taken,
-            RenderSize size)
+arrow_rect (const Drawing *d, const RenderForce *force)
 {
-  double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y, width, height;
+  double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y;
   double tip = y - d->px_a_newton * force->newton;
-  g_autoptr (PangoLayout) text
-      = render_plot_text (d->cr, force->text, d->figure->font, TEXT_PX, FALSE);
-  render_plot_text_size (text, &width, &height);
+  return (RenderRect){ x - 0.55 * ARROW_PX, fmin (y, tip), 1.1 * ARROW_PX, fabs (tip - y) };
+}
+
+/* Beside the arrow, else beyond its tip, where it covers nothing of @taken. FALSE: nowhere. */
+static gboolean
+find_place (const Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_taken,
+            RenderSize size, RenderRect *place)
+{
+  double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y;
+  double tip = y - d->px_a_newton * force->newton, width = place->width, height = place->height;
   double right = x + ARROW_PX, left = x - ARROW_PX - width, middle = (y + tip - height) / 2;
-  double beyond = force->newton > 0 ? tip - height - 2 : tip + 2;
-  const RenderRect places[] = { { right, middle, width, height },
-                                { left, middle, width, height },
-                                { right, beyond, width, height },
-                                { left, beyond, width, height },
-                                { x - width / 2, beyond, width, height },
-                                { right, y + 4, width, height },
+  double beyond = force->newton > 0 ? tip - height - NAME_GAP_PX : tip + NAME_GAP_PX;
+  double over = CLAMP (x - width / 2, 1, fmax (size.width - width - 1, 1));
+  const RenderRect places[] = { { right, middle, width, height }, { left, middle, width, height },
+                                { right, beyond, width, height }, { left, beyond, width, height },
+                                { over, beyond, width, height },  { right, y + 4, width, height },
                                 { left, y + 4, width, height } };
-  RenderRect at = { CLAMP (right, 1, fmax (size.width - width - 1, 1)),
-                    CLAMP (middle, 1, fmax (size.height - height - 1, 1)), width, height };
   for (guint i = 0; i < G_N_ELEMENTS (places); i++)
     if (is_free (&places[i], taken, n_taken, size))
       {
-        at = places[i];
-        break;
+        *place = places[i];
+        return TRUE;
       }
+  place->x = CLAMP (right, 1, fmax (size.width - width - 1, 1));
+  place->y = CLAMP (middle, 1, fmax (size.height - height - 1, 1));
+  return FALSE;
+}
+
+/* Where it covers no other name, and no arrow if there is such a place; on a paper of its own.
+ * @taken: the names before it, then the arrows. */
+static RenderRect
+name_force (Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_names,
+            guint n_taken, RenderSize size)
+{
+  RenderRect at = { 0 };
+  g_autoptr (PangoLayout) text
+      = render_plot_text (d->cr, force->text, d->figure->font, TEXT_PX, FALSE);
+  render_plot_text_size (text, &at.width, &at.height);
+  if (!find_place (d, force, taken, n_taken, size, &at))
+    find_place (d, force, taken, n_names, size, &at);
   RenderColour paper = render_paper_colour (d->figure->dark);
   paper.a = 0.8;
   render_plot_text_draw (d->cr, text, at.x, at.y, render_ink_colour (d->figure->dark), &paper);
@@ -225,8 +270,13 @@ render_force_figure_draw (cairo_t *cr, const RenderForceFigure *figure, RenderSi
         arrow (&d, x, y, tip, ink);
     }
   /* Over all arrows. */
-  RenderRect taken[MOST_NAMED];
-  for (guint i = 0; i < MIN (figure->n_forces, MOST_NAMED); i++)
-    taken[i] = name_force (&d, &figure->forces[i], taken, i, size);
+  RenderRect taken[2 * MOST_NAMED];
+  const guint n = MIN (figure->n_forces, MOST_NAMED);
+  for (guint i = 0; i < n; i++)
+    {
+      for (guint k = 0; k < n; k++)
+        taken[i + k] = arrow_rect (&d, &figure->forces[k]);
+      taken[i] = name_force (&d, &figure->forces[i], taken, i, i + n, size);
+    }
   cairo_restore (cr);
 }

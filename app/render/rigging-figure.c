@@ -7,6 +7,7 @@
 
 #define TEXT_PX 11
 #define MARGIN_PX 6
+#define TEXT_MARGIN_PX 2
 #define HOOK_PX 26 /* from the top to where legs begin */
 #define BLOCK_PX 12
 #define APART_PX 9
@@ -30,8 +31,15 @@ put_text (const Sketch *sketch, const char *text, double x, double y, double sha
   g_autoptr (PangoLayout) layout
       = render_plot_text (sketch->cr, text, sketch->figure->font, TEXT_PX, FALSE);
   render_plot_text_size (layout, &width, &height);
-  x -= share_of_width * width;
-  x = CLAMP (x, sketch->left + 2, fmax (sketch->left + sketch->width - width - 2, 2));
+  if (width > sketch->width - 2 * TEXT_MARGIN_PX)
+    {
+      width = fmax (sketch->width - 2 * TEXT_MARGIN_PX, 1);
+      pango_layout_set_width (layout, (int)(width * PANGO_SCALE));
+      pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
+    }
+  const double least = sketch->left + TEXT_MARGIN_PX;
+  x = CLAMP (x - share_of_width * width, least, least + sketch->width - width - 2 * TEXT_MARGIN_PX);
+  y = CLAMP (y, 0, fmax (sketch->height - height, 0));
   RenderColour paper = render_paper_colour (sketch->figure->dark);
   render_plot_text_draw (sketch->cr, layout, x, y, sketch->ink, &paper);
 }
@@ -140,7 +148,8 @@ draw_leg (const Sketch *sketch, const RenderHookSketch *hook, guint index)
   begin_of (sketch, leg, &x, &y);
   for (guint i = 0; i < index; i++)
     n_along += is_along (&hook->legs[i], leg);
-  x += side * n_along * APART_PX;
+  x = CLAMP (x + side * n_along * APART_PX, sketch->left + MARGIN_PX,
+             sketch->left + sketch->width - MARGIN_PX);
   double foot = leg->to_beam ? sketch->beam_y : sketch->height - MARGIN_PX - TEXT_PX - 6;
   double run = side * slope (leg) * (foot - y);
   /* Within its room, as steep as it is. */

@@ -107,6 +107,51 @@ test_one_side_at_a_time (Fixture *fixture, gconstpointer name)
   g_assert_false (gtk_toggle_button_get_active (buttons[1]));
 }
 
+static GtkWidget *
+find_fold (GtkWidget *root, const char *room)
+{
+  GtkWidget *found = find (root, is_of_type, room);
+  g_assert_nonnull (found);
+  found = gtk_widget_get_first_child (found);
+  g_assert_true (GTK_IS_EXPANDER (found));
+  return found;
+}
+
+/* Whether the top of @fold is in view, and as much of the rest as there is room for. */
+static gboolean
+is_seen (GtkWidget *fold)
+{
+  GtkWidget *scrolled = gtk_widget_get_ancestor (fold, GTK_TYPE_SCROLLED_WINDOW);
+  graphene_rect_t at;
+  if (!gtk_widget_compute_bounds (fold, scrolled, &at))
+    return FALSE;
+  const double room = gtk_widget_get_height (scrolled), foot = at.origin.y + at.size.height;
+  return at.origin.y > -1 && (foot < room + 1 || at.origin.y < 1);
+}
+
+/* In a window that is not high the side scrolls: gear and forces may both be open, each as high as
+ * what it says, what is near keeps three rows, and what is unfolded comes into view. The finding
+ * stays where it is, in the window. */
+static void
+test_scrolls (Fixture *fixture, gconstpointer name)
+{
+  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 1280, 600);
+  open_copy (fixture, "crane-beside-rack");
+  test_wait (is_checked (fixture) && has_all_rooms (fixture));
+  GtkWidget *root = GTK_WIDGET (fixture->window), *gear = find_fold (root, "DeskGearNow"),
+            *forces = find_fold (root, "DeskForcesNow"),
+            *nearest = find (root, is_of_type, "DeskNearest"),
+            *card = find (root, is_of_type, "DeskFindingCard");
+  test_wait (gtk_widget_get_mapped (forces));
+  gtk_expander_set_expanded (GTK_EXPANDER (forces), TRUE);
+  test_wait (gtk_widget_get_height (forces) > 200 && is_seen (forces));
+  g_assert_true (gtk_expander_get_expanded (GTK_EXPANDER (gear)));
+  g_assert_cmpint (gtk_widget_get_height (nearest), >=, 200);
+  graphene_rect_t at;
+  g_assert_true (gtk_widget_compute_bounds (card, root, &at));
+  g_assert_cmpfloat (at.origin.y + at.size.height, <=, gtk_widget_get_height (root));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -115,5 +160,6 @@ main (int argc, char **argv)
   g_test_add ("/window/narrow", Fixture, NULL, set_up, test_narrow, tear_down);
   g_test_add ("/window/one-side-at-a-time", Fixture, NULL, set_up, test_one_side_at_a_time,
               tear_down);
+  g_test_add ("/window/side-scrolls", Fixture, NULL, set_up, test_scrolls, tear_down);
   return test_window_run (home);
 }

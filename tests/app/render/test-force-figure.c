@@ -81,6 +81,40 @@ test_to_scale (void)
   cairo_destroy (cr);
 }
 
+/* A tail hook holds a part beside the outline, and names stand at both ends of the arrows: nothing
+ * comes to the border of the picture, and the arrow beside the load is whole. The same upright. */
+static void
+test_fits (void)
+{
+  static const RenderPlanePoint lying[] = { { 0, 0 }, { 20, 0 }, { 20, 2 }, { 0, 2 } },
+                                upright[] = { { 0, 0 }, { 2, 0 }, { 2, 20 }, { 0, 20 } };
+  RenderForce of_lying[] = { { { 10, 1 }, -600e3, "Weight: 600 kN" },
+                             { { 19, 1 }, 300e3, "Main hook: 300 kN" },
+                             { { -4, 1 }, 300e3, "Tail hook: 300 kN" } },
+              of_upright[] = { { { 1, 1 }, -600e3, "Weight: 600 kN" },
+                               { { 1, 20 }, 600e3, "Main hook: 600 kN" } };
+  for (int k = 0; k < 2; k++)
+    {
+      RenderForceFigure figure = { .outline = k == 0 ? lying : upright,
+                                   .n_outline = 4,
+                                   .forces = k == 0 ? of_lying : of_upright,
+                                   .n_forces = k == 0 ? 3 : 2 };
+      cairo_t *cr = paper_new (260, 150);
+      render_force_figure_draw (cr, &figure, (RenderSize){ 260, 150 });
+      cairo_surface_t *surface = cairo_get_target (cr);
+      g_assert_cmpuint (ink (surface, 0, 0, 260, 3), ==, 0);
+      g_assert_cmpuint (ink (surface, 0, 147, 260, 150), ==, 0);
+      g_assert_cmpuint (ink (surface, 0, 0, 2, 150), ==, 0);
+      g_assert_cmpuint (ink (surface, 258, 0, 260, 150), ==, 0);
+      /* Half as long as that of the weight, which takes a good third of what is between names. */
+      int rows = 0;
+      for (int y = 0; k == 0 && y < 150; y++)
+        rows += ink (surface, 14, y, 17, y + 1) > 0;
+      g_assert_true (k == 1 || rows >= 18);
+      cairo_destroy (cr);
+    }
+}
+
 /* Legs at 45° end as far beside the hook as below it; a steep one does not. */
 static void
 test_angles (void)
@@ -98,7 +132,8 @@ test_angles (void)
   cairo_destroy (cr);
 }
 
-/* More legs than fit, a beam, angles that are not known: it is drawn, and nothing goes beyond. */
+/* More legs than fit, a beam, angles that are not known: it is drawn, and nothing goes beyond: not
+ * over the border of the picture, nor into that of the hook beside it. */
 static void
 test_crowded (void)
 {
@@ -113,7 +148,12 @@ test_crowded (void)
   cairo_t *cr = paper_new (120, 80);
   render_rigging_figure_draw (cr, &figure, (RenderSize){ 120, 80 });
   g_assert_cmpint (cairo_status (cr), ==, CAIRO_STATUS_SUCCESS);
-  g_assert_cmpuint (ink (cairo_get_target (cr), 0, 0, 120, 80), >, 0);
+  cairo_surface_t *surface = cairo_get_target (cr);
+  g_assert_cmpuint (ink (surface, 0, 0, 120, 80), >, 0);
+  g_assert_cmpuint (ink (surface, 0, 0, 1, 80), ==, 0);
+  g_assert_cmpuint (ink (surface, 59, 0, 61, 80), ==, 0);
+  g_assert_cmpuint (ink (surface, 119, 0, 120, 80), ==, 0);
+  g_assert_cmpuint (ink (surface, 0, 79, 120, 80), ==, 0);
   cairo_destroy (cr);
 }
 
@@ -123,6 +163,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/render/force-figure/hull", test_hull);
   g_test_add_func ("/render/force-figure/to-scale", test_to_scale);
+  g_test_add_func ("/render/force-figure/fits", test_fits);
   g_test_add_func ("/render/force-figure/angles", test_angles);
   g_test_add_func ("/render/force-figure/crowded", test_crowded);
   return g_test_run ();
