@@ -163,6 +163,21 @@ tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState sta
   desk_room_row_tell (widget, told, selected);
 }
 
+/* Of gear a row is about the part that is nearest now: a finding of another part is none of it, and
+ * has no row at that moment. */
+static gboolean
+is_selected (DeskNearest *nearest, const TrnMoment *moment, guint pair)
+{
+  DeskSession *session = nearest->session;
+  const TrnFinding *finding = desk_session_get_finding (session);
+  if (desk_session_get_selected_pair (session) != (int)pair)
+    return FALSE;
+  return finding == NULL || finding->lift != desk_session_get_run (session)
+         || desk_session_pair_of (session, finding->body, finding->obstacle) != (int)pair
+         || desk_finding_is_of (finding, trn_moment_body (moment, pair),
+                                trn_moment_obstacle (moment, pair));
+}
+
 static void
 fill_row (GtkWidget *widget, guint index, gpointer data)
 {
@@ -196,8 +211,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_mark_set (row->mark, state, dark);
   desk_bar_set (row->bar, near->now.is_seated ? NAN : near->now.distance_m, near->required_m, state,
                 dark);
-  gboolean selected = desk_session_get_selected_pair (session) == (int)near->pair;
-  tell_row (widget, name, near, state, selected);
+  tell_row (widget, name, near, state, is_selected (nearest, moment, near->pair));
 }
 
 /* Looks at how close those two come at worst. */
@@ -210,7 +224,8 @@ on_row (guint index, gpointer data)
   if (moment == NULL || index >= nearest->order->len)
     return;
   guint pair = g_array_index (nearest->order, Near, index).pair;
-  const TrnFinding *worst = desk_session_worst_of_pair (session, pair);
+  const TrnFinding *worst = desk_session_worst_of_bodies (session, trn_moment_body (moment, pair),
+                                                          trn_moment_obstacle (moment, pair));
   if (worst != NULL)
     desk_session_set_finding (session, worst, FALSE);
   else
@@ -235,7 +250,6 @@ static void
 show_selected (DeskNearest *nearest)
 {
   const TrnMoment *moment = desk_session_get_moment (nearest->session);
-  int selected = desk_session_get_selected_pair (nearest->session);
   if (!nearest->is_to_show || moment == NULL
       || moment->time_s != desk_session_get_time (nearest->session))
     return;
@@ -243,7 +257,7 @@ show_selected (DeskNearest *nearest)
   /* From the top, so that what is nearer still is seen with it where there is room. */
   desk_room_list_show (nearest->list, 0);
   for (guint i = 0; i < nearest->order->len; i++)
-    if ((int)g_array_index (nearest->order, Near, i).pair == selected)
+    if (is_selected (nearest, moment, g_array_index (nearest->order, Near, i).pair))
       desk_room_list_show (nearest->list, i);
 }
 

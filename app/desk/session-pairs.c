@@ -102,6 +102,29 @@ desk_session_worst_of_pair (DeskSession *session, guint pair)
   return index != NULL && pair < session->profile->n_pairs ? index->worst[pair] : NULL;
 }
 
+gboolean
+desk_finding_is_of (const TrnFinding *finding, const char *body, const char *obstacle)
+{
+  return (g_strcmp0 (finding->body, body) == 0 && g_strcmp0 (finding->obstacle, obstacle) == 0)
+         || (g_strcmp0 (finding->body, obstacle) == 0 && g_strcmp0 (finding->obstacle, body) == 0);
+}
+
+const TrnFinding *
+desk_session_worst_of_bodies (DeskSession *session, const char *body, const char *obstacle)
+{
+  const TrnLiftFindings *lift = desk_check_get_lift (session->check, session->run);
+  const TrnFinding *worst = NULL;
+  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->check == TRN_CHECK_CLEARANCE && finding->state != TRN_STATE_SEATED
+          && desk_finding_is_of (finding, body, obstacle)
+          && desk_finding_is_worse (session, finding, worst))
+        worst = finding;
+    }
+  return worst;
+}
+
 int
 desk_session_get_selected_pair (DeskSession *session)
 {

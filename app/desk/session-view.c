@@ -130,6 +130,24 @@ does_count (const TrnFinding *finding, const char *obstacle)
   return is_of_gear_or_forces && obstacle == NULL && finding->verdict == TRN_VERDICT_FAIL;
 }
 
+/* Why the load hangs in a way that is not known; NULL: nothing says it there. */
+static const TrnFinding *
+cause_of_lift (DeskSession *session, const TrnLiftFindings *lift, int move)
+{
+  const TrnFinding *cause = NULL;
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      gboolean is_cause = finding->check == TRN_CHECK_ATTITUDE
+                          && finding->verdict == TRN_VERDICT_UNKNOWN
+                          && !trn_words_is_consequence (finding);
+      if (is_cause && (move < 0 || finding->move == move)
+          && desk_finding_is_worse (session, finding, cause))
+        cause = finding;
+    }
+  return cause;
+}
+
 static const TrnFinding *
 worst_of_lift (DeskSession *session, guint run, int move, const char *obstacle)
 {
@@ -143,7 +161,11 @@ worst_of_lift (DeskSession *session, guint run, int move, const char *obstacle)
       if (desk_finding_is_worse (session, finding, worst))
         worst = finding;
     }
-  return worst;
+  /* Who asks for the worst is to learn what to do about it. */
+  const TrnFinding *cause = worst != NULL && obstacle == NULL && trn_words_is_consequence (worst)
+                                ? cause_of_lift (session, lift, move)
+                                : NULL;
+  return cause != NULL ? cause : worst;
 }
 
 const TrnFinding *

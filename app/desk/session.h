@@ -94,7 +94,7 @@ void desk_session_set_finding (DeskSession *session, const TrnFinding *finding, 
 /* The worst finding of a lift (DESK_ALL_LIFTS: of all), of a move of it (−1: all moves), to an
  * obstacle (NULL: all): one that fails, else one that is not known, else that with the least
  * margin. Clearances, without those of a load on its seat, and with all obstacles what else fails,
- * as headroom; NULL where there is none.
+ * as headroom, and why clearances are not known; NULL where there is none.
  */
 const TrnFinding *
 desk_session_worst (DeskSession *session, guint run, int move, const char *obstacle);
@@ -108,6 +108,11 @@ desk_finding_is_worse (DeskSession *session, const TrnFinding *finding, const Tr
 int desk_session_pair_of (DeskSession *session, const char *body, const char *obstacle);
 /* The worst finding of a pair of the lift that is shown; as above. */
 const TrnFinding *desk_session_worst_of_pair (DeskSession *session, guint pair);
+/* The worst finding of these two bodies in the lift that is shown, whichever is named first. */
+const TrnFinding *desk_session_worst_of_bodies (DeskSession *session, const char *body,
+                                                const char *obstacle);
+/* Whether a finding is about these two bodies, whichever is named first. */
+gboolean desk_finding_is_of (const TrnFinding *finding, const char *body, const char *obstacle);
 /* What a pair is called: the obstacle, or "Crane A to pipe rack"; owned by the caller. */
 char *desk_session_pair_name (DeskSession *session, guint pair);
 /* The pair of what is selected: of the finding looked at where it is about that, else of the load

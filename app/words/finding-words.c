@@ -11,6 +11,7 @@
 #include "load-words.h"
 #include "force-words.h"
 #include "gear-words.h"
+#include "programme.h"
 #include "results.h"
 
 #define LONGEST_NAME 60
@@ -169,11 +170,21 @@ trn_words_rank (const TrnFinding *finding, double tight_m)
   g_assert_not_reached ();
 }
 
+gboolean
+trn_words_is_consequence (const TrnFinding *finding)
+{
+  return finding->verdict == TRN_VERDICT_UNKNOWN
+         && (trn_finding_is_unhung (finding) || g_strcmp0 (finding->missing, TRN_HANG_BESIDE) == 0);
+}
+
 int
 trn_words_compare_worst (const TrnFinding *a, const TrnFinding *b, double tight_m)
 {
   const TrnRank rank_a = trn_words_rank (a, tight_m), rank_b = trn_words_rank (b, tight_m);
-  return rank_a != rank_b ? (rank_a > rank_b) - (rank_a < rank_b) : compare_left (a, b);
+  if (rank_a != rank_b)
+    return (rank_a > rank_b) - (rank_a < rank_b);
+  const gboolean follows_a = trn_words_is_consequence (a), follows_b = trn_words_is_consequence (b);
+  return follows_a != follows_b ? follows_a - follows_b : compare_left (a, b);
 }
 
 static char *

@@ -94,8 +94,11 @@ typedef enum
 
 /* @tight_m: NAN: nothing is tight. */
 TrnRank trn_words_rank (const TrnFinding *finding, double tight_m);
-/* The one order of findings, for tables, the desk and pictures: by their rank, then by what they
- * have in hand: distances by that, then all others by what is left of their limit as a share of it.
+/* Whether it is not known only because something else is not, of which another finding tells. */
+gboolean trn_words_is_consequence (const TrnFinding *finding);
+/* The one order of findings, for tables, the desk and pictures: by their rank, then causes before
+ * what only follows from them, then by what they have in hand: distances by that, then all others
+ * by what is left of their limit as a share of it.
  * Negative: @a is worse; 0: neither. */
 int trn_words_compare_worst (const TrnFinding *a, const TrnFinding *b, double tight_m);
 

@@ -187,6 +187,43 @@ test_lines (Fixture *f, gconstpointer data)
   g_assert_cmpfloat (strip->bands[0].ticks[strip->bands[0].n_ticks - 1], >=, 7);
 }
 
+static guint
+count_framed (GtkWidget *root)
+{
+  guint n = gtk_widget_has_css_class (root, "current");
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    n += count_framed (child);
+  return n;
+}
+
+/* Of the crane and the post only the part that is nearest has a row: a finding of that part is
+ * framed, one of another part is not in the list and frames no row. */
+static void
+test_framed (Fixture *f, gconstpointer data)
+{
+  open_crane (f, NULL, NULL);
+  DeskSession *session = f->session;
+  const TrnMoment *moment = desk_session_get_moment (session);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (session), 0);
+  const char *nearest = trn_moment_body (moment, 1);
+  guint n_framed = 0, n_others = 0;
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->check != TRN_CHECK_CLEARANCE || finding->move != 0
+          || desk_session_pair_of (session, finding->body, finding->obstacle) != 1)
+        continue;
+      gboolean has_row = desk_finding_is_of (finding, nearest, "post");
+      desk_session_set_finding (session, finding, FALSE);
+      test_idle (0.3);
+      g_assert_cmpuint (count_framed (f->nearest), ==, has_row ? 1 : 0);
+      *(has_row ? &n_framed : &n_others) += 1;
+    }
+  g_assert_cmpuint (n_framed, ==, 1);
+  g_assert_cmpuint (n_others, >, 0);
+}
+
 /* The pairs of the crane: findings of its boom are found by their two bodies, whichever comes
  * first; what is nearest names both, and looks at the worst of them. */
 static void
@@ -248,7 +285,8 @@ main (int argc, char **argv)
     void (*test) (Fixture *, gconstpointer);
   } tests[] = { { "/desk/gear/now", test_now },         { "/desk/gear/no-place", test_no_place },
                 { "/desk/gear/without", test_without }, { "/desk/gear/lines", test_lines },
-                { "/desk/gear/pairs", test_pairs },     { "/desk/gear/value", test_value } };
+                { "/desk/gear/framed", test_framed },   { "/desk/gear/pairs", test_pairs },
+                { "/desk/gear/value", test_value } };
   gtk_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)
     g_test_add (tests[i].path, Fixture, NULL, set_up, tests[i].test, tear_down);

@@ -305,6 +305,36 @@ test_order (void)
   assert_order (of_desk, G_N_ELEMENTS (of_desk), 0.05);
 }
 
+/* What the plan leaves out comes before what is not known for that alone, whatever either is about:
+ * a clearance to how the load hangs, a headroom before a clearance that follows. */
+static void
+test_causes_first (void)
+{
+  TrnFinding cog = { .check = TRN_CHECK_ATTITUDE,
+                     .verdict = TRN_VERDICT_UNKNOWN,
+                     .state = TRN_STATE_UNKNOWN,
+                     .lower_m = NAN,
+                     .missing = "cog" };
+  TrnFinding proven = clearance (TRN_VERDICT_UNKNOWN, TRN_STATE_UNKNOWN, 0.4, 0, 0.5);
+  static const char *const follows[] = { "attitude", "attitude/before", "hang/beside" };
+  for (guint i = 0; i < G_N_ELEMENTS (follows); i++)
+    {
+      TrnFinding after = clearance (TRN_VERDICT_UNKNOWN, TRN_STATE_UNKNOWN, 0.1, 0, 0.5);
+      after.missing = follows[i];
+      g_assert_true (trn_words_is_consequence (&after));
+      g_assert_false (trn_words_is_consequence (&cog));
+      const TrnFinding *order[] = { &cog, &after }, *of_clearances[] = { &proven, &after };
+      assert_order (order, 2, NAN);
+      assert_order (of_clearances, 2, 0.05);
+      /* What fails stays before both. */
+      TrnFinding failed = cog;
+      failed.verdict = TRN_VERDICT_FAIL;
+      failed.missing = NULL;
+      const TrnFinding *with_fault[] = { &failed, &cog, &after };
+      assert_order (with_fault, 3, NAN);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -320,5 +350,6 @@ main (int argc, char **argv)
   g_test_add_func ("/words/finding/check-names", test_check_names);
   g_test_add_func ("/words/finding/gear-headline", test_gear_headline);
   g_test_add_func ("/words/finding/order", test_order);
+  g_test_add_func ("/words/finding/causes-first", test_causes_first);
   return g_test_run ();
 }
