@@ -73,7 +73,7 @@ show_numbers (DeskFindingCard *card, const TrnFinding *finding)
 {
   gboolean is_clearance
       = (finding->check == TRN_CHECK_CLEARANCE || finding->check == TRN_CHECK_APPROACH)
-        && finding->state != TRN_STATE_SEATED && !isnan (finding->lower_m);
+        && finding->state != TRN_STATE_SEATED && trn_words_has_bounds (finding);
   g_autofree char *bounds = is_clearance ? trn_words_bounds (finding) : NULL;
   g_autofree char *allowance = is_clearance ? trn_words_allowance (finding) : NULL;
   g_autofree char *when = isfinite (finding->time_s)

@@ -118,7 +118,7 @@ cell_text (const TrnFinding *finding)
   if (finding->state == TRN_STATE_SEATED)
     return g_strdup (trn_words_desk (TRN_DESK_SEATED));
   if (finding->verdict == TRN_VERDICT_UNKNOWN)
-    return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
+    return g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN));
   return trn_words_cell_down (finding->lower_m);
 }
 

@@ -145,20 +145,31 @@ build_row (gpointer data)
   return grid;
 }
 
+/* Of what has no word of its own. */
+static const char *
+state_word (DeskNearest *nearest, const Near *near)
+{
+  DeskCheck *check = desk_session_get_check (nearest->session);
+  gboolean is_checked
+      = desk_check_get_lift (check, desk_session_get_run (nearest->session)) != NULL;
+  return trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED
+                         : is_checked        ? TRN_DESK_NOT_KNOWN
+                                             : TRN_DESK_NOT_CHECKED);
+}
+
 static void
-tell_row (GtkWidget *widget, const char *name, const Near *near, RenderState state,
+tell_row (DeskNearest *nearest, GtkWidget *widget, const char *name, const Near *near,
           gboolean selected)
 {
   TrnNow now;
   g_autofree char *keep = trn_words_keep (near->required_m);
   g_autofree char *words = NULL;
-  if (now_of (state, near->distance.meeting, &now))
+  if (now_of (near->now.state, near->distance.meeting, &now))
     words = trn_words_now (
         now, now == TRN_NOW_INSIDE ? near->distance.depth_m : near->now.distance_m,
         near->required_m + (isnan (near->now.allowance_m) ? 0 : near->now.allowance_m));
   else
-    words
-        = g_strdup (trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED));
+    words = g_strdup (state_word (nearest, near));
   g_autofree char *told = g_strdup_printf ("%s. %s, %s", name, words, keep);
   desk_room_row_tell (widget, told, selected);
 }
@@ -196,10 +207,8 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   g_autofree char *name = desk_between_dup (session, body, obstacle, 0);
   g_autofree char *distance = trn_words_length_down (near->now.distance_m);
   gboolean is_bad = state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING;
-  const char *word
-      = now_of (state, near->distance.meeting, &now)
-            ? trn_words_now_word (now)
-            : trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED : TRN_DESK_NOT_CHECKED);
+  const char *word = now_of (state, near->distance.meeting, &now) ? trn_words_now_word (now)
+                                                                  : state_word (nearest, near);
   g_autofree char *shown = desk_between_dup (session, body, obstacle, MOST_NAME_CHARS);
   desk_number_set (row->distance, distance);
   desk_number_set (row->word, word);
@@ -211,7 +220,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_mark_set (row->mark, state, dark);
   desk_bar_set (row->bar, near->now.is_seated ? NAN : near->now.distance_m, near->required_m, state,
                 dark);
-  tell_row (widget, name, near, state, is_selected (nearest, moment, near->pair));
+  tell_row (nearest, widget, name, near, is_selected (nearest, moment, near->pair));
 }
 
 /* Looks at how close those two come at worst. */

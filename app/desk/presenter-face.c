@@ -182,8 +182,9 @@ show_closest (DeskPresenterFace *face)
   g_autofree char *state = trn_words_finding_title (worst, face->shown == RENDER_STATE_TIGHT);
   state[desk_verdict_head (state)] = '\0';
   g_autofree char *closest = about_dup (session, worst);
-  g_autofree char *bounds = isfinite (worst->required_m) ? trn_words_bounds_less (worst)
-                                                         : trn_words_utilisation (worst);
+  g_autofree char *bounds = !isfinite (worst->required_m)  ? trn_words_utilisation (worst)
+                            : trn_words_has_bounds (worst) ? trn_words_bounds_less (worst)
+                                                           : NULL;
   set_large (face->state, state);
   desk_text_set (face->closest, closest);
   desk_text_set (face->bounds, note != NULL ? note : bounds != NULL ? bounds : "");

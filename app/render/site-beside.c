@@ -152,7 +152,7 @@ gap_to (const RenderSiteWork *work, const char *body, const char *obstacle, doub
 
 /* A distance amounts to that, in words; NULL where the distance itself says it. */
 static char *
-verdict_text (RenderState state, double distance_m, double needed_m)
+verdict_text (RenderState state, double distance_m, double needed_m, gboolean is_checked)
 {
   switch (state)
     {
@@ -168,7 +168,7 @@ verdict_text (RenderState state, double distance_m, double needed_m)
     case RENDER_STATE_NOT_CHECKED:
       break;
     }
-  return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
+  return g_strdup (trn_words_desk (is_checked ? TRN_DESK_NOT_KNOWN : TRN_DESK_NOT_CHECKED));
 }
 
 /* How far apart two are at a moment, and how they meet. */
@@ -192,7 +192,8 @@ add_gap (RenderSiteWork *work, const char *body, const char *obstacle, TrnVec3 o
   g_autofree char *to = gap_to (work, body, obstacle, of->then_s);
   g_autofree char *verdict
       = work->state->tells_verdict
-            ? verdict_text (state, distance_m, required_m + (isnan (allowance_m) ? 0 : allowance_m))
+            ? verdict_text (state, distance_m, required_m + (isnan (allowance_m) ? 0 : allowance_m),
+                            trn_findings_get_lift (work->state->findings, work->state->run) != NULL)
             : NULL;
   g_autofree char *text = verdict != NULL ? g_strdup_printf ("%s\n%s\n%s", verdict, gap, to)
                                           : g_strdup_printf ("%s\n%s", gap, to);

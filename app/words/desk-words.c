@@ -28,6 +28,7 @@ static const char *const desk_texts[TRN_N_DESK_TEXTS] = {
   [TRN_DESK_RATE] = N_ ("How fast it plays"),
   [TRN_DESK_STRIP] = N_ ("Clearance over time"),
   [TRN_DESK_NOT_CHECKED] = N_ ("Not checked"),
+  [TRN_DESK_NOT_KNOWN] = N_ ("Not known"),
   [TRN_DESK_MEETS] = N_ ("Meets the set clearance"),
   [TRN_DESK_CHECKING] = N_ ("The check is running: what is not there yet is not known."),
   [TRN_DESK_CANCELLED] = N_ ("The check was stopped: what was not computed is not known."),
@@ -333,6 +334,14 @@ trn_words_reading (double time_s, const char *obstacle, double distance_m, doubl
   g_autofree char *distance = trn_words_length_down (distance_m);
   g_autofree char *keep = trn_words_keep (required_m);
   return g_strdup_printf (_ ("%s: %s %s, %s"), time, obstacle, distance, keep);
+}
+
+gboolean
+trn_words_has_bounds (const TrnFinding *finding)
+{
+  if (!trn_words_is_blank (finding))
+    return !isnan (finding->lower_m);
+  return finding->missing == NULL && isfinite (finding->upper_m);
 }
 
 char *

@@ -26,7 +26,8 @@ typedef enum
   TRN_DESK_RATE,
   TRN_DESK_STRIP,
   TRN_DESK_NOT_CHECKED,
-  TRN_DESK_MEETS, /* of a moment */
+  TRN_DESK_NOT_KNOWN, /* a check ran, and could not know */
+  TRN_DESK_MEETS,     /* of a moment */
   TRN_DESK_CHECKING,
   TRN_DESK_CANCELLED,
   TRN_DESK_STALE,
@@ -106,6 +107,8 @@ char *trn_words_margin (const TrnFinding *finding);
 /* "1:27:10, tilt …: Pump house 0.318 m, keep 0.5 m"; @obstacle is fit to be shown. */
 char *trn_words_reading (double time_s, const char *obstacle, double distance_m, double required_m);
 
+/* Whether anything is known of how close it comes. */
+gboolean trn_words_has_bounds (const TrnFinding *finding);
 /* "least 0.318 m … 0.319 m, keep 0.5 m" */
 char *trn_words_bounds (const TrnFinding *finding);
 /* The same with what is taken off before what is to be kept. */

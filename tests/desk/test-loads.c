@@ -17,6 +17,7 @@
 #include "gear-words.h"
 #include "gravity.h"
 #include "load-words.h"
+#include "nearest.h"
 #include "room-parts.h"
 #include "strip-data.h"
 #include "text-of.h"
@@ -307,6 +308,14 @@ test_cause (void)
   worst = desk_session_worst (rooms.session, 0, 0, "rack");
   g_assert_cmpint (worst->check, ==, TRN_CHECK_CLEARANCE);
   g_assert_cmpstr (worst->missing, ==, "attitude");
+  /* Of that no bounds are shown, and the list says that the check ran and could not know. */
+  desk_session_set_finding (rooms.session, worst, FALSE);
+  GtkWidget *nearest = desk_nearest_new (rooms.session);
+  gtk_box_append (GTK_BOX (gtk_window_get_child (GTK_WINDOW (rooms.window))), nearest);
+  test_wait (find_label (nearest, trn_words_desk (TRN_DESK_NOT_KNOWN)) != NULL);
+  g_assert_null (find_label (nearest, trn_words_desk (TRN_DESK_NOT_CHECKED)));
+  g_autofree char *bounds = trn_words_bounds (worst);
+  g_assert_null (find_label (rooms.card, bounds));
   rooms_clear (&rooms);
 }
 

@@ -67,6 +67,27 @@ test_names (void)
   assert_text (trn_words_obstacle_name (&plan, &finding, 0), "–");
 }
 
+/* Of what is not known there are bounds where some clearance is proven, or that there is no more;
+ * where something is missing there are none. */
+static void
+test_has_bounds (void)
+{
+  TrnFinding finding = { .check = TRN_CHECK_CLEARANCE,
+                         .verdict = TRN_VERDICT_UNKNOWN,
+                         .state = TRN_STATE_UNKNOWN,
+                         .lower_m = 0,
+                         .upper_m = NAN };
+  g_assert_false (trn_words_has_bounds (&finding));
+  finding.upper_m = 0.4;
+  g_assert_true (trn_words_has_bounds (&finding));
+  finding.missing = "attitude";
+  g_assert_false (trn_words_has_bounds (&finding));
+  finding.missing = NULL;
+  finding.upper_m = INFINITY;
+  finding.lower_m = 0.3;
+  g_assert_true (trn_words_has_bounds (&finding));
+}
+
 /* A clearance of [0.3184, 0.3186] m against 0.5 m, closest 63 % into the third move. */
 static void
 test_finding (void)
@@ -181,5 +202,6 @@ main (int argc, char *argv[])
   g_test_add_func ("/words/desk/finding", test_finding);
   g_test_add_func ("/words/desk/ticks", test_ticks);
   g_test_add_func ("/words/desk/time-and-rate", test_time_and_rate);
+  g_test_add_func ("/words/desk/has-bounds", test_has_bounds);
   return g_test_run ();
 }
