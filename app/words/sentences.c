@@ -441,6 +441,10 @@ static const struct
                                      "once ({count}); check the export.") },
   { "scene/odd-mass", N_ ("“{component}” weighs {mass}, which is {density} kg for each cubic metre "
                           "of its mesh; check its mass, and the unit of its mesh.") },
+  { "scene/odd-cog",
+    N_ ("The centre of gravity of “{component}” is {distance} outside of the box round its mesh, "
+        "along {axis}, where no body has it; check the sign and the unit of its cog: it is in "
+        "metres and in the frame of the component, or add to the mesh what is so heavy.") },
   { "scene/sling-off-load", N_ ("“{sling}” goes to a point {distance} from the surface of its "
                                 "load; correct the point, or add the lug to the mesh.") },
   { "scene/point-off-load",

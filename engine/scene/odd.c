@@ -1,4 +1,7 @@
-/* Density. A component of closed pieces that face outwards has the volume of all of them, what
+/* Centre of gravity. No body has it outside of the box round it: a sign is wrong there, or
+ * millimetres were meant, and most slips of that kind make a load hang stiller than it does.
+ *
+ * Density. A component of closed pieces that face outwards has the volume of all of them, what
  * overlaps counted twice. Below 50 kg/m³ lies what is lighter than foam, above 12 000 kg/m³ what is
  * heavier than lead: its mass or its unit is probably another. Common practice, no source.
  *
@@ -22,6 +25,9 @@
 #define FAR_M 5000
 /* Of a lug, a trunnion or a bail that the mesh leaves out. Common practice, no source. */
 #define OFF_BOX_M 1
+/* What is heavy may be hung on outside of a box by no more than a skin that the mesh leaves out, or
+ * be rounded. Common practice, no source. */
+#define COG_OFF_BOX_M 0.01
 /* Softer than mud, and harder than concrete is crushed at: kilopascals or megapascals were meant,
  * or the ground is no ground. Common practice, no source. */
 #define SOFTEST_PA 10e3
@@ -64,6 +70,41 @@ warn_of_density (const TrnScene *scene, guint component, TrnDiags *diags)
   trn_diag_set_text (diag, "component", unit->id);
   trn_diag_set_number (diag, "mass", unit->mass_kg, TRN_UNIT_KG);
   trn_diag_set_number (diag, "density", round (density * 10) / 10, TRN_UNIT_NONE);
+}
+
+static double
+out_of (double x, double least, double greatest)
+{
+  return fmax (0, fmax (least - x, x - greatest));
+}
+
+/* Said by the axis along which it is farthest off. The drawing may be off by off_m of its mesh. */
+static void
+warn_of_cog (const TrnScene *scene, guint component, TrnDiags *diags)
+{
+  const TrnComponent *unit = &scene->programme->plan->components[component];
+  const TrnBodies *bodies = &scene->components[component];
+  TrnBox box = trn_box_empty ();
+  double off_m = COG_OFF_BOX_M;
+  for (guint i = 0; i < bodies->n_bodies; i++)
+    {
+      trn_box_add_box (&box, &bodies->bodies[i].mesh->box);
+      off_m = fmax (off_m, COG_OFF_BOX_M + bodies->bodies[i].off_m);
+    }
+  const double by_m[3]
+      = { out_of (unit->cog.x, box.lo.x, box.hi.x), out_of (unit->cog.y, box.lo.y, box.hi.y),
+          out_of (unit->cog.z, box.lo.z, box.hi.z) };
+  guint axis = 0;
+  for (guint i = 1; i < 3; i++)
+    axis = by_m[i] > by_m[axis] ? i : axis;
+  if (bodies->n_bodies == 0 || isnan (unit->cog.x) || by_m[axis] <= off_m)
+    return;
+  static const char *const names[] = { "x", "y", "z" };
+  g_autofree char *pointer = g_strdup_printf ("%s/cog/%u", unit->pointer, axis);
+  TrnDiag *diag = warn (scene, diags, "scene/odd-cog", pointer);
+  trn_diag_set_text (diag, "component", unit->id);
+  trn_diag_set_text (diag, "axis", names[axis]);
+  trn_diag_set_number (diag, "distance", by_m[axis], TRN_UNIT_M);
 }
 
 static double
@@ -228,7 +269,10 @@ trn_scene_warn_of_odd (const TrnScene *scene, TrnDiags *diags)
 {
   const TrnProgramme *programme = scene->programme;
   for (guint i = 0; i < programme->plan->n_components; i++)
-    warn_of_density (scene, i, diags);
+    {
+      warn_of_density (scene, i, diags);
+      warn_of_cog (scene, i, diags);
+    }
   for (guint i = 0; i < programme->plan->n_structures; i++)
     warn_of_far (scene, i, diags);
   warn_of_loads (scene, diags);

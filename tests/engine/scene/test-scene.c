@@ -128,6 +128,50 @@ test_odd_load (void)
     }
 }
 
+/* A cube of 2 m, its frame in the middle of its base: centres of gravity in it, on its top, and up
+ * to 10 mm above that are none of its matter. Below the base by a slip of the sign, beside it, and
+ * in millimetres each is told once, by the axis along which it is farthest out. */
+static void
+test_odd_cog (void)
+{
+  static const struct
+  {
+    const char *cog, *pointer, *axis;
+    double distance_m;
+  } cases[] = {
+    { "[0, 0, 1]", NULL, NULL, 0 },
+    { "[1, -1, 2]", NULL, NULL, 0 },
+    { "[0, 0, 2.0099]", NULL, NULL, 0 },
+    { "[0, 0, 2.0101]", "/components/0/cog/2", "z", 0.0101 },
+    { "[0, 0, -1]", "/components/0/cog/2", "z", 1 },
+    { "[0, -1.5, 1]", "/components/0/cog/1", "y", 0.5 },
+    { "[250, 0, 900]", "/components/0/cog/2", "z", 898 },
+    { "[250, 0, 200]", "/components/0/cog/0", "x", 249 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
+          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}],"
+          " 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': %s,"
+          " 'at': {'position': [0, 0, 0]}}], 'programme': [{'lift': 'l', 'component': 'u',"
+          " 'hook_point': [0, 0, 2], 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}",
+          cases[i].cog);
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnScene) scene = build (text, diags);
+      g_assert_nonnull (scene);
+      g_assert_cmpuint (diags->items->len, ==, cases[i].axis != NULL);
+      if (cases[i].axis == NULL)
+        continue;
+      const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+      g_assert_cmpstr (diag->code, ==, "scene/odd-cog");
+      g_assert_cmpstr (diag->pointer, ==, cases[i].pointer);
+      g_assert_cmpstr (trn_diag_get (diag, "axis")->text, ==, cases[i].axis);
+      g_assert_cmpfloat_with_epsilon (trn_diag_get (diag, "distance")->number, cases[i].distance_m,
+                                      1e-9);
+    }
+}
+
 /* A cube of 2 m with hook point and tail point up to 1 m above its top, or farther; a drum on the
  * ground that may press with 10 kPa to 20 MPa, or more or less; factors up to 2, and more; and a
  * drag of 0.3, and less. */
@@ -500,6 +544,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/odd-size", test_odd_size);
   g_test_add_func ("/scene/small-file", test_small_file);
   g_test_add_func ("/scene/odd-load", test_odd_load);
+  g_test_add_func ("/scene/odd-cog", test_odd_cog);
   g_test_add_func ("/scene/odd-numbers", test_odd_numbers);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
