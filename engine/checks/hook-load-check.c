@@ -2,24 +2,23 @@
  * and the tip, and charts of cranes say whether they have it in them. */
 #include "hook-load-check.h"
 
-/* What a closed load is no lighter than: air at sea level and 20 °C, from memory. */
+/* What a load is no lighter than: air at sea level and 20 °C, from memory. */
 #define AIR_KG_M3 1.2
 
 /* Whether it weighs less than the air in its place, and nobody is named who says so. So is a mass
  * in tonnes where the load has less than 1200 kg a cubic metre, as hollow ones have; of what is
- * denser there is only a warning (odd.c). */
+ * denser there is only a warning (odd.c). Of an open mesh nobody knows the volume: its place is the
+ * box round it. */
 static gboolean
 is_lighter_than_air (const TrnLiftCheck *check)
 {
-  const TrnMeshCheck *surface = check->load->check;
   const TrnComponent *unit
       = &check->scene->programme->plan->components[check->run->lift->component];
-  double volume_m3 = 0;
-  if (unit->mass_source != NULL || !surface->closed || surface->n_inside_out > 0)
-    return FALSE;
-  for (guint i = 0; i < surface->n_pieces; i++)
-    volume_m3 += surface->pieces[i].volume_m3;
-  return unit->mass_kg < AIR_KG_M3 * volume_m3;
+  gboolean is_box;
+  return unit->mass_source == NULL
+         && unit->mass_kg
+                < AIR_KG_M3
+                      * trn_mesh_check_room_m3 (check->load->check, check->load->mesh, &is_box);
 }
 
 /* The factor that belongs to the greatest load. */

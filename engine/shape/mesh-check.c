@@ -610,3 +610,18 @@ trn_mesh_check_free (TrnMeshCheck *check)
   g_free (check->loose);
   g_free (check);
 }
+
+double
+trn_mesh_check_room_m3 (const TrnMeshCheck *check, const TrnMesh *mesh, gboolean *is_box)
+{
+  *is_box = !check->closed || check->n_inside_out > 0;
+  if (*is_box)
+    {
+      const TrnVec3 size = trn_box_size (&mesh->box);
+      return trn_box_is_empty (&mesh->box) ? 0 : size.x * size.y * size.z;
+    }
+  double volume_m3 = 0;
+  for (guint i = 0; i < check->n_pieces; i++)
+    volume_m3 += check->pieces[i].volume_m3;
+  return volume_m3;
+}

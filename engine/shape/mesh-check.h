@@ -47,3 +47,8 @@ typedef struct _TrnMeshCheck
 TrnMeshCheck *trn_mesh_check_new (const TrnMesh *mesh);
 void trn_mesh_check_free (TrnMeshCheck *check);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnMeshCheck, trn_mesh_check_free)
+
+/* The room that @mesh takes: the volume of its pieces, what overlaps counted twice, where all are
+ * closed and face outwards; else, and then @is_box is TRUE, that of the box round it, which is no
+ * less. */
+double trn_mesh_check_room_m3 (const TrnMeshCheck *check, const TrnMesh *mesh, gboolean *is_box);

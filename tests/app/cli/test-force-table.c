@@ -7,10 +7,18 @@
   " 'supports': {'kind': 'outriggers', 'at': [[5, 5], [5, -5], [-5, 5], [-5, -5]], 'pad': [" pad   \
   ", " pad "]},"
 
+/* The README's tank, its lid left out: of that nobody knows the volume. */
+static const char tub[] = "v -2 -2 0\nv 2 -2 0\nv 2 2 0\nv -2 2 0\nv -2 -2 5\nv 2 -2 5\n"
+                          "v 2 2 5\nv -2 2 5\nf 1 4 3 2\nf 1 2 6 5\nf 2 3 7 6\nf 3 4 8 7\n"
+                          "f 4 1 5 8\n";
+
+#define CLOSED "42000, 'solid': {'kind': 'cylinder', 'diameter': 4, 'height': 5}"
+#define OPEN(mass) mass ", 'mesh': {'file': 'tub.obj', 'unit': 'm', 'up': 'z'}"
+
 /* The README's tank and crane, without what stands beside its way: 42 t are hoisted out of the pit
  * and 14 m to the east. */
 static char *
-check (const char *mass, const char *supports, const char *wll, int status)
+check_tank (const char *tank, const char *mass, const char *supports, const char *wll, int status)
 {
   char *folder = test_folder_new ();
   g_autofree char *text = g_strdup_printf (
@@ -21,10 +29,9 @@ check (const char *mass, const char *supports, const char *wll, int status)
       "   'solid': {'kind': 'box', 'size': [60, 60, 1]}},\n"
       "   {'id': 'yard', 'at': {'position': [0, -32, -0.5]},\n"
       "   'solid': {'kind': 'box', 'size': [60, 55, 0.5]}}],\n"
-      " 'components': [{'id': 'tank', 'at': {'position': [0, 0, -4]}, 'mass': 42000,\n"
+      " 'components': [{'id': 'tank', 'at': {'position': [0, 0, -4]}, 'mass': %s,\n"
       "   'cog': [0, 0, 2.4], 'cog_box': [0, 0, 0.2],\n"
-      "   'points': {'lug': [0, 0, 5], 'west': [-1.5, 0, 5], 'east': [1.5, 0, 5]},\n"
-      "   'solid': {'kind': 'cylinder', 'diameter': 4, 'height': 5}}],\n"
+      "   'points': {'lug': [0, 0, 5], 'west': [-1.5, 0, 5], 'east': [1.5, 0, 5]}}],\n"
       " 'gear': [{'id': 'crane', 'name': 'Mobile crane', 'kind': 'crane',\n"
       "   'at': {'position': [7, -14, 0], 'turn': [90, 0, 0]}, %s\n"
       "   'slewing': {'mass': 95000, 'out': -3.5}, %s\n"
@@ -44,9 +51,11 @@ check (const char *mass, const char *supports, const char *wll, int status)
       "       {'id': 'sling-east', 'to': 'east', 'diameter': 0.04, 'mass': 60%s}]}},\n"
       "   'moves': [{'do': 'hoist', 'by': 5, 'seconds': 300},\n"
       "     {'do': 'travel', 'by': [14, 0], 'seconds': 300}]}]}\n",
-      mass, supports, wll, wll);
+      tank, mass, supports, wll, wll);
   g_strdelimit (text, "'", '"');
   g_autofree char *plan = g_build_filename (folder, "a.trunnion", NULL);
+  g_autofree char *mesh = g_build_filename (folder, "tub.obj", NULL);
+  g_assert_true (g_file_set_contents (mesh, tub, -1, NULL));
   g_assert_true (g_file_set_contents (plan, text, -1, NULL));
   g_autoptr (GBytes) out = NULL;
   g_autofree char *err = NULL;
@@ -58,6 +67,12 @@ check (const char *mass, const char *supports, const char *wll, int status)
   g_test_message ("%s%s", said, err);
   g_assert_cmpint (found, ==, status);
   return said;
+}
+
+static char *
+check (const char *mass, const char *supports, const char *wll, int status)
+{
+  return check_tank (CLOSED, mass, supports, wll, status);
 }
 
 /* Where a line is broken does not matter. */
@@ -116,6 +131,23 @@ test_unknown (void)
   assert_has (wll, "(sling: tension): Not known: the plan leaves out wll of sling sling-");
 }
 
+/* Open, its box is 4 m by 4 m by 5 m: 42 kg, as 42 t are in a plan in tonnes, are less than the
+ * air in it (96 kg), until somebody is named who says so; for so small a
+ * load the rule has no factor then. 42 t are no question. */
+static void
+test_open (void)
+{
+  g_autofree char *tonnes
+      = check_tank (OPEN ("42"), "'mass': 40000,", SUPPORTS ("2.2"), ", 'wll': 32000", 1);
+  assert_has (tonnes, "(hook load): Not known: the load would be lighter than the air in its");
+  g_autofree char *said = check_tank (OPEN ("42, 'mass_source': 'weighed'"), "'mass': 40000,",
+                                      SUPPORTS ("2.2"), ", 'wll': 32000", 1);
+  assert_has (said, "Hook load at rest: at most 1.062 t");
+  g_autofree char *tank
+      = check_tank (OPEN ("42000"), "'mass': 40000,", SUPPORTS ("2.2"), ", 'wll': 32000", 0);
+  assert_has (tank, "Hook load at rest: at most 43.02 t");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -123,5 +155,6 @@ main (int argc, char **argv)
   g_test_add_func ("/cli/force/borne", test_borne);
   g_test_add_func ("/cli/force/values", test_values);
   g_test_add_func ("/cli/force/unknown", test_unknown);
+  g_test_add_func ("/cli/force/open", test_open);
   return g_test_run ();
 }

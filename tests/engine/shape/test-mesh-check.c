@@ -252,6 +252,42 @@ test_many (void)
   g_assert_cmpuint (check->n_inside_out, ==, (n + 2) / 3);
 }
 
+static double
+room (Draft *draft, gboolean is_box)
+{
+  guint32 n_vertices = draft->vertices->len, n_triangles = draft->triangles->len;
+  g_autoptr (TrnMesh) mesh = trn_mesh_new_take (
+      (TrnVec3 *)(gpointer)g_array_free (draft->vertices, FALSE), n_vertices,
+      (TrnTriangle *)(gpointer)g_array_free (draft->triangles, FALSE), n_triangles, NULL, 0);
+  g_autoptr (TrnMeshCheck) check = trn_mesh_check_new (mesh);
+  gboolean found;
+  const double room_m3 = trn_mesh_check_room_m3 (check, mesh, &found);
+  g_assert_cmpint (found, ==, is_box);
+  return room_m3;
+}
+
+/* Boxes of 2 m apart by 4 m: 8 m³ each, where both are closed and face outwards. With a triangle
+ * left out, or one inside out, the box round both: 6 m by 2 m by 2 m. Nothing takes no room. */
+static void
+test_room (void)
+{
+  static const struct
+  {
+    gboolean inside_out, open;
+    double room_m3;
+  } cases[] = { { FALSE, FALSE, 16 }, { FALSE, TRUE, 24 }, { TRUE, FALSE, 24 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      Draft draft = draft_make ();
+      add_box (&draft, trn_vec3_make (0, 0, 0), 1, FALSE, FALSE);
+      add_box (&draft, trn_vec3_make (4, 0, 0), 1, cases[i].inside_out, cases[i].open);
+      g_assert_cmpfloat_with_epsilon (room (&draft, cases[i].room_m3 == 24), cases[i].room_m3,
+                                      1e-9);
+    }
+  Draft nothing = draft_make ();
+  g_assert_cmpfloat (room (&nothing, TRUE), ==, 0);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -266,6 +302,7 @@ main (int argc, char **argv)
   g_test_add_func ("/shape/mesh-check/inside-out", test_inside_out);
   g_test_add_func ("/shape/mesh-check/holes", test_holes);
   g_test_add_func ("/shape/mesh-check/nothing", test_nothing);
+  g_test_add_func ("/shape/mesh-check/room", test_room);
   g_test_add_func ("/shape/mesh-check/many", test_many);
   return g_test_run ();
 }
