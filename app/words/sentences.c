@@ -441,6 +441,9 @@ static const struct
                                      "once ({count}); check the export.") },
   { "scene/odd-mass", N_ ("“{component}” weighs {mass}, which is {density} kg for each cubic metre "
                           "of its mesh; check its mass, and the unit of its mesh.") },
+  { "scene/odd-mass-in-box",
+    N_ ("“{component}” weighs {mass}, which is {density} kg for each cubic metre of the box round "
+        "its mesh; check its mass, and the unit of its mesh.") },
   { "scene/odd-cog",
     N_ ("The centre of gravity of “{component}” is {distance} outside of the box round its mesh, "
         "along {axis}, where no body has it; check the sign and the unit of its cog: it is in "
@@ -453,6 +456,12 @@ static const struct
   { "scene/odd-pressure",
     N_ ("“{gear}” may press on the ground with {pressure}, where ground bears from 10 kPa (mud) to "
         "20 MPa (concrete); “allowed_pressure” is in pascals: check it.") },
+  { "scene/odd-capacity",
+    N_ ("The capacity of “{gear}” rises to {mass} at the radius {radius}, from {before} in the row "
+        "before; what a crane may lift gets less with the radius: check the row.") },
+  { "scene/odd-gear-mass",
+    N_ ("“{gear}” or a part of it weighs {mass}, less than 1 % of the {rated} that it may lift; "
+        "masses are in kilograms: check it.") },
   { "scene/odd-factor", N_ ("The factor {factor} more than doubles what is borne; check it.") },
   { "scene/odd-drag", N_ ("A “drag” of {drag} is less than any body that is lifted has; check it, "
                           "or the wind counts for too little.") },

@@ -3,7 +3,9 @@
  *
  * Density. A component of closed pieces that face outwards has the volume of all of them, what
  * overlaps counted twice. Below 50 kg/m³ lies what is lighter than foam, above 12 000 kg/m³ what is
- * heavier than lead: its mass or its unit is probably another. Common practice, no source.
+ * heavier than lead: its mass or its unit is probably another. Common practice, no source. Of an
+ * open mesh the volume is not known: the box round it holds frames and ducts, mostly air, but none
+ * that is lighter than air.
  *
  * Slings. A point that is far from every triangle of its load is no lug of it. Where the triangles
  * are many the box of each is looked at once a sling, and no more once a near one is found. What a
@@ -16,9 +18,9 @@
 #include <string.h>
 
 #include "convex.h"
-#include "mass.h"
 
 #define LIGHTEST_KG_M3 50
+#define LIGHTEST_OPEN_KG_M3 1.2 /* air, as the hook load takes it */
 #define HEAVIEST_KG_M3 12000
 /* Farther from where any load begins nothing stands that a lift is planned for: coordinates of two
  * systems are mixed, or a digit is wrong. Common practice, no source. */
@@ -32,6 +34,9 @@
  * or the ground is no ground. Common practice, no source. */
 #define SOFTEST_PA 10e3
 #define HARDEST_PA 20e6
+/* Of the greatest load that it may lift: no crane, gantry or boom is lighter than that. Common
+ * practice, no source. */
+#define LIGHTEST_GEAR_SHARE 0.01
 /* Masses are weighed or calculated to better than that, and what lifts is no quicker than that.
  * Common practice, no source. */
 #define GREATEST_FACTOR 2
@@ -48,28 +53,37 @@ warn (const TrnScene *scene, TrnDiags *diags, const char *code, const char *poin
   return diag;
 }
 
+/* Two digits at least, and no more than one decimal where that is enough. */
+static double
+round_density (double density)
+{
+  const double step = fmin (0.1, pow (10, floor (log10 (density)) - 1));
+  return step > 0 ? round (density / step) * step : density;
+}
+
 static void
 warn_of_density (const TrnScene *scene, guint component, TrnDiags *diags)
 {
   const TrnComponent *unit = &scene->programme->plan->components[component];
   const TrnBodies *bodies = &scene->components[component];
-  double volume_m3 = 0;
+  gboolean is_open = FALSE;
+  double room_m3 = 0;
   for (guint i = 0; i < bodies->n_bodies; i++)
     {
-      const TrnMeshCheck *check = bodies->bodies[i].check;
-      if (!check->closed || check->n_inside_out > 0)
-        return;
-      volume_m3 += trn_mesh_mass_properties (bodies->bodies[i].mesh).volume_m3;
+      gboolean is_box;
+      room_m3 += trn_mesh_check_room_m3 (bodies->bodies[i].check, bodies->bodies[i].mesh, &is_box);
+      is_open = is_open || is_box;
     }
-  const double density = unit->mass_kg / volume_m3;
-  if (!(volume_m3 > 0) || isnan (density)
-      || (density >= LIGHTEST_KG_M3 && density <= HEAVIEST_KG_M3))
+  const double density = unit->mass_kg / room_m3;
+  const double lightest = is_open ? LIGHTEST_OPEN_KG_M3 : LIGHTEST_KG_M3;
+  if (!(room_m3 > 0) || isnan (density) || (density >= lightest && density <= HEAVIEST_KG_M3))
     return;
   g_autofree char *pointer = g_strconcat (unit->pointer, "/mass", NULL);
-  TrnDiag *diag = warn (scene, diags, "scene/odd-mass", pointer);
+  TrnDiag *diag
+      = warn (scene, diags, is_open ? "scene/odd-mass-in-box" : "scene/odd-mass", pointer);
   trn_diag_set_text (diag, "component", unit->id);
   trn_diag_set_number (diag, "mass", unit->mass_kg, TRN_UNIT_KG);
-  trn_diag_set_number (diag, "density", round (density * 10) / 10, TRN_UNIT_NONE);
+  trn_diag_set_number (diag, "density", round_density (density), TRN_UNIT_NONE);
 }
 
 static double
@@ -198,6 +212,54 @@ warn_of_pressure (const TrnScene *scene, const TrnGear *gear, TrnDiags *diags)
   trn_diag_set_number (diag, "pressure", gear->allowed_pressure_pa, TRN_UNIT_PA);
 }
 
+/* What a crane may lift gets no more with the radius: of a row that has more than the one before,
+ * the mass or the radius is another's. */
+static void
+warn_of_table (const TrnScene *scene, const TrnGear *gear, TrnDiags *diags)
+{
+  for (guint i = 1; i < gear->n_capacity; i++)
+    {
+      const TrnCapacityRow *row = &gear->capacity[i];
+      if (!(row->mass_kg > row[-1].mass_kg))
+        continue;
+      g_autofree char *pointer = g_strdup_printf ("%s/capacity/table/%u", gear->pointer, i);
+      TrnDiag *diag = warn (scene, diags, "scene/odd-capacity", pointer);
+      trn_diag_set_text (diag, "gear", gear->id);
+      trn_diag_set_number (diag, "radius", row->radius_m, TRN_UNIT_M);
+      trn_diag_set_number (diag, "mass", row->mass_kg, TRN_UNIT_KG);
+      trn_diag_set_number (diag, "before", row[-1].mass_kg, TRN_UNIT_KG);
+    }
+}
+
+static void
+warn_of_light (const TrnScene *scene, const TrnGear *gear, double mass_kg, const char *key,
+               TrnDiags *diags)
+{
+  double rated_kg = 0;
+  for (guint i = 0; i < gear->n_capacity; i++)
+    rated_kg = fmax (rated_kg, gear->capacity[i].mass_kg);
+  if (!(mass_kg < LIGHTEST_GEAR_SHARE * rated_kg))
+    return;
+  g_autofree char *pointer = g_strdup_printf ("%s/%s", gear->pointer, key);
+  TrnDiag *diag = warn (scene, diags, "scene/odd-gear-mass", pointer);
+  trn_diag_set_text (diag, "gear", gear->id);
+  trn_diag_set_number (diag, "mass", mass_kg, TRN_UNIT_KG);
+  trn_diag_set_number (diag, "rated", rated_kg, TRN_UNIT_KG);
+}
+
+static void
+warn_of_gear (const TrnScene *scene, const TrnGear *gear, TrnDiags *diags)
+{
+  warn_of_pressure (scene, gear, diags);
+  if (gear->kind == TRN_GEAR_CRANE)
+    {
+      warn_of_table (scene, gear, diags);
+      warn_of_light (scene, gear, gear->boom_mass_kg, "boom/mass", diags);
+    }
+  if (gear->kind == TRN_GEAR_CRANE || gear->kind == TRN_GEAR_GANTRY)
+    warn_of_light (scene, gear, gear->mass_kg, "mass", diags);
+}
+
 static void
 warn_of_factor (const TrnScene *scene, double factor, const char *pointer, TrnDiags *diags)
 {
@@ -212,7 +274,7 @@ warn_of_loads (const TrnScene *scene, TrnDiags *diags)
 {
   const TrnPlan *plan = scene->programme->plan;
   for (guint i = 0; i < plan->n_gear; i++)
-    warn_of_pressure (scene, &plan->gear[i], diags);
+    warn_of_gear (scene, &plan->gear[i], diags);
   for (guint i = 0; i < plan->n_components; i++)
     {
       g_autofree char *pointer = g_strconcat (plan->components[i].pointer, "/mass_factor", NULL);

@@ -217,6 +217,50 @@ test_odd_numbers (void)
     }
 }
 
+/* A crane that may lift 50 t at 10 m: no more at 14 m is as it should be, more is odd, and what is
+ * less than that again is not. Its own mass and that of its boom are odd below 500 kg. */
+static void
+test_odd_gear (void)
+{
+  static const struct
+  {
+    const char *table, *mass, *boom;
+    const char *code, *pointer;
+  } cases[] = {
+    { "[[10, 50000], [14, 50000]]", "500", "500", NULL, NULL },
+    { "[[10, 50000], [14, 50001], [18, 2]]", "40000", "9000", "scene/odd-capacity",
+      "/gear/0/capacity/table/1" },
+    { "[[10, 50000], [14, 30000], [18, 40000]]", "40000", "9000", "scene/odd-capacity",
+      "/gear/0/capacity/table/2" },
+    { "[[10, 50000], [14, 30000]]", "499", "9000", "scene/odd-gear-mass", "/gear/0/mass" },
+    { "[[10, 50000], [14, 30000]]", "40000", "9", "scene/odd-gear-mass", "/gear/0/boom/mass" },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
+          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}], 'gear':"
+          " [{'id': 'g', 'kind': 'crane', 'at': {'position': [0, -9, 0]}, 'boom': {'foot': [0, 1],"
+          " 'length': 20, 'section': [1, 1], 'angle': [0, 80], 'mass': %s}, 'capacity':"
+          " {'configuration': 'c', 'table': %s}, 'mass': %s}], 'components': [{'id': 'u', 'solid':"
+          " {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 8000, 'at': {'position': [0, 0, 0]}}],"
+          " 'programme': [{'lift': 'l', 'component': 'u', 'hook_point': [0, 0, 2], 'rigging':"
+          " {'main': {'gear': 'g', 'hook_above': 4}}, 'moves': [{'do': 'hoist', 'by': 1,"
+          " 'seconds': 1}]}]}",
+          cases[i].boom, cases[i].table, cases[i].mass);
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnScene) scene = build (text, diags);
+      g_assert_nonnull (scene);
+      g_assert_cmpuint (diags->items->len, ==, cases[i].code != NULL);
+      if (cases[i].code == NULL)
+        continue;
+      const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
+      g_assert_cmpstr (diag->code, ==, cases[i].code);
+      g_assert_cmpstr (diag->pointer, ==, cases[i].pointer);
+      g_assert_cmpint (diag->severity, ==, TRN_SEVERITY_WARNING);
+    }
+}
+
 /* A box of 1 m stands at 6000 m from the load, and at 4000 m, where it is not yet far: distances
  * are from its nearest face, 5999.5 m, said in whole metres. */
 static void
@@ -310,6 +354,53 @@ test_small_file (void)
       = trn_scene_build_take (read_from_folder (folder, text), &options, diags);
   g_assert_nonnull (scene);
   g_assert_cmpuint (count_code (diags, "scene/odd-size"), ==, 1);
+  g_remove (obj);
+  g_rmdir (folder);
+}
+
+/* An open box of 4 m by 4 m by 5 m, its lid left out: of its box 80 m³ a mass of 42 kg, in tonnes
+ * meant, is 0.53 kg for each, said with two digits; 96 kg are as heavy as air, and 961 t heavier
+ * than lead. */
+static void
+test_open_load (void)
+{
+  static const struct
+  {
+    const char *mass;
+    guint n;
+    double density;
+  } cases[] = { { "42", 1, 0.53 }, { "0.43", 1, 0.0054 }, { "96.1", 0, 0 },
+                { "2000", 0, 0 },  { "959000", 0, 0 },    { "961000", 1, 12012.5 } };
+  static const char tub[] = "v -2 -2 0\nv 2 -2 0\nv 2 2 0\nv -2 2 0\nv -2 -2 5\nv 2 -2 5\n"
+                            "v 2 2 5\nv -2 2 5\nf 1 4 3 2\nf 1 2 6 5\nf 2 3 7 6\nf 3 4 8 7\n"
+                            "f 4 1 5 8\n";
+  g_autofree char *folder = g_dir_make_tmp ("trunnion-scene-XXXXXX", NULL);
+  g_autofree char *obj = g_build_filename (folder, "tub.obj", NULL);
+  g_assert_true (g_file_set_contents (obj, tub, -1, NULL));
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
+          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}],"
+          " 'components': [{'id': 'u', 'mesh': {'file': 'tub.obj', 'unit': 'm', 'up': 'z'},"
+          " 'mass': %s, 'at': {'position': [0, 0, 0]}}], 'programme': [{'lift': 'l', 'component':"
+          " 'u', 'hook_point': [0, 0, 5], 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}",
+          cases[i].mass);
+      TrnSceneOptions options = { .jobs = 2 };
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnScene) scene
+          = trn_scene_build_take (read_from_folder (folder, text), &options, diags);
+      g_assert_nonnull (scene);
+      g_assert_cmpuint (count_code (diags, "scene/odd-mass"), ==, 0);
+      g_assert_cmpuint (count_code (diags, "scene/odd-mass-in-box"), ==, cases[i].n);
+      for (guint k = 0; k < diags->items->len; k++)
+        {
+          const TrnDiag *diag = g_ptr_array_index (diags->items, k);
+          if (g_strcmp0 (diag->code, "scene/odd-mass-in-box") == 0)
+            g_assert_cmpfloat_with_epsilon (trn_diag_get (diag, "density")->number,
+                                            cases[i].density, 1e-9);
+        }
+    }
   g_remove (obj);
   g_rmdir (folder);
 }
@@ -537,6 +628,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/scene/odd-gear", test_odd_gear);
   g_test_add_func ("/scene/far-off", test_far_off);
   g_test_add_func ("/scene/bodies", test_bodies);
   g_test_add_func ("/scene/shared", test_shared);
@@ -545,6 +637,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/small-file", test_small_file);
   g_test_add_func ("/scene/odd-load", test_odd_load);
   g_test_add_func ("/scene/odd-cog", test_odd_cog);
+  g_test_add_func ("/scene/open-load", test_open_load);
   g_test_add_func ("/scene/odd-numbers", test_odd_numbers);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
