@@ -291,6 +291,12 @@ trn_words_where (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *f
   g_autofree char *on_obstacle = trn_words_point (finding->point_on_obstacle);
   g_autoptr (GString) text = g_string_new (NULL);
   g_string_append_printf (text, _ ("Closest in “%s”: to %s\n  %s.\n"), lift, obstacle, sentence);
+  g_autofree char *allowance = trn_words_allowance (finding);
+  if (allowance != NULL)
+    {
+      g_autofree char *indented = trn_words_indent (allowance);
+      g_string_append_printf (text, "  %s\n", indented);
+    }
   g_string_append_printf (text, _ ("  when: %s from the start of the lift, %.0f %% into move %s\n"),
                           time, progress_to_show (run, finding, time_s) * 100, move);
   g_string_append_printf (

@@ -129,6 +129,29 @@ test_until_clear (void)
   assert_has (out, "at least 0.36 m (what is to be kept + tolerances + 0.01)");
 }
 
+/* The paragraph of what is closest says what its clearance was made less by, between what came of
+ * that and when: a tolerance of 0.05 m, whether that is met or, from 8.3 m on of 8 m between crate
+ * and post, short; and nothing where there is none. */
+static void
+test_taken_off (void)
+{
+  static const char *const tolerances[] = { "0.05", "7.8" }, *const taken[] = { "0.05", "7.8" };
+  for (guint i = 0; i < G_N_ELEMENTS (tolerances); i++)
+    {
+      g_autofree char *more = g_strdup_printf ("\"tolerance\": {\"position\": %s},", tolerances[i]);
+      g_autofree char *text = plan_text ("0", more, "-5");
+      g_autofree char *out = run_plan (text, "check", "--all", NULL, 1);
+      g_autofree char *line
+          = g_strdup_printf (".\n  %s m taken off for tolerances\n  when: ", taken[i]);
+      const char *closest = strstr (out, "Closest in “up”");
+      g_assert_nonnull (closest);
+      assert_has (closest, line);
+    }
+  g_autofree char *text = plan_text ("0", "", "-5");
+  g_autofree char *out = run_plan (text, "check", "--all", NULL, 0);
+  g_assert_null (strstr (out, "taken off"));
+}
+
 /* Lowered by 7 m from 5 m in 60 s, into its seat, which it may be 5 mm deep in: that is passed at
  * 240 s + 60 s · 5.005 / 7 = 282.9 s. The table and the paragraph show when the contact begins. */
 static void
@@ -252,6 +275,7 @@ main (int argc, char **argv)
   g_test_add_func ("/cli/advice/readme-moves", test_readme_moves);
   g_test_add_func ("/cli/advice/faults", test_faults);
   g_test_add_func ("/cli/advice/until-clear", test_until_clear);
+  g_test_add_func ("/cli/advice/taken-off", test_taken_off);
   g_test_add_func ("/cli/advice/contact-time", test_contact_time);
   g_test_add_func ("/cli/advice/off-seat-last", test_off_seat_last);
   g_test_add_func ("/cli/advice/width", test_width);
