@@ -64,6 +64,9 @@ missing_hang (const char *missing)
   if (strcmp (missing, "hang/held") == 0)
     return _ ("Not known: the load hangs free with its centre of gravity where the hook is, or its "
               "legs hold it in no stable way; correct cog, the hook point or the lengths");
+  if (strcmp (missing, "hang/short") == 0)
+    return _ ("Not known: the load hangs free from legs that are too short to meet on one hook; "
+              "make them longer, as the warning of the plan says");
   if (strcmp (missing, "hang/length") == 0)
     return _ ("Not known: the load hangs free from several legs, and one of them has no length; "
               "give it one");

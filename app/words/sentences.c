@@ -406,6 +406,9 @@ static const struct
   { "scene/sling-short", N_ ("“{sling}” is {length} long, but its point is {off} off the plumb "
                              "line of the hook; correct "
                              "its length, or give “hook_above”.") },
+  { "scene/hang-short",
+    N_ ("“{sling}” and “{other}” are too short for one hook: {together} together, and {distance} "
+        "between their points; give “{sling}” more than {length}, or both more.") },
   { "scene/hang-far", N_ ("Hanging free, the load of “{lift}” leans {lean} from the attitude that "
                           "is drawn; check “cog” "
                           "and the hook point.") },

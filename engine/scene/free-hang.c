@@ -160,16 +160,62 @@ list_legs (Hang *hang, const TrnSling **without)
   return n;
 }
 
+/* How much longer one leg of two has to be for them to meet on one hook; not above 0: no longer. */
+static double
+short_by (const TrnSling *a, const TrnSling *b)
+{
+  if (!is_leg (a) || !is_leg (b))
+    return -INFINITY;
+  return trn_vec3_distance (a->to, b->to) * (1 - ROUNDING) - a->length_m - b->length_m;
+}
+
+/* The two legs that are too short for a common hook by most. */
+static gboolean
+find_short (const TrnHoist *hoist, const TrnSling **shortest, const TrnSling **other)
+{
+  double most_m = 0;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    for (guint k = 0; k < i; k++)
+      {
+        const TrnSling *a = &hoist->slings[k], *b = &hoist->slings[i];
+        if (!(short_by (a, b) > most_m))
+          continue;
+        most_m = short_by (a, b);
+        *shortest = a->length_m <= b->length_m ? a : b;
+        *other = *shortest == a ? b : a;
+      }
+  return most_m > 0;
+}
+
+static void
+warn_of_short (const Hang *hang)
+{
+  const TrnSling *sling, *other;
+  if (!find_short (&hang->run->lift->rigging.main, &sling, &other))
+    return;
+  g_autofree char *pointer = g_strconcat (sling->pointer, "/length", NULL);
+  TrnDiag *diag = trn_diags_add (hang->diags, TRN_SEVERITY_WARNING, "scene/hang-short", pointer);
+  const double apart_m = trn_vec3_distance (sling->to, other->to);
+  trn_plan_locate (hang->plan, diag);
+  trn_diag_set_text (diag, "sling", sling->id);
+  trn_diag_set_text (diag, "other", other->id);
+  trn_diag_set_number (diag, "together", sling->length_m + other->length_m, TRN_UNIT_M);
+  trn_diag_set_number (diag, "distance", apart_m, TRN_UNIT_M);
+  trn_diag_set_number (diag, "length", apart_m - other->length_m, TRN_UNIT_M);
+}
+
 /* What is missing, or NULL. */
 static const char *
 find_legs (Hang *hang)
 {
-  const TrnSling *without = NULL;
+  const TrnSling *without = NULL, *sling, *other;
   const guint n = list_legs (hang, &without);
   if (n > 0 && without != NULL)
     return TRN_HANG_LENGTH;
   if (n > TRN_HANG_LEGS_MAX)
     return TRN_HANG_LEGS;
+  if (find_short (&hang->run->lift->rigging.main, &sling, &other))
+    return TRN_HANG_SHORT;
   hang->n_legs = n;
   return NULL;
 }
@@ -570,6 +616,7 @@ trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
       run->hangs[i].pivot = lift->hook.place;
     }
   run->drawn_hook = find_drawn_hook (run);
+  warn_of_short (&hang);
   if (!lift->hangs_free)
     {
       compare_drawn (&hang, run);

@@ -13,6 +13,9 @@
 
 #include "programme.h"
 
+/* Likewise (programme.h): two of its legs are too short to meet on one hook. */
+#define TRN_HANG_SHORT "hang/short"
+
 /* Tells how the load hangs in each move of @run, whose motions and rig are those of the drawn
  * attitude, and changes motions, rig and end where it leans. Where that cannot be told the move
  * stays as drawn, and says why not. What is odd is added to @diags. Of a lift as drawn it only

@@ -434,9 +434,6 @@ test_not_known (void)
                                                              "4.1") "," LEG ("e", "[0, 0, 5]",
                                                                              "4.1") "]}},";
   assert_unhung (&c, NULL, TRN_HANG_LEGS, &programme);
-  c.more = "'rigging': {'main': {'hook_above': 4, 'slings': [" LEG ("a", "[3, 0, 5]", "2") "," LEG (
-      "b", "[-3, 0, 5]", "2") "]}},";
-  assert_unhung (&c, NULL, TRN_HANG_HELD, &programme);
 }
 
 /* A tilt beside a move in which the load turns over: nothing says how it comes to be as drawn. What
