@@ -462,9 +462,9 @@ static const struct
   { "scene/odd-capacity",
     N_ ("The capacity of “{gear}” rises to {mass} at the radius {radius}, from {before} in the row "
         "before; what a crane may lift gets less with the radius: check the row.") },
-  { "scene/odd-gear-mass",
-    N_ ("“{gear}” or a part of it weighs {mass}, less than 1 % of the {rated} that it may lift; "
-        "masses are in kilograms: check it.") },
+  { "scene/odd-gear-mass", N_ ("“{gear}” or a part of it weighs {mass}, less than a hundredth of "
+                               "the {rated} that it may lift; "
+                               "masses are in kilograms: check it.") },
   { "scene/odd-factor", N_ ("The factor {factor} more than doubles what is borne; check it.") },
   { "scene/odd-drag", N_ ("A “drag” of {drag} is less than any body that is lifted has; check it, "
                           "or the wind counts for too little.") },

@@ -174,6 +174,7 @@ static gboolean
 find_short (const TrnHoist *hoist, const TrnSling **shortest, const TrnSling **other)
 {
   double most_m = 0;
+  *shortest = *other = NULL;
   for (guint i = 0; i < hoist->n_slings; i++)
     for (guint k = 0; k < i; k++)
       {
@@ -184,7 +185,7 @@ find_short (const TrnHoist *hoist, const TrnSling **shortest, const TrnSling **o
         *shortest = a->length_m <= b->length_m ? a : b;
         *other = *shortest == a ? b : a;
       }
-  return most_m > 0;
+  return *shortest != NULL;
 }
 
 static void
