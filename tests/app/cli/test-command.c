@@ -427,7 +427,7 @@ test_readme (Fixture *f, gconstpointer data)
   g_assert_true (g_file_set_contents (f->plan, moved, -1, NULL));
   run_line (f, "check a.trunnion");
   g_assert_cmpint (f->status, ==, 1);
-  assert_has (f->out, "Short by 0.052 m.\n  when: 7 min 30 s");
+  assert_has (f->out, "Short by 0.052 m.\n  0.05 m taken off for tolerances\n  when: 7 min 30 s");
 }
 
 /* On a terminal one line is rewritten and taken away in the end; elsewhere nothing of it shows. */
