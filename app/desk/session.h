@@ -109,8 +109,8 @@ int desk_session_pair_of (DeskSession *session, const char *body, const char *ob
 /* The worst finding of a pair of the lift that is shown; as above. */
 const TrnFinding *desk_session_worst_of_pair (DeskSession *session, guint pair);
 /* The worst finding of these two bodies in the lift that is shown, whichever is named first. */
-const TrnFinding *desk_session_worst_of_bodies (DeskSession *session, const char *body,
-                                                const char *obstacle);
+const TrnFinding *
+desk_session_worst_of_bodies (DeskSession *session, const char *body, const char *obstacle);
 /* Whether a finding is about these two bodies, whichever is named first. */
 gboolean desk_finding_is_of (const TrnFinding *finding, const char *body, const char *obstacle);
 /* What a pair is called: the obstacle, or "Crane A to pipe rack"; owned by the caller. */

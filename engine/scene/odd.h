@@ -4,6 +4,6 @@
 
 #include "scene.h"
 
-/* A centre of gravity outside of its load, a mass that nothing of that size has, structures far from all loads, and slings that go to points
- * off their load. */
+/* A centre of gravity outside of its load, a mass that nothing of that size has, structures far
+ * from all loads, and slings that go to points off their load. */
 void trn_scene_warn_of_odd (const TrnScene *scene, TrnDiags *diags);
