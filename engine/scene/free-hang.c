@@ -435,7 +435,9 @@ hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, Trn
   run->hangs[move].pivot = attitude.hook;
   if (!leans)
     {
-      if (move + 1 == run->lift->n_moves && !trn_programme_ends_on_seat (run->lift))
+      /* Where all moves are waits it never leaves its seat, and stands as drawn. */
+      if (move + 1 == run->lift->n_moves && run->lift->moves[move].kind != TRN_MOVE_WAIT
+          && !trn_programme_ends_on_seat (run->lift))
         run->end = leaned_end (motion, &attitude);
       return;
     }
