@@ -491,9 +491,9 @@ trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span)
       hung.above_m[i] = range_over (question, ASK_ABOVE, span).lo;
     }
   question.main_up_m = question.tail_up_m = 0;
-  if (hung.up_m > 0)
-    hung.height_m
-        = fmax (hung.height_m, trn_interval_size (range_over (question, ASK_HEIGHT, span)));
+  const double points_m = trn_interval_size (range_over (question, ASK_HEIGHT, span));
+  if (isnan (points_m) || (hung.up_m > 0 && points_m > hung.height_m))
+    hung.height_m = points_m;
   return hung;
 }
 

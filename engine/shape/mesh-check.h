@@ -49,6 +49,5 @@ void trn_mesh_check_free (TrnMeshCheck *check);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnMeshCheck, trn_mesh_check_free)
 
 /* The room that @mesh takes: the volume of its pieces, what overlaps counted twice, where all are
- * closed and face outwards; else, and then @is_box is TRUE, that of the box round it, which is no
- * less. */
+ * closed and face outwards; else, and then @is_box is TRUE, that of the box round it. */
 double trn_mesh_check_room_m3 (const TrnMeshCheck *check, const TrnMesh *mesh, gboolean *is_box);

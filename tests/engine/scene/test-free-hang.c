@@ -510,6 +510,14 @@ test_leans_when_left (void)
   g_assert_cmpfloat_with_epsilon (hook.z - cog.z, sqrt (10), 1e-9);
   g_assert_cmpfloat_with_epsilon (hook.x, drawn.x, 1e-9);
   g_assert_cmpfloat (hook.z, >, drawn.z);
+  /* Where it never leaves its seat it stands as drawn. */
+  c.moves = WAIT "," WAIT;
+  g_clear_pointer (&programme, trn_programme_free);
+  programme = play (&c);
+  g_assert_cmpfloat_with_epsilon (
+      trn_vec3_distance (trn_pose_apply (&programme->runs[1].stands, trn_vec3_make (1, 0, 2)),
+                         trn_pose_apply (&programme->runs[0].start, trn_vec3_make (1, 0, 2))),
+      0, 1e-9);
 }
 
 /* ---- the box ---- */
