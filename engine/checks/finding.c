@@ -187,6 +187,30 @@ trn_findings_free (TrnFindings *findings)
   g_free (findings);
 }
 
+TrnFindings *
+trn_findings_dup_lift (const TrnFindings *findings, guint lift)
+{
+  const TrnLiftFindings *from = trn_findings_get_lift (findings, lift);
+  if (from == NULL)
+    return NULL;
+  const guint n = from->findings->len;
+  TrnFindings *copy = g_memdup2 (findings, sizeof *findings);
+  TrnLiftFindings *to = copy->lifts = g_memdup2 (from, sizeof *from);
+  copy->n_lifts = 1;
+  to->findings = g_array_sized_new (FALSE, FALSE, sizeof (TrnFinding), n);
+  g_array_append_vals (to->findings, from->findings->data, n);
+  for (guint i = 0; i < n; i++)
+    ref_lists (&g_array_index (to->findings, TrnFinding, i));
+  if (from->left_out != NULL)
+    g_array_ref (from->left_out);
+  if (from->kept != NULL)
+    to->kept = g_memdup2 (from->kept, n * sizeof *from->kept);
+  for (guint i = 0; to->kept != NULL && i < n; i++)
+    if (to->kept[i] != NULL)
+      g_atomic_rc_box_acquire (to->kept[i]);
+  return copy;
+}
+
 double
 trn_finding_margin_m (const TrnFinding *finding)
 {

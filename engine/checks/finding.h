@@ -197,6 +197,11 @@ typedef struct
  * NULL. */
 const TrnLiftFindings *trn_findings_get_lift (const TrnFindings *findings, guint lift);
 
+/* A copy of what was found in one lift, which another thread may read while the scene is there;
+ * verdict and completeness are those of all lifts. NULL where it was not checked. Owned by the
+ * caller. */
+TrnFindings *trn_findings_dup_lift (const TrnFindings *findings, guint lift);
+
 /* Whether the load counts as seated at @time_s, a moment of the move of the clearance @finding, so
  * that nothing is to be kept. @list: of TrnFinding, all of that lift: where the load does not rest
  * on the seat as it should, or that is not known, it does not count as seated. */
