@@ -1,5 +1,6 @@
-/* moment.c: the load by warm searches between meshes; a gear part by part, nearest box first, so
- * that most parts are never looked at. */
+/* moment.c: the load by warm searches between meshes; a gear part by part, first the one that would
+ * stand worst if it were as near as the boxes of both allow. Once one stands no better than the
+ * next could, none of the rest can stand worse, so that most parts are never looked at. */
 #include "moment.h"
 
 #include <math.h>
@@ -175,8 +176,6 @@ measure_load (TrnMoment *moment, guint index)
 /* The moving parts that are there now. */
 typedef struct
 {
-  guint move;
-  double progress;
   TrnRigLimb *stores;
   TrnLimb *limbs;
   TrnBox *boxes; /* empty: it has no place */
@@ -200,16 +199,22 @@ box_of (const TrnLimb *limb, double progress)
   return box;
 }
 
+/* Slings and beams are there in the moves of their hoist only. */
+static gboolean
+is_in_move (const TrnRigBody *body, guint move)
+{
+  return body->first_move <= move && move <= body->last_move;
+}
+
 static Parts
 parts_make (const TrnRig *rig, guint move, double progress)
 {
   guint n = rig->n_bodies;
-  Parts parts = { move, progress, g_new0 (TrnRigLimb, n + 1), g_new0 (TrnLimb, n + 1),
-                  g_new0 (TrnBox, n + 1) };
+  Parts parts = { g_new0 (TrnRigLimb, n + 1), g_new0 (TrnLimb, n + 1), g_new0 (TrnBox, n + 1) };
   for (guint i = 0; i < n; i++)
     {
       parts.boxes[i] = trn_box_empty ();
-      if (move < rig->bodies[i].first_move || move > rig->bodies[i].last_move)
+      if (!is_in_move (&rig->bodies[i], move))
         continue;
       parts.limbs[i] = trn_rig_limb (rig, i, move, &parts.stores[i]);
       parts.boxes[i] = box_of (&parts.limbs[i], progress);
@@ -244,17 +249,46 @@ apart_m (const TrnBox *a, const TrnBox *b)
   return sqrt (x * x + y * y + z * z);
 }
 
+static TrnPartStand
+stand_of (const TrnMoment *moment, guint pair, guint body, double distance_m)
+{
+  return moment->judge != NULL ? moment->judge (moment->judge_data, moment, pair, body, distance_m)
+                               : (TrnPartStand){ 0, distance_m };
+}
+
+/* A part, as it would stand at the least distance that its box allows; NAN: it has no place now. */
 typedef struct
 {
   guint body;
   double least_m;
+  TrnPartStand stand;
 } Candidate;
+
+/* The less comes first, and what is not known last. */
+static int
+compare_known (double a, double b)
+{
+  if (isnan (a) != isnan (b))
+    return isnan (a) ? 1 : -1;
+  return (a > b) - (a < b);
+}
+
+/* Negative: @a stands worse. */
+static int
+compare_stands (const TrnPartStand *a, double a_m, const TrnPartStand *b, double b_m)
+{
+  if (a->rank != b->rank)
+    return a->rank < b->rank ? -1 : 1;
+  const int order = compare_known (a->spare_m, b->spare_m);
+  return order != 0 ? order : compare_known (a_m, b_m);
+}
 
 static int
 compare_candidates (gconstpointer a, gconstpointer b)
 {
-  double p = ((const Candidate *)a)->least_m, q = ((const Candidate *)b)->least_m;
-  return p < q ? -1 : p > q;
+  const Candidate *p = a, *q = b;
+  const int order = compare_stands (&p->stand, p->least_m, &q->stand, q->least_m);
+  return order != 0 ? order : (p->body > q->body) - (p->body < q->body);
 }
 
 /* What a part of the gear is measured against. */
@@ -307,8 +341,9 @@ distance_of_part (const TrnMoment *moment, const TrnLimbPair *pair, double progr
   return d;
 }
 
+/* The parts of the gear of a pair that count in this move, that first which may stand worst. */
 static void
-measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candidates)
+find_candidates (const TrnMoment *moment, const Parts *parts, guint index, GArray *candidates)
 {
   const TrnRig *rig = moment->run->rig;
   const TrnMomentPair *pair = &moment->pairs[index];
@@ -320,40 +355,67 @@ measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candid
                                                : &obstacle->standing->site_from_standing);
   g_array_set_size (candidates, 0);
   for (guint i = 0; i < rig->n_bodies; i++)
-    if (rig->bodies[i].place == pair->place && !trn_box_is_empty (&parts->boxes[i])
-        && !trn_rig_is_connected (rig, rig->bodies[i].id, id, parts->move))
+    if (rig->bodies[i].place == pair->place && is_in_move (&rig->bodies[i], moment->move)
+        && !trn_rig_is_connected (rig, rig->bodies[i].id, id, moment->move))
       {
-        Candidate candidate = { i, apart_m (&parts->boxes[i], &box) };
+        const gboolean has_place = !trn_box_is_empty (&parts->boxes[i]);
+        const double least_m = has_place ? apart_m (&parts->boxes[i], &box) : NAN;
+        const Candidate candidate = { i, least_m, stand_of (moment, index, i, least_m) };
         g_array_append_val (candidates, candidate);
       }
   g_array_sort (candidates, compare_candidates);
-  TrnMomentDistance best = { .distance_m = NAN, .body = -1, .meeting = TRN_MEETING_NONE };
+}
+
+static void
+measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candidates)
+{
+  TrnMomentDistance worst = { .distance_m = NAN, .body = -1, .meeting = TRN_MEETING_NONE };
+  TrnPartStand worst_stand = { 0 };
+  find_candidates (moment, parts, index, candidates);
   for (guint i = 0; i < candidates->len; i++)
     {
       const Candidate *candidate = &g_array_index (candidates, Candidate, i);
-      if (candidate->least_m >= best.distance_m)
+      if (worst.body >= 0
+          && compare_stands (&candidate->stand, candidate->least_m, &worst_stand, worst.distance_m)
+                 >= 0)
         break;
-      TrnLimbPair limb_pair = against (moment, pair->obstacle, parts->move);
-      limb_pair.limb = &parts->limbs[candidate->body];
-      TrnMomentDistance d = distance_of_part (moment, &limb_pair, parts->progress, candidate->body);
-      if (!isnan (d.distance_m) && !(d.distance_m >= best.distance_m))
-        best = d;
+      TrnMomentDistance d
+          = { .distance_m = NAN, .body = (int)candidate->body, .meeting = TRN_MEETING_NONE };
+      if (!isnan (candidate->least_m))
+        {
+          TrnLimbPair limb_pair = against (moment, moment->pairs[index].obstacle, moment->move);
+          limb_pair.limb = &parts->limbs[candidate->body];
+          d = distance_of_part (moment, &limb_pair, moment->progress, candidate->body);
+        }
+      const TrnPartStand stand = stand_of (moment, index, candidate->body, d.distance_m);
+      if (worst.body >= 0
+          && compare_stands (&stand, d.distance_m, &worst_stand, worst.distance_m) >= 0)
+        continue;
+      worst = d;
+      worst_stand = stand;
     }
-  moment->distances[index] = best;
+  moment->distances[index] = worst;
+}
+
+void
+trn_moment_judge_by (TrnMoment *moment, TrnMomentJudge judge, gconstpointer data)
+{
+  moment->judge = judge;
+  moment->judge_data = data;
 }
 
 void
 trn_moment_set_time (TrnMoment *moment, double time_s)
 {
-  guint move;
-  double progress, last_s = moment->run->begins_s[moment->run->lift->n_moves];
+  const double last_s = moment->run->begins_s[moment->run->lift->n_moves];
   moment->time_s = CLAMP (time_s, 0, last_s);
-  moment->site_from_load = trn_lift_run_pose (moment->run, moment->time_s, &move, &progress);
+  moment->site_from_load
+      = trn_lift_run_pose (moment->run, moment->time_s, &moment->move, &moment->progress);
   for (guint i = 0; i < moment->n_obstacles; i++)
     measure_load (moment, i);
   if (moment->n_pairs == moment->n_obstacles)
     return;
-  Parts parts = parts_make (moment->run->rig, move, progress);
+  Parts parts = parts_make (moment->run->rig, moment->move, moment->progress);
   g_autoptr (GArray) candidates = g_array_new (FALSE, FALSE, sizeof (Candidate));
   for (guint i = moment->n_obstacles; i < moment->n_pairs; i++)
     measure_gear (moment, &parts, i, candidates);

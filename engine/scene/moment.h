@@ -42,18 +42,34 @@ typedef enum
 } TrnMeeting;
 #define TRN_TOUCH_M 0.01
 
+/* Of a gear it is that of the part that stands worst, by the judge of the moment. */
 typedef struct
 {
-  /* At most TRN_CONTACT_M above the least; 0 inside and in contact; NAN where no part has a place
-   * now. */
+  /* At most TRN_CONTACT_M above the least; 0 inside and in contact; NAN where the part has no place
+   * now, or there is none. */
   double distance_m;
   TrnVec3 on_body, on_obstacle; /* site */
-  int body;                     /* of the rig, which is nearest; −1: the load */
+  int body;                     /* of the rig; −1: the load, or of gear no part that counts now */
   TrnMeeting meeting;
   double depth_m; /* inside: how far the surfaces are apart; else 0 */
 } TrnMomentDistance;
 
+/* How badly a part of a gear stands: of two the one of the lower rank is worse, then the one with
+ * less to spare, where that is known, then the nearer one. */
 typedef struct
+{
+  int rank;
+  double spare_m; /* NAN: not known */
+} TrnPartStand;
+
+typedef struct _TrnMoment TrnMoment;
+
+/* How part @body of the rig, of the gear of @pair, stands at @distance_m; NAN: it has no place now.
+ * Never better nearer than farther: parts are left out by a bound on their distance. */
+typedef TrnPartStand (*TrnMomentJudge) (gconstpointer data, const TrnMoment *moment, guint pair,
+                                        guint body, double distance_m);
+
+struct _TrnMoment
 {
   const TrnScene *scene; /* borrowed */
   const TrnLiftRun *run; /* borrowed */
@@ -64,20 +80,29 @@ typedef struct
   TrnMomentDistance *distances; /* one a pair */
   TrnDistanceHint *hints;       /* where the load was nearest last time, one an obstacle */
   double time_s;
+  guint move; /* that it is in, with the progress in it */
+  double progress;
   TrnPose site_from_load;
-} TrnMoment;
+  TrnMomentJudge judge;     /* NULL: the nearest part stands worst */
+  gconstpointer judge_data; /* borrowed */
+};
 
 /* The moment at the start of the lift with index @run. */
 TrnMoment *trn_moment_new (const TrnScene *scene, guint run);
 void trn_moment_free (TrnMoment *moment);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnMoment, trn_moment_free)
 
+/* By what parts of a gear are told apart, from the next trn_moment_set_time on; NULL: by their
+ * distance, which is by what is to spare while what is taken off is not known, since what is to be
+ * kept is the same for all of them. */
+void trn_moment_judge_by (TrnMoment *moment, TrnMomentJudge judge, gconstpointer data);
+
 /* Works out all distances at @time_s (clamped to the lift). Warm: quick when the time is near that
  * of the last call. */
 void trn_moment_set_time (TrnMoment *moment, double time_s);
 
-/* The ids of the two that are nearest to each other of a pair: "load" or a part of gear, which is
- * NULL where none has a place; and what stands there, or "load". Borrowed. */
+/* The ids of the two that the distance of a pair is of: "load" or a part of gear, which is NULL
+ * where none counts now; and what stands there, or "load". Borrowed. */
 const char *trn_moment_body (const TrnMoment *moment, guint pair);
 const char *trn_moment_obstacle (const TrnMoment *moment, guint pair);
 
