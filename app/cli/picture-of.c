@@ -98,6 +98,8 @@ cli_picture_draw (const CliOptions *options, const TrnScene *scene, const CliMom
   RenderSize size = { picture.width / picture.scale, picture.height / picture.scale };
   g_autoptr (RenderSite) site = render_site_build (scene, 0);
   g_autoptr (TrnMoment) now = trn_moment_new (scene, moment->run);
+  g_autoptr (RenderJudge) judge = render_judge_new (moment->findings, now);
+  trn_moment_judge_by (now, render_judge_part, judge);
   trn_moment_set_time (now, moment->time_s);
   RenderCamera camera = make_camera (options, site, moment, size);
   g_autofree char *caption = trn_words_caption (

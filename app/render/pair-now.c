@@ -1,6 +1,8 @@
 /* pair-now.c: how a pair of a moment stands: by its distance now, and by what the check says of the
  * move and of the time that it is in. Every place that speaks of now asks here, so that none of
- * them says short where the check says that the load is seated. */
+ * them says short where the check says that the load is seated; so does the moment itself, for the
+ * part of a gear that stands worst, so that none hides one that is short behind a nearer one that
+ * is clear. */
 #include <math.h>
 
 #include "site-view.h"
@@ -39,24 +41,6 @@ find_clearance (const GArray *list, guint move, const char *body, const char *ob
         return finding;
     }
   return NULL;
-}
-
-/* Of a gear that has let go the part that is nearest now tells; it may hide another one that is
- * farther away and short, so all others have to meet what is to be kept. */
-static gboolean
-others_meet (const GArray *list, const TrnRig *rig, guint move, guint place)
-{
-  if (rig == NULL)
-    return FALSE;
-  for (guint i = 0; i < rig->n_bodies; i++)
-    {
-      const TrnFinding *f = rig->bodies[i].place == place
-                                ? find_clearance (list, move, "load", rig->bodies[i].id)
-                                : NULL;
-      if (f != NULL && f->verdict != TRN_VERDICT_PASS)
-        return FALSE;
-    }
-  return TRUE;
 }
 
 /* ---- before the check ---- */
@@ -100,46 +84,217 @@ is_place_unknown (const TrnMoment *moment, const TrnMomentPair *pair, guint move
          && moment->obstacles[pair->obstacle].standing->is_place_unknown;
 }
 
+/* ---- judging ---- */
+
+/* Two bodies of a pair, and what is known of them in the move of the moment. */
+typedef struct
+{
+  const TrnMoment *moment;
+  const TrnMomentPair *pair;
+  const char *body, *obstacle;
+  const GArray *list; /* all findings of the lift; NULL: not checked */
+  const TrnFinding *finding;
+  double tight_m;
+} Two;
+
+/* What the check could not tell of this move is no clearance at one of its moments either. */
+static RenderState
+state_now (const Two *two, const RenderPairNow *now)
+{
+  const TrnMomentPair *pair = two->pair;
+  if (two->list == NULL && now->spare_m < 0
+      && may_be_seated (two->moment, pair, two->body, two->obstacle))
+    return RENDER_STATE_NOT_CHECKED;
+  const RenderState state = render_state_of_distance (now->distance_m, pair->required_m,
+                                                      now->allowance_m, two->tight_m);
+  const gboolean is_met = state == RENDER_STATE_TIGHT || state == RENDER_STATE_CLEAR;
+  return is_met && two->finding->verdict == TRN_VERDICT_UNKNOWN ? RENDER_STATE_NOT_CHECKED : state;
+}
+
+/* Never better for a shorter distance (TrnMomentJudge). */
+static RenderPairNow
+judge_two (const Two *two, double distance_m)
+{
+  const TrnMoment *moment = two->moment;
+  const TrnFinding *finding = two->finding;
+  RenderPairNow now = { .state = RENDER_STATE_NOT_CHECKED,
+                        .is_there = TRUE,
+                        .distance_m = NAN,
+                        .allowance_m = NAN,
+                        .spare_m = NAN };
+  if (isnan (distance_m) || is_place_unknown (moment, two->pair, moment->move, finding))
+    return now;
+  now.allowance_m = finding != NULL ? finding->allowance_m : NAN;
+  now.distance_m = distance_to_show (finding, moment->time_s, distance_m);
+  now.spare_m
+      = now.distance_m - two->pair->required_m - (isnan (now.allowance_m) ? 0 : now.allowance_m);
+  now.is_seated = finding != NULL && trn_finding_is_seated (two->list, finding, moment->time_s);
+  now.state = now.is_seated ? RENDER_STATE_NONE : state_now (two, &now);
+  return now;
+}
+
+/* ---- which is worst ---- */
+
+/* As trn_words_rank of findings. */
+static int
+rank_of (const RenderPairNow *now)
+{
+  switch (now->state)
+    {
+    case RENDER_STATE_TOUCHING:
+      return 0;
+    case RENDER_STATE_SHORT:
+      return 1;
+    case RENDER_STATE_NOT_CHECKED:
+      return 2;
+    case RENDER_STATE_TIGHT:
+    case RENDER_STATE_CLEAR:
+      return 3;
+    case RENDER_STATE_NONE:
+      return 4;
+    }
+  g_assert_not_reached ();
+}
+
+int
+render_pair_now_compare (const RenderPairNow *a, const RenderPairNow *b)
+{
+  const int order = rank_of (a) - rank_of (b);
+  if (order != 0)
+    return order;
+  if (isnan (a->spare_m) != isnan (b->spare_m))
+    return isnan (a->spare_m) ? 1 : -1;
+  return (a->spare_m > b->spare_m) - (a->spare_m < b->spare_m);
+}
+
+/* ---- of parts ---- */
+
+struct _RenderJudge
+{
+  const GArray *list; /* NULL: not checked */
+  guint n_bodies, n_obstacles;
+  guint32 *places; /* [(move * n_bodies + body) * (n_obstacles + 1) + obstacle]; 0: none, else of
+                      the finding in the list, from 1 */
+};
+
+static gsize
+place_in (const RenderJudge *judge, guint move, guint body, guint obstacle)
+{
+  return ((gsize)move * judge->n_bodies + body) * (judge->n_obstacles + 1) + obstacle;
+}
+
+/* Index + 1 of those with an id. */
+static GHashTable *
+index_bodies (const TrnRig *rig)
+{
+  GHashTable *bodies = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint i = 0; i < rig->n_bodies; i++)
+    g_hash_table_insert (bodies, rig->bodies[i].id, GUINT_TO_POINTER (i + 1));
+  return bodies;
+}
+
+static GHashTable *
+index_obstacles (const TrnMoment *moment)
+{
+  GHashTable *obstacles = g_hash_table_new (g_str_hash, g_str_equal);
+  for (guint i = 0; i < moment->n_obstacles; i++)
+    g_hash_table_insert (obstacles, moment->obstacles[i].body->id, GUINT_TO_POINTER (i + 1));
+  return obstacles;
+}
+
+static guint
+look_up (GHashTable *table, const char *id)
+{
+  return GPOINTER_TO_UINT (g_hash_table_lookup (table, id));
+}
+
+/* Of the gear alone, beside what stands or the load, which findings name first. */
+static void
+index_findings (RenderJudge *judge, const TrnMoment *moment)
+{
+  g_autoptr (GHashTable) bodies = index_bodies (moment->run->rig);
+  g_autoptr (GHashTable) obstacles = index_obstacles (moment);
+  for (guint i = 0; i < judge->list->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (judge->list, TrnFinding, i);
+      if (f->check != TRN_CHECK_CLEARANCE)
+        continue;
+      const gboolean to_load = g_str_equal (f->body, "load");
+      const guint body = look_up (bodies, to_load ? f->obstacle : f->body);
+      const guint obstacle = to_load ? judge->n_obstacles + 1 : look_up (obstacles, f->obstacle);
+      if (body > 0 && obstacle > 0)
+        judge->places[place_in (judge, (guint)f->move, body - 1, obstacle - 1)] = i + 1;
+    }
+}
+
+RenderJudge *
+render_judge_new (const TrnFindings *findings, const TrnMoment *moment)
+{
+  const TrnLiftRun *run = moment->run;
+  const TrnLiftFindings *lift
+      = trn_findings_get_lift (findings, (guint)(run - moment->scene->programme->runs));
+  RenderJudge *judge = g_new0 (RenderJudge, 1);
+  judge->n_bodies = run->rig != NULL ? run->rig->n_bodies : 0;
+  judge->n_obstacles = moment->n_obstacles;
+  judge->places = g_new0 (guint32, place_in (judge, run->lift->n_moves, 0, 0) + 1);
+  judge->list = lift != NULL ? lift->findings : NULL;
+  if (judge->list != NULL && judge->n_bodies > 0)
+    index_findings (judge, moment);
+  return judge;
+}
+
+void
+render_judge_free (RenderJudge *judge)
+{
+  if (judge == NULL)
+    return;
+  g_free (judge->places);
+  g_free (judge);
+}
+
+TrnPartStand
+render_judge_part (gconstpointer data, const TrnMoment *moment, guint pair, guint body,
+                   double distance_m)
+{
+  const RenderJudge *of = data;
+  const TrnMomentPair *p = &moment->pairs[pair];
+  const guint32 place = of->places[place_in (of, moment->move, body, p->obstacle)];
+  const Two two = {
+    .moment = moment,
+    .pair = p,
+    .body = moment->run->rig->bodies[body].id,
+    .obstacle = trn_moment_obstacle (moment, pair),
+    .list = of->list,
+    .finding = place > 0 ? &g_array_index (of->list, TrnFinding, place - 1) : NULL,
+    /* What is tight is no more than what is nearest of what is met. */
+    .tight_m = 0,
+  };
+  const RenderPairNow now = judge_two (&two, distance_m);
+  return (TrnPartStand){ rank_of (&now), now.spare_m };
+}
+
+/* ---- of a pair ---- */
+
 RenderPairNow
 render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment, guint index,
                  double tight_m)
 {
-  const TrnMomentPair *pair = &moment->pairs[index];
-  double distance_m = moment->distances[index].distance_m, progress;
-  RenderPairNow now
-      = { .state = RENDER_STATE_NONE, .distance_m = NAN, .allowance_m = NAN, .spare_m = NAN };
-  /* Gear without a place now is near nothing. */
-  if (isnan (distance_m))
-    return now;
-  const TrnLiftFindings *lift = trn_findings_get_lift (findings, run);
-  const GArray *list = lift != NULL ? lift->findings : NULL;
-  guint move;
-  trn_lift_run_pose (moment->run, moment->time_s, &move, &progress);
-  const char *body = trn_moment_body (moment, index);
-  const char *obstacle = trn_moment_obstacle (moment, index);
   const TrnRig *rig = moment->run->rig;
-  if (rig != NULL && trn_rig_is_connected (rig, body, obstacle, move))
-    return now;
-  now.is_there = TRUE;
+  const TrnLiftFindings *lift = trn_findings_get_lift (findings, run);
+  Two two = { .moment = moment,
+              .pair = &moment->pairs[index],
+              .body = trn_moment_body (moment, index),
+              .obstacle = trn_moment_obstacle (moment, index),
+              .list = lift != NULL ? lift->findings : NULL,
+              .tight_m = tight_m };
+  if (two.body == NULL
+      || (rig != NULL && trn_rig_is_connected (rig, two.body, two.obstacle, moment->move)))
+    return (RenderPairNow){
+      .state = RENDER_STATE_NONE, .distance_m = NAN, .allowance_m = NAN, .spare_m = NAN
+    };
   /* Findings name the load first. */
-  gboolean to_load = pair->obstacle == moment->n_obstacles;
-  const TrnFinding *finding
-      = find_clearance (list, move, to_load ? obstacle : body, to_load ? body : obstacle);
-  if (is_place_unknown (moment, pair, move, finding))
-    {
-      now.state = RENDER_STATE_NOT_CHECKED;
-      return now;
-    }
-  now.allowance_m = finding != NULL ? finding->allowance_m : NAN;
-  now.distance_m = distance_m = distance_to_show (finding, moment->time_s, distance_m);
-  now.spare_m = distance_m - pair->required_m - (isnan (now.allowance_m) ? 0 : now.allowance_m);
-  now.is_seated = finding != NULL && trn_finding_is_seated (list, finding, moment->time_s)
-                  && (pair->of_load || others_meet (list, rig, move, pair->place));
-  if (now.is_seated)
-    return now;
-  now.state
-      = list == NULL && now.spare_m < 0 && may_be_seated (moment, pair, body, obstacle)
-            ? RENDER_STATE_NOT_CHECKED
-            : render_state_of_distance (distance_m, pair->required_m, now.allowance_m, tight_m);
-  return now;
+  const gboolean to_load = two.pair->obstacle == moment->n_obstacles;
+  two.finding = find_clearance (two.list, moment->move, to_load ? two.obstacle : two.body,
+                                to_load ? two.body : two.obstacle);
+  return judge_two (&two, moment->distances[index].distance_m);
 }

@@ -224,20 +224,21 @@ pair_now (const RenderSiteWork *work, guint pair)
   return render_pair_now (state->findings, state->run, state->moment, pair, state->tight_m);
 }
 
-/* The pair that has the least to spare now, but for what is seated or may be; −1 when there is
- * none. */
+/* The pair that stands worst now and is somewhere, but for what is seated or may be; −1 when there
+ * is none. */
 static int
 find_nearest (const RenderSiteWork *work)
 {
   int nearest = -1;
-  double least_m = INFINITY;
+  RenderPairNow worst = { 0 };
   for (guint i = 0; i < work->state->moment->n_pairs; i++)
     {
       RenderPairNow now = pair_now (work, i);
       gboolean may_be_seated = now.state == RENDER_STATE_NOT_CHECKED && now.spare_m < 0;
-      if (!now.is_there || now.is_seated || may_be_seated || !(now.spare_m < least_m))
+      if (!now.is_there || now.is_seated || may_be_seated || isnan (now.spare_m)
+          || (nearest >= 0 && render_pair_now_compare (&now, &worst) >= 0))
         continue;
-      least_m = now.spare_m;
+      worst = now;
       nearest = (int)i;
     }
   return nearest;

@@ -88,7 +88,7 @@ RenderState render_state_of_finding (const TrnFinding *finding, double tight_m);
 typedef struct
 {
   RenderState state;  /* NONE while it is seated, or nothing to be judged */
-  gboolean is_there;  /* FALSE: gear without a place now, or what is connected now */
+  gboolean is_there;  /* FALSE: gear of which nothing counts now, or what is connected now */
   gboolean is_seated; /* as the check says; nothing is to be kept */
   /* As it is to be shown; NAN: none. When they are closest in the move it is what is certified of
    * it, so that one moment has one number. */
@@ -98,10 +98,26 @@ typedef struct
 } RenderPairNow;
 
 /* A distance is judged against what is to be kept and the allowance; while that is not known, only
- * a shortfall is certain. What may be seated is not checked before the check has come to it.
+ * a shortfall is certain. What may be seated is not checked before the check has come to it; nor is
+ * what has no place now, or what the check could not tell in this move, where it is not short.
  * @findings may be NULL. */
 RenderPairNow render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment,
                                guint pair, double tight_m);
+/* Negative: @a is worse. What touches comes before what is short, that before what is not known,
+ * that before what is met, and what is seated last; of each the one with less to spare. The order
+ * of trn_words_compare_worst, but for contact. */
+int render_pair_now_compare (const RenderPairNow *a, const RenderPairNow *b);
+
+/* Tells the parts of a gear apart by how they stand now: for trn_moment_judge_by, with
+ * render_judge_part and itself. @findings (may be NULL) is borrowed for its life, of @moment only
+ * the lift is meant. May be read by any thread. */
+typedef struct _RenderJudge RenderJudge;
+RenderJudge *render_judge_new (const TrnFindings *findings, const TrnMoment *moment);
+void render_judge_free (RenderJudge *judge);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderJudge, render_judge_free)
+TrnPartStand render_judge_part (gconstpointer judge, const TrnMoment *moment, guint pair,
+                                guint body, double distance_m);
+
 /* The word of how two meet. */
 TrnNow render_now_of_meeting (TrnMeeting meeting);
 RenderState

@@ -1,5 +1,6 @@
 /* test-pair-now.c: how a pair stands now, while the load is on its seat, leaves it, and before the
- * check has come to it; and beside gear that holds the load, or has let it go. */
+ * check has come to it; beside gear that holds the load, or has let it go; and which part of a gear
+ * a pair is of. */
 #include "test-gear.h"
 
 #include "site-view.h"
@@ -28,7 +29,10 @@ on_table (const char *structures, const char *seats, const char *moves)
 static RenderPairNow
 now_of (TrnMoment *moment, const TrnFindings *findings, double time_s, const char *obstacle)
 {
+  g_autoptr (RenderJudge) judge = render_judge_new (findings, moment);
+  trn_moment_judge_by (moment, render_judge_part, judge);
   trn_moment_set_time (moment, time_s);
+  trn_moment_judge_by (moment, NULL, NULL);
   for (guint i = 0; i < moment->n_pairs; i++)
     if (!isnan (moment->distances[i].distance_m)
         && g_str_equal (trn_moment_obstacle (moment, i), obstacle))
@@ -231,6 +235,168 @@ test_turns_over (void)
   test_run_clear (&run);
 }
 
+/* ---- parts of gear ---- */
+
+/* The crane of 20 m holds a crate at 12 m; its boom goes by a post at 4 m, and less than 0.1 m
+ * is taken off that. The leg of the crate, whose hook is at 4.5 m from the post and whose lug is 1
+ * m farther off, loses more than 0.9 m, since the crate may turn by 20° and lean by 7°. 3.61 m are
+ * to be kept: the boom is nearer and clear, the leg is short by 0.074 m. */
+#define BOOM_M 4.0
+#define LEG_M 4.48
+
+static TestRun
+crane_and_post (const char *rigging)
+{
+  TestGear t = { .gear = GEAR_CRANE (""),
+                 .structures
+                 = "{'id': 'post', 'name': 'Post', 'solid': {'kind': 'box', 'size': [1, 1, 30]},"
+                   " 'at': {'position': [12, 5, 0]}, 'keep_clear': 3.61}",
+                 .at = "[12, 0, 0]",
+                 .unit = "'points': {'lug': [0, -1, 2]},",
+                 .rigging = rigging,
+                 .lift = "'tolerance': {'position': 0.05, 'tilt_deg': 7, 'heading_deg': 20},",
+                 .moves = "{'do': 'hoist', 'by': 3, 'seconds': 30}" };
+  return test_gear_run (&t);
+}
+
+#define LEG "'slings': [{'id': 'leg', 'to': 'lug', 'diameter': 0.04}]"
+
+/* The pair of the crane and the post. */
+static guint
+pair_of_crane (const TrnMoment *moment)
+{
+  for (guint i = 0; i < moment->n_pairs; i++)
+    if (!moment->pairs[i].of_load && moment->pairs[i].obstacle == 0)
+      return i;
+  g_assert_not_reached ();
+}
+
+/* The row of the crane is of @body, at @distance_m. */
+static RenderPairNow
+assert_worst (TrnMoment *moment, const TrnFindings *findings, const char *body, double distance_m)
+{
+  g_autoptr (RenderJudge) judge = render_judge_new (findings, moment);
+  trn_moment_judge_by (moment, render_judge_part, judge);
+  trn_moment_set_time (moment, 1);
+  const guint pair = pair_of_crane (moment);
+  g_assert_cmpstr (trn_moment_body (moment, pair), ==, body);
+  if (isnan (distance_m))
+    g_assert_true (isnan (moment->distances[pair].distance_m));
+  else
+    g_assert_cmpfloat_with_epsilon (moment->distances[pair].distance_m, distance_m, 0.01);
+  trn_moment_judge_by (moment, NULL, NULL);
+  return render_pair_now (findings, 0, moment, pair, 0.1);
+}
+
+/* The part that is nearest is clear, and does not hide the one that is short. */
+static void
+test_farther_is_short (void)
+{
+  TestRun run = crane_and_post ("{'main': {'gear': 'crane', 'hook_above': 2, " LEG "}}");
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  const RenderPairNow leg = assert_worst (moment, run.findings, "leg", LEG_M);
+  g_assert_cmpint (leg.state, ==, RENDER_STATE_SHORT);
+  g_assert_cmpfloat_with_epsilon (leg.spare_m, -0.074, 0.005);
+  g_assert_cmpfloat (leg.allowance_m, >, 0.9);
+  /* What is taken off the boom alone leaves it clear. */
+  TrnMoment boom = *moment;
+  boom.distances = g_memdup2 (moment->distances, moment->n_pairs * sizeof *moment->distances);
+  const guint pair = pair_of_crane (&boom);
+  for (guint i = 0; i < boom.run->rig->n_bodies; i++)
+    if (g_str_equal (boom.run->rig->bodies[i].id, "crane/boom"))
+      boom.distances[pair] = (TrnMomentDistance){ .body = (int)i, .distance_m = BOOM_M };
+  const RenderPairNow clear = render_pair_now (run.findings, 0, &boom, pair, 0.1);
+  g_assert_cmpint (clear.state, ==, RENDER_STATE_CLEAR);
+  g_assert_cmpint (render_pair_now_compare (&leg, &clear), <, 0);
+  g_free (boom.distances);
+  test_run_clear (&run);
+}
+
+/* Before the check nothing is known to be taken off: the nearest part has least to spare, and is
+ * not checked. So also without a judge. */
+static void
+test_nothing_checked (void)
+{
+  TestRun run = crane_and_post ("{'main': {'gear': 'crane', 'hook_above': 2, " LEG "}}");
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  g_assert_cmpstr (trn_moment_body (moment, pair_of_crane (moment)), ==, "crane/boom");
+  const RenderPairNow now = assert_worst (moment, NULL, "crane/boom", BOOM_M);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_NOT_CHECKED);
+  g_assert_true (isnan (now.allowance_m));
+  g_assert_cmpfloat_with_epsilon (now.spare_m, BOOM_M - 3.61, 0.01);
+  test_run_clear (&run);
+}
+
+static TrnFinding *
+leg_of (const TestRun *run)
+{
+  GArray *list = run->findings->lifts[0].findings;
+  for (guint i = 0; i < list->len; i++)
+    {
+      TrnFinding *f = &g_array_index (list, TrnFinding, i);
+      if (f->check == TRN_CHECK_CLEARANCE && g_str_equal (f->body, "leg")
+          && g_strcmp0 (f->obstacle, "post") == 0)
+        return f;
+    }
+  g_assert_not_reached ();
+}
+
+/* What is not known of a part is not hidden by another that is clear, wherever it is itself: where
+ * the check could not tell what is taken off, where it could not tell whether it is met, and where
+ * the height of the hook is not given, so that the leg is nowhere. What is short is worse still. */
+static void
+test_part_not_known (void)
+{
+  TestRun run = crane_and_post ("{'main': {'gear': 'crane', 'hook_above': 2, " LEG "}}");
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  TrnFinding *leg = leg_of (&run);
+  leg->verdict = TRN_VERDICT_UNKNOWN;
+  leg->state = TRN_STATE_UNKNOWN;
+  RenderPairNow now = assert_worst (moment, run.findings, "leg", LEG_M);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_SHORT);
+  leg->allowance_m = 0.1;
+  now = assert_worst (moment, run.findings, "leg", LEG_M);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_NOT_CHECKED);
+  g_assert_cmpfloat (now.spare_m, >, 0.7);
+  leg->allowance_m = NAN;
+  now = assert_worst (moment, run.findings, "leg", LEG_M);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_NOT_CHECKED);
+  leg->allowance_m = 0.1;
+  leg->verdict = TRN_VERDICT_PASS;
+  leg->state = TRN_STATE_CLEAR;
+  now = assert_worst (moment, run.findings, "crane/boom", BOOM_M);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_CLEAR);
+  test_run_clear (&run);
+
+  run = crane_and_post ("{'main': {'gear': 'crane', " LEG "}}");
+  g_autoptr (TrnMoment) nowhere = trn_moment_new (run.scene, 0);
+  const char *body = trn_moment_body (nowhere, pair_of_crane (nowhere));
+  g_assert_cmpstr (body, ==, "crane/boom");
+  now = assert_worst (nowhere, run.findings, "crane/rope", NAN);
+  g_assert_true (now.is_there);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_NOT_CHECKED);
+  now = assert_worst (nowhere, NULL, "crane/boom", BOOM_M);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_NOT_CHECKED);
+  test_run_clear (&run);
+}
+
+/* What another thread reads is a copy of its own, of one lift. */
+static void
+test_copy (void)
+{
+  TestRun run = crane_and_post ("{'main': {'gear': 'crane', 'hook_above': 2, " LEG "}}");
+  TrnFindings *copy = trn_findings_dup_lift (run.findings, 0);
+  g_assert_null (trn_findings_dup_lift (run.findings, 1));
+  g_assert_null (trn_findings_dup_lift (NULL, 0));
+  trn_findings_free (g_steal_pointer (&run.findings));
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  const RenderPairNow now = assert_worst (moment, copy, "leg", LEG_M);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_SHORT);
+  g_assert_cmpuint (trn_findings_get_lift (copy, 0)->findings->len, >, 10);
+  trn_findings_free (copy);
+  trn_scene_free (run.scene);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -243,5 +409,9 @@ main (int argc, char **argv)
   g_test_add_func ("/render/pair-now/not-known", test_not_known);
   g_test_add_func ("/render/pair-now/frame", test_frame);
   g_test_add_func ("/render/pair-now/turns-over", test_turns_over);
+  g_test_add_func ("/render/pair-now/farther-is-short", test_farther_is_short);
+  g_test_add_func ("/render/pair-now/nothing-checked", test_nothing_checked);
+  g_test_add_func ("/render/pair-now/part-not-known", test_part_not_known);
+  g_test_add_func ("/render/pair-now/copy", test_copy);
   return g_test_run ();
 }
