@@ -5,9 +5,48 @@
  * and picture belong together. */
 #include "moment-worker.h"
 
+/* ---- what the check found ---- */
+
+struct _DeskKnown
+{
+  gatomicrefcount refs;
+  TrnFindings *findings; /* of one lift */
+};
+
+DeskKnown *
+desk_known_new (const TrnFindings *findings, guint run)
+{
+  TrnFindings *copy = trn_findings_dup_lift (findings, run);
+  if (copy == NULL)
+    return NULL;
+  DeskKnown *known = g_new0 (DeskKnown, 1);
+  g_atomic_ref_count_init (&known->refs);
+  known->findings = copy;
+  return known;
+}
+
+DeskKnown *
+desk_known_ref (DeskKnown *known)
+{
+  g_atomic_ref_count_inc (&known->refs);
+  return known;
+}
+
+void
+desk_known_unref (DeskKnown *known)
+{
+  if (known == NULL || !g_atomic_ref_count_dec (&known->refs))
+    return;
+  trn_findings_free (known->findings);
+  g_free (known);
+}
+
+/* ---- the worker ---- */
+
 typedef struct
 {
-  DeskSite *site; /* reference held; NULL: none */
+  DeskSite *site; /* reference held, as of the next; NULL: none */
+  DeskKnown *known;
   guint run;
   double time_s;
 } Wish;
@@ -30,13 +69,24 @@ struct _DeskMomentWorker
 typedef struct
 {
   TrnMoment *moment;
+  RenderJudge *judge; /* of known */
+  DeskKnown *known;
   DeskSite *site;
 } Kept;
+
+static void
+let_go_of_wish (Wish *wish)
+{
+  g_clear_pointer (&wish->site, desk_site_unref);
+  g_clear_pointer (&wish->known, desk_known_unref);
+}
 
 static void
 let_go (Kept *kept)
 {
   g_clear_pointer (&kept->moment, trn_moment_free);
+  g_clear_pointer (&kept->judge, render_judge_free);
+  g_clear_pointer (&kept->known, desk_known_unref);
   g_clear_pointer (&kept->site, desk_site_unref);
 }
 
@@ -49,7 +99,20 @@ copy_moment (const TrnMoment *moment)
   copy->pairs = g_memdup2 (moment->pairs, moment->n_pairs * sizeof *moment->pairs);
   copy->distances = g_memdup2 (moment->distances, moment->n_pairs * sizeof *moment->distances);
   copy->hints = g_memdup2 (moment->hints, n * sizeof *moment->hints);
+  trn_moment_judge_by (copy, NULL, NULL);
   return copy;
+}
+
+/* With other findings another part of a gear may stand worst. */
+static void
+judge_by (Kept *kept, DeskKnown *known)
+{
+  render_judge_free (kept->judge);
+  DeskKnown *before = kept->known;
+  kept->known = known != NULL ? desk_known_ref (known) : NULL;
+  kept->judge = render_judge_new (known != NULL ? known->findings : NULL, kept->moment);
+  desk_known_unref (before);
+  trn_moment_judge_by (kept->moment, render_judge_part, kept->judge);
 }
 
 /* The moment of the wish; NULL where none is wanted. */
@@ -68,7 +131,10 @@ fulfil (Kept *kept, const Wish *wish)
       kept->moment = trn_moment_new (wish->site->scene, wish->run);
       kept->site = desk_site_ref (wish->site);
     }
-  if (wish->time_s != kept->moment->time_s)
+  const gboolean is_other = kept->judge == NULL || wish->known != kept->known;
+  if (is_other)
+    judge_by (kept, wish->known);
+  if (is_other || wish->time_s != kept->moment->time_s)
     trn_moment_set_time (kept->moment, wish->time_s);
   return copy_moment (kept->moment);
 }
@@ -103,7 +169,7 @@ static gpointer
 work (gpointer data)
 {
   DeskMomentWorker *worker = data;
-  Kept kept = { NULL, NULL };
+  Kept kept = { .moment = NULL };
   g_mutex_lock (&worker->lock);
   while (!worker->quit)
     {
@@ -114,13 +180,14 @@ work (gpointer data)
         }
       Wish wish = worker->wish;
       worker->wish.site = NULL;
+      worker->wish.known = NULL;
       worker->is_new = FALSE;
       g_mutex_unlock (&worker->lock);
       TrnMoment *answer = fulfil (&kept, &wish);
       g_mutex_lock (&worker->lock);
       if (answer != NULL)
         put_answer_take (worker, answer, wish.site);
-      desk_site_unref (wish.site);
+      let_go_of_wish (&wish);
     }
   g_mutex_unlock (&worker->lock);
   let_go (&kept);
@@ -128,15 +195,19 @@ work (gpointer data)
 }
 
 void
-desk_moment_worker_ask (DeskMomentWorker *worker, DeskSite *site, guint run, double time_s)
+desk_moment_worker_ask (DeskMomentWorker *worker, DeskSite *site, guint run, double time_s,
+                        DeskKnown *known)
 {
   g_mutex_lock (&worker->lock);
-  DeskSite *before = worker->wish.site;
-  worker->wish = (Wish){ site != NULL ? desk_site_ref (site) : NULL, run, time_s };
+  Wish before = worker->wish;
+  worker->wish = (Wish){ .site = site != NULL ? desk_site_ref (site) : NULL,
+                         .known = known != NULL ? desk_known_ref (known) : NULL,
+                         .run = run,
+                         .time_s = time_s };
   worker->is_new = TRUE;
   g_cond_signal (&worker->asked);
   g_mutex_unlock (&worker->lock);
-  desk_site_unref (before);
+  let_go_of_wish (&before);
 }
 
 DeskMomentWorker *
@@ -162,7 +233,7 @@ desk_moment_worker_free (DeskMomentWorker *worker)
   g_mutex_unlock (&worker->lock);
   g_thread_join (worker->thread);
   g_clear_handle_id (&worker->tell_id, g_source_remove);
-  desk_site_unref (worker->wish.site);
+  let_go_of_wish (&worker->wish);
   trn_moment_free (worker->answer);
   desk_site_unref (worker->answer_site);
   g_mutex_clear (&worker->lock);

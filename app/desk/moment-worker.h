@@ -5,6 +5,14 @@
 
 #include "document.h"
 
+/* What the check found in a lift, for any thread; it never changes. */
+typedef struct _DeskKnown DeskKnown;
+/* NULL where the check has not come to that lift. Holds no reference of the site. */
+DeskKnown *desk_known_new (const TrnFindings *findings, guint run);
+DeskKnown *desk_known_ref (DeskKnown *known);
+void desk_known_unref (DeskKnown *known); /* NULL: nothing */
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskKnown, desk_known_unref)
+
 typedef struct _DeskMomentWorker DeskMomentWorker;
 
 /* Takes @moment, which belongs to @site (borrowed). Called from the main loop; may be of a lift or
@@ -14,5 +22,7 @@ typedef void (*DeskMomentFunc) (TrnMoment *moment, DeskSite *site, gpointer data
 DeskMomentWorker *desk_moment_worker_new (DeskMomentFunc func, gpointer data);
 /* Waits for the moment that is worked out. */
 void desk_moment_worker_free (DeskMomentWorker *worker);
-/* Asks for the moment at @time_s; a NULL @site lets go of the one that was kept. */
-void desk_moment_worker_ask (DeskMomentWorker *worker, DeskSite *site, guint run, double time_s);
+/* Asks for the moment at @time_s; a NULL @site lets go of the one that was kept. By @known, which
+ * belongs to that site and lift (NULL: not checked yet), the parts of a gear are told apart. */
+void desk_moment_worker_ask (DeskMomentWorker *worker, DeskSite *site, guint run, double time_s,
+                             DeskKnown *known);

@@ -1,5 +1,5 @@
 /* nearest.c: every obstacle, of the load and of moving gear, at the moment that was last worked
- * out, least margin first.
+ * out, what stands worst first: of a gear the part of it that does, by its name.
  *
  * The rows stay where they are and are filled anew in the new order, so that dragging time costs
  * only the rows that are seen. */
@@ -41,7 +41,7 @@ struct _DeskNearest
   GtkBox parent;
   DeskSession *session;
   GtkWidget *title, *tilt, *list, *empty;
-  GArray *order;       /* of Near, least margin first */
+  GArray *order;       /* of Near, the worst first */
   gboolean is_to_show; /* the row of what is selected: its place is not known yet */
 };
 
@@ -53,14 +53,8 @@ static int
 compare_near (gconstpointer a, gconstpointer b)
 {
   const Near *x = a, *y = b;
-  if (x->now.is_seated != y->now.is_seated)
-    return x->now.is_seated ? 1 : -1;
-  /* What nothing is known to be kept from comes last. */
-  if (isnan (x->now.spare_m) != isnan (y->now.spare_m))
-    return isnan (x->now.spare_m) ? 1 : -1;
-  if (x->now.spare_m != y->now.spare_m && !isnan (x->now.spare_m))
-    return x->now.spare_m < y->now.spare_m ? -1 : 1;
-  return x->pair < y->pair ? -1 : 1;
+  const int order = render_pair_now_compare (&x->now, &y->now);
+  return order != 0 ? order : (x->pair > y->pair) - (x->pair < y->pair);
 }
 
 static void
@@ -174,8 +168,8 @@ tell_row (DeskNearest *nearest, GtkWidget *widget, const char *name, const Near 
   desk_room_row_tell (widget, told, selected);
 }
 
-/* Of gear a row is about the part that is nearest now: a finding of another part is none of it, and
- * has no row at that moment. */
+/* Of gear a row is about the part that stands worst now: a finding of another part is none of it,
+ * and has no row at that moment. */
 static gboolean
 is_selected (DeskNearest *nearest, const TrnMoment *moment, guint pair)
 {

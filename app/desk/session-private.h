@@ -23,6 +23,8 @@ struct _DeskSession
   /* distances */
   DeskMomentWorker *moment_worker;
   TrnMoment *moment;
+  DeskKnown *known; /* of the lift with index known_run, when it was last asked for; NULL: none */
+  guint known_run;
   DeskProfileJob *profile_job;
   const DeskProfile *profile; /* the job's, as it was told last */
   guint profile_id;

@@ -41,11 +41,38 @@ on_moment_take (TrnMoment *moment, DeskSite *site, gpointer data)
   desk_session_tell (session, DESK_SESSION_MOMENT_CHANGED);
 }
 
+/* What the check has found in the lift that is shown; NULL: it has not come to it, or is of another
+ * site still. */
+static DeskKnown *
+look_at_known (DeskSession *session)
+{
+  if (session->known_run != session->run || desk_check_get_site (session->check) != session->site)
+    g_clear_pointer (&session->known, desk_known_unref);
+  session->known_run = session->run;
+  if (session->known == NULL && desk_check_get_site (session->check) == session->site)
+    session->known = desk_known_new (desk_check_get_findings (session->check), session->run);
+  return session->known;
+}
+
 void
 desk_session_ask_for_moment (DeskSession *session)
 {
   DeskSite *site = desk_session_get_lift_run (session) != NULL ? session->site : NULL;
-  desk_moment_worker_ask (session->moment_worker, site, session->run, session->time_s);
+  desk_moment_worker_ask (session->moment_worker, site, session->run, session->time_s,
+                          site != NULL ? look_at_known (session) : NULL);
+}
+
+/* The check has begun anew, or has come to the lift that is shown: with what it found another part
+ * of a gear may be the one that stands worst. */
+static void
+judge_moment_anew (DeskSession *session)
+{
+  const gboolean was_known = session->known != NULL;
+  const gboolean is_known = desk_check_get_lift (session->check, session->run) != NULL;
+  if (was_known == is_known)
+    return;
+  g_clear_pointer (&session->known, desk_known_unref);
+  desk_session_ask_for_moment (session);
 }
 
 static void
@@ -282,6 +309,7 @@ set_site (DeskSession *session, DeskSite *site)
   session->playing = FALSE;
   session->finding = NULL;
   g_clear_pointer (&session->moment, trn_moment_free);
+  g_clear_pointer (&session->known, desk_known_unref);
   const DeskLookedAt *at = session->looked_at;
   session->is_finding_sought
       = site != NULL && at != NULL && g_strcmp0 (at->file, site->plan->file) == 0;
@@ -336,6 +364,7 @@ on_check_changed (DeskSession *session)
   session->told_state = state;
   session->told_lifts = n_lifts;
   desk_session_forget_pair_index (session);
+  judge_moment_anew (session);
   gboolean is_gone
       = session->finding != NULL && !desk_session_has_finding (session, session->finding);
   if (is_gone)
@@ -355,6 +384,7 @@ desk_session_dispose (GObject *object)
   stop_profile (session);
   g_clear_pointer (&session->moment_worker, desk_moment_worker_free);
   g_clear_pointer (&session->moment, trn_moment_free);
+  g_clear_pointer (&session->known, desk_known_unref);
   if (session->document != NULL)
     g_signal_handlers_disconnect_by_data (session->document, session);
   if (session->check != NULL)
