@@ -372,6 +372,8 @@ allowance_part (const TrnFindingItem *part)
   g_autofree char *length = trn_words_length_up (part->m);
   if (strcmp (part->what, "survey") == 0)
     return g_strdup_printf (_ ("%s survey"), length);
+  if (strcmp (part->what, "earlier-lift") == 0)
+    return g_strdup_printf (_ ("%s left by an earlier lift"), length);
   if (strcmp (part->what, "lean") == 0)
     return g_strdup_printf (_ ("%s lean of the load"), length);
   if (strcmp (part->what, "cog-box") == 0)
@@ -399,7 +401,8 @@ allowance_parts (const TrnFinding *finding)
       const TrnFindingItem *part = &g_array_index (parts, TrnFindingItem, i);
       g_autofree char *words = allowance_part (part);
       g_string_append_printf (text, "%s%s", i > 0 ? ", " : "", words);
-      is_more = is_more || strcmp (part->what, "lean") == 0 || strcmp (part->what, "cog-box") == 0
+      is_more = is_more || strcmp (part->what, "earlier-lift") == 0
+                || strcmp (part->what, "lean") == 0 || strcmp (part->what, "cog-box") == 0
                 || strcmp (part->what, "out-of-level") == 0 || strcmp (part->what, "wind") == 0
                 || (strcmp (part->what, "mesh") == 0 && part->m > TRN_CONTACT_M);
     }

@@ -120,8 +120,8 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   if (is_still && !has_wind && !has_level)
     return allowance;
   const double reach_m = trn_lift_check_extent (check, lift->hook.place),
-               widening = 1 + trn_chord_m (1, lift->tolerance_tilt_rad)
-                          + trn_chord_m (1, lift->tolerance_heading_rad);
+               widening = 1 + trn_chord_m (1, check->run->slack.tilt_rad)
+                          + trn_chord_m (1, check->run->slack.heading_rad);
   const double all_m = trn_chord_m (reach_m, hang->reach_rad) + hang->reach_m;
   allowance.lean_m = trn_chord_m (reach_m, hang->off_rad) + hang->off_m;
   allowance.cog_box_m = isnan (all_m) ? NAN : fmax (0, all_m - allowance.lean_m);

@@ -6,7 +6,7 @@
 /* Bounds over one move; NAN where there is none. */
 typedef struct
 {
-  double tolerance_m;  /* of position, tilt and heading, as the lift sets them */
+  double tolerance_m;  /* of position, tilt and heading (TrnLiftRun.slack) */
   double lean_m;       /* of the lean where the motion is as drawn though the load hangs free */
   double cog_box_m;    /* of the centre of gravity anywhere in its box */
   double level_m;      /* of two hooks out of level, beyond the tolerance of tilt */

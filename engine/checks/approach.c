@@ -75,8 +75,8 @@ trn_approach_judge_standing (const TrnLiftCheck *check, guint part, guint line)
   finding.body = a->body->id;
   finding.source = rule.source;
   finding.missing = isnan (rule.distance_m) ? rule.missing : NULL;
-  finding.allowance_m = a->standing->survey_tolerance_m + b->standing->survey_tolerance_m
-                        + a->body->off_m + b->body->off_m;
+  finding.allowance_m = trn_lift_check_stands_off (check, part)
+                        + trn_lift_check_stands_off (check, line) + a->body->off_m + b->body->off_m;
   if (finding.missing != NULL || trn_progress_is_cancelled (check->options->progress))
     return finding;
   TrnSweepBody body = { a->body->bvh, a->body->check }, other = { b->body->bvh, b->body->check };

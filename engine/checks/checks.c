@@ -1,5 +1,6 @@
-/* Three passes over lists of tasks (task-list.h), each on all threads, each task writing only its
+/* Four passes over lists of tasks (task-list.h), each on all threads, each task writing only its
  * own place, so that the result does not depend on the number of threads.
+ *   0. How far earlier lifts may have left what stands from where it is drawn: keys have that.
  *   1. What findings share: for each move the bound of the tolerances and the swing, for each
  *      obstacle the seated span.
  *   2. What findings of the gear share, which follows from it: how far tolerances take each moving
@@ -20,6 +21,7 @@
 #include "held.h"
 #include "hoist-lines.h"
 #include "hook-load-check.h"
+#include "left.h"
 #include "load-lean.h"
 #include "load-share.h"
 #include "own-load.h"
@@ -114,6 +116,9 @@ do_shared (TrnLiftWork *lift, const TrnTask *task)
   guint index = task->index;
   switch (task->kind)
     {
+    case TRN_TASK_LEFT:
+      check->left_m[index] = trn_left_off (check, index);
+      return;
     case TRN_TASK_SEATED:
       lift->seated[index] = trn_seated_find (check, index);
       return;
@@ -262,6 +267,7 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_LEAN:
     case TRN_TASK_HOIST_LINE:
       return judge_forces (check, task);
+    case TRN_TASK_LEFT:
     case TRN_TASK_MOVE:
     case TRN_TASK_SEATED:
     case TRN_TASK_GEAR_MOVE:
@@ -294,6 +300,7 @@ task_obstacle (const TrnTask *task)
 {
   switch (task->kind)
     {
+    case TRN_TASK_LEFT:
     case TRN_TASK_SEATED:
       return task->index;
     case TRN_TASK_CLEARANCE:
@@ -401,6 +408,11 @@ list_findings (Run *run, guint lift)
 static void
 do_passes (Run *run, guint jobs)
 {
+  for (guint i = 0; i < run->n_lifts; i++)
+    trn_tasks_list_left (&run->lifts[i], i, run->tasks);
+  do_tasks (run, jobs);
+  for (guint i = 0; i < run->n_lifts; i++)
+    trn_lift_work_set_key (&run->lifts[i]);
   for (guint i = 0; i < run->n_lifts; i++)
     trn_tasks_list_shared (&run->lifts[i], i, run->tasks);
   do_tasks (run, jobs);

@@ -27,8 +27,8 @@
 double
 trn_hook_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 {
-  const TrnLift *lift = check->run->lift;
-  return hoist == &lift->rigging.tail ? check->tolerance_m[move] : lift->tolerance_m;
+  const TrnLiftRun *run = check->run;
+  return hoist == &run->lift->rigging.tail ? check->tolerance_m[move] : run->slack.m;
 }
 
 /* Whether going from 0 to @by passes @angle, or half a turn from it. */

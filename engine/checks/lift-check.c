@@ -1,4 +1,4 @@
-/* The bound on what the lift's tolerances do.
+/* The bound on what the lift's tolerances do, or what an earlier lift left its load off by.
  *
  * The load may be off by a shift of at most p, by a tilt of at most τ about some level axis through
  * the hook point, and by a heading error of at most η about the vertical through it. A turn by the
@@ -42,6 +42,7 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
   check->rig = run->rig != NULL && run->rig->n_bodies > 0 ? run->rig : NULL;
   check->allowances = g_new0 (TrnAllowance, run->lift->n_moves);
   check->tolerance_m = g_new0 (double, run->lift->n_moves);
+  check->left_m = g_new0 (double, check->n_obstacles);
   check->shown = trn_shown_new (options->cache);
   check->sail = trn_sail_new ();
   check->memos = g_new (TrnSpanMemo *, run->lift->n_moves);
@@ -62,6 +63,7 @@ trn_lift_check_clear (TrnLiftCheck *check)
   g_clear_pointer (&check->obstacles, g_free);
   g_clear_pointer (&check->allowances, g_free);
   g_clear_pointer (&check->tolerance_m, g_free);
+  g_clear_pointer (&check->left_m, g_free);
   g_clear_pointer (&check->rig_tolerance_m, g_free);
 }
 
@@ -94,6 +96,12 @@ trn_lift_check_inside (const TrnLiftCheck *check, const TrnPose *site_from_load,
   TrnSweepBody other = { obstacle->body->bvh, obstacle->body->check };
   return trn_sweep_cached_inside (check->options->cache, &load, site_from_load, &other,
                                   &obstacle->standing->site_from_standing);
+}
+
+double
+trn_lift_check_stands_off (const TrnLiftCheck *check, guint obstacle)
+{
+  return check->obstacles[obstacle].standing->survey_tolerance_m + check->left_m[obstacle];
 }
 
 double
@@ -191,8 +199,9 @@ double
 trn_lift_check_tolerance (const TrnLiftCheck *check, guint move)
 {
   const TrnLift *lift = check->run->lift;
-  if (lift->tolerance_tilt_rad == 0 && lift->tolerance_heading_rad == 0)
-    return lift->tolerance_m;
+  const TrnSlack *slack = &check->run->slack;
+  if (slack->tilt_rad == 0 && slack->heading_rad == 0)
+    return slack->m;
   const TrnMotion *motion = &check->run->motions[move];
   const TrnMesh *mesh = check->load->mesh;
   Farthest farthest = { 0, 0 };
@@ -201,8 +210,8 @@ trn_lift_check_tolerance (const TrnLiftCheck *check, guint move)
   add_hoist (motion, lift, &lift->rigging.main, &farthest);
   add_hoist (motion, lift, &lift->rigging.tail, &farthest);
   double r = sqrt (farthest.r2), rho = sqrt (farthest.rho2);
-  double tilt = 2 * r * sin (fmin (fabs (lift->tolerance_tilt_rad), G_PI) / 2);
-  double heading = 2 * (rho + tilt) * sin (fmin (fabs (lift->tolerance_heading_rad), G_PI) / 2);
-  double bound = lift->tolerance_m + tilt + heading;
+  double tilt = trn_chord_m (r, slack->tilt_rad);
+  double heading = trn_chord_m (rho + tilt, slack->heading_rad);
+  double bound = slack->m + tilt + heading;
   return bound + ROUNDING_SHARE * (bound + r) + ROUNDING_M;
 }

@@ -24,6 +24,7 @@ typedef struct
   TrnAllowance *allowances; /* one a move: trn_lift_check_allowance; filled by checks.c; owned */
   double *tolerance_m;      /* one a move: the sum of the allowance; likewise */
   double *rig_tolerance_m;  /* one a move and body of the rig: trn_gear_tolerance; likewise */
+  double *left_m;           /* one an obstacle: trn_left_off; likewise */
   TrnShown *shown;          /* owned */
   TrnSail *sail;            /* of trn_sail_area_m2; owned */
   TrnSpanMemo **memos;      /* one a move: what checks of forces share (hook-force.h); owned */
@@ -43,6 +44,10 @@ TrnDistance trn_lift_check_distance (const TrnLiftCheck *check, const TrnPose *s
                                      const TrnObstacle *obstacle, double limit_m);
 TrnInside trn_lift_check_inside (const TrnLiftCheck *check, const TrnPose *site_from_load,
                                  const TrnObstacle *obstacle);
+
+/* How far an obstacle may stand from where the scene has it: by its survey, and by what earlier
+ * lifts left. */
+double trn_lift_check_stands_off (const TrnLiftCheck *check, guint obstacle);
 
 /* Seconds from the start of the lift. */
 double trn_lift_check_time (const TrnLiftCheck *check, guint move, double s);

@@ -12,7 +12,8 @@
  *   D  Moves of other lifts. The programme is played in order, and what it hands from one lift to
  *      the next is where everything stands (programme.c). That is in the run of this lift, and is
  *      here in full: each that stands, what is to be kept from it, where the load itself stands and
- *      begins.
+ *      begins. How far they left it from there follows from their moves, and is here as found
+ *      (left.h).
  *   E  Moves of this lift up to the one in question: here by the document and by what became of
  *      them, the motion, when it begins and ends and how the load hangs.
  *   F  Later moves of this lift. Of these a check may ask:
@@ -38,8 +39,8 @@
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
 G_STATIC_ASSERT (sizeof (TrnMoveHang) == 136);
-G_STATIC_ASSERT (sizeof (TrnStanding) == 136);
-G_STATIC_ASSERT (sizeof (TrnLiftRun) == 384);
+G_STATIC_ASSERT (sizeof (TrnStanding) == 184);
+G_STATIC_ASSERT (sizeof (TrnLiftRun) == 480);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
 G_STATIC_ASSERT (sizeof (TrnBody) == 40);
 G_STATIC_ASSERT (sizeof (TrnScene) == 72);
@@ -136,6 +137,15 @@ add_rig (TrnCacheKey *key, const TrnRig *rig)
 }
 
 static void
+add_slack (TrnCacheKey *key, const TrnSlack *slack)
+{
+  trn_cache_key_add_double (key, slack->m);
+  trn_cache_key_add_double (key, slack->tilt_rad);
+  trn_cache_key_add_double (key, slack->heading_rad);
+  trn_sweep_key_add_vec3 (key, slack->about);
+}
+
+static void
 add_standing (TrnCacheKey *key, const TrnStanding *standing)
 {
   trn_cache_key_add_text (key, standing->id);
@@ -144,21 +154,29 @@ add_standing (TrnCacheKey *key, const TrnStanding *standing)
   trn_sweep_key_add_pose (key, &standing->site_from_standing);
   trn_cache_key_add_double (key, standing->required_m);
   trn_cache_key_add_double (key, standing->survey_tolerance_m);
+  add_slack (key, &standing->slack);
+  trn_cache_key_add_number (key, standing->left_by);
   trn_cache_key_add_number (key, standing->is_place_unknown);
 }
 
 static void
-add_run (TrnCacheKey *key, const TrnLiftRun *run)
+add_run (TrnCacheKey *key, const TrnLiftCheck *check)
 {
+  const TrnLiftRun *run = check->run;
   const TrnLift *lift = run->lift;
   trn_sweep_key_add_pose (key, &run->stands);
   trn_sweep_key_add_pose (key, &run->start);
   trn_cache_key_add_number (key, run->starts_elsewhere);
   trn_cache_key_add_number (key, run->starts_unknown);
+  add_slack (key, &run->left);
+  add_slack (key, &run->slack);
   trn_sweep_key_add_vec3 (key, run->drawn_hook);
   trn_cache_key_add_number (key, run->n_standing);
   for (guint i = 0; i < run->n_standing; i++)
     add_standing (key, &run->standing[i]);
+  trn_cache_key_add_number (key, check->n_obstacles);
+  for (guint i = 0; i < check->n_obstacles; i++)
+    trn_cache_key_add_double (key, check->left_m[i]);
   add_rig (key, run->rig);
   trn_cache_key_add_number (key, lift->n_moves);
   for (guint i = 0; i < lift->n_moves; i++)
@@ -217,7 +235,7 @@ trn_lift_key_new (const TrnLiftCheck *check)
   lift->until = g_new0 (Digest, lift->n_moves + 1);
   g_autoptr (GByteArray) bytes = g_byte_array_new ();
   add_site (bytes, check);
-  add_run (bytes, run);
+  add_run (bytes, check);
   lift->until[0] = digest_of (bytes);
   for (guint i = 0; i < lift->n_moves; i++)
     {

@@ -202,8 +202,8 @@ find_case (Case *c)
   const double hung_rad = trn_load_lean_most_rad (c->check, c->move);
   if (isnan (hung_rad))
     return carried.has_cog ? "lean" : "cog";
-  c->lean_rad = fmax (fabs (c->check->run->lift->tolerance_tilt_rad), hung_rad)
-                + c->check->run->hangs[c->move].reach_rad;
+  c->lean_rad
+      = fmax (c->check->run->slack.tilt_rad, hung_rad) + c->check->run->hangs[c->move].reach_rad;
   if (isnan (c->lean_rad))
     return "cog_box";
   if (!isnan (carried.out_of_level_rad))

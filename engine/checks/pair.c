@@ -144,7 +144,7 @@ mesh_of (const TrnLiftCheck *check, const TrnPair *pair)
 double
 trn_pair_allowance (const TrnLiftCheck *check, const TrnPair *pair, guint move)
 {
-  double other_m = pair->other_stands ? check->obstacles[pair->other].standing->survey_tolerance_m
+  double other_m = pair->other_stands ? trn_lift_check_stands_off (check, pair->other)
                                       : allowance_of (check, pair->other, move);
   return allowance_of (check, pair->body, move) + other_m + mesh_of (check, pair);
 }
@@ -166,7 +166,10 @@ trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint 
   GArray *parts = NULL;
   double gear_m = 0;
   if (pair->other_stands)
-    add_part (&parts, "survey", check->obstacles[pair->other].standing->survey_tolerance_m);
+    {
+      add_part (&parts, "survey", check->obstacles[pair->other].standing->survey_tolerance_m);
+      add_part (&parts, "earlier-lift", check->left_m[pair->other]);
+    }
   else
     gear_m += allowance_of (check, pair->other, move);
   if (pair->body == TRN_BODY_LOAD)

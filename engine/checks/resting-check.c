@@ -381,13 +381,14 @@ least_margin (const TrnPose *pose, const TrnComponent *unit, const GArray *point
   return least_m;
 }
 
-/* What tolerances take off. */
+/* What tolerances take off: those of the lift, or at its start what earlier lifts left. */
 static double
 set_off (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end, const TrnComponent *unit,
          const GArray *points)
 {
   const TrnLift *lift = check->run->lift;
-  const TrnVec3 hook = trn_pose_apply (pose, lift->hook.place);
+  const TrnSlack *slack = at_end ? &check->run->slack : &check->run->left;
+  const TrnVec3 hook = trn_pose_apply (pose, slack->about);
   const TrnVec3 cog = trn_pose_apply (pose, unit->cog);
   double far_m = hypot (cog.x - hook.x, cog.y - hook.y) + trn_vec3_length (unit->cog_box);
   double survey_m = 0;
@@ -399,13 +400,9 @@ set_off (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end, const 
   for (guint i = 0; i < lift->n_seats; i++)
     for (guint k = 0; is_at (&lift->seats[i], at_end) && k < check->n_obstacles; k++)
       if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
-        survey_m = fmax (survey_m, check->obstacles[k].standing->survey_tolerance_m
-                                       + check->obstacles[k].body->off_m);
-  survey_m += check->load->off_m;
-  if (!at_end)
-    return survey_m;
-  return lift->tolerance_m + survey_m
-         + 4 * far_m * sin (fmin (fabs (lift->tolerance_heading_rad), G_PI) / 2);
+        survey_m = fmax (survey_m,
+                         trn_lift_check_stands_off (check, k) + check->obstacles[k].body->off_m);
+  return slack->m + survey_m + check->load->off_m + 2 * trn_chord_m (far_m, slack->heading_rad);
 }
 
 /* The only seat at that end; NULL where there are more. */

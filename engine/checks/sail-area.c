@@ -78,7 +78,7 @@ lean_of (const TrnLiftCheck *check, guint move, double across_m)
   const double wind_m
       = check->run->hangs[move].one_hook ? fmax (0, a->wind_m - a->hook_wind_m) : a->wind_m;
   const double hung_rad = trn_load_lean_most_rad (check, move);
-  double lean_rad = fmax (fabs (check->run->lift->tolerance_tilt_rad), hung_rad);
+  double lean_rad = fmax (check->run->slack.tilt_rad, hung_rad);
   if (isnan (hung_rad) || isnan (trn_allowance_sum (a)) || wind_m > across_m)
     return NAN;
   lean_rad += check->run->hangs[move].reach_rad;

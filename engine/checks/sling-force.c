@@ -197,10 +197,10 @@ turned_off (const TrnHookForce *force)
   if (hang->one_hook && !hang->is_stiff && !lift->hangs_free
       && trn_attitude_hangs (lift, carried->move))
     lean_rad += hang->drawn_reach_rad;
-  const double known_rad
-      = lean_rad + reach_rad,
-      wind_rad = carried->check->allowances[carried->move].wind_rad,
-      all_rad = fmax (fabs (lift->tolerance_tilt_rad), lean_rad + level_rad) + reach_rad + wind_rad;
+  const double known_rad = lean_rad + reach_rad,
+               wind_rad = carried->check->allowances[carried->move].wind_rad,
+               all_rad = fmax (carried->check->run->slack.tilt_rad, lean_rad + level_rad)
+                         + reach_rad + wind_rad;
   return (TurnedOff){ known_rad, !isnan (known_rad) && all_rad < G_PI / 2 ? all_rad : G_PI / 2 };
 }
 

@@ -143,11 +143,13 @@ trn_tail_swing_judge (const TrnLiftCheck *check, const TrnTailSwing *tail, guint
   TrnFinding finding
       = trn_lift_check_finding (check, TRN_CHECK_TAIL_SWING, -1, other->body->id, required_m);
   finding.body = gear->id;
-  finding.allowance_m = other->standing->survey_tolerance_m + other->body->off_m;
+  finding.allowance_m = trn_lift_check_stands_off (check, obstacle) + other->body->off_m;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   finding.radius_m = gear->tail_radius_m;
-  finding.missing = isnan (required_m) ? "keep_clear" : tail->missing;
+  finding.missing = isnan (required_m)            ? "keep_clear"
+                    : isnan (finding.allowance_m) ? TRN_MISSING_ATTITUDE_BEFORE
+                                                  : tail->missing;
   if (finding.missing != NULL)
     return finding;
   TrnSwingReach reach = trn_swing_reach (other, &tail->swing);

@@ -8,6 +8,7 @@
 #include "attitude.h"
 #include "hoist-lines.h"
 #include "hoist.h"
+#include "left.h"
 #include "own-load.h"
 #include "reach.h"
 #include "slings.h"
@@ -25,8 +26,13 @@ trn_lift_work_init (TrnLiftWork *work, const TrnScene *scene, guint run,
   work->pairs = trn_pairs_list (check, work->left_out);
   if (check->run->rig != NULL)
     work->tails = g_new0 (TrnTailSwing, check->run->rig->n_places);
-  if (options->cache != NULL)
-    work->key = trn_lift_key_new (check);
+}
+
+void
+trn_lift_work_set_key (TrnLiftWork *work)
+{
+  if (work->check.options->cache != NULL)
+    work->key = trn_lift_key_new (&work->check);
 }
 
 void
@@ -47,6 +53,19 @@ static guint
 n_moves (const TrnLiftWork *work)
 {
   return work->check.run->lift->n_moves;
+}
+
+/* ---- what was left ---- */
+
+void
+trn_tasks_list_left (const TrnLiftWork *work, guint lift, GArray *tasks)
+{
+  for (guint i = 0; i < work->check.n_obstacles; i++)
+    {
+      TrnTask task = { .kind = TRN_TASK_LEFT, .lift = lift, .index = i };
+      if (trn_left_means (&work->check, i))
+        g_array_append_val (tasks, task);
+    }
 }
 
 /* ---- what findings share ---- */

@@ -1,5 +1,6 @@
-/* task-list.h: what is to be worked out of one lift, as lists of tasks: first what findings share,
- * then what the gear's findings share, then the findings, in their fixed order. */
+/* task-list.h: what is to be worked out of one lift, as lists of tasks: first how far earlier lifts
+ * may have left what stands from where it is drawn, then what findings share, then what the gear's
+ * findings share, then the findings, in their fixed order. */
 #pragma once
 
 #include "lift-check.h"
@@ -18,11 +19,13 @@ typedef struct
   GArray *pairs;       /* of TrnPair */
   GArray *left_out;    /* of TrnBodyPair */
   TrnTailSwing *tails; /* one a place of the rig; place NULL: it has no counterweight */
-  TrnLiftKey *key;     /* NULL without a cache */
+  TrnLiftKey *key;     /* trn_lift_work_set_key; NULL without a cache */
 } TrnLiftWork;
 
 typedef enum
 {
+  /* what the keys of findings are made of */
+  TRN_TASK_LEFT, /* index: obstacle */
   /* what findings share */
   TRN_TASK_MOVE,   /* index: move */
   TRN_TASK_SEATED, /* index: obstacle */
@@ -76,9 +79,12 @@ typedef struct
 
 void trn_lift_work_init (TrnLiftWork *work, const TrnScene *scene, guint run,
                          const TrnCheckOptions *options);
+/* Once what earlier lifts left is known. */
+void trn_lift_work_set_key (TrnLiftWork *work);
 void trn_lift_work_clear (TrnLiftWork *work);
 
 /* Each adds to @tasks (of TrnTask) those of the lift at @lift of the run. */
+void trn_tasks_list_left (const TrnLiftWork *work, guint lift, GArray *tasks);
 void trn_tasks_list_shared (const TrnLiftWork *work, guint lift, GArray *tasks);
 void trn_tasks_list_gear (const TrnLiftWork *work, guint lift, GArray *tasks);
 /* Returns the number of findings. */

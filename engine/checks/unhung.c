@@ -6,10 +6,12 @@
  * What does not look at it stays: where the gear stands and on what, its tail, which follows from
  * the way of the hook as it is drawn, where the lift begins, and what one hook bears, which is all
  * of the weight. So do lifts before it. After it stands what it set down on a seat: there it is as
- * drawn. What it leaves on the hook stands nobody knows how: unknown is then what is found beside
- * that, what may rest on it, and all of the next lift of it. */
+ * drawn. What it leaves on the hook stands nobody knows how, and so does what has no bound there
+ * (left.h): unknown is then what is found beside that, and what may rest on it; after the former
+ * all of the next lift of it, too. */
 #include "unhung.h"
 
+#include <math.h>
 #include <string.h>
 
 static gboolean
@@ -22,11 +24,11 @@ is_of (const char *obstacle, const char *id)
 
 /* Whether one that stands nobody knows how is what was found beside; NULL: any. */
 static gboolean
-is_beside_unknown (const TrnLiftRun *run, const char *obstacle)
+is_beside_unknown (const TrnLiftCheck *check, const char *obstacle)
 {
-  for (guint i = 0; i < run->n_standing; i++)
-    if (run->standing[i].is_place_unknown
-        && (obstacle == NULL || is_of (obstacle, run->standing[i].id)))
+  for (guint i = 0; i < check->n_obstacles; i++)
+    if ((check->obstacles[i].standing->is_place_unknown || isnan (check->left_m[i]))
+        && (obstacle == NULL || is_of (obstacle, check->obstacles[i].standing->id)))
       return TRUE;
   return FALSE;
 }
@@ -61,14 +63,15 @@ looks_at_load (const TrnLiftRun *run, const TrnFinding *f)
 }
 
 static const char *
-find_missing (const TrnLiftRun *run, const TrnFinding *f)
+find_missing (const TrnLiftCheck *check, const TrnFinding *f)
 {
+  const TrnLiftRun *run = check->run;
   if (looks_at_load (run, f) && is_unhung (run, f->move))
     return TRN_MISSING_ATTITUDE;
   if (run->starts_unknown && !is_of_gear (f))
     return TRN_MISSING_ATTITUDE_BEFORE;
   const gboolean may_rest = f->check == TRN_CHECK_FOOTING || f->check == TRN_CHECK_RESTING;
-  if ((may_rest || f->obstacle != NULL) && is_beside_unknown (run, f->obstacle))
+  if ((may_rest || f->obstacle != NULL) && is_beside_unknown (check, f->obstacle))
     return TRN_MISSING_ATTITUDE_BEFORE;
   return NULL;
 }
@@ -93,12 +96,12 @@ void
 trn_unhung_doubt (const TrnLiftCheck *check, TrnLiftFindings *findings)
 {
   const TrnLiftRun *run = check->run;
-  if (!run->starts_unknown && !is_unhung (run, -1) && !is_beside_unknown (run, NULL))
+  if (!run->starts_unknown && !is_unhung (run, -1) && !is_beside_unknown (check, NULL))
     return;
   for (guint i = 0; i < findings->findings->len; i++)
     {
       TrnFinding *f = &g_array_index (findings->findings, TrnFinding, i);
-      const char *missing = f->state == TRN_STATE_NOT_GIVEN ? NULL : find_missing (run, f);
+      const char *missing = f->state == TRN_STATE_NOT_GIVEN ? NULL : find_missing (check, f);
       if (missing != NULL)
         make_unknown (check, f, missing);
     }

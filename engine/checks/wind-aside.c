@@ -288,7 +288,7 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
   const double chain_m = rope_m + hook_above_turn (c, pivot);
   const TrnOutline outline = outline_of (c);
   const double leans_rad = c->held == HELD_BY_TAIL ? trn_load_lean_most_rad (c->check, c->move) : 0;
-  const double off_rad = fabs (c->check->run->lift->tolerance_tilt_rad) + leans_rad,
+  const double off_rad = c->check->run->slack.tilt_rad + leans_rad,
                off_m = c->calm_m + c->tolerance_m + c->check->load->off_m
                        + trn_vec3_length (unit_of (c->check)->cog_box);
   double guess_rad = 0;
@@ -458,7 +458,7 @@ static double
 off_without_wind (const Case *c)
 {
   const double level_rad = trn_carried_make (c->check, c->move).out_of_level_rad;
-  return fabs (c->check->run->lift->tolerance_tilt_rad) + (isnan (level_rad) ? 0 : level_rad)
+  return c->check->run->slack.tilt_rad + (isnan (level_rad) ? 0 : level_rad)
          + c->check->run->hangs[c->move].reach_rad;
 }
 
@@ -566,7 +566,7 @@ find_by_two (const Case *c, TrnWindAside *aside)
 static double
 hook_off (const Case *c)
 {
-  return c->held == HELD_BY_TAIL ? c->tolerance_m : c->check->run->lift->tolerance_m;
+  return c->held == HELD_BY_TAIL ? c->tolerance_m : c->check->run->slack.m;
 }
 
 TrnWindAside

@@ -20,10 +20,13 @@
  * tolerance in double arithmetic once errors add up. */
 #define FARTHEST_M 1e7
 
+/* As in TrnStanding. */
 typedef struct
 {
   gboolean stands;
   TrnPose pose;
+  TrnSlack slack;
+  guint left_by;
   gboolean is_unknown;
 } Place;
 
@@ -33,6 +36,12 @@ typedef struct
   TrnDiags *diags;
   Place *structures, *components, *gear;
 } Site;
+
+static Place
+placed (const TrnPlacement *at)
+{
+  return (Place){ .stands = TRUE, .pose = trn_pose_make (at), .left_by = G_MAXUINT };
+}
 
 static TrnDiag *
 fault (Site *site, const char *code, const char *pointer, const char *key)
@@ -183,7 +192,8 @@ list_standing (Site *site, TrnLiftRun *run)
                     (TrnStanding){ .id = plan->structures[i].id,
                                    .index = i,
                                    .site_from_standing = site->structures[i].pose,
-                                   .survey_tolerance_m = plan->structures[i].survey_tolerance_m });
+                                   .survey_tolerance_m = plan->structures[i].survey_tolerance_m,
+                                   .left_by = G_MAXUINT });
   for (guint i = 0; i < plan->n_components; i++)
     if (site->components[i].stands && i != run->lift->component)
       add_standing (site, run,
@@ -191,6 +201,8 @@ list_standing (Site *site, TrnLiftRun *run)
                                    .kind = TRN_STANDING_COMPONENT,
                                    .index = i,
                                    .site_from_standing = site->components[i].pose,
+                                   .slack = site->components[i].slack,
+                                   .left_by = site->components[i].left_by,
                                    .is_place_unknown = site->components[i].is_unknown });
   for (guint i = 0; i < plan->n_gear; i++)
     if (site->gear[i].stands)
@@ -198,7 +210,8 @@ list_standing (Site *site, TrnLiftRun *run)
                     (TrnStanding){ .id = plan->gear[i].id,
                                    .kind = TRN_STANDING_GEAR,
                                    .index = i,
-                                   .site_from_standing = site->gear[i].pose });
+                                   .site_from_standing = site->gear[i].pose,
+                                   .left_by = G_MAXUINT });
 }
 
 static const TrnStanding *
@@ -304,9 +317,37 @@ trn_programme_ends_on_seat (const TrnLift *lift)
   return FALSE;
 }
 
+/* Where all moves are waits it stays as it stood. */
+static gboolean
+is_moved (const TrnLift *lift)
+{
+  for (guint i = 0; i < lift->n_moves; i++)
+    if (lift->moves[i].kind != TRN_MOVE_WAIT)
+      return TRUE;
+  return FALSE;
+}
+
+/* What was left may be off about one point; another, d away, goes along a chord of 2 d sin(angle/2)
+ * for each of both turns. A lift that tilts the load takes a turn of heading to another axis, so
+ * where the own tolerances do not cover it, it counts as tilt too, which is bounded about any. */
+static TrnSlack
+slack_of_lift (const TrnLift *lift, const TrnSlack *left)
+{
+  const double off_m = trn_vec3_distance (left->about, lift->hook.place);
+  const double left_m
+      = left->m + trn_chord_m (off_m, left->tilt_rad) + trn_chord_m (off_m, left->heading_rad);
+  TrnSlack slack = { .m = fmax (lift->tolerance_m, left_m),
+                     .tilt_rad = fabs (lift->tolerance_tilt_rad),
+                     .heading_rad = fmax (fabs (lift->tolerance_heading_rad), left->heading_rad),
+                     .about = lift->hook.place };
+  if (left->tilt_rad > slack.tilt_rad || left->heading_rad > fabs (lift->tolerance_heading_rad))
+    slack.tilt_rad = fmax (slack.tilt_rad, left->tilt_rad + left->heading_rad);
+  return slack;
+}
+
 /* With errors added the run is half-made, and still to be freed. */
 static void
-play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
+play_lift (Site *site, const TrnLift *lift, guint index, TrnLiftRun *run)
 {
   Place *place = &site->components[lift->component];
   run->lift = lift;
@@ -325,11 +366,18 @@ play_lift (Site *site, const TrnLift *lift, TrnLiftRun *run)
   run->stands = place->pose;
   run->start = lift->has_start ? trn_pose_make (&lift->start) : place->pose;
   run->starts_unknown = place->is_unknown;
+  run->left = place->slack;
+  run->slack = slack_of_lift (lift, &run->left);
   run->starts_elsewhere = differs (&run->start, &run->stands);
   if (!make_motions (site, run))
     return;
   play_rigging (site, run);
   place->pose = run->end;
+  place->slack = run->slack;
+  if (trn_programme_ends_on_seat (lift))
+    place->left_by = G_MAXUINT;
+  else if (is_moved (lift))
+    place->left_by = index;
   place->is_unknown
       = run->ends_unknown || (run->starts_unknown && !trn_programme_ends_on_seat (lift));
 }
@@ -354,7 +402,7 @@ play_add (Site *site, const TrnChange *change, Place *place, const TrnPlacement 
   else if (at == NULL)
     change_fault (site, change, "scene/add-without-place", "", change->what);
   else
-    *place = (Place){ .stands = TRUE, .pose = trn_pose_make (at) };
+    *place = placed (at);
 }
 
 static void
@@ -475,15 +523,13 @@ set_up_site (Site *site)
   site->gear = g_new0 (Place, plan->n_gear);
   for (guint i = 0; i < plan->n_structures; i++)
     if (plan->structures[i].placed)
-      site->structures[i]
-          = (Place){ .stands = TRUE, .pose = trn_pose_make (&plan->structures[i].at) };
+      site->structures[i] = placed (&plan->structures[i].at);
   for (guint i = 0; i < plan->n_components; i++)
     if (plan->components[i].placed)
-      site->components[i]
-          = (Place){ .stands = TRUE, .pose = trn_pose_make (&plan->components[i].at) };
+      site->components[i] = placed (&plan->components[i].at);
   for (guint i = 0; i < plan->n_gear; i++)
     if (plan->gear[i].placed)
-      site->gear[i] = (Place){ .stands = TRUE, .pose = trn_pose_make (&plan->gear[i].at) };
+      site->gear[i] = placed (&plan->gear[i].at);
 }
 
 TrnProgramme *
@@ -499,7 +545,10 @@ trn_programme_play (TrnPlan *plan, TrnDiags *diags)
     {
       const TrnProgrammeItem *item = &plan->programme[i];
       if (item->is_lift)
-        play_lift (&site, &plan->lifts[item->index], &programme->runs[programme->n_runs++]);
+        {
+          const guint run = programme->n_runs++;
+          play_lift (&site, &plan->lifts[item->index], run, &programme->runs[run]);
+        }
       else
         play_change (&site, &plan->changes[item->index]);
     }

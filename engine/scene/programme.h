@@ -17,6 +17,14 @@ typedef enum
   TRN_STANDING_GEAR,
 } TrnStandingKind;
 
+/* How far a component may be from where it is drawn: a shift of at most m, a tilt about a level
+ * axis and a turn of heading, both through a point of its own frame. */
+typedef struct
+{
+  double m, tilt_rad, heading_rad;
+  TrnVec3 about;
+} TrnSlack;
+
 /* A structure, component or gear that stands on the site during a lift (not the load itself). */
 typedef struct
 {
@@ -26,6 +34,10 @@ typedef struct
   TrnPose site_from_standing;
   double required_m; /* clearance that the load keeps from it in this lift */
   double survey_tolerance_m;
+  TrnSlack slack; /* of a component: what the lifts that moved it left; else 0 */
+  /* The run that left it on its hook, or what it took the place of; G_MAXUINT: none did. How far
+   * it hangs from where it is drawn is more than the slack then (checks/left.h). */
+  guint left_by;
   gboolean is_place_unknown; /* a lift that left it there cannot tell how it hung */
 } TrnStanding;
 
@@ -67,6 +79,9 @@ typedef struct
   TrnPose start;       /* where the lift begins: the same, or the plan's "start" */
   gboolean starts_elsewhere;
   gboolean starts_unknown; /* an earlier lift that left it there cannot tell how it hung */
+  TrnSlack left;           /* of its load as it begins: what earlier lifts left */
+  TrnSlack slack;          /* and in all its moves: its tolerances, or that where it is more; about
+                              the lift's hook point */
   TrnPose end;
   gboolean ends_unknown; /* likewise for the next */
   /* One a move; owned. Each begins where the one before ended, except that the attitude jumps where

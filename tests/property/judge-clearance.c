@@ -206,15 +206,6 @@ judge_clearance (const Case *c)
 
 /* ---- the allowance ---- */
 
-static double
-tolerance (const JudgeLift *at, const char *key)
-{
-  JsonObject *lift = at->lift->lift;
-  if (!json_object_has_member (lift, "tolerance"))
-    return 0;
-  return json_object_get_double_member (json_object_get_object_member (lift, "tolerance"), key);
-}
-
 /* The way that a tilt and a heading error, in either order, take @w, a vector from the hook. */
 static double
 way_of (TrnVec3 w, double heading, double tilt, double turn)
@@ -225,31 +216,51 @@ way_of (TrnVec3 w, double heading, double tilt, double turn)
                trn_vec3_distance (trn_rotation_apply (&ba, w), w));
 }
 
+/* How far a mesh goes by @slack: seen to, and at most. */
+typedef struct
+{
+  double seen, most;
+} Ways;
+
+static Ways
+ways_of (const TrnMesh *mesh, const TrnPose *pose, const OracleSlack *slack)
+{
+  const double tilt = slack->tilt_rad, turn = slack->turn_rad;
+  double seen = 0, r = 0;
+  for (guint32 i = 0; i < mesh->n_vertices; i++)
+    {
+      TrnVec3 w = trn_rotation_apply (&pose->turn, trn_vec3_sub (mesh->vertices[i], slack->about));
+      r = fmax (r, trn_vec3_length (w));
+      for (guint heading = 0; heading < 8 && tilt + turn > 0; heading++)
+        seen = fmax (seen, way_of (w, 2 * G_PI * heading / 8, tilt, turn));
+    }
+  const double by_tilt = 2 * r * sin (tilt / 2);
+  return (Ways){ slack->m + seen, slack->m + by_tilt + 2 * (r + by_tilt) * sin (turn / 2) };
+}
+
 void
 judge_allowance (const Case *c)
 {
   const JudgeLift *at = c->at;
-  double p = tolerance (at, "position"), tilt = tolerance (at, "tilt_deg") * G_PI / 180;
-  double turn = tolerance (at, "heading_deg") * G_PI / 180, seen = 0, r = 0;
+  Ways load = { 0, 0 };
   for (guint k = 0; k <= 4; k++)
     {
-      TrnPose pose = oracle_pose (at->lift, c->move, 0.25 * k);
-      for (guint32 i = 0; i < at->load->mesh->n_vertices; i++)
-        {
-          TrnVec3 from_hook = trn_vec3_sub (at->load->mesh->vertices[i], at->lift->hook);
-          TrnVec3 w = trn_rotation_apply (&pose.turn, from_hook);
-          r = fmax (r, trn_vec3_length (w));
-          for (guint heading = 0; heading < 8 && tilt + turn > 0; heading++)
-            seen = fmax (seen, way_of (w, 2 * G_PI * heading / 8, tilt, turn));
-        }
+      const TrnPose pose = oracle_pose (at->lift, c->move, 0.25 * k);
+      const Ways ways = ways_of (at->load->mesh, &pose, &at->lift->slack);
+      load = (Ways){ fmax (load.seen, ways.seen), fmax (load.most, ways.most) };
     }
-  double by_tilt = 2 * r * sin (tilt / 2), most = p + by_tilt + 2 * (r + by_tilt) * sin (turn / 2);
+  const Ways left = ways_of (at->load->mesh, &at->lift->start, &at->lift->left),
+             stands = ways_of (c->body->mesh, &c->standing->pose, &c->standing->left);
   /* A mesh file of which a coordinate is off by more than 0.1 mm is refused, a point by √3 of it.
    */
   const double meshes_m = at->load->off_m + c->body->off_m;
   HOLDS (c, at->load->off_m >= 0 && c->body->off_m >= 0 && meshes_m <= 2 * 1.7321e-4,
          "meshes off by %.12g", meshes_m);
   double allowed = c->finding->allowance_m - c->standing->survey_m - meshes_m;
-  HOLDS (c, allowed >= p + seen - 1e-12, "tolerances seen to do %.12g", p + seen);
-  HOLDS (c, allowed <= most + 1e-9, "tolerances can do no more than %.12g", most);
+  HOLDS (c, allowed >= load.seen + stands.seen - 1e-12, "tolerances seen to do %.12g and %.12g",
+         load.seen, stands.seen);
+  HOLDS (c, allowed >= left.seen + stands.seen - 1e-12, "left off by %.12g and %.12g", left.seen,
+         stands.seen);
+  HOLDS (c, allowed <= load.most + stands.most + 1e-9, "they can do no more than %.12g and %.12g",
+         load.most, stands.most);
 }

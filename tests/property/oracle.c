@@ -201,6 +201,7 @@ typedef struct
   gboolean is_component, stands;
   guint index;
   TrnPose pose;
+  OracleSlack left;
 } Thing;
 
 static void
@@ -258,10 +259,33 @@ list_standing (OracleLift *lift, JsonObject *plan, const GArray *things, const T
               .index = thing->index,
               .pose = thing->pose,
               .required_m = required (plan, lift->lift, thing->object),
-              .survey_m = thing->is_component ? 0 : number (thing->object, "survey_tolerance", 0) };
+              .survey_m = thing->is_component ? 0 : number (thing->object, "survey_tolerance", 0),
+              .left = thing->left };
       if (thing->stands && thing != load)
         g_array_append_val (lift->standing, standing);
     }
+}
+
+/* The lift's own tolerances, and what was left where that is more: of a turn about one point, seen
+ * from another, a shift too; a tilt of the load may make a tilt of what was a turn. */
+static OracleSlack
+slack_of (JsonObject *lift, TrnVec3 hook, OracleSlack left)
+{
+  OracleSlack own = { .about = hook };
+  if (json_object_has_member (lift, "tolerance"))
+    {
+      JsonObject *tolerance = json_object_get_object_member (lift, "tolerance");
+      own.m = number (tolerance, "position", 0);
+      own.tilt_rad = number (tolerance, "tilt_deg", 0) * G_PI / 180;
+      own.turn_rad = number (tolerance, "heading_deg", 0) * G_PI / 180;
+    }
+  const double arm = trn_vec3_distance (hook, left.about);
+  const double aside = 2 * arm * (sin (left.tilt_rad / 2) + sin (left.turn_rad / 2));
+  const gboolean is_more = left.tilt_rad > own.tilt_rad || left.turn_rad > own.turn_rad;
+  own.m = fmax (own.m, left.m + aside);
+  own.tilt_rad = fmax (own.tilt_rad, is_more ? left.tilt_rad + left.turn_rad : 0);
+  own.turn_rad = fmax (own.turn_rad, left.turn_rad);
+  return own;
 }
 
 static void
@@ -280,6 +304,8 @@ play_lift (Oracle *oracle, JsonObject *plan, GArray *things, JsonObject *item)
   if (json_object_has_member (item, "start"))
     lift.start = oracle_placement (json_object_get_object_member (item, "start"));
   list_standing (&lift, plan, things, load);
+  lift.left = load->left;
+  lift.slack = slack_of (item, lift.hook, load->left);
   lift.end = lift.start;
   JsonArray *moves = json_object_get_array_member (item, "moves");
   for (guint i = 0; i < json_array_get_length (moves); i++)
@@ -293,6 +319,7 @@ play_lift (Oracle *oracle, JsonObject *plan, GArray *things, JsonObject *item)
       lift.seconds += move.seconds;
     }
   load->pose = lift.end;
+  load->left = lift.slack;
   g_array_append_val (oracle->lifts, lift);
 }
 
@@ -310,6 +337,7 @@ play_change (GArray *things, JsonObject *item)
       JsonObject *from = json_object_has_member (item, "at") ? item : thing->object;
       thing->stands = TRUE;
       thing->pose = oracle_placement (json_object_get_object_member (from, "at"));
+      thing->left = (OracleSlack){ 0 };
       return;
     }
   JsonObject *swap = json_object_get_object_member (item, "swap");
@@ -317,6 +345,7 @@ play_change (GArray *things, JsonObject *item)
   Thing *comes = find_thing (things, text (swap, "with"));
   comes->stands = TRUE;
   comes->pose = goes->pose;
+  comes->left = goes->left;
   goes->stands = FALSE;
 }
 

@@ -10,6 +10,13 @@
 
 #include "pose.h"
 
+/* How far a component may be off: shifted by m, tilted and turned about a point of its frame. */
+typedef struct
+{
+  double m, tilt_rad, turn_rad;
+  TrnVec3 about;
+} OracleSlack;
+
 /* What stands on the site during a lift. */
 typedef struct
 {
@@ -18,6 +25,7 @@ typedef struct
   guint index; /* into the plan's structures or components */
   TrnPose pose;
   double required_m, survey_m;
+  OracleSlack left; /* by the lifts that moved it */
 } OracleStanding;
 
 typedef struct
@@ -33,6 +41,8 @@ typedef struct
   guint component_index;
   TrnVec3 hook;
   TrnPose stands, start, end;
+  OracleSlack left;  /* its load as it begins */
+  OracleSlack slack; /* its load in all its moves */
   double seconds;
   GArray *moves;    /* of OracleMove */
   GArray *standing; /* of OracleStanding */
