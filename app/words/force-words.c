@@ -383,11 +383,14 @@ resting_text (const TrnFinding *finding)
     }
   if (finding->margin > 0)
     return g_strdup_printf (
-        _ ("Stands on too little: it tips over when turned by %s, and %s is the least that counts"),
+        _ ("Stands on too little: it tips over when turned by %s, and %s is the least that counts. "
+           "Set it on what is wider"),
         tips, least);
   g_autofree char *lacks = trn_words_length_up (-finding->margin);
   return g_strdup_printf (
-      _ ("Would tip over: its centre of gravity can be %s outside what it rests on"), lacks);
+      _ ("Would tip over: its centre of gravity can be %s outside what it rests on. Set it on what "
+         "is wider, or so that its centre of gravity is over the middle of that"),
+      lacks);
 }
 
 /* The lean is one that all the load is drawn without. */

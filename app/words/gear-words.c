@@ -92,10 +92,10 @@ trn_words_missing (const TrnFinding *finding)
            "load leans then has no bound"));
   if (strcmp (missing, "wind") == 0)
     return g_strdup (_ (
-        "Not known: how far the wind of the plan takes the load has no bound, as where a load on "
-        "two hooks could turn over or lean far, or tolerances and hooks out of level could take "
-        "its main and tail point plumb over each other; lift in less wind, hold the hooks more "
-        "level, or let the tail go before"));
+        "Not known: how far the wind of the plan takes the load has no bound: it could lean far or "
+        "turn over, or, on two hooks, tolerances and hooks out of level could take its main and "
+        "tail point plumb over each other; lift in less wind, and on two hooks hold them more "
+        "level or let the tail go before"));
   if (strcmp (missing, "wind/upright") == 0)
     return g_strdup (_ ("Not known: how far the wind takes a load has no bound where its main and "
                         "tail point come plumb over each other; let the tail go before"));
@@ -165,8 +165,8 @@ trn_words_missing (const TrnFinding *finding)
     return g_strdup (_ ("Not known: the main and the tail point come plumb over each other, where "
                         "each may carry all; let the tail go before"));
   if (strcmp (missing, "loads/dynamic/factor") == 0)
-    return g_strdup (_ ("Not known: the rule has no dynamic factor for so small a load; set one of "
-                        "your own with its source"));
+    return g_strdup (_ ("Not known: the rule has no dynamic factor for so small a load; give the "
+                        "plan a factor with its source instead of the rule (loads.dynamic)"));
   if (strcmp (missing, "shackle/pin") == 0)
     return g_strdup (_ ("Not known: pulled straight the shackle holds it, pulled aside it may not; "
                         "the plan leaves out shackle/pin, how its pin lies"));

@@ -1,5 +1,8 @@
 #include "pair.h"
 
+#include <math.h>
+#include <string.h>
+
 #include "extreme.h"
 #include "gear-tolerance.h"
 
@@ -149,6 +152,7 @@ trn_pair_allowance (const TrnLiftCheck *check, const TrnPair *pair, guint move)
   return allowance_of (check, pair->body, move) + other_m + mesh_of (check, pair);
 }
 
+/* Two bodies may both be off for the same reason. */
 static void
 add_part (GArray **parts, const char *what, double m)
 {
@@ -156,34 +160,58 @@ add_part (GArray **parts, const char *what, double m)
     return;
   if (*parts == NULL)
     *parts = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  for (guint i = 0; i < (*parts)->len; i++)
+    if (strcmp (g_array_index (*parts, TrnFindingItem, i).what, what) == 0)
+      {
+        g_array_index (*parts, TrnFindingItem, i).m += m;
+        return;
+      }
   const TrnFindingItem part = { what, m };
   g_array_append_val (*parts, part);
+}
+
+/* The ends of a sling go as points of the load, block and rope with the hook (gear-tolerance.c). */
+static void
+add_parts_of (const TrnLiftCheck *check, guint body, guint move, GArray **parts)
+{
+  const TrnAllowance *load = &check->allowances[move];
+  const TrnRigBody *moves = body != TRN_BODY_LOAD ? rig_body (check, body) : NULL;
+  double gear_m = allowance_of (check, body, move);
+  const gboolean goes_with_load
+      = moves == NULL || (moves->part == TRN_PART_SLING && gear_m == check->tolerance_m[move]);
+  const gboolean goes_with_hook = moves != NULL
+                                  && (moves->part == TRN_PART_ROPE || moves->part == TRN_PART_BLOCK)
+                                  && moves->hoist == &check->run->lift->rigging.main;
+  if (goes_with_load)
+    {
+      add_part (parts, "position-tilt-heading", load->tolerance_m);
+      add_part (parts, "lean", load->lean_m);
+      add_part (parts, "cog-box", load->cog_box_m);
+      add_part (parts, "out-of-level", load->level_m);
+      add_part (parts, "wind", load->wind_m);
+      return;
+    }
+  if (goes_with_hook)
+    {
+      add_part (parts, "out-of-level", load->hook_level_m);
+      add_part (parts, "wind", load->hook_wind_m);
+      gear_m = fmax (0, gear_m - load->hook_level_m - load->hook_wind_m);
+    }
+  add_part (parts, "gear", gear_m);
 }
 
 GArray *
 trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint move)
 {
   GArray *parts = NULL;
-  double gear_m = 0;
+  add_parts_of (check, pair->body, move, &parts);
   if (pair->other_stands)
     {
       add_part (&parts, "survey", check->obstacles[pair->other].standing->survey_tolerance_m);
       add_part (&parts, "earlier-lift", check->left_m[pair->other]);
     }
   else
-    gear_m += allowance_of (check, pair->other, move);
-  if (pair->body == TRN_BODY_LOAD)
-    {
-      const TrnAllowance *load = &check->allowances[move];
-      add_part (&parts, "position-tilt-heading", load->tolerance_m);
-      add_part (&parts, "lean", load->lean_m);
-      add_part (&parts, "cog-box", load->cog_box_m);
-      add_part (&parts, "out-of-level", load->level_m);
-      add_part (&parts, "wind", load->wind_m);
-    }
-  else
-    gear_m += allowance_of (check, pair->body, move);
-  add_part (&parts, "gear", gear_m);
+    add_parts_of (check, pair->other, move, &parts);
   add_part (&parts, "mesh", mesh_of (check, pair));
   return parts;
 }

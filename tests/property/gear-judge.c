@@ -261,9 +261,21 @@ judge_attained (const Case *c)
 }
 
 static void
+judge_parts (Case *c)
+{
+  const TrnFinding *f = c->finding;
+  double sum = 0;
+  for (guint i = 0; f->allowance_parts != NULL && i < f->allowance_parts->len; i++)
+    sum += g_array_index (f->allowance_parts, TrnFindingItem, i).m;
+  HOLDS (c, isnan (f->allowance_m) || fabs (sum - f->allowance_m) < ROUNDING_M,
+         "parts of what is taken off are %.12g", sum);
+}
+
+static void
 judge_distance (Case *c)
 {
   const TrnFinding *f = c->finding;
+  judge_parts (c);
   double at, least = least_distance (c, &at);
   HOLDS (c, f->state == TRN_STATE_UNKNOWN || least >= f->lower_m - ROUNDING_M,
          "sampled %.12g at %.12g", least, at);

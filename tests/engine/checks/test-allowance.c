@@ -180,7 +180,7 @@ test_wind (void)
       assert_sum (f);
       /* The rope goes aside with the hook, its trolley stays. */
       f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "tower/rope", "post", NULL);
-      test_assert_between (part_of (f, "gear"), 17 * sin (phi), 0, 0.15 * least);
+      test_assert_between (part_of (f, "wind"), 17 * sin (phi), 0, 0.15 * least);
       f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "tower/trolley", "post", NULL);
       g_assert_cmpfloat (f->allowance_m, ==, 0);
       test_run_clear (&run);

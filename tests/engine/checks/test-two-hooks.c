@@ -433,7 +433,7 @@ test_ropes_give_way (void)
   /* The tip at 2 + √300, the hook comes up to 4. */
   test_assert_between (f->value, DEG (asin (aside / (sqrt (300) - 2))), NEAR, 1e-4);
   f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "crane/block", "slab", NULL);
-  test_assert_between (part_m (f, "gear"), aside, NEAR, 1e-6);
+  test_assert_between (part_m (f, "out-of-level"), aside, NEAR, 1e-6);
   test_assert_between (
       level_part (&run),
       fmin (2 * 5 * sin (turned / 2) + aside, 2 * sqrt (51) * sin (turned / 2) + 0.2), NEAR, 1e-6);
