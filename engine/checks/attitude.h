@@ -6,7 +6,8 @@
 /* Whether that move tilts the load while nothing holds it so. */
 gboolean trn_attitude_is_unheld (const TrnPlan *plan, const TrnLift *lift, guint move);
 
-/* Whether there is something to judge in that move: nothing holds the load in its tilt, or the lift
+/* Whether there is something to judge in that move: nothing holds the load in its tilt; or it hangs
+ * free, and this is the first move in which it turns over or nobody knows how it hangs; or the lift
  * is as drawn, the main hook alone holds the load, and it does not just stand on a seat. */
 gboolean trn_attitude_means (const TrnPlan *plan, const TrnLiftRun *run, guint move);
 
@@ -20,6 +21,6 @@ TrnFinding trn_attitude_judge (const TrnLiftCheck *check, guint move);
  * in its pins. Common practice, no source. */
 #define TRN_ATTITUDE_HELD_WITHIN_M 1.0
 
-/* Whether something that may hold it stands as near where the tilt begins: the ground and the gear
- * that the load hangs from are no such thing. */
+/* Whether something that the plan names as holding it, a seat but the ground or gear that is
+ * connected with it, stands as near where the tilt begins. */
 gboolean trn_attitude_is_held_there (const TrnLiftCheck *check, guint move);
