@@ -100,7 +100,7 @@ test_vessel (void)
   double q = trn_wind_pressure_pa (v, TRN_AIR_EN_KG_M3);
   NEAR (v, 9.617, 0.5e-3);
   NEAR (q, 57.80, 0.005);
-  NEAR (trn_wind_force_n (q, 1.2, 133.65), 9270.29, 0.5);
+  NEAR (trn_wind_force_n (q, 1.2, 133.65), 9270.29, 0.005);
 }
 
 /* tan φ = F/W; the offset to first order is not below the true one. */
