@@ -8,8 +8,9 @@
  * Up: the points of a node are chosen among those of its children (choice.c): those near whose hull
  * all others lie. How near makes the node's slack.
  *
- * The first splits are made by one thread; the parts that they leave are built by all, and put
- * together in order, so that the tree does not depend on their number. */
+ * The first splits are made by one thread; the parts that they leave are built by all. Who ends the
+ * last part below a node above the parts chooses its points, and so on upwards. All is put together
+ * in order, so that the tree does not depend on the number of threads. */
 #include "bvh.h"
 
 #include <float.h>
@@ -38,17 +39,33 @@ typedef struct
 /* A node of the top that begins a part. */
 typedef struct
 {
-  guint32 node, depth;
+  guint32 node;
+  guint32 first_node, first_block; /* of what is below it, when all is put together */
 } Root;
+
+#define NO_PARENT G_MAXUINT32
+
+/* Beside a node of the top. */
+typedef struct
+{
+  guint32 parent;
+  guint depth;
+  gint n_open; /* atomic: children whose points are not chosen */
+  Part *part;  /* that its points are in: owned where it begins none, NULL until they are chosen */
+} Above;
 
 typedef struct
 {
   const TrnMesh *mesh;
   double coordinate; /* the greatest of the mesh */
   TrnDivideItem *items;
-  Part top;
+  GArray *top;   /* of TrnBvhNode: those of more triangles than a part has, and their children */
+  GArray *above; /* of Above, one a node of the top */
   GArray *roots; /* of Root */
   Part *parts;   /* one a root */
+  TrnBvhNode *nodes; /* all, like the others below */
+  TrnPoints8 *blocks;
+  guint32 *order;
 } Build;
 
 /* ---- splitting ---- */
@@ -208,15 +225,6 @@ part_clear (Part *part)
 }
 
 static void
-grow_part (guint index, gpointer data)
-{
-  Build *build = data;
-  const Root *root = &g_array_index (build->roots, Root, index);
-  part_start (&build->parts[index], &g_array_index (build->top.nodes, TrnBvhNode, root->node));
-  grow (build, &build->parts[index], 0, root->depth);
-}
-
-static void
 make_items (guint run, gpointer data)
 {
   const Build *build = data;
@@ -226,105 +234,156 @@ make_items (guint run, gpointer data)
     trn_divide_item_make (&build->items[k], build->mesh, k);
 }
 
+/* ---- the top ---- */
+
+static TrnBvhNode *
+top_node (const Build *build, guint32 index)
+{
+  return &g_array_index (build->top, TrnBvhNode, index);
+}
+
+static Above *
+above_node (const Build *build, guint32 index)
+{
+  return &g_array_index (build->above, Above, index);
+}
+
 /* The nodes of more triangles than a part has, and the roots of the parts. */
 static void
 grow_top (Build *build)
 {
-  TrnBvhNode whole = { .count = build->mesh->n_triangles };
-  part_start (&build->top, &whole);
+  const TrnBvhNode whole = { .count = build->mesh->n_triangles };
+  const Above first = { .parent = NO_PARENT, .depth = 1 };
+  build->top = g_array_new (FALSE, FALSE, sizeof (TrnBvhNode));
+  build->above = g_array_new (FALSE, FALSE, sizeof (Above));
   build->roots = g_array_new (FALSE, FALSE, sizeof (Root));
-  g_autoptr (GArray) depths = g_array_new (FALSE, FALSE, sizeof (guint));
-  guint one = 1;
-  g_array_append_val (depths, one);
-  for (guint32 i = 0; i < build->top.nodes->len; i++)
+  g_array_append_val (build->top, whole);
+  g_array_append_val (build->above, first);
+  for (guint32 i = 0; i < build->top->len; i++)
     {
-      TrnBvhNode node = g_array_index (build->top.nodes, TrnBvhNode, i);
-      Root root = { i, g_array_index (depths, guint, i) };
+      TrnBvhNode node = *top_node (build, i);
+      const Root root = { .node = i };
+      const Above below = { .parent = i, .depth = above_node (build, i)->depth + 1 };
       if (node.count <= PART_TRIANGLES)
         {
           g_array_append_val (build->roots, root);
           continue;
         }
       node_centre (build, &node);
-      node_divide (build, build->top.nodes, &node, LEVELS * root.depth);
-      g_array_index (build->top.nodes, TrnBvhNode, i) = node;
-      guint below = root.depth + 1;
+      node_divide (build, build->top, &node, LEVELS * (below.depth - 1));
+      *top_node (build, i) = node;
+      above_node (build, i)->n_open = node.n_children;
       for (guint c = 0; c < node.n_children; c++)
-        g_array_append_val (depths, below);
+        g_array_append_val (build->above, below);
     }
 }
 
-/* The points of the top, from below; the roots of the parts are known. */
+/* The points of a node of the top, which are there for its children. */
 static void
-choose_top (Build *build)
+choose_above (const Build *build, guint32 index)
 {
-  guint32 n = build->top.nodes->len;
-  g_autofree const Part **from = g_new (const Part *, n);
-  for (guint32 i = 0; i < n; i++)
-    from[i] = &build->top;
+  TrnBvhNode *node = top_node (build, index);
+  const Part *from[TRN_BVH_CHILDREN];
+  Part *part = g_new (Part, 1);
+  part_start (part, node);
+  for (guint c = 0; c < TRN_BVH_CHILDREN; c++)
+    from[c] = c < node->n_children ? above_node (build, node->child + c)->part : part;
+  inner_choose (build, node, top_node (build, node->child), from, part);
+  above_node (build, index)->part = part;
+}
+
+/* A part, and those nodes above it for which it was the last that was open. */
+static void
+grow_part (guint index, gpointer data)
+{
+  const Build *build = data;
+  guint32 node = g_array_index (build->roots, Root, index).node;
+  Part *part = &build->parts[index];
+  part_start (part, top_node (build, node));
+  grow (build, part, 0, above_node (build, node)->depth);
+  *top_node (build, node) = g_array_index (part->nodes, TrnBvhNode, 0);
+  above_node (build, node)->part = part;
+  for (;;)
+    {
+      node = above_node (build, node)->parent;
+      if (node == NO_PARENT || !g_atomic_int_dec_and_test (&above_node (build, node)->n_open))
+        return;
+      choose_above (build, node);
+    }
+}
+
+/* ---- putting together ---- */
+
+static void
+copy_blocks (const Build *build, const Part *part, TrnBvhNode *node, guint32 first_block)
+{
+  memcpy (build->blocks + first_block, &g_array_index (part->blocks, TrnPoints8, node->first_block),
+          node->n_blocks * sizeof *build->blocks);
+  node->first_block = first_block;
+}
+
+/* Finds room for everything: the points of the top from below, then part by part. */
+static void
+lay_out (Build *build, TrnBvh *bvh)
+{
+  for (guint32 i = 0; i < build->top->len; i++)
+    if (top_node (build, i)->count > PART_TRIANGLES)
+      bvh->n_blocks += top_node (build, i)->n_blocks;
+  bvh->n_nodes = build->top->len;
   for (guint i = 0; i < build->roots->len; i++)
     {
-      guint32 node = g_array_index (build->roots, Root, i).node;
-      from[node] = &build->parts[i];
-      g_array_index (build->top.nodes, TrnBvhNode, node)
-          = g_array_index (build->parts[i].nodes, TrnBvhNode, 0);
+      Root *root = &g_array_index (build->roots, Root, i);
+      root->first_node = bvh->n_nodes;
+      root->first_block = bvh->n_blocks;
+      bvh->n_nodes += build->parts[i].nodes->len - 1;
+      bvh->n_blocks += build->parts[i].blocks->len;
+      bvh->depth = MAX (bvh->depth, build->parts[i].depth);
     }
-  for (guint32 i = n; i-- > 0;)
+  build->nodes = g_new (TrnBvhNode, bvh->n_nodes);
+  build->blocks = g_new (TrnPoints8, bvh->n_blocks);
+  build->order = g_new (guint32, build->mesh->n_triangles);
+}
+
+static void
+put_top (Build *build)
+{
+  guint32 first_block = 0;
+  for (guint32 i = build->top->len; i-- > 0;)
     {
-      TrnBvhNode *node = &g_array_index (build->top.nodes, TrnBvhNode, i);
-      if (from[i] == &build->top)
-        inner_choose (build, node, node + (node->child - i), from + node->child, &build->top);
+      TrnBvhNode node = *top_node (build, i);
+      Part *part = above_node (build, i)->part;
+      if (node.count <= PART_TRIANGLES)
+        continue;
+      copy_blocks (build, part, &node, first_block);
+      first_block += node.n_blocks;
+      build->nodes[i] = node;
+      part_clear (part);
+      g_free (part);
     }
 }
 
-/* Puts a part behind what there is; its root takes the place of that of the top. The points of
- * nodes that lie together do so as well: a search looks at them together. */
+/* The root of a part takes the place of that of the top. The points of nodes that lie together do
+ * so as well: a search looks at them together. */
 static void
-append_part (TrnBvh *bvh, TrnBvhNode *nodes, TrnPoints8 *blocks, const Part *part, guint32 root)
+put_part (guint index, gpointer data)
 {
-  guint32 base = bvh->n_nodes;
+  const Build *build = data;
+  const Root *root = &g_array_index (build->roots, Root, index);
+  Part *part = &build->parts[index];
+  guint32 first_block = root->first_block;
   for (guint32 i = 0; i < part->nodes->len; i++)
     {
       TrnBvhNode node = g_array_index (part->nodes, TrnBvhNode, i);
       if (node.child != 0)
-        node.child += base - 1;
-      memcpy (blocks + bvh->n_blocks, &g_array_index (part->blocks, TrnPoints8, node.first_block),
-              node.n_blocks * sizeof *blocks);
-      node.first_block = bvh->n_blocks;
-      bvh->n_blocks += node.n_blocks;
-      nodes[i == 0 ? root : base + i - 1] = node;
+        node.child += root->first_node - 1;
+      copy_blocks (build, part, &node, first_block);
+      first_block += node.n_blocks;
+      build->nodes[i == 0 ? root->node : root->first_node + i - 1] = node;
     }
-  bvh->n_nodes += part->nodes->len - 1;
-  bvh->depth = MAX (bvh->depth, part->depth);
-}
-
-static TrnBvh *
-put_together (Build *build)
-{
-  TrnBvh *bvh = g_new0 (TrnBvh, 1);
-  guint32 n_nodes = build->top.nodes->len, n_blocks = build->top.blocks->len;
-  bvh->n_nodes = n_nodes;
-  bvh->n_blocks = n_blocks;
-  for (guint i = 0; i < build->roots->len; i++)
-    {
-      n_nodes += build->parts[i].nodes->len - 1;
-      n_blocks += build->parts[i].blocks->len;
-    }
-  TrnBvhNode *nodes = g_new (TrnBvhNode, n_nodes);
-  TrnPoints8 *blocks = g_new (TrnPoints8, n_blocks);
-  memcpy (nodes, build->top.nodes->data, bvh->n_nodes * sizeof (TrnBvhNode));
-  if (bvh->n_blocks > 0) /* one part alone leaves none to the top */
-    memcpy (blocks, build->top.blocks->data, bvh->n_blocks * sizeof (TrnPoints8));
-  for (guint i = 0; i < build->roots->len; i++)
-    append_part (bvh, nodes, blocks, &build->parts[i], g_array_index (build->roots, Root, i).node);
-  guint32 *order = g_new (guint32, build->mesh->n_triangles);
-  for (guint32 k = 0; k < build->mesh->n_triangles; k++)
-    order[k] = build->items[k].triangle;
-  bvh->mesh = trn_mesh_ref (build->mesh);
-  bvh->nodes = nodes;
-  bvh->blocks = blocks;
-  bvh->order = order;
-  return bvh;
+  const TrnBvhNode *whole = top_node (build, root->node);
+  for (guint32 k = whole->first; k < whole->first + whole->count; k++)
+    build->order[k] = build->items[k].triangle;
+  part_clear (part);
 }
 
 TrnBvh *
@@ -339,11 +398,16 @@ trn_bvh_build (const TrnMesh *mesh, guint jobs)
   grow_top (&build);
   build.parts = g_new (Part, build.roots->len);
   trn_parallel_for (build.roots->len, jobs, grow_part, &build);
-  choose_top (&build);
-  TrnBvh *bvh = put_together (&build);
-  for (guint i = 0; i < build.roots->len; i++)
-    part_clear (&build.parts[i]);
-  part_clear (&build.top);
+  TrnBvh *bvh = g_new0 (TrnBvh, 1);
+  lay_out (&build, bvh);
+  put_top (&build);
+  trn_parallel_for (build.roots->len, jobs, put_part, &build);
+  bvh->mesh = trn_mesh_ref (mesh);
+  bvh->nodes = build.nodes;
+  bvh->blocks = build.blocks;
+  bvh->order = build.order;
+  g_array_unref (build.top);
+  g_array_unref (build.above);
   g_array_unref (build.roots);
   g_free (build.parts);
   g_free (build.items);
