@@ -21,6 +21,9 @@
 
 #define ALL_PIECES G_MAXUINT32
 
+/* So many planes are tried that may keep a node off a ray. */
+#define MOST_PLANES 3
+
 /* Directions along no axis and in no plane that a body is likely to have. */
 static const TrnVec3 rays[] = { { 0.836142, 0.543219, 0.0761538 },
                                 { -0.352941, 0.917647, 0.182353 },
@@ -143,15 +146,86 @@ crossing (const TrnVec3 c[3], TrnVec3 d, int *adds)
   return TRUE;
 }
 
-/* Whether the ray may meet the node. */
-static gboolean
-passes (const TrnBvhNode *node, TrnVec3 point, TrnVec3 d, double per_length2)
+typedef struct
 {
-  TrnVec3 to = trn_vec3_sub (trn_bvh_centre (node), point);
-  double along = trn_vec3_dot (to, d) * per_length2;
-  TrnVec3 off = along > 0 ? trn_vec3_add_scaled (to, d, -along) : to;
+  TrnVec3 from, d;
+  double length, per_length2; /* of d */
+} Ray;
+
+static Ray
+ray_make (TrnVec3 from, TrnVec3 d)
+{
+  const double length2 = trn_vec3_length_squared (d);
+  return (Ray){ from, d, sqrt (length2), 1 / length2 };
+}
+
+/* Square to the ray. */
+static TrnVec3
+aside_of (const Ray *ray, TrnVec3 from_it)
+{
+  return trn_vec3_add_scaled (from_it, ray->d, -trn_vec3_dot (from_it, ray->d) * ray->per_length2);
+}
+
+/* Whether the ray may meet the ball of the node. @to: where its centre is, from the ray's point. */
+static gboolean
+meets_ball (const TrnBvhNode *node, const Ray *ray, TrnVec3 to)
+{
+  TrnVec3 off = trn_vec3_dot (to, ray->d) > 0 ? aside_of (ray, to) : to;
   double reach = (double)node->radius_m + 1e-9 * (fabs (to.x) + fabs (to.y) + fabs (to.z));
   return !(trn_vec3_length_squared (off) > reach * reach);
+}
+
+static TrnSupport
+lowest_of (const TrnHull *hull, TrnDirection n)
+{
+#if defined __x86_64__
+  if (trn_support_is_simd ())
+    return trn_support_lowest_avx2 (hull->blocks, hull->n_blocks, n);
+#endif
+  return trn_support_lowest_scalar (hull->blocks, hull->n_blocks, n);
+}
+
+/* The point of the way from a to b that is nearest to the origin. */
+static TrnVec3
+nearest_between (TrnVec3 a, TrnVec3 b)
+{
+  const TrnVec3 by = trn_vec3_sub (b, a);
+  const double square = trn_vec3_length_squared (by);
+  const double t = square > 0 ? -trn_vec3_dot (a, by) / square : 0;
+  return trn_vec3_add_scaled (a, by, CLAMP (t, 0, 1));
+}
+
+/* Whether some plane along the ray has the whole node on one side: long thin triangles lie far
+ * from many a ray that meets their ball. Which planes are tried does not matter for the proof: of
+ * the node's points c + p none has less of n·(c + p − from) than the lowest of its hull less slack
+ * and rounding (support.h), and of the ray's points none in the ball has more than n·d times how
+ * far that reaches, which is the rounding of n. */
+static gboolean
+keeps_aside (const TrnBvh *bvh, const TrnBvhNode *node, const Ray *ray, TrnVec3 to)
+{
+  const TrnHull hull = trn_bvh_hull (bvh, node);
+  const double away = fabs (to.x) + fabs (to.y) + fabs (to.z), radius = (double)node->radius_m;
+  const double lost = 1.00001 * ((double)node->slack_m + TRN_SUPPORT_ERROR * radius)
+                      + 2 * TRN_SUPPORT_LEAST + 1e-9 * away;
+  TrnVec3 way = aside_of (ray, to);
+  for (guint i = 0; i < MOST_PLANES; i++)
+    {
+      const double length = trn_vec3_length (way);
+      if (!(length > 0))
+        return FALSE;
+      const TrnDirection n
+          = { (float)(way.x / length), (float)(way.y / length), (float)(way.z / length) };
+      const TrnVec3 across = { n.x, n.y, n.z };
+      const TrnSupport low = lowest_of (&hull, n);
+      const double along = fmax (0, trn_vec3_dot (across, ray->d) / ray->length);
+      if (trn_vec3_dot (across, to) + (double)low.value > lost + 1.001 * along * (away + radius))
+        return TRUE;
+      const TrnPoints8 *block = &hull.blocks[low.index / 8];
+      const guint k = low.index % 8;
+      const TrnVec3 point = { block->x[k], block->y[k], block->z[k] };
+      way = nearest_between (way, aside_of (ray, trn_vec3_add (to, point)));
+    }
+  return FALSE;
 }
 
 /* Whether anything can count about @point. */
@@ -171,14 +245,15 @@ count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 only, Trn
                  TrnVec3 d, int *sum)
 {
   guint32 stack[(TRN_BVH_CHILDREN - 1) * TRN_BVH_MAX_DEPTH + TRN_BVH_CHILDREN];
-  const double per_length2 = 1 / trn_vec3_length_squared (d);
+  const Ray ray = ray_make (point, d);
   guint n = 0;
   stack[n++] = 0;
   *sum = 0;
   while (n > 0)
     {
       const TrnBvhNode *node = &bvh->nodes[stack[--n]];
-      if (!passes (node, point, d, per_length2))
+      const TrnVec3 to = trn_vec3_sub (trn_bvh_centre (node), point);
+      if (!meets_ball (node, &ray, to) || keeps_aside (bvh, node, &ray, to))
         continue;
       for (guint i = 0; i < node->n_children; i++)
         stack[n++] = node->child + i;

@@ -1,5 +1,6 @@
 /* Winding numbers, and one mesh inside another. Every body is a box, so that inside is evident. */
 #include "inside.h"
+#include "test-scale.h"
 #include "test-shapes.h"
 
 /* Adds a box from @lo to @hi, @turned inside out, without its last two triangles if @open. */
@@ -252,6 +253,82 @@ test_wire (void)
   test_body_clear (&large);
 }
 
+/* ---- long thin triangles ---- */
+
+#define TUBE_SIDES 96u
+#define TUBE_LONG_M 40.0
+#define TUBE_OUTER_M 1.5
+#define TUBE_INNER_M 1.2
+
+/* A corner of the tube: @at, 0 to 3, goes once round its section. */
+static TrnVec3
+tube_corner (guint side, guint at)
+{
+  const double radius = at == 1 || at == 2 ? TUBE_INNER_M : TUBE_OUTER_M;
+  const double rad = 2 * G_PI * (side % TUBE_SIDES) / TUBE_SIDES;
+  return trn_vec3_make (radius * cos (rad), radius * sin (rad),
+                        at < 2 ? 0.5 * TUBE_LONG_M : -0.5 * TUBE_LONG_M);
+}
+
+static TestBody
+tube (const TrnPose *pose)
+{
+  TrnMeshBuilder *builder = trn_mesh_builder_new ();
+  for (guint i = 0; i < 4 * TUBE_SIDES; i++)
+    trn_mesh_builder_vertex (builder, trn_pose_apply (pose, tube_corner (i / 4, i % 4)));
+  for (guint side = 0; side < TUBE_SIDES; side++)
+    for (guint at = 0; at < 4; at++)
+      {
+        const guint32 next = 4 * ((side + 1) % TUBE_SIDES), here = 4 * side, to = (at + 1) % 4;
+        trn_mesh_builder_triangle (builder, here + at, next + at, next + to);
+        trn_mesh_builder_triangle (builder, here + at, next + to, here + to);
+      }
+  return test_body_take (trn_mesh_builder_finish (builder));
+}
+
+/* How far within the regular polygon of that radius a point is: between two corners the side is
+ * its radius times the cosine of half the angle away. */
+static double
+within_polygon (TrnVec3 p, double radius)
+{
+  const double share = 2 * G_PI / TUBE_SIDES;
+  const double rad = atan2 (p.y, p.x), off = rad - share * (floor (rad / share) + 0.5);
+  return radius * cos (share / 2) - hypot (p.x, p.y) * cos (off);
+}
+
+/* A long tube that stands slanting: rays pass within the balls of most of its strips. What is in
+ * its wall, in its bore and outside follows from its section. */
+static void
+test_thin (void)
+{
+  const TrnPlacement placement
+      = { .position = { 3, -2, 1 }, .heading_rad = 0.7, .pitch_rad = 0.4, .roll_rad = -0.3 };
+  const TrnPose pose = trn_pose_make (&placement);
+  TestBody body = tube (&pose);
+  guint n_in = 0, n_out = 0;
+  for (guint i = 0; i < 300 + test_scaled (3000); i++)
+    {
+      const TrnVec3 p = { g_test_rand_double_range (-2, 2), g_test_rand_double_range (-2, 2),
+                          g_test_rand_double_range (-22, 22) };
+      const double outer = within_polygon (p, TUBE_OUTER_M),
+                   inner = within_polygon (p, TUBE_INNER_M), end = 0.5 * TUBE_LONG_M - fabs (p.z);
+      if (fmin (fabs (outer), fmin (fabs (inner), fabs (end))) < 1e-9)
+        continue;
+      const gboolean is_in = outer > 0 && inner < 0 && end > 0;
+      *(is_in ? &n_in : &n_out) += 1;
+      for (TrnSupportKind kind = TRN_SUPPORT_BEST; kind <= TRN_SUPPORT_SCALAR; kind++)
+        {
+          trn_support_choose (kind);
+          g_assert_cmpint (trn_winding_number (body.bvh, body.check, trn_pose_apply (&pose, p)), ==,
+                           is_in);
+        }
+    }
+  trn_support_choose (TRN_SUPPORT_BEST);
+  g_assert_cmpuint (n_in, >, 0);
+  g_assert_cmpuint (n_out, >, 0);
+  test_body_clear (&body);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -264,5 +341,6 @@ main (int argc, char **argv)
   g_test_add_func ("/inside/open", test_open);
   g_test_add_func ("/inside/solids-that-touch", test_solids_that_touch);
   g_test_add_func ("/inside/wire", test_wire);
+  g_test_add_func ("/inside/thin", test_thin);
   return g_test_run ();
 }
