@@ -257,17 +257,21 @@ add_all (Build *build)
     }
 }
 
+/* @corners: its own. */
 static void
-set_ball (TrnFacet *facet, const TrnVec3 *points)
+set_ball (TrnFacet *facet, const TrnVec3 *corners)
 {
   TrnBox box = trn_box_empty ();
   for (guint i = 0; i < facet->count; i++)
-    trn_box_add_point (&box, points[facet->first + i]);
+    trn_box_add_point (&box, corners[i]);
   facet->middle = trn_box_centre (&box);
+  double most_m2 = 0;
   for (guint i = 0; i < facet->count; i++)
-    facet->radius_m
-        = fmax (facet->radius_m, trn_vec3_distance (facet->middle, points[facet->first + i]));
-  facet->radius_m *= 1 + ROUNDING;
+    {
+      const double here_m2 = trn_vec3_length_squared (trn_vec3_sub (facet->middle, corners[i]));
+      most_m2 = MAX (most_m2, here_m2);
+    }
+  facet->radius_m = sqrt (most_m2) * (1 + ROUNDING);
 }
 
 static int
@@ -279,28 +283,23 @@ compare_sizes (gconstpointer a, gconstpointer b)
   return (p->first > q->first) - (p->first < q->first);
 }
 
-/* There is room for all of them at once, which takes a third of the time. */
-static void
-add_singles (Build *build)
+/* The greatest of all lengths is that of the greatest of their squares. */
+static double
+farthest_m (const TrnVec3 *points, guint n)
 {
-  const TrnMesh *mesh = build->mesh;
-  g_array_set_size (build->points, 3 * mesh->n_triangles);
-  g_array_set_size (build->list, mesh->n_triangles);
-  for (guint32 i = 0; i < mesh->n_triangles; i++)
+  double most_m2 = 0;
+  for (guint i = 0; i < n; i++)
     {
-      TrnVec3 c[3];
-      trn_mesh_corners (mesh, i, c);
-      for (guint k = 0; k < 3; k++)
-        g_array_index (build->points, TrnVec3, 3 * i + k)
-            = trn_vec3_sub (c[k], build->facets->middle);
-      g_array_index (build->list, TrnFacet, i)
-          = (TrnFacet){ .first = 3 * i, .count = 3, .thick_m = ROUNDING * build->size_m };
+      const double here_m2 = trn_vec3_length_squared (points[i]);
+      most_m2 = MAX (most_m2, here_m2);
     }
+  return sqrt (most_m2);
 }
 
 TrnFacets *
 trn_facets_build (const TrnMesh *mesh, double thick_share)
 {
+  g_assert (thick_share > 0);
   TrnFacets *facets = g_new0 (TrnFacets, 1);
   Build build = { .mesh = mesh,
                   .facets = facets,
@@ -313,26 +312,87 @@ trn_facets_build (const TrnMesh *mesh, double thick_share)
       facets->middle = trn_box_centre (&mesh->box);
       build.size_m = trn_vec3_length (trn_box_size (&mesh->box));
       build.thick_m = thick_share * build.size_m;
-      if (thick_share > 0)
-        add_all (&build);
-      else
-        add_singles (&build);
+      add_all (&build);
     }
-  for (guint i = 0; i < build.points->len; i++)
-    facets->reach_m
-        = fmax (facets->reach_m, trn_vec3_length (g_array_index (build.points, TrnVec3, i)));
-  facets->reach_m += 1.5 * build.thick_m;
   facets->n_points = build.points->len;
   facets->points = (TrnVec3 *)(void *)g_array_free (build.points, FALSE);
+  facets->reach_m = farthest_m (facets->points, facets->n_points) + 1.5 * build.thick_m;
   facets->n_facets = build.list->len;
   facets->facets = (TrnFacet *)(void *)g_array_free (build.list, FALSE);
   for (guint i = 0; i < facets->n_facets; i++)
-    set_ball (&facets->facets[i], facets->points);
-  if (thick_share > 0)
-    qsort (facets->facets, facets->n_facets, sizeof *facets->facets, compare_sizes);
+    set_ball (&facets->facets[i], facets->points + facets->facets[i].first);
+  qsort (facets->facets, facets->n_facets, sizeof *facets->facets, compare_sizes);
   g_array_unref (build.corners);
   g_array_unref (build.hull);
   return facets;
+}
+
+/* ---- each triangle for itself ---- */
+
+static void
+corners_of (const TrnFacets *facets, guint32 triangle, TrnVec3 c[3])
+{
+  trn_mesh_corners (facets->mesh, triangle, c);
+  for (guint k = 0; k < 3; k++)
+    c[k] = trn_vec3_sub (c[k], facets->middle);
+}
+
+TrnFacets *
+trn_facets_of_triangles (const TrnMesh *mesh)
+{
+  TrnFacets *facets = g_new0 (TrnFacets, 1);
+  facets->mesh = mesh;
+  facets->n_facets = mesh->n_triangles;
+  facets->middle = trn_box_centre (&mesh->box);
+  facets->thick_m = ROUNDING * trn_vec3_length (trn_box_size (&mesh->box));
+  for (guint32 i = 0; i < mesh->n_triangles; i++)
+    {
+      TrnVec3 c[3];
+      corners_of (facets, i, c);
+      const double here_m = farthest_m (c, 3);
+      facets->reach_m = MAX (facets->reach_m, here_m);
+    }
+  return facets;
+}
+
+const TrnVec3 *
+trn_facets_corners (const TrnFacets *facets, guint index, TrnFacetRoom *room, guint *count)
+{
+  if (facets->mesh == NULL)
+    {
+      *count = facets->facets[index].count;
+      return facets->points + facets->facets[index].first;
+    }
+  *count = 3;
+  corners_of (facets, index, room->corners);
+  return room->corners;
+}
+
+static inline double
+between (double a, double b, double c)
+{
+  const double lo = MIN (MIN (a, b), c), hi = MAX (MAX (a, b), c);
+  return 0.5 * lo + 0.5 * hi;
+}
+
+const TrnFacet *
+trn_facets_get (const TrnFacets *facets, guint index, TrnFacetRoom *room, const TrnVec3 **corners)
+{
+  guint count;
+  *corners = trn_facets_corners (facets, index, room, &count);
+  if (facets->mesh == NULL)
+    return &facets->facets[index];
+  const TrnVec3 a = room->corners[0], b = room->corners[1], c = room->corners[2];
+  const TrnVec3 middle
+      = { between (a.x, b.x, c.x), between (a.y, b.y, c.y), between (a.z, b.z, c.z) };
+  const double a2 = trn_vec3_length_squared (trn_vec3_sub (middle, a)),
+               b2 = trn_vec3_length_squared (trn_vec3_sub (middle, b)),
+               c2 = trn_vec3_length_squared (trn_vec3_sub (middle, c));
+  room->facet = (TrnFacet){ .count = count,
+                            .thick_m = facets->thick_m,
+                            .middle = middle,
+                            .radius_m = sqrt (MAX (MAX (a2, b2), c2)) * (1 + ROUNDING) };
+  return &room->facet;
 }
 
 void

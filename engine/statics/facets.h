@@ -19,12 +19,28 @@ typedef struct
   double reach_m;  /* no point is farther from it, thickness included */
   TrnVec3 *points; /* owned, like all */
   guint n_points;
-  TrnFacet *facets; /* the largest first, or all triangles */
+  TrnFacet *facets; /* the largest first */
   guint n_facets;
+  const TrnMesh *mesh; /* borrowed: each triangle is a facet, as they come, and none is stored */
+  double thick_m;      /* of those */
 } TrnFacets;
 
-/* The thicker they may be, as a share of the size of the mesh, the fewer there are; 0: all
- * triangles, as they come, which takes no time. The mesh is not kept. */
+/* The thicker they may be, as a share of the size of the mesh, the fewer there are; the mesh is not
+ * kept. */
 TrnFacets *trn_facets_build (const TrnMesh *mesh, double thick_share);
+/* Each triangle for itself, which takes no time, and no room; @mesh must outlive it. */
+TrnFacets *trn_facets_of_triangles (const TrnMesh *mesh);
 void trn_facets_free (TrnFacets *facets);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnFacets, trn_facets_free)
+
+/* One of them, and its corners; they may be in @room. */
+typedef struct
+{
+  TrnFacet facet;
+  TrnVec3 corners[3];
+} TrnFacetRoom;
+
+const TrnVec3 *
+trn_facets_corners (const TrnFacets *facets, guint index, TrnFacetRoom *room, guint *count);
+const TrnFacet *
+trn_facets_get (const TrnFacets *facets, guint index, TrnFacetRoom *room, const TrnVec3 **corners);

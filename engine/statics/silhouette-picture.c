@@ -54,7 +54,6 @@ typedef struct
 struct _TrnPicture
 {
   const TrnFacets *facets;
-  double thick_m;             /* of the thickest facet */
   guint rows, columns, words; /* words of a row */
   TrnSight sight;
   double slack_m;
@@ -77,7 +76,7 @@ trn_picture_new (const TrnFacets *facets)
   picture->left = g_new (double, TRN_PICTURE_MOST);
   picture->right = g_new (double, TRN_PICTURE_MOST);
   picture->bits = g_new (guint64, COLUMNS * TRN_PICTURE_MOST * TRN_PICTURE_MOST / 64);
-  picture->spots = g_new (Spot, facets->n_points);
+  picture->spots = g_new (Spot, MAX (3, facets->n_points));
   return picture;
 }
 
@@ -101,8 +100,10 @@ laid (const TrnPicture *picture, const TrnSight *sight)
   double across = 0, up = 0, lo_x = INFINITY, hi_x = -INFINITY, lo_y = INFINITY, hi_y = -INFINITY;
   for (guint i = 0; i < facets->n_facets; i++)
     {
-      const TrnVec3 *points = facets->points + facets->facets[i].first;
-      const TrnVec3 a = points[0], b = points[facets->facets[i].count / 2];
+      TrnFacetRoom room;
+      guint count;
+      const TrnVec3 *corners = trn_facets_corners (facets, i, &room, &count);
+      const TrnVec3 a = corners[0], b = corners[count / 2];
       const double x = trn_vec3_dot (a, sight->across), y = trn_vec3_dot (a, sight->up);
       across += fabs (trn_vec3_dot (b, sight->across) - x);
       up += fabs (trn_vec3_dot (b, sight->up) - y);
@@ -125,7 +126,9 @@ find_plane (TrnPicture *picture)
   double sum[3] = { 0, 0, 0 }, xx = 0, xy = 0, yy = 0, xz = 0, yz = 0;
   for (guint i = 0; i < n; i++)
     {
-      const TrnVec3 at = picture->facets->facets[i].middle;
+      TrnFacetRoom room;
+      const TrnVec3 *corners;
+      const TrnVec3 at = trn_facets_get (picture->facets, i, &room, &corners)->middle;
       const double x = trn_vec3_dot (at, sight->across), y = trn_vec3_dot (at, sight->up),
                    z = trn_vec3_dot (at, sight->along);
       sum[0] += x;
@@ -179,13 +182,14 @@ lay_out (TrnPicture *picture)
   picture->lo_x = picture->lo_y = INFINITY;
   for (guint i = 0; i < picture->facets->n_facets; i++)
     {
-      const TrnFacet *facet = &picture->facets->facets[i];
+      TrnFacetRoom room;
+      const TrnVec3 *corners;
+      const TrnFacet *facet = trn_facets_get (picture->facets, i, &room, &corners);
       const gboolean is_large = facet->radius_m > LARGE * picture->facets->reach_m;
       for (guint k = 0; k < (is_large ? facet->count : 1); k++)
         {
-          const Spot spot
-              = is_large ? place (picture, facet, picture->facets->points[facet->first + k], 0)
-                         : place (picture, facet, facet->middle, facet->radius_m);
+          const Spot spot = is_large ? place (picture, facet, corners[k], 0)
+                                     : place (picture, facet, facet->middle, facet->radius_m);
           picture->lo_x = MIN (picture->lo_x, spot.x - spot.grow_x);
           picture->lo_y = MIN (picture->lo_y, spot.y - spot.grow_y);
           hi_x = MAX (hi_x, spot.x + spot.grow_x);
@@ -334,14 +338,13 @@ is_drawn (const TrnPicture *picture, const TrnFacet *facet)
 }
 
 static void
-draw_facet (TrnPicture *picture, const TrnFacet *facet)
+draw_facet (TrnPicture *picture, const TrnFacet *facet, const TrnVec3 *corners)
 {
   Spot *spots = picture->spots;
   double low = INFINITY, high = -INFINITY;
   for (guint i = 0; i < facet->count; i++)
     {
-      spots[i] = in_pixels (picture,
-                            place (picture, facet, picture->facets->points[facet->first + i], 0));
+      spots[i] = in_pixels (picture, place (picture, facet, corners[i], 0));
       low = MIN (low, spots[i].y - spots[i].grow_y);
       high = MAX (high, spots[i].y + spots[i].grow_y);
     }
@@ -383,8 +386,13 @@ trn_picture_bound_m2 (TrnPicture *picture, const TrnSight *from, double slack_m,
   find_plane (picture);
   lay_out (picture);
   for (guint i = 0; i < picture->facets->n_facets; i++)
-    if (!is_drawn (picture, &picture->facets->facets[i]))
-      draw_facet (picture, &picture->facets->facets[i]);
+    {
+      TrnFacetRoom room;
+      const TrnVec3 *corners;
+      const TrnFacet *facet = trn_facets_get (picture->facets, i, &room, &corners);
+      if (!is_drawn (picture, facet))
+        draw_facet (picture, facet, corners);
+    }
   const double share = MIN (1 + picture->part, picture->steep) * (1 + OUTWARDS);
   return count (picture) * picture->pixel_x * picture->pixel_y * share;
 }
