@@ -38,6 +38,7 @@
 #include "task-cache.h"
 #include "tolerances.h"
 #include "unhung.h"
+#include "wind-aside.h"
 #include "wind-check.h"
 
 typedef struct
@@ -114,6 +115,7 @@ do_shared (TrnLiftWork *lift, const TrnTask *task)
 {
   TrnLiftCheck *check = &lift->check;
   guint index = task->index;
+  TrnVec3 up;
   switch (task->kind)
     {
     case TRN_TASK_LEFT:
@@ -121,6 +123,10 @@ do_shared (TrnLiftWork *lift, const TrnTask *task)
       return;
     case TRN_TASK_SEATED:
       lift->seated[index] = trn_seated_find (check, index);
+      return;
+    case TRN_TASK_OUTLINE:
+      if (trn_wind_aside_up (check, index, &up))
+        (void)trn_shown_outline (check->shown, check->load->mesh, up);
       return;
     case TRN_TASK_MOVE:
       check->allowances[index] = trn_task_cached_allowance (lift, index);
@@ -268,6 +274,7 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_HOIST_LINE:
       return judge_forces (check, task);
     case TRN_TASK_LEFT:
+    case TRN_TASK_OUTLINE:
     case TRN_TASK_MOVE:
     case TRN_TASK_SEATED:
     case TRN_TASK_GEAR_MOVE:
@@ -348,6 +355,9 @@ task_cost (const Run *run, const TrnTask *task)
     return task->hoist == NULL && task->item == 0 ? G_MAXUINT64 : 0;
   if (is_search (task->kind))
     return SEARCH_TRIANGLES;
+  /* First, since moves ask for them. */
+  if (task->kind == TRN_TASK_OUTLINE)
+    return G_MAXUINT64;
   gboolean is_gears = task->kind >= TRN_TASK_HEADROOM && task->kind != TRN_TASK_APPROACH
                       && task->kind != TRN_TASK_RESTING;
   if (task->kind == TRN_TASK_CLEARANCE || task->kind == TRN_TASK_APPROACH)

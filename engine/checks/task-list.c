@@ -13,6 +13,7 @@
 #include "reach.h"
 #include "slings.h"
 #include "standing-check.h"
+#include "wind-aside.h"
 
 void
 trn_lift_work_init (TrnLiftWork *work, const TrnScene *scene, guint run,
@@ -70,9 +71,28 @@ trn_tasks_list_left (const TrnLiftWork *work, guint lift, GArray *tasks)
 
 /* ---- what findings share ---- */
 
+static void
+list_outlines (const TrnLiftWork *work, guint lift, GArray *tasks)
+{
+  g_autoptr (GArray) ups = g_array_new (FALSE, FALSE, sizeof (TrnVec3));
+  for (guint i = 0; i < n_moves (work); i++)
+    {
+      TrnVec3 up;
+      gboolean is_new = trn_wind_aside_up (&work->check, i, &up);
+      for (guint k = 0; is_new && k < ups->len; k++)
+        is_new = trn_vec3_distance (up, g_array_index (ups, TrnVec3, k)) > 0;
+      if (!is_new)
+        continue;
+      const TrnTask task = { .kind = TRN_TASK_OUTLINE, .lift = lift, .index = i };
+      g_array_append_val (tasks, task);
+      g_array_append_val (ups, up);
+    }
+}
+
 void
 trn_tasks_list_shared (const TrnLiftWork *work, guint lift, GArray *tasks)
 {
+  list_outlines (work, lift, tasks);
   for (guint i = 0; i < n_moves (work); i++)
     {
       TrnTask task = { .kind = TRN_TASK_MOVE, .lift = lift, .index = i };

@@ -27,8 +27,9 @@ typedef enum
   /* what the keys of findings are made of */
   TRN_TASK_LEFT, /* index: obstacle */
   /* what findings share */
-  TRN_TASK_MOVE,   /* index: move */
-  TRN_TASK_SEATED, /* index: obstacle */
+  TRN_TASK_OUTLINE, /* index: move; what several moves ask for, so that none waits for another */
+  TRN_TASK_MOVE,    /* index: move */
+  TRN_TASK_SEATED,  /* index: obstacle */
   /* what findings of the gear share, which wants the above */
   TRN_TASK_GEAR_MOVE, /* index: move */
   TRN_TASK_TAIL,      /* index: place of the rig */

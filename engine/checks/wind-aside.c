@@ -253,12 +253,25 @@ turn_by_wind (const Case *c, TrnVec3 pivot, double force_share, double couple_sh
   *turned_m = isnan (all_m) ? NAN : fmax (0, all_m - c->calm_m);
 }
 
+static TrnVec3
+up_of (const TrnLiftCheck *check, guint move)
+{
+  const double *up = check->run->motions[move].start.turn.m[2];
+  return trn_outline_up (trn_vec3_make (up[0], up[1], up[2]));
+}
+
 static TrnOutline
 outline_of (const Case *c)
 {
-  const double *up = c->check->run->motions[c->move].start.turn.m[2];
-  return trn_shown_outline (c->check->shown, c->check->load->mesh,
-                            trn_vec3_make (up[0], up[1], up[2]));
+  return trn_shown_outline (c->check->shown, c->check->load->mesh, up_of (c->check, c->move));
+}
+
+gboolean
+trn_wind_aside_up (const TrnLiftCheck *check, guint move, TrnVec3 *up)
+{
+  *up = up_of (check, move);
+  return trn_wind_aside_means (check, move) && isfinite (unit_of (check)->mass_kg)
+         && isfinite (unit_of (check)->cog.x);
 }
 
 static double

@@ -16,6 +16,10 @@ typedef struct
  */
 gboolean trn_wind_aside_means (const TrnLiftCheck *check, guint move);
 
+/* FALSE where trn_wind_aside_find() will ask for no outline of the load, else with which direction
+ * of its frame plumb. */
+gboolean trn_wind_aside_up (const TrnLiftCheck *check, guint move, TrnVec3 *up);
+
 /* Beyond where lean and centre of gravity can have it, @calm_m, and tolerances, @tolerance_m. */
 TrnWindAside
 trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, double tolerance_m);
