@@ -22,7 +22,7 @@ compare (gconstpointer a, gconstpointer b)
 }
 
 /* Of the chain that begins at @begin; returns the number of corners of both then. */
-static guint
+static inline guint
 add_to_chain (TrnPlanePoint *chain, guint begin, guint used, const TrnPlanePoint *point)
 {
   while (used >= begin + 2 && trn_plane_turn (&chain[used - 2], &chain[used - 1], point) <= 0)
@@ -31,12 +31,17 @@ add_to_chain (TrnPlanePoint *chain, guint begin, guint used, const TrnPlanePoint
   return used;
 }
 
-#define SHELVES 128
+#define MOST_SHELVES 512u
 #define MANY 24 /* on a shelf */
 
 static void
-sort_few (TrnPlanePoint *points, guint n)
+sort (TrnPlanePoint *points, guint n)
 {
+  if (n > MANY)
+    {
+      qsort (points, n, sizeof *points, compare);
+      return;
+    }
   for (guint i = 1; i < n; i++)
     {
       const TrnPlanePoint point = points[i];
@@ -47,16 +52,8 @@ sort_few (TrnPlanePoint *points, guint n)
     }
 }
 
-static void
-sort (TrnPlanePoint *points, guint n)
-{
-  if (n > MANY)
-    qsort (points, n, sizeof *points, compare);
-  else
-    sort_few (points, n);
-}
-
-/* As qsort() would, but first onto shelves by how far right they are: a hull is often wanted. */
+/* As qsort() would, but first onto shelves by how far right they are, about one a point: a hull is
+ * often wanted. There is room for 2 @n. */
 static void
 sort_points (TrnPlanePoint *points, guint n, TrnPlanePoint *room)
 {
@@ -66,41 +63,57 @@ sort_points (TrnPlanePoint *points, guint n, TrnPlanePoint *room)
       lo = points[i].x < lo ? points[i].x : lo;
       hi = points[i].x > hi ? points[i].x : hi;
     }
-  const double by = SHELVES / (hi - lo);
+  const guint shelves = MIN (n, MOST_SHELVES);
+  const double by = shelves / (hi - lo);
   if (n <= MANY || !isfinite (by))
     {
       sort (points, n);
       return;
     }
-  guint ends[SHELVES + 1] = { 0 };
+  guint ends[MOST_SHELVES + 1];
+  guint *shelf = (guint *)(void *)(room + n);
+  memset (ends, 0, (shelves + 1) * sizeof *ends);
   for (guint i = 0; i < n; i++)
-    ends[MIN ((guint)((points[i].x - lo) * by), SHELVES - 1) + 1]++;
-  for (guint i = 0; i < SHELVES; i++)
+    {
+      shelf[i] = MIN ((guint)((points[i].x - lo) * by), shelves - 1);
+      ends[shelf[i] + 1]++;
+    }
+  for (guint i = 0; i < shelves; i++)
     ends[i + 1] += ends[i];
   for (guint i = 0; i < n; i++)
-    room[ends[MIN ((guint)((points[i].x - lo) * by), SHELVES - 1)]++] = points[i];
+    room[ends[shelf[i]]++] = points[i];
   memcpy (points, room, n * sizeof *points);
   /* Where each ended is where the next began. */
-  for (guint i = 0, begin = 0; i < SHELVES; begin = ends[i++])
-    sort (points + begin, ends[i] - begin);
+  for (guint i = 0, begin = 0; i < shelves; begin = ends[i++])
+    if (ends[i] > begin + 1)
+      sort (points + begin, ends[i] - begin);
 }
 
+/* What is above the line from the first to the last is no corner of the chain below, nor the other
+ * way round. */
 guint
 trn_plane_hull (TrnPlanePoint *points, guint n, TrnPlanePoint *hull)
 {
-  guint kept = 0, used = 0;
+  guint above = 0, used = 0;
   sort_points (points, n, hull);
+  if (n == 0)
+    return 0;
+  const TrnPlanePoint first = points[0], last = points[n - 1];
   for (guint i = 0; i < n; i++)
-    if (i == 0 || compare (&points[i], &points[kept - 1]) != 0)
-      points[kept++] = points[i];
-  for (guint i = 0; i < kept; i++)
-    used = add_to_chain (hull, 0, used, &points[i]);
-  if (kept < 2)
+    {
+      const TrnPlanePoint point = points[i];
+      if (trn_plane_turn (&first, &last, &point) > 0)
+        points[above++] = point;
+      else if (used == 0 || compare (&point, &hull[used - 1]) != 0)
+        used = add_to_chain (hull, 0, used, &point);
+    }
+  if (used < 2)
     return used;
   const guint begin = used - 1;
-  for (guint i = kept - 1; i-- > 0;)
-    used = add_to_chain (hull, begin, used, &points[i]);
-  return used - 1; /* the first once more */
+  while (above-- > 0)
+    if (compare (&points[above], &hull[used - 1]) != 0)
+      used = add_to_chain (hull, begin, used, &points[above]);
+  return add_to_chain (hull, begin, used, &first) - 1; /* the first once more */
 }
 
 double

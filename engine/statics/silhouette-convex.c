@@ -4,7 +4,7 @@
  * some directions it is linear; where the sign is another, less is taken off than could be. */
 #include "silhouette-convex.h"
 
-#include <string.h>
+#include "outermost.h"
 
 /* More than all roundings, as a share of the size. */
 #define OUTWARDS 1e-9
@@ -12,7 +12,6 @@
 #define SUM_OUTWARDS 2e-4
 #define AREA_OUTWARDS 1e-6
 #define SUM_RUN 1024
-#define WAYS 8u
 #define MANY 24u /* points */
 
 TrnNormals *
@@ -85,123 +84,6 @@ sum_of (const TrnNormals *normals, TrnVec3 direction)
   return sum * (1 + SUM_OUTWARDS) + AREA_OUTWARDS * normals->area_m2;
 }
 
-/* Two points at once; each lane does what one number would. */
-typedef double Pair __attribute__ ((vector_size (16)));
-typedef gint64 Truths __attribute__ ((vector_size (16)));
-
-static inline Pair
-pair_at (const double *values, guint i)
-{
-  Pair pair;
-  memcpy (&pair, values + i, sizeof pair);
-  return pair;
-}
-
-/* How far points come right, up and between; the least of it is how far they come the other way. */
-typedef struct
-{
-  double least[WAYS / 2], most[WAYS / 2];
-} Range;
-
-static void
-see_far (double x, double y, guint i, Range *range, guint far[WAYS])
-{
-  const double by[WAYS / 2] = { x, x + y, y, y - x };
-  for (guint k = 0; k < WAYS / 2; k++)
-    {
-      if (by[k] > range->most[k])
-        {
-          range->most[k] = by[k];
-          far[k] = i;
-        }
-      if (by[k] < range->least[k])
-        {
-          range->least[k] = by[k];
-          far[k + WAYS / 2] = i;
-        }
-    }
-}
-
-static gboolean
-is_beyond (Pair x, Pair y, const Range *range)
-{
-  const Pair by[WAYS / 2] = { x, x + y, y, y - x };
-  Truths beyond = { 0, 0 };
-  for (guint k = 0; k < WAYS / 2; k++)
-    beyond |= (by[k] > range->most[k]) | (by[k] < range->least[k]);
-  return (beyond[0] | beyond[1]) != 0;
-}
-
-/* Those that are the farthest right, up, left and down, and between; all round. The first of
- * several. */
-static void
-find_far (const double *x, const double *y, guint n, guint far[WAYS])
-{
-  Range range;
-  guint i = 0;
-  for (guint k = 0; k < WAYS; k++)
-    far[k] = 0;
-  for (guint k = 0; k < WAYS / 2; k++)
-    {
-      range.least[k] = INFINITY;
-      range.most[k] = -INFINITY;
-    }
-  for (; i + 1 < n; i += 2)
-    if (is_beyond (pair_at (x, i), pair_at (y, i), &range))
-      {
-        see_far (x[i], y[i], i, &range, far);
-        see_far (x[i + 1], y[i + 1], i + 1, &range, far);
-      }
-  if (i < n)
-    see_far (x[i], y[i], i, &range, far);
-}
-
-/* Sides of a polygon: what is by x and y beyond from is within. */
-typedef struct
-{
-  double x[WAYS], y[WAYS], from[WAYS];
-} Sides;
-
-static Truths
-are_within (const Sides *sides, Pair x, Pair y)
-{
-  Truths within = { -1, -1 };
-  for (guint k = 0; k < WAYS; k++)
-    within &= sides->x[k] * x + sides->y[k] * y > sides->from[k];
-  return within;
-}
-
-/* Leaves out those within all sides of a polygon of far ones, and so within the hull. */
-static guint
-keep_outside (TrnConvexRoom *room, guint n)
-{
-  const double *x = room->x, *y = room->y;
-  Sides sides;
-  guint far[WAYS], kept = 0;
-  find_far (x, y, n, far);
-  for (guint k = 0; k < WAYS; k++)
-    {
-      const guint a = far[k], b = far[(k + 1) % WAYS];
-      const double by_x = y[a] - y[b], by_y = x[b] - x[a];
-      sides.x[k] = by_x;
-      sides.y[k] = by_y;
-      /* One and the same: no side. */
-      sides.from[k] = by_x != 0 || by_y != 0 ? by_x * x[a] + by_y * y[a] : -1;
-    }
-  for (guint i = 0; i < n; i += 2)
-    {
-      /* Of an odd number the last is seen with the one before it. */
-      const guint from = MIN (i, n - 2);
-      const Truths within = are_within (&sides, pair_at (x, from), pair_at (y, from));
-      for (guint k = i; k < MIN (i + 2, n); k++)
-        {
-          room->places[kept] = (TrnPlanePoint){ x[k], y[k], k };
-          kept += within[k - from] == 0;
-        }
-    }
-  return kept;
-}
-
 /* With the axis upwards: rims are far across, which is quickly sorted. */
 static TrnSight
 laid_along (const TrnSight *sight, TrnVec3 axis)
@@ -221,16 +103,14 @@ laid_along (const TrnSight *sight, TrnVec3 axis)
 static guint
 find_places (TrnConvexRoom *room, guint slab, const TrnSight *laid)
 {
-  const TrnVec3 *points = room->slabs->points + room->slabs->first[slab];
-  const guint n = room->slabs->first[slab + 1] - room->slabs->first[slab];
+  const TrnSlabs *slabs = room->slabs;
+  const guint first = slabs->first[slab], n = slabs->first[slab + 1] - first;
+  const double *const along[3]
+      = { slabs->along[0] + first, slabs->along[1] + first, slabs->along[2] + first };
   double *x = room->x, *y = room->y;
-  for (guint i = 0; i < n; i++)
-    {
-      x[i] = trn_vec3_dot (points[i], laid->across);
-      y[i] = trn_vec3_dot (points[i], laid->up);
-    }
+  trn_outermost_place (along, n, laid->across, laid->up, x, y);
   if (n >= MANY)
-    return keep_outside (room, n);
+    return trn_outermost_keep (x, y, n, room->places);
   for (guint i = 0; i < n; i++)
     room->places[i] = (TrnPlanePoint){ x[i], y[i], i };
   return n;

@@ -367,7 +367,13 @@ gather (Build *build)
       slabs->first[i + 1] = points->len;
       g_array_unref (kept);
     }
-  slabs->points = (TrnVec3 *)(void *)g_array_free (points, FALSE);
+  for (guint k = 0; k < 3; k++)
+    {
+      slabs->along[k] = g_new (double, points->len);
+      for (guint i = 0; i < points->len; i++)
+        slabs->along[k][i] = trn_vec3_along (g_array_index (points, TrnVec3, i), k);
+    }
+  g_array_unref (points);
   return slabs;
 }
 
@@ -411,6 +417,7 @@ trn_slabs_build (const TrnMesh *mesh, TrnVec3 middle, guint jobs)
 void
 trn_slabs_free (TrnSlabs *slabs)
 {
-  g_free (slabs->points);
+  for (guint k = 0; k < 3; k++)
+    g_free (slabs->along[k]);
   g_free (slabs);
 }

@@ -10,8 +10,8 @@
  * the cut between them, a flat piece square to the axis. */
 typedef struct
 {
-  TrnVec3 axis;    /* of length 1 */
-  TrnVec3 *points; /* from the middle that was given; owned */
+  TrnVec3 axis;     /* of length 1 */
+  double *along[3]; /* of each point, from the middle that was given; owned */
   guint first[TRN_SLABS_MOST + 1], n;
   double shared_m2;      /* of all those flat pieces */
   double off_m, reach_m; /* no point is farther from the middle than reach */
