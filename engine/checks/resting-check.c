@@ -56,6 +56,8 @@
 #define LEVEL_DEG 1
 /* How far a flat goes on beside one as wide as 2: half of what it would were all alike. */
 #define COARSE_SHARE 0.5
+/* A face that is no flatter is upright: what is above it, seen from above, is rounding. */
+#define UPRIGHT 1e-6
 /* What rounding leaves of a gap that is the same all over. */
 #define FLUSH_M 1e-9
 
@@ -105,7 +107,8 @@ list_faces (const TrnMesh *mesh, const TrnVec3 *places, gboolean up, const TrnBo
       for (int k = 0; k < 3; k++)
         trn_box_add_point (&face.box, face.p[k]);
       const TrnVec3 normal = face_normal (&face);
-      if (up ? normal.z > 0 : normal.z < 0)
+      const double upright = UPRIGHT * trn_vec3_length (normal);
+      if (up ? normal.z > upright : normal.z < -upright)
         g_array_append_val (faces, face);
     }
   return faces;

@@ -274,6 +274,39 @@ test_round (void)
   test_run_clear (&run);
 }
 
+/* The cube of 2 m tilted by 3° bears on one edge alone, whichever way the site lies, 2 sin 3° =
+ * 0.105 m below the other; the block below it ends short of it, so that sides of the block, which
+ * are upright but for rounding, are beneath what is tilted. */
+static void
+test_turned_site (void)
+{
+  for (int deg = 0; deg < 360; deg += 8)
+    {
+      g_autofree char *block
+          = g_strdup_printf ("{'id': 'block', 'solid': {'kind': 'box', 'size': [1, 1.6, 1.6]}, "
+                             "'at': {'position': [%.12g,"
+                             " %.12g, 0.5], 'turn': [%d, 90, 0]}}",
+                             10 - 0.8 * cos (deg * G_PI / 180), -0.8 * sin (deg * G_PI / 180), deg);
+      /* The edge, at x −1 of the cube, comes down on the block 0.3 m inside of its end. */
+      const double along = 0.5 * cos (3 * G_PI / 180);
+      g_autofree char *lift = g_strdup_printf (
+          "'start': {'position': [%.12g, %.12g, %.12g], 'turn': [%d, -3, 0]}, 'seats': [" SEAT (
+              "block") "],",
+          10 + along * cos (deg * G_PI / 180), along * sin (deg * G_PI / 180),
+          2 + sin (3 * G_PI / 180), deg);
+      const TestGear t = { .gear = GEAR_CRANE (""),
+                           .structures = block,
+                           .unit = "'cog': [0, 0, 1],",
+                           .lift = lift,
+                           .rigging = FORCE_RIGGING ("crane"),
+                           .moves = "{'do': 'hoist', 'by': -1, 'seconds': 60}" };
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "block", NULL);
+      TEST_FAILS (f, TRN_STATE_OUTSIDE);
+      test_run_clear (&run);
+    }
+}
+
 /* On the western sleeper alone the same load is 0.9 m beyond its edge, its CoG over nothing. */
 static void
 test_one_sleeper (void)
@@ -432,6 +465,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/wind/wind-of-moves", test_wind_of_moves);
   g_test_add_func ("/checks/resting/sleepers", test_resting);
   g_test_add_func ("/checks/resting/one-sleeper", test_one_sleeper);
+  g_test_add_func ("/checks/resting/turned-site", test_turned_site);
   g_test_add_func ("/checks/resting/round", test_round);
   g_test_add_func ("/checks/resting/above", test_above);
   g_test_add_func ("/checks/resting/start", test_start);
