@@ -1,7 +1,8 @@
 /* Which way is plumb. The main hook alone lets the load turn until its CoG is plumb below it, so
  * that seen from the load the plumb line goes from the CoG to the hook: it is taken from anywhere
- * in the box of the CoG. A tilt is guided, and with a tail both hoist lines are plumb as drawn: up
- * is the site's z then.
+ * in the box of the CoG, along the axes of the load, so that which way the site lies changes
+ * nothing. A tilt is guided, and with a tail both hoist lines are plumb as drawn: up is the site's
+ * z then.
  *
  * r_i goes from the point of leg i to where the legs meet, S_i = |r_i|, W is what they carry, u is
  * up. Σ T_i r_i/S_i = W u. Since no leg pushes, T_i (r_i·u)/S_i <= W whatever the others do, which
@@ -42,6 +43,8 @@
 #include "sling-rating.h"
 
 #define LEGS_MAX 4
+/* What a rotation may be off from a true one, more than a dozen roundings. */
+#define OFF_TURN 1e-14
 
 /* A vector of which each part is within an interval. */
 typedef struct
@@ -247,22 +250,43 @@ is_hanging (const TrnHookForce *force)
   return !force->is_tail && carried->check->run->hangs[carried->move].one_hook;
 }
 
-/* From the CoG, anywhere in its box, to the hook. */
+/* To the axes of the load in the middle of @s where it hangs; else these are those of the site. */
+static Box
+to_load (const TrnHookForce *force, TrnInterval s, Box a)
+{
+  const TrnCarried *carried = &force->carried;
+  if (!is_hanging (force))
+    return a;
+  const TrnPose pose
+      = trn_motion_pose (&carried->check->run->motions[carried->move], trn_interval_middle (s));
+  const double off_m = OFF_TURN * trn_interval_size (box_length (a));
+  TrnInterval turned[3];
+  for (guint i = 0; i < 3; i++)
+    {
+      turned[i] = trn_interval_add (trn_interval_scale (a.x, pose.turn.m[0][i]),
+                                    trn_interval_add (trn_interval_scale (a.y, pose.turn.m[1][i]),
+                                                      trn_interval_scale (a.z, pose.turn.m[2][i])));
+      turned[i] = trn_interval_add (turned[i], (TrnInterval){ -off_m, off_m });
+    }
+  return (Box){ turned[0], turned[1], turned[2] };
+}
+
+/* From the CoG, anywhere in its box, to the hook; to_load(). */
 static Box
 cog_to_hook (const TrnHookForce *force, TrnInterval s)
 {
   const TrnCarried *carried = &force->carried;
   const TrnRig *rig = carried->check->run->rig;
-  Box hook = box_of (trn_hang_hook (rig, force->hoist, carried->move, s)), cog;
+  Box hook = box_of (trn_hang_hook (rig, force->hoist, carried->move, s)), ways = hook;
   for (guint i = 0; i < 8; i++)
     {
       Box corner = box_of (trn_hang_point (rig, force->hoist, carried->move, s, carried->cog[i]));
-      cog = i == 0
-                ? corner
-                : (Box){ trn_interval_hull (cog.x, corner.x), trn_interval_hull (cog.y, corner.y),
-                         trn_interval_hull (cog.z, corner.z) };
+      Box way = to_load (force, s, box_sub (hook, corner));
+      ways = i == 0 ? way
+                    : (Box){ trn_interval_hull (ways.x, way.x), trn_interval_hull (ways.y, way.y),
+                             trn_interval_hull (ways.z, way.z) };
     }
-  return box_sub (hook, cog);
+  return ways;
 }
 
 static Box
@@ -403,8 +427,9 @@ off_middle (const TrnHookForce *force, TrnInterval s)
   TrnJet3 ends[2];
   trn_hang_beam (force->carried.check->run->rig, force->hoist, force->carried.move, s, ends);
   Box along = box_sub (box_of (ends[1]), box_of (ends[0])), way = cog_to_hook (force, s);
-  along.z = way.z = trn_interval_point (0);
-  return trn_interval_size (box_dot (along, way)) / (beam->length_m * beam->length_m);
+  along.z = trn_interval_point (0);
+  return trn_interval_size (box_dot (to_load (force, s, along), way))
+         / (beam->length_m * beam->length_m);
 }
 
 gboolean
@@ -469,6 +494,7 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
       if (bridle->n < LEGS_MAX || i == q->index)
         {
           leg_make (force, i, s, &bridle->r[place], &bridle->length[place]);
+          bridle->r[place] = to_load (force, s, bridle->r[place]);
         }
       bridle->n++;
     }
