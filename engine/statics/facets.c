@@ -338,10 +338,11 @@ corners_of (const TrnFacets *facets, guint32 triangle, TrnVec3 c[3])
 }
 
 TrnFacets *
-trn_facets_of_triangles (const TrnMesh *mesh)
+trn_facets_of_triangles (const TrnMesh *mesh, gboolean is_closed)
 {
   TrnFacets *facets = g_new0 (TrnFacets, 1);
   facets->mesh = mesh;
+  facets->is_closed = is_closed;
   facets->n_facets = mesh->n_triangles;
   facets->middle = trn_box_centre (&mesh->box);
   facets->thick_m = ROUNDING * trn_vec3_length (trn_box_size (&mesh->box));

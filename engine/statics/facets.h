@@ -23,13 +23,14 @@ typedef struct
   guint n_facets;
   const TrnMesh *mesh; /* borrowed: each triangle is a facet, as they come, and none is stored */
   double thick_m;      /* of those */
+  gboolean is_closed;  /* … of which as many face a line that meets them as face away */
 } TrnFacets;
 
 /* The thicker they may be, as a share of the size of the mesh, the fewer there are; the mesh is not
  * kept. */
 TrnFacets *trn_facets_build (const TrnMesh *mesh, double thick_share);
 /* Each triangle for itself, which takes no time, and no room; @mesh must outlive it. */
-TrnFacets *trn_facets_of_triangles (const TrnMesh *mesh);
+TrnFacets *trn_facets_of_triangles (const TrnMesh *mesh, gboolean is_closed);
 void trn_facets_free (TrnFacets *facets);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnFacets, trn_facets_free)
 

@@ -361,6 +361,23 @@ draw_facet (TrnPicture *picture, const TrnFacet *facet, const TrnVec3 *corners)
       fill_row (picture, row);
 }
 
+/* Along one direction a closed surface shows what those of its triangles show that face away: a
+ * line that meets another meets one of them as well. The others need not be drawn; what slack makes
+ * of a point of them is as near to that of one that is. */
+static gboolean
+is_turned (const TrnPicture *picture, guint index)
+{
+  const TrnSight *sight = &picture->sight;
+  if (!picture->facets->is_closed || sight->across_by > 0 || sight->up_by > 0)
+    return FALSE;
+  TrnFacetRoom room;
+  guint count;
+  const TrnVec3 *corners = trn_facets_corners (picture->facets, index, &room, &count);
+  const TrnVec3 a = trn_vec3_sub (corners[1], corners[0]),
+                b = trn_vec3_sub (corners[2], corners[0]);
+  return trn_vec3_dot (trn_vec3_cross (a, b), sight->along) < 0;
+}
+
 static double
 count (const TrnPicture *picture)
 {
@@ -389,6 +406,8 @@ trn_picture_bound_m2 (TrnPicture *picture, const TrnSight *from, double slack_m,
     {
       TrnFacetRoom room;
       const TrnVec3 *corners;
+      if (is_turned (picture, i))
+        continue;
       const TrnFacet *facet = trn_facets_get (picture->facets, i, &room, &corners);
       if (!is_drawn (picture, facet))
         draw_facet (picture, facet, corners);

@@ -400,7 +400,7 @@ look_at_most (Search *search, const TrnMesh *mesh)
     if (trn_patch_middle_m2 (&g_array_index (search->patches, TrnPatch, i))
         > trn_patch_middle_m2 (&g_array_index (search->patches, TrnPatch, most)))
       most = i;
-  g_autoptr (TrnFacets) triangles = trn_facets_of_triangles (mesh);
+  g_autoptr (TrnFacets) triangles = trn_facets_of_triangles (mesh, search->cuts[0].body->is_closed);
   g_autoptr (TrnPicture) picture = trn_picture_new (triangles);
   const TrnSight sight = trn_patch_middle (&g_array_index (search->patches, TrnPatch, most));
   search->worst->seen_m2 = seen_m2 (&search->cuts[0], picture, &sight);
