@@ -17,7 +17,10 @@
 
 #include <string.h>
 
+#include "support.h"
+
 #define HEADINGS 36 /* over half a turn: from behind a body shows as much */
+#define LANES (HEADINGS / 4)
 #define LAYERS 4096 /* by height, of which runs are made */
 #define LEAST_RUN 64
 /* Of the distance of the farthest point: more than single precision rounds. */
@@ -32,7 +35,7 @@ typedef struct
   guint first, count; /* of the points */
   gboolean is_sorted; /* by height */
   double lo, hi;
-  float least[HEADINGS], most[HEADINGS];
+  TrnLanes least[LANES], most[LANES]; /* by heading, as far as there are any */
 } Run;
 
 typedef struct
@@ -54,16 +57,18 @@ typedef struct
 
 /* ---- runs ---- */
 
+/* Four headings at once, each lane as a single number would be. */
 static void
-run_measure (Run *run, const TrnVec3 *points, guint n_headings, const float *cosine,
-             const float *sine)
+run_measure (Run *run, const TrnVec3 *points, guint n_lanes, const TrnLanes *cosine,
+             const TrnLanes *sine)
 {
+  const TrnLanes far = { INFINITY, INFINITY, INFINITY, INFINITY };
   run->lo = INFINITY;
   run->hi = -INFINITY;
-  for (guint k = 0; k < n_headings; k++)
+  for (guint k = 0; k < n_lanes; k++)
     {
-      run->least[k] = INFINITY;
-      run->most[k] = -INFINITY;
+      run->least[k] = far;
+      run->most[k] = -far;
     }
   for (guint i = 0; i < run->count; i++)
     {
@@ -71,11 +76,11 @@ run_measure (Run *run, const TrnVec3 *points, guint n_headings, const float *cos
       const float x = (float)p.x, y = (float)p.y;
       run->lo = MIN (run->lo, p.z);
       run->hi = MAX (run->hi, p.z);
-      for (guint k = 0; k < n_headings; k++)
+      for (guint k = 0; k < n_lanes; k++)
         {
-          const float u = y * cosine[k] - x * sine[k];
-          run->least[k] = u < run->least[k] ? u : run->least[k];
-          run->most[k] = u > run->most[k] ? u : run->most[k];
+          const TrnLanes u = y * cosine[k] - x * sine[k];
+          run->least[k] = trn_lanes_lesser (u, run->least[k]);
+          run->most[k] = trn_lanes_greater (u, run->most[k]);
         }
     }
 }
@@ -118,14 +123,15 @@ body_init (Body *body, const TrnVec3 *points, guint n, guint n_headings, double 
     }
   for (guint i = 0; i < n; i++)
     body->points[next[layer_of (points[i].z, lo, scale)]++] = points[i];
-  float cosine[HEADINGS], sine[HEADINGS];
+  TrnLanes cosine[LANES], sine[LANES];
   for (guint k = 0; k < HEADINGS; k++)
     {
-      cosine[k] = (float)cos (k * G_PI / HEADINGS);
-      sine[k] = (float)sin (k * G_PI / HEADINGS);
+      cosine[k / 4][k % 4] = (float)cos (k * G_PI / HEADINGS);
+      sine[k / 4][k % 4] = (float)sin (k * G_PI / HEADINGS);
     }
   for (guint i = 0; i < body->runs->len; i++)
-    run_measure (&g_array_index (body->runs, Run, i), body->points, n_headings, cosine, sine);
+    run_measure (&g_array_index (body->runs, Run, i), body->points, (n_headings + 3) / 4, cosine,
+                 sine);
 }
 
 static void
@@ -229,20 +235,22 @@ area_beside (const Body *body, guint heading, int sign)
   g_autoptr (GArray) line = g_array_new (FALSE, FALSE, sizeof (Dot));
   g_autoptr (GArray) own = g_array_new (FALSE, FALSE, sizeof (Dot));
   g_autofree gboolean *on_line = g_new0 (gboolean, body->runs->len);
+  g_array_set_size (dots, 2 * body->runs->len);
   for (guint i = 0; i < body->runs->len; i++)
     {
       const Run *run = &g_array_index (body->runs, Run, i);
-      const double u
-          = (double)(sign > 0 ? run->most[heading] : -run->least[heading]) + body->margin_m;
-      const Dot box[2] = { { run->lo, u, i }, { run->hi, u, i } };
-      g_array_append_vals (dots, box, 2);
+      const double u = (double)(sign > 0 ? run->most[heading / 4][heading % 4]
+                                         : -run->least[heading / 4][heading % 4])
+                       + body->margin_m;
+      g_array_index (dots, Dot, 2 * i) = (Dot){ run->lo, u, i };
+      g_array_index (dots, Dot, 2 * i + 1) = (Dot){ run->hi, u, i };
     }
-  for (gboolean all_points = FALSE; !all_points;)
+  for (;;)
     {
+      gboolean all_points = TRUE;
       g_array_set_size (line, 0);
       g_array_append_vals (line, dots->data, dots->len);
       keep_outermost (line);
-      all_points = TRUE;
       for (guint i = 0; i < line->len; i++)
         {
           const guint run = g_array_index (line, Dot, i).run;
@@ -250,24 +258,23 @@ area_beside (const Body *body, guint heading, int sign)
           if (run != NO_RUN)
             on_line[run] = TRUE;
         }
+      if (all_points)
+        break;
       g_array_set_size (line, 0);
-      for (guint i = 0; i < dots->len && !all_points; i++)
+      guint from = 0; /* of those that stay, which go over together */
+      for (guint i = 0; i < dots->len; i++)
         {
-          const Dot dot = g_array_index (dots, Dot, i);
-          if (dot.run == NO_RUN || !on_line[dot.run])
-            {
-              g_array_append_val (line, dot);
-              continue;
-            }
-          add_points (body, &g_array_index (body->runs, Run, dot.run), cosine, sine, own, line);
-          i++;
+          const guint run = g_array_index (dots, Dot, i).run;
+          if (run == NO_RUN || !on_line[run])
+            continue;
+          g_array_append_vals (line, &g_array_index (dots, Dot, from), i - from);
+          add_points (body, &g_array_index (body->runs, Run, run), cosine, sine, own, line);
+          from = ++i + 1; /* a run has two */
         }
-      if (!all_points)
-        {
-          GArray *swapped = dots;
-          dots = line;
-          line = swapped;
-        }
+      g_array_append_vals (line, &g_array_index (dots, Dot, from), dots->len - from);
+      GArray *swapped = dots;
+      dots = line;
+      line = swapped;
     }
   keep_outermost (dots);
   double twice = 0;
