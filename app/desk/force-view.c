@@ -228,7 +228,8 @@ add_leg (Look *look, const TrnHoist *hoist, guint index, TrnVec3 right, GArray *
   g_autofree char *angle = trn_words_leg_angle (angle_rad);
   g_autofree char *tension = trn_words_gauge_value (TRN_GAUGE_TENSION, tension_n);
   g_autofree char *limit = trn_words_of_wll (sling->wll_kg);
-  add_row (look->view->rigging_rows, trn_words_sling (sling->id), g_steal_pointer (&angle),
+  /* What it is stands above all of them, and there is little room beside the numbers. */
+  add_row (look->view->rigging_rows, g_strdup (sling->id), g_steal_pointer (&angle),
            limit != NULL ? g_strdup_printf ("%s %s", tension, limit) : g_strdup (tension));
 }
 

@@ -11,7 +11,7 @@
 #include "number.h"
 #include "room-parts.h"
 
-#define FIGURE_HEIGHT_PX 170
+#define FIGURE_HEIGHT_PX 184
 /* Of forces, and of the rigging that bears them. */
 #define CHECKS                                                                                     \
   (TRN_CHECK_BIT (TRN_CHECK_RIGGING)                                                               \
@@ -24,8 +24,9 @@ struct _DeskForcesNow
 {
   GtkBox parent;
   DeskSession *session;
-  GtkWidget *expander, *of_forces, *of_rigging, *figure, *grid, *note, *foot;
-  DeskSite *site; /* that the forces are of */
+  GtkWidget *expander, *of_forces, *of_rigging, *figure, *note, *foot;
+  GtkWidget *force_grid, *rigging_grid; /* each with columns as wide as its own numbers are */
+  DeskSite *site;                       /* that the forces are of */
   guint run;
   DeskForces *forces;
   DeskForceView *view;
@@ -62,18 +63,18 @@ draw (GtkDrawingArea *area, cairo_t *cr, int width, int height, gpointer data)
 /* ---- rows ---- */
 
 static void
-show_rows (DeskForcesNow *room, const GArray *rows)
+show_rows (DeskForcesNow *room, GtkWidget *grid, const GArray *rows)
 {
   g_autoptr (GString) all = g_string_new (NULL);
-  desk_numbers_begin (room->grid);
+  desk_numbers_begin (grid);
   for (guint i = 0; i < rows->len; i++)
     {
       const DeskForceRow *row = &g_array_index (rows, DeskForceRow, i);
-      desk_numbers_add (room->grid, row->label, row->value, row->more);
+      desk_numbers_add (grid, row->label, row->value, row->more);
       g_autofree char *said = desk_numbers_said (row->label, row->value, row->more);
       g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", said);
     }
-  desk_numbers_end (room->grid);
+  desk_numbers_end (grid);
   gtk_accessible_update_property (GTK_ACCESSIBLE (room->figure), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   all->str, -1);
 }
@@ -83,7 +84,12 @@ show_view (DeskForcesNow *room)
 {
   gboolean rigging = shows_rigging (room);
   const char *note = rigging ? room->view->rigging_note : room->view->force_note;
-  show_rows (room, rigging ? room->view->rigging_rows : room->view->force_rows);
+  if (rigging)
+    show_rows (room, room->rigging_grid, room->view->rigging_rows);
+  else
+    show_rows (room, room->force_grid, room->view->force_rows);
+  gtk_widget_set_visible (room->rigging_grid, rigging);
+  gtk_widget_set_visible (room->force_grid, !rigging);
   gtk_widget_set_visible (room->note, note != NULL);
   desk_label_set (room->note, note != NULL ? note : "");
   desk_label_set (room->foot, trn_words_loads (rigging ? TRN_LOADS_DYNAMIC : TRN_LOADS_AT_REST));
@@ -177,8 +183,10 @@ build_card (DeskForcesNow *room)
   gtk_drawing_area_set_draw_func (GTK_DRAWING_AREA (room->figure), draw, room, NULL);
   gtk_box_append (GTK_BOX (card), room->figure);
   room->note = add_text (card);
-  room->grid = desk_numbers_new (TRUE);
-  gtk_box_append (GTK_BOX (card), room->grid);
+  room->force_grid = desk_numbers_new (TRUE);
+  gtk_box_append (GTK_BOX (card), room->force_grid);
+  room->rigging_grid = desk_numbers_new (TRUE);
+  gtk_box_append (GTK_BOX (card), room->rigging_grid);
   room->foot = add_text (card);
   g_signal_connect_swapped (room->of_rigging, "toggled", G_CALLBACK (follow), room);
   return card;

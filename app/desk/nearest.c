@@ -16,13 +16,15 @@
 /* Less tilt than this is none. */
 #define LEAST_TILT_RAD (0.05 * G_PI / 180)
 
-/* What there is always of the rows: the three that are nearest, and that there are more. */
+/* What there is always of the rows: the three that stand worst, where two lines do for their names,
+ * and that there are more. */
 #define LEAST_HEIGHT_PX 204
 
 /* Room for a name, while it has none. */
 #define NAME_PX 180
-/* Of a name, which is cut at the end of its second line as well. */
-#define MOST_NAME_CHARS 44
+/* Of a name, which is cut at the end of its third line as well: both a part of a gear and what it
+ * is near to are told from others by what stands at their ends. */
+#define MOST_NAME_CHARS 66
 
 #define DESK_TYPE_NEAREST (desk_nearest_get_type ())
 G_DECLARE_FINAL_TYPE (DeskNearest, desk_nearest, DESK, NEAREST, GtkBox)
@@ -41,8 +43,9 @@ struct _DeskNearest
   GtkBox parent;
   DeskSession *session;
   GtkWidget *title, *tilt, *list, *empty;
-  GArray *order;       /* of Near, the worst first */
-  gboolean is_to_show; /* the row of what is selected: its place is not known yet */
+  GArray *order;           /* of Near, the worst first */
+  const char *widest_word; /* that a row may say; NULL: not looked for yet */
+  gboolean is_to_show;     /* the row of what is selected: its place is not known yet */
 };
 
 G_DEFINE_FINAL_TYPE (DeskNearest, desk_nearest, GTK_TYPE_BOX)
@@ -106,6 +109,29 @@ typedef struct
   GtkWidget *mark, *name, *distance, *bar, *word;
 } Row;
 
+/* One width for all words, whatever a row has said before, so that the ticks of all bars stand
+ * above each other. */
+static void
+make_room_for_words (DeskNearest *nearest, GtkWidget *word)
+{
+  static const TrnDeskText texts[] = { TRN_DESK_SEATED, TRN_DESK_NOT_KNOWN, TRN_DESK_NOT_CHECKED };
+  if (nearest->widest_word != NULL)
+    {
+      desk_number_make_room (word, nearest->widest_word);
+      return;
+    }
+  for (guint i = 0; i <= TRN_NOW_CLEAR + G_N_ELEMENTS (texts); i++)
+    {
+      const char *text = i <= TRN_NOW_CLEAR ? trn_words_now_word ((TrnNow)i)
+                                            : trn_words_desk (texts[i - TRN_NOW_CLEAR - 1]);
+      const guint before = gtk_inscription_get_min_chars (GTK_INSCRIPTION (word));
+      desk_number_make_room (word, text);
+      if (nearest->widest_word == NULL
+          || gtk_inscription_get_min_chars (GTK_INSCRIPTION (word)) > before)
+        nearest->widest_word = text;
+    }
+}
+
 static GtkWidget *
 build_row (gpointer data)
 {
@@ -115,7 +141,7 @@ build_row (gpointer data)
   gtk_widget_add_css_class (grid, "room-row");
   gtk_widget_add_css_class (grid, "near-row");
   row->mark = desk_mark_new ();
-  /* A long name takes a second line before it is cut at its end; the hint has all of it. */
+  /* A long name takes more lines before it is cut at its end; what is told has all of it. */
   row->name = desk_name_line_new (NAME_PX);
   gtk_widget_set_hexpand (row->name, TRUE);
   row->distance = desk_number_new (NULL);
@@ -123,8 +149,8 @@ build_row (gpointer data)
   gtk_widget_set_margin_start (row->distance, 8);
   row->bar = desk_bar_new (RENDER_BAR_DISTANCE);
   row->word = desk_number_new ("room-small");
-  /* One width for all words, so that the ticks of all bars stand above each other. */
   gtk_widget_set_size_request (row->word, DESK_NUMBER_PX, -1);
+  make_room_for_words (data, row->word);
   /* No box: see finding-card.c. */
   GtkWidget *first = gtk_grid_new ();
   gtk_grid_attach (GTK_GRID (first), row->name, 0, 0, 1, 1);

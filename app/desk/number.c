@@ -6,7 +6,12 @@
 #define CHAR_KEY "desk-number-char"
 #define LETTERS_KEY "desk-number-letters"
 #define ROOM_KEY "desk-number-room"
-#define WIDTH_KEY "desk-number-width"
+#define LINES_KEY "desk-number-lines"
+#define ROOM_AT_KEY "desk-number-room-at"
+
+#define PLAIN_KEY "desk-number-plain"
+
+#define MOST_LINES 3
 
 static int
 get_int (GtkWidget *number, const char *key)
@@ -20,18 +25,34 @@ set_int (GtkWidget *number, const char *key, int value)
   g_object_set_data (G_OBJECT (number), key, GINT_TO_POINTER (value));
 }
 
-static int
-width_of (GtkWidget *number, const char *text, gboolean bold)
+static PangoLayout *
+layout_of (GtkWidget *number, const char *text, gboolean bold)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (number, text);
+  PangoLayout *layout = gtk_widget_create_pango_layout (number, text);
   g_autoptr (PangoAttrList) attributes = pango_attr_list_new ();
   if (bold)
     pango_attr_list_insert (attributes, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
   pango_attr_list_insert (attributes, pango_attr_font_features_new ("tnum"));
   pango_layout_set_attributes (layout, attributes);
+  return layout;
+}
+
+static int
+width_of (GtkWidget *number, const char *text, gboolean bold)
+{
+  g_autoptr (PangoLayout) layout = layout_of (number, text, bold);
   int width;
   pango_layout_get_pixel_size (layout, &width, NULL);
   return width;
+}
+
+static guint
+lines_of (GtkWidget *name, const char *text, gboolean bold, int room_px)
+{
+  g_autoptr (PangoLayout) layout = layout_of (name, text, bold);
+  pango_layout_set_width (layout, room_px * PANGO_SCALE);
+  pango_layout_set_wrap (layout, PANGO_WRAP_WORD_CHAR);
+  return (guint)pango_layout_get_line_count (layout);
 }
 
 /* As a GtkInscription counts characters, so that what has room keeps it in larger letters, too. */
@@ -62,17 +83,23 @@ set_text (GtkWidget *number, const char *text)
 }
 
 void
-desk_number_set (GtkWidget *number, const char *text)
+desk_number_make_room (GtkWidget *number, const char *text)
 {
-  if (!set_text (number, text))
-    return;
   int char_width = MAX (char_width_of (number), 1);
   /* Bold, as which it may be shown next. */
-  int chars = (PANGO_SCALE * width_of (number, text, TRUE) + char_width - 1) / char_width;
+  const gboolean bold = !get_int (number, PLAIN_KEY);
+  int chars = (PANGO_SCALE * width_of (number, text, bold) + char_width - 1) / char_width;
   if ((guint)chars <= gtk_inscription_get_min_chars (GTK_INSCRIPTION (number)))
     return;
   gtk_inscription_set_min_chars (GTK_INSCRIPTION (number), (guint)chars);
   gtk_inscription_set_nat_chars (GTK_INSCRIPTION (number), (guint)chars);
+}
+
+void
+desk_number_set (GtkWidget *number, const char *text)
+{
+  if (set_text (number, text))
+    desk_number_make_room (number, text);
 }
 
 static GtkWidget *
@@ -104,6 +131,12 @@ desk_number_set_xalign (GtkWidget *number, float xalign)
   gtk_inscription_set_xalign (GTK_INSCRIPTION (number), xalign);
 }
 
+void
+desk_number_stay_plain (GtkWidget *number)
+{
+  set_int (number, PLAIN_KEY, TRUE);
+}
+
 GtkWidget *
 desk_name_line_new (int room_px)
 {
@@ -131,14 +164,16 @@ void
 desk_name_line_set (GtkWidget *name, const char *text, gboolean may_shrink)
 {
   gboolean bold = gtk_inscription_get_attributes (GTK_INSCRIPTION (name)) != NULL;
-  if (set_text (name, text) || bold != get_int (name, BOLD_KEY))
-    set_int (name, WIDTH_KEY, width_of (name, text, bold));
-  set_int (name, BOLD_KEY, bold);
   int room_px = gtk_widget_get_width (name);
   if (room_px == 0)
     room_px = get_int (name, ROOM_KEY);
-  guint lines = get_int (name, WIDTH_KEY) > room_px ? 2 : 1;
-  if (lines == 1 && !may_shrink)
+  if (set_text (name, text) || bold != get_int (name, BOLD_KEY)
+      || room_px != get_int (name, ROOM_AT_KEY))
+    set_int (name, LINES_KEY, (int)MIN (lines_of (name, text, bold, room_px), MOST_LINES));
+  set_int (name, BOLD_KEY, bold);
+  set_int (name, ROOM_AT_KEY, room_px);
+  guint lines = (guint)get_int (name, LINES_KEY);
+  if (lines < gtk_inscription_get_min_lines (GTK_INSCRIPTION (name)) && !may_shrink)
     return;
   gtk_inscription_set_min_lines (GTK_INSCRIPTION (name), lines);
   gtk_inscription_set_nat_lines (GTK_INSCRIPTION (name), lines);

@@ -11,12 +11,17 @@
 /* One line at the right of its room, in figures of one width; @style_class may be NULL. */
 GtkWidget *desk_number_new (const char *style_class);
 void desk_number_set (GtkWidget *number, const char *text);
+/* As if it had said @text: of several texts that it may say, so that it never asks for more. */
+void desk_number_make_room (GtkWidget *number, const char *text);
+/* It is never bold, and needs no room for that. */
+void desk_number_stay_plain (GtkWidget *number);
 /* At the left of its room: 0; at the right: 1. */
 void desk_number_set_xalign (GtkWidget *number, float xalign);
 
-/* A name, which wants a second line where it is wider than its room, and is cut at its end where
- * two are not enough; before it has any, its room counts as so wide. It keeps the second line until
- * it may shrink, so that rows whose names change keep their places. Bold is to be set first. */
+/* A name, which wants a second line where it is wider than its room, and a third one, and is cut at
+ * its end where these are not enough; before it has any, its room counts as so wide. It keeps its
+ * lines until it may shrink, so that rows whose names change keep their places. Bold is to be set
+ * first. */
 GtkWidget *desk_name_line_new (int room_px);
 void desk_name_line_set (GtkWidget *name, const char *text, gboolean may_shrink);
 

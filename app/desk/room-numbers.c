@@ -50,7 +50,12 @@ desk_numbers_begin (GtkWidget *grid)
 static void
 add_row (GtkWidget *grid, Numbers *numbers)
 {
-  Row row = { { desk_text_new (NULL), desk_number_new (NULL), desk_number_new ("room-quiet") } };
+  Row row = { { desk_name_new (), desk_number_new (NULL), desk_number_new ("room-quiet") } };
+  for (int i = 1; i < N_COLUMNS; i++)
+    {
+      gtk_widget_set_valign (row.cells[i], GTK_ALIGN_START);
+      desk_number_stay_plain (row.cells[i]);
+    }
   desk_number_set_xalign (row.cells[2], numbers->is_right ? 1 : 0);
   gtk_widget_set_hexpand (row.cells[numbers->is_right ? 0 : 2], TRUE);
   for (int i = 0; i < N_COLUMNS; i++)

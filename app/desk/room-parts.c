@@ -40,6 +40,7 @@ static const char rooms_css[]
       "  background: @card_bg_color; border: 1px solid alpha(currentColor, 0.12); }"
       ".room-head { padding: 14px 16px 8px 16px; }"
       ".room-foot { padding: 8px 16px 12px 16px; }"
+      ".room-edge, .gear-now { border-top: 1px solid alpha(currentColor, 0.12); }"
       ".gear-now { padding: 10px 0 0 12px; } .gear-now .room-card { margin: 6px 10px 10px 0; "
       "padding: 8px 12px; }"
       ".near-row { padding: 6px 10px 4px 8px; margin: 0 6px; }"

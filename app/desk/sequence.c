@@ -307,6 +307,7 @@ desk_sequence_init (DeskSequence *sequence)
   gtk_label_set_xalign (GTK_LABEL (sequence->foot), 0);
   gtk_widget_add_css_class (sequence->foot, "room-quiet");
   gtk_widget_add_css_class (sequence->foot, "room-foot");
+  gtk_widget_add_css_class (sequence->foot, "room-edge");
   gtk_box_append (box, sequence->foot);
 }
 

@@ -8,7 +8,8 @@
 #define TEXT_PX 11
 #define MARGIN_PX 6
 #define TEXT_MARGIN_PX 2
-#define HOOK_PX 26 /* from the top to where legs begin */
+#define NAME_PX 16             /* of the hook, above it */
+#define HOOK_PX (NAME_PX + 26) /* from the top to where legs begin */
 #define BLOCK_PX 12
 #define APART_PX 9
 #define STEEP (80 * G_PI / 180)
@@ -72,7 +73,7 @@ draw_hook (const Sketch *sketch, const RenderHookSketch *hook)
 {
   cairo_t *cr = sketch->cr;
   double x = middle (sketch), y = HOOK_PX;
-  line (sketch, x, 0, x, y - 6, 1.2);
+  line (sketch, x, NAME_PX, x, y - 6, 1.2);
   if (hook->has_block)
     {
       cairo_rectangle (cr, x - 6, y - BLOCK_PX - 8, 12, BLOCK_PX);
@@ -186,7 +187,7 @@ render_rigging_figure_draw (cairo_t *cr, const RenderRiggingFigure *figure, Rend
         draw_beam (&sketch, hook);
       for (guint k = 0; k < hook->n_legs; k++)
         draw_leg (&sketch, hook, k);
-      put_text (&sketch, hook->hook, sketch.left + sketch.width / 2 + 10, 2, 0);
+      put_text (&sketch, hook->hook, middle (&sketch), 0, 0.5);
       if (hook->beam != NULL)
         put_text (&sketch, hook->beam, middle (&sketch), sketch.beam_y + 5, 0.5);
     }

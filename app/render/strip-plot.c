@@ -27,6 +27,7 @@
 #define ASIDE_EVERY_PX 6
 #define SEAT_PX 20
 #define LABEL_GAP_PX 3
+#define BETWEEN_NAMES_PX 6
 #define MARK_PX 6
 #define MARK_COVERS 4
 /* In quarters of a pixel of way that a label goes to avoid it: */
@@ -269,15 +270,20 @@ hides_what_counts (const Placing *placing, guint column, const RenderRect *rect)
   return FALSE;
 }
 
+/* @label is one of @labels, and those before it have their places. */
 static gboolean
-is_free (const RenderStripLabel *labels, guint n_before, const RenderRect *rect)
+is_free (const RenderStripLabel *labels, guint label, const RenderRect *rect)
 {
-  /* Both have a background that reaches beyond the letters. */
-  RenderRect room = { rect->x - 2 * RENDER_PLOT_TEXT_RIM, rect->y,
-                      rect->width + 4 * RENDER_PLOT_TEXT_RIM, rect->height };
-  for (guint i = 0; i < n_before; i++)
-    if (labels[i].placed && render_rects_overlap (&labels[i].rect, &room))
-      return FALSE;
+  for (guint i = 0; i < label; i++)
+    {
+      /* Both have a background that reaches beyond the letters, and two names beside each other
+       * would read as one. */
+      const gboolean are_names = !labels[i].required && !labels[label].required;
+      const double beside = 2 * RENDER_PLOT_TEXT_RIM + (are_names ? BETWEEN_NAMES_PX : 0);
+      const RenderRect room = { rect->x - beside, rect->y, rect->width + 2 * beside, rect->height };
+      if (labels[i].placed && render_rects_overlap (&labels[i].rect, &room))
+        return FALSE;
+    }
   return TRUE;
 }
 

@@ -279,13 +279,6 @@ trn_words_leg_angle (double angle_rad)
 }
 
 char *
-trn_words_sling (const char *id)
-{
-  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
-  return g_strdup_printf (_ ("Sling %s"), name);
-}
-
-char *
 trn_words_beam (const char *id)
 {
   g_autofree char *name = trn_words_clean (id, LONGEST_NAME);

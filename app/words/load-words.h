@@ -53,8 +53,7 @@ const char *trn_words_loads (TrnLoadsText text);
 char *trn_words_weight (double mass_kg);
 /* "62.3°" */
 char *trn_words_leg_angle (double angle_rad);
-/* "Sling s1"; "Beam spreader" */
-char *trn_words_sling (const char *id);
+/* "Beam spreader" */
 char *trn_words_beam (const char *id);
 /* "of 196.1 kN"; NULL where no limit is set. */
 char *trn_words_of_wll (double wll_kg);

@@ -11,6 +11,7 @@
 #include "gauge-words.h"
 #include "gear-now.h"
 #include "nearest.h"
+#include "number.h"
 #include "room-parts.h"
 #include "strip-data.h"
 #include "test-crane.h"
@@ -248,6 +249,36 @@ test_pairs (Fixture *f, gconstpointer data)
   assert_says (f->card, name);
 }
 
+/* A name has as many lines as it needs in its room, but for three at most, and keeps them until it
+ * may shrink. */
+static void
+test_name_lines (Fixture *f, gconstpointer data)
+{
+  static const char *const names[]
+      = { "Yard at grade", "Sling drop-b to Stand of the north trunnion",
+          "Counterweight of Tail crane to Plant area at grade beside it" };
+  const int room_px = 170;
+  GtkWidget *name = desk_name_line_new (room_px);
+  g_object_ref_sink (name);
+  guint lines[G_N_ELEMENTS (names)];
+  for (guint i = 0; i < G_N_ELEMENTS (names); i++)
+    {
+      desk_name_line_set (name, names[i], FALSE);
+      lines[i] = gtk_inscription_get_min_lines (GTK_INSCRIPTION (name));
+      g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (name, names[i]);
+      pango_layout_set_width (layout, room_px * PANGO_SCALE);
+      g_assert_cmpint (pango_layout_get_line_count (layout), <=, (int)lines[i]);
+    }
+  g_assert_cmpuint (lines[0], ==, 1);
+  g_assert_cmpuint (lines[1], >=, 2);
+  g_assert_cmpuint (lines[2], ==, 3);
+  desk_name_line_set (name, names[0], FALSE);
+  g_assert_cmpuint (gtk_inscription_get_min_lines (GTK_INSCRIPTION (name)), ==, 3);
+  desk_name_line_set (name, names[0], TRUE);
+  g_assert_cmpuint (gtk_inscription_get_min_lines (GTK_INSCRIPTION (name)), ==, 1);
+  g_object_unref (name);
+}
+
 static gboolean
 is_row_of (const Fixture *f, const char *body)
 {
@@ -365,6 +396,7 @@ main (int argc, char **argv)
                 { "/desk/gear/framed", test_framed },
                 { "/desk/gear/pairs", test_pairs },
                 { "/desk/gear/worst-part", test_worst_part },
+                { "/desk/gear/name-lines", test_name_lines },
                 { "/desk/gear/value", test_value } };
   gtk_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)

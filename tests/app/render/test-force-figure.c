@@ -125,11 +125,33 @@ test_angles (void)
   cairo_t *cr = paper_new (400, 150);
   render_rigging_figure_draw (cr, &figure, (RenderSize){ 400, 150 });
   cairo_surface_t *surface = cairo_get_target (cr);
-  /* At half its way down, 60 px below the top: 34 px to the left of the middle. */
-  g_assert_cmpuint (ink (surface, 158, 58, 174, 62), >, 0);
+  /* On its way down, 76 px below the top: 34 px to the left of the middle. */
+  g_assert_cmpuint (ink (surface, 158, 74, 174, 78), >, 0);
   g_assert_cmpuint (ink (surface, 210, 40, 400, 150), ==, 0);
   g_assert_cmpuint (ink (surface, 197, 100, 203, 110), >, 0);
   cairo_destroy (cr);
+}
+
+/* The name of a hook stands above it and covers none of it, in a picture that is not wide. */
+static void
+test_hook_name (void)
+{
+  guint of_hook[2], of_name[2];
+  for (int k = 0; k < 2; k++)
+    {
+      RenderLeg leg = { G_PI / 2, TRUE, -1, FALSE, "" };
+      RenderHookSketch hook = {
+        .hook = k == 0 ? "" : "Tail hook of crane", .has_block = TRUE, .legs = &leg, .n_legs = 1
+      };
+      RenderRiggingFigure figure = { .hooks = &hook, .n_hooks = 1 };
+      cairo_t *cr = paper_new (130, 180);
+      render_rigging_figure_draw (cr, &figure, (RenderSize){ 130, 180 });
+      of_name[k] = ink (cairo_get_target (cr), 0, 0, 130, 16);
+      of_hook[k] = ink (cairo_get_target (cr), 0, 16, 130, 180);
+      cairo_destroy (cr);
+    }
+  g_assert_cmpuint (of_name[1], >, of_name[0] + 50);
+  g_assert_cmpuint (of_hook[1], ==, of_hook[0]);
 }
 
 /* More legs than fit, a beam, angles that are not known: it is drawn, and nothing goes beyond: not
@@ -165,6 +187,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/force-figure/to-scale", test_to_scale);
   g_test_add_func ("/render/force-figure/fits", test_fits);
   g_test_add_func ("/render/force-figure/angles", test_angles);
+  g_test_add_func ("/render/force-figure/hook-name", test_hook_name);
   g_test_add_func ("/render/force-figure/crowded", test_crowded);
   return g_test_run ();
 }
