@@ -71,17 +71,17 @@ sort_points (TrnPlanePoint *points, guint n, TrnPlanePoint *room)
       return;
     }
   guint ends[MOST_SHELVES + 1];
-  guint *shelf = (guint *)(void *)(room + n);
+  TrnPlanePoint *shelf = room + n; /* of each, as its index */
   memset (ends, 0, (shelves + 1) * sizeof *ends);
   for (guint i = 0; i < n; i++)
     {
-      shelf[i] = MIN ((guint)((points[i].x - lo) * by), shelves - 1);
-      ends[shelf[i] + 1]++;
+      shelf[i].index = MIN ((guint)((points[i].x - lo) * by), shelves - 1);
+      ends[shelf[i].index + 1]++;
     }
   for (guint i = 0; i < shelves; i++)
     ends[i + 1] += ends[i];
   for (guint i = 0; i < n; i++)
-    room[ends[shelf[i]]++] = points[i];
+    room[ends[shelf[i].index]++] = points[i];
   memcpy (points, room, n * sizeof *points);
   /* Where each ended is where the next began. */
   for (guint i = 0, begin = 0; i < shelves; begin = ends[i++])
