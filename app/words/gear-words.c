@@ -59,8 +59,12 @@ missing_hang (const char *missing)
     return _ ("Not known: it depends on how the load hangs, which fails or is not known: see "
               "“attitude” of this lift");
   if (strcmp (missing, TRN_MISSING_ATTITUDE_BEFORE) == 0)
-    return _ ("Not known: an earlier lift leaves a component on the hook, and how that hangs fails "
-              "or is not known: see “attitude” of that lift");
+    return _ ("Not known: an earlier lift leaves a component on the hook, and how it hangs there, "
+              "or what has taken its place, fails or is not known: see that lift, or let it set "
+              "its load down on a seat");
+  if (strcmp (missing, TRN_MISSING_HOLDER) == 0)
+    return _ ("Not known: an earlier lift leaves this on its hook, and what holds it there is not "
+              "looked at in this lift; let that lift set it down on a seat");
   if (strcmp (missing, "hang/held") == 0)
     return _ ("Not known: the load hangs free with its centre of gravity where the hook is, or its "
               "legs hold it in no stable way; correct cog, the hook point or the lengths");

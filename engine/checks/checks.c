@@ -1,6 +1,7 @@
-/* Four passes over lists of tasks (task-list.h), each on all threads, each task writing only its
+/* Passes over lists of tasks (task-list.h), each on all threads, each task writing only its
  * own place, so that the result does not depend on the number of threads.
- *   0. How far earlier lifts may have left what stands from where it is drawn: keys have that.
+ *   0. How what earlier lifts left on their hooks may hang, and then how far all that they left may
+ *      stand from where it is drawn: keys have that.
  *   1. What findings share: for each move the bound of the tolerances and the swing, for each
  *      obstacle the seated span.
  *   2. What findings of the gear share, which follows from it: how far tolerances take each moving
@@ -45,7 +46,8 @@ typedef struct
 {
   TrnLiftWork *lifts;
   guint n_lifts;
-  GArray *tasks; /* of TrnTask */
+  GArray *tasks;  /* of TrnTask */
+  double *hung_m; /* one a run: trn_left_hung; owned */
   TrnFindings *findings;
   TrnProgress *progress;
 } Run;
@@ -111,15 +113,18 @@ trn_checks_of_plan (const TrnPlan *plan)
 
 /* What findings share. */
 static void
-do_shared (TrnLiftWork *lift, const TrnTask *task)
+do_shared (const Run *run, TrnLiftWork *lift, const TrnTask *task)
 {
   TrnLiftCheck *check = &lift->check;
   guint index = task->index;
   TrnVec3 up;
   switch (task->kind)
     {
+    case TRN_TASK_HUNG:
+      run->hung_m[index] = trn_left_hung (check->scene, index, check->options);
+      return;
     case TRN_TASK_LEFT:
-      check->left_m[index] = trn_left_off (check, index);
+      check->left_m[index] = trn_left_off (check, index, run->hung_m);
       return;
     case TRN_TASK_SEATED:
       lift->seated[index] = trn_seated_find (check, index);
@@ -273,6 +278,7 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_LEAN:
     case TRN_TASK_HOIST_LINE:
       return judge_forces (check, task);
+    case TRN_TASK_HUNG:
     case TRN_TASK_LEFT:
     case TRN_TASK_OUTLINE:
     case TRN_TASK_MOVE:
@@ -292,7 +298,7 @@ do_task (guint index, gpointer data)
   TrnLiftWork *lift = &run->lifts[task->lift];
   TrnLiftFindings *findings = &run->findings->lifts[task->lift];
   if (task->kind < TRN_TASK_CLEARANCE)
-    do_shared (lift, task);
+    do_shared (run, lift, task);
   else
     g_array_index (findings->findings, TrnFinding, task->place) = trn_task_cached_judge (
         lift, task, judge, findings->kept != NULL ? &findings->kept[task->place] : NULL);
@@ -391,6 +397,7 @@ set_up (Run *run, const TrnScene *scene, const TrnCheckOptions *options)
 {
   const TrnProgramme *programme = scene->programme;
   run->lifts = g_new0 (TrnLiftWork, programme->n_runs);
+  run->hung_m = g_new0 (double, programme->n_runs);
   run->findings->lifts = g_new0 (TrnLiftFindings, programme->n_runs);
   for (guint i = 0; i < programme->n_runs; i++)
     {
@@ -419,6 +426,9 @@ static void
 do_passes (Run *run, guint jobs)
 {
   for (guint i = 0; i < run->n_lifts; i++)
+    trn_tasks_list_hung (&run->lifts[i], i, run->tasks);
+  do_tasks (run, jobs);
+  for (guint i = 0; i < run->n_lifts; i++)
     trn_tasks_list_left (&run->lifts[i], i, run->tasks);
   do_tasks (run, jobs);
   for (guint i = 0; i < run->n_lifts; i++)
@@ -440,6 +450,7 @@ clear (Run *run)
   for (guint i = 0; i < run->n_lifts; i++)
     trn_lift_work_clear (&run->lifts[i]);
   g_free (run->lifts);
+  g_free (run->hung_m);
   g_array_unref (run->tasks);
 }
 

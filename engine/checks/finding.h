@@ -211,6 +211,8 @@ gboolean trn_finding_is_seated (const GArray *list, const TrnFinding *finding, d
  * does not tell how it hangs. */
 #define TRN_MISSING_ATTITUDE "attitude"
 #define TRN_MISSING_ATTITUDE_BEFORE "attitude/before"
+/* What holds a load that an earlier lift left on its hook. */
+#define TRN_MISSING_HOLDER "rigging/before"
 gboolean trn_finding_is_unhung (const TrnFinding *finding);
 
 /* fail > unknown > pass; a note changes nothing. */

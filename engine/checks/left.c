@@ -34,20 +34,19 @@ slack_m (const TrnObstacle *obstacle)
   return (slack->m + turned_m) * (1 + ROUNDING_SHARE);
 }
 
-/* What the last move of @run adds to its tolerances. */
-static double
-hung_m (const TrnLiftCheck *check, guint run)
+double
+trn_left_hung (const TrnScene *scene, guint run, const TrnCheckOptions *options)
 {
-  TrnLiftCheck earlier;
-  trn_lift_check_init (&earlier, check->scene, run, check->options);
-  TrnAllowance allowance = trn_lift_check_allowance (&earlier, earlier.run->lift->n_moves - 1);
-  trn_lift_check_clear (&earlier);
+  TrnLiftCheck check;
+  trn_lift_check_init (&check, scene, run, options);
+  TrnAllowance allowance = trn_lift_check_allowance (&check, check.run->lift->n_moves - 1);
+  trn_lift_check_clear (&check);
   allowance.tolerance_m = 0;
   return trn_allowance_sum (&allowance);
 }
 
 double
-trn_left_off (const TrnLiftCheck *check, guint obstacle)
+trn_left_off (const TrnLiftCheck *check, guint obstacle, const double *hung_m)
 {
   const TrnStanding *standing = check->obstacles[obstacle].standing;
   if (!trn_left_means (check, obstacle))
@@ -55,9 +54,16 @@ trn_left_off (const TrnLiftCheck *check, guint obstacle)
   const double off_m = slack_m (&check->obstacles[obstacle]);
   if (standing->left_by == G_MAXUINT)
     return off_m;
-  const double more_m = hung_m (check, standing->left_by);
   const TrnLift *lift = check->scene->programme->runs[standing->left_by].lift;
-  if (lift->component != standing->index && more_m != 0)
+  if (lift->component != standing->index)
     return NAN;
-  return (off_m + more_m) * (1 + ROUNDING_SHARE);
+  return (off_m + hung_m[standing->left_by]) * (1 + ROUNDING_SHARE);
+}
+
+gboolean
+trn_left_is_held (const TrnLiftCheck *check, guint obstacle)
+{
+  const TrnStanding *standing = check->obstacles[obstacle].standing;
+  return standing->left_by != G_MAXUINT
+         && check->scene->programme->runs[standing->left_by].lift->rigging.given;
 }

@@ -58,6 +58,22 @@ n_moves (const TrnLiftWork *work)
 
 /* ---- what was left ---- */
 
+/* Of each run whose load still hangs, once in all of @tasks. */
+void
+trn_tasks_list_hung (const TrnLiftWork *work, guint lift, GArray *tasks)
+{
+  for (guint i = 0; i < work->check.n_obstacles; i++)
+    {
+      const guint run = work->check.obstacles[i].standing->left_by;
+      gboolean is_new = run != G_MAXUINT;
+      for (guint k = 0; is_new && k < tasks->len; k++)
+        is_new = g_array_index (tasks, TrnTask, k).index != run;
+      const TrnTask task = { .kind = TRN_TASK_HUNG, .lift = lift, .index = run };
+      if (is_new)
+        g_array_append_val (tasks, task);
+    }
+}
+
 void
 trn_tasks_list_left (const TrnLiftWork *work, guint lift, GArray *tasks)
 {
@@ -229,16 +245,20 @@ list_no_gear (List *list, TrnCheckKind kind)
     }
 }
 
-/* Moves in which the load goes somewhere though no hoist holds it then: what does is not known. */
+/* Moves in which the load goes somewhere, or hangs where it went, though no hoist holds it then:
+ * what does is not known. Before it goes anywhere it stands as it stood. */
 static void
 list_unheld (List *list, TrnCheckKind kind)
 {
   const TrnLiftCheck *check = &list->work->check;
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
+  gboolean has_gone = FALSE;
   for (guint move = 0; n_hoists > 0 && move < n_moves (list->work); move++)
     {
-      gboolean is_held = trn_motion_speed (&check->run->motions[move], 1) == 0;
+      const gboolean stays = trn_motion_speed (&check->run->motions[move], 1) == 0;
+      gboolean is_held = stays && !(has_gone && trn_attitude_hangs (check->run->lift, move));
+      has_gone |= !stays;
       for (guint i = 0; i < n_hoists; i++)
         is_held |= is_of (hoists[i], move);
       if (!is_held)
@@ -434,12 +454,26 @@ list_hung (List *list, const TrnHoist *hoist, guint move)
       add_as (list, (TrnTask){ .index = move, .hoist = hoist, .other = i }, TRN_TASK_OWN_LOAD_BODY);
 }
 
+/* What holds a load that an earlier lift left on its hook is nowhere in this lift. */
+static void
+list_holders (List *list)
+{
+  const TrnLiftCheck *check = &list->work->check;
+  for (guint i = 0; i < check->n_obstacles; i++)
+    if (trn_left_is_held (check, i))
+      add (list, (TrnTask){ .kind = TRN_TASK_NO_GEAR,
+                            .check = TRN_CHECK_RIGGING,
+                            .missing = TRN_MISSING_HOLDER,
+                            .body = check->obstacles[i].body->id });
+}
+
 static void
 list_rigging (List *list)
 {
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
   list_no_tail (list);
+  list_holders (list);
   for (guint i = 0; i < n_hoists; i++)
     {
       list_no_rigging (list, hoists[i]);

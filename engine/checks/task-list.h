@@ -25,6 +25,7 @@ typedef struct
 typedef enum
 {
   /* what the keys of findings are made of */
+  TRN_TASK_HUNG, /* index: run */
   TRN_TASK_LEFT, /* index: obstacle */
   /* what findings share */
   TRN_TASK_OUTLINE, /* index: move; what several moves ask for, so that none waits for another */
@@ -85,6 +86,7 @@ void trn_lift_work_set_key (TrnLiftWork *work);
 void trn_lift_work_clear (TrnLiftWork *work);
 
 /* Each adds to @tasks (of TrnTask) those of the lift at @lift of the run. */
+void trn_tasks_list_hung (const TrnLiftWork *work, guint lift, GArray *tasks);
 void trn_tasks_list_left (const TrnLiftWork *work, guint lift, GArray *tasks);
 void trn_tasks_list_shared (const TrnLiftWork *work, guint lift, GArray *tasks);
 void trn_tasks_list_gear (const TrnLiftWork *work, guint lift, GArray *tasks);

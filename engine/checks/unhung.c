@@ -62,6 +62,19 @@ looks_at_load (const TrnLiftRun *run, const TrnFinding *f)
   return f->check != TRN_CHECK_HOOK_LOAD || f->move < 0 || !run->hangs[f->move].one_hook;
 }
 
+/* On one of several seats: no obstacle is named then. */
+static gboolean
+rests_on_unknown (const TrnLiftCheck *check, const TrnFinding *f)
+{
+  const TrnLift *lift = check->run->lift;
+  for (guint i = 0; f->check == TRN_CHECK_RESTING && i < lift->n_seats; i++)
+    for (guint k = 0; k < check->n_obstacles; k++)
+      if (trn_seat_means (&lift->seats[i], check->obstacles[k].body)
+          && is_beside_unknown (check, check->obstacles[k].standing->id))
+        return TRUE;
+  return FALSE;
+}
+
 static const char *
 find_missing (const TrnLiftCheck *check, const TrnFinding *f)
 {
@@ -70,10 +83,8 @@ find_missing (const TrnLiftCheck *check, const TrnFinding *f)
     return TRN_MISSING_ATTITUDE;
   if (run->starts_unknown && !is_of_gear (f))
     return TRN_MISSING_ATTITUDE_BEFORE;
-  const gboolean may_rest = f->check == TRN_CHECK_FOOTING || f->check == TRN_CHECK_RESTING;
-  if ((may_rest || f->obstacle != NULL) && is_beside_unknown (check, f->obstacle))
-    return TRN_MISSING_ATTITUDE_BEFORE;
-  return NULL;
+  const gboolean is_beside = f->obstacle != NULL && is_beside_unknown (check, f->obstacle);
+  return is_beside || rests_on_unknown (check, f) ? TRN_MISSING_ATTITUDE_BEFORE : NULL;
 }
 
 static void

@@ -317,32 +317,43 @@ trn_programme_ends_on_seat (const TrnLift *lift)
   return FALSE;
 }
 
-/* Where all moves are waits it stays as it stood. */
+/* Where all moves are waits on a seat it stays as it stood; without one it hangs as long. */
 static gboolean
-is_moved (const TrnLift *lift)
+ends_on_hook (const TrnLift *lift)
+{
+  gboolean starts_on_seat = FALSE, is_moved = FALSE;
+  for (guint i = 0; i < lift->n_seats; i++)
+    starts_on_seat = starts_on_seat || lift->seats[i].at_start;
+  for (guint i = 0; i < lift->n_moves; i++)
+    is_moved = is_moved || lift->moves[i].kind != TRN_MOVE_WAIT;
+  return (is_moved || !starts_on_seat) && !trn_programme_ends_on_seat (lift);
+}
+
+static gboolean
+tilts (const TrnLift *lift)
 {
   for (guint i = 0; i < lift->n_moves; i++)
-    if (lift->moves[i].kind != TRN_MOVE_WAIT)
+    if (lift->moves[i].kind == TRN_MOVE_TILT)
       return TRUE;
   return FALSE;
 }
 
 /* What was left may be off about one point; another, d away, goes along a chord of 2 d sin(angle/2)
- * for each of both turns. A lift that tilts the load takes a turn of heading to another axis, so
- * where the own tolerances do not cover it, it counts as tilt too, which is bounded about any. */
+ * for each of both turns. A lift that tilts the load takes both to other axes: all of it may come
+ * to be tilt or heading. */
 static TrnSlack
 slack_of_lift (const TrnLift *lift, const TrnSlack *left)
 {
   const double off_m = trn_vec3_distance (left->about, lift->hook.place);
   const double left_m
       = left->m + trn_chord_m (off_m, left->tilt_rad) + trn_chord_m (off_m, left->heading_rad);
-  TrnSlack slack = { .m = fmax (lift->tolerance_m, left_m),
-                     .tilt_rad = fabs (lift->tolerance_tilt_rad),
-                     .heading_rad = fmax (fabs (lift->tolerance_heading_rad), left->heading_rad),
+  const double both_rad = left->tilt_rad + left->heading_rad;
+  const double tilt_rad = tilts (lift) ? both_rad : left->tilt_rad,
+               heading_rad = tilts (lift) ? both_rad : left->heading_rad;
+  return (TrnSlack){ .m = fmax (lift->tolerance_m, left_m),
+                     .tilt_rad = fmax (fabs (lift->tolerance_tilt_rad), tilt_rad),
+                     .heading_rad = fmax (fabs (lift->tolerance_heading_rad), heading_rad),
                      .about = lift->hook.place };
-  if (left->tilt_rad > slack.tilt_rad || left->heading_rad > fabs (lift->tolerance_heading_rad))
-    slack.tilt_rad = fmax (slack.tilt_rad, left->tilt_rad + left->heading_rad);
-  return slack;
 }
 
 /* With errors added the run is half-made, and still to be freed. */
@@ -376,7 +387,7 @@ play_lift (Site *site, const TrnLift *lift, guint index, TrnLiftRun *run)
   place->slack = run->slack;
   if (trn_programme_ends_on_seat (lift))
     place->left_by = G_MAXUINT;
-  else if (is_moved (lift))
+  else if (ends_on_hook (lift))
     place->left_by = index;
   place->is_unknown
       = run->ends_unknown || (run->starts_unknown && !trn_programme_ends_on_seat (lift));

@@ -267,7 +267,7 @@ list_standing (OracleLift *lift, JsonObject *plan, const GArray *things, const T
 }
 
 /* The lift's own tolerances, and what was left where that is more: of a turn about one point, seen
- * from another, a shift too; a tilt of the load may make a tilt of what was a turn. */
+ * from another, a shift too; where the lift tilts its load a turn may come to be about any axis. */
 static OracleSlack
 slack_of (JsonObject *lift, TrnVec3 hook, OracleSlack left)
 {
@@ -281,10 +281,14 @@ slack_of (JsonObject *lift, TrnVec3 hook, OracleSlack left)
     }
   const double arm = trn_vec3_distance (hook, left.about);
   const double aside = 2 * arm * (sin (left.tilt_rad / 2) + sin (left.turn_rad / 2));
-  const gboolean is_more = left.tilt_rad > own.tilt_rad || left.turn_rad > own.turn_rad;
+  JsonArray *moves = json_object_get_array_member (lift, "moves");
+  double tilt_rad = left.tilt_rad, turn_rad = left.turn_rad;
+  for (guint i = 0; i < json_array_get_length (moves); i++)
+    if (strcmp (text (json_array_get_object_element (moves, i), "do"), "tilt") == 0)
+      tilt_rad = turn_rad = left.tilt_rad + left.turn_rad;
   own.m = fmax (own.m, left.m + aside);
-  own.tilt_rad = fmax (own.tilt_rad, is_more ? left.tilt_rad + left.turn_rad : 0);
-  own.turn_rad = fmax (own.turn_rad, left.turn_rad);
+  own.tilt_rad = fmax (own.tilt_rad, tilt_rad);
+  own.turn_rad = fmax (own.turn_rad, turn_rad);
   return own;
 }
 

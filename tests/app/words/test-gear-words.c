@@ -219,8 +219,13 @@ test_missing (void)
   f.missing = TRN_MISSING_ATTITUDE_BEFORE;
   assert_text (
       trn_words_finding (&f),
-      "Not known: an earlier lift leaves a component on the hook, and how that hangs fails "
-      "or is not known: see “attitude” of that lift");
+      "Not known: an earlier lift leaves a component on the hook, and how it hangs there, or what "
+      "has taken its place, fails or is not known: see that lift, or let it set its load down on a "
+      "seat");
+  f.missing = TRN_MISSING_HOLDER;
+  assert_text (trn_words_finding (&f),
+               "Not known: an earlier lift leaves this on its hook, and what holds it there is not "
+               "looked at in this lift; let that lift set it down on a seat");
   f.missing = "park";
   assert_text (trn_words_finding (&f),
                "Not known: no hoist of the lift uses this crane, and the plan leaves out "

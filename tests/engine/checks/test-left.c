@@ -106,8 +106,8 @@ test_on_seat (void)
                0);
 }
 
-/* What takes its place does so where it was left, and its top is 6 m from the hook point; what is added to the plan
- * where it was surveyed stands there. */
+/* What takes its place does so where it was left, and its top is 6 m from the hook point; what is
+ * added to the plan where it was surveyed stands there. */
 static void
 test_changed (void)
 {
@@ -179,21 +179,127 @@ test_in_wind (void)
   test_run_clear (&run);
 }
 
-/* What takes the place of what hangs hangs nobody knows how; where nothing hung otherwise than
- * drawn, it stands as drawn. */
+/* What takes the place of what hangs hangs nobody knows how: its centre of gravity is elsewhere. */
 static void
 test_changed_on_hook (void)
 {
-  Case c = { .unit = BOX, .lift = FREE };
-  c.change = "{'change': 'x', 'swap': {'component': 'unit', 'with': 'tall'}},";
-  TestRun run = run_case (&c);
-  const TrnFinding *f = clearance (&run, 1, 0, "tall");
-  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_UNKNOWN);
-  g_assert_cmpstr (f->missing, ==, TRN_MISSING_ATTITUDE_BEFORE);
-  g_assert_true (isnan (f->allowance_m));
-  test_run_clear (&run);
-  c.unit = c.lift = NULL;
-  assert_left (&c, "tall", 0, 0);
+  static const Case cases[] = { { .unit = BOX, .lift = FREE }, { .unit = NULL } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      Case c = cases[i];
+      c.change = "{'change': 'x', 'swap': {'component': 'unit', 'with': 'tall'}},";
+      TestRun run = run_case (&c);
+      const TrnFinding *f = clearance (&run, 1, 0, "tall");
+      g_assert_cmpint (f->verdict, ==, TRN_VERDICT_UNKNOWN);
+      g_assert_cmpstr (f->missing, ==, TRN_MISSING_ATTITUDE_BEFORE);
+      g_assert_true (isnan (f->allowance_m));
+      test_run_clear (&run);
+      c.change = "{'change': 'x', 'remove': 'unit'}, {'change': 'y', 'add': 'unit', 'at': "
+                 "{'position': [10, 0, 2]}},";
+      assert_left (&c, "unit", 0, 0);
+    }
+}
+
+#define WAITS                                                                                      \
+  "{'lift': 'again', 'component': 'unit', 'hook_point': [0, 0, 5], %s 'hangs': 'free', 'moves': "  \
+  "[{'do': 'wait', 'seconds': 5}]},"
+
+/* Where all moves are waits it hangs, or stands, as it did. */
+static void
+test_waits (void)
+{
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *waits = g_strdup_printf (WAITS, i == 0 ? "" : ON_DECK);
+      Case c = { .unit = BOX, .lift = FREE TOLERANCE, .change = waits };
+      if (i == 1)
+        {
+          c.lift = FREE TOLERANCE ON_DECK;
+          c.down = DOWN;
+        }
+      TestRun run = run_case (&c);
+      const double left_m = part_of (clearance (&run, 2, 0, "unit"), "earlier-lift"),
+                   stands_m = 0.05 + 2 * sqrt (27) * (sin (RAD (0.5) / 2) + sin (RAD (1) / 2));
+      if (i == 0)
+        g_assert_cmpfloat (left_m, >, stands_m + 0.2);
+      else
+        g_assert_cmpfloat_with_epsilon (left_m, stands_m, NEAR);
+      test_run_clear (&run);
+    }
+}
+
+static guint
+count_holders (const TestRun *run)
+{
+  const GArray *list = run->findings->lifts[1].findings;
+  guint n = 0;
+  for (guint i = 0; i < list->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (list, TrnFinding, i);
+      if (g_strcmp0 (f->missing, TRN_MISSING_HOLDER) != 0)
+        continue;
+      g_assert_cmpint (f->check, ==, TRN_CHECK_RIGGING);
+      g_assert_cmpint (f->verdict, ==, TRN_VERDICT_UNKNOWN);
+      g_assert_cmpstr (f->body, ==, "unit");
+      n++;
+    }
+  return n;
+}
+
+/* The gear and the slings that hold what hangs are nowhere in later lifts, which the next load
+ * could meet: no such lift meets what is set. */
+static void
+test_holder (void)
+{
+  static const struct
+  {
+    Case c;
+    guint n;
+  } cases[] = {
+    { { .plan = GANTRY, .unit = COG, .lift = ROPE }, 1 },
+    { { .unit = COG,
+        .lift = "'rigging': {'main': {'hook_above': 1, 'slings': [{'id': 's', 'to': [0, 0, 4], "
+                "'diameter': 0.02}]}}," },
+      1 },
+    { { .unit = COG }, 0 },
+    { { .plan = GANTRY, .unit = COG, .lift = ROPE ON_DECK, .down = DOWN }, 0 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TestRun run = run_case (&cases[i].c);
+      g_assert_cmpuint (count_holders (&run), ==, cases[i].n);
+      if (cases[i].n > 0)
+        g_assert_cmpint (run.findings->lifts[1].verdict, !=, TRN_VERDICT_PASS);
+      test_run_clear (&run);
+    }
+}
+
+static void
+assert_slack (const char *move, const char *tolerance, double tilt_deg, double heading_deg)
+{
+  g_autofree char *again = g_strdup_printf (
+      "{'lift': 'again', 'component': 'unit', " HOOK " %s 'moves': [%s]},", tolerance, move);
+  const Case c = { .unit = COG, .down = DOWN, .lift = ON_DECK TOLERANCE, .change = again };
+  g_autofree char *text = case_text (&c);
+  g_autoptr (TrnProgramme) programme = test_programme (text);
+  const TrnSlack *slack = &programme->runs[1].slack;
+  g_assert_cmpfloat_with_epsilon (slack->m, 0.05, NEAR);
+  g_assert_cmpfloat_with_epsilon (slack->tilt_rad, RAD (tilt_deg), NEAR);
+  g_assert_cmpfloat_with_epsilon (slack->heading_rad, RAD (heading_deg), NEAR);
+}
+
+/* The greater of both; a tilt of the load makes tilt of what was heading, and the other way round,
+ * and larger tolerances of the lift never make less of it. */
+static void
+test_turned_again (void)
+{
+  static const char up[] = "{'do': 'hoist', 'by': 1, 'seconds': 5}",
+                    tilt[] = "{'do': 'tilt', 'by': 9, 'axis': 0, 'about': [0, 0, 0], 'seconds': 5}";
+  assert_slack (up, "", 0.5, 1);
+  assert_slack (up, "'tolerance': {'position': 0.01, 'tilt_deg': 0.7},", 0.7, 1);
+  assert_slack (tilt, "", 1.5, 1.5);
+  assert_slack (tilt, "'tolerance': {'position': 0.01, 'heading_deg': 2},", 1.5, 2);
+  assert_slack (tilt, "'tolerance': {'position': 0.01, 'tilt_deg': 2},", 2, 1.5);
 }
 
 /* A lift that takes up what an earlier one left has at least its tolerances, in all of its moves;
@@ -401,6 +507,9 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/left/on-hook", test_on_hook);
   g_test_add_func ("/checks/left/in-wind", test_in_wind);
   g_test_add_func ("/checks/left/changed-on-hook", test_changed_on_hook);
+  g_test_add_func ("/checks/left/waits", test_waits);
+  g_test_add_func ("/checks/left/holder", test_holder);
+  g_test_add_func ("/checks/left/turned-again", test_turned_again);
   g_test_add_func ("/checks/left/lifted-again", test_lifted_again);
   g_test_add_func ("/checks/left/rests-as-left", test_rests_as_left);
   g_test_add_func ("/checks/left/cached", test_cached);

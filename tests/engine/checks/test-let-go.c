@@ -142,6 +142,27 @@ test_nothing_holds (void)
   test_run_clear (&run);
 }
 
+/* Let go in mid-air it does not stay there: a wait without a hoist is held by the seat that the
+ * lift ends on, or by nothing. */
+static void
+test_nothing_holds_it_up (void)
+{
+  static const char hoist_then_wait[]
+      = "{'do': 'hoist', 'by': 3, 'seconds': 30}, {'do': 'wait', 'seconds': 5}";
+  TestRun run
+      = run_with (GEAR_CRANE (""), "{'main': {'gear': 'crane', 'hook_above': 1, 'moves': [0, 0]}}",
+                  hoist_then_wait);
+  TEST_UNKNOWN (find (&run, TRN_CHECK_HEADROOM, 1, "load", NULL), "rigging/main/moves");
+  TEST_UNKNOWN (find (&run, TRN_CHECK_HOOK_LOAD, 1, "load", NULL), "rigging/main/moves");
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE (""),
+                  "{'main': {'gear': 'crane', 'hook_above': 1, 'moves': [0, 0]}}, 'seats': [{'on': "
+                  "'post', 'at': 'end'}]",
+                  hoist_then_wait);
+  g_assert_null (find (&run, TRN_CHECK_HEADROOM, 1, "load", NULL));
+  test_run_clear (&run);
+}
+
 /* A sling to a lug 30 m beside a cube, as a wire with no mesh of its own: a tilt of 1° about the
  * hook takes the lug by 2 · 30.07 sin 0.5° = 0.525 m, the cube by no more than 0.05 m. */
 static void
@@ -218,6 +239,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/let-go/takes-hold", test_takes_hold);
   g_test_add_func ("/checks/let-go/frame", test_frame);
   g_test_add_func ("/checks/let-go/nothing-holds", test_nothing_holds);
+  g_test_add_func ("/checks/let-go/nothing-holds-it-up", test_nothing_holds_it_up);
   g_test_add_func ("/checks/let-go/lug-beside-the-mesh", test_lug_beside_the_mesh);
   g_test_add_func ("/checks/let-go/idle-trolley", test_idle_trolley);
   g_test_add_func ("/checks/let-go/split-in-two", test_split_in_two);
