@@ -57,15 +57,20 @@ sort (TrnPlanePoint *points, guint n)
 static void
 sort_points (TrnPlanePoint *points, guint n, TrnPlanePoint *room)
 {
+  if (n <= MANY)
+    {
+      sort (points, n);
+      return;
+    }
   double lo = INFINITY, hi = -INFINITY;
   for (guint i = 0; i < n; i++)
     {
       lo = points[i].x < lo ? points[i].x : lo;
       hi = points[i].x > hi ? points[i].x : hi;
     }
-  const guint shelves = MIN (n, MOST_SHELVES);
+  const guint shelves = MIN (n, MOST_SHELVES), last = MAX (shelves, 1) - 1;
   const double by = shelves / (hi - lo);
-  if (n <= MANY || !isfinite (by))
+  if (!isfinite (by))
     {
       sort (points, n);
       return;
@@ -75,7 +80,7 @@ sort_points (TrnPlanePoint *points, guint n, TrnPlanePoint *room)
   memset (ends, 0, (shelves + 1) * sizeof *ends);
   for (guint i = 0; i < n; i++)
     {
-      shelf[i].index = MIN ((guint)((points[i].x - lo) * by), shelves - 1);
+      shelf[i].index = MIN ((guint)((points[i].x - lo) * by), last);
       ends[shelf[i].index + 1]++;
     }
   for (guint i = 0; i < shelves; i++)
