@@ -100,8 +100,9 @@ head_new (Fold *fold)
   gtk_label_set_ellipsize (GTK_LABEL (title), PANGO_ELLIPSIZE_NONE);
   fold->mark = desk_mark_new ();
   gtk_widget_set_margin_start (fold->mark, 6);
-  /* It takes a second line before it is cut: it may name the move as well. */
+  /* It takes more lines before it is cut: it may name the move as well. */
   fold->word = desk_name_new ();
+  gtk_label_set_lines (GTK_LABEL (fold->word), 3);
   gtk_widget_add_css_class (fold->word, "room-small");
   gtk_widget_add_css_class (fold->word, "room-bold");
   gtk_widget_set_margin_end (fold->word, 10);

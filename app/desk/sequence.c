@@ -64,9 +64,11 @@ build_row (gpointer data)
   row->bar = desk_bar_new (RENDER_BAR_MARGIN);
   gtk_drawing_area_set_content_width (GTK_DRAWING_AREA (row->bar), BAR_PX);
   row->mark = desk_mark_new ();
-  row->margin = desk_text_new ("room-number");
+  /* Words that are longer than a number take a second line: the row is no wider for them. */
+  row->margin = desk_name_new ();
+  gtk_widget_add_css_class (row->margin, "room-number");
   gtk_label_set_xalign (GTK_LABEL (row->margin), 1);
-  gtk_label_set_ellipsize (GTK_LABEL (row->margin), PANGO_ELLIPSIZE_NONE);
+  gtk_label_set_justify (GTK_LABEL (row->margin), GTK_JUSTIFY_RIGHT);
   gtk_widget_set_size_request (row->margin, DESK_NUMBER_PX, -1);
   gtk_grid_attach (GTK_GRID (grid), row->number, 0, 0, 1, 1);
   gtk_grid_attach (GTK_GRID (grid), row->sentence, 1, 0, 4, 1);
