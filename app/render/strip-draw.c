@@ -137,17 +137,28 @@ sample_m (const RenderStrip *strip, const RenderStripLine *line, guint i)
   return line->distances_m[(gsize)i * line->stride];
 }
 
-/* The line as a path; of samples that share a pixel only the lowest. */
+/* The line as a path; of samples that share a pixel only the lowest. Where there is no distance, as
+ * while gear is connected or has no place, there is no line. */
 static void
 trace (const Drawing *d, const RenderStripLine *line, double every_px)
 {
   const RenderStrip *strip = d->strip;
-  double last_x = -INFINITY, lowest = 0;
+  double last_x = -INFINITY, x = 0, lowest = 0;
   gboolean waiting = FALSE;
   for (guint i = 0; i < strip->n_times; i++)
     {
-      double x = render_strip_x (&d->layout, strip->times_s[i]);
-      double y = render_strip_y (&d->layout, sample_m (strip, line, i));
+      const double distance_m = sample_m (strip, line, i);
+      if (isnan (distance_m))
+        {
+          if (waiting)
+            cairo_line_to (d->cr, x, lowest);
+          waiting = FALSE;
+          last_x = -INFINITY;
+          cairo_new_sub_path (d->cr);
+          continue;
+        }
+      x = render_strip_x (&d->layout, strip->times_s[i]);
+      double y = render_strip_y (&d->layout, distance_m);
       lowest = waiting ? fmax (lowest, y) : y;
       waiting = x - last_x < every_px && i + 1 < strip->n_times;
       if (waiting)
@@ -224,8 +235,11 @@ draw_shortfall (const Drawing *d, guint index)
       double t0 = strip->times_s[i], t1 = strip->times_s[i + 1];
       if (is_seated (strip, index, t0) || is_seated (strip, index, t1))
         continue;
-      double y0 = render_strip_y (&d->layout, sample_m (strip, line, i));
-      double y1 = render_strip_y (&d->layout, sample_m (strip, line, i + 1));
+      const double m0 = sample_m (strip, line, i), m1 = sample_m (strip, line, i + 1);
+      /* Gear that has no place then is not known to be short. */
+      if (isnan (m0) || isnan (m1))
+        continue;
+      double y0 = render_strip_y (&d->layout, m0), y1 = render_strip_y (&d->layout, m1);
       if (y0 <= kept && y1 <= kept)
         continue;
       double x0 = render_strip_x (&d->layout, t0), x1 = render_strip_x (&d->layout, t1);

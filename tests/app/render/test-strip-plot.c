@@ -321,6 +321,31 @@ test_shortfall (void)
     }
 }
 
+/* From 30 s to 60 s the gear has no place, so that nothing is known there: nothing is hatched, not
+ * even where it is judged as short elsewhere. */
+static void
+test_no_place (void)
+{
+  Case c;
+  case_make (&c, 1);
+  fill (&c, 0, 3);
+  for (guint i = 30; i <= 60; i++)
+    c.distances_m[i] = NAN;
+  c.lines[0].is_judged = TRUE;
+  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 220 });
+  const double top = render_strip_y (&layout, 0.45), foot = render_strip_y (&layout, 0.01);
+  static const RenderState states[] = { RENDER_STATE_NOT_CHECKED, RENDER_STATE_SHORT };
+  for (guint i = 0; i < G_N_ELEMENTS (states); i++)
+    {
+      c.lines[0].state = states[i];
+      cairo_surface_t *surface = picture (&c, 800, 220);
+      g_assert_cmpuint (
+          orange_pixels (surface, layout.plot.x, top, layout.plot.x + layout.plot.width, foot), ==,
+          0);
+      cairo_surface_destroy (surface);
+    }
+}
+
 /* A line that goes through a label ends at its background, and no letter is struck through: the
  * first and the last column of it have none of the black that was there. */
 static void
@@ -500,6 +525,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/labels-keep-off", test_labels_keep_off);
   g_test_add_func ("/render/strip/leaders", test_leaders);
   g_test_add_func ("/render/strip/shortfall", test_shortfall);
+  g_test_add_func ("/render/strip/no-place", test_no_place);
   g_test_add_func ("/render/strip/background", test_background);
   g_test_add_func ("/render/strip/long-names", test_long_names);
   g_test_add_func ("/render/strip/band", test_band);
