@@ -1,8 +1,9 @@
 /* A support is a rectangle in the frame of its gear: the pad of an outrigger or a track, of a leg
- * that or its section, a cheek of a turning frame, the carrier of a crane without supports. All
- * stand on the base of the gear. A tail trolley goes straight along its track, so that its run is a
- * rectangle as well, from the least to the greatest place of its hook in all moves in which it
- * holds the load, certified, with what tolerances take it along.
+ * that or its section, in place of either the mat below it, a cheek of a turning frame, the carrier
+ * of a crane without supports. All stand on the base of the gear, a mat by its thickness below it.
+ * A tail trolley goes straight along its track, so that its run is a rectangle as well, from the
+ * least to the greatest place of its hook in all moves in which it holds the load, certified, with
+ * what tolerances take it along.
  *
  * What the structures of the plan show below it (underfoot.h):
  *   all of it carried          it stands, or, over the seam of structures that may each be off by
@@ -32,13 +33,24 @@
 typedef struct
 {
   TrnLevelPoint lo, hi;
+  double below_m; /* the base of the gear */
 } Rectangle;
 
 static Rectangle
 rectangle (double x_m, double y_m, double size_x_m, double size_y_m)
 {
   return (Rectangle){ { x_m - 0.5 * size_x_m, y_m - 0.5 * size_y_m },
-                      { x_m + 0.5 * size_x_m, y_m + 0.5 * size_y_m } };
+                      { x_m + 0.5 * size_x_m, y_m + 0.5 * size_y_m },
+                      0 };
+}
+
+/* The gear, set down on that. */
+static TrnPose
+base_of (const TrnGearPlace *place, const Rectangle *of)
+{
+  TrnPose base = place->site_from_gear;
+  base.position.z -= of->below_m;
+  return base;
 }
 
 /* ---- supports ---- */
@@ -50,10 +62,9 @@ list_feet (const TrnGearFoot *feet, guint n, GArray *list)
   for (guint i = 0; i < n; i++)
     {
       const TrnGearFoot *foot = &feet[i];
-      const gboolean has_pad = isfinite (foot->pad_x_m) && isfinite (foot->pad_y_m);
-      const Rectangle of
-          = rectangle (foot->x_m, foot->y_m, has_pad ? foot->pad_x_m : foot->size_x_m,
-                       has_pad ? foot->pad_y_m : foot->size_y_m);
+      const TrnLevelSize size = trn_gear_foot_on_ground (foot);
+      Rectangle of = rectangle (foot->x_m, foot->y_m, size.x_m, size.y_m);
+      of.below_m = foot->has_mat ? foot->mat_size.z : 0;
       if (!isfinite (of.lo.x_m) || !isfinite (of.lo.y_m))
         return "pad";
       g_array_append_val (list, of);
@@ -92,7 +103,7 @@ list_frame (const TrnGear *gear, GArray *list)
 static gboolean
 find_run (const TrnLiftCheck *check, const TrnHoist *hoist, Rectangle *run)
 {
-  *run = (Rectangle){ { INFINITY, 0 }, { -INFINITY, 0 } };
+  *run = (Rectangle){ { INFINITY, 0 }, { -INFINITY, 0 }, 0 };
   for (guint move = hoist->first_move; move <= hoist->last_move; move++)
     {
       const double off_m = trn_hook_tolerance (check, hoist, move);
@@ -118,7 +129,7 @@ list_trolley (const TrnLiftCheck *check, const TrnGearPlace *place, GArray *list
   if (!hoist->given || trn_hoist_place (check, hoist) != place)
     hoist = &check->run->lift->rigging.main;
   const double idle_m = trn_interval_middle (gear->track_m);
-  Rectangle run = { { idle_m, 0 }, { idle_m, 0 } };
+  Rectangle run = { { idle_m, 0 }, { idle_m, 0 }, 0 };
   if (hoist->given && trn_hoist_place (check, hoist) == place)
     {
       if (!find_run (check, hoist, &run))
@@ -127,7 +138,8 @@ list_trolley (const TrnLiftCheck *check, const TrnGearPlace *place, GArray *list
   else if (!isfinite (idle_m))
     return "track";
   const Rectangle of = { { run.lo.x_m - 0.5 * gear->size.x, run.lo.y_m - 0.5 * gear->size.y },
-                         { run.hi.x_m + 0.5 * gear->size.x, run.hi.y_m + 0.5 * gear->size.y } };
+                         { run.hi.x_m + 0.5 * gear->size.x, run.hi.y_m + 0.5 * gear->size.y },
+                         0 };
   g_array_append_val (list, of);
   return NULL;
 }
@@ -152,15 +164,15 @@ list_supports (const TrnLiftCheck *check, const TrnGearPlace *place, GArray *lis
 
 /* ---- the verdict ---- */
 
-/* How far the base is above the level of the ground that the plan states in words. */
+/* How far it is above the level of the ground that the plan states in words. */
 static double
-above_stated_m (const TrnGearPlace *place)
+above_stated_m (const TrnGearPlace *place, const Rectangle *of)
 {
-  return place->site_from_gear.position.z - place->gear->ground_level_m;
+  return base_of (place, of).position.z - place->gear->ground_level_m;
 }
 
 static TrnVerdict
-judge_one (const TrnGearPlace *place, const TrnUnderfoot *found)
+judge_one (const TrnGearPlace *place, const Rectangle *of, const TrnUnderfoot *found)
 {
   if (found->carried == 1)
     return found->is_over_seam ? TRN_VERDICT_UNKNOWN : TRN_VERDICT_PASS;
@@ -168,7 +180,7 @@ judge_one (const TrnGearPlace *place, const TrnUnderfoot *found)
     return TRN_VERDICT_FAIL;
   if (place->gear->stands_on == NULL)
     return TRN_VERDICT_UNKNOWN;
-  return fabs (above_stated_m (place)) <= TRN_SEAT_FIT_M ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
+  return fabs (above_stated_m (place, of)) <= TRN_SEAT_FIT_M ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
 }
 
 /* Whether nothing of it is shown: what the plan says in words counts. */
@@ -214,8 +226,8 @@ is_level (const TrnLiftCheck *check, const TrnGearPlace *at, const GArray *suppo
   for (guint i = 0; i < supports->len; i++)
     {
       const Rectangle *of = &g_array_index (supports, Rectangle, i);
-      const TrnUnderfoot is
-          = trn_underfoot_find (check, &at->site_from_gear, of->lo, of->hi, floor_m);
+      const TrnPose base = base_of (at, of);
+      const TrnUnderfoot is = trn_underfoot_find (check, &base, of->lo, of->hi, floor_m);
       if (is.carried < 1 || is.is_over_seam)
         return FALSE;
       if (i == index)
@@ -236,16 +248,17 @@ missing_of (const TrnUnderfoot *worst, gboolean is_mixed, gboolean is_over_step)
 }
 
 static void
-add_numbers (TrnFinding *finding, const TrnGearPlace *place, const TrnUnderfoot *found, guint index,
-             guint n)
+add_numbers (TrnFinding *finding, const TrnGearPlace *place, const GArray *supports,
+             const TrnUnderfoot *found, guint index)
 {
-  if (n > 1 && finding->verdict != TRN_VERDICT_PASS)
+  const Rectangle *of = &g_array_index (supports, Rectangle, index);
+  if (supports->len > 1 && finding->verdict != TRN_VERDICT_PASS)
     trn_finding_add_number (finding, TRN_FOOTING_SUPPORT, index + 1, TRN_UNIT_NONE);
   if (is_not_shown (found))
     {
       finding->source = place->gear->stands_on;
       if (finding->verdict == TRN_VERDICT_FAIL)
-        trn_finding_add_number (finding, TRN_FOOTING_LEVEL, above_stated_m (place), TRN_UNIT_M);
+        trn_finding_add_number (finding, TRN_FOOTING_LEVEL, above_stated_m (place, of), TRN_UNIT_M);
       return;
     }
   finding->source = found->on;
@@ -278,9 +291,9 @@ trn_footing_judge (const TrnLiftCheck *check, guint place)
       if (trn_progress_is_cancelled (check->options->progress))
         return finding;
       const Rectangle *of = &g_array_index (supports, Rectangle, i);
-      const TrnUnderfoot found
-          = trn_underfoot_find (check, &at->site_from_gear, of->lo, of->hi, -INFINITY);
-      const TrnVerdict is = judge_one (at, &found);
+      const TrnPose base = base_of (at, of);
+      const TrnUnderfoot found = trn_underfoot_find (check, &base, of->lo, of->hi, -INFINITY);
+      const TrnVerdict is = judge_one (at, of, &found);
       add_heights (&heights, &found);
       is_any_not |= is_not_shown (&found);
       is_any_shown |= !is_not_shown (&found);
@@ -306,6 +319,6 @@ trn_footing_judge (const TrnLiftCheck *check, guint place)
       finding.missing = missing_of (&worst, is_mixed, is_over_step);
       return finding;
     }
-  add_numbers (&finding, at, &worst, index, supports->len);
+  add_numbers (&finding, at, supports, &worst, index);
   return finding;
 }

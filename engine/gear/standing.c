@@ -3,13 +3,19 @@
 #include "tolerances.h"
 
 static void
-take_part (GArray *parts, const char *name, guint number, TrnSolid *solid, double x_m, double y_m)
+take_part_at (GArray *parts, const char *name, guint number, TrnSolid *solid, TrnVec3 at)
 {
   TrnSolidGroupPart part
       = { .id = number > 0 ? g_strdup_printf ("%s-%u", name, number) : g_strdup (name),
           .solid = solid,
-          .at = { .position = { x_m, y_m, 0 } } };
+          .at = { .position = at } };
   g_array_append_val (parts, part);
+}
+
+static void
+take_part (GArray *parts, const char *name, guint number, TrnSolid *solid, double x_m, double y_m)
+{
+  take_part_at (parts, name, number, solid, trn_vec3_make (x_m, y_m, 0));
 }
 
 static TrnSolid *
@@ -21,15 +27,20 @@ box_new (double x_m, double y_m, double z_m)
 }
 
 /* Pads of which the plan gives no size are left out. They have the number of their leg or
- * support. */
+ * support, and so have mats, which lie below the base. */
 static void
-add_pads (GArray *parts, const TrnGearFoot *feet, guint n_feet)
+add_pads_and_mats (GArray *parts, const TrnGearFoot *feet, guint n_feet)
 {
   for (guint i = 0; i < n_feet; i++)
     if (isfinite (feet[i].pad_x_m) && isfinite (feet[i].pad_y_m))
       take_part (parts, "pad", i + 1,
                  box_new (feet[i].pad_x_m, feet[i].pad_y_m, TRN_PAD_THICKNESS_M), feet[i].x_m,
                  feet[i].y_m);
+  for (guint i = 0; i < n_feet; i++)
+    if (feet[i].has_mat)
+      take_part_at (parts, "mat", i + 1,
+                    box_new (feet[i].mat_size.x, feet[i].mat_size.y, feet[i].mat_size.z),
+                    trn_vec3_make (feet[i].x_m, feet[i].y_m, -feet[i].mat_size.z));
 }
 
 static void
@@ -51,7 +62,7 @@ add_gantry (GArray *parts, const TrnGear *gear)
       beam->depth_m = runway->depth_m;
       take_part (parts, "runway", i + 1, beam, 0, 0);
     }
-  add_pads (parts, gear->legs, gear->n_legs);
+  add_pads_and_mats (parts, gear->legs, gear->n_legs);
 }
 
 static void
@@ -69,7 +80,7 @@ add_crane (GArray *parts, const TrnGear *gear)
     take_part (parts, "carrier", 0,
                box_new (gear->carrier_size.x, gear->carrier_size.y, gear->carrier_size.z),
                gear->carrier_x_m, gear->carrier_y_m);
-  add_pads (parts, gear->supports, gear->n_supports);
+  add_pads_and_mats (parts, gear->supports, gear->n_supports);
 }
 
 TrnSolid *

@@ -20,14 +20,31 @@ is_hook_part (const char *part)
   return strcmp (part, "rope") == 0 || strcmp (part, "block") == 0;
 }
 
-/* A pad has the number of its leg or support. */
+/* A pad and a mat have the number of their leg or support. */
 static gboolean
-is_pad (const char *part, const TrnGearFoot *feet, guint n_feet)
+is_below (const char *part, const TrnGearFoot *feet, guint n_feet)
 {
-  if (!is_counted (part, "pad", n_feet))
+  const gboolean is_mat = is_counted (part, "mat", n_feet);
+  if (!is_mat && !is_counted (part, "pad", n_feet))
     return FALSE;
   const TrnGearFoot *foot = &feet[g_ascii_strtoull (part + strlen ("pad-"), NULL, 10) - 1];
-  return isfinite (foot->pad_x_m) && isfinite (foot->pad_y_m);
+  return is_mat ? foot->has_mat : isfinite (foot->pad_x_m) && isfinite (foot->pad_y_m);
+}
+
+TrnLevelSize
+trn_gear_foot_size (const TrnGearFoot *foot)
+{
+  if (isfinite (foot->pad_x_m) && isfinite (foot->pad_y_m))
+    return (TrnLevelSize){ foot->pad_x_m, foot->pad_y_m };
+  return (TrnLevelSize){ foot->size_x_m, foot->size_y_m };
+}
+
+TrnLevelSize
+trn_gear_foot_on_ground (const TrnGearFoot *foot)
+{
+  if (foot->has_mat)
+    return (TrnLevelSize){ foot->mat_size.x, foot->mat_size.y };
+  return trn_gear_foot_size (foot);
 }
 
 static gboolean
@@ -35,7 +52,7 @@ gantry_has_part (const TrnGear *gear, const char *part)
 {
   const guint n_headers = !gear->has_header ? 0 : gear->header_spacing_m > 0 ? 2 : 1;
   return is_counted (part, "leg", gear->n_legs) || is_counted (part, "runway", gear->n_runways)
-         || is_pad (part, gear->legs, gear->n_legs) || is_counted (part, "header", n_headers)
+         || is_below (part, gear->legs, gear->n_legs) || is_counted (part, "header", n_headers)
          || (gear->has_trolley && strcmp (part, "trolley") == 0) || is_hook_part (part);
 }
 
@@ -43,7 +60,7 @@ static gboolean
 crane_has_part (const TrnGear *gear, const char *part)
 {
   return strcmp (part, "boom") == 0 || (gear->has_jib && strcmp (part, "jib") == 0)
-         || is_pad (part, gear->supports, gear->n_supports)
+         || is_below (part, gear->supports, gear->n_supports)
          || (gear->has_carrier && strcmp (part, "carrier") == 0)
          || (gear->has_counterweight && strcmp (part, "counterweight") == 0) || is_hook_part (part);
 }

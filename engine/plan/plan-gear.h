@@ -23,11 +23,25 @@ const char *trn_gear_kind_name (TrnGearKind kind);
 
 typedef struct
 {
+  double x_m, y_m;
+} TrnLevelSize;
+
+typedef struct
+{
   double x_m, y_m;           /* centre of its base, gear frame */
   double size_x_m, size_y_m; /* of a leg: its section; of a support: NAN */
   double height_m;           /* of a leg, from the base of the gear */
   double pad_x_m, pad_y_m;   /* NAN where left out */
+  gboolean has_mat;          /* its top is the base of the gear */
+  TrnVec3 mat_size;
+  double mat_mass_kg; /* NAN where left out */
 } TrnGearFoot;
+
+/* [x, y] of what presses on the ground, or on the mat: the pad, of a leg without one its section;
+ * NAN where that is not known. */
+TrnLevelSize trn_gear_foot_size (const TrnGearFoot *foot);
+/* The same of what lies on the ground: the mat where there is one. */
+TrnLevelSize trn_gear_foot_on_ground (const TrnGearFoot *foot);
 
 /* A beam of a gantry that stands still. */
 typedef struct
@@ -120,8 +134,8 @@ typedef struct
 } TrnGear;
 
 /* Whether @gear has a body "id/part", which follows from its kind and from what is given of it.
- * Standing: "leg-1" …, "runway-1" …, "pad-1" … (with the number of its leg or support), "carrier",
- * "cheek-1", "cheek-2". Moving: "header-1",
+ * Standing: "leg-1" …, "runway-1" …, "pad-1" …, "mat-1" … (with the number of its leg or support),
+ * "carrier", "cheek-1", "cheek-2". Moving: "header-1",
  * "header-2", "trolley" (also of a tail trolley, which is that alone), "boom", "jib",
  * "counterweight", and, with a hook, "rope" and "block". */
 gboolean trn_gear_has_part (const TrnGear *gear, const char *part);

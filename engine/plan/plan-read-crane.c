@@ -167,7 +167,7 @@ read_capacity (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 static void
 read_supports (TrnReader *reader, const TrnValue *value, TrnGear *gear)
 {
-  static const char *const keys[] = { "kind", "at", "pad", NULL };
+  static const char *const keys[] = { "kind", "at", "pad", "mat", NULL };
   static const char *const kinds[] = { "outriggers", "tracks", NULL };
   TrnValue supports = trn_value_member (value, "supports");
   if (!trn_read_object (reader, &supports, keys))
@@ -177,6 +177,9 @@ read_supports (TrnReader *reader, const TrnValue *value, TrnGear *gear)
   double pad[2];
   TrnValue pad_value = trn_value_member (&supports, "pad");
   trn_read_numbers (reader, &pad_value, 2, &trn_range_gear_size, pad);
+  TrnGearFoot like
+      = { .size_x_m = NAN, .size_y_m = NAN, .height_m = NAN, .pad_x_m = pad[0], .pad_y_m = pad[1] };
+  trn_read_mat (reader, &supports, &like);
   TrnValue at = trn_read_member (reader, &supports, "at", TRN_REQUIRED);
   gear->n_supports = trn_read_parts (reader, &at, 1);
   gear->supports = g_new0 (TrnGearFoot, gear->n_supports);
@@ -185,13 +188,9 @@ read_supports (TrnReader *reader, const TrnValue *value, TrnGear *gear)
       double xy[2];
       TrnValue place = trn_value_element (&at, i);
       trn_read_numbers (reader, &place, 2, &trn_range_gear_length, xy);
-      gear->supports[i] = (TrnGearFoot){ .x_m = xy[0],
-                                         .y_m = xy[1],
-                                         .size_x_m = NAN,
-                                         .size_y_m = NAN,
-                                         .height_m = NAN,
-                                         .pad_x_m = pad[0],
-                                         .pad_y_m = pad[1] };
+      gear->supports[i] = like;
+      gear->supports[i].x_m = xy[0];
+      gear->supports[i].y_m = xy[1];
     }
 }
 

@@ -18,12 +18,38 @@ read_height (TrnReader *reader, const TrnValue *value, const char *key)
   return trn_read_number (reader, value, key, TRN_REQUIRED, &trn_range_gear_distance);
 }
 
+/* ---- mats ---- */
+
+void
+trn_read_mat (TrnReader *reader, const TrnValue *object, TrnGearFoot *foot)
+{
+  static const char *const keys[] = { "size", "mass", NULL };
+  TrnValue mat = trn_value_member (object, "mat");
+  if (!trn_read_object (reader, &mat, keys))
+    return;
+  foot->has_mat = TRUE;
+  foot->mat_size = trn_read_vec3 (reader, &mat, "size", TRN_REQUIRED, &trn_range_gear_size);
+  foot->mat_mass_kg = trn_read_number (reader, &mat, "mass", TRN_OPTIONAL, &trn_range_mass);
+  const TrnLevelSize least = trn_gear_foot_size (foot);
+  const double least_m[2] = { least.x_m, least.y_m },
+               size_m[2] = { foot->mat_size.x, foot->mat_size.y };
+  TrnValue size = trn_value_member (&mat, "size");
+  for (guint i = 0; i < 2; i++)
+    if (size_m[i] < least_m[i])
+      {
+        TrnValue one = trn_value_element (&size, i);
+        TrnDiag *diag = trn_read_fault (reader, &one, "plan/too-small");
+        trn_diag_set_number (diag, "value", size_m[i], TRN_UNIT_M);
+        trn_diag_set_number (diag, "limit", least_m[i], TRN_UNIT_M);
+      }
+}
+
 /* ---- gantry ---- */
 
 static void
 read_leg (TrnReader *reader, const TrnValue *value, TrnGearFoot *leg)
 {
-  static const char *const keys[] = { "at", "size", "height", "pad", NULL };
+  static const char *const keys[] = { "at", "size", "height", "pad", "mat", NULL };
   if (!trn_read_object (reader, value, keys))
     return;
   double at[2], size[2], pad[2];
@@ -33,8 +59,14 @@ read_leg (TrnReader *reader, const TrnValue *value, TrnGearFoot *leg)
   trn_read_numbers (reader, &at_value, 2, &trn_range_gear_length, at);
   trn_read_numbers (reader, &size_value, 2, &trn_range_gear_size, size);
   trn_read_numbers (reader, &pad_value, 2, &trn_range_gear_size, pad);
-  *leg = (TrnGearFoot){ at[0],  at[1], size[0], size[1], read_size (reader, value, "height"),
-                        pad[0], pad[1] };
+  *leg = (TrnGearFoot){ .x_m = at[0],
+                        .y_m = at[1],
+                        .size_x_m = size[0],
+                        .size_y_m = size[1],
+                        .height_m = read_size (reader, value, "height"),
+                        .pad_x_m = pad[0],
+                        .pad_y_m = pad[1] };
+  trn_read_mat (reader, value, leg);
 }
 
 static void

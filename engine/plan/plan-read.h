@@ -186,6 +186,8 @@ void trn_read_check_upright (TrnReader *reader, const TrnValue *object, const Tr
 
 /* plan-read-crane.c */
 extern const char *const trn_crane_keys[];
+/* The `mat` of @object below @foot, whose pad and section are read, no smaller than these. */
+void trn_read_mat (TrnReader *reader, const TrnValue *object, TrnGearFoot *foot);
 void trn_read_crane (TrnReader *reader, const TrnValue *value, TrnGear *gear);
 
 /* plan-read-approach.c */

@@ -234,6 +234,7 @@ static const struct
   { "column-tandem", "boom", "ground",
     "{\"allowed_pressure\": 2e5, \"source\": \"made up\", \"stands_on\": \"gravel\", \"level\": "
     "0}" },
+  { "column-tandem", "pad", "mat", "{\"size\": [6, 6, 0.2], \"mass\": 900}" },
   { "pump-column", "until_clear", "fit", "0.01" },
   { "pump-column", "speed", "air_density", "1.3" },
   { "pump-column", "format", "approach",

@@ -239,6 +239,47 @@ test_step (void)
   assert_passes (GEAR_CRANE (PADS), TURNED ("0.03"), "low");
 }
 
+/* Mats of 3 m that are 0.3 m thick lie on what is that much lower, by all of them: of a quay that
+ * ends 0.3 m beyond the pads, 0.2 m of each mat there hangs over. On the level of the crane they
+ * are sunk in; a seam below a mat counts, one below the pads of another crane would not. Legs with
+ * mats of their own may stand on different levels, each as high as its mat is thick. */
+static void
+test_mats (void)
+{
+#define MATS                                                                                       \
+  GEAR_TAIL ", 'supports': {'kind': 'outriggers', 'at': [[3, 4], [3, -4], [-3, 4], [-3, -4]], "    \
+            "'pad': [2, 2], 'mat': {'size': [3, 3, 0.3], 'mass': 800}}"
+#define DEEP(size) BOX ("deep", size, "[0, 0, -1.3]")
+#define LEGS(thick)                                                                                \
+  GEAR_CRANE (STATED (""))                                                                         \
+  ", {'id': 'tower', 'kind': 'gantry', 'at': {'position': [14, 0, 0]},"                            \
+  " 'legs': [{'at': [0, 9], 'size': [1, 1], 'height': 5, 'mat': {'size':"                          \
+  " [3, 3, 0.3]}}, {'at': [0, -9], 'size': [1, 1], 'height': 5, 'mat':"                            \
+  " {'size': [3, 3, " thick "]}}]}"
+#define TERRACES                                                                                   \
+  BOX ("low", "[4, 4, 1]", "[14, 9, -1.3]") "," BOX ("high", "[4, 4, 1]", "[14, -9, -1.1]")
+  assert_passes (GEAR_CRANE (MATS), DEEP ("[60, 60, 1]"), "deep");
+  assert_passes (GEAR_CRANE (MATS), DEEP ("[9.01, 60, 1]"), "deep");
+  assert_fails (GEAR_CRANE (PADS), DEEP ("[60, 60, 1]"), "deep", (Numbers){ 1, 0, 2, 2, 0.3, NAN });
+  assert_fails (GEAR_CRANE (MATS), DEEP ("[8.6, 60, 1]"), "deep",
+                (Numbers){ 1, 2.8 / 3, 0.2, 3, NAN, NAN });
+  assert_fails (GEAR_CRANE (MATS), GROUND, "ground", (Numbers){ 1, 0, 3, 3, -0.3, NAN });
+  assert_passes (GEAR_CRANE (MATS ", 'ground': {'stands_on': 'gravel', 'level': -0.3}"), POST,
+                 "gravel");
+  assert_fails (GEAR_CRANE (MATS ", 'ground': {'stands_on': 'gravel'}"), POST, "gravel",
+                (Numbers){ 1, NAN, NAN, NAN, NAN, -0.3 });
+  TestRun run = run_with (LEGS ("0.1"), TERRACES);
+  TEST_PASSES (footing (&run, "tower"), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  run = run_with (LEGS ("0.15"), TERRACES);
+  const TrnFinding *f = footing (&run, "tower");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  g_assert_cmpstr (f->source, ==, "high");
+  assert_number (f, TRN_FOOTING_SUPPORT, 2, NEAR);
+  assert_number (f, TRN_FOOTING_GAP, -0.05, NEAR);
+  test_run_clear (&run);
+}
+
 /* A round table has to reach the far corners of the pads, √(4² + 5²) = 6.403 m off. One of 6.39 m
  * radius whose facets may lie 50 mm outside of it has them below the pads, and does not carry
  * these; one of 6.6 m does. */
@@ -423,6 +464,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/footing/tolerances", test_tolerances);
   g_test_add_func ("/checks/footing/seam", test_seam);
   g_test_add_func ("/checks/footing/step", test_step);
+  g_test_add_func ("/checks/footing/mats", test_mats);
   g_test_add_func ("/checks/footing/facets", test_facets);
   g_test_add_func ("/checks/footing/low-rim", test_low_rim);
   g_test_add_func ("/checks/footing/stated", test_stated);

@@ -101,6 +101,27 @@ test_pads (void)
   test_run_clear (&run);
 }
 
+/* A kiosk beside a pad, where a mat of 4 m by 4 m lies below it: named by its number, for what
+ * stands and for the load. */
+static void
+test_mats (void)
+{
+#define MATS                                                                                       \
+  ", 'supports': {'kind': 'outriggers', 'at': [[3, 4], [3, -4], [-3, 4], [-3, -4]], 'pad': [2, "   \
+  "2], 'mat': {'size': [4, 4, 0.3]}}"
+  const char *below = BOX ("below", "[60, 60, 1]", "[0, 0, -1.3]") "," BOX ("kiosk", "[1, 1, 2]",
+                                                                            "[4.7, -4, -0.3]");
+  TestRun run = run_with (GEAR_CRANE (CARRIER MATS GEAR_TAIL), below, RIGGING);
+  TEST_PASSES (stands (&run, "crane", "below"), TRN_STATE_CLEAR);
+  test_assert_between (stands (&run, "crane", "below")->distance_m, 5e-3, 2e-5, NEAR);
+  TEST_FAILS (stands (&run, "crane/mat-2", "kiosk"), TRN_STATE_CONTACT);
+  test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "crane/mat-4", NULL);
+  test_run_clear (&run);
+  run = run_with (GEAR_CRANE (CARRIER PADS GEAR_TAIL), below, RIGGING);
+  TEST_PASSES (stands (&run, "crane", "kiosk"), TRN_STATE_CLEAR);
+  test_run_clear (&run);
+}
+
 /* Two gears in one another are told once, by the first of them in the plan; a leg by its number. */
 static void
 test_two_gears (void)
@@ -297,6 +318,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/standing/carrier", test_carrier);
   g_test_add_func ("/checks/standing/inside", test_inside);
   g_test_add_func ("/checks/standing/pads", test_pads);
+  g_test_add_func ("/checks/standing/mats", test_mats);
   g_test_add_func ("/checks/standing/two-gears", test_two_gears);
   g_test_add_func ("/checks/standing/left-out", test_left_out);
   g_test_add_func ("/checks/standing/no-tail", test_no_tail);

@@ -56,6 +56,12 @@ test_gantry_parts (void)
   g_assert_cmpfloat (leg->pad_x_m, ==, 2);
   g_assert_cmpfloat (leg->pad_y_m, ==, 1.5);
   g_assert_true (isnan (tower->legs[1].pad_x_m) && isnan (tower->legs[1].pad_y_m));
+  g_assert_true (leg->has_mat && !tower->legs[1].has_mat);
+  assert_vec (leg->mat_size, 5, 1.8, 0.25);
+  g_assert_cmpfloat (leg->mat_mass_kg, ==, 1900);
+  g_assert_cmpfloat (trn_gear_foot_size (leg).y_m, ==, 1.5);
+  g_assert_cmpfloat (trn_gear_foot_on_ground (leg).y_m, ==, 1.8);
+  g_assert_cmpfloat (trn_gear_foot_on_ground (&tower->legs[1]).y_m, ==, 0.5);
   g_assert_cmpuint (tower->n_runways, ==, 2);
   assert_vec (tower->runways[1].from, 4, -9, 22.4);
   assert_vec (tower->runways[1].to, 4, 9, 22.4);
@@ -121,6 +127,8 @@ test_crane_lists (void)
   g_assert_cmpfloat (crane->supports[1].y_m, ==, 3);
   g_assert_cmpfloat (crane->supports[1].pad_x_m, ==, 1.2);
   g_assert_cmpfloat (crane->supports[1].pad_y_m, ==, 1);
+  assert_vec (crane->supports[3].mat_size, 2.4, 2, 0.15);
+  g_assert_cmpfloat (crane->supports[3].mat_mass_kg, ==, 650);
   g_assert_true (isnan (crane->supports[1].size_x_m) && isnan (crane->supports[1].height_m));
 }
 
@@ -140,6 +148,7 @@ test_left_out (void)
   g_assert_cmpuint (crawler->n_capacity, ==, 0);
   g_assert_cmpint (crawler->support_kind, ==, TRN_SUPPORT_TRACKS);
   g_assert_true (isnan (crawler->supports[0].pad_x_m));
+  g_assert_true (crawler->supports[1].has_mat && isnan (crawler->supports[1].mat_mass_kg));
   const TrnGear *bogie = trn_plan_find_gear (plan, "bogie");
   g_assert_cmpint (bogie->kind, ==, TRN_GEAR_TAIL_TROLLEY);
   assert_vec (bogie->size, 2, 1.4, 0.8);
@@ -299,11 +308,12 @@ test_parts (void)
   {
     const char *gear, *has, *has_not;
   } parts[] = {
-    { "tower", "leg-1 leg-4 runway-2 pad-1 header-1 header-2 trolley rope block",
-      "pad-2 pad-5 leg-0 leg-5 leg-01 leg- leg runway-3 header-3 boom cheek-1 carrier leg-1x" },
-    { "tailer", "carrier boom jib counterweight pad-1 pad-4 rope block",
-      "pad-5 trolley leg-1 boom-1" },
-    { "crawler", "boom rope block", "pad-1 carrier jib counterweight" },
+    { "tower", "leg-1 leg-4 runway-2 pad-1 mat-1 header-1 header-2 trolley rope block",
+      "pad-2 pad-5 mat-2 mat-5 leg-0 leg-5 leg-01 leg- leg runway-3 header-3 boom cheek-1 carrier "
+      "leg-1x" },
+    { "tailer", "carrier boom jib counterweight pad-1 pad-4 mat-1 mat-4 rope block",
+      "pad-5 mat-5 mat-0 trolley leg-1 boom-1" },
+    { "crawler", "boom mat-2 rope block", "pad-1 mat-3 carrier jib counterweight" },
     { "bogie", "trolley", "rope block boom" },
     { "frame", "cheek-1 cheek-2", "cheek-3 trolley block" },
   };
