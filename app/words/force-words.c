@@ -335,6 +335,26 @@ lifted_text (const TrnFinding *finding)
                           (int)support, pull);
 }
 
+/* On mats: what bends them is for who designs them. */
+static char *
+mats_text (const TrnFinding *finding)
+{
+  g_autofree char *used = of_limit (finding);
+  g_autofree char *along
+      = trn_words_force (number_of (finding, TRN_GROUND_MAT_MOMENT), TRN_UNIT_NM, TRUE);
+  g_autofree char *across
+      = trn_words_force (number_of (finding, TRN_GROUND_MAT_MOMENT_ACROSS), TRN_UNIT_NM, TRUE);
+  return g_strdup_printf (
+      finding->state == TRN_STATE_WITHIN
+          ? _ ("Ground pressure within what is allowed: %s; the strength of its mats is not "
+               "checked, which are bent by up to %s along and %s across; wind on the gear is not "
+               "counted")
+          : _ ("Ground pressure beyond what is allowed: %s; the strength of its mats is not "
+               "checked, which are bent by up to %s along and %s across; wind on the gear is not "
+               "counted"),
+      used, along, across);
+}
+
 static char *
 ground_text (const TrnFinding *finding)
 {
@@ -343,6 +363,8 @@ ground_text (const TrnFinding *finding)
                         "it takes the load or after it lets go, with the boom as it is then"));
   if (finding->state == TRN_STATE_LIFTED)
     return lifted_text (finding);
+  if (isfinite (number_of (finding, TRN_GROUND_MAT_LENGTH)))
+    return mats_text (finding);
   g_autofree char *used = of_limit (finding);
   if (finding->state == TRN_STATE_WITHIN)
     return g_strdup_printf (
@@ -476,7 +498,7 @@ ground_advice (const TrnFinding *finding)
 {
   if (finding->state == TRN_STATE_LIFTED)
     return _ ("Set the supports farther apart, shorten the radius, or change the counterweight");
-  return _ ("Take larger pads, shorten the radius, or set the gear on firmer ground");
+  return _ ("Take larger pads or mats, shorten the radius, or set the gear on firmer ground");
 }
 
 static const char *

@@ -25,6 +25,7 @@ static const struct
   { "boom/mass", N_ ("mass of the boom of %s") },
   { "jib/mass", N_ ("mass of the jib of %s") },
   { "pad", N_ ("pad of the supports of gear %s") },
+  { "mat/mass", N_ ("mass of the mat of gear %s") },
   { "supports", N_ ("supports of gear %s, or they are too few") },
   { "ground/allowed_pressure", N_ ("allowed_pressure of the ground of gear %s") },
   { "out_of_plumb", N_ ("out_of_plumb of gear %s") },
@@ -124,6 +125,9 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "supports/three") == 0)
     return g_strdup (_ ("Not known: on one or two supports nothing stands; give it three at least "
                         "(supports, or legs)"));
+  if (strcmp (missing, "mat/apart") == 0)
+    return g_strdup (_ ("Not known: a mat lies where another support of it stands as well, and the "
+                        "ground would bear both; give each support a mat of its own"));
   if (strcmp (missing, "ground/stands_on") == 0)
     return g_strdup (_ ("Not known: the plan shows nothing below it that it stands on; give it the "
                         "ground as a structure, or say in its ground what it stands on there "
@@ -558,8 +562,8 @@ static const struct
   const char *part, *words; /* %s: the number, then the gear */
 } numbered[] = {
   { "leg-", N_ ("Leg %s of %s") },       { "pad-", N_ ("Pad %s of %s") },
-  { "header-", N_ ("Header %s of %s") }, { "runway-", N_ ("Runway %s of %s") },
-  { "cheek-", N_ ("Cheek %s of %s") },
+  { "mat-", N_ ("Mat %s of %s") },       { "header-", N_ ("Header %s of %s") },
+  { "runway-", N_ ("Runway %s of %s") }, { "cheek-", N_ ("Cheek %s of %s") },
 };
 
 static char *

@@ -33,12 +33,17 @@
  *
  * Tracks are strips with linear pressure (trn_ground_tracks); the greatest grows with the load,
  * with its distance from the middle along the tracks and from the middle between them, so that it
- * is taken at the greatest of each. */
+ * is taken at the greatest of each.
+ *
+ * A mat (ground-mat.h) spreads the load of its support, and its own weight comes to it. It is not
+ * fixed to the gear and keeps no support down. What the pad presses the mat with is no matter of
+ * the ground. */
 #include "ground-check.h"
 
 #include "gear-tolerance.h"
 #include "gravity.h"
 #include "ground.h"
+#include "ground-mat.h"
 #include "hoist.h"
 #include "hoist-lines.h"
 
@@ -65,6 +70,7 @@ typedef struct _TrnGroundForce
   guint n_supports;
   TrnGearFoot one_pad; /* its only support, of gear that has one */
   TrnVec3 shares[TRN_GROUND_SUPPORTS_MAX];
+  double greatest_n[TRN_GROUND_SUPPORTS_MAX]; /* reactions, once they are found */
   gboolean is_tracks;
   gboolean is_empty; /* without the load, block and rigging */
   gboolean for_pull; /* asked is how much a support would have to pull, else the pressure or … */
@@ -260,7 +266,8 @@ pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterv
   gboolean stands = trn_ground_tracks (all.hi * TRN_GRAVITY_M_S2, trn_interval_size (x) + apart_m,
                                        trn_interval_size (y), fabs (a->y_m - b->y_m), a->pad_y_m,
                                        a->pad_x_m, pressure);
-  double greatest = fmax (pressure[0].greatest_pa, pressure[1].greatest_pa);
+  const double track_pa = fmax (pressure[0].greatest_pa, pressure[1].greatest_pa);
+  const double greatest = trn_ground_mat_track_pressure (a, track_pa);
   *value = trn_interval_widen (greatest, greatest, 1e-12);
   return stands && trn_interval_is_value (*value);
 }
@@ -287,7 +294,7 @@ ask (gconstpointer data, TrnInterval s, TrnInterval *value)
       if (q->for_pull)
         one = corner;
       else if (q->support < 0)
-        one = trn_interval_scale (corner, 1 / (q->supports[i].pad_x_m * q->supports[i].pad_y_m));
+        one = trn_ground_mat_pressure (&q->supports[i], corner);
       value->lo = fmax (value->lo, one.lo);
       value->hi = fmax (value->hi, one.hi);
     }
@@ -381,15 +388,6 @@ support_missing (const Question *q)
   return NULL;
 }
 
-static const char *
-pad_missing (const Question *q)
-{
-  for (guint i = 0; i < q->n_supports; i++)
-    if (isnan (q->supports[i].pad_x_m) || isnan (q->supports[i].pad_y_m))
-      return "pad";
-  return NULL;
-}
-
 /* FALSE where the supports hold nothing beside the line that they are in. */
 static gboolean
 set_shares (Question *q)
@@ -448,6 +446,7 @@ set_reactions (TrnFinding *finding, Question *q)
       if (!worst.complete)
         return FALSE;
       trn_finding_add_number (finding, support_names[i], worst.bound, TRN_UNIT_N);
+      q->greatest_n[i] = worst.bound;
     }
   q->support = -1;
   if (q->is_tracks)
@@ -490,6 +489,35 @@ set_empty (TrnFinding *finding, Question *q)
   return TRUE;
 }
 
+/* Where it stands on mats, with the pressure and its limit found. */
+static void
+add_mats (TrnFinding *finding, const Question *q)
+{
+  TrnMatAsked most = { .share = -INFINITY };
+  for (guint i = 0; i < q->n_supports; i++)
+    {
+      const TrnGearFoot *foot = &q->supports[i];
+      if (!foot->has_mat)
+        continue;
+      const TrnMatAsked asked
+          = q->is_tracks ? trn_ground_mat_asked_by_track (foot, finding->value, finding->limit)
+                         : trn_ground_mat_asked (foot, q->greatest_n[i], finding->limit);
+      if (asked.share > most.share)
+        {
+          most.share = asked.share;
+          most.length_m = asked.length_m;
+        }
+      most.moment_nm = fmax (most.moment_nm, asked.moment_nm);
+      most.moment_across_nm = fmax (most.moment_across_nm, asked.moment_across_nm);
+    }
+  if (!isfinite (most.share))
+    return;
+  trn_finding_add_number (finding, TRN_GROUND_MAT_LENGTH, most.length_m, TRN_UNIT_M);
+  trn_finding_add_number (finding, TRN_GROUND_MAT_MOMENT, most.moment_nm, TRN_UNIT_NM);
+  trn_finding_add_number (finding, TRN_GROUND_MAT_MOMENT_ACROSS, most.moment_across_nm,
+                          TRN_UNIT_NM);
+}
+
 static void
 set_pressure (TrnFinding *finding, const Question *q)
 {
@@ -512,6 +540,7 @@ set_pressure (TrnFinding *finding, const Question *q)
   finding->progress = worst.met_s;
   if (isnan (finding->limit))
     return;
+  add_mats (finding, q);
   finding->verdict = finding->margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
   finding->state = finding->margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
 }
@@ -524,12 +553,12 @@ judge (TrnFinding *finding, Question *q)
       finding->missing = "reach";
       return;
     }
-  const char *pad = pad_missing (q);
-  if (pad == NULL)
+  const char *below = trn_ground_mats_missing (q->supports, q->n_supports);
+  if (below == NULL)
     set_pressure (finding, q);
   finding->time_s = trn_lift_check_time (q->check, q->move, finding->progress);
   if (finding->state == TRN_STATE_UNKNOWN)
-    finding->missing = pad != NULL              ? pad
+    finding->missing = below != NULL            ? below
                        : isnan (finding->limit) ? "ground/allowed_pressure"
                                                 : NULL;
 }
@@ -589,7 +618,7 @@ trn_ground_force_missing (const TrnGroundForce *force)
                             : mass_missing (force);
   if (missing == NULL)
     missing = support_missing (force);
-  return missing != NULL ? missing : pad_missing (force);
+  return missing != NULL ? missing : trn_ground_mats_missing (force->supports, force->n_supports);
 }
 
 gboolean

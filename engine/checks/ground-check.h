@@ -8,6 +8,12 @@
  * most, and by how much. */
 #define TRN_GROUND_LIFTED "lifted-support"
 #define TRN_GROUND_PULL "pull"
+/* Where it stands on mats: the length of one that has to bear so that the ground bears no more than
+ * is allowed, of the one that is used most; and the greatest moments that bend one then, along it
+ * and across. */
+#define TRN_GROUND_MAT_LENGTH "mat-length"
+#define TRN_GROUND_MAT_MOMENT "mat-moment"
+#define TRN_GROUND_MAT_MOMENT_ACROSS "mat-moment-across"
 
 /* One finding for a gear over a move in which it holds the load; it must hold it. */
 TrnFinding trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move);
@@ -18,6 +24,7 @@ TrnGroundForce *trn_ground_force_new (const TrnLiftCheck *check, guint gear, gui
 void trn_ground_force_free (TrnGroundForce *force);
 /* The input without which its pressure is not known, static; NULL. */
 const char *trn_ground_force_missing (const TrnGroundForce *force);
-/* The greatest pressure below a support, enclosed over @s; FALSE where it is not known. */
+/* The greatest pressure on the ground below a support, enclosed over @s; FALSE where it is not
+ * known. */
 gboolean
 trn_ground_force_pressure (const TrnGroundForce *force, TrnInterval s, TrnInterval *pressure_pa);

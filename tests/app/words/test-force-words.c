@@ -114,6 +114,28 @@ test_lifted (void)
                    "shorten the radius, or change the counterweight");
 }
 
+/* On mats: what bends them is told, and that nobody has looked at whether they bear it. */
+static void
+test_mats (void)
+{
+  TrnFinding f = finding_of (TRN_CHECK_GROUND, NULL, TRN_STATE_WITHIN, TRN_UNIT_PA, 143056, 150000);
+  trn_finding_add_number (&f, TRN_GROUND_MAT_LENGTH, 2.861, TRN_UNIT_M);
+  trn_finding_add_number (&f, TRN_GROUND_MAT_MOMENT, 84014, TRN_UNIT_NM);
+  trn_finding_add_number (&f, TRN_GROUND_MAT_MOMENT_ACROSS, 18750, TRN_UNIT_NM);
+  assert_says (&f, "Ground pressure within what is allowed: 95.4 %, 143.1 kPa of 150 kPa; the "
+                   "strength of its mats is not checked, which are bent by up to 84.02 kN m along "
+                   "and 18.75 kN m across; wind on the gear is not counted");
+  f.state = TRN_STATE_OUTSIDE;
+  f.verdict = TRN_VERDICT_FAIL;
+  f.limit = 100000;
+  f.utilisation = 1.43056;
+  assert_says (&f, "Ground pressure beyond what is allowed: 143.1 %, 143.1 kPa of 100 kPa; the "
+                   "strength of its mats is not checked, which are bent by up to 84.02 kN m along "
+                   "and 18.75 kN m across; wind on the gear is not counted. Take larger pads or "
+                   "mats, shorten the radius, or set the gear on firmer ground");
+  trn_finding_clear (&f);
+}
+
 static void
 test_share (void)
 {
@@ -175,6 +197,7 @@ main (int argc, char **argv)
   g_test_add_func ("/words/force/attitude", test_attitude);
   g_test_add_func ("/words/force/slings", test_slings);
   g_test_add_func ("/words/force/lifted", test_lifted);
+  g_test_add_func ("/words/force/mats", test_mats);
   g_test_add_func ("/words/force/share", test_share);
   g_test_add_func ("/words/force/missing", test_missing);
   return g_test_run ();

@@ -2,30 +2,31 @@
 #include "test-force.h"
 
 /* The cube of 2 m below a beam, on a crane with all that is asked of it. */
-static const TestGear whole = {
-  .gear = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'mass': 30000,"
-          " 'boom': {'foot': [0, 2], 'length': 17, 'section': [0.6, 0.8], 'angle': [30, 80],"
-          " 'mass': 600}, 'jib': {'length': 3, 'section': [0.4, 0.5], 'offset': 10,"
-          " 'mass': 101}, 'hook_to_tip': 3, 'capacity': {'configuration': 'made up', 'table':"
-          " [[4, 9000], [16, 3000]]}, 'slewing': {'mass': 4000, 'out': -2}, 'supports':"
-          " {'kind': 'outriggers', 'at': [[-5, -5], [5, -5], [-5, 5], [5, 5]], 'pad': [1, 1]},"
-          " 'ground': {'allowed_pressure': 200000, 'source': 'made up'}, 'wind_limit': 12,"
-          " 'out_of_plumb': {'most_deg': 5, 'source': 'made up'}}",
-  .structures = FORCE_SLAB,
-  .more = "'loads': {'dynamic': {'factor': 1.2, 'source': 'test'}}, 'wind': {'speed': 1,"
-          " 'drag': 1.2},",
-  .unit = "'cog': [0, 0, 1],",
-  .rigging = "{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4,"
-             " 'height': 0.5, 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"
-             " 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass':"
-             " 110}, 'slings': [{'id': 'up-a', 'to': 'beam-a', 'diameter': 0.02, 'mass': 1,"
-             " 'wll': 9001}, {'id': 'up-b', 'to': 'beam-b', 'diameter': 0.02, 'mass': 2,"
-             " 'wll': 9000}, {'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter': 0.02,"
-             " 'mass': 3, 'wll': 9000, 'shackle': {'id': 'bow', 'mass': 0.5, 'wll': 9002}},"
-             " {'id': 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.02, 'mass': 4,"
-             " 'wll': 9000}]}}",
-  .moves = "{'do': 'wait', 'seconds': 10}"
-};
+static const TestGear whole
+    = { .gear = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'mass': 30000,"
+                " 'boom': {'foot': [0, 2], 'length': 17, 'section': [0.6, 0.8], 'angle': [30, 80],"
+                " 'mass': 600}, 'jib': {'length': 3, 'section': [0.4, 0.5], 'offset': 10,"
+                " 'mass': 101}, 'hook_to_tip': 3, 'capacity': {'configuration': 'made up', 'table':"
+                " [[4, 9000], [16, 3000]]}, 'slewing': {'mass': 4000, 'out': -2}, 'supports':"
+                " {'kind': 'outriggers', 'at': [[-5, -5], [5, -5], [-5, 5], [5, 5]], 'pad': [1, 1],"
+                " 'mat': {'size': [2, 2, 0.2], 'mass': 77}},"
+                " 'ground': {'allowed_pressure': 200000, 'source': 'made up'}, 'wind_limit': 12,"
+                " 'out_of_plumb': {'most_deg': 5, 'source': 'made up'}}",
+        .structures = FORCE_SLAB,
+        .more = "'loads': {'dynamic': {'factor': 1.2, 'source': 'test'}}, 'wind': {'speed': 1,"
+                " 'drag': 1.2},",
+        .unit = "'cog': [0, 0, 1],",
+        .rigging
+        = "{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4,"
+          " 'height': 0.5, 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"
+          " 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass':"
+          " 110}, 'slings': [{'id': 'up-a', 'to': 'beam-a', 'diameter': 0.02, 'mass': 1,"
+          " 'wll': 9001}, {'id': 'up-b', 'to': 'beam-b', 'diameter': 0.02, 'mass': 2,"
+          " 'wll': 9000}, {'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter': 0.02,"
+          " 'mass': 3, 'wll': 9000, 'shackle': {'id': 'bow', 'mass': 0.5, 'wll': 9002}},"
+          " {'id': 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.02, 'mass': 4,"
+          " 'wll': 9000}]}}",
+        .moves = "{'do': 'wait', 'seconds': 10}" };
 
 /* @cut is in the plan once. Several checks may need it: one row each. */
 static const struct
@@ -60,9 +61,10 @@ static const struct
   { ", 'mass': 101", TRN_CHECK_GROUND, 0, "crane", NULL, "jib/mass" },
   { ", 'slewing': {'mass': 4000, 'out': -2}", TRN_CHECK_GROUND, 0, "crane", NULL, "slewing" },
   { ", 'supports': {'kind': 'outriggers', 'at': [[-5, -5], [5, -5], [-5, 5], [5, 5]], 'pad': [1,"
-    " 1]}",
+    " 1], 'mat': {'size': [2, 2, 0.2], 'mass': 77}}",
     TRN_CHECK_GROUND, 0, "crane", NULL, "supports" },
   { ", 'pad': [1, 1]", TRN_CHECK_GROUND, 0, "crane", NULL, "pad" },
+  { ", 'mass': 77", TRN_CHECK_GROUND, 0, "crane", NULL, "mat/mass" },
   { ", 'ground': {'allowed_pressure': 200000, 'source': 'made up'}", TRN_CHECK_GROUND, 0, "crane",
     NULL, "ground/allowed_pressure" },
   { ", 'wind_limit': 12", TRN_CHECK_WIND, -1, "crane", "speed", "wind_limit" },

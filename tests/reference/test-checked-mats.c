@@ -1,0 +1,215 @@
+/* Mats as the check of a plan judges them, against the published formulas: Duerr, Effective bearing
+ * length of crane mats, 2010: A = (P + Wm)/qa, L = A/B, Lc = (L − C)/2, q = P/(L B), M = q B Lc²/2.
+ * 500 kN on a mat of 15 kN, 1.2 m wide, foot 0.9 m, ground 150 kPa: L = 2.861111 m, M = 84.014
+ * kN m. Here that is each leg of a gantry with a load of 1250 kg times 1.2 plumb in its middle. */
+#include "ground-check.h"
+#include "ground.h"
+#include "test-force.h"
+
+#define LOAD_N 500e3
+#define MAT_N 15e3
+#define NEEDED_M (515.0 / 150 / 1.2)
+
+/* A leg at @at with @below, "[x, y]" and what is below it. */
+static void
+add_leg (GString *text, const char *at, const char *below)
+{
+  g_string_append_printf (text, "%s{'at': %s, 'size': [0.5, 0.4], 'height': 20%s}",
+                          text->len > 0 ? ", " : "", at, below);
+}
+
+/* @below: of each leg; @others: of all but the first. */
+static char *
+tower_text (const char *below, const char *others)
+{
+  g_autoptr (GString) legs = g_string_new (NULL);
+  add_leg (legs, "[-4, -5]", below);
+  add_leg (legs, "[4, -5]", others);
+  add_leg (legs, "[-4, 5]", others);
+  add_leg (legs, "[4, 5]", others);
+  return g_strdup_printf (
+      "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 0, 0.2]}, 'mass': %.17g, 'legs':"
+      " [%s], 'trolley': {'size': [1, 1, 0.6], 'underside': 21}, 'capacity': {'mass': 2000},"
+      " 'ground': {'allowed_pressure': 150000, 'source': 'soil test'}}",
+      4 * LOAD_N / G - 1500, legs->str);
+}
+
+static TestRun
+run_tower (const char *below, const char *others)
+{
+  g_autofree char *gear = tower_text (below, others);
+  const TestGear t = { .gear = gear,
+                       .structures = FORCE_SLAB,
+                       .more = FORCE_LOADS,
+                       .rigging = FORCE_RIGGING ("tower"),
+                       .moves = "{'do': 'wait', 'seconds': 60}" };
+  return test_gear_run (&t);
+}
+
+static char *
+mat_text (const char *size, const char *pad)
+{
+  return g_strdup_printf (", 'mat': {'size': %s, 'mass': %.17g}%s", size, MAT_N / G, pad);
+}
+
+static const TrnFinding *
+ground_of (const TestRun *run)
+{
+  return test_force (run, TRN_CHECK_GROUND, "tower", NULL);
+}
+
+/* A mat that is longer than the length that is needed, and one that is not; along either axis. As
+ * wide as its foot it is not bent across. The length that is needed is the limit exactly. */
+static void
+test_published (void)
+{
+  static const struct
+  {
+    const char *size, *pad;
+    double length_m;
+    gboolean passes;
+  } cases[] = { { "[3, 1.2, 0.2]", ", 'pad': [0.9, 1.2]", 3, TRUE },
+                { "[1.2, 3, 0.2]", ", 'pad': [1.2, 0.9]", 3, TRUE },
+                { "[2.87, 1.2, 0.2]", ", 'pad': [0.9, 1.2]", 2.87, TRUE },
+                { "[2.86, 1.2, 0.2]", ", 'pad': [0.9, 1.2]", 2.86, FALSE } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *below = mat_text (cases[i].size, cases[i].pad);
+      TestRun run = run_tower (below, below);
+      const TrnFinding *f = ground_of (&run);
+      if (cases[i].passes)
+        TEST_PASSES (f, TRN_STATE_WITHIN);
+      else
+        TEST_FAILS (f, TRN_STATE_OUTSIDE);
+      test_assert_force (test_number (f, "support-1"), LOAD_N);
+      test_assert_force (f->value, (LOAD_N + MAT_N) / (1.2 * cases[i].length_m));
+      test_assert_force (f->utilisation, NEEDED_M / cases[i].length_m);
+      test_assert_force (test_number (f, TRN_GROUND_MAT_LENGTH), NEEDED_M);
+      test_assert_between (test_number (f, TRN_GROUND_MAT_LENGTH), 2.861111, 1e-6, 1e-3);
+      test_assert_between (test_number (f, TRN_GROUND_MAT_MOMENT), 84.014e3, 20, 60);
+      g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), ==, 0);
+      g_assert_cmpstr (f->source, ==, "soil test");
+      test_run_clear (&run);
+    }
+}
+
+/* What stands on it: a pad half as wide as the mat, which bends it across by P/B ((B − C)/2)²/2; a
+ * leg without a pad, by its section of 0.5 m by 0.4 m. On the ground itself that pad would press
+ * far too much, as does that of the one leg without a mat. */
+static void
+test_foot (void)
+{
+  g_autofree char *narrow = mat_text ("[3, 1.2, 0.2]", ", 'pad': [0.9, 0.6]");
+  g_autofree char *bare = mat_text ("[3, 1.2, 0.2]", "");
+  const char *pad = ", 'pad': [0.9, 0.6]";
+  TestRun run = run_tower (narrow, narrow);
+  const TrnFinding *f = ground_of (&run);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), LOAD_N / 1.2 * 0.3 * 0.3 / 2);
+  test_run_clear (&run);
+
+  run = run_tower (bare, bare);
+  f = ground_of (&run);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  const double along_m = (NEEDED_M - 0.5) / 2;
+  test_assert_between (test_number (f, TRN_GROUND_MAT_MOMENT),
+                       LOAD_N / NEEDED_M * along_m * along_m / 2, 1, 100);
+  test_assert_force (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), LOAD_N / 1.2 * 0.4 * 0.4 / 2);
+  test_run_clear (&run);
+
+  run = run_tower (pad, pad);
+  TEST_FAILS (ground_of (&run), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+  run = run_tower (pad, narrow);
+  TEST_FAILS (ground_of (&run), TRN_STATE_OUTSIDE);
+  test_assert_force (ground_of (&run)->value, LOAD_N / (0.9 * 0.6));
+  test_run_clear (&run);
+}
+
+/* One that weighs nothing worth naming, as large as the pad, changes nothing. */
+static void
+test_as_pad (void)
+{
+  const char *mat = ", 'pad': [2, 1.8], 'mat': {'size': [2, 1.8, 0.1], 'mass': 1e-9}";
+  TestRun with = run_tower (mat, mat);
+  TestRun without = run_tower (", 'pad': [2, 1.8]", ", 'pad': [2, 1.8]");
+  test_assert_between (ground_of (&with)->value, ground_of (&without)->value, 1e-6, 1e-3);
+  g_assert_cmpint (ground_of (&with)->verdict, ==, ground_of (&without)->verdict);
+  g_assert_cmpfloat (test_number (ground_of (&with), TRN_GROUND_MAT_MOMENT_ACROSS), ==, 0);
+  test_run_clear (&with);
+  test_run_clear (&without);
+}
+
+/* Without its mass, and where it lies below another support as well; beside it, it may touch. */
+static void
+test_missing (void)
+{
+  const char *light = ", 'mat': {'size': [3, 1.2, 0.2]}";
+  g_autofree char *wide = mat_text ("[15.1, 1.2, 0.2]", "");
+  g_autofree char *touching = mat_text ("[8, 1.2, 0.2]", "");
+  TestRun run = run_tower (light, light);
+  TEST_UNKNOWN (ground_of (&run), "mat/mass");
+  test_run_clear (&run);
+  run = run_tower (wide, ", 'pad': [1, 1]");
+  TEST_UNKNOWN (ground_of (&run), "mat/apart");
+  test_run_clear (&run);
+  run = run_tower (touching, touching);
+  TEST_PASSES (ground_of (&run), TRN_STATE_WITHIN);
+  test_run_clear (&run);
+  run = run_tower (light, "");
+  TEST_UNKNOWN (ground_of (&run), "pad");
+  test_run_clear (&run);
+}
+
+/* Tracks of 8 m by 1 m that bear 11 050 kg each, 18 000/22 100 m ahead of their middle, press with
+ * p = P/8 (1 + 6 e/8) at most. Mats of 4 m across them, of 9000 kg below each over 9 m, spread that
+ * to p/4, and weigh 250 kg a square metre. What a length of 8 m asks of them with p all along it is
+ * by the formulas above, of a mat 8 m wide with a foot of 1 m. A row 6.1 m wide would lie below the
+ * other track as well. */
+static void
+test_tracks (void)
+{
+#define TRACKS(size)                                                                               \
+  "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom': {'foot': [0, 2],"       \
+  " 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80], 'mass': 600}, 'mass': 10000,"          \
+  " 'slewing': {'mass': 10000, 'out': 0}, 'supports': {'kind': 'tracks', 'at': [[0, -3], [0, 3]]," \
+  " 'pad': [8, 1], 'mat': {'size': " size ", 'mass': 9000}}, 'ground': {'allowed_pressure': 9000," \
+  " 'source': 'test'}}"
+  TestGear t = { .gear = TRACKS ("[9, 4, 0.3]"),
+                 .structures = FORCE_SLAB,
+                 .more = FORCE_LOADS,
+                 .rigging = FORCE_RIGGING ("crane"),
+                 .moves = "{'do': 'wait', 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
+  const double e = 18000 / 22100.0, track_pa = 11050 * G / 8 * (1 + 6 * e / 8);
+  const TrnMat mat = trn_ground_mat (track_pa * 8, 8000 * G, 9000, 8, 1);
+  TEST_PASSES (f, TRN_STATE_WITHIN);
+  test_assert_force (f->value, track_pa / 4 + 250 * G);
+  test_assert_force (f->utilisation, mat.bearing_length_m / 4);
+  test_assert_force (test_number (f, TRN_GROUND_MAT_LENGTH), mat.bearing_length_m);
+  test_assert_between (test_number (f, TRN_GROUND_MAT_MOMENT), mat.moment_nm, 1e-9 * mat.moment_nm,
+                       2e-3 * mat.moment_nm);
+  g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), ==, 0);
+  test_run_clear (&run);
+  t.gear = TRACKS ("[9, 3, 0.3]");
+  run = test_gear_run (&t);
+  TEST_FAILS (test_force (&run, TRN_CHECK_GROUND, "crane", NULL), TRN_STATE_OUTSIDE);
+  test_run_clear (&run);
+  t.gear = TRACKS ("[9, 6.1, 0.3]");
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_GROUND, "crane", NULL), "mat/apart");
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/mats/published", test_published);
+  g_test_add_func ("/mats/foot", test_foot);
+  g_test_add_func ("/mats/as-pad", test_as_pad);
+  g_test_add_func ("/mats/missing", test_missing);
+  g_test_add_func ("/mats/tracks", test_tracks);
+  return g_test_run ();
+}
