@@ -6,6 +6,7 @@
 #include <math.h>
 
 #include "gear-words.h"
+#include "force-words.h"
 #include "gravity.h"
 #include "hang.h"
 #include "load-words.h"
@@ -141,6 +142,9 @@ add_weight (Look *look)
   else if (look->view->force_note == NULL)
     look->view->force_note = g_strdup (trn_words_loads (TRN_LOADS_NO_COG));
   add_row (look->view->force_rows, g_strdup (name), value, trn_words_mass (mass_kg));
+  if (component->mass_factor != 1)
+    add_row (look->view->force_rows, g_strdup (trn_words_loads (TRN_LOADS_MASS_FACTOR)),
+             trn_words_force (component->mass_factor, TRN_UNIT_NONE, TRUE), NULL);
 }
 
 /* What gear and ground have to do with it. */

@@ -269,7 +269,7 @@ short_text (const TrnFinding *finding, const char *missing)
   g_autofree char *until = plan_metres (finding->seat_until_m);
   return g_strdup_printf (
       _ ("Short by %s, and only where the load leaves or reaches its seat: raise until_clear of "
-         "this seat to at least %s (what is to be kept + tolerances + 0.01)"),
+         "this seat to at least %s (what is to be kept + all that is taken off + 0.01 m)"),
       missing, until);
 }
 

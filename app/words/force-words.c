@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "ground-check.h"
+#include "load-words.h"
 #include "tolerances.h"
 
 #define LONGEST_NAME 60
@@ -324,6 +325,23 @@ number_of (const TrnFinding *finding, const char *what)
   return NAN;
 }
 
+char *
+trn_words_share_when (const TrnFinding *finding)
+{
+  const double least_deg = number_of (finding, "least-turned");
+  if (finding->check != TRN_CHECK_LOAD_SHARE || isnan (least_deg))
+    return NULL;
+  g_autofree char *least_at = trn_words_force (least_deg, TRN_UNIT_DEG, TRUE);
+  if (!trn_words_has_value (finding))
+    return g_strdup_printf (_ ("when turned by %s in this move"), least_at);
+  g_autofree char *at = trn_words_force (number_of (finding, "turned"), TRN_UNIT_DEG, TRUE);
+  g_autofree char *least
+      = trn_words_force (fmax (0, number_of (finding, "least")), finding->unit, FALSE);
+  return g_strdup_printf (
+      _ ("the most when turned by %s in this move, the least, %s, when turned by %s"), at, least,
+      least_at);
+}
+
 static char *
 lifted_text (const TrnFinding *finding)
 {
@@ -513,6 +531,33 @@ share_advice (const TrnFinding *finding)
   return _ ("Let the tail go before (moves of its rigging), or move the point that it holds");
 }
 
+static const struct
+{
+  const char *number, *words;
+} aside[] = {
+  { "tolerances", N_ ("Keep the load nearer to its way (tolerance of the lift)") },
+  { "level-aside", N_ ("Keep the hooks closer to level (loads.out_of_level)") },
+  { "wind-aside", N_ ("Lift in less wind (speed of wind in the plan)") },
+  { "dragged", N_ ("Move the load as its tail gear can go, or set that gear so") },
+};
+
+/* Against the part that takes the hoist rope aside most. */
+static const char *
+hoist_lines_advice (const TrnFinding *finding)
+{
+  guint most = 0;
+  double most_m = -INFINITY;
+  for (guint i = 0; i < G_N_ELEMENTS (aside); i++)
+    {
+      const double aside_m = number_of (finding, aside[i].number);
+      if (!(aside_m > most_m))
+        continue;
+      most = i;
+      most_m = aside_m;
+    }
+  return _ (aside[most].words);
+}
+
 /* NULL: it says so itself. */
 static const char *
 advice (const TrnFinding *finding)
@@ -530,7 +575,7 @@ advice (const TrnFinding *finding)
     case TRN_CHECK_GROUND:
       return ground_advice (finding);
     case TRN_CHECK_HOIST_LINES:
-      return _ ("Keep the load nearer to its way (tolerance of the lift), or lift in less wind");
+      return hoist_lines_advice (finding);
     case TRN_CHECK_WIND:
       return _ ("Lift in less wind only (speed of wind in the plan), or take gear with a higher "
                 "wind_limit");

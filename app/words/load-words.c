@@ -141,6 +141,7 @@ trn_words_value_margin_column (const TrnFinding *finding)
 
 static const Word numbers[] = {
   { "load", N_ ("load") },
+  { "mass-factor", N_ ("in it the mass factor") },
   { "block", N_ ("block") },
   { "beam", N_ ("beam") },
   { "slings", N_ ("slings") },
@@ -152,6 +153,7 @@ static const Word numbers[] = {
   { "radius", N_ ("at the radius") },
   { "turned", N_ ("turned by") },
   { "least", N_ ("at least") },
+  { "least-turned", N_ ("which it is when turned by") },
   { "pressure", N_ ("wind pressure") },
   { "lifted-support", N_ ("number of the support that lifts off") },
   { "pull", N_ ("its pull") },
@@ -179,13 +181,16 @@ static const Word numbers[] = {
   { "along", N_ ("nearest at, from its point,") },
 };
 
+/* What is the least is rounded down. At which angle something is is told even if that is 0. */
 static void
 append_number (GString *line, const char *what, double value, TrnUnit unit)
 {
   static const char support[] = "support-";
-  if (value == 0)
+  const gboolean is_angle = g_str_has_suffix (what, "turned");
+  if (value == 0 && !is_angle)
     return;
-  g_autofree char *number = trn_words_force (value, unit, TRUE);
+  const gboolean is_least = g_str_has_prefix (what, "least") && !is_angle;
+  g_autofree char *number = trn_words_force (value, unit, !is_least);
   const char *known = find_word (numbers, G_N_ELEMENTS (numbers), what);
   g_autofree char *name = g_str_has_prefix (what, support)
                               ? g_strdup_printf (_ ("support %s"), what + strlen (support))
@@ -250,6 +255,7 @@ static const char *const loads[TRN_N_LOADS_TEXTS] = {
   [TRN_LOADS_FORCES] = N_ ("Forces"),
   [TRN_LOADS_RIGGING] = N_ ("Rigging"),
   [TRN_LOADS_WEIGHT] = N_ ("Weight"),
+  [TRN_LOADS_MASS_FACTOR] = N_ ("in it the mass factor"),
   [TRN_LOADS_HOOK_LOAD] = N_ ("with rigging"),
   [TRN_LOADS_GROUND] = N_ ("Ground"),
   [TRN_LOADS_CAPACITY] = N_ ("Capacity used"),

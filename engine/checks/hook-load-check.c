@@ -42,6 +42,8 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
     force.missing = finding.missing = "mass_source";
   if (force.missing != NULL || !force.greatest.complete)
     return finding;
+  const TrnComponent *unit
+      = &check->scene->programme->plan->components[check->run->lift->component];
   TrnHookLoad rigging = force.rigging;
   finding.value = force.greatest.bound;
   finding.progress = force.greatest.met_s;
@@ -50,6 +52,8 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
   finding.state = TRN_STATE_KNOWN;
   trn_finding_add_number (&finding, "load", finding.value - trn_hook_load_static_kg (&rigging),
                           TRN_UNIT_KG);
+  if (unit->mass_factor != 1)
+    trn_finding_add_number (&finding, "mass-factor", unit->mass_factor, TRN_UNIT_NONE);
   trn_finding_add_number (&finding, "block", rigging.block_kg, TRN_UNIT_KG);
   trn_finding_add_number (&finding, "beam", rigging.beam_kg, TRN_UNIT_KG);
   trn_finding_add_number (&finding, "slings", rigging.slings_kg, TRN_UNIT_KG);

@@ -118,14 +118,21 @@ is_tail_below_cog (const TrnCarried *carried, double s)
   return FALSE;
 }
 
+/* Without a tilt, as in a slew, no angle has to do with it. */
+static void
+add_turned (TrnFinding *finding, const TrnCarried *carried, const char *what, double s)
+{
+  const TrnMotion *motion = &carried->check->run->motions[carried->move];
+  if (carried->share.tilts)
+    trn_finding_add_number (finding, what, s * fabs (motion->angle_rad) * 180 / G_PI, TRN_UNIT_DEG);
+}
+
 static void
 set_time (TrnFinding *finding, const TrnCarried *carried, double s)
 {
-  const TrnMotion *motion = &carried->check->run->motions[carried->move];
   finding->progress = s;
   finding->time_s = trn_lift_check_time (carried->check, carried->move, s);
-  trn_finding_add_number (finding, "turned", s * fabs (motion->angle_rad) * 180 / G_PI,
-                          TRN_UNIT_DEG);
+  add_turned (finding, carried, "turned", s);
 }
 
 /* How much higher the tail point is drawn than the main one. */
@@ -194,6 +201,7 @@ set_share (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *fo
     finding->state = TRN_STATE_OVER_TAIL;
   set_time (finding, carried, when);
   trn_finding_add_number (finding, "least", found->least.lo * carried->mass_kg, TRN_UNIT_KG);
+  add_turned (finding, carried, "least-turned", found->least_s);
   if (is_out_of_level (item))
     add_level (finding, carried, when);
 }

@@ -212,6 +212,26 @@ test_lists (void)
   rooms_clear (&rooms);
 }
 
+/* The weight has the mass factor of its plan in it, and says so; 2 t without one say nothing of it.
+ */
+static void
+test_mass_factor (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, "\"mass\": 2000,", "\"mass\": 2000, \"mass_factor\": 1.05,");
+  unfold (&rooms);
+  g_autofree char *mass = trn_words_mass (2100);
+  const char *name = trn_words_loads (TRN_LOADS_MASS_FACTOR);
+  g_assert_nonnull (find_label (rooms.forces, mass));
+  g_assert_nonnull (find_label (rooms.forces, name));
+  g_assert_nonnull (find_label (rooms.forces, "1.05"));
+  rooms_clear (&rooms);
+  rooms_open (&rooms, NULL, NULL);
+  unfold (&rooms);
+  g_assert_null (find_label (rooms.forces, name));
+  rooms_clear (&rooms);
+}
+
 /* Unfolded the room says what it draws; its switch goes to the rigging; the figures follow the
  * style. */
 static void
@@ -328,6 +348,7 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/loads/strip", test_strip);
   g_test_add_func ("/desk/loads/lists", test_lists);
   g_test_add_func ("/desk/loads/room", test_room);
+  g_test_add_func ("/desk/loads/mass-factor", test_mass_factor);
   g_test_add_func ("/desk/loads/folded", test_folded);
   g_test_add_func ("/desk/loads/missing", test_missing);
   g_test_add_func ("/desk/loads/cause", test_cause);

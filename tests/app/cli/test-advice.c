@@ -126,7 +126,7 @@ test_until_clear (void)
   const char *first = strstr (out, "until_clear of this");
   g_assert_nonnull (first);
   g_assert_nonnull (strstr (first + 1, "until_clear of this"));
-  assert_has (out, "at least 0.36 m (what is to be kept + tolerances + 0.01)");
+  assert_has (out, "at least 0.36 m (what is to be kept + all that is taken off + 0.01 m)");
 }
 
 /* The paragraph of what is closest says what its clearance was made less by, between what came of

@@ -40,7 +40,7 @@ test_clearance (void)
   assert_finding (seat,
                   "Short by 0.04 m, and only where the load leaves or reaches its seat: raise "
                   "until_clear of this seat to at least 0.56 m (what is to be kept + "
-                  "tolerances + 0.01)");
+                  "all that is taken off + 0.01 m)");
   assert_finding (clearance (TRN_VERDICT_PASS, TRN_STATE_SEATED, NAN, 0, 0.5),
                   "Seated: the load rests here");
 }

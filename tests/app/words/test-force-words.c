@@ -170,6 +170,61 @@ test_share (void)
   assert_says (&f, "The centre of gravity passes over the tail point: the main hook goes slack");
 }
 
+/* When a share is the greatest and when the least, which are two moments of a tilt; of one that
+ * goes slack when it does. Without a tilt there is nothing to tell. */
+static void
+test_share_when (void)
+{
+  TrnFinding f = finding_of (TRN_CHECK_LOAD_SHARE, "tail", TRN_STATE_KNOWN, TRN_UNIT_KG, 8000, NAN);
+  trn_finding_add_number (&f, "least", 1234.59, TRN_UNIT_KG);
+  g_assert_null (trn_words_share_when (&f));
+  trn_finding_add_number (&f, "turned", 0, TRN_UNIT_DEG);
+  trn_finding_add_number (&f, "least-turned", 62.5, TRN_UNIT_DEG);
+  g_autofree char *both = trn_words_share_when (&f);
+  g_assert_cmpstr (both, ==,
+                   "the most when turned by 0° in this move, the least, 1.234 t, when turned by "
+                   "62.5°");
+  f.state = TRN_STATE_SLACK;
+  g_autofree char *slack = trn_words_share_when (&f);
+  g_assert_cmpstr (slack, ==, "when turned by 62.5° in this move");
+  f.check = TRN_CHECK_HOOK_LOAD;
+  g_assert_null (trn_words_share_when (&f));
+  trn_finding_clear (&f);
+}
+
+/* What is to be done about a hoist rope out of plumb is about the greatest part of what takes it
+ * aside; where parts are alike, the first. */
+static void
+test_plumb_advice (void)
+{
+  static const struct
+  {
+    double aside_m[4];
+    const char *advice;
+  } cases[] = {
+    { { 0.3, 0.2, 0.1, 0.1 }, "Keep the load nearer to its way (tolerance of the lift)" },
+    { { 0.2, 0.3, 0.1, 0.1 }, "Keep the hooks closer to level (loads.out_of_level)" },
+    { { 0.2, NAN, 0.3, 0.1 }, "Lift in less wind (speed of wind in the plan)" },
+    { { 0.2, 0.1, 0, 0.3 }, "Move the load as its tail gear can go, or set that gear so" },
+    { { 0.3, 0.3, 0, 0 }, "Keep the load nearer to its way (tolerance of the lift)" },
+  };
+  static const char *const numbers[] = { "tolerances", "level-aside", "wind-aside", "dragged" };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      TrnFinding f
+          = finding_of (TRN_CHECK_HOIST_LINES, NULL, TRN_STATE_OUTSIDE, TRN_UNIT_DEG, 2.5, 0.5);
+      f.verdict = TRN_VERDICT_FAIL;
+      trn_finding_add_number (&f, "rope", 20, TRN_UNIT_M);
+      for (guint k = 0; k < G_N_ELEMENTS (numbers); k++)
+        if (!isnan (cases[i].aside_m[k]))
+          trn_finding_add_number (&f, numbers[k], cases[i].aside_m[k], TRN_UNIT_M);
+      g_autofree char *said = g_strconcat (
+          "The hoist rope can be 2.5° out of plumb, 0.5° allowed. ", cases[i].advice, NULL);
+      assert_says (&f, said);
+      trn_finding_clear (&f);
+    }
+}
+
 static void
 test_missing (void)
 {
@@ -199,6 +254,8 @@ main (int argc, char **argv)
   g_test_add_func ("/words/force/lifted", test_lifted);
   g_test_add_func ("/words/force/mats", test_mats);
   g_test_add_func ("/words/force/share", test_share);
+  g_test_add_func ("/words/force/share-when", test_share_when);
+  g_test_add_func ("/words/force/plumb-advice", test_plumb_advice);
   g_test_add_func ("/words/force/missing", test_missing);
   return g_test_run ();
 }

@@ -129,10 +129,26 @@ test_numbers (void)
   TrnFinding f = { .check = TRN_CHECK_HOOK_LOAD };
   g_assert_null (trn_words_numbers (&f));
   trn_finding_add_number (&f, "load", 1050, TRN_UNIT_KG);
+  trn_finding_add_number (&f, "mass-factor", 1.05, TRN_UNIT_NONE);
   trn_finding_add_number (&f, "beam", 0, TRN_UNIT_KG);
   trn_finding_add_number (&f, "dynamic-factor", 1.2, TRN_UNIT_NONE);
   trn_finding_add_number (&f, "support-3", 12345, TRN_UNIT_N);
-  assert_text (trn_words_numbers (&f), "load 1.05 t, dynamic factor 1.2, support 3 12.35 kN");
+  assert_text (trn_words_numbers (&f), "load 1.05 t, in it the mass factor 1.05, dynamic factor "
+                                       "1.2, support 3 12.35 kN");
+  trn_finding_clear (&f);
+}
+
+/* Greatest and least of a share are of two moments, and each has its angle, 0° as well; the least
+ * is rounded down. */
+static void
+test_share_numbers (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_LOAD_SHARE };
+  trn_finding_add_number (&f, "turned", 0, TRN_UNIT_DEG);
+  trn_finding_add_number (&f, "least", 12344.9, TRN_UNIT_KG);
+  trn_finding_add_number (&f, "least-turned", 90, TRN_UNIT_DEG);
+  assert_text (trn_words_numbers (&f),
+               "turned by 0°, at least 12.34 t, which it is when turned by 90°");
   trn_finding_clear (&f);
 }
 
@@ -195,6 +211,7 @@ main (int argc, char **argv)
   g_test_add_func ("/words/loads/limits", test_limits);
   g_test_add_func ("/words/loads/subjects", test_subjects);
   g_test_add_func ("/words/loads/numbers", test_numbers);
+  g_test_add_func ("/words/loads/share-numbers", test_share_numbers);
   g_test_add_func ("/words/loads/lean", test_lean);
   g_test_add_func ("/words/loads/gauges", test_gauges);
   g_test_add_func ("/words/loads/legs", test_legs);

@@ -32,6 +32,7 @@ test_hook_load (void)
   TEST_PASSES (f, TRN_STATE_KNOWN);
   test_assert_force (f->value, 1300);
   test_assert_force (test_number (f, "load"), 1050);
+  g_assert_cmpfloat (test_number (f, "mass-factor"), ==, 1.05);
   test_assert_force (test_number (f, "dynamic-factor"), 1.2);
   g_assert_cmpstr (f->source, ==, "test");
   test_run_clear (&run);
@@ -167,6 +168,10 @@ test_published_table (void)
   test_assert_between (main->value / 2, table_dan[9], 0.1, 0.1);
   g_assert_cmpfloat (main->progress, ==, 1);
   test_assert_between (test_number (main, "turned"), 90, 1e-6, 1e-6);
+  test_assert_between (test_number (main, "least-turned"), 0, 1e-6, 1e-6);
+  test_assert_between (test_number (main, "least") / 2, table_dan[0], 0.1, 0.1);
+  test_assert_between (test_number (tail, "turned"), 0, 1e-6, 1e-6);
+  test_assert_between (test_number (tail, "least-turned"), 90, 1e-6, 1e-6);
   /* Head up, tail down: at the end it is 15.525 − 7.683 m below the CoG. */
   const TrnFinding *height = test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail-height");
   test_assert_judged (height, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
