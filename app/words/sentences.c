@@ -447,6 +447,9 @@ static const struct
   { "scene/odd-mass-in-box",
     N_ ("“{component}” weighs {mass}, which is {density} kg for each cubic metre of the box round "
         "its mesh; check its mass, and the unit of its mesh.") },
+  { "scene/mass-no-source",
+    N_ ("“{component}” weighs {mass}, and the plan does not say who says so; "
+        "name it (“mass_source”).") },
   { "scene/odd-cog",
     N_ ("The centre of gravity of “{component}” is {distance} outside of the box round its mesh, "
         "along {axis}, where no body has it; check the sign and the unit of its cog: it is in "

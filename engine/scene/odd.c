@@ -86,6 +86,26 @@ warn_of_density (const TrnScene *scene, guint component, TrnDiags *diags)
   trn_diag_set_number (diag, "density", round_density (density), TRN_UNIT_NONE);
 }
 
+/* All forces of a lift come from that mass. */
+static void
+warn_of_no_source (const TrnScene *scene, guint component, TrnDiags *diags)
+{
+  const TrnProgramme *programme = scene->programme;
+  const TrnComponent *unit = &programme->plan->components[component];
+  gboolean is_rigged = FALSE;
+  for (guint i = 0; i < programme->n_runs; i++)
+    {
+      const TrnLift *lift = programme->runs[i].lift;
+      is_rigged |= lift->rigging.given && lift->component == component;
+    }
+  if (!is_rigged || isnan (unit->mass_kg) || unit->mass_source != NULL)
+    return;
+  g_autofree char *pointer = g_strconcat (unit->pointer, "/mass", NULL);
+  TrnDiag *diag = warn (scene, diags, "scene/mass-no-source", pointer);
+  trn_diag_set_text (diag, "component", unit->id);
+  trn_diag_set_number (diag, "mass", unit->mass_kg, TRN_UNIT_KG);
+}
+
 static double
 out_of (double x, double least, double greatest)
 {
@@ -333,6 +353,7 @@ trn_scene_warn_of_odd (const TrnScene *scene, TrnDiags *diags)
   for (guint i = 0; i < programme->plan->n_components; i++)
     {
       warn_of_density (scene, i, diags);
+      warn_of_no_source (scene, i, diags);
       warn_of_cog (scene, i, diags);
     }
   for (guint i = 0; i < programme->plan->n_structures; i++)

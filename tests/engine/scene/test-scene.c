@@ -99,6 +99,49 @@ test_odd_size (void)
   g_assert_cmpfloat (trn_diag_get (diag, "extent")->number, ==, 2000);
 }
 
+/* Who says what a load weighs that gear lifts: asked once, though two lifts take it; not of what
+ * has a source, has no mass, or is lifted without rigging. */
+static void
+test_mass_no_source (void)
+{
+  static const struct
+  {
+    const char *mass, *rigging;
+    guint n;
+  } cases[] = { { "'mass': 8000,", "'rigging': {'main': {'hook_above': 4}},", 1 },
+                { "'mass': 8000, 'mass_source': 'weighed',",
+                  "'rigging': {'main': {'hook_above': 4}},", 0 },
+                { "", "'rigging': {'main': {'hook_above': 4}},", 0 },
+                { "'mass': 8000,", "", 0 } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [], 'gear': "
+          "[], 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, %s"
+          " 'at': {'position': [0, 0, 0]}}, {'id': 'still', 'mass': 8000,"
+          " 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'at': {'position': [9, 0, 0]}}],"
+          " 'programme': [{'lift': 'l', 'component': 'u', 'hook_point': [0, 0, 2], %s"
+          " 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]},"
+          " {'lift': 'm', 'component': 'u', 'hook_point': [0, 0, 2], %s"
+          " 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}",
+          cases[i].mass, cases[i].rigging, cases[i].rigging);
+      g_autoptr (TrnDiags) diags = trn_diags_new ();
+      g_autoptr (TrnScene) scene = build (text, diags);
+      test_print_diags (diags);
+      g_assert_nonnull (scene);
+      g_assert_cmpuint (count_code (diags, "scene/mass-no-source"), ==, cases[i].n);
+      for (guint k = 0; k < diags->items->len; k++)
+        {
+          const TrnDiag *diag = g_ptr_array_index (diags->items, k);
+          if (strcmp (diag->code, "scene/mass-no-source") != 0)
+            continue;
+          g_assert_cmpint (diag->severity, ==, TRN_SEVERITY_WARNING);
+          g_assert_cmpstr (diag->pointer, ==, "/components/0/mass");
+          g_assert_cmpstr (trn_diag_get (diag, "component")->text, ==, "u");
+        }
+    }
+}
+
 /* A cube of 2 m of 100 kg is lighter than foam, and a sling to a point 1 m above it goes to no lug;
  * one to a point 0.2 m above it may. 8000 kg and its top: nothing is odd. */
 static void
@@ -201,7 +244,8 @@ test_odd_numbers (void)
           " [{'id': 'g', 'kind': 'crane', 'at': {'position': [0, -9, 0]}, 'boom': {'foot': [0, 1],"
           " 'length': 20, 'section': [1, 1], 'angle': [0, 80]}, 'ground': {'allowed_pressure': %s,"
           " 'source': 's'}}], 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2,"
-          " 2]}, 'mass': 8000, 'mass_factor': %s, 'at': {'position': [0, 0, 0]}}], 'loads':"
+          " 2]}, 'mass': 8000, 'mass_source': 's', 'mass_factor': %s, 'at': {'position': [0, 0, "
+          "0]}}], 'loads':"
           " {'dynamic': {'factor': %s, 'source': 's'}}, 'wind': {'speed': 5, 'drag': %s},"
           " 'programme': [{'lift': 'l', 'component': 'u', 'hook_point': [0, 0, %s], 'rigging':"
           " {'main': {'gear': 'g', 'hook_above': 4}, 'tail': {'point': [1, 0, %s]}}, 'moves': "
@@ -243,7 +287,8 @@ test_odd_gear (void)
           " [{'id': 'g', 'kind': 'crane', 'at': {'position': [0, -9, 0]}, 'boom': {'foot': [0, 1],"
           " 'length': 20, 'section': [1, 1], 'angle': [0, 80], 'mass': %s}, 'capacity':"
           " {'configuration': 'c', 'table': %s}, 'mass': %s}], 'components': [{'id': 'u', 'solid':"
-          " {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 8000, 'at': {'position': [0, 0, 0]}}],"
+          " {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 8000, 'mass_source': 's', 'at': "
+          "{'position': [0, 0, 0]}}],"
           " 'programme': [{'lift': 'l', 'component': 'u', 'hook_point': [0, 0, 2], 'rigging':"
           " {'main': {'gear': 'g', 'hook_above': 4}}, 'moves': [{'do': 'hoist', 'by': 1,"
           " 'seconds': 1}]}]}",
@@ -635,6 +680,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/gear", test_gear);
   g_test_add_func ("/scene/odd-size", test_odd_size);
   g_test_add_func ("/scene/small-file", test_small_file);
+  g_test_add_func ("/scene/mass-no-source", test_mass_no_source);
   g_test_add_func ("/scene/odd-load", test_odd_load);
   g_test_add_func ("/scene/odd-cog", test_odd_cog);
   g_test_add_func ("/scene/open-load", test_open_load);
