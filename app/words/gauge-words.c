@@ -304,6 +304,7 @@ static const struct
   { TRN_CHECK_REACH, NULL, N_ ("reach") },
   { TRN_CHECK_TAIL_SWING, "barricade", N_ ("barricade") },
   { TRN_CHECK_RIGGING, "own-load", N_ ("distance from its own load") },
+  { TRN_CHECK_RIGGING, "holder", N_ ("what holds the load") },
   { TRN_CHECK_RIGGING, NULL, N_ ("length") },
 };
 

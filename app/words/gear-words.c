@@ -64,8 +64,11 @@ missing_hang (const char *missing)
               "or what has taken its place, fails or is not known: see that lift, or let it set "
               "its load down on a seat");
   if (strcmp (missing, TRN_MISSING_HOLDER) == 0)
-    return _ ("Not known: an earlier lift leaves this on its hook, and what holds it there is not "
-              "looked at in this lift; let that lift set it down on a seat");
+    return _ ("Not known: an earlier lift leaves a load on its hook, and gear and slings that hold "
+              "it there are not looked at in this lift; let that lift set it down on a seat");
+  if (strcmp (missing, TRN_MISSING_HUNG_SEAT) == 0)
+    return _ ("Not known: an earlier lift leaves on its hook what this load is to rest on, which "
+              "gives way; let that lift set it down on a seat");
   if (strcmp (missing, "hang/held") == 0)
     return _ ("Not known: the load hangs free with its centre of gravity where the hook is, or its "
               "legs hold it in no stable way; correct cog, the hook point or the lengths");

@@ -181,6 +181,8 @@ judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
                                                           : TRN_UNIT_M;
   if (task->check == TRN_CHECK_TAIL_SWING)
     finding.item = "tail-radius";
+  if (task->check == TRN_CHECK_RIGGING && task->kind != TRN_TASK_NOT_GIVEN)
+    finding.item = "holder";
   if (task->kind == TRN_TASK_NOT_GIVEN)
     {
       finding.verdict = TRN_VERDICT_NOTE;

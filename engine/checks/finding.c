@@ -74,7 +74,9 @@ gboolean
 trn_finding_is_unhung (const TrnFinding *finding)
 {
   return g_strcmp0 (finding->missing, TRN_MISSING_ATTITUDE) == 0
-         || g_strcmp0 (finding->missing, TRN_MISSING_ATTITUDE_BEFORE) == 0;
+         || g_strcmp0 (finding->missing, TRN_MISSING_ATTITUDE_BEFORE) == 0
+         || g_strcmp0 (finding->missing, TRN_MISSING_HUNG_SEAT) == 0
+         || g_strcmp0 (finding->missing, TRN_MISSING_HOLDER) == 0;
 }
 
 void

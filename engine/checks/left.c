@@ -6,6 +6,7 @@
 #include "left.h"
 
 #include <math.h>
+#include <string.h>
 
 #define ROUNDING_SHARE 1e-12 /* some thousand roundings of a double: there are some dozens */
 
@@ -34,8 +35,8 @@ slack_m (const TrnObstacle *obstacle)
   return (slack->m + turned_m) * (1 + ROUNDING_SHARE);
 }
 
-double
-trn_left_hung (const TrnScene *scene, guint run, const TrnCheckOptions *options)
+static double
+hung_m (const TrnScene *scene, guint run, const TrnCheckOptions *options)
 {
   TrnLiftCheck check;
   trn_lift_check_init (&check, scene, run, options);
@@ -43,6 +44,20 @@ trn_left_hung (const TrnScene *scene, guint run, const TrnCheckOptions *options)
   trn_lift_check_clear (&check);
   allowance.tolerance_m = 0;
   return trn_allowance_sum (&allowance);
+}
+
+double
+trn_left_hung (const TrnScene *scene, guint run, const TrnCheckOptions *options)
+{
+  const TrnLiftRun *runs = scene->programme->runs;
+  const guint component = runs[run].lift->component;
+  double most_m = 0;
+  for (; run != G_MAXUINT; run = runs[run].left_by)
+    {
+      const double m = runs[run].lift->component == component ? hung_m (scene, run, options) : NAN;
+      most_m = isnan (m) || isnan (most_m) ? NAN : fmax (m, most_m);
+    }
+  return most_m;
 }
 
 double
@@ -60,10 +75,43 @@ trn_left_off (const TrnLiftCheck *check, guint obstacle, const double *hung_m)
   return (off_m + hung_m[standing->left_by]) * (1 + ROUNDING_SHARE);
 }
 
-gboolean
-trn_left_is_held (const TrnLiftCheck *check, guint obstacle)
+/* The gear of that run, or of those that left its load to it. */
+static gboolean
+is_of_gear (const TrnProgramme *programme, guint run, const char *gear)
 {
-  const TrnStanding *standing = check->obstacles[obstacle].standing;
-  return standing->left_by != G_MAXUINT
-         && check->scene->programme->runs[standing->left_by].lift->rigging.given;
+  for (; run != G_MAXUINT; run = programme->runs[run].left_by)
+    {
+      const TrnRigging *rigging = &programme->runs[run].lift->rigging;
+      const TrnHoist *hoists[2] = { &rigging->main, &rigging->tail };
+      for (guint i = 0; i < 2; i++)
+        if (rigging->given && hoists[i]->given && hoists[i]->gear != G_MAXUINT
+            && strcmp (programme->plan->gear[hoists[i]->gear].id, gear) == 0)
+          return TRUE;
+    }
+  return FALSE;
+}
+
+gboolean
+trn_left_holds (const TrnLiftCheck *check, const char *gear)
+{
+  const TrnProgramme *programme = check->scene->programme;
+  for (guint i = 0; i < check->n_obstacles; i++)
+    if (is_of_gear (programme, check->obstacles[i].standing->left_by, gear))
+      return TRUE;
+  return trn_left_is_handed_over (check) && is_of_gear (programme, check->run->left_by, gear);
+}
+
+gboolean
+trn_left_is_handed_over (const TrnLiftCheck *check)
+{
+  const TrnProgramme *programme = check->scene->programme;
+  const TrnRigging *now = &check->run->lift->rigging;
+  for (guint run = check->run->left_by; run != G_MAXUINT; run = programme->runs[run].left_by)
+    {
+      const TrnRigging *before = &programme->runs[run].lift->rigging;
+      if (before->given)
+        return !now->given || now->main.given != before->main.given
+               || now->main.gear != before->main.gear;
+    }
+  return FALSE;
 }

@@ -4,7 +4,8 @@
 #include "lift-check.h"
 
 /* What the last move of that run takes off for how its load hangs: lean, box of the centre of
- * gravity, hooks out of level and wind; NAN: there is no bound. */
+ * gravity, hooks out of level and wind; where it hung when the run began, what was so before if
+ * that is more; NAN: there is no bound. */
 double trn_left_hung (const TrnScene *scene, guint run, const TrnCheckOptions *options);
 
 /* A proven bound for every point of the mesh of @obstacle, over the whole lift: 0 for what no lift
@@ -17,5 +18,10 @@ double trn_left_off (const TrnLiftCheck *check, guint obstacle, const double *hu
 /* Whether that may be more than 0. */
 gboolean trn_left_means (const TrnLiftCheck *check, guint obstacle);
 
-/* Whether gear or rigging of its lift holds what hangs there, of which this lift knows nothing. */
-gboolean trn_left_is_held (const TrnLiftCheck *check, guint obstacle);
+/* Whether the gear of that name holds something that earlier lifts left on its hook, or held the
+ * load of this lift when it began and does not lift it. */
+gboolean trn_left_holds (const TrnLiftCheck *check, const char *gear);
+
+/* Whether the load was left on the main hook of another gear than the one that lifts it. A tail may
+ * let it go between two lifts. */
+gboolean trn_left_is_handed_over (const TrnLiftCheck *check);

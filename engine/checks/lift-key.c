@@ -39,8 +39,8 @@
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
 G_STATIC_ASSERT (sizeof (TrnMoveHang) == 136);
-G_STATIC_ASSERT (sizeof (TrnStanding) == 184);
-G_STATIC_ASSERT (sizeof (TrnLiftRun) == 480);
+G_STATIC_ASSERT (sizeof (TrnStanding) == 192);
+G_STATIC_ASSERT (sizeof (TrnLiftRun) == 488);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
 G_STATIC_ASSERT (sizeof (TrnBody) == 40);
 G_STATIC_ASSERT (sizeof (TrnScene) == 72);
@@ -156,6 +156,7 @@ add_standing (TrnCacheKey *key, const TrnStanding *standing)
   trn_cache_key_add_double (key, standing->survey_tolerance_m);
   add_slack (key, &standing->slack);
   trn_cache_key_add_number (key, standing->left_by);
+  trn_cache_key_add_number (key, standing->is_held);
   trn_cache_key_add_number (key, standing->is_place_unknown);
 }
 
@@ -168,6 +169,7 @@ add_run (TrnCacheKey *key, const TrnLiftCheck *check)
   trn_sweep_key_add_pose (key, &run->start);
   trn_cache_key_add_number (key, run->starts_elsewhere);
   trn_cache_key_add_number (key, run->starts_unknown);
+  trn_cache_key_add_number (key, run->left_by);
   add_slack (key, &run->left);
   add_slack (key, &run->slack);
   trn_sweep_key_add_vec3 (key, run->drawn_hook);

@@ -246,14 +246,14 @@ list_no_gear (List *list, TrnCheckKind kind)
 }
 
 /* Moves in which the load goes somewhere, or hangs where it went, though no hoist holds it then:
- * what does is not known. Before it goes anywhere it stands as it stood. */
+ * what does is not known. Before it goes anywhere it stands as it stood, if it did. */
 static void
 list_unheld (List *list, TrnCheckKind kind)
 {
   const TrnLiftCheck *check = &list->work->check;
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
-  gboolean has_gone = FALSE;
+  gboolean has_gone = check->run->left_by != G_MAXUINT;
   for (guint move = 0; n_hoists > 0 && move < n_moves (list->work); move++)
     {
       const gboolean stays = trn_motion_speed (&check->run->motions[move], 1) == 0;
@@ -459,12 +459,18 @@ static void
 list_holders (List *list)
 {
   const TrnLiftCheck *check = &list->work->check;
+  TrnTask task = { .kind = TRN_TASK_NO_GEAR,
+                   .check = TRN_CHECK_RIGGING,
+                   .missing = TRN_MISSING_HOLDER,
+                   .body = "load" };
+  if (trn_left_is_handed_over (check))
+    add (list, task);
   for (guint i = 0; i < check->n_obstacles; i++)
-    if (trn_left_is_held (check, i))
-      add (list, (TrnTask){ .kind = TRN_TASK_NO_GEAR,
-                            .check = TRN_CHECK_RIGGING,
-                            .missing = TRN_MISSING_HOLDER,
-                            .body = check->obstacles[i].body->id });
+    if (check->obstacles[i].standing->is_held)
+      {
+        task.body = check->obstacles[i].body->id;
+        add (list, task);
+      }
 }
 
 static void
@@ -474,6 +480,7 @@ list_rigging (List *list)
   guint n_hoists = list_hoists (list->work, hoists);
   list_no_tail (list);
   list_holders (list);
+  list_unheld (list, TRN_CHECK_RIGGING);
   for (guint i = 0; i < n_hoists; i++)
     {
       list_no_rigging (list, hoists[i]);

@@ -14,6 +14,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "left.h"
+
 static gboolean
 is_of (const char *obstacle, const char *id)
 {
@@ -31,6 +33,16 @@ is_beside_unknown (const TrnLiftCheck *check, const char *obstacle)
         && (obstacle == NULL || is_of (obstacle, check->obstacles[i].standing->id)))
       return TRUE;
   return FALSE;
+}
+
+/* Whether anything hangs in this lift that an earlier one left so, or left nobody knows how. */
+static gboolean
+is_beside_hung (const TrnLiftCheck *check)
+{
+  gboolean hangs = check->run->left_by != G_MAXUINT || is_beside_unknown (check, NULL);
+  for (guint i = 0; i < check->n_obstacles; i++)
+    hangs = hangs || check->obstacles[i].standing->left_by != G_MAXUINT;
+  return hangs;
 }
 
 static gboolean
@@ -62,16 +74,35 @@ looks_at_load (const TrnLiftRun *run, const TrnFinding *f)
   return f->check != TRN_CHECK_HOOK_LOAD || f->move < 0 || !run->hangs[f->move].one_hook;
 }
 
-/* On one of several seats: no obstacle is named then. */
+/* What hangs gives way, wherever it is. A clearance counts where it is seated. */
 static gboolean
-rests_on_unknown (const TrnLiftCheck *check, const TrnFinding *f)
+rests_on_hung (const TrnLiftCheck *check, const TrnFinding *f)
 {
   const TrnLift *lift = check->run->lift;
-  for (guint i = 0; f->check == TRN_CHECK_RESTING && i < lift->n_seats; i++)
+  if (f->check != TRN_CHECK_RESTING && f->check != TRN_CHECK_SEAT
+      && !(f->check == TRN_CHECK_CLEARANCE && f->has_seated))
+    return FALSE;
+  for (guint i = 0; i < lift->n_seats; i++)
     for (guint k = 0; k < check->n_obstacles; k++)
-      if (trn_seat_means (&lift->seats[i], check->obstacles[k].body)
-          && is_beside_unknown (check, check->obstacles[k].standing->id))
+      if (check->obstacles[k].standing->left_by != G_MAXUINT
+          && trn_seat_means (&lift->seats[i], check->obstacles[k].body)
+          && (f->obstacle == NULL || is_of (f->obstacle, check->obstacles[k].standing->id)))
         return TRUE;
+  return FALSE;
+}
+
+/* Where it is while it holds something is not looked at, nor what it bears; its base stays. */
+static gboolean
+is_of_holder (const TrnLiftCheck *check, const TrnFinding *f)
+{
+  const TrnPlan *plan = check->scene->programme->plan;
+  if (f->check == TRN_CHECK_STANDING || f->check == TRN_CHECK_FOOTING)
+    return FALSE;
+  for (guint i = 0; i < plan->n_gear; i++)
+    if (((f->body != NULL && is_of (f->body, plan->gear[i].id))
+         || (f->obstacle != NULL && is_of (f->obstacle, plan->gear[i].id)))
+        && trn_left_holds (check, plan->gear[i].id))
+      return TRUE;
   return FALSE;
 }
 
@@ -83,8 +114,11 @@ find_missing (const TrnLiftCheck *check, const TrnFinding *f)
     return TRN_MISSING_ATTITUDE;
   if (run->starts_unknown && !is_of_gear (f))
     return TRN_MISSING_ATTITUDE_BEFORE;
-  const gboolean is_beside = f->obstacle != NULL && is_beside_unknown (check, f->obstacle);
-  return is_beside || rests_on_unknown (check, f) ? TRN_MISSING_ATTITUDE_BEFORE : NULL;
+  if (f->obstacle != NULL && is_beside_unknown (check, f->obstacle))
+    return TRN_MISSING_ATTITUDE_BEFORE;
+  if (rests_on_hung (check, f))
+    return TRN_MISSING_HUNG_SEAT;
+  return is_of_holder (check, f) ? TRN_MISSING_HOLDER : NULL;
 }
 
 static void
@@ -107,7 +141,7 @@ void
 trn_unhung_doubt (const TrnLiftCheck *check, TrnLiftFindings *findings)
 {
   const TrnLiftRun *run = check->run;
-  if (!run->starts_unknown && !is_unhung (run, -1) && !is_beside_unknown (check, NULL))
+  if (!run->starts_unknown && !is_unhung (run, -1) && !is_beside_hung (check))
     return;
   for (guint i = 0; i < findings->findings->len; i++)
     {

@@ -27,7 +27,7 @@ typedef struct
   TrnPose pose;
   TrnSlack slack;
   guint left_by;
-  gboolean is_unknown;
+  gboolean is_held, is_unknown;
 } Place;
 
 typedef struct
@@ -203,6 +203,7 @@ list_standing (Site *site, TrnLiftRun *run)
                                    .site_from_standing = site->components[i].pose,
                                    .slack = site->components[i].slack,
                                    .left_by = site->components[i].left_by,
+                                   .is_held = site->components[i].is_held,
                                    .is_place_unknown = site->components[i].is_unknown });
   for (guint i = 0; i < plan->n_gear; i++)
     if (site->gear[i].stands)
@@ -378,6 +379,7 @@ play_lift (Site *site, const TrnLift *lift, guint index, TrnLiftRun *run)
   run->start = lift->has_start ? trn_pose_make (&lift->start) : place->pose;
   run->starts_unknown = place->is_unknown;
   run->left = place->slack;
+  run->left_by = place->left_by;
   run->slack = slack_of_lift (lift, &run->left);
   run->starts_elsewhere = differs (&run->start, &run->stands);
   if (!make_motions (site, run))
@@ -385,6 +387,7 @@ play_lift (Site *site, const TrnLift *lift, guint index, TrnLiftRun *run)
   play_rigging (site, run);
   place->pose = run->end;
   place->slack = run->slack;
+  place->is_held = !trn_programme_ends_on_seat (lift) && (place->is_held || lift->rigging.given);
   if (trn_programme_ends_on_seat (lift))
     place->left_by = G_MAXUINT;
   else if (ends_on_hook (lift))

@@ -38,6 +38,7 @@ typedef struct
   /* The run that left it on its hook, or what it took the place of; G_MAXUINT: none did. How far
    * it hangs from where it is drawn is more than the slack then (checks/left.h). */
   guint left_by;
+  gboolean is_held; /* of what hangs: by gear or slings that the plan names in some lift of it */
   gboolean is_place_unknown; /* a lift that left it there cannot tell how it hung */
 } TrnStanding;
 
@@ -79,6 +80,7 @@ typedef struct
   TrnPose start;       /* where the lift begins: the same, or the plan's "start" */
   gboolean starts_elsewhere;
   gboolean starts_unknown; /* an earlier lift that left it there cannot tell how it hung */
+  guint left_by;           /* the run that left its load on its hook; G_MAXUINT: none did */
   TrnSlack left;           /* of its load as it begins: what earlier lifts left */
   TrnSlack slack;          /* and in all its moves: its tolerances, or that where it is more; about
                               the lift's hook point */

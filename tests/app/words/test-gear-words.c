@@ -224,8 +224,12 @@ test_missing (void)
       "seat");
   f.missing = TRN_MISSING_HOLDER;
   assert_text (trn_words_finding (&f),
-               "Not known: an earlier lift leaves this on its hook, and what holds it there is not "
-               "looked at in this lift; let that lift set it down on a seat");
+               "Not known: an earlier lift leaves a load on its hook, and gear and slings that "
+               "hold it there are not looked at in this lift; let that lift set it down on a seat");
+  f.missing = TRN_MISSING_HUNG_SEAT;
+  assert_text (trn_words_finding (&f),
+               "Not known: an earlier lift leaves on its hook what this load is to rest on, which "
+               "gives way; let that lift set it down on a seat");
   f.missing = "park";
   assert_text (trn_words_finding (&f),
                "Not known: no hoist of the lift uses this crane, and the plan leaves out "

@@ -201,26 +201,30 @@ test_changed_on_hook (void)
 }
 
 #define WAITS                                                                                      \
-  "{'lift': 'again', 'component': 'unit', 'hook_point': [0, 0, 5], %s 'hangs': 'free', 'moves': "  \
-  "[{'do': 'wait', 'seconds': 5}]},"
+  "{'lift': 'again', 'component': 'unit', 'hook_point': [0, 0, 5], %s 'moves': [{'do': 'wait', "   \
+  "'seconds': 5}]},"
 
-/* Where all moves are waits it hangs, or stands, as it did. */
+/* Where all moves are waits it hangs, or stands, as it did, whether they say how it hangs or not.
+ */
 static void
 test_waits (void)
 {
-  for (guint i = 0; i < 2; i++)
+  static const struct
+  {
+    const char *keys;
+    gboolean hangs;
+  } cases[] = { { "'hangs': 'free',", TRUE }, { "", TRUE }, { "'hangs': 'free'," ON_DECK, FALSE } };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autofree char *waits = g_strdup_printf (WAITS, i == 0 ? "" : ON_DECK);
-      Case c = { .unit = BOX, .lift = FREE TOLERANCE, .change = waits };
-      if (i == 1)
-        {
-          c.lift = FREE TOLERANCE ON_DECK;
-          c.down = DOWN;
-        }
+      g_autofree char *waits = g_strdup_printf (WAITS, cases[i].keys);
+      const Case c = { .unit = BOX,
+                       .lift = cases[i].hangs ? FREE TOLERANCE : FREE TOLERANCE ON_DECK,
+                       .down = cases[i].hangs ? NULL : DOWN,
+                       .change = waits };
       TestRun run = run_case (&c);
       const double left_m = part_of (clearance (&run, 2, 0, "unit"), "earlier-lift"),
                    stands_m = 0.05 + 2 * sqrt (27) * (sin (RAD (0.5) / 2) + sin (RAD (1) / 2));
-      if (i == 0)
+      if (cases[i].hangs)
         g_assert_cmpfloat (left_m, >, stands_m + 0.2);
       else
         g_assert_cmpfloat_with_epsilon (left_m, stands_m, NEAR);
@@ -228,48 +232,145 @@ test_waits (void)
     }
 }
 
+/* What a lift says of what holds the load @body, by the check @check; 0: nothing. */
 static guint
-count_holders (const TestRun *run)
+count_missing (const TestRun *run, guint lift, TrnCheckKind check, const char *body,
+               const char *missing)
 {
-  const GArray *list = run->findings->lifts[1].findings;
+  const GArray *list = run->findings->lifts[lift].findings;
   guint n = 0;
   for (guint i = 0; i < list->len; i++)
     {
       const TrnFinding *f = &g_array_index (list, TrnFinding, i);
-      if (g_strcmp0 (f->missing, TRN_MISSING_HOLDER) != 0)
+      if (f->check != check || g_strcmp0 (f->body, body) != 0
+          || g_strcmp0 (f->missing, missing) != 0)
         continue;
-      g_assert_cmpint (f->check, ==, TRN_CHECK_RIGGING);
       g_assert_cmpint (f->verdict, ==, TRN_VERDICT_UNKNOWN);
-      g_assert_cmpstr (f->body, ==, "unit");
       n++;
     }
+  if (n > 0)
+    g_assert_cmpint (run->findings->lifts[lift].verdict, !=, TRN_VERDICT_PASS);
   return n;
 }
 
+#define SLUNG                                                                                      \
+  "'rigging': {'main': {'hook_above': 1, 'slings': [{'id': 's', 'to': [0, 0, 4], 'diameter': "     \
+  "0.02}]}},"
+
 /* The gear and the slings that hold what hangs are nowhere in later lifts, which the next load
- * could meet: no such lift meets what is set. */
+ * could meet: no such lift meets what is set, also after one that does not name what holds it. */
 static void
 test_holder (void)
 {
-  static const struct
+  g_autofree char *waits = g_strdup_printf (WAITS, "");
+  const struct
   {
     Case c;
-    guint n;
+    guint lift, n;
   } cases[] = {
-    { { .plan = GANTRY, .unit = COG, .lift = ROPE }, 1 },
-    { { .unit = COG,
-        .lift = "'rigging': {'main': {'hook_above': 1, 'slings': [{'id': 's', 'to': [0, 0, 4], "
-                "'diameter': 0.02}]}}," },
-      1 },
-    { { .unit = COG }, 0 },
-    { { .plan = GANTRY, .unit = COG, .lift = ROPE ON_DECK, .down = DOWN }, 0 },
+    { { .plan = GANTRY, .unit = COG, .lift = ROPE }, 1, 1 },
+    { { .unit = COG, .lift = SLUNG }, 1, 1 },
+    { { .unit = COG, .lift = SLUNG, .change = waits }, 2, 1 },
+    { { .unit = COG }, 1, 0 },
+    { { .plan = GANTRY, .unit = COG, .lift = ROPE ON_DECK, .down = DOWN }, 1, 0 },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       TestRun run = run_case (&cases[i].c);
-      g_assert_cmpuint (count_holders (&run), ==, cases[i].n);
-      if (cases[i].n > 0)
-        g_assert_cmpint (run.findings->lifts[1].verdict, !=, TRN_VERDICT_PASS);
+      g_assert_cmpuint (
+          count_missing (&run, cases[i].lift, TRN_CHECK_RIGGING, "unit", TRN_MISSING_HOLDER), ==,
+          cases[i].n);
+      test_run_clear (&run);
+    }
+}
+
+/* Nor is known where the gear is that holds it, or what that bears if it lifts more; another gear
+ * goes on as ever. Taken over by another gear in mid-air the first is in nobody's way. */
+static void
+test_holding_gear (void)
+{
+  static const char two[]
+      = "'gear': [{'id': 'gantry', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': "
+        "[{'at': "
+        "[8, 12], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': "
+        "25}}, {'id': 'other', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': "
+        "[8, "
+        "-12], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': "
+        "25}}],",
+      by_other[] = "'rigging': {'main': {'gear': 'other', 'hook_above': 1}},",
+      over[] = "{'lift': 'again', 'component': 'unit', 'hook_point': [0, 0, 5], "
+               "'rigging': {'main': {'gear': '%s', 'hook_above': 1}}, 'moves': "
+               "[{'do': 'hoist', 'by': 1, 'seconds': 5}]},";
+  const Case same = { .plan = two, .unit = COG, .lift = ROPE, .later = ROPE },
+             other = { .plan = two, .unit = COG, .lift = ROPE, .later = by_other };
+  TestRun run = run_case (&same);
+  g_assert_cmpuint (count_missing (&run, 1, TRN_CHECK_HOOK_LOAD, "gantry", TRN_MISSING_HOLDER), ==,
+                    1);
+  g_assert_cmpuint (
+      count_missing (&run, 1, TRN_CHECK_CLEARANCE, "gantry/trolley", TRN_MISSING_HOLDER), >, 0);
+  test_run_clear (&run);
+  run = run_case (&other);
+  g_assert_cmpuint (
+      count_missing (&run, 1, TRN_CHECK_CLEARANCE, "gantry/trolley", TRN_MISSING_HOLDER), >, 0);
+  g_assert_cmpuint (
+      count_missing (&run, 1, TRN_CHECK_CLEARANCE, "other/trolley", TRN_MISSING_HOLDER), <, 3);
+  g_assert_cmpuint (count_missing (&run, 1, TRN_CHECK_HOOK_LOAD, "other", TRN_MISSING_HOLDER), ==,
+                    0);
+  test_run_clear (&run);
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *again = g_strdup_printf (over, i == 0 ? "gantry" : "other");
+      const Case c = { .plan = two, .unit = COG, .lift = ROPE, .change = again };
+      run = run_case (&c);
+      g_assert_cmpuint (count_missing (&run, 1, TRN_CHECK_RIGGING, "load", TRN_MISSING_HOLDER), ==,
+                        i);
+      test_run_clear (&run);
+    }
+}
+
+/* A load that hangs does not wait where it is for a hoist that takes it up later. */
+static void
+test_waits_unheld (void)
+{
+  static const char again[]
+      = "{'lift': 'again', 'component': 'unit', 'hook_point': [0, 0, 5], 'rigging': {'main': "
+        "{'hook_above': 1, 'moves': [1, 1]}}, %s 'moves': [{'do': 'wait', 'seconds': 5}, {'do': "
+        "'hoist', 'by': 1, 'seconds': 5}]},";
+  for (guint i = 0; i < 2; i++)
+    {
+      g_autofree char *change
+          = g_strdup_printf (again, i == 0 ? "" : "'seats': [{'on': 'deck', 'at': 'start'}],");
+      const Case c = { .lift = i == 0 ? SLUNG : SLUNG ON_DECK,
+                       .down = i == 0 ? NULL : DOWN,
+                       .change = change };
+      TestRun run = run_case (&c);
+      g_assert_cmpuint (count_missing (&run, 1, TRN_CHECK_RIGGING, "load", "rigging/main/moves"),
+                        ==, i == 0);
+      test_run_clear (&run);
+    }
+}
+
+/* What hangs carries nothing. */
+static void
+test_seat_on_hung (void)
+{
+  const Case c = { .unit = COG,
+                   .later = "'seats': [{'on': 'unit', 'at': 'end', 'until_clear': 0.6}],",
+                   .change = "{'change': 'x', 'remove': 'cube'}, {'change': 'y', 'add': 'cube', "
+                             "'at': {'position': [10, -10, 6.001]}}," };
+  for (guint i = 0; i < 2; i++)
+    {
+      Case on = c;
+      on.lift = i == 0 ? NULL : ON_DECK;
+      on.down = i == 0 ? NULL : DOWN;
+      on.change = i == 0 ? c.change
+                         : "{'change': 'x', 'remove': 'cube'}, {'change': 'y', 'add': 'cube', "
+                           "'at': {'position': [10, -10, 4.001]}},";
+      TestRun run = run_case (&on);
+      const TrnFinding *seat = test_finding_of (&run, TRN_CHECK_SEAT, 1, -1, "load", "unit", NULL);
+      g_assert_cmpint (seat->verdict, ==, i == 0 ? TRN_VERDICT_UNKNOWN : TRN_VERDICT_PASS);
+      if (i == 0)
+        g_assert_cmpstr (seat->missing, ==, TRN_MISSING_HUNG_SEAT);
       test_run_clear (&run);
     }
 }
@@ -509,6 +610,9 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/left/changed-on-hook", test_changed_on_hook);
   g_test_add_func ("/checks/left/waits", test_waits);
   g_test_add_func ("/checks/left/holder", test_holder);
+  g_test_add_func ("/checks/left/holding-gear", test_holding_gear);
+  g_test_add_func ("/checks/left/waits-unheld", test_waits_unheld);
+  g_test_add_func ("/checks/left/seat-on-hung", test_seat_on_hung);
   g_test_add_func ("/checks/left/turned-again", test_turned_again);
   g_test_add_func ("/checks/left/lifted-again", test_lifted_again);
   g_test_add_func ("/checks/left/rests-as-left", test_rests_as_left);
