@@ -44,6 +44,7 @@
   (20 * G_PI / 180) /* beyond that a slip is likelier; common sense, no source                     \
                      */
 #define LEAN_WIDTH_RAD 1e-4
+#define PLAY_WIDTH_M 1e-3
 #define SAME_PLACE_M 1e-9 /* rounding */
 #define ROUNDING 1e-9     /* as a share of a length */
 #define SAME_HOOK 1e-9    /* as a share of its height above the CoG (hanging-lean.c) */
@@ -239,7 +240,9 @@ is_stiff (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
   return stays;
 }
 
-/* How far the hook goes in the load over the box of the centre of gravity. */
+/* How far the hook goes in the load over the box of the centre of gravity: nowhere for a CoG that
+ * is plumb above or below the other, so that only what is across counts (hanging-lean.c), which for
+ * a small box is bound enough. */
 static double
 hook_play (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
 {
@@ -258,7 +261,14 @@ hook_play (const Hang *hang, const TrnRotation *drawn, const TrnHang *nominal)
     return 2 * SAME_HOOK * nominal->hook_above_cog_m;
   const double lugs_above_m = nominal->hook_above_cog_m - nominal->cog_below_lugs_m;
   const double excess = (nominal->cog_below_lugs_m - along_m) / lugs_above_m;
-  return nominal->is_lowest && excess > 0 ? 2 * across_m / excess * (1 + ROUNDING) : NAN;
+  const double by_centre_m
+      = nominal->is_lowest && excess > 0 ? 2 * across_m / excess * (1 + ROUNDING) : INFINITY;
+  if (by_centre_m <= PLAY_WIDTH_M)
+    return by_centre_m;
+  const double by_search_m = trn_hang_play_bound_from_legs (hang->legs, hang->n_legs, &hang->box,
+                                                            up, nominal->hook, PLAY_WIDTH_M);
+  const double play_m = fmin (by_centre_m, by_search_m); /* NAN: not known */
+  return isfinite (play_m) ? play_m : NAN;
 }
 
 /* Below a beam the load leans about what beam-hang.c says, which comes plumb below the hook. */

@@ -16,11 +16,14 @@
  *   |h' − c|² <= |h − c|² − (S − 1)|h' − h|²,   and   |h − c'|² <= |h' − c'|²,
  * since h' is the farthest from c'. Their sum is (S − 1)|h' − h|² <= 2 (h − h')·(c' − c), hence
  *   |h' − h| <= 2 |c' − c| / (S − 1).
- * Over a box about c of half diagonal r the vector h' − c' thus lies within ρ = r (1 + 2/(S − 1))
- * of v = h − c, and its angle to @up is at most that of v plus asin (ρ/|v|). Boxes are halved along
- * their longest edge until that is near enough to the greatest angle seen, or until it has taken
- * long enough: the bound holds in any case. */
+ * Over a box about c of half diagonal r the hook is thus within 2 r/(S − 1) of h, and the vector
+ * h' − c' within ρ = r (1 + 2/(S − 1)) of v = h − c, so that its angle to @up is at most that of v
+ * plus asin (ρ/|v|). The box of the greatest bound is halved along its longest edge until that is
+ * near enough to the greatest value seen, or until it has taken long enough: the bound holds in any
+ * case. */
 #include "hanging.h"
+
+#include <math.h>
 
 #define MOST_BOXES 40000u
 /* Added to cover the rounding of angles that are 1 at most. */
@@ -55,10 +58,15 @@ typedef struct
   guint n_legs;
   TrnVec3 up;
   TrnRotation attitude; /* in which @up is plumb */
-  double width_rad;
-  double attained_rad, bound_rad;
-  guint n_boxes;
+  TrnVec3 *hook;        /* NULL: the angle is asked, else how far from there the hook may be */
 } Search;
+
+/* The value at its centre, and a bound over all of it. */
+typedef struct
+{
+  TrnBox box;
+  double attained, bound;
+} Piece;
 
 static TrnRotation
 attitude_of (TrnVec3 up)
@@ -66,6 +74,12 @@ attitude_of (TrnVec3 up)
   TrnRotation turn = trn_rotation_identity ();
   trn_hang_from_point (up, trn_vec3_make (0, 0, 0), &turn, &turn);
   return turn;
+}
+
+static Search
+search_make (const TrnHangLeg *legs, guint n_legs, TrnVec3 up)
+{
+  return (Search){ .legs = legs, .n_legs = n_legs, .up = up, .attitude = attitude_of (up) };
 }
 
 /* Whether the hook is the same point of the load for every CoG of the box. */
@@ -86,25 +100,52 @@ hook_is_fixed (const Search *search, const TrnBox *cog, TrnVec3 *hook)
   return TRUE;
 }
 
-static double
-bound_over (Search *search, const TrnBox *cog)
+/* FALSE where nothing is known of that CoG. @moves_m: how far the hook may go in the load for a CoG
+ * that is so far from it; infinite where there is no bound. */
+static gboolean
+value_at (const Search *search, TrnVec3 c, double off_m, double *value, double *moves_m,
+          double *above_m)
 {
   TrnHang hang;
-  TrnVec3 c = trn_box_centre (cog);
   if (!trn_hang_from_legs (search->legs, search->n_legs, c, &search->attitude, &hang)
       || !hang.is_lowest)
-    return G_PI;
+    return FALSE;
   /* S − 1, from |h − c| = S (|h − c| − what the CoG is below the lugs) */
-  double excess = hang.cog_below_lugs_m / (hang.hook_above_cog_m - hang.cog_below_lugs_m);
-  double half_diagonal = 0.5 * trn_vec3_length (trn_box_size (cog));
-  double off = half_diagonal * (1 + 2 / excess) / hang.hook_above_cog_m;
-  double angle = angle_between (trn_vec3_sub (hang.hook, c), search->up);
-  search->attained_rad = fmax (search->attained_rad, angle);
-  if (half_diagonal == 0)
-    return angle + ROUNDING_RAD;
-  if (!(excess > 0) || !(off < 1))
-    return G_PI;
-  return fmin (G_PI, angle + asin (off) * (1 + 1e-9) + ROUNDING_RAD);
+  const double excess = hang.cog_below_lugs_m / (hang.hook_above_cog_m - hang.cog_below_lugs_m);
+  *moves_m = excess > 0 ? 2 * off_m / excess : INFINITY;
+  *above_m = hang.hook_above_cog_m;
+  *value = search->hook != NULL ? trn_vec3_distance (hang.hook, *search->hook)
+                                : angle_between (trn_vec3_sub (hang.hook, c), search->up);
+  return TRUE;
+}
+
+/* FALSE where there is no bound, however small the box is. */
+static gboolean
+piece_make (const Search *search, const TrnBox *box, Piece *piece)
+{
+  const double half_diagonal_m = 0.5 * trn_vec3_length (trn_box_size (box));
+  double moves_m, above_m;
+  *piece = (Piece){ .box = *box };
+  if (!value_at (search, trn_box_centre (box), half_diagonal_m, &piece->attained, &moves_m,
+                 &above_m))
+    return FALSE;
+  if (search->hook != NULL)
+    {
+      piece->bound = (piece->attained + moves_m) * (1 + 1e-9) + SAME * above_m;
+      return TRUE;
+    }
+  const double off = (half_diagonal_m + moves_m) / above_m;
+  piece->bound = half_diagonal_m == 0 ? piece->attained + ROUNDING_RAD
+                 : off < 1 ? fmin (G_PI, piece->attained + asin (off) * (1 + 1e-9) + ROUNDING_RAD)
+                           : INFINITY;
+  return TRUE;
+}
+
+static int
+piece_compare (gconstpointer a, gconstpointer b, gpointer data)
+{
+  const Piece *x = a, *y = b;
+  return x->bound < y->bound ? -1 : x->bound > y->bound;
 }
 
 static void
@@ -120,43 +161,78 @@ halve (const TrnBox *box, TrnBox halves[2])
     halves[0].hi.z = halves[1].lo.z = middle.z;
 }
 
-static void
-search_box (Search *search, const TrnBox *cog, guint depth)
+static gboolean
+add_piece (const Search *search, const TrnBox *box, GSequence *pieces, double *attained)
 {
-  search->n_boxes++;
-  double bound = bound_over (search, cog);
-  gboolean is_done = bound <= search->attained_rad + search->width_rad || depth == 0;
-  if (is_done || search->n_boxes >= MOST_BOXES)
+  Piece *piece = g_new (Piece, 1);
+  const gboolean is_known = piece_make (search, box, piece);
+  *attained = fmax (*attained, piece->attained);
+  g_sequence_insert_sorted (pieces, piece, piece_compare, NULL);
+  return is_known;
+}
+
+/* Over the box, at most @width above the greatest, which is @attained or more; infinite: there is
+ * none. */
+static double
+search_box (const Search *search, const TrnBox *cog, double attained, double width)
+{
+  g_autoptr (GSequence) pieces = g_sequence_new (g_free);
+  gboolean is_known = add_piece (search, cog, pieces, &attained);
+  for (guint n = 1; is_known; n += 2)
     {
-      search->bound_rad = fmax (search->bound_rad, bound);
-      return;
+      GSequenceIter *worst = g_sequence_iter_prev (g_sequence_get_end_iter (pieces));
+      const Piece piece = *(const Piece *)g_sequence_get (worst);
+      if (piece.bound <= attained + width || n >= MOST_BOXES)
+        return piece.bound;
+      TrnBox halves[2];
+      halve (&piece.box, halves);
+      g_sequence_remove (worst);
+      for (guint i = 0; i < 2 && is_known; i++)
+        is_known = add_piece (search, &halves[i], pieces, &attained);
     }
-  TrnBox halves[2];
-  halve (cog, halves);
-  search_box (search, &halves[0], depth - 1);
-  search_box (search, &halves[1], depth - 1);
+  return INFINITY;
+}
+
+/* Of the corners, where the greatest is nearly always; FALSE where nothing is known of one. */
+static gboolean
+greatest_of_corners (const Search *search, const TrnBox *cog, double *greatest)
+{
+  *greatest = 0;
+  for (guint i = 0; i < 8; i++)
+    {
+      double value, moves_m, above_m;
+      if (!value_at (search, trn_box_corner (cog, i), 0, &value, &moves_m, &above_m))
+        return FALSE;
+      *greatest = fmax (*greatest, value);
+    }
+  return TRUE;
 }
 
 double
 trn_hang_lean_bound_from_legs (const TrnHangLeg *legs, guint n_legs, const TrnBox *cog, TrnVec3 up,
                                double width_rad)
 {
-  Search search = { .legs = legs, .n_legs = n_legs, .up = up, .width_rad = width_rad };
-  search.attitude = attitude_of (up);
+  const Search search = search_make (legs, n_legs, up);
   TrnVec3 hook;
-  TrnHang hang;
+  double attained;
   if (n_legs == 1)
     return trn_hang_lean_bound_from_point (legs[0].lug, cog, up);
   if (hook_is_fixed (&search, cog, &hook))
     return fmin (G_PI, trn_hang_lean_bound_from_point (hook, cog, up) + 4 * SAME);
-  for (guint i = 0; i < 8; i++)
-    {
-      TrnVec3 c = trn_box_corner (cog, i);
-      if (!trn_hang_from_legs (legs, n_legs, c, &search.attitude, &hang) || !hang.is_lowest)
-        return G_PI;
-      search.attained_rad
-          = fmax (search.attained_rad, angle_between (trn_vec3_sub (hang.hook, c), up));
-    }
-  search_box (&search, cog, 60);
-  return fmin (G_PI, search.bound_rad);
+  if (!greatest_of_corners (&search, cog, &attained))
+    return G_PI;
+  return fmin (G_PI, search_box (&search, cog, attained, width_rad));
+}
+
+double
+trn_hang_play_bound_from_legs (const TrnHangLeg *legs, guint n_legs, const TrnBox *cog, TrnVec3 up,
+                               TrnVec3 hook, double width_m)
+{
+  Search search = search_make (legs, n_legs, up);
+  double attained;
+  search.hook = &hook;
+  if (!greatest_of_corners (&search, cog, &attained))
+    return NAN;
+  const double bound_m = search_box (&search, cog, attained, width_m);
+  return isfinite (bound_m) ? bound_m : NAN;
 }

@@ -54,3 +54,6 @@ double trn_hang_lean_bound_from_point (TrnVec3 hook, const TrnBox *cog, TrnVec3 
  * that can be reached in reasonable time. */
 double trn_hang_lean_bound_from_legs (const TrnHangLeg *legs, guint n_legs, const TrnBox *cog,
                                       TrnVec3 up, double width_rad);
+/* Likewise of how far the hook is from the point @hook of the load; NAN where there is none. */
+double trn_hang_play_bound_from_legs (const TrnHangLeg *legs, guint n_legs, const TrnBox *cog,
+                                      TrnVec3 up, TrnVec3 hook, double width_m);

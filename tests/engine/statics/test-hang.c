@@ -232,6 +232,79 @@ test_bound_from_legs (void)
   g_assert_cmpuint (n_tight, >=, test_scaled (60) * 9 / 10);
 }
 
+/* Two slings to lugs 5 m apart, the hook 5 m above and the centre of gravity 1.25 m below them: in
+ * the plane of the slings hook and load are one body, which leans by atan (x/(6.25 − z)); across
+ * that it turns about the lugs, by atan (y/(1.25 − z)). A larger box has no smaller bound. In the
+ * load the hook goes along its circle about the lugs, by as much as the lean across. */
+static void
+test_two_slings (void)
+{
+  const double length = hypot (2.5, 5);
+  const TrnHangLeg legs[2] = { { { -2.5, 0, 0 }, length }, { { 2.5, 0, 0 }, length } };
+  static const TrnVec3 halves[]
+      = { { 0.1, 0.005, 0 },  { 0.1, 0.005, 0.02 }, { 0.1, 0.01, 0.02 }, { 0.1, 0.02, 0.02 },
+          { 0.1, 0.02, 0.1 }, { 0.3, 0.02, 0.1 },   { 0.3, 0.2, 0.1 } };
+  const TrnVec3 up = { 0, 0, 1 }, cog = { 0, 0, -1.25 }, hook = { 0, 0, 5 };
+  double before = 0;
+  for (guint i = 0; i < G_N_ELEMENTS (halves); i++)
+    {
+      const TrnVec3 half = halves[i];
+      const TrnBox box = { trn_vec3_sub (cog, half), trn_vec3_add (cog, half) };
+      const double across = atan (half.y / (1.25 - half.z)),
+                   along = atan (half.x / (5 + hypot (half.y, 1.25 - half.z))),
+                   lean = acos (cos (along) * cos (across));
+      const double bound = trn_hang_lean_bound_from_legs (legs, 2, &box, up, 1e-4),
+                   play = trn_hang_play_bound_from_legs (legs, 2, &box, up, hook, 1e-3);
+      g_test_message ("lean %.4f°, bound %.4f°, play %.4f m", lean * 180 / G_PI, bound * 180 / G_PI,
+                      play);
+      g_assert_cmpfloat (bound, >=, lean - 1e-9);
+      g_assert_cmpfloat (bound, <=, lean + RAD (0.1));
+      g_assert_cmpfloat (bound, >=, before);
+      before = bound - 1e-4;
+      const double circle = 2 * 5 * sin (across / 2);
+      g_assert_cmpfloat (play, >=, circle - 1e-9);
+      g_assert_cmpfloat (play, <=, circle + 0.06);
+    }
+}
+
+/* The hook goes nowhere in the load that the bound does not allow. */
+static void
+test_random_play (void)
+{
+  guint n_tight = 0;
+  for (guint i = 0; i < test_scaled (40); i++)
+    {
+      TrnHangLeg legs[3];
+      const guint n = 2 + i % 2;
+      const TrnBox box = { { -0.2, -0.15, -3 }, { 0.2, 0.15, -2.8 } };
+      TrnHang nominal, hang;
+      for (guint k = 0; k < n; k++)
+        {
+          const double a = RAD (360.0 * k / n) + g_test_rand_double_range (-0.2, 0.2);
+          legs[k].lug = trn_vec3_make (3 * cos (a), 2 * sin (a), g_test_rand_double_range (0, 1));
+          legs[k].length_m = hypot (3.5, 5) + g_test_rand_double_range (0, 0.5);
+        }
+      g_assert_true (trn_hang_from_legs (legs, n, trn_box_centre (&box), &level, &nominal));
+      const TrnVec3 up
+          = trn_rotation_apply_inverse (&nominal.site_from_load, trn_vec3_make (0, 0, 1));
+      const double bound = trn_hang_play_bound_from_legs (legs, n, &box, up, nominal.hook, 1e-3);
+      double seen = 0;
+      for (guint k = 0; k < 300; k++)
+        {
+          const TrnVec3 c = trn_vec3_make (g_test_rand_double_range (box.lo.x, box.hi.x),
+                                           g_test_rand_double_range (box.lo.y, box.hi.y),
+                                           g_test_rand_double_range (box.lo.z, box.hi.z));
+          g_assert_true (
+              trn_hang_from_legs (legs, n, k < 8 ? trn_box_corner (&box, k) : c, &level, &hang));
+          seen = fmax (seen, trn_vec3_distance (hang.hook, nominal.hook));
+        }
+      g_assert_false (seen > bound);
+      n_tight += bound <= seen + 0.05;
+    }
+  g_test_message ("%u within 0.05 m", n_tight);
+  g_assert_cmpuint (n_tight, >=, test_scaled (40) * 3 / 4);
+}
+
 /* A load that may be top-heavy somewhere in the box, on two legs, has no bound. */
 static void
 test_no_bound (void)
@@ -257,5 +330,7 @@ main (int argc, char **argv)
   g_test_add_func ("/hang/bound-from-point", test_bound_from_point);
   g_test_add_func ("/hang/bound-from-legs", test_bound_from_legs);
   g_test_add_func ("/hang/no-bound", test_no_bound);
+  g_test_add_func ("/hang/two-slings", test_two_slings);
+  g_test_add_func ("/hang/random-play", test_random_play);
   return g_test_run ();
 }
