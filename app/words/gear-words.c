@@ -283,6 +283,8 @@ subject_of (const TrnFinding *finding)
     case TRN_CHECK_APPROACH:
       return _ ("approach");
     case TRN_CHECK_RIGGING:
+      if (g_strcmp0 (finding->item, "holder") == 0)
+        return _ ("what holds it");
       return finding->item != NULL ? _ ("own load") : _ ("length");
     case TRN_CHECK_STANDING:
       return _ ("stands");

@@ -230,6 +230,16 @@ test_missing (void)
   assert_text (trn_words_finding (&f),
                "Not known: an earlier lift leaves on its hook what this load is to rest on, which "
                "gives way; let that lift set it down on a seat");
+  f.missing = TRN_MISSING_HOLDER;
+  f.check = TRN_CHECK_RIGGING;
+  f.item = "holder";
+  g_autofree char *holder = trn_words_with_subject ("Cover", &f);
+  g_assert_cmpstr (holder, ==, "Cover (what holds it)");
+  f.item = "own-load";
+  g_autofree char *own = trn_words_with_subject ("Cover", &f);
+  g_assert_cmpstr (own, ==, "Cover (own load)");
+  f.item = NULL;
+  f.check = TRN_CHECK_CLEARANCE;
   f.missing = "park";
   assert_text (trn_words_finding (&f),
                "Not known: no hoist of the lift uses this crane, and the plan leaves out "
