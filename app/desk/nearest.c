@@ -45,7 +45,7 @@ struct _DeskNearest
   GtkWidget *title, *tilt, *list, *empty;
   GArray *order;           /* of Near, the worst first */
   const char *widest_word; /* that a row may say; NULL: not looked for yet */
-  gboolean is_to_show;     /* the row of what is selected: its place is not known yet */
+  gboolean is_choosing;    /* what is selected is chosen here, by a row */
 };
 
 G_DEFINE_FINAL_TYPE (DeskNearest, desk_nearest, GTK_TYPE_BOX)
@@ -255,10 +255,12 @@ on_row (guint index, gpointer data)
   guint pair = g_array_index (nearest->order, Near, index).pair;
   const TrnFinding *worst = desk_session_worst_of_bodies (session, trn_moment_body (moment, pair),
                                                           trn_moment_obstacle (moment, pair));
+  nearest->is_choosing = TRUE;
   if (worst != NULL)
     desk_session_set_finding (session, worst, FALSE);
   else
     desk_session_select_pair (session, pair);
+  nearest->is_choosing = FALSE;
 }
 
 /* ---- following the session ---- */
@@ -274,22 +276,6 @@ tilt_of (const TrnMoment *moment)
   return atan2 (hypot (turned.x, turned.y), turned.z);
 }
 
-/* What was selected last is brought into view, once the rows are in the order of this moment. */
-static void
-show_selected (DeskNearest *nearest)
-{
-  const TrnMoment *moment = desk_session_get_moment (nearest->session);
-  if (!nearest->is_to_show || moment == NULL
-      || moment->time_s != desk_session_get_time (nearest->session))
-    return;
-  nearest->is_to_show = FALSE;
-  /* From the top, so that what is nearer still is seen with it where there is room. */
-  desk_room_list_show (nearest->list, 0);
-  for (guint i = 0; i < nearest->order->len; i++)
-    if (is_selected (nearest, moment, g_array_index (nearest->order, Near, i).pair))
-      desk_room_list_show (nearest->list, i);
-}
-
 static void
 follow_moment (DeskNearest *nearest)
 {
@@ -302,7 +288,6 @@ follow_moment (DeskNearest *nearest)
   desk_number_set (nearest->tilt, tilt);
   gtk_widget_set_visible (nearest->tilt, *tilt != '\0');
   desk_room_list_set_count (nearest->list, nearest->order->len);
-  show_selected (nearest);
   gboolean is_open = desk_session_get_site (nearest->session) != NULL;
   gboolean has_lift = desk_session_get_lift_run (nearest->session) != NULL;
   gtk_widget_set_visible (nearest->empty, nearest->order->len == 0);
@@ -312,12 +297,14 @@ follow_moment (DeskNearest *nearest)
                                                                    : TRN_DESK_NO_OBSTACLE));
 }
 
+/* What is selected elsewhere may stand low: the worst of the moment is seen all the same. Who
+ * chooses a row has it before the eyes, and it stays there. */
 static void
 follow_selection (DeskNearest *nearest)
 {
-  nearest->is_to_show = TRUE;
   desk_room_list_refill (nearest->list);
-  show_selected (nearest);
+  if (!nearest->is_choosing)
+    desk_room_list_show (nearest->list, 0);
 }
 
 static void

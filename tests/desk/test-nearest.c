@@ -1,0 +1,120 @@
+/* test-nearest.c: what is near, lower than its rows are together: which of them are in view. */
+#include <gtk/gtk.h>
+
+#include "desk-fixture.h"
+#include "keep-loaded.h"
+#include "nearest.h"
+#include "room-list.h"
+
+typedef struct
+{
+  DeskSession *session;
+  GtkWidget *window, *list;
+} Near;
+
+static GtkWidget *
+find_list (GtkWidget *root)
+{
+  if (GTK_IS_LIST_VIEW (root))
+    return root;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_list (child);
+  return found;
+}
+
+static guint
+count_rows (const Near *near)
+{
+  return g_list_model_get_n_items (
+      G_LIST_MODEL (gtk_list_view_get_model (GTK_LIST_VIEW (near->list))));
+}
+
+static double
+scrolled_by (const Near *near)
+{
+  return gtk_adjustment_get_value (gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (near->list)));
+}
+
+static gboolean
+is_worked_out (const Near *near)
+{
+  return desk_check_get_state (desk_session_get_check (near->session)) == DESK_CHECK_DONE
+         && desk_session_get_moment (near->session) != NULL && count_rows (near) > 6;
+}
+
+static void
+near_make (Near *near)
+{
+  near->session = desk_session_new ();
+  near->window = gtk_window_new ();
+  GtkWidget *nearest = desk_nearest_new (near->session);
+  near->list = find_list (nearest);
+  gtk_window_set_default_size (GTK_WINDOW (near->window), 300, 320);
+  gtk_window_set_child (GTK_WINDOW (near->window), nearest);
+  gtk_window_present (GTK_WINDOW (near->window));
+  g_autoptr (GFile) file = test_demo ("lock-gate");
+  desk_document_open (desk_session_get_document (near->session), file, 0);
+  test_wait (is_worked_out (near));
+  test_idle (0.5);
+  GtkAdjustment *down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (near->list));
+  g_assert_cmpfloat (gtk_adjustment_get_upper (down), >, gtk_adjustment_get_page_size (down) + 100);
+}
+
+static void
+near_clear (Near *near)
+{
+  gtk_window_destroy (GTK_WINDOW (near->window));
+  test_idle (0.05);
+  g_object_unref (near->session);
+}
+
+/* What is looked at may stand low, as what is seated does: the worst stays in view, also when time
+ * goes on. */
+static void
+test_worst_in_view (void)
+{
+  Near near;
+  near_make (&near);
+  const TrnFinding *worst = desk_session_worst (near.session, 0, -1, NULL);
+  g_assert_cmpfloat (scrolled_by (&near), ==, 0);
+  desk_session_set_selected (near.session, "recess/floor");
+  test_idle (0.3);
+  g_assert_cmpfloat (scrolled_by (&near), ==, 0);
+  desk_session_set_time (near.session, worst->time_s);
+  test_wait (desk_session_get_moment (near.session)->time_s == worst->time_s);
+  test_idle (0.4);
+  g_assert_cmpfloat (scrolled_by (&near), ==, 0);
+  near_clear (&near);
+}
+
+/* A row that is chosen stays before the eyes; for what is selected elsewhere the worst is there
+ * again. */
+static void
+test_chosen_stays (void)
+{
+  Near near;
+  near_make (&near);
+  const guint last = count_rows (&near) - 1;
+  desk_room_list_show (near.list, last);
+  test_wait (scrolled_by (&near) > 0);
+  test_idle (0.4);
+  const double before = scrolled_by (&near);
+  g_assert_true (gtk_widget_activate_action (near.list, "list.activate-item", "u", last));
+  test_idle (0.4);
+  g_assert_nonnull (desk_session_get_selected (near.session));
+  g_assert_cmpfloat_with_epsilon (scrolled_by (&near), before, 40);
+  desk_session_set_finding (near.session, desk_session_worst (near.session, 0, -1, NULL), FALSE);
+  test_wait (scrolled_by (&near) == 0);
+  near_clear (&near);
+}
+
+int
+main (int argc, char **argv)
+{
+  gtk_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/desk/nearest/worst-in-view", test_worst_in_view);
+  g_test_add_func ("/desk/nearest/chosen-stays", test_chosen_stays);
+  return g_test_run ();
+}
