@@ -338,6 +338,17 @@ draw_marks (const Drawing *d)
     }
 }
 
+/* Where the word of a seat stands; FALSE where there is no room for it. */
+static gboolean
+place_seat_text (const Drawing *d, const RenderStripSeat *seat, PangoLayout *text, RenderRect *rect)
+{
+  double x0 = render_strip_x (&d->layout, seat->begin_s), width, height;
+  render_plot_text_size (text, &width, &height);
+  *rect = (RenderRect){ x0 + 4, d->layout.plot.y + d->layout.plot.height - 5 - height, width,
+                        height };
+  return width + 8 <= render_strip_x (&d->layout, seat->end_s) - x0;
+}
+
 /* A bar with two ends at the foot: it rests there, and what is to be kept does not count. */
 static void
 draw_seats (const Drawing *d)
@@ -346,7 +357,7 @@ draw_seats (const Drawing *d)
   for (guint i = 0; i < d->strip->n_seats; i++)
     {
       const RenderStripSeat *seat = &d->strip->seats[i];
-      double x0 = render_strip_x (&d->layout, seat->begin_s), width, height;
+      double x0 = render_strip_x (&d->layout, seat->begin_s);
       double x1 = fmax (render_strip_x (&d->layout, seat->end_s), x0 + 3);
       render_plot_source (d->cr, d->ink, 0.85);
       cairo_rectangle (d->cr, x0, foot - 4, x1 - x0, 4);
@@ -354,9 +365,28 @@ draw_seats (const Drawing *d)
       cairo_rectangle (d->cr, x1 - 1.5, foot - 9, 1.5, 9);
       cairo_fill (d->cr);
       g_autoptr (PangoLayout) text = text_new (d, d->strip->seated_text, FALSE);
-      render_plot_text_size (text, &width, &height);
-      if (width + 8 <= x1 - x0)
-        render_plot_text_draw (d->cr, text, x0 + 4, foot - 5 - height, quiet (d), &d->paper);
+      RenderRect rect;
+      if (place_seat_text (d, seat, text, &rect))
+        render_plot_text_draw (d->cr, text, rect.x, rect.y, quiet (d), &d->paper);
+    }
+}
+
+/* What draw_seats has drawn: no label stands over it. */
+static void
+add_seat_labels (const Drawing *d, GArray *labels, GPtrArray *texts)
+{
+  for (guint i = 0; i < d->strip->n_seats; i++)
+    {
+      const RenderStripSeat *seat = &d->strip->seats[i];
+      PangoLayout *text = text_new (d, d->strip->seated_text, FALSE);
+      RenderStripLabel label = { .line = seat->line, .required = TRUE, .is_fixed = TRUE };
+      if (!place_seat_text (d, seat, text, &label.rect))
+        {
+          g_object_unref (text);
+          continue;
+        }
+      g_array_append_val (labels, label);
+      g_ptr_array_add (texts, text);
     }
 }
 
@@ -418,6 +448,7 @@ draw_labels (const Drawing *d)
   const RenderStrip *strip = d->strip;
   g_autoptr (GArray) labels = g_array_new (FALSE, FALSE, sizeof (RenderStripLabel));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_object_unref);
+  add_seat_labels (d, labels, texts);
   for (guint focus = 2; focus-- > 0;)
     for (guint i = 0; i < strip->n_lines; i++)
       if (strip->lines[i].matters && strip->lines[i].focus == (gboolean)focus)
@@ -434,7 +465,7 @@ draw_labels (const Drawing *d)
           = list[i].required
                 ? quiet (d)
                 : render_state_text_colour (strip->lines[list[i].line].state, strip->dark);
-      if (!list[i].placed)
+      if (!list[i].placed || list[i].is_fixed)
         continue;
       if (list[i].has_leader)
         draw_leader (d, &list[i], colour);

@@ -403,6 +403,11 @@ render_strip_place (const RenderStrip *strip, const RenderStripLayout *layout,
   for (guint i = 0; i < n_labels; i++)
     {
       labels[i].has_leader = FALSE;
+      if (labels[i].is_fixed)
+        {
+          labels[i].placed = TRUE;
+          continue;
+        }
       place_one (&placing, labels, i);
       if (!labels[i].placed && !labels[i].required)
         place_aside (&placing, labels, i);

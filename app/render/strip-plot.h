@@ -144,6 +144,7 @@ typedef struct
   guint line;
   gboolean required;
   double width, height; /* in */
+  gboolean is_fixed;    /* in: it stands at rect already, and the others keep off it */
   gboolean placed;      /* out; FALSE: there was no room */
   RenderRect rect;      /* out */
   gboolean has_leader;  /* out: a line from it to the point below on its line */

@@ -174,6 +174,34 @@ test_labels (void)
     }
 }
 
+/* The word of a seat has its place at the foot, just where what is to be kept would like to stand
+ * below its line: that stands elsewhere. Without the word it stands there. */
+static void
+test_labels_off_seats (void)
+{
+  Case c;
+  case_make (&c, 1);
+  fill (&c, 0, 0.2);
+  c.lines[0].required_m = 0.02;
+  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 700, 190 });
+  double foot = layout.plot.y + layout.plot.height;
+  for (guint fixed = 0; fixed < 2; fixed++)
+    {
+      RenderStripLabel labels[] = {
+        { .required = TRUE,
+          .is_fixed = fixed,
+          .width = 40,
+          .height = 14,
+          .rect = { layout.plot.x + 4, foot - 40, 40, 40 } },
+        { .required = TRUE, .width = 90, .height = 14 },
+      };
+      render_strip_place (&c.strip, &layout, labels + 1 - fixed, 1 + fixed);
+      g_assert_true (labels[1].placed);
+      g_assert_true (render_rects_overlap (&labels[0].rect, &labels[1].rect) != (gboolean)fixed);
+      g_assert_cmpfloat (labels[0].rect.y, ==, foot - 40);
+    }
+}
+
 /* A line that is looked at falls short in a dip below two others, whose long names would like to
  * stand just there: no name lies over the dip, nor over the line at all. */
 static void
@@ -522,6 +550,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/between-samples", test_between_samples);
   g_test_add_func ("/render/strip/hit", test_hit);
   g_test_add_func ("/render/strip/labels", test_labels);
+  g_test_add_func ("/render/strip/labels-off-seats", test_labels_off_seats);
   g_test_add_func ("/render/strip/labels-keep-off", test_labels_keep_off);
   g_test_add_func ("/render/strip/leaders", test_leaders);
   g_test_add_func ("/render/strip/shortfall", test_shortfall);
