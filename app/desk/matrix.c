@@ -1,9 +1,12 @@
 /* matrix.c: for the site manager: structures down, moves across, the certified least clearance in
- * each cell with its mark; the structure with the least margin first. A cell goes there. */
+ * each cell with its mark; the structure with the least margin first. Above them the worst of all
+ * other checks, so that a move that meets its clearances and falls short in a force does not look
+ * as if it met all. A cell goes there. */
 #include "matrix.h"
 
 #include "cell.h"
 #include "desk-words.h"
+#include "gear-words.h"
 #include "grid.h"
 #include "room-layout.h"
 #include "room-parts.h"
@@ -13,7 +16,7 @@
 
 typedef struct
 {
-  const char *id;   /* of the plan or of the rig */
+  const char *id;   /* of the plan or of the rig; NULL: the other checks, the first row */
   int worst;        /* the index of the worst finding of the row; −1: none */
   gboolean is_part; /* of gear, and moves */
   int *findings;    /* for each move the index of its finding, or −1; owned */
@@ -39,13 +42,15 @@ struct _DeskMatrix
   GPtrArray *rows; /* of Row */
   GtkWidget *grid, *lift, *told, *all, *pages;
   guint run; /* the lift whose moves are the columns */
-  int worst; /* the index of the worst finding; −1: none */
+  int worst; /* the index of the worst clearance; −1: none */
 };
 
 G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
 
 #define NAME_PX 200
 #define CELL_MARGIN_PX 8 /* above and below; in the style, too */
+/* Of a cell beside its text: the mark with its gap, and the room that the style leaves. */
+#define BESIDE_TEXT_PX 46
 
 /* Room for "Not checked", and for "126′ 10 13/16″". */
 static int
@@ -115,11 +120,24 @@ cell_text (const TrnFinding *finding)
 {
   if (finding == NULL)
     return g_strdup ("–");
+  if (finding->check != TRN_CHECK_CLEARANCE)
+    return g_strdup (trn_words_finding_short (finding));
   if (finding->state == TRN_STATE_SEATED)
     return g_strdup (trn_words_desk (TRN_DESK_SEATED));
   if (finding->verdict == TRN_VERDICT_UNKNOWN)
     return g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN));
   return trn_words_cell_down (finding->lower_m);
+}
+
+/* Of a row, or of the pair that its finding is about. */
+static char *
+name_of_cell (DeskMatrix *matrix, const Row *row, const TrnFinding *finding)
+{
+  const char *other = trn_words_table (TRN_TABLE_OTHER_CHECKS);
+  if (row->id == NULL)
+    return finding != NULL ? trn_words_with_subject (other, finding) : g_strdup (other);
+  return finding != NULL ? desk_between_dup (matrix->session, finding->body, finding->obstacle, 0)
+                         : trn_words_body_name (matrix->site->plan, row->id);
 }
 
 static void
@@ -130,10 +148,8 @@ show_cell (DeskMatrix *matrix, GtkWidget *button, int row, int move)
   g_autofree char *text = cell_text (finding);
   g_autofree char *says = finding != NULL ? trn_words_finding (finding)
                                           : g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
-  g_autofree char *between
-      = finding != NULL ? desk_between_dup (matrix->session, finding->body, finding->obstacle, 0)
-                        : trn_words_body_name (matrix->site->plan, row_at (matrix, row)->id);
-  g_autofree char *whole = trn_words_table_cell (between, (guint)move, says);
+  g_autofree char *name = name_of_cell (matrix, row_at (matrix, row), finding);
+  g_autofree char *whole = trn_words_table_cell (name, (guint)move, says);
   desk_cell_set (DESK_CELL (button), state, desk_session_get_dark (matrix->session), text);
   desk_hint_set (button, whole);
   gtk_widget_set_sensitive (button, finding != NULL);
@@ -151,6 +167,12 @@ static void
 show_name (DeskMatrix *matrix, GtkWidget *label, int row)
 {
   const char *id = row_at (matrix, row)->id;
+  if (id == NULL)
+    {
+      const char *other = trn_words_table (TRN_TABLE_OTHER_CHECKS);
+      desk_name_set (label, other, other, NULL);
+      return;
+    }
   g_autofree char *name = trn_words_body_name (matrix->site->plan, id);
   g_autofree char *shown = trn_words_body_name_cut (matrix->site->plan, id, DESK_NAME_CHARS);
   desk_name_set (label, shown, name, id);
@@ -272,6 +294,51 @@ set_findings_of_parts (DeskMatrix *matrix, GHashTable *rows, const TrnLiftFindin
     }
 }
 
+/* Before what meets comes what a person is to look at, then what was left out: neither is met. */
+static int
+rest_of (RenderState state)
+{
+  return state == RENDER_STATE_TIGHT ? 0 : state == RENDER_STATE_NOT_CHECKED ? 1 : 2;
+}
+
+static gboolean
+is_other_worse (DeskMatrix *matrix, const TrnLiftFindings *lift, guint i, int than)
+{
+  if (than < 0)
+    return TRUE;
+  const TrnFinding *a = &g_array_index (lift->findings, TrnFinding, i);
+  const TrnFinding *b = &g_array_index (lift->findings, TrnFinding, than);
+  const double tight_m = desk_session_get_tight (matrix->session);
+  const gboolean are_open = trn_words_rank (a, tight_m) < TRN_RANK_TIGHT
+                            || trn_words_rank (b, tight_m) < TRN_RANK_TIGHT;
+  const int rest_a = rest_of (desk_finding_state (matrix->session, a));
+  const int rest_b = rest_of (desk_finding_state (matrix->session, b));
+  return are_open || rest_a == rest_b ? is_worse (matrix, lift, i, than) : rest_a < rest_b;
+}
+
+/* What is of no single move, as where a crane stands, is of each. NULL: there is no other check. */
+static Row *
+make_other_row (DeskMatrix *matrix, const TrnLiftRun *run, const TrnLiftFindings *lift)
+{
+  Row *row = make_row (run, NULL, FALSE);
+  gboolean has_any = FALSE;
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->check == TRN_CHECK_CLEARANCE)
+        continue;
+      const guint first = finding->move < 0 ? 0 : (guint)finding->move;
+      const guint end = finding->move < 0 ? run->lift->n_moves : first + 1;
+      for (guint m = first; m < end; m++)
+        if (is_other_worse (matrix, lift, i, row->findings[m]))
+          row->findings[m] = (int)i;
+      has_any = TRUE;
+    }
+  if (!has_any)
+    g_clear_pointer (&row, row_free);
+  return row;
+}
+
 /* Before the check, and unless all are wanted, moving parts that nothing is looked at against are
  * left out. */
 static void
@@ -302,6 +369,24 @@ compare_rows (gconstpointer a, gconstpointer b, gpointer data)
   if (is_worse (order->matrix, order->lift, (guint)x, y))
     return -1;
   return is_worse (order->matrix, order->lift, (guint)y, x) ? 1 : 0;
+}
+
+/* Room for the longest word of the other checks, too: it neither runs into its mark nor out. */
+static int
+column_px (DeskMatrix *matrix)
+{
+  int most = cell_px ();
+  const guint n_moves
+      = matrix->site != NULL ? matrix->site->scene->programme->runs[matrix->run].lift->n_moves : 0;
+  for (guint m = 0; m < n_moves && matrix->rows->len > 0 && row_at (matrix, 0)->id == NULL; m++)
+    {
+      g_autofree char *text = cell_text (cell_finding (matrix, 0, (int)m));
+      g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (matrix->grid, text);
+      int width;
+      pango_layout_get_pixel_size (layout, &width, NULL);
+      most = MAX (most, width + BESIDE_TEXT_PX);
+    }
+  return most;
 }
 
 /* How many rows there are, and why not more; NULL @lift: what is not there yet. */
@@ -343,7 +428,10 @@ make_rows (DeskMatrix *matrix, DeskSite *site, const TrnLiftRun *run, const TrnL
     drop_idle_parts (rows);
   Order order = { matrix, lift };
   g_ptr_array_sort_with_data (rows, compare_rows, &order);
-  tell_rows (matrix, lift, rows->len, n_all);
+  Row *other = lift != NULL ? make_other_row (matrix, run, lift) : NULL;
+  if (other != NULL)
+    g_ptr_array_insert (rows, 0, other);
+  tell_rows (matrix, lift, rows->len, n_all + (other != NULL));
   return rows;
 }
 
@@ -377,13 +465,13 @@ fill (GtkWidget *widget)
                         .name_px = NAME_PX,
                         .heading_px = row_px (widget) / 2 + 2 * CELL_MARGIN_PX,
                         .row_px = row_px (widget) + 2 * CELL_MARGIN_PX,
-                        .column_px = cell_px () };
+                        .column_px = column_px (matrix) };
   desk_grid_set (DESK_GRID (matrix->grid), &size);
   gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages),
                                     matrix->rows->len > 0 ? "table" : "empty");
-  /* Its row is the first; its column may lie off the window. */
+  /* Its row is the first of a structure; its column may lie off the window. */
   if (lift != NULL && matrix->worst >= 0)
-    desk_grid_reveal (DESK_GRID (matrix->grid), 0,
+    desk_grid_reveal (DESK_GRID (matrix->grid), row_at (matrix, 0)->id == NULL ? 1 : 0,
                       (int)g_array_index (lift->findings, TrnFinding, matrix->worst).move);
 }
 

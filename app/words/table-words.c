@@ -22,11 +22,13 @@ static const char *const texts[TRN_N_TABLE_TEXTS] = {
   [TRN_TABLE_MATRIX] = N_ ("Structures against moves"),
   [TRN_TABLE_MATRIX_HINT]
   = N_ ("Certified clearance of each move from each structure where its margin is least, "
-        "rounded down. Framed: the least margin of the lift. Choose a cell to go there."),
+        "rounded down. Framed: the least margin of the lift. Other checks: the worst of all that "
+        "are no clearances, of the move or the whole lift. Choose a cell to go there."),
   [TRN_TABLE_SHOW_ALL] = N_ ("Show all rows"),
   [TRN_TABLE_SHOW_ALL_HINT]
   = N_ ("Also every moving part of the gear, with the least of all that it comes near to"),
   [TRN_TABLE_STRUCTURE] = N_ ("Structure"),
+  [TRN_TABLE_OTHER_CHECKS] = N_ ("Other checks"),
   [TRN_TABLE_VALUE] = N_ ("Value"),
   [TRN_TABLE_LIMIT] = N_ ("Limit"),
 };

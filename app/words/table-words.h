@@ -25,7 +25,8 @@ typedef enum
   TRN_TABLE_SHOW_ALL,
   TRN_TABLE_SHOW_ALL_HINT,
   TRN_TABLE_STRUCTURE,
-  TRN_TABLE_VALUE, /* headings: clearances, and whatever else has a limit */
+  TRN_TABLE_OTHER_CHECKS, /* the row of the matrix for all that are not clearances */
+  TRN_TABLE_VALUE,        /* headings: clearances, and whatever else has a limit */
   TRN_TABLE_LIMIT,
   TRN_N_TABLE_TEXTS,
 } TrnTableText;

@@ -7,6 +7,8 @@
 #include "keep-loaded.h"
 #include "finding-row.h"
 #include "findings-table.h"
+#include "cell.h"
+#include "gear-words.h"
 #include "grid.h"
 #include "table-words.h"
 #include "matrix.h"
@@ -234,7 +236,8 @@ test_matrix_all (void)
   const TrnLiftRun *run = desk_session_get_lift_run (tables.session);
   guint n_obstacles;
   g_free (trn_scene_obstacles (desk_session_get_site (tables.session)->scene, run, &n_obstacles));
-  guint n_all = n_obstacles + run->rig->n_bodies, n_some = n_obstacles;
+  /* And the other checks. */
+  guint n_all = n_obstacles + run->rig->n_bodies + 1, n_some = n_obstacles + 1;
   const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (tables.session), 0);
   for (guint i = 0; i < run->rig->n_bodies; i++)
     n_some += is_looked_at_against (lift, run->rig->bodies[i].id);
@@ -279,7 +282,8 @@ test_one_order (void)
   tables_clear (&tables);
 }
 
-/* Of what stands, and of the moving parts of the gear that something is looked at against. */
+/* Of the other checks, of what stands, and of the moving parts of the gear that something is looked
+ * at against. */
 static int
 count_listed (const Tables *tables)
 {
@@ -289,7 +293,7 @@ count_listed (const Tables *tables)
   g_free (trn_scene_obstacles (desk_session_get_site (tables->session)->scene, run, &n));
   for (guint i = 0; i < run->rig->n_bodies; i++)
     n += is_looked_at_against (lift, run->rig->bodies[i].id);
-  return (int)n;
+  return (int)n + 1;
 }
 
 /* A row for everything that stands, a column for each move beside the name; the cell of the worst
@@ -312,14 +316,14 @@ test_matrix (void)
   guint n_framed = 0;
   count_framed (GTK_WIDGET (grid), &n_framed);
   g_assert_cmpuint (n_framed, ==, 1);
-  GtkWidget *framed = desk_grid_get_widget (grid, 0, (int)least->move);
+  GtkWidget *framed = desk_grid_get_widget (grid, 1, (int)least->move);
   g_assert_nonnull (framed);
   g_assert_true (gtk_widget_has_css_class (framed, "worst"));
   GtkWidget *corner = desk_grid_get_widget (grid, -1, -1);
   g_assert_cmpfloat (gtk_label_get_xalign (GTK_LABEL (corner)), ==, 0);
   GtkWidget *heading = desk_grid_get_widget (grid, -1, (int)least->move);
   g_assert_cmpfloat (gtk_label_get_xalign (GTK_LABEL (heading)), ==, 1);
-  GtkWidget *name = desk_grid_get_widget (grid, 0, -1);
+  GtkWidget *name = desk_grid_get_widget (grid, 1, -1);
   double x, y, name_x, name_y;
   g_assert_true (gtk_widget_translate_coordinates (framed, tables.matrix, 0, 0, &x, &y));
   g_assert_true (gtk_widget_translate_coordinates (
@@ -329,12 +333,12 @@ test_matrix (void)
   g_assert_cmpfloat (name_x, >=, 0);
   g_assert_cmpfloat (x + gtk_widget_get_width (framed), <=, gtk_widget_get_width (tables.matrix));
 
-  /* The first cell: of the structure with the least margin, in the first move. */
+  /* The first cell of a structure: of the one with the least margin, in the first move. */
   const TrnFinding *worst = desk_session_worst (tables.session, 0, -1, NULL);
   GtkScrolledWindow *scroll = GTK_SCROLLED_WINDOW (gtk_widget_get_parent (GTK_WIDGET (grid)));
   gtk_adjustment_set_value (gtk_scrolled_window_get_hadjustment (scroll), 0);
-  test_wait (desk_grid_get_widget (grid, 0, 0) != NULL);
-  g_signal_emit_by_name (desk_grid_get_widget (grid, 0, 0), "clicked");
+  test_wait (desk_grid_get_widget (grid, 1, 0) != NULL);
+  g_signal_emit_by_name (desk_grid_get_widget (grid, 1, 0), "clicked");
   const TrnFinding *finding = desk_session_get_finding (tables.session);
   g_assert_nonnull (finding);
   g_assert_cmpstr (finding->obstacle, ==, worst->obstacle);
@@ -356,6 +360,81 @@ assert_focus (DeskGrid *grid, int row, int column)
                  && gtk_root_get_focus (gtk_widget_get_root (cell)) == cell);
 }
 
+/* What the check found, but one thing that is no clearance does not hold. */
+static const TrnFinding *
+break_one (Tables *tables, int move, TrnCheckKind check)
+{
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (tables->session), 0);
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->check != check || (move >= 0 && finding->move != move))
+        continue;
+      finding->state = TRN_STATE_OUTSIDE;
+      finding->verdict = TRN_VERDICT_FAIL;
+      return finding;
+    }
+  g_assert_not_reached ();
+}
+
+static guint
+count_other (DeskGrid *grid, const char *text)
+{
+  guint n = 0;
+  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
+    {
+      GtkWidget *cell = desk_grid_get_widget (grid, 0, m);
+      n += cell != NULL && strcmp (desk_cell_get_text (DESK_CELL (cell)), text) == 0;
+    }
+  return n;
+}
+
+/* A move that meets its clearances and is beyond in something else says so in the first row, which
+ * the keys reach; what holds for the whole lift is said of each of its moves. */
+static void
+test_matrix_other (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  const TrnLiftRun *run = desk_session_get_lift_run (tables.session);
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
+  GtkScrolledWindow *scroll = GTK_SCROLLED_WINDOW (gtk_widget_get_parent (GTK_WIDGET (grid)));
+  test_wait (desk_grid_get_n_rows (grid) == count_listed (&tables));
+  gtk_adjustment_set_value (gtk_scrolled_window_get_hadjustment (scroll), 0);
+  test_wait (desk_grid_get_widget (grid, 0, 0) != NULL);
+  g_assert_nonnull (find_saying (GTK_WIDGET (grid), trn_words_table (TRN_TABLE_OTHER_CHECKS)));
+  g_assert_cmpuint (count_other (grid, "BEYOND"), ==, 0);
+
+  const TrnFinding *beyond = break_one (&tables, 0, TRN_CHECK_HEADROOM);
+  desk_session_tell_view_changed (tables.session);
+  test_wait (count_other (grid, "BEYOND") == 1);
+  GtkWidget *cell = desk_grid_get_widget (grid, 0, 0);
+  g_assert_cmpstr (desk_cell_get_text (DESK_CELL (cell)), ==, "BEYOND");
+  g_autofree char *says = trn_words_finding (beyond);
+  g_autofree char *name = trn_words_with_subject (trn_words_table (TRN_TABLE_OTHER_CHECKS), beyond);
+  g_autofree char *whole = trn_words_table_cell (name, 0, says);
+  g_assert_cmpstr (desk_hint_get (cell), ==, whole);
+  g_assert_true (gtk_widget_grab_focus (tables.matrix));
+  for (guint i = 0; i < run->lift->n_moves; i++)
+    gtk_widget_child_focus (GTK_WIDGET (grid), GTK_DIR_LEFT);
+  g_assert_true (gtk_widget_child_focus (GTK_WIDGET (grid), GTK_DIR_UP));
+  assert_focus (grid, 0, 0);
+  g_signal_emit_by_name (cell, "clicked");
+  g_assert_true (desk_session_get_finding (tables.session) == beyond);
+
+  const TrnFinding *of_lift = break_one (&tables, -1, TRN_CHECK_RESTING);
+  g_assert_cmpint (of_lift->move, ==, -1);
+  desk_session_tell_view_changed (tables.session);
+  test_wait (count_other (grid, "BEYOND") > 1);
+  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
+    {
+      GtkWidget *other = desk_grid_get_widget (grid, 0, m);
+      g_assert_true (other == NULL
+                     || strcmp (desk_cell_get_text (DESK_CELL (other)), "BEYOND") == 0);
+    }
+  tables_clear (&tables);
+}
+
 /* The keys begin in the cell with the least margin, and go from cell to cell as far as there are
  * any, also where no widget was yet; what has the focus is scrolled to. Other findings leave it
  * where it is. */
@@ -370,24 +449,24 @@ test_matrix_by_keys (void)
   test_wait (desk_grid_get_n_rows (grid) > 3);
   test_idle (0.3);
   g_assert_true (gtk_widget_grab_focus (tables.matrix));
-  assert_focus (grid, 0, (int)least->move);
+  assert_focus (grid, 1, (int)least->move);
   GtkWidget *widget = GTK_WIDGET (grid);
   for (int i = 0; i < last + 3; i++)
     g_assert_true (gtk_widget_child_focus (widget, GTK_DIR_LEFT));
-  assert_focus (grid, 0, 0);
+  assert_focus (grid, 1, 0);
   GtkScrolledWindow *scroll = GTK_SCROLLED_WINDOW (gtk_widget_get_parent (widget));
   test_idle (0.2);
   g_assert_cmpfloat (gtk_adjustment_get_value (gtk_scrolled_window_get_hadjustment (scroll)), ==,
                      0);
   for (int i = 0; i < last + 3; i++)
     g_assert_true (gtk_widget_child_focus (widget, GTK_DIR_RIGHT));
-  assert_focus (grid, 0, last);
+  assert_focus (grid, 1, last);
   g_assert_true (gtk_widget_child_focus (widget, GTK_DIR_DOWN));
-  assert_focus (grid, 1, last);
+  assert_focus (grid, 2, last);
   desk_session_tell_view_changed (tables.session);
-  assert_focus (grid, 1, last);
+  assert_focus (grid, 2, last);
   test_idle (0.3);
-  assert_focus (grid, 1, last);
+  assert_focus (grid, 2, last);
   g_assert_true (gtk_widget_child_focus (widget, GTK_DIR_UP));
   g_assert_false (gtk_widget_child_focus (widget, GTK_DIR_TAB_FORWARD));
   tables_clear (&tables);
@@ -595,6 +674,7 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/tables/matrix-by-keys", test_matrix_by_keys);
   g_test_add_func ("/desk/tables/matrix-in-view", test_matrix_in_view);
   g_test_add_func ("/desk/tables/matrix-all", test_matrix_all);
+  g_test_add_func ("/desk/tables/matrix-other", test_matrix_other);
   g_test_add_func ("/desk/tables/one-order", test_one_order);
   g_test_add_func ("/desk/tables/empty", test_empty);
   g_test_add_func ("/desk/tables/tail-swing", test_tail_swing);
