@@ -202,6 +202,7 @@ typedef struct
   guint index;
   TrnPose pose;
   OracleSlack left;
+  gboolean hangs, is_other;
 } Thing;
 
 static void
@@ -260,7 +261,9 @@ list_standing (OracleLift *lift, JsonObject *plan, const GArray *things, const T
               .pose = thing->pose,
               .required_m = required (plan, lift->lift, thing->object),
               .survey_m = thing->is_component ? 0 : number (thing->object, "survey_tolerance", 0),
-              .left = thing->left };
+              .left = thing->left,
+              .hangs = thing->hangs,
+              .is_other = thing->is_other };
       if (thing->stands && thing != load)
         g_array_append_val (lift->standing, standing);
     }
@@ -290,6 +293,29 @@ slack_of (JsonObject *lift, TrnVec3 hook, OracleSlack left)
   own.tilt_rad = fmax (own.tilt_rad, tilt_rad);
   own.turn_rad = fmax (own.turn_rad, turn_rad);
   return own;
+}
+
+static gboolean
+has_seat (JsonObject *lift, const char *not_at)
+{
+  JsonArray *seats = json_object_has_member (lift, "seats")
+                         ? json_object_get_array_member (lift, "seats")
+                         : NULL;
+  for (guint i = 0; seats != NULL && i < json_array_get_length (seats); i++)
+    if (strcmp (text (json_array_get_object_element (seats, i), "at"), not_at) != 0)
+      return TRUE;
+  return FALSE;
+}
+
+/* What only waits on a seat goes on as it was. */
+static gboolean
+hangs_after (JsonObject *lift, gboolean before)
+{
+  JsonArray *moves = json_object_get_array_member (lift, "moves");
+  gboolean is_lifted = !has_seat (lift, "end");
+  for (guint i = 0; i < json_array_get_length (moves); i++)
+    is_lifted |= strcmp (text (json_array_get_object_element (moves, i), "do"), "wait") != 0;
+  return !has_seat (lift, "start") && (before || is_lifted);
 }
 
 static void
@@ -324,6 +350,8 @@ play_lift (Oracle *oracle, JsonObject *plan, GArray *things, JsonObject *item)
     }
   load->pose = lift.end;
   load->left = lift.slack;
+  load->hangs = hangs_after (item, load->hangs);
+  load->is_other = load->is_other && load->hangs;
   g_array_append_val (oracle->lifts, lift);
 }
 
@@ -342,6 +370,7 @@ play_change (GArray *things, JsonObject *item)
       thing->stands = TRUE;
       thing->pose = oracle_placement (json_object_get_object_member (from, "at"));
       thing->left = (OracleSlack){ 0 };
+      thing->hangs = thing->is_other = FALSE;
       return;
     }
   JsonObject *swap = json_object_get_object_member (item, "swap");
@@ -350,6 +379,7 @@ play_change (GArray *things, JsonObject *item)
   comes->stands = TRUE;
   comes->pose = goes->pose;
   comes->left = goes->left;
+  comes->hangs = comes->is_other = goes->hangs;
   goes->stands = FALSE;
 }
 

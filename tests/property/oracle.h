@@ -25,7 +25,9 @@ typedef struct
   guint index; /* into the plan's structures or components */
   TrnPose pose;
   double required_m, survey_m;
-  OracleSlack left; /* by the lifts that moved it */
+  OracleSlack left;  /* by the lifts that moved it */
+  gboolean hangs;    /* the last of these did not set it down */
+  gboolean is_other; /* of what hangs: it has taken the place of what was lifted */
 } OracleStanding;
 
 typedef struct
