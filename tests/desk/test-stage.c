@@ -27,7 +27,12 @@ test_on_demand (Fixture *f, gconstpointer data)
   test_idle (0.5);
   guint n;
   test_count_signal (gtk_widget_get_frame_clock (GTK_WIDGET (f->stage)), "after-paint", &n);
-  test_idle (0.6);
+  /* On a busy machine the last of them is late. */
+  for (guint i = 0; i < 5 && (i == 0 || n > 0); i++)
+    {
+      n = 0;
+      test_idle (0.6);
+    }
   g_assert_cmpuint (n, ==, 0);
   act (f, "zoom-in");
   test_wait (n > 0);

@@ -479,7 +479,7 @@ test_random_legs (void)
 static void
 test_random_legs_in_plane (void)
 {
-  try_random (16, LEGS_IN_PLANE);
+  try_random (10, LEGS_IN_PLANE);
 }
 
 /* What the wind takes, and hooks out of level that do so alone. */
