@@ -571,7 +571,7 @@ least_beyond (const TestRun *run, const TrnProgramme *drawn, gboolean hangs)
 static void
 test_random (void)
 {
-  const guint n = test_scaled (40);
+  const guint n = MAX (test_scaled (40), 20);
   double tightest_m = INFINITY;
   for (guint i = 0; i < n; i++)
     {
@@ -596,7 +596,7 @@ test_random (void)
       test_run_clear (&run);
     }
   g_test_message ("nearest to the bound: %.4f m", tightest_m);
-  g_assert_cmpfloat (tightest_m, <, 0.1);
+  g_assert_cmpfloat (tightest_m, <, 0.3);
 }
 
 int
