@@ -92,6 +92,17 @@ test_clearance (const TestRun *run, guint lift, int move, const char *obstacle)
   return test_finding (run, TRN_CHECK_CLEARANCE, lift, move, obstacle);
 }
 
+/* That part of what is taken off, in metres; 0 where there is none. */
+static inline double
+test_allowance_part (const TrnFinding *finding, const char *what)
+{
+  const GArray *parts = finding->allowance_parts;
+  for (guint i = 0; parts != NULL && i < parts->len; i++)
+    if (g_str_equal (g_array_index (parts, TrnFindingItem, i).what, what))
+      return g_array_index (parts, TrnFindingItem, i).m;
+  return 0;
+}
+
 /* @found within [@expected − @below, @expected + @above]. */
 static inline void
 test_assert_between (double found, double expected, double below, double above)

@@ -42,16 +42,6 @@ run_case (const Case *c)
   return test_run (text);
 }
 
-static double
-part_of (const TrnFinding *finding, const char *what)
-{
-  const GArray *parts = finding->allowance_parts;
-  for (guint i = 0; parts != NULL && i < parts->len; i++)
-    if (g_str_equal (g_array_index (parts, TrnFindingItem, i).what, what))
-      return g_array_index (parts, TrnFindingItem, i).m;
-  return 0;
-}
-
 static void
 assert_sum (const TrnFinding *finding)
 {
@@ -83,7 +73,7 @@ test_lean_costs (void)
   const TrnFinding *f = test_clearance (&drawn, 0, 0, "wall");
   g_assert_cmpint (f->verdict, ==, TRN_VERDICT_PASS);
   test_assert_certified (f, 0.7, 0);
-  g_assert_cmpfloat (part_of (f, "survey"), ==, 0.01);
+  g_assert_cmpfloat (test_allowance_part (f, "survey"), ==, 0.01);
   assert_sum (f);
   test_run_clear (&drawn);
   c.lift = TOP "'hangs': 'free',";
@@ -111,9 +101,10 @@ test_lean_at_seat (void)
   TestRun run = run_case (&c);
   const TrnFinding *f = test_clearance (&run, 0, 0, "wall");
   test_assert_certified (f, 0.7, 0);
-  test_assert_between (part_of (f, "position-tilt-heading"), tolerance, 0, NEAR);
-  test_assert_between (part_of (f, "lean"), lean * (1 + 2 * sin (tilt / 2)), NEAR, NEAR);
-  g_assert_cmpfloat (part_of (f, "cog-box"), ==, 0);
+  test_assert_between (test_allowance_part (f, "position-tilt-heading"), tolerance, 0, NEAR);
+  test_assert_between (test_allowance_part (f, "lean"), lean * (1 + 2 * sin (tilt / 2)), NEAR,
+                       NEAR);
+  g_assert_cmpfloat (test_allowance_part (f, "cog-box"), ==, 0);
   g_assert_cmpint (f->verdict, ==, TRN_VERDICT_FAIL);
   assert_sum (f);
   test_run_clear (&run);
@@ -131,8 +122,8 @@ test_cog_box (void)
   TestRun run = run_case (&c);
   const TrnFinding *f = test_clearance (&run, 0, 0, "wall");
   /* over the cosine of half the angle, for which way round the load turns */
-  test_assert_between (part_of (f, "cog-box"), box, 0, 1e-3 * box);
-  g_assert_cmpfloat (part_of (f, "lean"), ==, 0);
+  test_assert_between (test_allowance_part (f, "cog-box"), box, 0, 1e-3 * box);
+  g_assert_cmpfloat (test_allowance_part (f, "lean"), ==, 0);
   g_assert_cmpint (f->verdict, ==, TRN_VERDICT_FAIL);
   assert_sum (f);
   test_run_clear (&run);
@@ -175,12 +166,12 @@ test_wind (void)
       };
       TestRun run = run_case (&c);
       const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
-      g_test_message ("%.4f m, at least %.4f m", part_of (f, "wind"), least);
-      test_assert_between (part_of (f, "wind"), least, 0, 0.15 * least);
+      g_test_message ("%.4f m, at least %.4f m", test_allowance_part (f, "wind"), least);
+      test_assert_between (test_allowance_part (f, "wind"), least, 0, 0.15 * least);
       assert_sum (f);
       /* The rope goes aside with the hook, its trolley stays. */
       f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "tower/rope", "post", NULL);
-      test_assert_between (part_of (f, "wind"), 17 * sin (phi), 0, 0.15 * least);
+      test_assert_between (test_allowance_part (f, "wind"), 17 * sin (phi), 0, 0.15 * least);
       f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "tower/trolley", "post", NULL);
       g_assert_cmpfloat (f->allowance_m, ==, 0);
       test_run_clear (&run);
@@ -193,8 +184,8 @@ wind_on_cube (const char *lift)
   const Case c
       = { .plan = WIND TOWER, .structures = POST, .unit = CUBE, .lift = lift, .moves = HOIST };
   TestRun run = run_case (&c);
-  const double wind_m
-      = part_of (test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL), "wind");
+  const double wind_m = test_allowance_part (
+      test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL), "wind");
   test_run_clear (&run);
   return wind_m;
 }
@@ -245,8 +236,8 @@ test_wind_couple (void)
                        .moves = "{'do': 'wait', 'seconds': 1}" };
       TestRun run = run_case (&c);
       const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
-      g_test_message ("%.4f m, at least %.4f m", part_of (f, "wind"), least);
-      test_assert_between (part_of (f, "wind"), least, 0, least);
+      g_test_message ("%.4f m, at least %.4f m", test_allowance_part (f, "wind"), least);
+      test_assert_between (test_allowance_part (f, "wind"), least, 0, least);
       test_run_clear (&run);
     }
 }
@@ -311,7 +302,7 @@ wind_on_bar (const char *cog, const char *lift, const char *moves, int move, con
       = { .plan = WIND TOWERS, .structures = POST, .unit = unit, .lift = lift, .moves = moves };
   TestRun run = run_case (&c);
   const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, move, "load", "post", NULL);
-  const double wind_m = part_of (f, "wind");
+  const double wind_m = test_allowance_part (f, "wind");
   g_assert_cmpstr (f->missing, ==, missing);
   g_assert_true (missing == NULL || f->verdict == TRN_VERDICT_UNKNOWN);
   test_run_clear (&run);
@@ -378,8 +369,8 @@ test_wind_leaning_on_tail (void)
                least = 12 * area / (40000 * 9.80665) * 19;
   TestRun run = run_case (&c);
   const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 1, "load", "post", NULL);
-  g_test_message ("%.4f m, at least %.4f m", part_of (f, "wind"), least);
-  g_assert_cmpfloat (part_of (f, "wind"), >=, least);
+  g_test_message ("%.4f m, at least %.4f m", test_allowance_part (f, "wind"), least);
+  g_assert_cmpfloat (test_allowance_part (f, "wind"), >=, least);
   test_run_clear (&run);
 }
 

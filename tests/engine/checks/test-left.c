@@ -60,16 +60,6 @@ run_case (const Case *c)
   return test_run (text);
 }
 
-static double
-part_of (const TrnFinding *finding, const char *what)
-{
-  const GArray *parts = finding->allowance_parts;
-  for (guint i = 0; parts != NULL && i < parts->len; i++)
-    if (g_str_equal (g_array_index (parts, TrnFindingItem, i).what, what))
-      return g_array_index (parts, TrnFindingItem, i).m;
-  return 0;
-}
-
 static const TrnFinding *
 clearance (const TestRun *run, guint lift, int move, const char *obstacle)
 {
@@ -82,8 +72,8 @@ assert_left (const Case *c, const char *obstacle, double left_m, double within_m
 {
   TestRun run = run_case (c);
   const TrnFinding *f = clearance (&run, 1, 0, obstacle);
-  test_assert_between (part_of (f, "earlier-lift"), left_m, NEAR, within_m + NEAR);
-  g_assert_cmpfloat (f->allowance_m, ==, part_of (f, "earlier-lift"));
+  test_assert_between (test_allowance_part (f, "earlier-lift"), left_m, NEAR, within_m + NEAR);
+  g_assert_cmpfloat (f->allowance_m, ==, test_allowance_part (f, "earlier-lift"));
   test_assert_certified (f, 1, 0);
   g_assert_cmpint (f->verdict, ==, 1 - f->allowance_m >= 0.5 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL);
   test_run_clear (&run);
@@ -141,8 +131,8 @@ test_on_hook (void)
   g_assert_cmpfloat (hung_m, >, 0.5);
   /* The one bounds a turn of heading by the distance from the plumb line of the hook, √2 m, the
    * other by that from the hook, √27 m. */
-  test_assert_between (part_of (clearance (&run, 1, 0, "unit"), "earlier-lift"), hung_m, NEAR,
-                       2 * (sqrt (27) - sqrt (2)) * sin (RAD (1) / 2));
+  test_assert_between (test_allowance_part (clearance (&run, 1, 0, "unit"), "earlier-lift"), hung_m,
+                       NEAR, 2 * (sqrt (27) - sqrt (2)) * sin (RAD (1) / 2));
   test_run_clear (&run);
 }
 
@@ -161,14 +151,14 @@ test_in_wind (void)
   Case c = { .plan = WIND GANTRY, .unit = COG, .lift = ROPE };
   TestRun run = run_case (&c);
   const TrnFinding *f = clearance (&run, 1, 0, "unit");
-  g_assert_cmpfloat (part_of (f, "earlier-lift"), >, 0.1);
-  g_assert_cmpfloat_with_epsilon (part_of (f, "earlier-lift"),
+  g_assert_cmpfloat (test_allowance_part (f, "earlier-lift"), >, 0.1);
+  g_assert_cmpfloat_with_epsilon (test_allowance_part (f, "earlier-lift"),
                                   clearance (&run, 0, 1, "deck")->allowance_m, NEAR);
   test_run_clear (&run);
   c.lift = ROPE ON_DECK;
   c.down = DOWN;
   run = run_case (&c);
-  g_assert_cmpfloat (part_of (clearance (&run, 1, 0, "unit"), "earlier-lift"), ==, 0);
+  g_assert_cmpfloat (test_allowance_part (clearance (&run, 1, 0, "unit"), "earlier-lift"), ==, 0);
   test_run_clear (&run);
   c = (Case){ .plan = WIND, .unit = COG };
   run = run_case (&c);
@@ -222,7 +212,7 @@ test_waits (void)
                        .down = cases[i].hangs ? NULL : DOWN,
                        .change = waits };
       TestRun run = run_case (&c);
-      const double left_m = part_of (clearance (&run, 2, 0, "unit"), "earlier-lift"),
+      const double left_m = test_allowance_part (clearance (&run, 2, 0, "unit"), "earlier-lift"),
                    stands_m = 0.05 + 2 * sqrt (27) * (sin (RAD (0.5) / 2) + sin (RAD (1) / 2));
       if (cases[i].hangs)
         g_assert_cmpfloat (left_m, >, stands_m + 0.2);

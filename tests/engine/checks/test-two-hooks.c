@@ -22,21 +22,12 @@ share (const TestRun *run, const char *item)
 }
 
 /* What of that kind is taken off the clearance. */
-static double
-part_m (const TrnFinding *f, const char *what)
-{
-  for (guint i = 0; f->allowance_parts != NULL && i < f->allowance_parts->len; i++)
-    if (g_str_equal (g_array_index (f->allowance_parts, TrnFindingItem, i).what, what))
-      return g_array_index (f->allowance_parts, TrnFindingItem, i).m;
-  return 0;
-}
-
 /* Of the load from the slab for hooks out of level. */
 static double
 level_part (const TestRun *run)
 {
-  return part_m (test_finding_of (run, TRN_CHECK_CLEARANCE, 0, 0, "load", "slab", NULL),
-                 "out-of-level");
+  return test_allowance_part (
+      test_finding_of (run, TRN_CHECK_CLEARANCE, 0, 0, "load", "slab", NULL), "out-of-level");
 }
 
 /* ---- out of level ---- */
@@ -433,7 +424,7 @@ test_ropes_give_way (void)
   /* The tip at 2 + √300, the hook comes up to 4. */
   test_assert_between (f->value, DEG (asin (aside / (sqrt (300) - 2))), NEAR, 1e-4);
   f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "crane/block", "slab", NULL);
-  test_assert_between (part_m (f, "out-of-level"), aside, NEAR, 1e-6);
+  test_assert_between (test_allowance_part (f, "out-of-level"), aside, NEAR, 1e-6);
   test_assert_between (
       level_part (&run),
       fmin (2 * 5 * sin (turned / 2) + aside, 2 * sqrt (51) * sin (turned / 2) + 0.2), NEAR, 1e-6);
