@@ -5,11 +5,12 @@
  *
  * The winding number about a point is the number of times that a ray from it leaves the surface
  * less the number of times that it enters it. The tree finds the few triangles near the ray. What a
- * triangle adds is decided by signs of volumes, each taken only where it is beyond its rounding; a
- * ray for which one is not is given up for another, and after some tries the winding number is the
- * sum of the solid angles of the triangles over a whole sphere (A. van Oosterom, J. Strackee, The
- * solid angle of a plane triangle, IEEE Trans. Biomed. Eng. 30, 1983), for closed pieces an integer
- * up to rounding. Where surfaces do not meet, one corner decides for a whole piece.
+ * triangle adds is decided by signs of volumes, each taken only where it is beyond its rounding
+ * (ray.c); a ray for which one is not is given up for another, and after some tries the winding
+ * number is the sum of the solid angles of the triangles over a whole sphere (A. van Oosterom, J.
+ * Strackee, The solid angle of a plane triangle, IEEE Trans. Biomed. Eng. 30, 1983), for closed
+ * pieces an integer up to rounding. Where surfaces do not meet, one corner decides for a whole
+ * piece.
  *
  * A piece that is inside out makes what it holds a hollow only where it lies wholly within another.
  * Where two that overlap cancel, nobody can tell which of them is wrong: that counts as inside. */
@@ -17,12 +18,10 @@
 
 #include <float.h>
 
+#include "ray.h"
 #include "triangle.h"
 
 #define ALL_PIECES G_MAXUINT32
-
-/* So many planes are tried that may keep a node off a ray. */
-#define MOST_PLANES 3
 
 /* Directions along no axis and in no plane that a body is likely to have. */
 static const TrnVec3 rays[] = { { 0.836142, 0.543219, 0.0761538 },
@@ -84,150 +83,6 @@ sum_of_angles (const TrnMesh *mesh, const TrnMeshCheck *check, guint32 only, Trn
   return (int)lround (sum / (2 * G_PI));
 }
 
-/* −1, 1, or 0 where @value is within @error of 0. */
-static int
-sure_sign (double value, double error)
-{
-  return value > error ? 1 : value < -error ? -1 : 0;
-}
-
-/* Whether the signs below differ, told without a root: no length is more than the sum of absolute
- * coordinates. Most triangles near a ray do. */
-static gboolean
-surely_passes_by (const TrnVec3 c[3], TrnVec3 d)
-{
-  double size = 0;
-  for (int k = 0; k < 3; k++)
-    size = fmax (size, fabs (c[k].x) + fabs (c[k].y) + fabs (c[k].z));
-  const double error = 16 * DBL_EPSILON * (fabs (d.x) + fabs (d.y) + fabs (d.z)) * size * size;
-  const int first = sure_sign (trn_vec3_dot (d, trn_vec3_cross (c[1], c[2])), error);
-  const int second = sure_sign (trn_vec3_dot (d, trn_vec3_cross (c[2], c[0])), error);
-  if (first * second < 0)
-    return TRUE;
-  const int third = sure_sign (trn_vec3_dot (d, trn_vec3_cross (c[0], c[1])), error);
-  return third * first < 0 || third * second < 0;
-}
-
-/* What the triangle adds along the ray @d from the origin; FALSE where that cannot be told.
- *
- * The ray's line passes through the triangle where the three volumes of d and an edge have the same
- * sign, on the side of d where the volume of the corners has it as well. With u = 2⁻⁵³ each corner
- * is off by u of its length, a cross product by at most 8u of the product of the lengths, and a
- * product with a third vector by at most 4u more: 16u of all three lengths holds for both. */
-static gboolean
-crossing (const TrnVec3 c[3], TrnVec3 d, int *adds)
-{
-  *adds = 0;
-  if (surely_passes_by (c, d))
-    return TRUE;
-  double length[3], error = 16 * (DBL_EPSILON / 2) * trn_vec3_length (d) * (1 + 1e-9);
-  for (int k = 0; k < 3; k++)
-    length[k] = trn_vec3_length (c[k]);
-  int signs[3];
-  gboolean any_up = FALSE, any_down = FALSE, any_open = FALSE;
-  for (int k = 0; k < 3; k++)
-    {
-      int p = (k + 1) % 3, q = (k + 2) % 3;
-      double volume = trn_vec3_dot (d, trn_vec3_cross (c[p], c[q]));
-      signs[k] = sure_sign (volume, error * length[p] * length[q]);
-      any_up |= signs[k] > 0;
-      any_down |= signs[k] < 0;
-      any_open |= signs[k] == 0;
-    }
-  if (any_up && any_down)
-    return TRUE;
-  double volume = trn_vec3_dot (c[0], trn_vec3_cross (c[1], c[2]));
-  int side
-      = sure_sign (volume, 16 * (DBL_EPSILON / 2) * (1 + 1e-9) * length[0] * length[1] * length[2]);
-  if (any_open || side == 0)
-    return FALSE;
-  if (side == signs[0])
-    *adds = side;
-  return TRUE;
-}
-
-typedef struct
-{
-  TrnVec3 from, d;
-  double length, per_length2; /* of d */
-} Ray;
-
-static Ray
-ray_make (TrnVec3 from, TrnVec3 d)
-{
-  const double length2 = trn_vec3_length_squared (d);
-  return (Ray){ from, d, sqrt (length2), 1 / length2 };
-}
-
-/* Square to the ray. */
-static TrnVec3
-aside_of (const Ray *ray, TrnVec3 from_it)
-{
-  return trn_vec3_add_scaled (from_it, ray->d, -trn_vec3_dot (from_it, ray->d) * ray->per_length2);
-}
-
-/* Whether the ray may meet the ball of the node. @to: where its centre is, from the ray's point. */
-static gboolean
-meets_ball (const TrnBvhNode *node, const Ray *ray, TrnVec3 to)
-{
-  TrnVec3 off = trn_vec3_dot (to, ray->d) > 0 ? aside_of (ray, to) : to;
-  double reach = (double)node->radius_m + 1e-9 * (fabs (to.x) + fabs (to.y) + fabs (to.z));
-  return !(trn_vec3_length_squared (off) > reach * reach);
-}
-
-static TrnSupport
-lowest_of (const TrnHull *hull, TrnDirection n)
-{
-#if defined __x86_64__
-  if (trn_support_is_simd ())
-    return trn_support_lowest_avx2 (hull->blocks, hull->n_blocks, n);
-#endif
-  return trn_support_lowest_scalar (hull->blocks, hull->n_blocks, n);
-}
-
-/* The point of the way from a to b that is nearest to the origin. */
-static TrnVec3
-nearest_between (TrnVec3 a, TrnVec3 b)
-{
-  const TrnVec3 by = trn_vec3_sub (b, a);
-  const double square = trn_vec3_length_squared (by);
-  const double t = square > 0 ? -trn_vec3_dot (a, by) / square : 0;
-  return trn_vec3_add_scaled (a, by, CLAMP (t, 0, 1));
-}
-
-/* Whether some plane along the ray has the whole node on one side: long thin triangles lie far
- * from many a ray that meets their ball. Which planes are tried does not matter for the proof: of
- * the node's points c + p none has less of n·(c + p − from) than the lowest of its hull less slack
- * and rounding (support.h), and of the ray's points none in the ball has more than n·d times how
- * far that reaches, which is the rounding of n. */
-static gboolean
-keeps_aside (const TrnBvh *bvh, const TrnBvhNode *node, const Ray *ray, TrnVec3 to)
-{
-  const TrnHull hull = trn_bvh_hull (bvh, node);
-  const double away = fabs (to.x) + fabs (to.y) + fabs (to.z), radius = (double)node->radius_m;
-  const double lost = 1.00001 * ((double)node->slack_m + TRN_SUPPORT_ERROR * radius)
-                      + 2 * TRN_SUPPORT_LEAST + 1e-9 * away;
-  TrnVec3 way = aside_of (ray, to);
-  for (guint i = 0; i < MOST_PLANES; i++)
-    {
-      const double length = trn_vec3_length (way);
-      if (!(length > 0))
-        return FALSE;
-      const TrnDirection n
-          = { (float)(way.x / length), (float)(way.y / length), (float)(way.z / length) };
-      const TrnVec3 across = { n.x, n.y, n.z };
-      const TrnSupport low = lowest_of (&hull, n);
-      const double along = fmax (0, trn_vec3_dot (across, ray->d) / ray->length);
-      if (trn_vec3_dot (across, to) + (double)low.value > lost + 1.001 * along * (away + radius))
-        return TRUE;
-      const TrnPoints8 *block = &hull.blocks[low.index / 8];
-      const guint k = low.index % 8;
-      const TrnVec3 point = { block->x[k], block->y[k], block->z[k] };
-      way = nearest_between (way, aside_of (ray, trn_vec3_add (to, point)));
-    }
-  return FALSE;
-}
-
 /* Whether anything can count about @point. */
 static gboolean
 some_piece_holds (const TrnMeshCheck *check, TrnVec3 point)
@@ -245,7 +100,7 @@ count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 only, Trn
                  TrnVec3 d, int *sum)
 {
   guint32 stack[(TRN_BVH_CHILDREN - 1) * TRN_BVH_MAX_DEPTH + TRN_BVH_CHILDREN];
-  const Ray ray = ray_make (point, d);
+  const TrnRay ray = trn_ray_make (point, d);
   guint n = 0;
   stack[n++] = 0;
   *sum = 0;
@@ -253,7 +108,9 @@ count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 only, Trn
     {
       const TrnBvhNode *node = &bvh->nodes[stack[--n]];
       const TrnVec3 to = trn_vec3_sub (trn_bvh_centre (node), point);
-      if (!meets_ball (node, &ray, to) || keeps_aside (bvh, node, &ray, to))
+      const TrnHull hull = trn_bvh_hull (bvh, node);
+      if (!trn_ray_meets_ball (&ray, to, hull.radius_m)
+          || trn_ray_is_aside (&ray, to, &hull, (double)node->slack_m))
         continue;
       for (guint i = 0; i < node->n_children; i++)
         stack[n++] = node->child + i;
@@ -265,7 +122,7 @@ count_crossings (const TrnBvh *bvh, const TrnMeshCheck *check, guint32 only, Trn
           if (!counts (check, only, triangle, point))
             continue;
           corners_from (bvh->mesh, triangle, point, c);
-          if (!crossing (c, d, &adds))
+          if (!trn_ray_crossing (&ray, c, &adds))
             return FALSE;
           *sum += adds;
         }
