@@ -40,11 +40,20 @@ typedef struct
   char *source;    /* owned */
 } TrnOutOfLevel;
 
+/* How long hoist, boom, slew and travel drives take to come up to speed, and to stop. */
+typedef struct
+{
+  gboolean given;
+  double seconds;
+  char *source; /* owned */
+} TrnRamp;
+
 typedef struct
 {
   TrnDynamicRule dynamic;
   TrnCriticalChoice critical;
   TrnOutOfLevel out_of_level;
+  TrnRamp ramp;
 } TrnLoads;
 
 /* The wind up to which lifts go on. */

@@ -98,18 +98,33 @@ read_out_of_level (TrnReader *reader, const TrnValue *loads, TrnOutOfLevel *leve
                               g_strdup (RULE_SOURCE) };
 }
 
+static void
+read_ramp (TrnReader *reader, const TrnValue *loads, TrnRamp *ramp)
+{
+  static const char *const keys[] = { "seconds", "source", NULL };
+  TrnValue value = trn_value_member (loads, "ramp");
+  ramp->seconds = NAN;
+  if (!trn_read_object (reader, &value, keys))
+    return;
+  ramp->given = TRUE;
+  ramp->seconds = trn_read_number (reader, &value, "seconds", TRN_REQUIRED, &trn_range_seconds);
+  ramp->source = trn_read_text (reader, &value, "source", TRN_REQUIRED);
+}
+
 void
 trn_read_loads (TrnReader *reader, const TrnValue *document)
 {
-  static const char *const keys[] = { "dynamic", "critical", "out_of_level", NULL };
+  static const char *const keys[] = { "dynamic", "critical", "out_of_level", "ramp", NULL };
   TrnLoads *loads = &reader->plan->loads;
   TrnValue value = trn_value_member (document, "loads");
-  loads->dynamic.factor = loads->critical.share = loads->out_of_level.height_m = NAN;
+  loads->dynamic.factor = loads->critical.share = loads->out_of_level.height_m = loads->ramp.seconds
+      = NAN;
   if (!trn_read_object (reader, &value, keys))
     return;
   read_dynamic (reader, &value, &loads->dynamic);
   read_critical (reader, &value, &loads->critical);
   read_out_of_level (reader, &value, &loads->out_of_level);
+  read_ramp (reader, &value, &loads->ramp);
 }
 
 void
@@ -137,6 +152,7 @@ trn_loads_clear (TrnPlan *plan)
   g_free (plan->loads.critical.rule);
   g_free (plan->loads.critical.source);
   g_free (plan->loads.out_of_level.source);
+  g_free (plan->loads.ramp.source);
   g_free (plan->wind.source);
 }
 
