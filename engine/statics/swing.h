@@ -1,0 +1,24 @@
+/* swing.h: how far starting, stopping and slewing make a hanging load swing: a proven bound. */
+#pragma once
+
+#include <glib.h>
+
+/* A move, after which the load swings on. The tip goes along a path of s in [0, 1], which comes up
+ * to an even rate in @ramp_s and stops in as much. */
+typedef struct
+{
+  double seconds, ramp_s; /* > 0 */
+  /* Bounds on the first three derivatives by s of the tip's path, seen from above. */
+  double level_m, level2_m, level3_m;
+  /* Likewise of the first of its height; and ∫ of the size of the second. */
+  double up_m, up2_m;
+  double least_m;  /* from the tip to the centre of gravity, at least; > 0 */
+  double shortens; /* ∫ of what that is shortened by, as a share of it: ln 2 for half of it */
+} TrnSwingMove;
+
+/* The rate of s between the ramps, 1/s. */
+double trn_swing_rate (double seconds, double ramp_s);
+
+/* 2 sin (φ/2) of the angle φ from plumb that the line from tip to load is at most in that move and
+ * after it, where it was @before. */
+double trn_swing_chord (const TrnSwingMove *move, double before);
