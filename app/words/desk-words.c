@@ -382,6 +382,8 @@ allowance_part (const TrnFindingItem *part)
     return g_strdup_printf (_ ("%s hooks out of level"), length);
   if (strcmp (part->what, "wind") == 0)
     return g_strdup_printf (_ ("%s wind"), length);
+  if (strcmp (part->what, "swing") == 0)
+    return g_strdup_printf (_ ("%s starting, stopping and slewing"), length);
   if (strcmp (part->what, "gear") == 0)
     return g_strdup_printf (_ ("%s play of the gear"), length);
   if (strcmp (part->what, "mesh") == 0)
@@ -404,6 +406,7 @@ allowance_parts (const TrnFinding *finding)
       is_more = is_more || strcmp (part->what, "earlier-lift") == 0
                 || strcmp (part->what, "lean") == 0 || strcmp (part->what, "cog-box") == 0
                 || strcmp (part->what, "out-of-level") == 0 || strcmp (part->what, "wind") == 0
+                || strcmp (part->what, "swing") == 0
                 || (strcmp (part->what, "mesh") == 0 && part->m > TRN_CONTACT_M);
     }
   return g_string_free (text, !is_more);

@@ -80,6 +80,8 @@ number_text (double number, TrnUnit unit)
       return trn_words_quantity (g_strdup_printf (_ ("%s Pa"), measure));
     case TRN_UNIT_M_S:
       return trn_words_quantity (g_strdup_printf (_ ("%s m/s"), measure));
+    case TRN_UNIT_DEG_S:
+      return trn_words_quantity (g_strdup_printf (_ ("%s°/s"), measure));
     case TRN_UNIT_M2:
       return trn_words_quantity (g_strdup_printf (_ ("%s m²"), measure));
     }

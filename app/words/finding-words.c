@@ -39,6 +39,8 @@ static const struct
   { "resting-stability", N_ ("whether the load stands firmly where it is set") },
   { "attitude", N_ ("whether the load hangs as it is drawn") },
   { "hoist-lines", N_ ("how far hoist ropes are out of plumb") },
+  { "speeds", N_ ("how quick the drives have to be") },
+  { "swinging", N_ ("swinging") },
 };
 
 static const char *
@@ -427,6 +429,8 @@ bare_text (const TrnFinding *finding)
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
     case TRN_CHECK_HOIST_LINES:
+    case TRN_CHECK_SPEEDS:
+    case TRN_CHECK_SWINGING:
       return trn_words_force_finding (finding);
     }
   g_assert_not_reached ();
@@ -629,7 +633,8 @@ trn_words_caution (void)
   return _ (
       "Distances are those of the shapes as given, rigid and moved exactly as planned, within "
       "the tolerances that the plan names; nobody has compared them with the site. "
-      "Swinging, wind other than the plan names, bending, the stretch of ropes, and gear that the "
+      "Swinging and wind other than the plan names, bending, the stretch of ropes, and gear that "
+      "the "
       "plan does not name are not part of "
       "this. The plan, local codes and the "
       "decision to lift stay with a competent, licensed person.");

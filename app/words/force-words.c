@@ -55,6 +55,8 @@ trn_words_force (double value, TrnUnit unit, gboolean up)
       return trn_words_quantity (g_strdup_printf (_ ("%s kPa"), number));
     case TRN_UNIT_M_S:
       return trn_words_quantity (g_strdup_printf (_ ("%s m/s"), number));
+    case TRN_UNIT_DEG_S:
+      return trn_words_quantity (g_strdup_printf (_ ("%s°/s"), number));
     case TRN_UNIT_M2:
       return trn_words_quantity (g_strdup_printf (_ ("%s m²"), number));
     default:
@@ -111,6 +113,10 @@ static const struct
   { "speed", N_ ("speed") },
   { "lean", N_ ("lean") },
   { "shift", N_ ("hook point aside") },
+  { "line", N_ ("hoist rope") },
+  { "boom", N_ ("boom") },
+  { "slew", N_ ("slew") },
+  { "travel", N_ ("travel") },
   { "start", N_ ("at the start") },
   { "empty", N_ ("without load") },
 };
@@ -138,6 +144,10 @@ check_text (TrnCheckKind check)
       return _ ("attitude");
     case TRN_CHECK_HOIST_LINES:
       return _ ("hoist rope");
+    case TRN_CHECK_SPEEDS:
+      return _ ("speed");
+    case TRN_CHECK_SWINGING:
+      return _ ("swinging");
     default:
       return NULL;
     }
@@ -405,6 +415,33 @@ wind_text (const TrnFinding *finding)
   return g_strdup_printf (_ ("Too much wind: %s, the crane allows %s for this load"), value, limit);
 }
 
+/* By the minute, as those who drive them say it. */
+static char *
+speed_text (const TrnFinding *finding)
+{
+  g_autofree char *second = trn_words_force (finding->value, finding->unit, TRUE);
+  if (finding->unit == TRN_UNIT_DEG_S)
+    {
+      g_autofree char *turns = trn_words_force (finding->value * 60 / 360, TRN_UNIT_NONE, TRUE);
+      if (is_item (finding, "slew"))
+        return g_strdup_printf (_ ("Slews at %s at most, %s turns a minute"), second, turns);
+      return g_strdup_printf (_ ("The boom goes up or down at %s at most"), second);
+    }
+  g_autofree char *minute = trn_words_force (finding->value * 60, TRN_UNIT_M, TRUE);
+  if (is_item (finding, "line"))
+    return g_strdup_printf (_ ("Hoist rope paid in or out at %s at most, %s a minute"), second,
+                            minute);
+  return g_strdup_printf (_ ("Travels at %s at most, %s a minute"), second, minute);
+}
+
+static char *
+swinging_text (const TrnFinding *finding)
+{
+  g_autofree char *value = trn_words_force (finding->value, finding->unit, TRUE);
+  return g_strdup_printf (_ ("Starting, stopping and slewing take the load aside by at most %s"),
+                          value);
+}
+
 static char *
 resting_text (const TrnFinding *finding)
 {
@@ -488,6 +525,10 @@ trn_words_force_bare (const TrnFinding *finding)
       return attitude_text (finding);
     case TRN_CHECK_HOIST_LINES:
       return hoist_lines_text (finding);
+    case TRN_CHECK_SPEEDS:
+      return speed_text (finding);
+    case TRN_CHECK_SWINGING:
+      return swinging_text (finding);
     default:
       g_assert_not_reached ();
     }
@@ -538,6 +579,8 @@ static const struct
   { "tolerances", N_ ("Keep the load nearer to its way (tolerance of the lift)") },
   { "level-aside", N_ ("Keep the hooks closer to level (loads.out_of_level)") },
   { "wind-aside", N_ ("Lift in less wind (speed of wind in the plan)") },
+  { "swing-aside", N_ ("Move it more slowly (seconds of the moves), start and stop more slowly "
+                       "(loads.ramp), or let it come to rest between moves (wait)") },
   { "dragged", N_ ("Move the load as its tail gear can go, or set that gear so") },
 };
 

@@ -104,6 +104,15 @@ trn_words_missing (const TrnFinding *finding)
         "turn over, or, on two hooks, tolerances and hooks out of level could take its main and "
         "tail point plumb over each other; lift in less wind, and on two hooks hold them more "
         "level or let the tail go before"));
+  if (strcmp (missing, "swing") == 0)
+    return g_strdup (
+        _ ("Not known: started and stopped in so short a time (loads.ramp), the load could swing "
+           "by more than 11°, with what the moves before leave; give the moves more time, or let "
+           "it come to rest between them (wait)"));
+  if (strcmp (missing, "swing/two-hooks") == 0)
+    return g_strdup (
+        _ ("Not known: how a load on two hooks swings is known only where both only hoist, and it "
+           "was at rest before; let it come to rest before (wait)"));
   if (strcmp (missing, "wind/upright") == 0)
     return g_strdup (_ ("Not known: how far the wind takes a load has no bound where its main and "
                         "tail point come plumb over each other; let the tail go before"));
@@ -300,6 +309,8 @@ subject_of (const TrnFinding *finding)
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
     case TRN_CHECK_HOIST_LINES:
+    case TRN_CHECK_SPEEDS:
+    case TRN_CHECK_SWINGING:
     case TRN_CHECK_CLEARANCE:
     case TRN_CHECK_START:
       return NULL;

@@ -138,11 +138,12 @@ trn_words_table_hoist (const TrnGear *gear, const TrnLiftRun *run, const GArray 
 
 /* ---- what is borne ---- */
 
-/* How high the tail point is bears nothing. */
+/* How high the tail point is, or how quick a drive, bears nothing. */
 static gboolean
 is_force (const TrnFinding *finding)
 {
-  return finding->check >= TRN_CHECK_HOOK_LOAD && g_strcmp0 (finding->item, "tail-height") != 0;
+  return finding->check >= TRN_CHECK_HOOK_LOAD && finding->check != TRN_CHECK_SPEEDS
+         && g_strcmp0 (finding->item, "tail-height") != 0;
 }
 
 /* Whether both are told by one line: all slings are, each gear by itself. */

@@ -34,6 +34,7 @@ typedef enum
   TRN_UNIT_NM,
   TRN_UNIT_PA,
   TRN_UNIT_M_S,
+  TRN_UNIT_DEG_S,
   TRN_UNIT_M2,
 } TrnUnit;
 

@@ -2,7 +2,10 @@
  * the greatest distance of a load point, or of a point that the rigging holds it by, from the
  * lift's hook point.
  *
- * Wind: wind-aside.h.
+ * Wind: wind-aside.h. Swinging (swinging.h): the load is one body with what holds it, so that a
+ * point at the distance d from the tip goes aside by d times the chord of the angle that it swings
+ * by, d no more than the rope, the hook above its point, and r, or what is as far from the tail
+ * point, together.
  *
  * Hooks out of level. Two hooks that hold the load may turn it by δ, raise one point beside the
  * other by up to h, and bring them up to D nearer or farther along the level (hook-force.h). The
@@ -31,6 +34,8 @@
 #include "hook-force.h"
 #include "lift-check.h"
 #include "load-lean.h"
+#include "on-rope.h"
+#include "swinging.h"
 #include "wind-aside.h"
 
 #define ROUNDING_SHARE 1e-12
@@ -100,6 +105,27 @@ add_wind (const TrnLiftCheck *check, guint move, TrnAllowance *allowance)
     allowance->missing = aside.missing;
 }
 
+static void
+add_swing (const TrnLiftCheck *check, guint move, double reach_m, TrnAllowance *allowance)
+{
+  const TrnSwinging *swing = &check->swinging[move];
+  const TrnLift *lift = check->run->lift;
+  const TrnRig *rig = check->run->rig;
+  const gboolean is_tail = trn_on_rope (check, move) == TRN_ON_ROPE_TAIL;
+  allowance->swing_m = allowance->hook_swing_m = swing->chord;
+  if (allowance->missing == NULL)
+    allowance->missing = swing->missing;
+  if (!(swing->chord > 0))
+    return;
+  double above_m = rig->hook_above_m[is_tail ? 1 : 0].hi;
+  if (!is_tail && rig->free_hooks != NULL && trn_vec3_is_finite (rig->free_hooks[move]))
+    above_m = trn_vec3_distance (rig->free_hooks[move], lift->hook.place);
+  const double below_m
+      = is_tail ? trn_lift_check_extent (check, lift->rigging.tail.point) : reach_m;
+  allowance->swing_m = swing->chord * (swing->rope_m + above_m + below_m);
+  allowance->hook_swing_m = is_tail ? 0 : swing->chord * swing->rope_m;
+}
+
 static double
 outwards (double m)
 {
@@ -117,7 +143,9 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   const gboolean has_wind = trn_wind_aside_means (check, move);
   const TrnCarried carried = trn_carried_make (check, move);
   const gboolean has_level = !isnan (carried.out_of_level_rad);
-  if (is_still && !has_wind && !has_level)
+  const gboolean has_swing
+      = check->swinging != NULL && trn_on_rope (check, move) != TRN_ON_ROPE_NOT;
+  if (is_still && !has_wind && !has_level && !has_swing)
     return allowance;
   const double reach_m = trn_lift_check_extent (check, lift->hook.place),
                widening = 1 + trn_chord_m (1, check->run->slack.tilt_rad)
@@ -133,13 +161,17 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
     }
   if (isnan (allowance.level_m) && allowance.missing == NULL)
     allowance.missing = carried.is_height_missing ? "hook_above" : "out-of-level";
+  if (has_swing)
+    add_swing (check, move, reach_m, &allowance);
   if (has_wind)
     add_wind (check, move, &allowance);
   allowance.lean_m = outwards (allowance.lean_m * widening);
   allowance.cog_box_m = outwards (allowance.cog_box_m * widening);
   allowance.level_m = outwards (allowance.level_m * widening);
   allowance.wind_m = outwards (allowance.wind_m * widening);
+  allowance.swing_m = outwards (allowance.swing_m * widening);
   allowance.hook_level_m = outwards (allowance.hook_level_m);
   allowance.hook_wind_m = outwards (allowance.hook_wind_m);
+  allowance.hook_swing_m = outwards (allowance.hook_swing_m);
   return allowance;
 }

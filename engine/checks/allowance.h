@@ -14,11 +14,13 @@ typedef struct
   double wind_m;       /* of the wind of the plan, where the load hangs (wind-aside.h) */
   double hook_wind_m;  /* of that how far the main hook goes aside */
   double wind_rad;     /* what the wind turns the load by, likewise */
+  double swing_m;      /* of starting, stopping and slewing, where the load hangs (swinging.h) */
+  double hook_swing_m; /* of that how far the main hook goes aside */
   const char *missing; /* input of the plan that the first NAN is for want of, static; else NULL */
 } TrnAllowance;
 
 static inline double
 trn_allowance_sum (const TrnAllowance *a)
 {
-  return a->tolerance_m + a->lean_m + a->cog_box_m + a->level_m + a->wind_m;
+  return a->tolerance_m + a->lean_m + a->cog_box_m + a->level_m + a->wind_m + a->swing_m;
 }

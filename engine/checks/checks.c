@@ -32,9 +32,11 @@
 #include "rigging.h"
 #include "seat.h"
 #include "slings.h"
+#include "speeds.h"
 #include "standing-check.h"
 #include "start.h"
 #include "swing-cache.h"
+#include "swinging.h"
 #include "task-list.h"
 #include "task-cache.h"
 #include "tolerances.h"
@@ -82,7 +84,9 @@ checks_of_forces (const TrnPlan *plan)
   if (wants_mass && plan->n_gear > 0)
     checks |= TRN_CHECK_BIT (TRN_CHECK_CAPACITY) | TRN_CHECK_BIT (TRN_CHECK_GROUND);
   if (plan->n_gear > 0)
-    checks |= TRN_CHECK_BIT (TRN_CHECK_HOIST_LINES);
+    checks |= TRN_CHECK_BIT (TRN_CHECK_HOIST_LINES) | TRN_CHECK_BIT (TRN_CHECK_SPEEDS);
+  if (plan->loads.ramp.given)
+    checks |= TRN_CHECK_BIT (TRN_CHECK_SWINGING);
   if (plan->wind.given)
     checks |= TRN_CHECK_BIT (TRN_CHECK_WIND);
   if (is_seated)
@@ -224,6 +228,10 @@ judge_forces (const TrnLiftCheck *check, const TrnTask *task)
       return trn_load_lean_judge (check, task->index);
     case TRN_TASK_HOIST_LINE:
       return trn_hoist_lines_judge (check, task->hoist, task->index);
+    case TRN_TASK_SPEED:
+      return trn_speed_judge (check, task->hoist, task->item);
+    case TRN_TASK_SWINGING:
+      return trn_swinging_judge (check);
     default:
       g_assert_not_reached ();
     }
@@ -279,6 +287,8 @@ judge (const TrnLiftWork *lift, const TrnTask *task)
     case TRN_TASK_ATTITUDE:
     case TRN_TASK_LEAN:
     case TRN_TASK_HOIST_LINE:
+    case TRN_TASK_SPEED:
+    case TRN_TASK_SWINGING:
       return judge_forces (check, task);
     case TRN_TASK_HUNG:
     case TRN_TASK_LEFT:

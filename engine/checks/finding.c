@@ -249,6 +249,8 @@ trn_finding_margin_m (const TrnFinding *finding)
     case TRN_CHECK_WIND:
     case TRN_CHECK_ATTITUDE:
     case TRN_CHECK_HOIST_LINES:
+    case TRN_CHECK_SPEEDS:
+    case TRN_CHECK_SWINGING:
       return NAN;
     }
   g_assert_not_reached ();

@@ -33,8 +33,10 @@ typedef enum
   TRN_CHECK_RESTING,     /* the load stands by itself on its seats, for each (lift, end) */
   TRN_CHECK_ATTITUDE,    /* the load hangs as it is drawn, for each move by one hook */
   TRN_CHECK_HOIST_LINES, /* hoist ropes are near plumb, for each (move, hoist) */
+  TRN_CHECK_SPEEDS,      /* how quick drives have to be, for each (hoist, drive) */
+  TRN_CHECK_SWINGING,    /* how far starting and stopping take the load aside */
 } TrnCheckKind;
-#define TRN_N_CHECKS (TRN_CHECK_HOIST_LINES + 1)
+#define TRN_N_CHECKS (TRN_CHECK_SWINGING + 1)
 
 /* A set of checks: a bit for each. */
 #define TRN_CHECK_BIT(check) (1u << (check))

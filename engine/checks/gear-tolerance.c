@@ -59,8 +59,9 @@ static double
 hook_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 {
   const TrnAllowance *allowance = &check->allowances[move];
-  return hoist == &check->run->lift->rigging.main ? allowance->hook_wind_m + allowance->hook_level_m
-                                                  : 0;
+  return hoist == &check->run->lift->rigging.main
+             ? allowance->hook_wind_m + allowance->hook_swing_m + allowance->hook_level_m
+             : 0;
 }
 
 static double

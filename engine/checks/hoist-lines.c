@@ -6,8 +6,8 @@
  *     seen from the other (hook-force.c). The tips stay where they are drawn for that moment, in a
  *     tilt too, so that each rope may have to give way by all of it; of the tail hook what a turn
  * by the tolerance of tilt takes it is counted already;
- *   - what the wind takes the hook aside (wind-aside.h); of the tail hook it is among what
- *     tolerances take, as all that takes a point of the load aside;
+ *   - what the wind takes the hook aside (wind-aside.h), and what it swings (swinging.h); of the
+ *     tail hook these are among what tolerances take, as all that takes a point of the load aside;
  *   - what a tail gear that goes its own way drags the load aside, and the main hook with it: of a
  *     turning frame how far the tail point is drawn from the pivot, of a tail trolley how far it is
  *     drawn beside the track and beyond its ends.
@@ -25,7 +25,7 @@
 
 typedef struct
 {
-  double tolerance_m, level_m, wind_m, drag_m;
+  double tolerance_m, level_m, wind_m, swing_m, drag_m;
   double raised_m; /* the hook, by hooks out of level */
 } Aside;
 
@@ -92,15 +92,22 @@ set_level (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, Aside *
 static const char *
 aside_missing (const TrnLiftCheck *check, const Aside *aside, guint move)
 {
-  if (isnan (aside->tolerance_m) || isnan (aside->level_m) || isnan (aside->wind_m))
+  if (isnan (aside->tolerance_m) || isnan (aside->level_m) || isnan (aside->wind_m)
+      || isnan (aside->swing_m))
     return check->allowances[move].missing != NULL ? check->allowances[move].missing : "tolerance";
   return isnan (aside->drag_m) ? "reach" : NULL;
+}
+
+static double
+sum_of (const Aside *aside)
+{
+  return aside->tolerance_m + aside->level_m + aside->wind_m + aside->swing_m + aside->drag_m;
 }
 
 static void
 set_values (TrnFinding *finding, const TrnGear *gear, const Aside *aside, double rope_m)
 {
-  double aside_m = aside->tolerance_m + aside->level_m + aside->wind_m + aside->drag_m;
+  double aside_m = sum_of (aside);
   gboolean is_bounded = aside_m < rope_m;
   finding->value = is_bounded ? trn_degrees (asin (aside_m / rope_m)) : 90;
   finding->limit = trn_degrees (gear->most_out_of_plumb_rad);
@@ -109,6 +116,8 @@ set_values (TrnFinding *finding, const TrnGear *gear, const Aside *aside, double
   if (aside->level_m > 0)
     trn_finding_add_number (finding, "level-aside", aside->level_m, TRN_UNIT_M);
   trn_finding_add_number (finding, "wind-aside", aside->wind_m, TRN_UNIT_M);
+  if (aside->swing_m > 0)
+    trn_finding_add_number (finding, "swing-aside", aside->swing_m, TRN_UNIT_M);
   trn_finding_add_number (finding, "dragged", aside->drag_m, TRN_UNIT_M);
   if (isnan (finding->limit))
     {
@@ -128,6 +137,7 @@ find_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
   const gboolean is_main = hoist == &check->run->lift->rigging.main;
   Aside aside = { .tolerance_m = trn_hook_tolerance (check, hoist, move),
                   .wind_m = is_main ? check->allowances[move].hook_wind_m : 0,
+                  .swing_m = is_main ? check->allowances[move].hook_swing_m : 0,
                   .drag_m = dragged (check, hoist, move) };
   set_level (check, hoist, move, &aside);
   return aside;
@@ -140,7 +150,7 @@ trn_hoist_lines_pull_aside (const TrnLiftCheck *check, const TrnHoist *hoist, gu
   if (!trn_hoist_lines_means (check, hoist))
     return 0;
   const Aside aside = find_aside (check, hoist, move);
-  const double aside_m = aside.tolerance_m + aside.level_m + aside.wind_m + aside.drag_m;
+  const double aside_m = sum_of (&aside);
   if (aside_m == 0 || isnan (aside_m))
     return aside_m;
   if (trn_rig_missing (check->run->rig, hoist, TRN_RIG_TIP_ABOVE_HOOK) != NULL)

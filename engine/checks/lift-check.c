@@ -22,6 +22,7 @@
 
 #include "sail-area.h"
 #include "sweep-cache.h"
+#include "swinging.h"
 #include "tolerances.h"
 
 #define ROUNDING_SHARE 1e-12 /* some thousand roundings of a double: there are some dozens */
@@ -50,6 +51,7 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
     check->memos[i] = trn_span_memo_new ();
   if (check->rig != NULL)
     check->rig_tolerance_m = g_new0 (double, (gsize)run->lift->n_moves * check->rig->n_bodies);
+  check->swinging = trn_swinging_new (check);
 }
 
 void
@@ -62,6 +64,7 @@ trn_lift_check_clear (TrnLiftCheck *check)
   g_clear_pointer (&check->memos, g_free);
   g_clear_pointer (&check->obstacles, g_free);
   g_clear_pointer (&check->allowances, g_free);
+  g_clear_pointer (&check->swinging, g_free);
   g_clear_pointer (&check->tolerance_m, g_free);
   g_clear_pointer (&check->left_m, g_free);
   g_clear_pointer (&check->rig_tolerance_m, g_free);

@@ -189,13 +189,15 @@ add_parts_of (const TrnLiftCheck *check, guint body, guint move, GArray **parts)
       add_part (parts, "cog-box", load->cog_box_m);
       add_part (parts, "out-of-level", load->level_m);
       add_part (parts, "wind", load->wind_m);
+      add_part (parts, "swing", load->swing_m);
       return;
     }
   if (goes_with_hook)
     {
       add_part (parts, "out-of-level", load->hook_level_m);
       add_part (parts, "wind", load->hook_wind_m);
-      gear_m = fmax (0, gear_m - load->hook_level_m - load->hook_wind_m);
+      add_part (parts, "swing", load->hook_swing_m);
+      gear_m = fmax (0, gear_m - load->hook_level_m - load->hook_wind_m - load->hook_swing_m);
     }
   add_part (parts, "gear", gear_m);
 }

@@ -17,6 +17,7 @@
 
 #include "hook-force.h"
 #include "load-lean.h"
+#include "swinging.h"
 #include "wind-check.h"
 
 /* Tilts are taken to slant as much as the other moves do, up to the one and in steps of the other,
@@ -81,7 +82,7 @@ lean_of (const TrnLiftCheck *check, guint move, double across_m)
   double lean_rad = fmax (check->run->slack.tilt_rad, hung_rad);
   if (isnan (hung_rad) || isnan (trn_allowance_sum (a)) || wind_m > across_m)
     return NAN;
-  lean_rad += check->run->hangs[move].reach_rad;
+  lean_rad += check->run->hangs[move].reach_rad + trn_swinging_rad (check, move);
   if (!isnan (carried.out_of_level_rad))
     lean_rad += carried.out_of_level_rad;
   return wind_m > 0 ? lean_rad + 2 * asin (wind_m / across_m) : lean_rad;

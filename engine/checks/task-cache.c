@@ -91,7 +91,7 @@ number_of_hoist (const TrnLiftCheck *check, const TrnHoist *hoist)
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnTask) == 88);
-G_STATIC_ASSERT (sizeof (TrnAllowance) == 72);
+G_STATIC_ASSERT (sizeof (TrnAllowance) == 88);
 #endif
 
 static TrnCacheKey *

@@ -11,6 +11,7 @@
 #include "own-load.h"
 #include "reach.h"
 #include "slings.h"
+#include "speeds.h"
 #include "standing-check.h"
 #include "wind-aside.h"
 
@@ -630,6 +631,23 @@ list_hoist_lines (List *list)
 }
 
 static void
+list_speeds (List *list)
+{
+  const TrnHoist *hoists[2];
+  guint n_hoists = list_hoists (list->work, hoists);
+  for (guint i = 0; i < n_hoists; i++)
+    for (guint item = 0; item < TRN_N_SPEEDS; item++)
+      if (trn_speed_means (&list->work->check, hoists[i], item))
+        add (list, (TrnTask){ .kind = TRN_TASK_SPEED, .item = item, .hoist = hoists[i] });
+}
+
+static void
+list_swinging (List *list)
+{
+  add (list, (TrnTask){ .kind = TRN_TASK_SWINGING });
+}
+
+static void
 list_standing (List *list)
 {
   const TrnLiftCheck *check = &list->work->check;
@@ -666,7 +684,8 @@ trn_tasks_list_findings (const TrnLiftWork *work, guint lift, GArray *tasks)
           [TRN_CHECK_SLINGS] = list_slings,        [TRN_CHECK_GROUND] = list_grounds,
           [TRN_CHECK_WIND] = list_winds,           [TRN_CHECK_RESTING] = list_resting,
           [TRN_CHECK_STANDING] = list_standing,    [TRN_CHECK_FOOTING] = list_footing,
-          [TRN_CHECK_ATTITUDE] = list_attitudes,   [TRN_CHECK_HOIST_LINES] = list_hoist_lines };
+          [TRN_CHECK_ATTITUDE] = list_attitudes,   [TRN_CHECK_HOIST_LINES] = list_hoist_lines,
+          [TRN_CHECK_SPEEDS] = list_speeds,        [TRN_CHECK_SWINGING] = list_swinging };
   guint done = trn_checks_of_plan (work->check.scene->programme->plan);
   List list = { .work = work, .lift = lift, .tasks = tasks };
   for (guint i = 0; i < TRN_N_CHECKS; i++)

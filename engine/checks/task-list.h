@@ -41,6 +41,8 @@ typedef enum
   TRN_TASK_ATTITUDE,
   TRN_TASK_LEAN,       /* of what hangs with its tail */
   TRN_TASK_HOIST_LINE, /* hoist */
+  TRN_TASK_SPEED,      /* hoist; item */
+  TRN_TASK_SWINGING,   /* of the lift */
   TRN_TASK_NO_GEAR,    /* check; missing, body: a finding that says unknown */
   TRN_TASK_UNHELD,     /* the same about one move */
   TRN_TASK_NOT_GIVEN,  /* the same as a note */

@@ -82,25 +82,20 @@
  * each with the least and the greatest of its own, and the worst counts. What the load leans and
  * pitches by is guessed as above.
  *
- * A load whose tail is on a tail trolley or in a turning frame is guided; so is one in a tilt
- * without a tail hook, by what the plan does not name; a load on its seat stands. There no wind is
- * counted. */
+ * In which moves it hangs: on-rope.c. What swings is slanted by that as well (swinging.h). */
 #include "wind-aside.h"
 
 #include <math.h>
 
-#include "attitude.h"
-#include "extreme.h"
 #include "free-hang.h"
-#include "gear-tolerance.h"
 #include "gravity.h"
-#include "hoist.h"
 #include "load-lean.h"
+#include "on-rope.h"
 #include "shown.h"
+#include "swinging.h"
 #include "wind-check.h"
 #include "wind.h"
 
-#define ROPE_WIDTH_M 0.01
 /* The guess is by so much more than the bound by the guess before. */
 #define GUESS 1.1
 #define MOST_GUESSES 8
@@ -109,14 +104,6 @@
 #define MOST_RAD 0.2
 #define SINE_SHARE 0.99
 #define MORE 1.1
-
-typedef enum
-{
-  HELD_OTHERWISE,
-  HELD_BY_MAIN,
-  HELD_BY_TAIL,
-  HELD_BY_TWO,
-} Held;
 
 typedef struct
 {
@@ -130,7 +117,7 @@ typedef struct
 {
   const TrnLiftCheck *check;
   guint move;
-  Held held;
+  TrnOnRope held;
   double calm_m, tolerance_m;
   double by_weight; /* force by area, as a share of the weight */
   Shape shape;
@@ -138,32 +125,10 @@ typedef struct
 
 /* ---- how it hangs ---- */
 
-static gboolean
-is_on_rope (const TrnLiftCheck *check, const TrnHoist *hoist)
-{
-  const TrnGear *gear = trn_hoist_gear (check, hoist);
-  return gear == NULL || gear->kind == TRN_GEAR_CRANE || gear->kind == TRN_GEAR_GANTRY;
-}
-
-static Held
-held_in (const TrnLiftCheck *check, guint move)
-{
-  const TrnLift *lift = check->run->lift;
-  const TrnCarried carried = trn_carried_make (check, move);
-  if (check->run->hangs[move].one_hook)
-    return HELD_BY_MAIN;
-  if (!carried.tail_holds || !is_on_rope (check, &lift->rigging.tail)
-      || !trn_attitude_hangs (lift, move))
-    return HELD_OTHERWISE;
-  if (!carried.main_holds)
-    return HELD_BY_TAIL;
-  return is_on_rope (check, &lift->rigging.main) ? HELD_BY_TWO : HELD_OTHERWISE;
-}
-
 gboolean
 trn_wind_aside_means (const TrnLiftCheck *check, guint move)
 {
-  return check->scene->programme->plan->wind.given && held_in (check, move) != HELD_OTHERWISE;
+  return check->scene->programme->plan->wind.given && trn_on_rope (check, move) != TRN_ON_ROPE_NOT;
 }
 
 static const TrnComponent *
@@ -199,25 +164,6 @@ measure_shape (const TrnLiftCheck *check, guint move, TrnVec3 pivot)
                   .up_m = up_m };
 }
 
-/* Of the rope between tip and hook over @span of the move; none with what is missing. */
-static TrnInterval
-rope_length (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnInterval span,
-             const char **missing)
-{
-  const TrnRig *rig = check->run->rig;
-  *missing = "gear";
-  if (rig == NULL || !hoist->given || hoist->gear == G_MAXUINT)
-    return trn_interval_none ();
-  const TrnRigQuestion question
-      = { .rig = rig, .hoist = hoist, .quantity = TRN_RIG_TIP_ABOVE_HOOK, .move = move };
-  *missing = trn_rig_missing (rig, hoist, question.quantity);
-  if (*missing != NULL)
-    return trn_interval_none ();
-  const TrnExtremes found = trn_extremes_find (trn_rig_ask, &question, span, ROPE_WIDTH_M);
-  *missing = found.complete ? NULL : "reach";
-  return found.complete ? (TrnInterval){ found.least.lo, found.greatest.hi } : trn_interval_none ();
-}
-
 /* The couple about the centre of gravity for a pressure of 1. */
 static double
 couple (const Shape *shape, double slack_m, double area_m2)
@@ -237,7 +183,7 @@ turn_by_wind (const Case *c, TrnVec3 pivot, double force_share, double couple_sh
 {
   const TrnLiftRun *run = c->check->run;
   const double phi = atan (force_share), far_m = c->shape.far_m;
-  if (!run->lift->hangs_free || c->held == HELD_BY_TAIL)
+  if (!run->lift->hangs_free || c->held == TRN_ON_ROPE_TAIL)
     {
       const TrnComponent *unit = unit_of (c->check);
       const double above_m = trn_vec3_distance (pivot, unit->cog) - trn_vec3_length (unit->cog_box);
@@ -288,11 +234,11 @@ static double
 hook_above_turn (const Case *c, TrnVec3 pivot)
 {
   const TrnLiftRun *run = c->check->run;
-  const gboolean is_free = run->lift->hangs_free && c->held == HELD_BY_MAIN;
+  const gboolean is_free = run->lift->hangs_free && c->held == TRN_ON_ROPE_MAIN;
   if (is_free && !run->lift->rigging.main.has_beam
       && trn_vec3_distance (run->hangs[c->move].pivot, pivot) > 0)
     return 0;
-  return run->rig->hook_above_m[c->held == HELD_BY_TAIL ? 1 : 0].hi;
+  return run->rig->hook_above_m[c->held == TRN_ON_ROPE_TAIL ? 1 : 0].hi;
 }
 
 static void
@@ -300,10 +246,12 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
 {
   const double chain_m = rope_m + hook_above_turn (c, pivot);
   const TrnOutline outline = outline_of (c);
-  const double leans_rad = c->held == HELD_BY_TAIL ? trn_load_lean_most_rad (c->check, c->move) : 0;
-  const double off_rad = c->check->run->slack.tilt_rad + leans_rad,
-               off_m = c->calm_m + c->tolerance_m + c->check->load->off_m
-                       + trn_vec3_length (unit_of (c->check)->cog_box);
+  const double leans_rad
+      = c->held == TRN_ON_ROPE_TAIL ? trn_load_lean_most_rad (c->check, c->move) : 0;
+  const double off_rad
+      = c->check->run->slack.tilt_rad + leans_rad + trn_swinging_rad (c->check, c->move),
+      off_m = c->calm_m + c->tolerance_m + c->check->load->off_m
+              + trn_vec3_length (unit_of (c->check)->cog_box);
   double guess_rad = 0;
   for (guint i = 0; i < MOST_GUESSES; i++)
     {
@@ -320,7 +268,7 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
         return;
       if (i > 0 && turned_rad <= guess_rad)
         {
-          aside->hook_m = c->held == HELD_BY_MAIN ? rope_m * share : 0;
+          aside->hook_m = c->held == TRN_ON_ROPE_MAIN ? rope_m * share : 0;
           aside->load_m = turned_m + chain_m * share;
           aside->turned_rad = turned_rad;
           aside->missing = NULL;
@@ -486,7 +434,7 @@ both_chains (const TrnLiftCheck *check, guint move, TrnInterval span, double *ro
   *rope_m = INFINITY;
   for (guint i = 0; i < 2; i++)
     {
-      const TrnInterval rope = rope_length (check, move, hoists[i], span, missing);
+      const TrnInterval rope = trn_on_rope_length (check, move, hoists[i], span, missing);
       if (*missing != NULL)
         return trn_interval_none ();
       const TrnInterval chain = trn_interval_add (rope, check->run->rig->hook_above_m[i]);
@@ -579,7 +527,7 @@ find_by_two (const Case *c, TrnWindAside *aside)
 static double
 hook_off (const Case *c)
 {
-  return c->held == HELD_BY_TAIL ? c->tolerance_m : c->check->run->slack.m;
+  return c->held == TRN_ON_ROPE_TAIL ? c->tolerance_m : c->check->run->slack.m;
 }
 
 TrnWindAside
@@ -591,26 +539,28 @@ trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, doubl
   TrnWindAside aside = { .load_m = NAN, .hook_m = NAN, .turned_rad = NAN };
   Case c = { .check = check,
              .move = move,
-             .held = held_in (check, move),
+             .held = trn_on_rope (check, move),
              .calm_m = calm_m,
              .tolerance_m = tolerance_m };
-  g_assert (wind->given && c.held != HELD_OTHERWISE);
+  g_assert (wind->given && c.held != TRN_ON_ROPE_NOT);
   aside.missing = isnan (unit->mass_kg) ? "mass" : isnan (unit->cog.x) ? "cog" : NULL;
-  const TrnHoist *hoist = c.held == HELD_BY_TAIL ? &rigging->tail : &rigging->main;
+  const TrnHoist *hoist = c.held == TRN_ON_ROPE_TAIL ? &rigging->tail : &rigging->main;
   const TrnInterval all = { 0, 1 };
   TrnInterval length = trn_interval_none ();
   double rope_m;
   if (aside.missing == NULL)
-    length = c.held == HELD_BY_TWO ? both_chains (check, move, all, &rope_m, &aside.missing)
-                                   : rope_length (check, move, hoist, all, &aside.missing);
+    length = c.held == TRN_ON_ROPE_BOTH
+                 ? both_chains (check, move, all, &rope_m, &aside.missing)
+                 : trn_on_rope_length (check, move, hoist, all, &aside.missing);
   if (aside.missing != NULL || isnan (calm_m))
     return aside;
-  const TrnVec3 pivot = c.held == HELD_BY_TAIL ? rigging->tail.point : check->run->lift->hook.place;
+  const TrnVec3 pivot
+      = c.held == TRN_ON_ROPE_TAIL ? rigging->tail.point : check->run->lift->hook.place;
   c.by_weight = wind->drag * trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3)
                 / (unit->mass_kg * TRN_GRAVITY_M_S2);
   c.shape = measure_shape (check, move, pivot);
   aside.missing = "wind";
-  if (c.held == HELD_BY_TWO)
+  if (c.held == TRN_ON_ROPE_BOTH)
     find_by_two (&c, &aside);
   else
     find_by_one (&c, pivot, length.hi + hook_off (&c), &aside);

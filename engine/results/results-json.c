@@ -333,6 +333,8 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
     case TRN_CHECK_HOIST_LINES:
+    case TRN_CHECK_SPEEDS:
+    case TRN_CHECK_SWINGING:
       add_force (builder, finding);
       break;
     }

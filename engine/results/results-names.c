@@ -29,6 +29,8 @@ static const struct
   { "resting-stability", TRUE, TRN_CHECK_RESTING },
   { "attitude", TRUE, TRN_CHECK_ATTITUDE },
   { "hoist-lines", TRUE, TRN_CHECK_HOIST_LINES },
+  { "speeds", TRUE, TRN_CHECK_SPEEDS },
+  { "swinging", TRUE, TRN_CHECK_SWINGING },
 };
 G_STATIC_ASSERT (G_N_ELEMENTS (all_checks) <= TRN_RESULTS_MOST_CHECKS);
 
@@ -100,6 +102,10 @@ trn_check_name (TrnCheckKind check)
       return "attitude";
     case TRN_CHECK_HOIST_LINES:
       return "hoist-lines";
+    case TRN_CHECK_SPEEDS:
+      return "speeds";
+    case TRN_CHECK_SWINGING:
+      return "swinging";
     }
   g_assert_not_reached ();
 }
@@ -193,6 +199,8 @@ trn_results_unit_name (TrnUnit unit)
       return "Pa";
     case TRN_UNIT_M_S:
       return "m/s";
+    case TRN_UNIT_DEG_S:
+      return "deg/s";
     case TRN_UNIT_M2:
       return "m2";
     case TRN_UNIT_NONE:

@@ -207,8 +207,8 @@ typedef enum
   WORD_UNIT,
 } WordKind;
 
-static const TrnUnit units[] = { TRN_UNIT_M,  TRN_UNIT_DEG, TRN_UNIT_KG,  TRN_UNIT_N,
-                                 TRN_UNIT_NM, TRN_UNIT_PA,  TRN_UNIT_M_S, TRN_UNIT_M2 };
+static const TrnUnit units[] = { TRN_UNIT_M,  TRN_UNIT_DEG, TRN_UNIT_KG,    TRN_UNIT_N, TRN_UNIT_NM,
+                                 TRN_UNIT_PA, TRN_UNIT_M_S, TRN_UNIT_DEG_S, TRN_UNIT_M2 };
 static const guint n_words[]
     = { TRN_N_CHECKS, TRN_VERDICT_FAIL + 1, TRN_N_STATES, G_N_ELEMENTS (units) };
 
@@ -360,6 +360,8 @@ read_numbers (const Reader *reader, JsonObject *object, TrnFinding *found)
     case TRN_CHECK_RESTING:
     case TRN_CHECK_ATTITUDE:
     case TRN_CHECK_HOIST_LINES:
+    case TRN_CHECK_SPEEDS:
+    case TRN_CHECK_SWINGING:
       read_value (reader, object, found);
       return;
     }

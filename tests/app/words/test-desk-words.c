@@ -114,6 +114,11 @@ test_finding (void)
   g_array_append_vals (finding.allowance_parts, parts, 1);
   assert_text (trn_words_allowance (&finding),
                "0.031 m taken off: 0.005 m survey, 0.006 m tolerances, 0.02 m lean of the load");
+  g_array_set_size (finding.allowance_parts, 1);
+  parts[0] = (TrnFindingItem){ "swing", 0.0251 };
+  g_array_append_vals (finding.allowance_parts, parts, 1);
+  assert_text (trn_words_allowance (&finding),
+               "0.031 m taken off: 0.005 m survey, 0.026 m starting, stopping and slewing");
   trn_finding_clear (&finding);
   assert_text (trn_words_when (&finding, NAN), "at 1 h 27 min 10 s, 63 % into move 3");
   assert_text (trn_words_when (&finding, 1.2345),

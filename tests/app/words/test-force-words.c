@@ -166,6 +166,16 @@ test_share (void)
   g_assert_cmpstr (trn_words_finding_short (&f), ==, "TURNS OVER");
   f = finding_of (TRN_CHECK_HOIST_LINES, NULL, TRN_STATE_OUTSIDE, TRN_UNIT_DEG, 2.5, 0.5);
   assert_says (&f, "The hoist rope can be 2.5° out of plumb, 0.5° allowed");
+  f = finding_of (TRN_CHECK_SPEEDS, "line", TRN_STATE_KNOWN, TRN_UNIT_M_S, 0.05, NAN);
+  assert_says (&f, "Hoist rope paid in or out at 0.05 m/s at most, 3 m a minute");
+  f.item = "travel";
+  assert_says (&f, "Travels at 0.05 m/s at most, 3 m a minute");
+  f = finding_of (TRN_CHECK_SPEEDS, "slew", TRN_STATE_KNOWN, TRN_UNIT_DEG_S, 3, NAN);
+  assert_says (&f, "Slews at 3°/s at most, 0.5 turns a minute");
+  f.item = "boom";
+  assert_says (&f, "The boom goes up or down at 3°/s at most");
+  f = finding_of (TRN_CHECK_SWINGING, "swing", TRN_STATE_KNOWN, TRN_UNIT_M, 0.2501, NAN);
+  assert_says (&f, "Starting, stopping and slewing take the load aside by at most 0.251 m");
   f = finding_of (TRN_CHECK_LOAD_SHARE, "main", TRN_STATE_OVER_TAIL, TRN_UNIT_KG, 1, NAN);
   assert_says (&f, "The centre of gravity passes over the tail point: the main hook goes slack");
 }
@@ -199,16 +209,20 @@ test_plumb_advice (void)
 {
   static const struct
   {
-    double aside_m[4];
+    double aside_m[5];
     const char *advice;
   } cases[] = {
     { { 0.3, 0.2, 0.1, 0.1 }, "Keep the load nearer to its way (tolerance of the lift)" },
     { { 0.2, 0.3, 0.1, 0.1 }, "Keep the hooks closer to level (loads.out_of_level)" },
     { { 0.2, NAN, 0.3, 0.1 }, "Lift in less wind (speed of wind in the plan)" },
+    { { 0.2, 0.1, 0.2, 0.1, 0.3 },
+      "Move it more slowly (seconds of the moves), start and stop more slowly (loads.ramp), or let "
+      "it come to rest between moves (wait)" },
     { { 0.2, 0.1, 0, 0.3 }, "Move the load as its tail gear can go, or set that gear so" },
     { { 0.3, 0.3, 0, 0 }, "Keep the load nearer to its way (tolerance of the lift)" },
   };
-  static const char *const numbers[] = { "tolerances", "level-aside", "wind-aside", "dragged" };
+  static const char *const numbers[]
+      = { "tolerances", "level-aside", "wind-aside", "dragged", "swing-aside" };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       TrnFinding f

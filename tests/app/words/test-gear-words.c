@@ -212,6 +212,16 @@ test_missing (void)
                    .missing = "hook_to_tip" };
   assert_text (trn_words_finding (&f), "Not known: the plan leaves out hook_to_tip");
   f.check = TRN_CHECK_CLEARANCE;
+  f.missing = "swing/two-hooks";
+  assert_text (trn_words_finding (&f),
+               "Not known: how a load on two hooks swings is known only where both only hoist, and "
+               "it was at rest before; let it come to rest before (wait)");
+  f.missing = "swing";
+  assert_text (
+      trn_words_finding (&f),
+      "Not known: started and stopped in so short a time (loads.ramp), the load could "
+      "swing by more than 11°, with what the moves before leave; give the moves more time, "
+      "or let it come to rest between them (wait)");
   f.missing = TRN_MISSING_ATTITUDE;
   assert_text (trn_words_finding (&f),
                "Not known: it depends on how the load hangs, which fails or "

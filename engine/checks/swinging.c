@@ -1,0 +1,283 @@
+/* The bound stands in engine/statics/swing.c; here is what goes into it.
+ *
+ * Tips are where the hook is drawn, seen from above, so that the path of the hook is that of the
+ * tip: of the point of the load that it goes with, p(s) + R(s) w, w from the pivot of the motion,
+ * ρ from its axis. The nth derivative of R w is angleⁿ ρ; a line has a first one only; of an arc
+ * (r + s k) e^{iφs} it is the hypotenuse of φⁿ r and n φⁿ⁻¹ k. The height of the tip, and how the
+ * rope becomes shorter, follow from the rig, enclosed over pieces of the move.
+ *
+ * What one move leaves goes on in the next, until the load is held otherwise than by ropes, or
+ * after a wait; in the wait it swings on. A lift begins at rest. The line from tip to load is no
+ * shorter than it is plumb.
+ *
+ * On two hooks a load swings as neither of them would let it alone: a move in which both only hoist
+ * makes none; of others nothing is known. */
+#include "swinging.h"
+
+#include "hoist.h"
+#include "on-rope.h"
+#include "sway.h"
+#include "swing.h"
+
+/* As far as the rest of what is taken off holds beside it (wind-aside.c). */
+#define MOST_DEG 11
+#define PIECES 64
+#define MOST_HALVINGS 6
+
+typedef struct
+{
+  const TrnLiftCheck *check;
+  guint move;
+  const TrnHoist *hoist;
+  TrnVec3 point;  /* of the load, which the hook goes with */
+  double above_m; /* the centre of gravity below that, at least, and what the hook is above it */
+} Case;
+
+/* ---- the path of the tip ---- */
+
+static void
+set_level (const Case *c, TrnSwingMove *swing)
+{
+  const TrnMotion *motion = &c->check->run->motions[c->move];
+  const double reach_m = trn_motion_reach (motion, c->point), angle = fabs (motion->angle_rad);
+  const double turned_m = angle * reach_m;
+  swing->level_m = turned_m;
+  swing->level2_m = turned_m * angle;
+  swing->level3_m = turned_m * angle * angle;
+  if (motion->path == TRN_PATH_LINE)
+    swing->level_m += hypot (motion->by.x, motion->by.y);
+  if (motion->path != TRN_PATH_ARC)
+    return;
+  const double phi = fabs (motion->phi_rad), by_m = motion->radius_by_m,
+               radius_m = fmax (motion->radius_m, motion->radius_m + by_m);
+  swing->level_m += hypot (phi * radius_m, by_m);
+  swing->level2_m += phi * hypot (phi * radius_m, 2 * by_m);
+  swing->level3_m += phi * phi * hypot (phi * radius_m, 3 * by_m);
+}
+
+/* Of a quantity over @s: what its first derivative is within, as enclosed and as it is at the
+ * middle, give or take what the second lets it change by; the less of both. FALSE where it is not
+ * known. */
+static gboolean
+ask (const TrnRigQuestion *question, TrnInterval s, TrnJet *value)
+{
+  TrnJet at;
+  if (!trn_rig_ask (question, s, value) || !trn_jet_is_smooth (value)
+      || !trn_rig_ask (question, trn_interval_point (trn_interval_middle (s)), &at))
+    return FALSE;
+  const double by = 0.5 * trn_interval_width (s) * trn_interval_size (value->dd);
+  if (trn_jet_is_smooth (&at))
+    value->d = trn_interval_clip (value->d, at.d.lo - by, at.d.hi + by);
+  return TRUE;
+}
+
+/* Over @s, halved while it is too wide to tell. */
+static gboolean
+add_span (const Case *c, TrnInterval s, guint halvings, TrnSwingMove *swing)
+{
+  TrnRigQuestion question = { .rig = c->check->run->rig,
+                              .hoist = c->hoist,
+                              .quantity = TRN_RIG_TIP_ABOVE_HOOK,
+                              .move = c->move };
+  TrnJet rope, tip = trn_jet_constant (0);
+  gboolean is_known = ask (&question, s, &rope) && rope.v.lo + c->above_m > 0;
+  question.quantity = TRN_RIG_TIP_HEIGHT;
+  if (is_known && swing->level_m > 0)
+    is_known = ask (&question, s, &tip);
+  if (is_known)
+    {
+      swing->shortens += fmax (0, -rope.d.lo) * trn_interval_width (s) / (rope.v.lo + c->above_m);
+      swing->up_m = fmax (swing->up_m, trn_interval_size (tip.d));
+      swing->up2_m += trn_interval_size (tip.dd) * trn_interval_width (s);
+      return TRUE;
+    }
+  const double middle = trn_interval_middle (s);
+  return halvings > 0 && add_span (c, (TrnInterval){ s.lo, middle }, halvings - 1, swing)
+         && add_span (c, (TrnInterval){ middle, s.hi }, halvings - 1, swing);
+}
+
+static gboolean
+add_all (const Case *c, TrnSwingMove *swing)
+{
+  for (guint i = 0; i < PIECES; i++)
+    {
+      const TrnInterval s = { (double)i / PIECES, (double)(i + 1) / PIECES };
+      if (!add_span (c, s, MOST_HALVINGS, swing))
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* ---- one move ---- */
+
+static const TrnComponent *
+unit_of (const TrnLiftCheck *check)
+{
+  return &check->scene->programme->plan->components[check->run->lift->component];
+}
+
+static double
+ramp_of (const TrnLiftCheck *check)
+{
+  return check->scene->programme->plan->loads.ramp.seconds;
+}
+
+/* How much farther from the tip the hook may be than drawn, or nearer. */
+static double
+hook_off (const TrnLiftCheck *check, guint move, gboolean is_tail)
+{
+  return is_tail ? trn_lift_check_tolerance (check, move) : check->run->slack.m;
+}
+
+static Case
+case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m)
+{
+  const TrnLiftRun *run = check->run;
+  const TrnRigging *rigging = &run->lift->rigging;
+  const TrnComponent *unit = unit_of (check);
+  const TrnVec3 *free_hooks = run->rig->free_hooks;
+  Case c = { .check = check,
+             .move = move,
+             .hoist = is_tail ? &rigging->tail : &rigging->main,
+             .point = is_tail ? rigging->tail.point : run->lift->hook.place };
+  double above_m = run->rig->hook_above_m[is_tail ? 1 : 0].lo;
+  if (!is_tail && free_hooks != NULL && trn_vec3_is_finite (free_hooks[move]))
+    {
+      c.point = free_hooks[move];
+      above_m = 0;
+    }
+  const TrnVec3 w
+      = trn_rotation_apply (&run->motions[move].start.turn, trn_vec3_sub (c.point, unit->cog));
+  c.above_m = above_m - off_m + fmax (0, w.z - trn_vec3_length (unit->cog_box));
+  return c;
+}
+
+static double
+throw_out (const TrnLiftCheck *check, guint move, double length_m)
+{
+  const TrnMotion *motion = &check->run->motions[move];
+  if (motion->path != TRN_PATH_ARC)
+    return 0;
+  const double radius_m = fmax (motion->radius_m, motion->radius_m + motion->radius_by_m),
+               rad_s = fabs (motion->phi_rad) * trn_swing_rate (motion->seconds, ramp_of (check));
+  return trn_sway_throw_out (radius_m, rad_s, length_m).true_offset_m;
+}
+
+static void
+find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, double before,
+             TrnSwinging *found)
+{
+  const TrnRigging *rigging = &check->run->lift->rigging;
+  const TrnInterval all = { 0, 1 };
+  const TrnInterval rope = trn_on_rope_length (
+      check, move, is_tail ? &rigging->tail : &rigging->main, all, &found->missing);
+  if (found->missing != NULL)
+    return;
+  const double off_m = hook_off (check, move, is_tail);
+  const Case c = case_make (check, move, is_tail, off_m);
+  const TrnMotion *motion = &check->run->motions[move];
+  found->rope_m = rope.hi + off_m;
+  found->missing = "swing";
+  TrnSwingMove swing
+      = { .seconds = motion->seconds, .ramp_s = ramp_of (check), .least_m = rope.lo + c.above_m };
+  set_level (&c, &swing);
+  if (check->run->lift->moves[move].kind == TRN_MOVE_WAIT)
+    found->chord = before;
+  else if (swing.least_m > 0 && add_all (&c, &swing))
+    found->chord = trn_swing_chord (&swing, before);
+  if (!(found->chord <= 2 * sin (MOST_DEG * G_PI / 360)))
+    found->chord = NAN;
+  if (isnan (found->chord))
+    return;
+  found->missing = NULL;
+  found->throw_out_m = throw_out (check, move,
+                                  found->rope_m + check->run->rig->hook_above_m[is_tail ? 1 : 0].hi
+                                      + trn_vec3_distance (c.point, unit_of (check)->cog));
+}
+
+/* By two hooks. */
+static void
+find_by_two (const TrnLiftCheck *check, guint move, double before, TrnSwinging *found)
+{
+  const TrnMoveKind kind = check->run->lift->moves[move].kind;
+  const gboolean is_plumb = kind == TRN_MOVE_HOIST || kind == TRN_MOVE_WAIT;
+  found->chord = is_plumb && before == 0 ? 0 : NAN;
+  found->missing = isnan (found->chord) ? "swing/two-hooks" : NULL;
+}
+
+static TrnSwinging
+find (const TrnLiftCheck *check, guint move, const TrnSwinging *last)
+{
+  const TrnOnRope held = trn_on_rope (check, move);
+  TrnSwinging found = { .chord = NAN };
+  if (held == TRN_ON_ROPE_NOT)
+    return (TrnSwinging){ .chord = 0 };
+  found.missing = isnan (unit_of (check)->cog.x)        ? "cog"
+                  : last != NULL && isnan (last->chord) ? last->missing
+                                                        : NULL;
+  if (found.missing != NULL)
+    return found;
+  const double before = last != NULL ? last->chord : 0;
+  if (held == TRN_ON_ROPE_BOTH)
+    find_by_two (check, move, before, &found);
+  else
+    find_by_one (check, move, held == TRN_ON_ROPE_TAIL, before, &found);
+  return found;
+}
+
+static gboolean
+is_at_rest_after (const TrnLiftCheck *check, guint move)
+{
+  return check->run->lift->moves[move].kind == TRN_MOVE_WAIT
+         && check->run->motions[move].seconds > 0;
+}
+
+TrnSwinging *
+trn_swinging_new (const TrnLiftCheck *check)
+{
+  if (!check->scene->programme->plan->loads.ramp.given)
+    return NULL;
+  const guint n = check->run->lift->n_moves;
+  TrnSwinging *swinging = g_new0 (TrnSwinging, n);
+  for (guint i = 0; i < n; i++)
+    swinging[i]
+        = find (check, i, i == 0 || is_at_rest_after (check, i - 1) ? NULL : &swinging[i - 1]);
+  return swinging;
+}
+
+double
+trn_swinging_rad (const TrnLiftCheck *check, guint move)
+{
+  return check->swinging != NULL ? 2 * asin (0.5 * check->swinging[move].chord) : 0;
+}
+
+/* ---- the finding ---- */
+
+TrnFinding
+trn_swinging_judge (const TrnLiftCheck *check)
+{
+  TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_SWINGING, -1, NULL, NAN);
+  finding.item = "swing";
+  finding.unit = TRN_UNIT_M;
+  finding.source = check->scene->programme->plan->loads.ramp.source;
+  if (trn_progress_is_cancelled (check->options->progress))
+    return finding;
+  double most_m = 0, most_rad = 0, out_m = 0;
+  for (guint i = 0; i < check->run->lift->n_moves; i++)
+    {
+      if (isnan (check->allowances[i].swing_m))
+        {
+          finding.missing = check->swinging[i].missing;
+          return finding;
+        }
+      most_m = fmax (most_m, check->allowances[i].swing_m);
+      most_rad = fmax (most_rad, trn_swinging_rad (check, i));
+      out_m = fmax (out_m, check->swinging[i].throw_out_m);
+    }
+  finding.value = most_m;
+  finding.verdict = TRN_VERDICT_NOTE;
+  finding.state = TRN_STATE_KNOWN;
+  trn_finding_add_number (&finding, "swing-angle", trn_degrees (most_rad), TRN_UNIT_DEG);
+  trn_finding_add_number (&finding, "throw-out", out_m, TRN_UNIT_M);
+  return finding;
+}

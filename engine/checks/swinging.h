@@ -1,0 +1,25 @@
+/* swinging.h: how far starting, stopping and slewing make the load swing, where the plan says how
+ * long its drives take to come up to speed. */
+#pragma once
+
+#include "lift-check.h"
+
+/* Of one move. */
+struct _TrnSwinging
+{
+  double chord;  /* 2 sin (φ/2), φ how far from plumb the line from tip to load comes; 0: the load
+                    does not swing; NAN: there is no bound */
+  double rope_m; /* the tip above the hook, at most */
+  double throw_out_m;  /* of a slew, what its even rate takes the load outwards; 0 of others */
+  const char *missing; /* input of the plan for want of which chord is NAN, static; else NULL */
+};
+
+/* One a move; NULL where the plan does not say. Owned by the caller. */
+TrnSwinging *trn_swinging_new (const TrnLiftCheck *check);
+
+/* φ in that move; NAN: there is no bound. */
+double trn_swinging_rad (const TrnLiftCheck *check, guint move);
+
+/* "swing": m, how far a point of the load goes aside, the most in all moves. A number to be looked
+ * at. */
+TrnFinding trn_swinging_judge (const TrnLiftCheck *check);

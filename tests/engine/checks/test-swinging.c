@@ -1,0 +1,231 @@
+/* What starting, stopping and slewing take off clearances, and how quick drives are: closed forms,
+ * and random lifts by a crane past the true pendulum.
+ *
+ * A cube of 2 m hangs by the middle of its top, 1 m below the hook, from 17 m of rope of a tower:
+ * its centre of gravity is 19 m below the tip, its lower corners √6 m from the hook point. */
+#include <math.h>
+
+#include "gravity.h"
+#include "hoist.h"
+#include "sway.h"
+#include "swinging.h"
+#include "test-checks.h"
+#include "test-force.h"
+#include "test-scale.h"
+
+#define NEAR 1e-9
+#define RAMP(seconds) "'loads': {'ramp': {'seconds': " seconds ", 'source': 'made up'}},"
+#define TOWER                                                                                      \
+  "'gear': [{'id': 'tower', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, " \
+  "8], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25},"       \
+  " 'out_of_plumb': {'most_deg': 5, 'source': 'made up'}}],"
+#define CUBE "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1],"
+#define LIFT                                                                                       \
+  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 1, 'block':"       \
+  " {'diameter': 0.4, 'height': 0.5}}},"
+#define POST                                                                                       \
+  "{'id': 'post', 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [20, 0, 6]}}"
+#define TRAVEL(seconds) "{'do': 'travel', 'by': [6, 0], 'seconds': " seconds "}"
+/* Of a cube whose hook is @rope_m below the tip. */
+#define FAR_M(rope_m) ((rope_m) + 1 + sqrt (6))
+
+static TestRun
+run_plan (const char *plan, const char *structures, const char *unit, const char *lift,
+          const char *moves)
+{
+  g_autofree char *text = g_strdup_printf (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, %s 'structures': [%s],"
+      " 'components': [{'id': 'unit', %s 'at': {'position': [0, 0, 5]}}], 'programme': [{'lift':"
+      " 'one', 'component': 'unit', %s 'moves': [%s]}]}",
+      plan, structures, unit, lift, moves);
+  return test_run (text);
+}
+
+/* Of the load past the post, in that move. */
+static double
+swing_in (const TestRun *run, int move)
+{
+  const TrnFinding *f = test_finding_of (run, TRN_CHECK_CLEARANCE, 0, move, "load", "post", NULL);
+  g_assert_false (isnan (f->allowance_m));
+  return test_allowance_part (f, "swing");
+}
+
+/* Starts and stops add twice the acceleration each where they take long, and else the speed. */
+static void
+test_travel (void)
+{
+  const double a = 0.06 / 10, v = 6 / 109.9;
+  const double slow = 4 * a / G, quick = 2 * v / sqrt (G * 19);
+  TestRun run = run_plan (RAMP ("10") TOWER, POST, CUBE, LIFT, TRAVEL ("110"));
+  test_assert_between (swing_in (&run, 0), slow * FAR_M (17), NEAR, NEAR);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing");
+  test_assert_judged (f, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
+  test_assert_between (f->value, slow * FAR_M (17), NEAR, NEAR);
+  test_assert_between (test_number (f, "swing-angle"), slow * 180 / G_PI, 0, 1e-4);
+  g_assert_cmpstr (f->source, ==, "made up");
+  /* Block and rope go as the hook; it is out of plumb by that. */
+  f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "tower/block", "post", NULL);
+  test_assert_between (test_allowance_part (f, "swing"), slow * 17, NEAR, NEAR);
+  f = test_finding_of (&run, TRN_CHECK_HOIST_LINES, 0, 0, "tower", NULL, NULL);
+  test_assert_between (test_number (f, "swing-aside"), slow * 17, NEAR, NEAR);
+  f = test_finding_of (&run, TRN_CHECK_SPEEDS, 0, 0, "tower", NULL, "travel");
+  test_assert_between (f->value, 0.06, NEAR, NEAR);
+  test_run_clear (&run);
+  run = run_plan (RAMP ("0.1") TOWER, POST, CUBE, LIFT, TRAVEL ("110"));
+  test_assert_between (swing_in (&run, 0), quick * FAR_M (17), NEAR, NEAR);
+  test_run_clear (&run);
+}
+
+/* Without a ramp nothing is counted, which is said; speeds are those on average. */
+static void
+test_left_out (void)
+{
+  TestRun run = run_plan (TOWER, POST, CUBE, LIFT, TRAVEL ("100"));
+  g_assert_cmpfloat (swing_in (&run, 0), ==, 0);
+  g_assert_cmpuint (run.findings->checks_done & TRN_CHECK_BIT (TRN_CHECK_SWINGING), ==, 0);
+  g_assert_cmpuint (run.findings->checks_done & TRN_CHECK_BIT (TRN_CHECK_SPEEDS), !=, 0);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_SPEEDS, 0, 0, "tower", NULL, "travel");
+  test_assert_between (f->value, 0.06, NEAR, NEAR);
+  f = test_finding_of (&run, TRN_CHECK_SPEEDS, 0, -1, "tower", NULL, "line");
+  g_assert_cmpfloat (f->value, ==, 0);
+  test_run_clear (&run);
+}
+
+/* What a move leaves goes on in the next: the same angle on a rope that becomes longer, 1.5 times
+ * as great a power of it on one that becomes shorter, until a wait is over. */
+static void
+test_goes_on (void)
+{
+  const double c = 4 * 0.006 / G;
+  TestRun run = run_plan (
+      RAMP ("10") TOWER, POST, CUBE, LIFT,
+      TRAVEL ("110") ", {'do': 'hoist', 'by': -3, 'seconds': 60},"
+                     " {'do': 'hoist', 'by': 8, 'seconds': 160}, {'do': 'wait', 'seconds':"
+                     " 60}, {'do': 'hoist', 'by': -1, 'seconds': 60}, " TRAVEL ("110"));
+  const double up = c * pow (22.0 / 14, 1.5);
+  test_assert_between (swing_in (&run, 1), c * FAR_M (20), NEAR, 0.02 * c);
+  test_assert_between (swing_in (&run, 2), up * FAR_M (20), NEAR, 0.05 * up * FAR_M (20));
+  test_assert_between (swing_in (&run, 3), up * FAR_M (12), NEAR, 0.05 * up * FAR_M (12));
+  g_assert_cmpfloat (swing_in (&run, 4), ==, 0);
+  test_assert_between (swing_in (&run, 5), c * FAR_M (13), NEAR, 0.02 * c);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_SPEEDS, 0, 1, "tower", NULL, "line");
+  test_assert_between (f->value, 3.0 / 50, NEAR, NEAR);
+  test_run_clear (&run);
+}
+
+/* It passes by a post at 0.53 m where 0.5 m is to be kept, and swings by 0.05 m. */
+static void
+test_makes_short (void)
+{
+  const char *const beside = "{'id': 'post', 'solid': {'kind': 'box', 'size': [1, 1, 9]}, 'at': "
+                             "{'position': [3, 2.03, 0]}}";
+  TestRun drawn = run_plan (TOWER, beside, CUBE, LIFT, TRAVEL ("110"));
+  TEST_PASSES (test_finding_of (&drawn, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL),
+               TRN_STATE_CLEAR);
+  test_run_clear (&drawn);
+  TestRun run = run_plan (RAMP ("10") TOWER, beside, CUBE, LIFT, TRAVEL ("110"));
+  TEST_FAILS (test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL),
+              TRN_STATE_SHORT);
+  test_run_clear (&run);
+}
+
+/* ---- a slew ---- */
+
+#define CRANE                                                                                      \
+  "'gear': [{'id': 'crane', 'kind': 'crane', 'at': {'position': [-30, 0, 0]}, 'boom': {'foot':"    \
+  " [0, 2], 'length': 50, 'section': [0.6, 0.8], 'angle': [20, 80]}, 'hook_to_tip': 3}],"
+#define CRANE_LIFT                                                                                 \
+  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'crane', 'hook_above': 5}},"
+
+/* On slewing and sway in handbooks: at a radius of 30 m and 0.5 turns a minute a = ω² r = 0.0822
+ * m/s², tan φ = a/g = 0.00839, on 30 m 0.25 m. Here half a turn between two ramps: the tip of the
+ * boom of 50 m is 42 m up, the centre of gravity 12 m: 30 m between. */
+static void
+test_throw_out (void)
+{
+  TestRun run
+      = run_plan (RAMP ("10") CRANE, POST,
+                  "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1],", CRANE_LIFT,
+                  "{'do': 'hoist', 'by': 6, 'seconds': 300}, {'do': 'wait', 'seconds': 60},"
+                  " {'do': 'slew', 'by': 180, 'centre': [-30, 0], 'seconds': 70}");
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing");
+  const double a = 0.0822, first = 0.00839 * 30;
+  test_assert_between (first, 0.25, 0.005, 0.005);
+  test_assert_between (test_number (f, "throw-out"), first, 0, 0.01 * first);
+  const double v = G_PI / 60 * 30, starts = 4 * v / 10 / G;
+  const double deg = test_number (f, "swing-angle"), chord = 2 * sin (deg * G_PI / 360);
+  g_test_message ("%.4f rad, throw-out alone %.4f rad, starts and stops %.4f rad", chord, a / G,
+                  starts);
+  g_assert_cmpfloat (chord, >=, starts + a / G);
+  g_assert_cmpfloat (chord, <=, 1.7 * (starts + a / G));
+  f = test_finding_of (&run, TRN_CHECK_SPEEDS, 0, 2, "crane", NULL, "slew");
+  test_assert_between (f->value, 3, NEAR, 0.02 * 3);
+  f = test_finding_of (&run, TRN_CHECK_SPEEDS, 0, 0, "crane", NULL, "line");
+  test_assert_between (f->value, 6.0 / 290, NEAR, 1e-4);
+  test_run_clear (&run);
+}
+
+/* ---- what is not known ---- */
+
+static void
+assert_unknown (const char *plan, const char *unit, const char *lift, const char *moves,
+                const char *missing)
+{
+  TestRun run = run_plan (plan, POST, unit, lift, moves);
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing"), missing);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
+  TEST_UNKNOWN (f, missing);
+  g_assert_true (isnan (f->allowance_m));
+  test_run_clear (&run);
+}
+
+#define TOWERS                                                                                     \
+  "'gear': [{'id': 'west', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, "  \
+  "8], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25}}, "     \
+  "{'id': 'east', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, -8], "      \
+  "'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25}}, {'id': "  \
+  "'cart', 'kind': 'tail-trolley', 'at': {'position': [0, 0, 4]}, 'size': [1, 1, 1], 'track': "    \
+  "[-9, 9]}],"
+#define BAR "'solid': {'kind': 'box', 'size': [8, 1, 1]}, 'cog': [0, 0, 0.5],"
+#define BAR_LIFT(tail, more)                                                                       \
+  "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1}, 'tail': "      \
+  "{'gear': '" tail "', 'point': [3, 0, 1]" more "}},"
+
+/* Started in 0.1 s at 2 m/s it would swing by 17°; a mass is not wanted. On two hooks a travel is
+ * not known, nor is what comes after it until a wait; a hoist from rest is. With its tail on a
+ * trolley it is guided. */
+static void
+test_unknown (void)
+{
+  assert_unknown (RAMP ("10") TOWER, "'solid': {'kind': 'box', 'size': [2, 2, 2]},", LIFT,
+                  TRAVEL ("110"), "cog");
+  assert_unknown (RAMP ("10") "'gear': [],", CUBE, "'hook_point': [0, 0, 2],", TRAVEL ("110"),
+                  "gear");
+  assert_unknown (RAMP ("10") TOWER, CUBE,
+                  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower'}},",
+                  TRAVEL ("110"), "hook_above");
+  assert_unknown (RAMP ("0.1") TOWER, CUBE, LIFT, TRAVEL ("3"), "swing");
+  assert_unknown (RAMP ("10") TOWERS, BAR, BAR_LIFT ("east", ", 'hook_above': 1"), TRAVEL ("110"),
+                  "swing/two-hooks");
+  const char *const hoist = "{'do': 'hoist', 'by': 2, 'seconds': 100}";
+  TestRun run
+      = run_plan (RAMP ("10") TOWERS, POST, BAR, BAR_LIFT ("east", ", 'hook_above': 1"), hoist);
+  g_assert_cmpfloat (swing_in (&run, 0), ==, 0);
+  test_run_clear (&run);
+  run = run_plan (RAMP ("0.1") TOWERS, POST, BAR, BAR_LIFT ("cart", ""), TRAVEL ("3"));
+  g_assert_cmpfloat (swing_in (&run, 0), ==, 0);
+  test_run_clear (&run);
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/swinging/travel", test_travel);
+  g_test_add_func ("/checks/swinging/left-out", test_left_out);
+  g_test_add_func ("/checks/swinging/goes-on", test_goes_on);
+  g_test_add_func ("/checks/swinging/makes-short", test_makes_short);
+  g_test_add_func ("/checks/swinging/throw-out", test_throw_out);
+  g_test_add_func ("/checks/swinging/unknown", test_unknown);
+  return g_test_run ();
+}
