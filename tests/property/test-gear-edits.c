@@ -235,6 +235,7 @@ static const struct
     "{\"allowed_pressure\": 2e5, \"source\": \"made up\", \"stands_on\": \"gravel\", \"level\": "
     "0}" },
   { "column-tandem", "pad", "mat", "{\"size\": [6, 6, 0.2], \"mass\": 900}" },
+  { "pump-column", "out_of_level", "ramp", "{\"seconds\": 15, \"source\": \"made up\"}" },
   { "pump-column", "until_clear", "fit", "0.01" },
   { "pump-column", "speed", "air_density", "1.3" },
   { "pump-column", "format", "approach",
@@ -404,6 +405,17 @@ add_forces (JsonNode *root)
                           oracle_parse ("{\"speed\": 8, \"drag\": 1.3, \"source\": \"made up\"}"));
 }
 
+/* How long drives take to come up to speed. */
+static void
+add_ramp (JsonNode *root)
+{
+  JsonObject *plan = json_node_get_object (root);
+  if (!json_object_has_member (plan, "loads"))
+    json_object_set_object_member (plan, "loads", json_object_new ());
+  json_object_set_member (json_object_get_object_member (plan, "loads"), "ramp",
+                          oracle_parse ("{\"seconds\": 12, \"source\": \"made up\"}"));
+}
+
 static char *
 random_plan (guint32 seed)
 {
@@ -411,6 +423,8 @@ random_plan (guint32 seed)
   g_autofree char *geared = gear_maker_add (bare, seed);
   g_autoptr (JsonNode) root = oracle_parse (geared);
   add_forces (root);
+  if (seed % 2 == 0)
+    add_ramp (root);
   return json_to_string (root, FALSE);
 }
 
