@@ -235,7 +235,6 @@ static const struct
     "{\"allowed_pressure\": 2e5, \"source\": \"made up\", \"stands_on\": \"gravel\", \"level\": "
     "0}" },
   { "column-tandem", "pad", "mat", "{\"size\": [6, 6, 0.2], \"mass\": 900}" },
-  { "pump-column", "out_of_level", "ramp", "{\"seconds\": 15, \"source\": \"made up\"}" },
   { "pump-column", "until_clear", "fit", "0.01" },
   { "pump-column", "speed", "air_density", "1.3" },
   { "pump-column", "format", "approach",
