@@ -20,7 +20,6 @@
 #define LEAST_HULL 1.05
 #define RAGGED 2
 #define MOST_RAGGED 0.3
-#define ROUNDING 1e-12
 
 typedef struct
 {
@@ -45,8 +44,7 @@ find_area (const TrnMesh *mesh, guint32 triangle)
 static void
 add_single (Build *build, guint32 triangle)
 {
-  const TrnFacet facet
-      = { .first = build->points->len, .count = 3, .thick_m = ROUNDING * build->size_m };
+  const TrnFacet facet = { .first = build->points->len, .count = 3 };
   TrnVec3 c[3];
   trn_mesh_corners (build->mesh, triangle, c);
   for (int k = 0; k < 3; k++)
@@ -135,7 +133,7 @@ add_together (Build *build, const guint32 *triangles, guint n)
   const double off_m = thin_out (build->hull, 0.5 * build->thick_m);
   const TrnFacet facet = { .first = build->points->len,
                            .count = build->hull->len,
-                           .thick_m = hypot (thick_m, off_m) + ROUNDING * build->size_m };
+                           .thick_m = hypot (thick_m, off_m) };
   for (guint i = 0; i < build->hull->len; i++)
     {
       const guint vertex = g_array_index (build->hull, TrnPlanePoint, i).index;
@@ -271,7 +269,7 @@ set_ball (TrnFacet *facet, const TrnVec3 *corners)
       const double here_m2 = trn_vec3_length_squared (trn_vec3_sub (facet->middle, corners[i]));
       most_m2 = MAX (most_m2, here_m2);
     }
-  facet->radius_m = sqrt (most_m2) * (1 + ROUNDING);
+  facet->radius_m = sqrt (most_m2);
 }
 
 static int
@@ -345,7 +343,6 @@ trn_facets_of_triangles (const TrnMesh *mesh, gboolean is_closed)
   facets->is_closed = is_closed;
   facets->n_facets = mesh->n_triangles;
   facets->middle = trn_box_centre (&mesh->box);
-  facets->thick_m = ROUNDING * trn_vec3_length (trn_box_size (&mesh->box));
   for (guint32 i = 0; i < mesh->n_triangles; i++)
     {
       TrnVec3 c[3];
@@ -389,10 +386,8 @@ trn_facets_get (const TrnFacets *facets, guint index, TrnFacetRoom *room, const 
   const double a2 = trn_vec3_length_squared (trn_vec3_sub (middle, a)),
                b2 = trn_vec3_length_squared (trn_vec3_sub (middle, b)),
                c2 = trn_vec3_length_squared (trn_vec3_sub (middle, c));
-  room->facet = (TrnFacet){ .count = count,
-                            .thick_m = facets->thick_m,
-                            .middle = middle,
-                            .radius_m = sqrt (MAX (MAX (a2, b2), c2)) * (1 + ROUNDING) };
+  room->facet
+      = (TrnFacet){ .count = count, .middle = middle, .radius_m = sqrt (MAX (MAX (a2, b2), c2)) };
   return &room->facet;
 }
 

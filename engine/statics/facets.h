@@ -4,7 +4,8 @@
 
 #include "mesh.h"
 
-/* Every point of its triangles is within thick_m of the polygon. */
+/* Every point of its triangles is within thick_m of the polygon. What is rounded here, some 2⁻⁵³ of
+ * the size of the mesh, comes on top: pictures are drawn larger by very much more than that. */
 typedef struct
 {
   guint first, count; /* corners, in their order round it */
@@ -22,7 +23,6 @@ typedef struct
   TrnFacet *facets; /* the largest first */
   guint n_facets;
   const TrnMesh *mesh; /* borrowed: each triangle is a facet, as they come, and none is stored */
-  double thick_m;      /* of those */
   gboolean is_closed;  /* … of which as many face a line that meets them as face away */
 } TrnFacets;
 

@@ -119,7 +119,8 @@ value_at (const Search *search, TrnVec3 c, double off_m, double *value, double *
   return TRUE;
 }
 
-/* FALSE where there is no bound, however small the box is. */
+/* FALSE where there is no bound, however small the box is. No test can tell that something is added
+ * to what comes of moves_m: the hook goes about half as far. */
 static gboolean
 piece_make (const Search *search, const TrnBox *box, Piece *piece)
 {
@@ -135,9 +136,8 @@ piece_make (const Search *search, const TrnBox *box, Piece *piece)
       return TRUE;
     }
   const double off = (half_diagonal_m + moves_m) / above_m;
-  piece->bound = half_diagonal_m == 0 ? piece->attained + ROUNDING_RAD
-                 : off < 1 ? fmin (G_PI, piece->attained + asin (off) * (1 + 1e-9) + ROUNDING_RAD)
-                           : INFINITY;
+  piece->bound
+      = off < 1 ? fmin (G_PI, piece->attained + asin (off) * (1 + 1e-9) + ROUNDING_RAD) : INFINITY;
   return TRUE;
 }
 

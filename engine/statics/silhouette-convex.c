@@ -116,17 +116,17 @@ find_places (TrnConvexRoom *room, guint slab, const TrnSight *laid)
   return n;
 }
 
-/* The hull of all is that of the hulls of slabs. */
+/* The hull of all is that of the hulls of slabs. What is rounded of what slabs share is in what is
+ * added to them for rounding. */
 TrnConvexAreas
 trn_convex_areas (TrnConvexRoom *room, const TrnSight *sight, gboolean is_closed,
                   TrnConvexWants wants)
 {
   const TrnSlabs *slabs = room->slabs;
   const double rounding_m2 = OUTWARDS * slabs->reach_m * slabs->reach_m;
-  TrnConvexAreas areas
-      = { .shared_m2 = (1 - OUTWARDS) * slabs->shared_m2 * trn_vec3_dot (sight->along, slabs->axis),
-          .hull_m2 = INFINITY,
-          .sum_m2 = INFINITY };
+  TrnConvexAreas areas = { .shared_m2 = slabs->shared_m2 * trn_vec3_dot (sight->along, slabs->axis),
+                           .hull_m2 = INFINITY,
+                           .sum_m2 = INFINITY };
   const TrnSight laid = laid_along (sight, slabs->axis);
   guint n_corners = 0;
   if (wants.sum)

@@ -36,7 +36,7 @@ typedef struct
   double hull_m2;  /* what the convex hull shows */
   double slabs_m2; /* the sum of what those of the slabs show */
   /* With that and without this slabs still show no less than the mesh; linear, so that it changes
-   * its sign with the vector. By a little less than it is. */
+   * its sign with the vector. */
   double shared_m2;
   double sum_m2; /* what all triangles show, as if none hid another; by half of a closed mesh */
 } TrnConvexAreas;

@@ -25,8 +25,11 @@
 #include <math.h>
 #include <string.h>
 
-/* More than all roundings, as a share of the size. */
+/* More than all roundings, as a share of the size: by so much each point is grown on top. An area
+ * is rounded by some 2⁻⁵³ of itself, by less than that makes it larger. */
 #define OUTWARDS 1e-9
+/* More than that of a triangle's area, as a share of the square of the size. */
+#define ROUNDING 1e-14
 /* Beyond these the plane stays as it is. */
 #define MOST_PART 0.3
 #define MOST_SLOPE 10
@@ -176,7 +179,7 @@ static void
 lay_out (TrnPicture *picture)
 {
   const double length = hypot (picture->sight.across_by, picture->sight.up_by);
-  picture->shift = (1 + OUTWARDS) / (1 - picture->part);
+  picture->shift = 1 / (1 - picture->part);
   picture->aside = hypot (1, length) * (1 + length * picture->slope * picture->shift);
   double hi_x = -INFINITY, hi_y = -INFINITY;
   picture->lo_x = picture->lo_y = INFINITY;
@@ -363,7 +366,8 @@ draw_facet (TrnPicture *picture, const TrnFacet *facet, const TrnVec3 *corners)
 
 /* Along one direction a closed surface shows what those of its triangles show that face away: a
  * line that meets another meets one of them as well. The others need not be drawn; what slack makes
- * of a point of them is as near to that of one that is. */
+ * of a point of them is as near to that of one that is. One that is seen all but edge on may be
+ * taken for another by rounding: so it has to be turned by more than that. */
 static gboolean
 is_turned (const TrnPicture *picture, guint index)
 {
@@ -375,7 +379,8 @@ is_turned (const TrnPicture *picture, guint index)
   const TrnVec3 *corners = trn_facets_corners (picture->facets, index, &room, &count);
   const TrnVec3 a = trn_vec3_sub (corners[1], corners[0]),
                 b = trn_vec3_sub (corners[2], corners[0]);
-  return trn_vec3_dot (trn_vec3_cross (a, b), sight->along) < 0;
+  const double reach_m = picture->facets->reach_m;
+  return trn_vec3_dot (trn_vec3_cross (a, b), sight->along) < -ROUNDING * reach_m * reach_m;
 }
 
 static double
@@ -412,6 +417,6 @@ trn_picture_bound_m2 (TrnPicture *picture, const TrnSight *from, double slack_m,
       if (!is_drawn (picture, facet))
         draw_facet (picture, facet, corners);
     }
-  const double share = MIN (1 + picture->part, picture->steep) * (1 + OUTWARDS);
+  const double share = MIN (1 + picture->part, picture->steep);
   return count (picture) * picture->pixel_x * picture->pixel_y * share;
 }

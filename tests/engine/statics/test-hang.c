@@ -2,6 +2,7 @@
  * bound of the lean over all places of the centre of gravity. */
 #include "hanging.h"
 
+#include "quad.h"
 #include "test-scale.h"
 
 #define RAD(deg) ((deg)*G_PI / 180)
@@ -305,6 +306,60 @@ test_random_play (void)
   g_assert_cmpuint (n_tight, >=, test_scaled (12) * 3 / 4);
 }
 
+/* Whether an angle up to a right angle is no less than that of @v to @up, in quadruple precision.
+ */
+static gboolean
+is_as_much (double angle_rad, QuadVec v, TrnVec3 up)
+{
+  Quad sine, cosine;
+  quad_sin_cos (angle_rad, &sine, &cosine);
+  const QuadVec n = quad_vec (up);
+  return quad_product (v, n) * sine >= quad_length (quad_cross (v, n)) * cosine;
+}
+
+/* One place of the centre of gravity: the bound of the lean is the lean itself, and only what is
+ * added for rounding keeps it above that. Where the hook is on
+ * two like legs is known: the bound of how far that is from where it was worked out is above 0. */
+static void
+test_one_place (void)
+{
+  const TrnVec3 up = { 0, 0, 1 };
+  for (guint i = 0; i < test_scaled (300); i++)
+    {
+      const TrnVec3 cog = trn_vec3_make (g_test_rand_double_range (-0.5, 0.5), 0,
+                                         g_test_rand_double_range (-3, -1));
+      const TrnBox box = { cog, cog };
+      const TrnVec3 hook = trn_vec3_make (g_test_rand_double_range (-0.5, 0.5), 0.3, 4);
+      const QuadVec v = quad_sub (quad_vec (hook), quad_vec (cog));
+      g_assert_true (is_as_much (trn_hang_lean_bound_from_point (hook, &box, up), v, up));
+      const double length = g_test_rand_double_range (3, 9);
+      const TrnHangLeg legs[2] = { { { -2.5, 0, 0 }, length }, { { 2.5, 0, 0 }, length } };
+      const TrnBox below = { { 0, 0, cog.z }, { 0, 0, cog.z } };
+      const Quad truly = quad_sqrt ((Quad)length * length - 6.25);
+      TrnHang hang;
+      g_assert_true (trn_hang_from_legs (legs, 2, below.lo, &level, &hang));
+      const QuadVec off = quad_sub (quad_vec (hang.hook), (QuadVec){ 0, 0, truly });
+      g_assert_true (trn_hang_play_bound_from_legs (legs, 2, &below, up, hang.hook, 1e-6)
+                     >= quad_length (off));
+    }
+}
+
+/* A box so small that the hook is taken for one that stays: it goes by less than a billionth of how
+ * high it is, and so the load leans by more than from any one of its places. As in two slings, by
+ * y/1.25 across, and from the hook of the other side by y/6.25. */
+static void
+test_hook_that_all_but_stays (void)
+{
+  const double length = hypot (2.5, 5);
+  const TrnHangLeg legs[2] = { { { -2.5, 0, 0 }, length }, { { 2.5, 0, 0 }, length } };
+  const TrnVec3 up = { 0, 0, 1 };
+  for (double y = 1e-10; y < 2e-9; y += 1e-10)
+    {
+      const TrnBox box = { { 0, 0, -1.25 }, { 0, y, -1.25 } };
+      g_assert_cmpfloat (trn_hang_lean_bound_from_legs (legs, 2, &box, up, 1e-4), >=, y / 1.25);
+    }
+}
+
 /* A load that may be top-heavy somewhere in the box, on two legs, has no bound. */
 static void
 test_no_bound (void)
@@ -332,5 +387,7 @@ main (int argc, char **argv)
   g_test_add_func ("/hang/no-bound", test_no_bound);
   g_test_add_func ("/hang/two-slings", test_two_slings);
   g_test_add_func ("/hang/random-play", test_random_play);
+  g_test_add_func ("/hang/one-place", test_one_place);
+  g_test_add_func ("/hang/all-but-stays", test_hook_that_all_but_stays);
   return g_test_run ();
 }

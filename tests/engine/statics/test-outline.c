@@ -3,6 +3,7 @@
 
 #include <stdlib.h>
 
+#include "quad.h"
 #include "test-scale.h"
 #include "test-shapes.h"
 
@@ -58,6 +59,56 @@ test_points_within (void)
   g_assert_cmpfloat_with_epsilon (many.plan_m2, few.plan_m2, 1e-9);
   mesh.n_vertices = 1;
   g_assert_cmpfloat (trn_outline_make (&mesh, up_of (&turn)).level_m2, ==, 0);
+}
+
+/* ---- each thing added, by itself ---- */
+
+/* An upright plate, square to a direction midway between two headings of the bound: from there it
+ * shows just what they come to over the cosine of half of what is between them, and only what is
+ * added for rounding keeps the bound above that. */
+static void
+test_between_headings (void)
+{
+  for (guint i = 0; i < test_scaled (400); i++)
+    {
+      const double half = g_test_rand_double_range (0.5, 5), high = g_test_rand_double_range (1, 9),
+                   heading = (i % 36 + 0.5) * G_PI / 36;
+      const double x = half * cos (heading), y = half * sin (heading);
+      TrnVec3 corners[4] = { { -x, -y, 0 }, { x, y, 0 }, { -x, -y, high }, { x, y, high } };
+      const TrnMesh mesh = { .vertices = corners, .n_vertices = 4 };
+      const TrnOutline plate = trn_outline_make (&mesh, trn_vec3_make (0, 0, 1));
+      g_assert_true (plate.level_m2 >= 2 * high * quad_length (quad_vec (corners[1])));
+      g_assert_cmpfloat (plate.level_m2, <=, 2 * high * half * (1 + 1e-7));
+    }
+}
+
+/* Seen from above, three runs of points: the ends of the outer ones are in line, and those of the
+ * one between stand out by less than half of what single precision rounds. A box as far out as that
+ * says would be in line as well, and its points never looked at. */
+static void
+test_box_of_a_run (void)
+{
+  enum
+  {
+    RUN = 100
+  };
+  TrnVec3 points[3 * RUN];
+  for (guint i = 0; i < test_scaled (20); i++)
+    {
+      const double out = 1 + g_test_rand_double_range (0.5, 0.99) * 0x1p-24;
+      for (guint k = 0; k < 3 * RUN; k++)
+        {
+          const double far = k / RUN == 1 ? out : 1;
+          points[k] = trn_vec3_make (k % RUN == 0   ? -far
+                                     : k % RUN == 1 ? far
+                                                    : g_test_rand_double_range (-0.9, 0.9),
+                                     (int)(k / RUN) - 1, 0);
+        }
+      const TrnMesh mesh = { .vertices = points, .n_vertices = 3 * RUN };
+      /* Two halves, each as wide on the average as the end and the middle. */
+      g_assert_true (trn_outline_make (&mesh, trn_vec3_make (0, 0, 1)).plan_m2
+                     >= 2 * ((Quad)1 + out));
+    }
 }
 
 /* ---- a picture's hull ---- */
@@ -191,5 +242,7 @@ main (int argc, char **argv)
   g_test_add_func ("/statics/outline/points-within", test_points_within);
   g_test_add_func ("/statics/outline/random", test_random);
   g_test_add_func ("/statics/outline/up", test_up);
+  g_test_add_func ("/statics/outline/between-headings", test_between_headings);
+  g_test_add_func ("/statics/outline/box-of-a-run", test_box_of_a_run);
   return g_test_run ();
 }
