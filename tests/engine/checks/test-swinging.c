@@ -212,6 +212,21 @@ assert_unknown (const char *plan, const char *unit, const char *lift, const char
   "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1}, 'tail': "      \
   "{'gear': '" tail "', 'point': [3, 0, 1]" more "}},"
 
+/* By the tail hook alone, 17.5 m below its tip, 1 m above the tail point; the corners of the bar
+ * are 4 m, 0.5 m and 1.5 m from that. */
+static void
+test_tail_alone (void)
+{
+  TestRun run = run_plan (
+      RAMP ("10") TOWERS, POST, BAR,
+      "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': [0,"
+      " 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1}},",
+      "{'do': 'wait', 'seconds': 1}, " TRAVEL ("110"));
+  g_assert_cmpfloat (swing_in (&run, 0), ==, 0);
+  test_assert_between (swing_in (&run, 1), 4 * 0.006 / G * (18.5 + sqrt (18.5)), NEAR, NEAR);
+  test_run_clear (&run);
+}
+
 /* Started in 0.1 s at 2 m/s it would swing by 17°; a mass is not wanted. On two hooks a travel is
  * not known, nor is what comes after it until a wait; a hoist from rest is. With its tail on a
  * trolley it is guided. */
@@ -248,6 +263,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/swinging/makes-short", test_makes_short);
   g_test_add_func ("/checks/swinging/throw-out", test_throw_out);
   g_test_add_func ("/checks/swinging/turn", test_turn);
+  g_test_add_func ("/checks/swinging/tail-alone", test_tail_alone);
   g_test_add_func ("/checks/swinging/unknown", test_unknown);
   return g_test_run ();
 }
