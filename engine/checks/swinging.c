@@ -11,7 +11,8 @@
  * shorter than it is plumb.
  *
  * On two hooks a load swings as neither of them would let it alone: a move in which both only hoist
- * makes none; of others nothing is known. */
+ * makes none; of others nothing is known, nor of what swings and goes from one hook to the other.
+ */
 #include "swinging.h"
 
 #include "hoist.h"
@@ -148,7 +149,8 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
     }
   const TrnVec3 w
       = trn_rotation_apply (&run->motions[move].start.turn, trn_vec3_sub (c.point, unit->cog));
-  c.above_m = above_m - off_m + fmax (0, w.z - trn_vec3_length (unit->cog_box));
+  const double below_m = trn_motion_tilts (&run->motions[move]) ? 0 : w.z;
+  c.above_m = above_m - off_m + fmax (0, below_m - trn_vec3_length (unit->cog_box));
   return c;
 }
 
@@ -218,7 +220,9 @@ find (const TrnLiftCheck *check, guint move, const TrnSwinging *last)
   if (found.missing != NULL)
     return found;
   const double before = last != NULL ? last->chord : 0;
-  if (held == TRN_ON_ROPE_BOTH)
+  if (before > 0 && trn_on_rope (check, move - 1) != held)
+    found.missing = "swing/two-hooks";
+  else if (held == TRN_ON_ROPE_BOTH)
     find_by_two (check, move, before, &found);
   else
     find_by_one (check, move, held == TRN_ON_ROPE_TAIL, before, &found);

@@ -223,6 +223,19 @@ test_tail_alone (void)
       " 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1}},",
       "{'do': 'wait', 'seconds': 1}, " TRAVEL ("110"));
   g_assert_cmpfloat (swing_in (&run, 0), ==, 0);
+  /* What the main hook leaves it swinging is known no more, until it comes to rest. */
+  TestRun over = run_plan (
+      RAMP ("10") TOWERS, POST, BAR,
+      "'hook_point': [0, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': [0,"
+      " 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1, 'moves': [1, 3]}},",
+      TRAVEL ("110") ", {'do': 'hoist', 'by': 1, 'seconds': 60}, {'do': 'wait', 'seconds': 9}, "
+                     "{'do': 'hoist', 'by': 1, 'seconds': 60}");
+  g_assert_cmpfloat (swing_in (&over, 0), >, 0);
+  for (int move = 1; move <= 2; move++)
+    TEST_UNKNOWN (test_finding_of (&over, TRN_CHECK_CLEARANCE, 0, move, "load", "post", NULL),
+                  "swing/two-hooks");
+  g_assert_cmpfloat (swing_in (&over, 3), ==, 0);
+  test_run_clear (&over);
   test_assert_between (swing_in (&run, 1), 4 * 0.006 / G * (18.5 + sqrt (18.5)), NEAR, NEAR);
   test_run_clear (&run);
 }
