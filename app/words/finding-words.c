@@ -52,6 +52,13 @@ check_text (const char *name)
   return name;
 }
 
+/* Of which a note asks nothing. */
+static gboolean
+is_number_alone (TrnCheckKind check)
+{
+  return check == TRN_CHECK_WIND || check == TRN_CHECK_SPEEDS || check == TRN_CHECK_SWINGING;
+}
+
 const char *
 trn_words_finding_short (const TrnFinding *finding)
 {
@@ -95,7 +102,9 @@ trn_words_finding_short (const TrnFinding *finding)
     case TRN_STATE_NOT_GIVEN:
       return _ ("left out");
     case TRN_STATE_KNOWN:
-      return finding->verdict == TRN_VERDICT_NOTE ? _ ("look") : _ ("known");
+      return finding->verdict == TRN_VERDICT_NOTE && !is_number_alone (finding->check)
+                 ? _ ("look")
+                 : _ ("known");
     case TRN_STATE_CRITICAL:
       return _ ("critical");
     case TRN_STATE_SLACK:

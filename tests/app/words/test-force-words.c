@@ -174,6 +174,8 @@ test_share (void)
   assert_says (&f, "Slews at 3°/s at most, 0.5 turns a minute");
   f.item = "boom";
   assert_says (&f, "The boom goes up or down at 3°/s at most");
+  f.verdict = TRN_VERDICT_NOTE;
+  g_assert_cmpstr (trn_words_finding_short (&f), ==, "known");
   f = finding_of (TRN_CHECK_SWINGING, "swing", TRN_STATE_KNOWN, TRN_UNIT_M, 0.2501, NAN);
   assert_says (&f, "Starting, stopping and slewing take the load aside by at most 0.251 m");
   f = finding_of (TRN_CHECK_LOAD_SHARE, "main", TRN_STATE_OVER_TAIL, TRN_UNIT_KG, 1, NAN);
