@@ -108,6 +108,7 @@ cli_picture_draw (const CliOptions *options, const TrnScene *scene, const CliMom
   RenderSiteState state = { .run = moment->run,
                             .time_s = moment->time_s,
                             .moment = now,
+                            .judge = judge,
                             .findings = moment->findings,
                             .finding = marks ? moment->finding : NULL,
                             .tight_m = TIGHT_M,

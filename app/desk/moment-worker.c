@@ -11,7 +11,11 @@ struct _DeskKnown
 {
   gatomicrefcount refs;
   TrnFindings *findings; /* of one lift */
+  RenderJudge *judge;    /* by them; NULL: not made yet */
 };
+
+/* Of making a judge: each is made once, by the thread that asks for it first. */
+G_LOCK_DEFINE_STATIC (judges);
 
 DeskKnown *
 desk_known_new (const TrnFindings *findings, guint run)
@@ -37,8 +41,27 @@ desk_known_unref (DeskKnown *known)
 {
   if (known == NULL || !g_atomic_ref_count_dec (&known->refs))
     return;
+  render_judge_free (known->judge);
   trn_findings_free (known->findings);
   g_free (known);
+}
+
+const RenderJudge *
+desk_known_lay_out (DeskKnown *known, const TrnMoment *moment)
+{
+  if (known == NULL)
+    return NULL;
+  G_LOCK (judges);
+  if (known->judge == NULL)
+    known->judge = render_judge_new (known->findings, moment);
+  G_UNLOCK (judges);
+  return known->judge;
+}
+
+const RenderJudge *
+desk_known_judge (const DeskKnown *known)
+{
+  return known != NULL ? known->judge : NULL;
 }
 
 /* ---- the worker ---- */
@@ -61,7 +84,7 @@ struct _DeskMomentWorker
   Wish wish;
   gboolean is_new, quit;
   TrnMoment *answer; /* not told yet */
-  DeskSite *answer_site;
+  Wish answered;     /* what it is the answer to */
   guint tell_id;
 };
 
@@ -69,7 +92,6 @@ struct _DeskMomentWorker
 typedef struct
 {
   TrnMoment *moment;
-  RenderJudge *judge; /* of known */
   DeskKnown *known;
   DeskSite *site;
 } Kept;
@@ -85,7 +107,6 @@ static void
 let_go (Kept *kept)
 {
   g_clear_pointer (&kept->moment, trn_moment_free);
-  g_clear_pointer (&kept->judge, render_judge_free);
   g_clear_pointer (&kept->known, desk_known_unref);
   g_clear_pointer (&kept->site, desk_site_unref);
 }
@@ -98,6 +119,7 @@ copy_moment (const TrnMoment *moment)
   copy->obstacles = g_memdup2 (moment->obstacles, n * sizeof *moment->obstacles);
   copy->pairs = g_memdup2 (moment->pairs, moment->n_pairs * sizeof *moment->pairs);
   copy->distances = g_memdup2 (moment->distances, moment->n_pairs * sizeof *moment->distances);
+  copy->placed = g_memdup2 (moment->placed, moment->n_pairs * sizeof *moment->placed);
   copy->hints = g_memdup2 (moment->hints, n * sizeof *moment->hints);
   trn_moment_judge_by (copy, NULL, NULL);
   return copy;
@@ -107,12 +129,9 @@ copy_moment (const TrnMoment *moment)
 static void
 judge_by (Kept *kept, DeskKnown *known)
 {
-  render_judge_free (kept->judge);
-  DeskKnown *before = kept->known;
+  trn_moment_judge_by (kept->moment, render_judge_part, desk_known_lay_out (known, kept->moment));
+  desk_known_unref (kept->known);
   kept->known = known != NULL ? desk_known_ref (known) : NULL;
-  kept->judge = render_judge_new (known != NULL ? known->findings : NULL, kept->moment);
-  desk_known_unref (before);
-  trn_moment_judge_by (kept->moment, render_judge_part, kept->judge);
 }
 
 /* The moment of the wish; NULL where none is wanted. */
@@ -124,14 +143,15 @@ fulfil (Kept *kept, const Wish *wish)
       let_go (kept);
       return NULL;
     }
-  if (kept->site != wish->site
-      || kept->moment->run != &wish->site->scene->programme->runs[wish->run])
+  const gboolean is_new = kept->site != wish->site
+                          || kept->moment->run != &wish->site->scene->programme->runs[wish->run];
+  if (is_new)
     {
       let_go (kept);
       kept->moment = trn_moment_new (wish->site->scene, wish->run);
       kept->site = desk_site_ref (wish->site);
     }
-  const gboolean is_other = kept->judge == NULL || wish->known != kept->known;
+  const gboolean is_other = is_new || wish->known != kept->known;
   if (is_other)
     judge_by (kept, wish->known);
   if (is_other || wish->time_s != kept->moment->time_s)
@@ -145,24 +165,50 @@ on_tell (gpointer data)
   DeskMomentWorker *worker = data;
   g_mutex_lock (&worker->lock);
   worker->tell_id = 0;
-  g_autoptr (DeskSite) site = g_steal_pointer (&worker->answer_site);
+  Wish answered = worker->answered;
+  worker->answered = (Wish){ .site = NULL };
   TrnMoment *moment = g_steal_pointer (&worker->answer);
   g_mutex_unlock (&worker->lock);
   if (moment != NULL)
-    worker->func (moment, site, worker->data);
+    worker->func (moment, answered.known, answered.site, worker->data);
+  let_go_of_wish (&answered);
   return G_SOURCE_REMOVE;
 }
 
-/* Locked. An answer that nobody has fetched yet is replaced. */
+/* The answer takes the place of one that nobody has fetched, and takes what it answers. What is
+ * not needed any more is given back in them: the last of a site is not let go of under the lock,
+ * while the main loop may wait for it. */
 static void
-put_answer_take (DeskMomentWorker *worker, TrnMoment *answer, DeskSite *site)
+put_answer (DeskMomentWorker *worker, TrnMoment **answer, Wish *wish)
 {
-  trn_moment_free (worker->answer);
-  desk_site_unref (worker->answer_site);
-  worker->answer = answer;
-  worker->answer_site = desk_site_ref (site);
+  g_mutex_lock (&worker->lock);
+  TrnMoment *before = worker->answer;
+  Wish answered = worker->answered;
+  worker->answer = *answer;
+  worker->answered = *wish;
   if (worker->tell_id == 0)
     worker->tell_id = g_idle_add_full (G_PRIORITY_DEFAULT, on_tell, worker, NULL);
+  g_mutex_unlock (&worker->lock);
+  *answer = before;
+  *wish = answered;
+}
+
+/* Waits for a wish; FALSE: it is over. */
+static gboolean
+take_wish (DeskMomentWorker *worker, Wish *wish)
+{
+  g_mutex_lock (&worker->lock);
+  while (!worker->is_new && !worker->quit)
+    g_cond_wait (&worker->asked, &worker->lock);
+  const gboolean quit = worker->quit;
+  if (!quit)
+    {
+      *wish = worker->wish;
+      worker->wish = (Wish){ .site = NULL };
+      worker->is_new = FALSE;
+    }
+  g_mutex_unlock (&worker->lock);
+  return !quit;
 }
 
 static gpointer
@@ -170,26 +216,15 @@ work (gpointer data)
 {
   DeskMomentWorker *worker = data;
   Kept kept = { .moment = NULL };
-  g_mutex_lock (&worker->lock);
-  while (!worker->quit)
+  Wish wish;
+  while (take_wish (worker, &wish))
     {
-      if (!worker->is_new)
-        {
-          g_cond_wait (&worker->asked, &worker->lock);
-          continue;
-        }
-      Wish wish = worker->wish;
-      worker->wish.site = NULL;
-      worker->wish.known = NULL;
-      worker->is_new = FALSE;
-      g_mutex_unlock (&worker->lock);
-      TrnMoment *answer = fulfil (&kept, &wish);
-      g_mutex_lock (&worker->lock);
-      if (answer != NULL)
-        put_answer_take (worker, answer, wish.site);
+      TrnMoment *moment = fulfil (&kept, &wish);
+      if (moment != NULL)
+        put_answer (worker, &moment, &wish);
+      trn_moment_free (moment);
       let_go_of_wish (&wish);
     }
-  g_mutex_unlock (&worker->lock);
   let_go (&kept);
   return NULL;
 }
@@ -235,7 +270,7 @@ desk_moment_worker_free (DeskMomentWorker *worker)
   g_clear_handle_id (&worker->tell_id, g_source_remove);
   let_go_of_wish (&worker->wish);
   trn_moment_free (worker->answer);
-  desk_site_unref (worker->answer_site);
+  let_go_of_wish (&worker->answered);
   g_mutex_clear (&worker->lock);
   g_cond_clear (&worker->asked);
   g_free (worker);

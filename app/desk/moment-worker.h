@@ -12,12 +12,18 @@ DeskKnown *desk_known_new (const TrnFindings *findings, guint run);
 DeskKnown *desk_known_ref (DeskKnown *known);
 void desk_known_unref (DeskKnown *known); /* NULL: nothing */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskKnown, desk_known_unref)
+/* By what moments of that lift tell the parts of gear apart; NULL where @known is. Made when it is
+ * first asked for, which takes its time: for threads. */
+const RenderJudge *desk_known_lay_out (DeskKnown *known, const TrnMoment *moment);
+/* The same, where a moment was told with it. */
+const RenderJudge *desk_known_judge (const DeskKnown *known);
 
 typedef struct _DeskMomentWorker DeskMomentWorker;
 
-/* Takes @moment, which belongs to @site (borrowed). Called from the main loop; may be of a lift or
+/* Takes @moment, which belongs to @site and was judged by @known (NULL: before the check), both
+ * borrowed. Called from the main loop; may be of a lift or
  * a site that one does not look at any more. */
-typedef void (*DeskMomentFunc) (TrnMoment *moment, DeskSite *site, gpointer data);
+typedef void (*DeskMomentFunc) (TrnMoment *moment, DeskKnown *known, DeskSite *site, gpointer data);
 
 DeskMomentWorker *desk_moment_worker_new (DeskMomentFunc func, gpointer data);
 /* Waits for the moment that is worked out. */

@@ -70,7 +70,7 @@ sort_out (DeskNearest *nearest, const TrnMoment *moment)
       Near near = { .pair = i,
                     .required_m = moment->pairs[i].required_m,
                     .distance = moment->distances[i],
-                    .now = render_pair_now (state.findings, state.run, moment, i, state.tight_m) };
+                    .now = render_pair_now (state.judge, moment, i, state.tight_m) };
       if (near.now.is_there)
         g_array_append_val (nearest->order, near);
     }
@@ -169,12 +169,10 @@ build_row (gpointer data)
 static const char *
 state_word (DeskNearest *nearest, const Near *near)
 {
-  DeskCheck *check = desk_session_get_check (nearest->session);
-  gboolean is_checked
-      = desk_check_get_lift (check, desk_session_get_run (nearest->session)) != NULL;
-  return trn_words_desk (near->now.is_seated ? TRN_DESK_SEATED
-                         : is_checked        ? TRN_DESK_NOT_KNOWN
-                                             : TRN_DESK_NOT_CHECKED);
+  const RenderJudge *judge = desk_session_view_state (nearest->session).judge;
+  return trn_words_desk (near->now.is_seated               ? TRN_DESK_SEATED
+                         : render_judge_is_checked (judge) ? TRN_DESK_NOT_KNOWN
+                                                           : TRN_DESK_NOT_CHECKED);
 }
 
 static void

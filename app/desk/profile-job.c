@@ -2,6 +2,8 @@
  * raises a count that is read atomically, so that no lock is needed. */
 #include "profile-job.h"
 
+#include <math.h>
+
 #include "parallel.h"
 
 #define TIMES_OF_LIFT 400
@@ -13,6 +15,7 @@ typedef struct
   gatomicrefcount refs;
   gint cancelled, n_done; /* atomic */
   DeskSite *site;
+  DeskKnown *known; /* NULL: not checked yet */
   guint run, n_times, n_obstacles, n_pairs;
   TrnObstacle *obstacles;
   TrnMomentPair *pairs;
@@ -33,6 +36,7 @@ columns_unref (Columns *columns)
   if (!g_atomic_ref_count_dec (&columns->refs))
     return;
   desk_site_unref (columns->site);
+  desk_known_unref (columns->known);
   g_free (columns->times_s);
   g_free (columns->distances_m);
   g_free (columns->obstacles);
@@ -77,6 +81,15 @@ fill_values (Columns *columns, DeskForces *forces, guint column)
     values[k] = desk_gauge_value (run, forces, &columns->gauges[k], move, progress);
 }
 
+/* Of gear it is that of the part that stands worst, as in the rows of the moment; of those that
+ * have a place, since a line of the others would hide theirs. */
+static double
+distance_of (const RenderJudge *judge, const TrnMoment *moment, guint pair)
+{
+  const RenderPairNow now = render_pair_placed (judge, moment, pair, 0);
+  return isnan (now.spare_m) ? NAN : moment->placed[pair].distance_m;
+}
+
 static gpointer
 work (gpointer data)
 {
@@ -84,12 +97,14 @@ work (gpointer data)
   trn_thread_stand_back ();
   DeskForces *forces = desk_forces_new (columns->site->scene, columns->run);
   TrnMoment *moment = trn_moment_new (columns->site->scene, columns->run);
+  const RenderJudge *judge = desk_known_lay_out (columns->known, moment);
+  trn_moment_judge_by (moment, render_judge_part, judge);
   for (guint i = 0; i < columns->n_times && !g_atomic_int_get (&columns->cancelled); i++)
     {
       trn_moment_set_time (moment, columns->times_s[i]);
       double *column = columns->distances_m + (gsize)i * columns->n_pairs;
       for (guint k = 0; k < columns->n_pairs; k++)
-        column[k] = moment->distances[k].distance_m;
+        column[k] = distance_of (judge, moment, k);
       fill_values (columns, forces, i);
       g_atomic_int_set (&columns->n_done, (gint)i + 1);
     }
@@ -101,12 +116,13 @@ work (gpointer data)
 }
 
 DeskProfileJob *
-desk_profile_job_start (DeskSite *site, guint run)
+desk_profile_job_start (DeskSite *site, guint run, DeskKnown *known)
 {
   const TrnLiftRun *lift_run = &site->scene->programme->runs[run];
   Columns *columns = g_new0 (Columns, 1);
   g_atomic_ref_count_init (&columns->refs);
   columns->site = desk_site_ref (site);
+  columns->known = known != NULL ? desk_known_ref (known) : NULL;
   columns->run = run;
   columns->obstacles = trn_scene_obstacles (site->scene, lift_run, &columns->n_obstacles);
   columns->pairs = trn_scene_moment_pairs (site->scene, lift_run, &columns->n_pairs);
@@ -132,11 +148,17 @@ desk_profile_job_start (DeskSite *site, guint run)
 }
 
 void
+desk_profile_job_stop (DeskProfileJob *job)
+{
+  g_atomic_int_set (&job->columns->cancelled, 1);
+}
+
+void
 desk_profile_job_free (DeskProfileJob *job)
 {
   if (job == NULL)
     return;
-  g_atomic_int_set (&job->columns->cancelled, 1);
+  desk_profile_job_stop (job);
   columns_unref (job->columns);
   g_free (job);
 }

@@ -23,10 +23,12 @@ struct _DeskSession
   /* distances */
   DeskMomentWorker *moment_worker;
   TrnMoment *moment;
+  DeskKnown *moment_known; /* what that was judged by; NULL: before the check */
   DeskKnown *known; /* of the lift with index known_run, when it was last asked for; NULL: none */
   guint known_run;
   DeskProfileJob *profile_job;
-  const DeskProfile *profile; /* the job's, as it was told last */
+  DeskProfileJob *next_profile_job; /* the same lift by what is known now; NULL: none */
+  const DeskProfile *profile;       /* the job's, as it was told last */
   guint profile_id;
   DeskPairIndex *pair_index; /* NULL: to be made */
   /* what the check had to say when it was last told */

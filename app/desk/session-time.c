@@ -63,6 +63,7 @@ desk_session_go_to (DeskSession *session, guint run, double time_s)
   if (is_other_lift)
     {
       g_clear_pointer (&session->moment, trn_moment_free);
+      g_clear_pointer (&session->moment_known, desk_known_unref);
       desk_session_start_profile (session);
     }
   desk_session_ask_for_moment (session);

@@ -337,6 +337,7 @@ desk_session_view_state (DeskSession *session)
     .run = session->run,
     .time_s = session->time_s,
     .moment = session->moment,
+    .judge = desk_known_judge (session->moment_known),
     .findings = is_checked ? desk_check_get_findings (session->check) : NULL,
     .finding = is_checked ? session->finding : NULL,
     .selected = session->selected,

@@ -28,7 +28,14 @@ desk_session_tell (DeskSession *session, DeskSessionSignal signal)
 /* ---- distances ---- */
 
 static void
-on_moment_take (TrnMoment *moment, DeskSite *site, gpointer data)
+forget_moment (DeskSession *session)
+{
+  g_clear_pointer (&session->moment, trn_moment_free);
+  g_clear_pointer (&session->moment_known, desk_known_unref);
+}
+
+static void
+on_moment_take (TrnMoment *moment, DeskKnown *known, DeskSite *site, gpointer data)
 {
   DeskSession *session = data;
   if (site != session->site || moment->run != desk_session_get_lift_run (session))
@@ -36,8 +43,9 @@ on_moment_take (TrnMoment *moment, DeskSite *site, gpointer data)
       trn_moment_free (moment);
       return;
     }
-  trn_moment_free (session->moment);
+  forget_moment (session);
   session->moment = moment;
+  session->moment_known = known != NULL ? desk_known_ref (known) : NULL;
   desk_session_tell (session, DESK_SESSION_MOMENT_CHANGED);
 }
 
@@ -62,19 +70,6 @@ desk_session_ask_for_moment (DeskSession *session)
                           site != NULL ? look_at_known (session) : NULL);
 }
 
-/* The check has begun anew, or has come to the lift that is shown: with what it found another part
- * of a gear may be the one that stands worst. */
-static void
-judge_moment_anew (DeskSession *session)
-{
-  const gboolean was_known = session->known != NULL;
-  const gboolean is_known = desk_check_get_lift (session->check, session->run) != NULL;
-  if (was_known == is_known)
-    return;
-  g_clear_pointer (&session->known, desk_known_unref);
-  desk_session_ask_for_moment (session);
-}
-
 static void
 stop_profile (DeskSession *session)
 {
@@ -82,18 +77,35 @@ stop_profile (DeskSession *session)
   desk_session_forget_pair_index (session);
   session->profile = NULL;
   g_clear_pointer (&session->profile_job, desk_profile_job_free);
+  g_clear_pointer (&session->next_profile_job, desk_profile_job_free);
+}
+
+/* What is judged anew takes the place of what is shown when it has come as far: the lines do not
+ * vanish and come again. */
+static gboolean
+take_next_profile (DeskSession *session)
+{
+  if (session->next_profile_job == NULL
+      || desk_profile_job_look (session->next_profile_job)->n_done < session->profile->n_done)
+    return FALSE;
+  desk_session_forget_pair_index (session);
+  desk_profile_job_free (session->profile_job);
+  session->profile_job = g_steal_pointer (&session->next_profile_job);
+  return TRUE;
 }
 
 static gboolean
 on_profile_look (gpointer data)
 {
   DeskSession *session = data;
-  guint before = session->profile->n_done;
+  const guint before = session->profile->n_done;
+  const gboolean is_other = take_next_profile (session);
   session->profile = desk_profile_job_look (session->profile_job);
-  gboolean is_done = session->profile->n_done == session->profile->n_times;
+  const gboolean is_done
+      = session->profile->n_done == session->profile->n_times && session->next_profile_job == NULL;
   if (is_done)
     session->profile_id = 0;
-  if (session->profile->n_done > before)
+  if (is_other || session->profile->n_done > before)
     desk_session_tell (session, DESK_SESSION_PROFILE_CHANGED);
   return is_done ? G_SOURCE_REMOVE : G_SOURCE_CONTINUE;
 }
@@ -104,9 +116,40 @@ desk_session_start_profile (DeskSession *session)
   stop_profile (session);
   if (desk_session_get_lift_run (session) == NULL)
     return;
-  session->profile_job = desk_profile_job_start (session->site, session->run);
+  session->profile_job
+      = desk_profile_job_start (session->site, session->run, look_at_known (session));
   session->profile = desk_profile_job_look (session->profile_job);
   session->profile_id = g_timeout_add (PROFILE_LOOK_MS, on_profile_look, session);
+}
+
+static void
+judge_profile_anew (DeskSession *session)
+{
+  if (session->profile_job == NULL)
+    return;
+  g_clear_pointer (&session->next_profile_job, desk_profile_job_free);
+  desk_profile_job_stop (session->profile_job);
+  session->next_profile_job
+      = desk_profile_job_start (session->site, session->run, look_at_known (session));
+  if (session->profile_id == 0)
+    session->profile_id = g_timeout_add (PROFILE_LOOK_MS, on_profile_look, session);
+}
+
+/* The check has begun anew, or has come to the lift that is shown: with what it found another part
+ * of a gear may be the one that stands worst. Until that is worked out, the moment is what it was
+ * worked out as, but for findings that are gone. */
+static void
+judge_anew (DeskSession *session)
+{
+  const gboolean was_known = session->known != NULL;
+  const gboolean is_known = desk_check_get_lift (session->check, session->run) != NULL;
+  if (was_known == is_known)
+    return;
+  g_clear_pointer (&session->known, desk_known_unref);
+  if (!is_known)
+    g_clear_pointer (&session->moment_known, desk_known_unref);
+  desk_session_ask_for_moment (session);
+  judge_profile_anew (session);
 }
 
 const TrnMoment *
@@ -308,7 +351,7 @@ set_site (DeskSession *session, DeskSite *site)
   session->isolated = -1;
   session->playing = FALSE;
   session->finding = NULL;
-  g_clear_pointer (&session->moment, trn_moment_free);
+  forget_moment (session);
   g_clear_pointer (&session->known, desk_known_unref);
   const DeskLookedAt *at = session->looked_at;
   session->is_finding_sought
@@ -364,7 +407,7 @@ on_check_changed (DeskSession *session)
   session->told_state = state;
   session->told_lifts = n_lifts;
   desk_session_forget_pair_index (session);
-  judge_moment_anew (session);
+  judge_anew (session);
   gboolean is_gone
       = session->finding != NULL && !desk_session_has_finding (session, session->finding);
   if (is_gone)
@@ -383,7 +426,7 @@ desk_session_dispose (GObject *object)
   DeskSession *session = DESK_SESSION (object);
   stop_profile (session);
   g_clear_pointer (&session->moment_worker, desk_moment_worker_free);
-  g_clear_pointer (&session->moment, trn_moment_free);
+  forget_moment (session);
   g_clear_pointer (&session->known, desk_known_unref);
   if (session->document != NULL)
     g_signal_handlers_disconnect_by_data (session->document, session);

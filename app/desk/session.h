@@ -70,9 +70,11 @@ typedef struct
   guint n_times, n_obstacles, n_pairs; /* as in TrnMoment */
   const TrnObstacle *obstacles;
   const TrnMomentPair *pairs;
-  guint n_done;              /* columns worked out so far */
-  const double *times_s;     /* in order, moves' borders among them */
-  const double *distances_m; /* [time * n_pairs + pair]; NAN where a gear has no place */
+  guint n_done;          /* columns worked out so far */
+  const double *times_s; /* in order, moves' borders among them */
+  /* [time * n_pairs + pair]; of gear that of the part that stands worst of those that have a place;
+   * NAN where none has one, or it is not known where they are, or they are connected */
+  const double *distances_m;
   guint n_gauges;
   const DeskGauge *gauges; /* all that there are of the lift */
   const double *values;    /* [time * n_gauges + gauge]; NAN where there is none */

@@ -10,39 +10,6 @@
 /* Of moments that are shown as one. */
 #define SAME_TIME_S 0.05
 
-/* The clearances of a move lie together: where they begin, in the order of findings. */
-static guint
-first_of_move (const GArray *list, int move)
-{
-  guint first = 0, end = list->len;
-  while (first < end)
-    {
-      guint middle = first + (end - first) / 2;
-      const TrnFinding *finding = &g_array_index (list, TrnFinding, middle);
-      if (finding->check == TRN_CHECK_CLEARANCE && finding->move < move)
-        first = middle + 1;
-      else
-        end = middle;
-    }
-  return first;
-}
-
-static const TrnFinding *
-find_clearance (const GArray *list, guint move, const char *body, const char *obstacle)
-{
-  if (list == NULL)
-    return NULL;
-  for (guint k = first_of_move (list, (int)move); k < list->len; k++)
-    {
-      const TrnFinding *finding = &g_array_index (list, TrnFinding, k);
-      if (finding->check != TRN_CHECK_CLEARANCE || finding->move != (int)move)
-        break;
-      if (g_strcmp0 (finding->body, body) == 0 && g_strcmp0 (finding->obstacle, obstacle) == 0)
-        return finding;
-    }
-  return NULL;
-}
-
 /* ---- before the check ---- */
 
 /* Whether the pair may be about to be seated, or may just have been: only the check knows. */
@@ -173,23 +140,24 @@ struct _RenderJudge
 {
   const GArray *list; /* NULL: not checked */
   guint n_bodies, n_obstacles;
-  guint32 *places; /* [(move * n_bodies + body) * (n_obstacles + 1) + obstacle]; 0: none, else of
-                      the finding in the list, from 1 */
+  guint32 *places; /* [(move * (n_bodies + 1) + body) * (n_obstacles + 1) + obstacle], the load last
+                      of both; 0: none, else of the finding in the list, from 1 */
 };
 
 static gsize
 place_in (const RenderJudge *judge, guint move, guint body, guint obstacle)
 {
-  return ((gsize)move * judge->n_bodies + body) * (judge->n_obstacles + 1) + obstacle;
+  return ((gsize)move * (judge->n_bodies + 1) + body) * (judge->n_obstacles + 1) + obstacle;
 }
 
-/* Index + 1 of those with an id. */
+/* Index + 1 of those with an id, and of the load. */
 static GHashTable *
-index_bodies (const TrnRig *rig)
+index_bodies (const TrnRig *rig, guint n_bodies)
 {
   GHashTable *bodies = g_hash_table_new (g_str_hash, g_str_equal);
-  for (guint i = 0; i < rig->n_bodies; i++)
+  for (guint i = 0; i < n_bodies; i++)
     g_hash_table_insert (bodies, rig->bodies[i].id, GUINT_TO_POINTER (i + 1));
+  g_hash_table_insert (bodies, (gpointer) "load", GUINT_TO_POINTER (n_bodies + 1));
   return bodies;
 }
 
@@ -208,18 +176,19 @@ look_up (GHashTable *table, const char *id)
   return GPOINTER_TO_UINT (g_hash_table_lookup (table, id));
 }
 
-/* Of the gear alone, beside what stands or the load, which findings name first. */
+/* A moving part is found beside the load, too, which findings name first. */
 static void
 index_findings (RenderJudge *judge, const TrnMoment *moment)
 {
-  g_autoptr (GHashTable) bodies = index_bodies (moment->run->rig);
+  g_autoptr (GHashTable) bodies = index_bodies (moment->run->rig, judge->n_bodies);
   g_autoptr (GHashTable) obstacles = index_obstacles (moment);
   for (guint i = 0; i < judge->list->len; i++)
     {
       const TrnFinding *f = &g_array_index (judge->list, TrnFinding, i);
-      if (f->check != TRN_CHECK_CLEARANCE)
+      if (f->check != TRN_CHECK_CLEARANCE || f->move < 0 || f->body == NULL || f->obstacle == NULL)
         continue;
-      const gboolean to_load = g_str_equal (f->body, "load");
+      const gboolean to_load
+          = g_str_equal (f->body, "load") && look_up (obstacles, f->obstacle) == 0;
       const guint body = look_up (bodies, to_load ? f->obstacle : f->body);
       const guint obstacle = to_load ? judge->n_obstacles + 1 : look_up (obstacles, f->obstacle);
       if (body > 0 && obstacle > 0)
@@ -238,7 +207,7 @@ render_judge_new (const TrnFindings *findings, const TrnMoment *moment)
   judge->n_obstacles = moment->n_obstacles;
   judge->places = g_new0 (guint32, place_in (judge, run->lift->n_moves, 0, 0) + 1);
   judge->list = lift != NULL ? lift->findings : NULL;
-  if (judge->list != NULL && judge->n_bodies > 0)
+  if (judge->list != NULL)
     index_findings (judge, moment);
   return judge;
 }
@@ -252,49 +221,67 @@ render_judge_free (RenderJudge *judge)
   g_free (judge);
 }
 
-TrnPartStand
-render_judge_part (gconstpointer data, const TrnMoment *moment, guint pair, guint body,
-                   double distance_m)
+gboolean
+render_judge_is_checked (const RenderJudge *judge)
 {
-  const RenderJudge *of = data;
+  return judge != NULL && judge->list != NULL;
+}
+
+/* Part @body of the rig, or −1: the load. */
+static Two
+make_two (const RenderJudge *judge, const TrnMoment *moment, guint pair, int body, double tight_m)
+{
   const TrnMomentPair *p = &moment->pairs[pair];
-  const guint32 place = of->places[place_in (of, moment->move, body, p->obstacle)];
-  const Two two = {
+  const gboolean is_checked = render_judge_is_checked (judge);
+  const guint32 place
+      = is_checked ? judge->places[place_in (
+            judge, moment->move, body >= 0 ? (guint)body : judge->n_bodies, p->obstacle)]
+                   : 0;
+  return (Two){
     .moment = moment,
     .pair = p,
-    .body = moment->run->rig->bodies[body].id,
+    .body = body >= 0 ? moment->run->rig->bodies[body].id : "load",
     .obstacle = trn_moment_obstacle (moment, pair),
-    .list = of->list,
-    .finding = place > 0 ? &g_array_index (of->list, TrnFinding, place - 1) : NULL,
-    /* What is tight is no more than what is nearest of what is met. */
-    .tight_m = 0,
+    .list = is_checked ? judge->list : NULL,
+    .finding = place > 0 ? &g_array_index (judge->list, TrnFinding, place - 1) : NULL,
+    .tight_m = tight_m,
   };
+}
+
+TrnPartStand
+render_judge_part (gconstpointer judge, const TrnMoment *moment, guint pair, guint body,
+                   double distance_m)
+{
+  /* What is tight is no more than what is nearest of what is met. */
+  const Two two = make_two (judge, moment, pair, (int)body, 0);
   const RenderPairNow now = judge_two (&two, distance_m);
   return (TrnPartStand){ rank_of (&now), now.spare_m };
 }
 
 /* ---- of a pair ---- */
 
-RenderPairNow
-render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment, guint index,
-                 double tight_m)
+static RenderPairNow
+judge_pair (const RenderJudge *judge, const TrnMoment *moment, guint pair,
+            const TrnMomentDistance *distance, double tight_m)
 {
   const TrnRig *rig = moment->run->rig;
-  const TrnLiftFindings *lift = trn_findings_get_lift (findings, run);
-  Two two = { .moment = moment,
-              .pair = &moment->pairs[index],
-              .body = trn_moment_body (moment, index),
-              .obstacle = trn_moment_obstacle (moment, index),
-              .list = lift != NULL ? lift->findings : NULL,
-              .tight_m = tight_m };
-  if (two.body == NULL
+  const Two two = make_two (judge, moment, pair, distance->body, tight_m);
+  if ((distance->body < 0 && !two.pair->of_load)
       || (rig != NULL && trn_rig_is_connected (rig, two.body, two.obstacle, moment->move)))
     return (RenderPairNow){
       .state = RENDER_STATE_NONE, .distance_m = NAN, .allowance_m = NAN, .spare_m = NAN
     };
-  /* Findings name the load first. */
-  const gboolean to_load = two.pair->obstacle == moment->n_obstacles;
-  two.finding = find_clearance (two.list, moment->move, to_load ? two.obstacle : two.body,
-                                to_load ? two.body : two.obstacle);
-  return judge_two (&two, moment->distances[index].distance_m);
+  return judge_two (&two, distance->distance_m);
+}
+
+RenderPairNow
+render_pair_now (const RenderJudge *judge, const TrnMoment *moment, guint pair, double tight_m)
+{
+  return judge_pair (judge, moment, pair, &moment->distances[pair], tight_m);
+}
+
+RenderPairNow
+render_pair_placed (const RenderJudge *judge, const TrnMoment *moment, guint pair, double tight_m)
+{
+  return judge_pair (judge, moment, pair, &moment->placed[pair], tight_m);
 }

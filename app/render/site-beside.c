@@ -178,6 +178,7 @@ typedef struct
   TrnMeeting meeting;
   double depth_m;
   double then_s; /* the moment that it is of; NAN for now */
+  gboolean is_checked;
 } Gap;
 
 static void
@@ -191,10 +192,9 @@ add_gap (RenderSiteWork *work, const char *body, const char *obstacle, TrnVec3 o
             : trn_words_gap (distance_m, required_m, allowance_m);
   g_autofree char *to = gap_to (work, body, obstacle, of->then_s);
   g_autofree char *verdict
-      = work->state->tells_verdict
-            ? verdict_text (state, distance_m, required_m + (isnan (allowance_m) ? 0 : allowance_m),
-                            trn_findings_get_lift (work->state->findings, work->state->run) != NULL)
-            : NULL;
+      = work->state->tells_verdict ? verdict_text (
+            state, distance_m, required_m + (isnan (allowance_m) ? 0 : allowance_m), of->is_checked)
+                                   : NULL;
   g_autofree char *text = verdict != NULL ? g_strdup_printf ("%s\n%s\n%s", verdict, gap, to)
                                           : g_strdup_printf ("%s\n%s", gap, to);
   TrnVec3 ends[] = { on_load, on_obstacle };
@@ -221,11 +221,11 @@ static RenderPairNow
 pair_now (const RenderSiteWork *work, guint pair)
 {
   const RenderSiteState *state = work->state;
-  return render_pair_now (state->findings, state->run, state->moment, pair, state->tight_m);
+  return render_pair_placed (state->judge, state->moment, pair, state->tight_m);
 }
 
 /* The pair that stands worst now and is somewhere, but for what is seated or may be; −1 when there
- * is none. */
+ * is none. Of gear by the worst of its parts that have a place: one that has none hides no gap. */
 static int
 find_nearest (const RenderSiteWork *work)
 {
@@ -272,7 +272,8 @@ is_finding_now (const RenderSiteWork *work)
 static gboolean
 is_of_finding (const TrnFinding *finding, const TrnMoment *moment, guint pair)
 {
-  const char *body = trn_moment_body (moment, pair), *obstacle = trn_moment_obstacle (moment, pair);
+  const char *body = trn_moment_placed_body (moment, pair);
+  const char *obstacle = trn_moment_obstacle (moment, pair);
   return (g_str_equal (finding->body, body) && g_str_equal (finding->obstacle, obstacle))
          || (g_str_equal (finding->body, obstacle) && g_str_equal (finding->obstacle, body));
 }
@@ -285,15 +286,16 @@ render_site_add_nearest (RenderSiteWork *work)
   if (nearest < 0
       || (is_finding_now (work) && is_of_finding (work->state->finding, moment, (guint)nearest)))
     return;
-  const TrnMomentDistance *d = &moment->distances[nearest];
+  const TrnMomentDistance *d = &moment->placed[nearest];
   RenderPairNow now = pair_now (work, (guint)nearest);
   Gap gap = { .distance_m = now.distance_m,
               .required_m = moment->pairs[nearest].required_m,
               .allowance_m = now.allowance_m,
               .meeting = d->meeting,
               .depth_m = d->depth_m,
-              .then_s = NAN };
-  add_gap (work, trn_moment_body (moment, (guint)nearest),
+              .then_s = NAN,
+              .is_checked = render_judge_is_checked (work->state->judge) };
+  add_gap (work, trn_moment_placed_body (moment, (guint)nearest),
            trn_moment_obstacle (moment, (guint)nearest), d->on_body, d->on_obstacle, now.state,
            &gap);
 }
@@ -350,14 +352,14 @@ gap_of_finding (const RenderSiteWork *work)
               .allowance_m = finding->allowance_m,
               .meeting = is_inside ? TRN_MEETING_INSIDE : TRN_MEETING_NONE,
               .depth_m = is_inside ? apart_m : 0,
-              .then_s = is_now ? NAN : finding->time_s };
+              .then_s = is_now ? NAN : finding->time_s,
+              .is_checked = TRUE };
   gboolean has_now = is_now && moment != NULL && moment->time_s == work->state->time_s;
   for (guint i = 0; has_now && i < moment->n_pairs; i++)
-    if (!isnan (moment->distances[i].distance_m) && is_of_finding (finding, moment, i)
-        && moment->distances[i].meeting != TRN_MEETING_NONE)
+    if (moment->placed[i].meeting != TRN_MEETING_NONE && is_of_finding (finding, moment, i))
       {
-        gap.meeting = moment->distances[i].meeting;
-        gap.depth_m = moment->distances[i].depth_m;
+        gap.meeting = moment->placed[i].meeting;
+        gap.depth_m = moment->placed[i].depth_m;
       }
   return gap;
 }

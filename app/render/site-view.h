@@ -48,11 +48,25 @@ typedef enum
   RENDER_VISIBLE_HIDDEN,
 } RenderVisibility;
 
+/* What was found of a lift, by the pairs of its moments: it tells the parts of a gear apart by how
+ * they stand, for trn_moment_judge_by with render_judge_part and itself, and says how pairs stand.
+ * @findings (may be NULL) is borrowed for its life, of @moment only the lift is meant. May be read
+ * by any thread; NULL is one that knows of no check. */
+typedef struct _RenderJudge RenderJudge;
+RenderJudge *render_judge_new (const TrnFindings *findings, const TrnMoment *moment);
+void render_judge_free (RenderJudge *judge);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderJudge, render_judge_free)
+/* Whether the check had come to the lift. */
+gboolean render_judge_is_checked (const RenderJudge *judge);
+TrnPartStand render_judge_part (gconstpointer judge, const TrnMoment *moment, guint pair,
+                                guint body, double distance_m);
+
 typedef struct
 {
   guint run;                   /* index of the lift */
   double time_s;               /* from its start */
   const TrnMoment *moment;     /* distances at that time; NULL: none are shown */
+  const RenderJudge *judge;    /* with what was found when that was worked out; NULL: not checked */
   const TrnFindings *findings; /* NULL: not checked */
   const TrnFinding *finding;   /* the one looked at: its points and ghost are shown; or NULL */
   const char *selected;        /* body id, "load" or NULL */
@@ -100,23 +114,17 @@ typedef struct
 /* A distance is judged against what is to be kept and the allowance; while that is not known, only
  * a shortfall is certain. What may be seated is not checked before the check has come to it; nor is
  * what has no place now, or what the check could not tell in this move, where it is not short.
- * @findings may be NULL. */
-RenderPairNow render_pair_now (const TrnFindings *findings, guint run, const TrnMoment *moment,
-                               guint pair, double tight_m);
+ * @judge is the one that told the parts of the moment apart. */
+RenderPairNow
+render_pair_now (const RenderJudge *judge, const TrnMoment *moment, guint pair, double tight_m);
+/* Of gear how the worst of those parts stands that have a place (TrnMoment.placed): what there is
+ * to be drawn where the pair itself stands worst by one that has none. */
+RenderPairNow
+render_pair_placed (const RenderJudge *judge, const TrnMoment *moment, guint pair, double tight_m);
 /* Negative: @a is worse. What touches comes before what is short, that before what is not known,
  * that before what is met, and what is seated last; of each the one with less to spare. The order
  * of trn_words_compare_worst, but for contact. */
 int render_pair_now_compare (const RenderPairNow *a, const RenderPairNow *b);
-
-/* Tells the parts of a gear apart by how they stand now: for trn_moment_judge_by, with
- * render_judge_part and itself. @findings (may be NULL) is borrowed for its life, of @moment only
- * the lift is meant. May be read by any thread. */
-typedef struct _RenderJudge RenderJudge;
-RenderJudge *render_judge_new (const TrnFindings *findings, const TrnMoment *moment);
-void render_judge_free (RenderJudge *judge);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC (RenderJudge, render_judge_free)
-TrnPartStand render_judge_part (gconstpointer judge, const TrnMoment *moment, guint pair,
-                                guint body, double distance_m);
 
 /* The word of how two meet. */
 TrnNow render_now_of_meeting (TrnMeeting meeting);

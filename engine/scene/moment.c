@@ -1,6 +1,6 @@
 /* moment.c: the load by warm searches between meshes; a gear part by part, first the one that would
- * stand worst if it were as near as the boxes of both allow. Once one stands no better than the
- * next could, none of the rest can stand worse, so that most parts are never looked at. */
+ * stand worst if it were as near as the boxes of both allow. One that could stand no worse than
+ * what was found already is not measured, so that most parts never are. */
 #include "moment.h"
 
 #include <math.h>
@@ -366,35 +366,60 @@ find_candidates (const TrnMoment *moment, const Parts *parts, guint index, GArra
   g_array_sort (candidates, compare_candidates);
 }
 
+/* The worst that was found so far. */
+typedef struct
+{
+  TrnMomentDistance distance; /* body −1: none */
+  TrnPartStand stand;
+} Worst;
+
+static Worst
+worst_none (void)
+{
+  return (Worst){ .distance = { .distance_m = NAN, .body = -1, .meeting = TRN_MEETING_NONE } };
+}
+
+static gboolean
+is_worse (const TrnPartStand *stand, double distance_m, const Worst *than)
+{
+  return than->distance.body < 0
+         || compare_stands (stand, distance_m, &than->stand, than->distance.distance_m) < 0;
+}
+
+static TrnMomentDistance
+distance_of_candidate (const TrnMoment *moment, const Parts *parts, guint index,
+                       const Candidate *candidate)
+{
+  if (isnan (candidate->least_m))
+    return (TrnMomentDistance){ .distance_m = NAN,
+                                .body = (int)candidate->body,
+                                .meeting = TRN_MEETING_NONE };
+  TrnLimbPair limb_pair = against (moment, moment->pairs[index].obstacle, moment->move);
+  limb_pair.limb = &parts->limbs[candidate->body];
+  return distance_of_part (moment, &limb_pair, moment->progress, candidate->body);
+}
+
 static void
 measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candidates)
 {
-  TrnMomentDistance worst = { .distance_m = NAN, .body = -1, .meeting = TRN_MEETING_NONE };
-  TrnPartStand worst_stand = { 0 };
+  Worst worst = worst_none (), placed = worst_none ();
   find_candidates (moment, parts, index, candidates);
   for (guint i = 0; i < candidates->len; i++)
     {
       const Candidate *candidate = &g_array_index (candidates, Candidate, i);
-      if (worst.body >= 0
-          && compare_stands (&candidate->stand, candidate->least_m, &worst_stand, worst.distance_m)
-                 >= 0)
-        break;
-      TrnMomentDistance d
-          = { .distance_m = NAN, .body = (int)candidate->body, .meeting = TRN_MEETING_NONE };
-      if (!isnan (candidate->least_m))
-        {
-          TrnLimbPair limb_pair = against (moment, moment->pairs[index].obstacle, moment->move);
-          limb_pair.limb = &parts->limbs[candidate->body];
-          d = distance_of_part (moment, &limb_pair, moment->progress, candidate->body);
-        }
-      const TrnPartStand stand = stand_of (moment, index, candidate->body, d.distance_m);
-      if (worst.body >= 0
-          && compare_stands (&stand, d.distance_m, &worst_stand, worst.distance_m) >= 0)
+      const gboolean may_be_placed = !isnan (candidate->stand.spare_m)
+                                     && is_worse (&candidate->stand, candidate->least_m, &placed);
+      if (!may_be_placed && !is_worse (&candidate->stand, candidate->least_m, &worst))
         continue;
-      worst = d;
-      worst_stand = stand;
+      const TrnMomentDistance d = distance_of_candidate (moment, parts, index, candidate);
+      const TrnPartStand stand = stand_of (moment, index, candidate->body, d.distance_m);
+      if (is_worse (&stand, d.distance_m, &worst))
+        worst = (Worst){ d, stand };
+      if (!isnan (stand.spare_m) && is_worse (&stand, d.distance_m, &placed))
+        placed = (Worst){ d, stand };
     }
-  moment->distances[index] = worst;
+  moment->distances[index] = worst.distance;
+  moment->placed[index] = placed.distance;
 }
 
 void
@@ -412,7 +437,10 @@ trn_moment_set_time (TrnMoment *moment, double time_s)
   moment->site_from_load
       = trn_lift_run_pose (moment->run, moment->time_s, &moment->move, &moment->progress);
   for (guint i = 0; i < moment->n_obstacles; i++)
-    measure_load (moment, i);
+    {
+      measure_load (moment, i);
+      moment->placed[i] = moment->distances[i];
+    }
   if (moment->n_pairs == moment->n_obstacles)
     return;
   Parts parts = parts_make (moment->run->rig, moment->move, moment->progress);
@@ -422,14 +450,26 @@ trn_moment_set_time (TrnMoment *moment, double time_s)
   parts_clear (&parts);
 }
 
+static const char *
+body_of (const TrnMoment *moment, guint pair, int body)
+{
+  return moment->pairs[pair].of_load ? "load"
+         : body >= 0                 ? moment->run->rig->bodies[body].id
+                                     : NULL;
+}
+
 const char *
 trn_moment_body (const TrnMoment *moment, guint pair)
 {
   g_assert (pair < moment->n_pairs);
-  int body = moment->distances[pair].body;
-  return moment->pairs[pair].of_load ? "load"
-         : body >= 0                 ? moment->run->rig->bodies[body].id
-                                     : NULL;
+  return body_of (moment, pair, moment->distances[pair].body);
+}
+
+const char *
+trn_moment_placed_body (const TrnMoment *moment, guint pair)
+{
+  g_assert (pair < moment->n_pairs);
+  return body_of (moment, pair, moment->placed[pair].body);
 }
 
 const char *
@@ -450,6 +490,7 @@ trn_moment_new (const TrnScene *scene, guint run)
   moment->obstacles = trn_scene_obstacles (scene, moment->run, &moment->n_obstacles);
   moment->pairs = trn_scene_moment_pairs (scene, moment->run, &moment->n_pairs);
   moment->distances = g_new0 (TrnMomentDistance, moment->n_pairs);
+  moment->placed = g_new0 (TrnMomentDistance, moment->n_pairs);
   moment->hints = g_new0 (TrnDistanceHint, moment->n_obstacles);
   trn_moment_set_time (moment, 0);
   return moment;
@@ -463,6 +504,7 @@ trn_moment_free (TrnMoment *moment)
   g_free (moment->obstacles);
   g_free (moment->pairs);
   g_free (moment->distances);
+  g_free (moment->placed);
   g_free (moment->hints);
   g_free (moment);
 }

@@ -65,7 +65,8 @@ typedef struct
 typedef struct _TrnMoment TrnMoment;
 
 /* How part @body of the rig, of the gear of @pair, stands at @distance_m; NAN: it has no place now.
- * Never better nearer than farther: parts are left out by a bound on their distance. */
+ * Never better nearer than farther, and what it has to spare known at all distances or at none:
+ * parts are left out by a bound on their distance. */
 typedef TrnPartStand (*TrnMomentJudge) (gconstpointer data, const TrnMoment *moment, guint pair,
                                         guint body, double distance_m);
 
@@ -78,6 +79,9 @@ struct _TrnMoment
   TrnMomentPair *pairs;
   guint n_pairs;                /* the first n_obstacles are those of the load */
   TrnMomentDistance *distances; /* one a pair */
+  TrnMomentDistance *placed;    /* one a pair: of gear of the worst of the parts of which the judge
+                                   knows what they have to spare, since distances may be of one that
+                                   has no place; else the same */
   TrnDistanceHint *hints;       /* where the load was nearest last time, one an obstacle */
   double time_s;
   guint move; /* that it is in, with the progress in it */
@@ -102,8 +106,9 @@ void trn_moment_judge_by (TrnMoment *moment, TrnMomentJudge judge, gconstpointer
 void trn_moment_set_time (TrnMoment *moment, double time_s);
 
 /* The ids of the two that the distance of a pair is of: "load" or a part of gear, which is NULL
- * where none counts now; and what stands there, or "load". Borrowed. */
+ * where none counts now, or none has a place; and what stands there, or "load". Borrowed. */
 const char *trn_moment_body (const TrnMoment *moment, guint pair);
+const char *trn_moment_placed_body (const TrnMoment *moment, guint pair);
 const char *trn_moment_obstacle (const TrnMoment *moment, guint pair);
 
 /* The pose of the load at a time from the start of the lift, and the move it is in (the later one

@@ -107,7 +107,7 @@ assert_agrees (const TrnFinding *f, const RenderPairNow *now, double distance_m,
 
 /* The number of pairs that were there. */
 static guint
-look_at_pairs (const Demo *demo, guint run, const TrnMoment *moment)
+look_at_pairs (const Demo *demo, guint run, const TrnMoment *moment, const RenderJudge *judge)
 {
   guint n = 0, move;
   double progress;
@@ -115,7 +115,7 @@ look_at_pairs (const Demo *demo, guint run, const TrnMoment *moment)
   for (guint i = 0; i < moment->n_pairs; i++)
     {
       double distance_m = moment->distances[i].distance_m;
-      RenderPairNow now = render_pair_now (demo->findings, run, moment, i, TIGHT_M);
+      RenderPairNow now = render_pair_now (judge, moment, i, TIGHT_M);
       if (trn_moment_body (moment, i) == NULL)
         {
           g_assert_true (isnan (distance_m));
@@ -138,7 +138,7 @@ look_at_pairs (const Demo *demo, guint run, const TrnMoment *moment)
 
 /* What is written at the gap in the view. */
 static void
-look_at_view (const Demo *demo, guint run, const TrnMoment *moment)
+look_at_view (const Demo *demo, guint run, const TrnMoment *moment, const RenderJudge *judge)
 {
   guint move;
   double progress;
@@ -154,6 +154,7 @@ look_at_view (const Demo *demo, guint run, const TrnMoment *moment)
   RenderSiteState state = { .run = run,
                             .time_s = moment->time_s,
                             .moment = moment,
+                            .judge = judge,
                             .findings = demo->findings,
                             .tight_m = TIGHT_M,
                             .nearest = TRUE };
@@ -167,11 +168,11 @@ look_at_view (const Demo *demo, guint run, const TrnMoment *moment)
 }
 
 static guint
-look_at (const Demo *demo, guint run, TrnMoment *moment, double time_s)
+look_at (const Demo *demo, guint run, TrnMoment *moment, const RenderJudge *judge, double time_s)
 {
   trn_moment_set_time (moment, time_s);
-  look_at_view (demo, run, moment);
-  return look_at_pairs (demo, run, moment);
+  look_at_view (demo, run, moment, judge);
+  return look_at_pairs (demo, run, moment, judge);
 }
 
 static guint
@@ -185,9 +186,9 @@ look_at_run (const Demo *demo, guint index)
   for (guint move = 0; move < run->lift->n_moves; move++)
     {
       double begin_s = run->begins_s[move], end_s = run->begins_s[move + 1];
-      n += look_at (demo, index, moment, begin_s);
-      n += look_at (demo, index, moment, (begin_s + end_s) / 2);
-      n += look_at (demo, index, moment, end_s);
+      n += look_at (demo, index, moment, judge, begin_s);
+      n += look_at (demo, index, moment, judge, (begin_s + end_s) / 2);
+      n += look_at (demo, index, moment, judge, end_s);
     }
   const GArray *list = findings_of (demo, index);
   for (guint i = 0; i < list->len; i++)
@@ -195,9 +196,9 @@ look_at_run (const Demo *demo, guint index)
       const TrnFinding *f = &g_array_index (list, TrnFinding, i);
       if (!f->has_seated)
         continue;
-      n += look_at (demo, index, moment, f->seated_s.lo);
-      n += look_at (demo, index, moment, (f->seated_s.lo + f->seated_s.hi) / 2);
-      n += look_at (demo, index, moment, f->seated_s.hi);
+      n += look_at (demo, index, moment, judge, f->seated_s.lo);
+      n += look_at (demo, index, moment, judge, (f->seated_s.lo + f->seated_s.hi) / 2);
+      n += look_at (demo, index, moment, judge, f->seated_s.hi);
     }
   return n;
 }
@@ -278,16 +279,30 @@ is_part (const TrnMoment *moment, guint pair, guint body)
                                    moment->move);
 }
 
+/* Of those that have a place none stands worse than the one that is drawn, but for rounding. */
+static void
+assert_no_worse (const RenderPairNow *placed, const Stand *part)
+{
+  const int rank = rank_of (placed);
+  g_assert_true (placed->is_there && !isnan (placed->spare_m));
+  if (rank == part->rank)
+    g_assert_cmpfloat (placed->spare_m, <=, part->spare_m + NEAR_M);
+  else if (fabs (part->spare_m) > NEAR_M)
+    g_assert_cmpint (rank, <, part->rank);
+}
+
 /* No part stands worse than the one that the pair is of; where two are as bad but for rounding,
  * either may be. Returns the number of pairs of which a farther part is told. */
 static guint
-look_at_parts (const Demo *demo, guint run, const TrnMoment *moment, const TrnFindings *findings)
+look_at_parts (const Demo *demo, guint run, const TrnMoment *moment, const RenderJudge *judge,
+               const TrnFindings *findings)
 {
   const GArray *list = findings != NULL ? findings_of (demo, run) : NULL;
   guint n_farther = 0;
   for (guint i = moment->n_obstacles; i < moment->n_pairs; i++)
     {
-      const RenderPairNow now = render_pair_now (findings, run, moment, i, TIGHT_M);
+      const RenderPairNow now = render_pair_now (judge, moment, i, TIGHT_M);
+      const RenderPairNow placed = render_pair_placed (judge, moment, i, TIGHT_M);
       const TrnMomentDistance *d = &moment->distances[i];
       guint n_parts = 0;
       gboolean is_nearest = TRUE;
@@ -303,6 +318,8 @@ look_at_parts (const Demo *demo, guint run, const TrnMoment *moment, const TrnFi
           if ((guint)d->body == body)
             g_assert_true (isnan (distance_m) ? isnan (d->distance_m)
                                               : fabs (distance_m - d->distance_m) <= NEAR_M);
+          if (!isnan (part.spare_m))
+            assert_no_worse (&placed, &part);
           if (rank < part.rank || isnan (part.spare_m))
             {
               g_assert_cmpint (rank, <=, part.rank);
@@ -349,15 +366,15 @@ look_at_whole (const Demo *demo, guint index)
       const double time_s = g_array_index (times, double, i);
       trn_moment_judge_by (moment, render_judge_part, judge);
       trn_moment_set_time (moment, time_s);
-      n_farther += look_at_parts (demo, index, moment, demo->findings);
+      n_farther += look_at_parts (demo, index, moment, judge, demo->findings);
       if (i % 4 != 0)
         continue;
       trn_moment_judge_by (moment, render_judge_part, blank);
       trn_moment_set_time (moment, time_s);
-      look_at_parts (demo, index, moment, NULL);
+      look_at_parts (demo, index, moment, blank, NULL);
       trn_moment_judge_by (moment, NULL, NULL);
       trn_moment_set_time (moment, time_s);
-      g_assert_cmpuint (look_at_parts (demo, index, moment, NULL), ==, 0);
+      g_assert_cmpuint (look_at_parts (demo, index, moment, blank, NULL), ==, 0);
     }
   return n_farther;
 }

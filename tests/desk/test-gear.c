@@ -314,10 +314,37 @@ row_said (const Fixture *f, const char *body)
   return g_strjoinv ("; ", (char **)texts->pdata);
 }
 
+/* When the check has come to the lift, the moment is still of the part that was nearest before: it
+ * is not said to be met, nor not known, by findings that it was not judged by. */
+static void
+on_findings (DeskSession *session, guint *n_between)
+{
+  const TrnMoment *moment = desk_session_get_moment (session);
+  if (desk_check_get_lift (desk_session_get_check (session), 0) == NULL || moment == NULL
+      || g_strcmp0 (trn_moment_body (moment, 1), "crane/boom") != 0)
+    return;
+  const RenderSiteState state = desk_session_view_state (session);
+  const RenderPairNow now = render_pair_now (state.judge, state.moment, 1, state.tight_m);
+  g_assert_cmpint (now.state, ==, RENDER_STATE_NOT_CHECKED);
+  g_assert_false (render_judge_is_checked (state.judge));
+  (*n_between)++;
+}
+
+/* The distance of the line of the crane and the post at the start, as the strip has it. */
+static double
+line_of_crane_m (const Fixture *f)
+{
+  g_autoptr (DeskStripData) data_of = desk_strip_data_new (f->session);
+  for (guint i = 0; i < data_of->pairs->len; i++)
+    if (g_array_index (data_of->pairs, guint, i) == 1)
+      return render_strip_line_at (&data_of->strip, i, 0);
+  g_assert_not_reached ();
+}
+
 /* The boom is nearer to the post and clear; of the leg, which ends at a lug aside of the hook, more
  * is taken off, since the crate may lean and turn, and it is short by 0.074 m. Before the check
  * only the distance is known: when the check begins anew, and when it has come to the lift, the row
- * is of the other part without anyone going anywhere. */
+ * and the line of the strip are of the other part without anyone going anywhere. */
 static void
 test_worst_part (Fixture *f, gconstpointer data)
 {
@@ -336,6 +363,7 @@ test_worst_part (Fixture *f, gconstpointer data)
   test_idle (0.3);
   g_autofree char *leg = row_said (f, "leg");
   g_assert_cmpstr (leg, ==, "Sling leg to Post; 4.479 m; Short");
+  test_wait (fabs (line_of_crane_m (f) - 4.48) < 0.01);
   DeskCheck *check = desk_session_get_check (f->session);
   const TrnFinding *worst = desk_session_worst_of_bodies (f->session, "leg", "post");
   g_assert_cmpint (worst->verdict, ==, TRN_VERDICT_FAIL);
@@ -346,8 +374,14 @@ test_worst_part (Fixture *f, gconstpointer data)
   test_idle (0.3);
   g_autofree char *boom = row_said (f, "crane/boom");
   g_assert_cmpstr (boom, ==, "Boom of Yard crane to Post; 3.792 m; Not checked");
+  test_wait (fabs (line_of_crane_m (f) - 3.79) < 0.01);
+  guint n_between = 0;
+  g_signal_connect (f->session, "findings-changed", G_CALLBACK (on_findings), &n_between);
   desk_check_start (check, desk_session_get_site (f->session));
   test_wait (is_row_of (f, "leg"));
+  g_assert_cmpuint (n_between, >, 0);
+  g_signal_handlers_disconnect_by_data (f->session, &n_between);
+  test_wait (fabs (line_of_crane_m (f) - 4.48) < 0.01);
   g_assert_cmpint (desk_check_get_state (check), ==, DESK_CHECK_DONE);
   test_idle (0.3);
   g_autofree char *again = row_said (f, "leg");

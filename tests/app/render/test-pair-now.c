@@ -1,9 +1,12 @@
 /* test-pair-now.c: how a pair stands now, while the load is on its seat, leaves it, and before the
  * check has come to it; beside gear that holds the load, or has let it go; and which part of a gear
  * a pair is of. */
+#include <string.h>
+
 #include "test-gear.h"
 
 #include "site-view.h"
+#include "view-words.h"
 
 /* A cube of 2 m stands at [10, 0, 0.5] on a table whose top is @top high, with a post 2 m beside
  * it. It waits twice, is hoisted by 3 m in 30 s, and comes down again on the table. */
@@ -36,7 +39,7 @@ now_of (TrnMoment *moment, const TrnFindings *findings, double time_s, const cha
   for (guint i = 0; i < moment->n_pairs; i++)
     if (!isnan (moment->distances[i].distance_m)
         && g_str_equal (trn_moment_obstacle (moment, i), obstacle))
-      return render_pair_now (findings, 0, moment, i, 0.1);
+      return render_pair_now (judge, moment, i, 0.1);
   g_assert_not_reached ();
 }
 
@@ -245,18 +248,26 @@ test_turns_over (void)
 #define LEG_M 4.48
 
 static TestRun
-crane_and_post (const char *rigging)
+crane_and_post_at (const char *rigging, const char *at)
 {
+  g_autofree char *post = g_strdup_printf (
+      "{'id': 'post', 'name': 'Post', 'solid': {'kind': 'box', 'size': [1, 1, 30]},"
+      " 'at': {'position': %s}, 'keep_clear': 3.61}",
+      at);
   TestGear t = { .gear = GEAR_CRANE (""),
-                 .structures
-                 = "{'id': 'post', 'name': 'Post', 'solid': {'kind': 'box', 'size': [1, 1, 30]},"
-                   " 'at': {'position': [12, 5, 0]}, 'keep_clear': 3.61}",
+                 .structures = post,
                  .at = "[12, 0, 0]",
                  .unit = "'points': {'lug': [0, -1, 2]},",
                  .rigging = rigging,
                  .lift = "'tolerance': {'position': 0.05, 'tilt_deg': 7, 'heading_deg': 20},",
                  .moves = "{'do': 'hoist', 'by': 3, 'seconds': 30}" };
   return test_gear_run (&t);
+}
+
+static TestRun
+crane_and_post (const char *rigging)
+{
+  return crane_and_post_at (rigging, "[12, 5, 0]");
 }
 
 #define LEG "'slings': [{'id': 'leg', 'to': 'lug', 'diameter': 0.04}]"
@@ -285,7 +296,7 @@ assert_worst (TrnMoment *moment, const TrnFindings *findings, const char *body, 
   else
     g_assert_cmpfloat_with_epsilon (moment->distances[pair].distance_m, distance_m, 0.01);
   trn_moment_judge_by (moment, NULL, NULL);
-  return render_pair_now (findings, 0, moment, pair, 0.1);
+  return render_pair_now (judge, moment, pair, 0.1);
 }
 
 /* The part that is nearest is clear, and does not hide the one that is short. */
@@ -305,7 +316,8 @@ test_farther_is_short (void)
   for (guint i = 0; i < boom.run->rig->n_bodies; i++)
     if (g_str_equal (boom.run->rig->bodies[i].id, "crane/boom"))
       boom.distances[pair] = (TrnMomentDistance){ .body = (int)i, .distance_m = BOOM_M };
-  const RenderPairNow clear = render_pair_now (run.findings, 0, &boom, pair, 0.1);
+  g_autoptr (RenderJudge) judge = render_judge_new (run.findings, moment);
+  const RenderPairNow clear = render_pair_now (judge, &boom, pair, 0.1);
   g_assert_cmpint (clear.state, ==, RENDER_STATE_CLEAR);
   g_assert_cmpint (render_pair_now_compare (&leg, &clear), <, 0);
   g_free (boom.distances);
@@ -380,6 +392,44 @@ test_part_not_known (void)
   test_run_clear (&run);
 }
 
+/* In the view the one gap is that of the boom. */
+static void
+assert_gap_of_boom (const TestRun *run, const TrnMoment *moment, const RenderJudge *judge)
+{
+  g_autoptr (RenderSite) site = render_site_build (run->scene, 0);
+  const RenderSiteState state = { .time_s = moment->time_s,
+                                  .moment = moment,
+                                  .judge = judge,
+                                  .findings = run->findings,
+                                  .nearest = TRUE,
+                                  .tight_m = 0.5 };
+  g_autoptr (RenderDrawList) list = render_site_view (site, &state);
+  g_assert_cmpuint (list->labels->len, ==, 1);
+  const RenderLabel *label = &g_array_index (list->labels, RenderLabel, 0);
+  g_assert_cmpint (label->state, ==, RENDER_STATE_TIGHT);
+  g_autofree char *name = trn_words_body_name (run->scene->programme->plan, "crane/boom");
+  g_autofree char *to = trn_words_gap_between (name, "Post", NAN);
+  g_assert_nonnull (strstr (label->text, to));
+}
+
+/* The rope is nowhere, since the height of its hook is not given, and its row is not known; the
+ * boom beside the post has its place and its gap all the same, with less than 0.39 m to spare. */
+static void
+test_placed (void)
+{
+  TestRun run = crane_and_post_at ("{'main': {'gear': 'crane', " LEG "}}", "[6, 5, 0]");
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  assert_worst (moment, run.findings, "crane/rope", NAN);
+  const guint pair = pair_of_crane (moment);
+  g_assert_cmpstr (trn_moment_placed_body (moment, pair), ==, "crane/boom");
+  g_assert_cmpfloat_with_epsilon (moment->placed[pair].distance_m, BOOM_M, 0.01);
+  g_autoptr (RenderJudge) judge = render_judge_new (run.findings, moment);
+  const RenderPairNow boom = render_pair_placed (judge, moment, pair, 0.5);
+  g_assert_cmpint (boom.state, ==, RENDER_STATE_TIGHT);
+  assert_gap_of_boom (&run, moment, judge);
+  test_run_clear (&run);
+}
+
 /* What another thread reads is a copy of its own, of one lift. */
 static void
 test_copy (void)
@@ -412,6 +462,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/pair-now/farther-is-short", test_farther_is_short);
   g_test_add_func ("/render/pair-now/nothing-checked", test_nothing_checked);
   g_test_add_func ("/render/pair-now/part-not-known", test_part_not_known);
+  g_test_add_func ("/render/pair-now/placed", test_placed);
   g_test_add_func ("/render/pair-now/copy", test_copy);
   return g_test_run ();
 }

@@ -57,6 +57,8 @@ static RenderDrawList *
 view_at (Fixture *f, RenderSiteState state, double time_s)
 {
   trn_moment_set_time (f->moment, time_s);
+  g_autoptr (RenderJudge) judge = render_judge_new (state.findings, f->moment);
+  state.judge = judge;
   state.time_s = time_s;
   state.moment = f->moment;
   return render_site_view (f->site, &state);
@@ -558,11 +560,13 @@ test_verdict (void)
   g_autoptr (TrnFindings) findings = trn_checks_run (scene, &(TrnCheckOptions){ 0 });
   g_autoptr (RenderSite) site = render_site_build (scene, 0);
   g_autoptr (TrnMoment) moment = trn_moment_new (scene, 0);
+  g_autoptr (RenderJudge) judge = render_judge_new (findings, moment);
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       trn_moment_set_time (moment, cases[i].time_s);
       RenderSiteState state = { .time_s = cases[i].time_s,
                                 .moment = moment,
+                                .judge = judge,
                                 .findings = findings,
                                 .nearest = TRUE,
                                 .tells_verdict = TRUE };
