@@ -1,7 +1,7 @@
 /* matrix.c: for the site manager: structures down, moves across, the certified least clearance in
  * each cell with its mark; the structure with the least margin first. Above them the worst of all
  * other checks, so that a move that meets its clearances and falls short in a force does not look
- * as if it met all. A cell goes there. */
+ * as if it met all; nor does one of which something was not checked. A cell goes there. */
 #include "matrix.h"
 
 #include "cell.h"
@@ -11,6 +11,7 @@
 #include "room-layout.h"
 #include "room-parts.h"
 #include "table-words.h"
+#include "words.h"
 
 /* ---- a row ---- */
 
@@ -41,8 +42,11 @@ struct _DeskMatrix
   DeskSite *site;  /* what the rows are of; owned */
   GPtrArray *rows; /* of Row */
   GtkWidget *grid, *lift, *told, *all, *pages;
-  guint run; /* the lift whose moves are the columns */
-  int worst; /* the index of the worst clearance; −1: none */
+  guint run;           /* the lift whose moves are the columns */
+  int worst;           /* the index of the worst clearance; −1: none */
+  char *revealed;      /* the place that was shown first; NULL: none */
+  gboolean is_checked; /* that lift */
+  char *not_checked;   /* what was not, in words; NULL: all was, or nothing is checked yet */
 };
 
 G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
@@ -115,9 +119,34 @@ make_widget (DeskGridKind kind, gpointer data)
   return widget;
 }
 
-static char *
-cell_text (const TrnFinding *finding)
+/* What a cell is about. */
+typedef struct
 {
+  const TrnFinding *finding; /* NULL: none */
+  RenderState state;
+  gboolean is_open; /* of the other checks what was done is met, but not all was done */
+} Cell;
+
+static Cell
+look_at_cell (DeskMatrix *matrix, int row, int move)
+{
+  Cell cell = { .finding = cell_finding (matrix, row, move) };
+  cell.state = desk_finding_state (matrix->session, cell.finding);
+  const gboolean is_met = cell.state == RENDER_STATE_CLEAR || cell.state == RENDER_STATE_NONE;
+  const gboolean is_left_out = cell.finding == NULL || cell.finding->state == TRN_STATE_NOT_GIVEN;
+  cell.is_open = row_at (matrix, row)->id == NULL
+                 && (is_left_out || (is_met && matrix->not_checked != NULL));
+  if (cell.is_open)
+    cell.state = RENDER_STATE_NOT_CHECKED;
+  return cell;
+}
+
+static char *
+cell_text (const DeskMatrix *matrix, const Cell *cell)
+{
+  const TrnFinding *finding = cell->finding;
+  if (cell->is_open && matrix->is_checked)
+    return g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
   if (finding == NULL)
     return g_strdup ("–");
   if (finding->check != TRN_CHECK_CLEARANCE)
@@ -127,6 +156,20 @@ cell_text (const TrnFinding *finding)
   if (finding->verdict == TRN_VERDICT_UNKNOWN)
     return g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN));
   return trn_words_cell_down (finding->lower_m);
+}
+
+/* In whole: what was found, and of the other checks what was not done. */
+static char *
+cell_says (const DeskMatrix *matrix, const Cell *cell)
+{
+  g_autofree char *says = cell->finding != NULL ? trn_words_finding (cell->finding)
+                          : matrix->not_checked == NULL
+                              ? g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED))
+                              : NULL;
+  if (!cell->is_open || matrix->not_checked == NULL)
+    return g_steal_pointer (&says);
+  return says != NULL ? g_strdup_printf ("%s\n%s", says, matrix->not_checked)
+                      : g_strdup (matrix->not_checked);
 }
 
 /* Of a row, or of the pair that its finding is about. */
@@ -143,14 +186,14 @@ name_of_cell (DeskMatrix *matrix, const Row *row, const TrnFinding *finding)
 static void
 show_cell (DeskMatrix *matrix, GtkWidget *button, int row, int move)
 {
-  const TrnFinding *finding = cell_finding (matrix, row, move);
-  RenderState state = desk_finding_state (matrix->session, finding);
-  g_autofree char *text = cell_text (finding);
-  g_autofree char *says = finding != NULL ? trn_words_finding (finding)
-                                          : g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED));
+  const Cell cell = look_at_cell (matrix, row, move);
+  const TrnFinding *finding = cell.finding;
+  g_autofree char *text = cell_text (matrix, &cell);
+  g_autofree char *says = cell_says (matrix, &cell);
   g_autofree char *name = name_of_cell (matrix, row_at (matrix, row), finding);
-  g_autofree char *whole = trn_words_table_cell (name, (guint)move, says);
-  desk_cell_set (DESK_CELL (button), state, desk_session_get_dark (matrix->session), text);
+  g_autofree char *whole
+      = trn_words_table_cell (name, finding != NULL && finding->move < 0 ? -1 : move, says);
+  desk_cell_set (DESK_CELL (button), cell.state, desk_session_get_dark (matrix->session), text);
   desk_hint_set (button, whole);
   gtk_widget_set_sensitive (button, finding != NULL);
   gboolean is_worst = finding != NULL && matrix->worst >= 0
@@ -316,13 +359,12 @@ is_other_worse (DeskMatrix *matrix, const TrnLiftFindings *lift, guint i, int th
   return are_open || rest_a == rest_b ? is_worse (matrix, lift, i, than) : rest_a < rest_b;
 }
 
-/* What is of no single move, as where a crane stands, is of each. NULL: there is no other check. */
+/* What is of no single move, as where a crane stands, is of each. */
 static Row *
 make_other_row (DeskMatrix *matrix, const TrnLiftRun *run, const TrnLiftFindings *lift)
 {
   Row *row = make_row (run, NULL, FALSE);
-  gboolean has_any = FALSE;
-  for (guint i = 0; i < lift->findings->len; i++)
+  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
     {
       const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
       if (finding->check == TRN_CHECK_CLEARANCE)
@@ -332,10 +374,7 @@ make_other_row (DeskMatrix *matrix, const TrnLiftRun *run, const TrnLiftFindings
       for (guint m = first; m < end; m++)
         if (is_other_worse (matrix, lift, i, row->findings[m]))
           row->findings[m] = (int)i;
-      has_any = TRUE;
     }
-  if (!has_any)
-    g_clear_pointer (&row, row_free);
   return row;
 }
 
@@ -378,9 +417,10 @@ column_px (DeskMatrix *matrix)
   int most = cell_px ();
   const guint n_moves
       = matrix->site != NULL ? matrix->site->scene->programme->runs[matrix->run].lift->n_moves : 0;
-  for (guint m = 0; m < n_moves && matrix->rows->len > 0 && row_at (matrix, 0)->id == NULL; m++)
+  for (guint m = 0; m < n_moves; m++)
     {
-      g_autofree char *text = cell_text (cell_finding (matrix, 0, (int)m));
+      const Cell cell = look_at_cell (matrix, 0, (int)m);
+      g_autofree char *text = cell_text (matrix, &cell);
       g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (matrix->grid, text);
       int width;
       pango_layout_get_pixel_size (layout, &width, NULL);
@@ -428,11 +468,46 @@ make_rows (DeskMatrix *matrix, DeskSite *site, const TrnLiftRun *run, const TrnL
     drop_idle_parts (rows);
   Order order = { matrix, lift };
   g_ptr_array_sort_with_data (rows, compare_rows, &order);
-  Row *other = lift != NULL ? make_other_row (matrix, run, lift) : NULL;
-  if (other != NULL)
-    g_ptr_array_insert (rows, 0, other);
-  tell_rows (matrix, lift, rows->len, n_all + (other != NULL));
+  g_ptr_array_insert (rows, 0, make_other_row (matrix, run, lift));
+  tell_rows (matrix, lift, rows->len, n_all + 1);
   return rows;
+}
+
+static gboolean
+fails (const DeskMatrix *matrix, int row, int move)
+{
+  const TrnFinding *finding = cell_finding (matrix, row, move);
+  return finding != NULL && finding->verdict == TRN_VERDICT_FAIL;
+}
+
+/* Shows it, unless it was shown already: who has gone elsewhere since stays there. */
+static void
+reveal (DeskMatrix *matrix, int row, int move)
+{
+  const char *file = matrix->site->plan->file;
+  char *place = g_strdup_printf ("%u %d %d %s", matrix->run, row, move, file != NULL ? file : "");
+  if (g_strcmp0 (place, matrix->revealed) != 0)
+    desk_grid_reveal (DESK_GRID (matrix->grid), row, move);
+  g_free (matrix->revealed);
+  matrix->revealed = place;
+}
+
+/* Where one is to look first, which may lie off the window: the clearance with the least margin,
+ * whose row is the first of a structure; unless only another check fails. */
+static void
+reveal_first (DeskMatrix *matrix, const TrnLiftFindings *lift)
+{
+  const int of_row = matrix->rows->len > 1 ? row_at (matrix, 1)->worst : -1;
+  const int first = matrix->worst >= 0 ? matrix->worst : of_row;
+  const int move = first >= 0 ? g_array_index (lift->findings, TrnFinding, first).move : 0;
+  const int n_moves = (int)matrix->site->scene->programme->runs[matrix->run].lift->n_moves;
+  int other = 0;
+  while (other < n_moves && !fails (matrix, 0, other))
+    other++;
+  if (other < n_moves && (first < 0 || !fails (matrix, 1, move)))
+    reveal (matrix, 0, other);
+  else
+    reveal (matrix, first >= 0 ? 1 : 0, move);
 }
 
 static void
@@ -445,12 +520,17 @@ fill (GtkWidget *widget)
   matrix->worst = -1;
   g_clear_pointer (&matrix->rows, g_ptr_array_unref);
   g_clear_pointer (&matrix->site, desk_site_unref);
+  g_clear_pointer (&matrix->not_checked, g_free);
+  matrix->is_checked = FALSE;
   const TrnLiftFindings *lift = NULL;
   if (site != NULL && run != NULL)
     {
       lift = desk_session_is_stale (matrix->session)
                  ? NULL
                  : desk_check_get_lift (desk_session_get_check (matrix->session), matrix->run);
+      const TrnFindings *all = desk_check_get_findings (desk_session_get_check (matrix->session));
+      matrix->is_checked = lift != NULL;
+      matrix->not_checked = lift != NULL ? trn_words_not_checked_of (all->checks_done) : NULL;
       matrix->site = desk_site_ref (site);
       matrix->rows = make_rows (matrix, site, run, lift);
       matrix->worst = find_worst (matrix, lift);
@@ -469,10 +549,8 @@ fill (GtkWidget *widget)
   desk_grid_set (DESK_GRID (matrix->grid), &size);
   gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages),
                                     matrix->rows->len > 0 ? "table" : "empty");
-  /* Its row is the first of a structure; its column may lie off the window. */
-  if (lift != NULL && matrix->worst >= 0)
-    desk_grid_reveal (DESK_GRID (matrix->grid), row_at (matrix, 0)->id == NULL ? 1 : 0,
-                      (int)g_array_index (lift->findings, TrnFinding, matrix->worst).move);
+  if (lift != NULL)
+    reveal_first (matrix, lift);
 }
 
 static void
@@ -497,11 +575,13 @@ desk_matrix_finalize (GObject *object)
   DeskMatrix *matrix = DESK_MATRIX (object);
   g_clear_pointer (&matrix->rows, g_ptr_array_unref);
   g_clear_pointer (&matrix->site, desk_site_unref);
+  g_clear_pointer (&matrix->not_checked, g_free);
+  g_clear_pointer (&matrix->revealed, g_free);
   g_clear_object (&matrix->session);
   G_OBJECT_CLASS (desk_matrix_parent_class)->finalize (object);
 }
 
-/* Where the keys go when it comes up: to the cell with the least margin. */
+/* Where the keys go when it comes up: to the cell to look at first. */
 static gboolean
 desk_matrix_grab_focus (GtkWidget *widget)
 {

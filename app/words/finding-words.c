@@ -601,6 +601,14 @@ append_not_checked (GString *line, guint checks)
 }
 
 char *
+trn_words_not_checked_of (guint checks)
+{
+  guint n;
+  g_autofree char *list = not_checked_text (checks, G_MAXUINT, &n);
+  return n > 0 ? g_strdup_printf (_ ("Not checked: %s"), list) : NULL;
+}
+
+char *
 trn_words_not_checked (void)
 {
   guint n;

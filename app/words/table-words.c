@@ -64,9 +64,11 @@ trn_words_checking (double done)
 }
 
 char *
-trn_words_table_cell (const char *obstacle, guint move, const char *says)
+trn_words_table_cell (const char *obstacle, int move, const char *says)
 {
-  return g_strdup_printf (_ ("%s, move %u: %s"), obstacle, move + 1, says);
+  if (move < 0)
+    return g_strdup_printf (_ ("%s, whole lift: %s"), obstacle, says);
+  return g_strdup_printf (_ ("%s, move %u: %s"), obstacle, (guint)move + 1, says);
 }
 
 char *

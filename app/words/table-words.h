@@ -36,7 +36,8 @@ const char *trn_words_table (TrnTableText text);
 char *trn_words_matrix_rows (guint n_listed, guint n_all);
 /* "Checking … 42 %", of a fraction. */
 char *trn_words_checking (double done);
-/* "Workshop, canopy, move 3: Short by 0.18 m": what a screen reader says of a cell. */
-char *trn_words_table_cell (const char *obstacle, guint move, const char *says);
+/* "Workshop, canopy, move 3: Short by 0.18 m": what a screen reader says of a cell; a @move that is
+ * negative is none of its own, but all of the lift. */
+char *trn_words_table_cell (const char *obstacle, int move, const char *says);
 /* "Written: /plans/gate.csv" */
 char *trn_words_table_written (const char *path);

@@ -120,6 +120,8 @@ typedef enum
 char *trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts,
                                 double tight_m);
 
+/* "Not checked: headroom, reach": all that is not where @checks are; NULL: nothing. */
+char *trn_words_not_checked_of (guint checks);
 /* "Checked only where the plan names what it takes: headroom, reach, …" */
 char *trn_words_not_checked (void);
 /* What holds for every result, however good it looks. */
