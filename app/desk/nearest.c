@@ -38,6 +38,14 @@ typedef struct
   RenderPairNow now;
 } Near;
 
+/* Where the list is scrolled to. */
+typedef enum
+{
+  LED_NOWHERE,
+  LED_GOING, /* the moment is of the time before it still */
+  LED_THERE,
+} Led;
+
 struct _DeskNearest
 {
   GtkBox parent;
@@ -46,6 +54,9 @@ struct _DeskNearest
   GArray *order;           /* of Near, the worst first */
   const char *widest_word; /* that a row may say; NULL: not looked for yet */
   gboolean is_choosing;    /* what is selected is chosen here, by a row */
+  Led led;                 /* to what was chosen elsewhere */
+  double led_s;            /* at this time */
+  guint run;               /* the lift whose rows they are; G_MAXUINT: none yet */
 };
 
 G_DEFINE_FINAL_TYPE (DeskNearest, desk_nearest, GTK_TYPE_BOX)
@@ -274,6 +285,39 @@ tilt_of (const TrnMoment *moment)
   return atan2 (hypot (turned.x, turned.y), turned.z);
 }
 
+/* The row of what is selected; else that of the worst. */
+static guint
+find_selected (DeskNearest *nearest, const TrnMoment *moment)
+{
+  for (guint i = 0; moment != NULL && i < nearest->order->len; i++)
+    if (is_selected (nearest, moment, g_array_index (nearest->order, Near, i).pair))
+      return i;
+  return 0;
+}
+
+/* What was chosen elsewhere is seen when it is chosen, and when one has gone to its time. At other
+ * times it may stand anywhere: then the worst is seen again. Who has scrolled since stays there. */
+static void
+follow_choice (DeskNearest *nearest, const TrnMoment *moment)
+{
+  const guint run = desk_session_get_run (nearest->session);
+  const gboolean is_other_lift = run != nearest->run;
+  nearest->run = run;
+  if (is_other_lift
+      || (nearest->led != LED_NOWHERE
+          && desk_session_get_time (nearest->session) != nearest->led_s))
+    {
+      nearest->led = LED_NOWHERE;
+      desk_room_list_show (nearest->list, 0);
+      return;
+    }
+  if (nearest->led != LED_GOING)
+    return;
+  desk_room_list_show (nearest->list, find_selected (nearest, moment));
+  if (moment != NULL && moment->time_s == nearest->led_s)
+    nearest->led = LED_THERE;
+}
+
 static void
 follow_moment (DeskNearest *nearest)
 {
@@ -293,16 +337,20 @@ follow_moment (DeskNearest *nearest)
                                                   : !has_lift      ? TRN_DESK_NO_LIFT
                                                   : moment == NULL ? TRN_DESK_MEASURING
                                                                    : TRN_DESK_NO_OBSTACLE));
+  follow_choice (nearest, moment);
 }
 
-/* What is selected elsewhere may stand low: the worst of the moment is seen all the same. Who
- * chooses a row has it before the eyes, and it stays there. */
+/* Who chooses a row has it before the eyes, and it stays there. What is chosen elsewhere may stand
+ * low, and is scrolled to; not so what nobody has chosen, as when the check begins anew. */
 static void
 follow_selection (DeskNearest *nearest)
 {
   desk_room_list_refill (nearest->list);
-  if (!nearest->is_choosing)
-    desk_room_list_show (nearest->list, 0);
+  if (nearest->is_choosing || !desk_session_is_chosen (nearest->session))
+    return;
+  nearest->led = LED_GOING;
+  nearest->led_s = desk_session_get_time (nearest->session);
+  follow_choice (nearest, desk_session_get_moment (nearest->session));
 }
 
 static void
@@ -319,6 +367,7 @@ desk_nearest_init (DeskNearest *nearest)
 {
   GtkBox *box = GTK_BOX (nearest);
   nearest->order = g_array_new (FALSE, FALSE, sizeof (Near));
+  nearest->run = G_MAXUINT;
   gtk_orientable_set_orientation (GTK_ORIENTABLE (nearest), GTK_ORIENTATION_VERTICAL);
   GtkWidget *head = gtk_box_new (GTK_ORIENTATION_VERTICAL, 2);
   gtk_widget_add_css_class (head, "room-head");

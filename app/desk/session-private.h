@@ -37,6 +37,7 @@ struct _DeskSession
   /* selection */
   const TrnFinding *finding;
   char *selected;
+  gboolean is_chosen; /* while that is told: by somebody */
   /* what is drawn */
   RenderVisibility *visibility; /* of the site's items */
   int isolated;                 /* −1: none */

@@ -76,6 +76,20 @@ desk_session_uncover_move (DeskSession *session, guint move)
     uncover_points (session, worst);
 }
 
+gboolean
+desk_session_is_chosen (DeskSession *session)
+{
+  return session->is_chosen;
+}
+
+static void
+tell_choice (DeskSession *session)
+{
+  session->is_chosen = TRUE;
+  desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
+  session->is_chosen = FALSE;
+}
+
 void
 desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gboolean go)
 {
@@ -96,7 +110,7 @@ desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gbool
                           time_of_finding (&programme->runs[finding->lift], finding));
       uncover_points (session, finding);
     }
-  desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
+  tell_choice (session);
   if (went)
     desk_session_tell (session, DESK_SESSION_WENT_TO_FINDING);
 }
@@ -198,7 +212,7 @@ desk_session_set_selected (DeskSession *session, const char *body)
   char *copy = g_strdup (body);
   g_free (session->selected);
   session->selected = copy;
-  desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
+  tell_choice (session);
 }
 
 /* ---- what is drawn ---- */

@@ -122,6 +122,9 @@ char *desk_session_pair_name (DeskSession *session, guint pair);
 int desk_session_get_selected_pair (DeskSession *session);
 /* Selects what stands there of a pair, or the gear where that is the load. */
 void desk_session_select_pair (DeskSession *session, guint pair);
+/* While "selection-changed" is told: somebody has chosen it, and did not only lose it, by a check
+ * that begins anew or by another lift or plan. */
+gboolean desk_session_is_chosen (DeskSession *session);
 /* A body: "load", or "id/part" of what stands; NULL: none. */
 const char *desk_session_get_selected (DeskSession *session);
 void desk_session_set_selected (DeskSession *session, const char *body);

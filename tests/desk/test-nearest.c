@@ -70,27 +70,52 @@ near_clear (Near *near)
   g_object_unref (near->session);
 }
 
-/* What is looked at may stand low, as what is seated does: the worst stays in view, also when time
- * goes on. */
+/* The row of what is looked at; NULL: it is not among those that there are widgets of. */
+static GtkWidget *
+find_current (GtkWidget *root)
+{
+  if (gtk_widget_has_css_class (root, "current"))
+    return root;
+  GtkWidget *found = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && found == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    found = find_current (child);
+  return found;
+}
+
+static gboolean
+is_current_in_view (const Near *near)
+{
+  GtkWidget *row = find_current (near->list);
+  graphene_rect_t at;
+  return row != NULL && gtk_widget_compute_bounds (row, near->list, &at) && at.origin.y >= 0
+         && at.origin.y + at.size.height <= (float)gtk_widget_get_height (near->list) + 1;
+}
+
+/* What is chosen elsewhere is seen, however low it stands, as what is seated does, and when one
+ * goes to its time; at another time the worst is. */
 static void
-test_worst_in_view (void)
+test_chosen_elsewhere (void)
 {
   Near near;
   near_make (&near);
   const TrnFinding *worst = desk_session_worst (near.session, 0, -1, NULL);
   g_assert_cmpfloat (scrolled_by (&near), ==, 0);
   desk_session_set_selected (near.session, "recess/floor");
-  test_idle (0.3);
-  g_assert_cmpfloat (scrolled_by (&near), ==, 0);
+  test_wait (is_current_in_view (&near));
+  g_assert_cmpfloat (scrolled_by (&near), >, 0);
   desk_session_set_time (near.session, worst->time_s);
   test_wait (desk_session_get_moment (near.session)->time_s == worst->time_s);
   test_idle (0.4);
   g_assert_cmpfloat (scrolled_by (&near), ==, 0);
+  const TrnFinding *off = desk_session_worst (near.session, 0, 0, "recess/floor");
+  desk_session_set_finding (near.session, off, TRUE);
+  test_wait (desk_session_get_moment (near.session)->time_s == off->time_s);
+  test_wait (is_current_in_view (&near));
   near_clear (&near);
 }
 
-/* A row that is chosen stays before the eyes; for what is selected elsewhere the worst is there
- * again. */
+/* A row that is chosen stays before the eyes. */
 static void
 test_chosen_stays (void)
 {
@@ -105,8 +130,31 @@ test_chosen_stays (void)
   test_idle (0.4);
   g_assert_nonnull (desk_session_get_selected (near.session));
   g_assert_cmpfloat_with_epsilon (scrolled_by (&near), before, 40);
+  near_clear (&near);
+}
+
+/* Who has scrolled stays there when the check begins anew, though the finding looked at goes with
+ * what was found. */
+static void
+test_check_scrolls_nothing (void)
+{
+  Near near;
+  near_make (&near);
+  DeskCheck *check = desk_session_get_check (near.session);
   desk_session_set_finding (near.session, desk_session_worst (near.session, 0, -1, NULL), FALSE);
-  test_wait (scrolled_by (&near) == 0);
+  test_idle (0.4);
+  GtkAdjustment *down = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (near.list));
+  gtk_adjustment_set_value (down, 300);
+  test_idle (0.4);
+  const double before = scrolled_by (&near);
+  g_assert_cmpfloat (before, >, 50);
+  guint n_told;
+  test_count_signal (near.session, "selection-changed", &n_told);
+  desk_check_start (check, desk_session_get_site (near.session));
+  test_wait (desk_check_get_state (check) == DESK_CHECK_DONE);
+  test_idle (0.8);
+  g_assert_cmpuint (n_told, >, 0);
+  g_assert_cmpfloat_with_epsilon (scrolled_by (&near), before, 40);
   near_clear (&near);
 }
 
@@ -114,7 +162,8 @@ int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/desk/nearest/worst-in-view", test_worst_in_view);
+  g_test_add_func ("/desk/nearest/chosen-elsewhere", test_chosen_elsewhere);
   g_test_add_func ("/desk/nearest/chosen-stays", test_chosen_stays);
+  g_test_add_func ("/desk/nearest/check-scrolls-nothing", test_check_scrolls_nothing);
   return g_test_run ();
 }
