@@ -242,6 +242,35 @@ add_seat (DeskStripData *data, guint line, TrnInterval seated_s)
   g_array_append_val (data->seats, seat);
 }
 
+/* Moves of which nothing is known of any line, @worst by line and move; those that follow each
+ * other are one. */
+static void
+add_unknown (DeskStripData *data, const TrnLiftRun *run, const TrnFinding **worst)
+{
+  const guint n_moves = run->lift->n_moves;
+  for (guint m = 0; m < n_moves; m++)
+    {
+      guint n = 0, n_unknown = 0;
+      for (guint i = 0; i < data->lines->len; i++)
+        {
+          const TrnFinding *finding = worst[i * n_moves + m];
+          n += finding != NULL;
+          n_unknown += finding != NULL && finding->verdict == TRN_VERDICT_UNKNOWN;
+        }
+      RenderStripUnknown unknown = { run->begins_s[m], run->begins_s[m + 1] };
+      RenderStripUnknown *last
+          = data->unknown->len > 0
+                ? &g_array_index (data->unknown, RenderStripUnknown, data->unknown->len - 1)
+                : NULL;
+      if (n == 0 || n_unknown < n)
+        continue;
+      if (last != NULL && last->end_s == unknown.begin_s)
+        last->end_s = unknown.end_s;
+      else
+        g_array_append_val (data->unknown, unknown);
+    }
+}
+
 /* Of the parts of a gear only what is worst in a move has its band. */
 static void
 add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
@@ -268,6 +297,7 @@ add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
   for (guint at = 0; at < data->lines->len * n_moves; at++)
     if (worst[at] != NULL && line_at (data, at / n_moves)->matters)
       add_bound (data, session, run, at / n_moves, worst[at]);
+  add_unknown (data, run, worst);
 }
 
 /* ---- gauges ---- */
@@ -414,6 +444,9 @@ tie (DeskStripData *data, DeskSession *session)
     .seats = (const RenderStripSeat *)(gpointer)data->seats->data,
     .n_seats = data->seats->len,
     .seated_text = trn_words_desk (TRN_DESK_SEATED),
+    .unknown = (const RenderStripUnknown *)(gpointer)data->unknown->data,
+    .n_unknown = data->unknown->len,
+    .unknown_text = trn_words_desk (TRN_DESK_NOT_KNOWN),
     .ticks_m = data->ticks_m,
     .ticks = (const char *const *)data->ticks,
     .n_ticks = trn_words_distance_ticks (data->ticks_m, data->ticks),
@@ -442,6 +475,7 @@ desk_strip_data_new (DeskSession *session)
   data->bounds = g_array_new (FALSE, FALSE, sizeof (RenderStripBound));
   data->moves = g_array_new (FALSE, FALSE, sizeof (RenderStripMove));
   data->seats = g_array_new (FALSE, FALSE, sizeof (RenderStripSeat));
+  data->unknown = g_array_new (FALSE, FALSE, sizeof (RenderStripUnknown));
   data->gauges = g_array_new (FALSE, FALSE, sizeof (RenderStripGauge));
   data->limits = g_array_new (FALSE, FALSE, sizeof (RenderStripLimit));
   data->shown = g_array_new (FALSE, FALSE, sizeof (DeskGauge));
@@ -465,6 +499,7 @@ desk_strip_data_free (DeskStripData *data)
   g_array_unref (data->bounds);
   g_array_unref (data->moves);
   g_array_unref (data->seats);
+  g_array_unref (data->unknown);
   g_array_unref (data->gauges);
   g_array_unref (data->limits);
   g_array_unref (data->shown);

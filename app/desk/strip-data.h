@@ -7,7 +7,7 @@
 typedef struct
 {
   RenderStrip strip; /* points into what is below */
-  GArray *lines, *bounds, *moves, *seats, *gauges, *limits;
+  GArray *lines, *bounds, *moves, *seats, *unknown, *gauges, *limits;
   GPtrArray *texts;   /* owned strings */
   GArray *pairs;      /* of guint: which pair of the profile a line is of */
   double ticks_m[12]; /* TRN_MOST_TICKS */

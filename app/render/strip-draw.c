@@ -11,6 +11,8 @@
 #define GRID 0.13
 #define BORDER 0.38
 #define MARK_PX 5
+#define ALONE_PX 1.5   /* to either side of a sample that has no neighbour */
+#define NOT_KNOWN 0.13 /* of the ink, once, however many lines are not known there */
 
 typedef struct
 {
@@ -137,6 +139,14 @@ sample_m (const RenderStrip *strip, const RenderStripLine *line, guint i)
   return line->distances_m[(gsize)i * line->stride];
 }
 
+/* Whether neither of the samples beside it has a distance. */
+static gboolean
+is_alone (const RenderStrip *strip, const RenderStripLine *line, guint i)
+{
+  return (i == 0 || isnan (sample_m (strip, line, i - 1)))
+         && (i + 1 == strip->n_times || isnan (sample_m (strip, line, i + 1)));
+}
+
 /* The line as a path; of samples that share a pixel only the lowest. Where there is no distance, as
  * while gear is connected or has no place, there is no line. */
 static void
@@ -159,6 +169,12 @@ trace (const Drawing *d, const RenderStripLine *line, double every_px)
         }
       x = render_strip_x (&d->layout, strip->times_s[i]);
       double y = render_strip_y (&d->layout, distance_m);
+      if (is_alone (strip, line, i))
+        {
+          cairo_move_to (d->cr, x - ALONE_PX, y);
+          cairo_line_to (d->cr, x + ALONE_PX, y);
+          continue;
+        }
       lowest = waiting ? fmax (lowest, y) : y;
       waiting = x - last_x < every_px && i + 1 < strip->n_times;
       if (waiting)
@@ -187,13 +203,40 @@ draw_grey_lines (const Drawing *d)
   cairo_restore (d->cr);
 }
 
+/* Nothing is proven of it. */
+static gboolean
+is_open (const RenderStripBound *bound)
+{
+  return bound->state == RENDER_STATE_NOT_CHECKED && !isfinite (bound->upper_m);
+}
+
+/* Where something is not known there is all the height to be in: a wash, which is no darker where
+ * many are not. */
+static void
+draw_open (const Drawing *d)
+{
+  const RenderRect *plot = &d->layout.plot;
+  cairo_new_path (d->cr);
+  for (guint i = 0; i < d->strip->n_bounds; i++)
+    {
+      const RenderStripBound *bound = &d->strip->bounds[i];
+      if (!is_open (bound) || !d->strip->lines[bound->line].matters)
+        continue;
+      const double x0 = render_strip_x (&d->layout, bound->begin_s);
+      cairo_rectangle (d->cr, x0, plot->y, render_strip_x (&d->layout, bound->end_s) - x0,
+                       plot->height);
+    }
+  render_plot_source (d->cr, d->ink, NOT_KNOWN);
+  cairo_fill (d->cr);
+}
+
 static void
 draw_bands (const Drawing *d)
 {
   for (guint i = 0; i < d->strip->n_bounds; i++)
     {
       const RenderStripBound *bound = &d->strip->bounds[i];
-      if (!isfinite (bound->lower_m) || !d->strip->lines[bound->line].matters)
+      if (!isfinite (bound->lower_m) || is_open (bound) || !d->strip->lines[bound->line].matters)
         continue;
       double x0 = render_strip_x (&d->layout, bound->begin_s);
       double x1 = render_strip_x (&d->layout, bound->end_s);
@@ -218,9 +261,32 @@ is_seated (const RenderStrip *strip, guint line, double time_s)
   return FALSE;
 }
 
+/* A piece of a line between two samples. Beside one that has no distance it goes half the way to
+ * it, as far as the other. FALSE: neither has one. */
+static gboolean
+piece_of (const RenderStrip *strip, const RenderStripLine *line, guint i, double times_s[2],
+          double distances_m[2])
+{
+  for (guint k = 0; k < 2; k++)
+    {
+      times_s[k] = strip->times_s[i + k];
+      distances_m[k] = sample_m (strip, line, i + k);
+    }
+  if (isnan (distances_m[0]) && isnan (distances_m[1]))
+    return FALSE;
+  const double middle_s = (times_s[0] + times_s[1]) / 2;
+  for (guint k = 0; k < 2; k++)
+    if (isnan (distances_m[k]))
+      {
+        times_s[k] = middle_s;
+        distances_m[k] = distances_m[1 - k];
+      }
+  return TRUE;
+}
+
 /* Hatches between the line and what is to be kept, piece by piece of the samples; not where all
  * moves are known to meet it: it rests there, or is connected; nor before it is checked, as it may
- * rest there. */
+ * rest there; nor where gear has no place, which is not known to be short. */
 static void
 draw_shortfall (const Drawing *d, guint index)
 {
@@ -232,17 +298,16 @@ draw_shortfall (const Drawing *d, guint index)
   cairo_new_path (d->cr);
   for (guint i = 0; i + 1 < strip->n_times; i++)
     {
-      double t0 = strip->times_s[i], t1 = strip->times_s[i + 1];
-      if (is_seated (strip, index, t0) || is_seated (strip, index, t1))
+      double times_s[2], m[2];
+      if (is_seated (strip, index, strip->times_s[i])
+          || is_seated (strip, index, strip->times_s[i + 1])
+          || !piece_of (strip, line, i, times_s, m))
         continue;
-      const double m0 = sample_m (strip, line, i), m1 = sample_m (strip, line, i + 1);
-      /* Gear that has no place then is not known to be short. */
-      if (isnan (m0) || isnan (m1))
-        continue;
-      double y0 = render_strip_y (&d->layout, m0), y1 = render_strip_y (&d->layout, m1);
+      double y0 = render_strip_y (&d->layout, m[0]), y1 = render_strip_y (&d->layout, m[1]);
       if (y0 <= kept && y1 <= kept)
         continue;
-      double x0 = render_strip_x (&d->layout, t0), x1 = render_strip_x (&d->layout, t1);
+      double x0 = render_strip_x (&d->layout, times_s[0]);
+      double x1 = render_strip_x (&d->layout, times_s[1]);
       double cross = x0 + (x1 - x0) * (kept - y0) / (y1 - y0);
       double from = y0 < kept ? cross : x0, to = y1 < kept ? cross : x1;
       cairo_move_to (d->cr, from, kept);
@@ -371,6 +436,51 @@ draw_seats (const Drawing *d)
     }
 }
 
+/* In the middle of where nothing is known, which would look like nothing to be looked at. FALSE
+ * where there is no room for it. */
+static gboolean
+place_unknown_text (const Drawing *d, const RenderStripUnknown *unknown, PangoLayout *text,
+                    RenderRect *rect)
+{
+  const double x0 = render_strip_x (&d->layout, unknown->begin_s);
+  const double x1 = render_strip_x (&d->layout, unknown->end_s);
+  double width, height;
+  render_plot_text_size (text, &width, &height);
+  *rect = (RenderRect){ floor ((x0 + x1 - width) / 2),
+                        floor (d->layout.plot.y + (d->layout.plot.height - height) / 2), width,
+                        height };
+  return width + 8 <= x1 - x0;
+}
+
+static void
+draw_unknown (const Drawing *d)
+{
+  for (guint i = 0; i < d->strip->n_unknown; i++)
+    {
+      g_autoptr (PangoLayout) text = text_new (d, d->strip->unknown_text, TRUE);
+      RenderRect rect;
+      if (place_unknown_text (d, &d->strip->unknown[i], text, &rect))
+        render_plot_text_draw (d->cr, text, rect.x, rect.y, quiet (d), &d->paper);
+    }
+}
+
+static void
+add_unknown_labels (const Drawing *d, GArray *labels, GPtrArray *texts)
+{
+  for (guint i = 0; i < d->strip->n_unknown; i++)
+    {
+      PangoLayout *text = text_new (d, d->strip->unknown_text, TRUE);
+      RenderStripLabel label = { .required = TRUE, .is_fixed = TRUE };
+      if (!place_unknown_text (d, &d->strip->unknown[i], text, &label.rect))
+        {
+          g_object_unref (text);
+          continue;
+        }
+      g_array_append_val (labels, label);
+      g_ptr_array_add (texts, text);
+    }
+}
+
 /* What draw_seats has drawn: no label stands over it. */
 static void
 add_seat_labels (const Drawing *d, GArray *labels, GPtrArray *texts)
@@ -449,6 +559,7 @@ draw_labels (const Drawing *d)
   g_autoptr (GArray) labels = g_array_new (FALSE, FALSE, sizeof (RenderStripLabel));
   g_autoptr (GPtrArray) texts = g_ptr_array_new_with_free_func (g_object_unref);
   add_seat_labels (d, labels, texts);
+  add_unknown_labels (d, labels, texts);
   for (guint focus = 2; focus-- > 0;)
     for (guint i = 0; i < strip->n_lines; i++)
       if (strip->lines[i].matters && strip->lines[i].focus == (gboolean)focus)
@@ -482,12 +593,14 @@ render_strip_draw (cairo_t *cr, const RenderStrip *strip, RenderSize size)
   cairo_new_path (cr);
   draw_scale (&d);
   draw_moves (&d);
+  draw_open (&d);
   draw_grey_lines (&d);
   draw_bands (&d);
   draw_required (&d);
   render_strip_draw_bands (cr, strip, &d.layout);
   draw_lines (&d);
   draw_seats (&d);
+  draw_unknown (&d);
   draw_marks (&d);
   draw_labels (&d);
   draw_unfinished (&d);

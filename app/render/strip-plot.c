@@ -106,6 +106,11 @@ sample_at (const RenderStrip *strip, const double *values, guint stride, double 
     }
   double a = values[(gsize)low * stride], b = values[(gsize)high * stride];
   double span_s = strip->times_s[high] - strip->times_s[low];
+  /* What stands alone beside what has no distance is there at its own time. */
+  if (time_s == strip->times_s[low])
+    return a;
+  if (time_s == strip->times_s[high])
+    return b;
   return span_s > 0 ? a + (b - a) * (time_s - strip->times_s[low]) / span_s : b;
 }
 
@@ -319,8 +324,11 @@ wanted_x (const Placing *placing, const RenderStripLabel *label)
   const RenderStripLine *line = &strip->lines[label->line];
   guint best = 0;
   for (guint i = 1; i < strip->n_times && !label->required; i++)
-    if (line->distances_m[(gsize)i * line->stride] < line->distances_m[(gsize)best * line->stride])
-      best = i;
+    {
+      const double least_m = line->distances_m[(gsize)best * line->stride];
+      if (isnan (least_m) || line->distances_m[(gsize)i * line->stride] < least_m)
+        best = i;
+    }
   double time_s = strip->n_times > 0 ? strip->times_s[best] : 0;
   return render_strip_x (placing->layout, time_s) - label->width / 2;
 }

@@ -50,6 +50,12 @@ typedef struct
   double begin_s, end_s;
 } RenderStripSeat;
 
+/* Nothing is known there of any line. */
+typedef struct
+{
+  double begin_s, end_s;
+} RenderStripUnknown;
+
 /* A quantity that is no clearance, in a band of its own below them, with a linear scale. */
 typedef struct
 {
@@ -98,7 +104,10 @@ typedef struct
   const RenderStripSeat *seats;
   guint n_seats;
   const char *seated_text; /* "seated" */
-  const double *ticks_m;   /* growing, from 0; the last is the top of the strip */
+  const RenderStripUnknown *unknown;
+  guint n_unknown;
+  const char *unknown_text; /* "Not known" */
+  const double *ticks_m;    /* growing, from 0; the last is the top of the strip */
   const char *const *ticks;
   guint n_ticks; /* ≥ 2 */
   const RenderStripBand *bands;
@@ -132,7 +141,8 @@ double render_strip_x (const RenderStripLayout *layout, double time_s);
 double render_strip_time (const RenderStripLayout *layout, double x);
 double render_strip_y (const RenderStripLayout *layout, double distance_m);
 double render_strip_distance (const RenderStripLayout *layout, double y);
-/* The distance of a line at a time, between the samples; NAN where it is not worked out. */
+/* The distance of a line at a time, between the samples; NAN where it is not worked out, as beside
+ * a sample that has none. */
 double render_strip_line_at (const RenderStrip *strip, guint line, double time_s);
 /* The line nearest to a point of the strip, those that matter first; −1 where none is near. */
 int

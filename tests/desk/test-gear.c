@@ -145,6 +145,26 @@ test_no_place (Fixture *f, gconstpointer data)
   g_assert_cmpint (worst->verdict, ==, TRN_VERDICT_FAIL);
 }
 
+/* A crate that would turn over hangs nobody knows how: the strip has one span of both moves of
+ * which nothing is known, and no line that looks as if it were. As it is, it has none. */
+static void
+test_not_known (Fixture *f, gconstpointer data)
+{
+  open_crane (f, NULL, NULL);
+  g_autoptr (DeskStripData) known = desk_strip_data_new (f->session);
+  g_assert_cmpuint (known->strip.n_unknown, ==, 0);
+  open_crane (f, "'hook_point':'eye',", "'hook_point':'eye','hangs':'free',");
+  /* Without a centre of gravity. */
+  test_wait (isnan (desk_session_get_profile (f->session)->distances_m[0]));
+  g_autoptr (DeskStripData) data_of = desk_strip_data_new (f->session);
+  g_assert_cmpuint (data_of->strip.n_unknown, ==, 1);
+  g_assert_cmpfloat (data_of->strip.unknown[0].begin_s, ==, 0);
+  g_assert_cmpfloat (data_of->strip.unknown[0].end_s, ==, 120);
+  g_assert_cmpstr (data_of->strip.unknown_text, ==, "Not known");
+  for (guint i = 0; i < data_of->strip.n_lines; i++)
+    g_assert_true (isnan (render_strip_line_at (&data_of->strip, i, 60)));
+}
+
 /* Without gear neither the room nor the choice of lines is there. */
 static void
 test_without (Fixture *f, gconstpointer data)
@@ -425,6 +445,7 @@ main (int argc, char **argv)
     void (*test) (Fixture *, gconstpointer);
   } tests[] = { { "/desk/gear/now", test_now },
                 { "/desk/gear/no-place", test_no_place },
+                { "/desk/gear/not-known", test_not_known },
                 { "/desk/gear/without", test_without },
                 { "/desk/gear/lines", test_lines },
                 { "/desk/gear/framed", test_framed },

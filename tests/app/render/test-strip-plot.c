@@ -349,29 +349,125 @@ test_shortfall (void)
     }
 }
 
-/* From 30 s to 60 s the gear has no place, so that nothing is known there: nothing is hatched, not
- * even where it is judged as short elsewhere. */
+/* From 30 s to 60 s the gear has no place, so that nothing is known there; it is short from 20 s
+ * until then, at 45 s alone, and at the end. Nothing is hatched where nothing is known, but what is
+ * short is, as far as half the way to what is not known, and so is what stands alone. Where it is
+ * not judged, nothing is hatched at all. */
 static void
 test_no_place (void)
 {
+  static const struct
+  {
+    double from_s, to_s;
+    gboolean is_hatched;
+  } parts[] = { { 1, 19, FALSE },     { 21, 29, TRUE },  { 29.1, 29.4, TRUE }, { 31, 44.2, FALSE },
+                { 44.6, 45.4, TRUE }, { 46, 59, FALSE }, { 62, 88.5, FALSE },  { 91, 99, TRUE } };
   Case c;
   case_make (&c, 1);
   fill (&c, 0, 3);
+  for (guint i = 20; i < 30; i++)
+    c.distances_m[i] = 0.1;
   for (guint i = 30; i <= 60; i++)
-    c.distances_m[i] = NAN;
-  c.lines[0].is_judged = TRUE;
-  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 220 });
-  const double top = render_strip_y (&layout, 0.45), foot = render_strip_y (&layout, 0.01);
-  static const RenderState states[] = { RENDER_STATE_NOT_CHECKED, RENDER_STATE_SHORT };
-  for (guint i = 0; i < G_N_ELEMENTS (states); i++)
+    c.distances_m[i] = i == 45 ? 0.1 : NAN;
+  for (guint i = 90; i <= 100; i++)
+    c.distances_m[i] = 0.1;
+  const RenderSize size = { 1600, 220 };
+  RenderStripLayout layout = render_strip_layout (&c.strip, size);
+  const double top = render_strip_y (&layout, 0.45), foot = render_strip_y (&layout, 0.12);
+  for (guint judged = 0; judged < 2; judged++)
     {
-      c.lines[0].state = states[i];
-      cairo_surface_t *surface = picture (&c, 800, 220);
-      g_assert_cmpuint (
-          orange_pixels (surface, layout.plot.x, top, layout.plot.x + layout.plot.width, foot), ==,
-          0);
+      /* Its own line is not orange then. */
+      c.lines[0].state = RENDER_STATE_NOT_CHECKED;
+      c.lines[0].is_judged = (gboolean)judged;
+      cairo_surface_t *surface = picture (&c, (int)size.width, (int)size.height);
+      for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+        {
+          const guint n = orange_pixels (surface, render_strip_x (&layout, parts[i].from_s), top,
+                                         render_strip_x (&layout, parts[i].to_s), foot);
+          g_assert_true ((n > 0) == (judged && parts[i].is_hatched));
+        }
       cairo_surface_destroy (surface);
     }
+}
+
+/* At the times of samples beside those that have no distance there is one, between them none; and a
+ * name keeps to where its line is. */
+static void
+test_beside_no_place (void)
+{
+  Case c;
+  case_make (&c, 1);
+  fill (&c, 0, NAN);
+  c.distances_m[45] = 0.1;
+  for (guint i = 60; i <= 100; i++)
+    c.distances_m[i] = i == 80 ? 0.2 : 3;
+  g_assert_cmpfloat (render_strip_line_at (&c.strip, 0, 45), ==, 0.1);
+  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 44.9)));
+  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 45.1)));
+  g_assert_cmpfloat (render_strip_line_at (&c.strip, 0, 60), ==, 3);
+  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 59.9)));
+  c.distances_m[45] = NAN;
+  const RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 220 });
+  RenderStripLabel label = { .width = 60, .height = 14 };
+  render_strip_place (&c.strip, &layout, &label, 1);
+  g_assert_true (label.placed);
+  g_assert_cmpfloat (label.rect.x + 30, >, render_strip_x (&layout, 68));
+}
+
+/* How many pixels in the middle of the plot, between those times, are as dark as letters. */
+static guint
+dark_pixels (cairo_surface_t *surface, const RenderStripLayout *layout, double from_s, double to_s)
+{
+  const guchar *data = cairo_image_surface_get_data (surface);
+  const int stride = cairo_image_surface_get_stride (surface);
+  const int middle = (int)(layout->plot.y + layout->plot.height / 2);
+  guint n = 0;
+  for (int y = middle - 8; y < middle + 8; y++)
+    for (int x = (int)render_strip_x (layout, from_s) + 2; x < (int)render_strip_x (layout, to_s);
+         x++)
+      n += data[y * stride + 4 * x] < 130;
+  return n;
+}
+
+/* Three lines of which nothing is known: what is drawn of that is no darker than of one, so that
+ * the word can be read, which stands where nothing is known of any. */
+static void
+test_not_known (void)
+{
+  Case c;
+  case_make (&c, 3);
+  for (guint l = 0; l < 3; l++)
+    {
+      fill (&c, l, NAN);
+      c.lines[l].required_m = 15;
+    }
+  RenderStripBound bounds[3];
+  for (guint l = 0; l < 3; l++)
+    bounds[l] = (RenderStripBound){ l, 0, 100, 0, INFINITY, NAN, RENDER_STATE_NOT_CHECKED };
+  const RenderStripUnknown unknown = { 40, 100 };
+  c.strip.bounds = bounds;
+  c.strip.unknown_text = "Not known";
+  const RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 220 });
+  guchar shades[2];
+  for (guint i = 0; i < 2; i++)
+    {
+      c.strip.n_bounds = i == 0 ? 1 : 3;
+      c.strip.unknown = &unknown;
+      c.strip.n_unknown = i;
+      cairo_surface_t *surface = picture (&c, 800, 220);
+      const int x = (int)render_strip_x (&layout, 20), y = (int)render_strip_y (&layout, 0.3);
+      shades[i] = cairo_image_surface_get_data (
+          surface)[y * cairo_image_surface_get_stride (surface) + 4 * x];
+      g_assert_cmpuint (dark_pixels (surface, &layout, 0, 40), ==, 0);
+      if (i == 0)
+        g_assert_cmpuint (dark_pixels (surface, &layout, 40, 100), ==, 0);
+      else
+        g_assert_cmpuint (dark_pixels (surface, &layout, 40, 100), >, 30);
+      cairo_surface_destroy (surface);
+    }
+  g_assert_cmpuint (shades[0], ==, shades[1]);
+  g_assert_cmpuint (shades[0], >, 200);
+  g_assert_cmpuint (shades[0], <, 250);
 }
 
 /* A line that goes through a label ends at its background, and no letter is struck through: the
@@ -555,6 +651,8 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/leaders", test_leaders);
   g_test_add_func ("/render/strip/shortfall", test_shortfall);
   g_test_add_func ("/render/strip/no-place", test_no_place);
+  g_test_add_func ("/render/strip/beside-no-place", test_beside_no_place);
+  g_test_add_func ("/render/strip/not-known", test_not_known);
   g_test_add_func ("/render/strip/background", test_background);
   g_test_add_func ("/render/strip/long-names", test_long_names);
   g_test_add_func ("/render/strip/band", test_band);
