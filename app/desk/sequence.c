@@ -26,16 +26,63 @@ struct _DeskSequence
   GtkWidget *total, *lifts, *note, *list, *foot;
   guint shown_run, shown_move;
   gboolean is_following;
+  int margin_px; /* room for the longest word of a margin; 0: not measured yet */
 };
 
 G_DEFINE_FINAL_TYPE (DeskSequence, desk_sequence, GTK_TYPE_BOX)
-
-/* ---- a row ---- */
 
 typedef struct
 {
   GtkWidget *number, *sentence, *time, *bar, *mark, *margin;
 } Row;
+
+/* ---- room for margins ---- */
+
+/* Of each word alone, in bold: it stands in one line, whatever stands in the other. */
+static int
+widest_word_px (GtkWidget *label, const char *text)
+{
+  g_auto (GStrv) words = g_strsplit (text, " ", -1);
+  int widest_px = 0;
+  for (guint i = 0; words[i] != NULL; i++)
+    {
+      g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (label, words[i]);
+      g_autoptr (PangoAttrList) bold = pango_attr_list_new ();
+      int width_px;
+      pango_attr_list_insert (bold, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
+      pango_layout_set_attributes (layout, bold);
+      pango_layout_get_pixel_size (layout, &width_px, NULL);
+      widest_px = MAX (widest_px, width_px);
+    }
+  return widest_px;
+}
+
+/* Of all that may be said instead of a number, in the language of the desktop, so that the columns
+ * of all rows are as wide. */
+static int
+margin_px_of (DeskSequence *sequence, GtkWidget *label)
+{
+  if (sequence->margin_px > 0)
+    return sequence->margin_px;
+  sequence->margin_px = DESK_NUMBER_PX;
+  for (guint state = TRN_STATE_CLEAR; state <= TRN_STATE_TURNS_OVER; state++)
+    for (guint i = 0; i < 2; i++)
+      {
+        const TrnFinding finding = { .check = i == 0 ? TRN_CHECK_HEADROOM : TRN_CHECK_FOOTING,
+                                     .verdict = TRN_VERDICT_FAIL,
+                                     .state = (TrnState)state };
+        const int width_px = widest_word_px (label, trn_words_finding_short (&finding));
+        sequence->margin_px = MAX (sequence->margin_px, width_px);
+      }
+  const char *const others[]
+      = { trn_words_desk (TRN_DESK_NOT_CHECKED), trn_words_desk (TRN_DESK_SEATED),
+          trn_words_contact (TRN_INSIDE_YES), trn_words_contact (TRN_INSIDE_NO) };
+  for (guint i = 0; i < G_N_ELEMENTS (others); i++)
+    sequence->margin_px = MAX (sequence->margin_px, widest_word_px (label, others[i]));
+  return sequence->margin_px;
+}
+
+/* ---- a row ---- */
 
 static GtkWidget *
 build_row (gpointer data)
@@ -116,6 +163,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_label_set (row->number, number);
   desk_label_set (row->sentence, sentence);
   desk_label_set (row->time, time);
+  gtk_widget_set_size_request (row->margin, margin_px_of (sequence, row->margin), -1);
   desk_label_set (row->margin, margin);
   desk_text_set_bold (row->sentence, current);
   desk_text_set_bold (row->margin, state == RENDER_STATE_SHORT || state == RENDER_STATE_TOUCHING);
