@@ -75,7 +75,8 @@ state_now (const Two *two, const RenderPairNow *now)
   const RenderState state = render_state_of_distance (now->distance_m, pair->required_m,
                                                       now->allowance_m, two->tight_m);
   const gboolean is_met = state == RENDER_STATE_TIGHT || state == RENDER_STATE_CLEAR;
-  return is_met && two->finding->verdict == TRN_VERDICT_UNKNOWN ? RENDER_STATE_NOT_CHECKED : state;
+  const gboolean is_known = two->finding != NULL && two->finding->verdict != TRN_VERDICT_UNKNOWN;
+  return is_met && !is_known ? RENDER_STATE_NOT_CHECKED : state;
 }
 
 /* Never better for a shorter distance (TrnMomentJudge). */
