@@ -199,6 +199,29 @@ desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaugeLimit
   return n;
 }
 
+void
+desk_gauge_bounds (const TrnLiftRun *run, const DeskGauge *gauge, double *least, double *most)
+{
+  DeskGaugeLimit limits[2];
+  const guint n = desk_gauge_limits (run, gauge, limits);
+  *least = *most = NAN;
+  for (guint i = 0; i < n; i++)
+    {
+      gboolean is_least
+          = limits[i].limit == TRN_GAUGE_LEAST_RADIUS || limits[i].limit == TRN_GAUGE_LEAST_ANGLE
+            || limits[i].limit == TRN_GAUGE_LOWEST_HOOK || limits[i].limit == TRN_GAUGE_LEAST_TIP;
+      *(is_least ? least : most) = limits[i].value;
+    }
+}
+
+char *
+desk_gauge_text (const TrnLiftRun *run, const DeskGauge *gauge, double value)
+{
+  double least, most;
+  desk_gauge_bounds (run, gauge, &least, &most);
+  return trn_words_gauge_value_beside (gauge->gauge, value, least, most);
+}
+
 double
 desk_headroom_left_m (const TrnLiftRun *run, const DeskHoist *hoist, guint move, double progress)
 {

@@ -54,6 +54,11 @@ typedef struct
 /* What the plan sets; returns how many, up to 2. */
 guint desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaugeLimit limits[2]);
 
+/* The same as what it has to be at least and at most; NAN: that is not set. */
+void desk_gauge_bounds (const TrnLiftRun *run, const DeskGauge *gauge, double *least, double *most);
+/* A value of it in words, beside those; owned by the caller. */
+char *desk_gauge_text (const TrnLiftRun *run, const DeskGauge *gauge, double value);
+
 /* What is left up to where the hook can go: the tip above the hook less the least of it, or the
  * highest hook of the window less the hook. NAN where that is not set, or there is no place. */
 double

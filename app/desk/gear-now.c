@@ -115,30 +115,23 @@ row_of_gauge (TrnGauge gauge)
                                         : ROW_BOOM_ANGLE;
 }
 
+/* A distance that is to be left. */
 static void
 say_length (Said *said, RowKind row, double value_m)
 {
   if (!isnan (value_m))
-    said->values[row] = trn_words_gauge_value (TRN_GAUGE_HOOK_HEIGHT, value_m);
+    said->values[row] = trn_words_gauge_value (TRN_GAUGE_TIP_ABOVE_HOOK, value_m);
 }
 
 static void
 say_gauge (Said *said, RowKind row, const TrnLiftRun *run, const DeskGauge *gauge, guint move,
            double s)
 {
-  double number = desk_gauge_value (run, NULL, gauge, move, s), least = NAN, most = NAN;
+  double number = desk_gauge_value (run, NULL, gauge, move, s), least, most;
   if (isnan (number))
     return;
-  DeskGaugeLimit limits[2];
-  guint n = desk_gauge_limits (run, gauge, limits);
-  for (guint i = 0; i < n; i++)
-    {
-      gboolean is_least
-          = limits[i].limit == TRN_GAUGE_LEAST_RADIUS || limits[i].limit == TRN_GAUGE_LEAST_ANGLE
-            || limits[i].limit == TRN_GAUGE_LOWEST_HOOK || limits[i].limit == TRN_GAUGE_LEAST_TIP;
-      *(is_least ? &least : &most) = limits[i].value;
-    }
-  said->values[row] = trn_words_gauge_value (gauge->gauge, number);
+  desk_gauge_bounds (run, gauge, &least, &most);
+  said->values[row] = desk_gauge_text (run, gauge, number);
   said->ranges[row]
       = trn_words_gauge_range (trn_gauge_scale (gauge->gauge) == TRN_SCALE_ANGLES, least, most);
 }

@@ -215,7 +215,7 @@ read_now (DeskSession *session, const DeskHoist *hoists, guint n_hoists, Now *no
                            : NAN;
         if (isnan (value))
           continue;
-        now->texts[i][gauge] = trn_words_gauge_value (gauge, value);
+        now->texts[i][gauge] = desk_gauge_text (run, &gauges[g], value);
         now->is_there[gauge] = now->has_any[i] = TRUE;
       }
 }

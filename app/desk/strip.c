@@ -143,11 +143,13 @@ read_gauges (DeskStrip *strip, double time_s)
 {
   const DeskStripData *data = strip->data;
   GPtrArray *readings = g_ptr_array_new_with_free_func (g_free);
+  const TrnLiftRun *run = desk_session_get_lift_run (strip->session);
   for (guint i = 0; i < data->shown->len; i++)
-    g_ptr_array_add (readings,
-                     trn_words_gauge_reading (g_array_index (data->shown, DeskGauge, i).gauge,
-                                              data->strip.gauges[i].name,
-                                              render_strip_gauge_at (&data->strip, i, time_s)));
+    {
+      g_autofree char *number = desk_gauge_text (run, &g_array_index (data->shown, DeskGauge, i),
+                                                 render_strip_gauge_at (&data->strip, i, time_s));
+      g_ptr_array_add (readings, trn_words_gauge_reading (data->strip.gauges[i].name, number));
+    }
   return readings;
 }
 

@@ -181,6 +181,48 @@ is_free (const RenderRect *rect, const RenderRect *taken, guint n_taken, RenderS
   return TRUE;
 }
 
+static RenderPlanePoint
+corner_of (const Drawing *d, guint i)
+{
+  const RenderPlanePoint *point = &d->figure->outline[i % d->figure->n_outline];
+  return (RenderPlanePoint){ d->left + d->scale * point->x, d->foot - d->scale * point->y };
+}
+
+static double
+side_of (RenderPlanePoint a, RenderPlanePoint b, double x, double y)
+{
+  return (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
+}
+
+/* Whether @rect covers something of the load: unless all of it is beyond one edge of the outline,
+ * which is convex, or all of the outline is beyond one of its own edges. */
+static gboolean
+covers_load (const Drawing *d, const RenderRect *rect)
+{
+  const guint n = d->figure->n_outline;
+  const RenderPlanePoint ends[] = { { rect->x, rect->y },
+                                    { rect->x + rect->width, rect->y },
+                                    { rect->x, rect->y + rect->height },
+                                    { rect->x + rect->width, rect->y + rect->height } };
+  gboolean is_left = TRUE, is_right = TRUE, is_above = TRUE, is_below = TRUE;
+  for (guint i = 0; i < n; i++)
+    {
+      const RenderPlanePoint a = corner_of (d, i), b = corner_of (d, i + 1);
+      const RenderPlanePoint inner = corner_of (d, i + 2);
+      is_left &= a.x <= ends[0].x;
+      is_right &= a.x >= ends[3].x;
+      is_above &= a.y <= ends[0].y;
+      is_below &= a.y >= ends[3].y;
+      const double inside = side_of (a, b, inner.x, inner.y);
+      gboolean is_beyond = TRUE;
+      for (guint k = 0; k < G_N_ELEMENTS (ends); k++)
+        is_beyond &= side_of (a, b, ends[k].x, ends[k].y) * inside <= 0;
+      if (is_beyond && inside != 0)
+        return FALSE;
+    }
+  return !is_left && !is_right && !is_above && !is_below;
+}
+
 static RenderRect
 arrow_rect (const Drawing *d, const RenderForce *force)
 {
@@ -189,10 +231,11 @@ arrow_rect (const Drawing *d, const RenderForce *force)
   return (RenderRect){ x - 0.55 * ARROW_PX, fmin (y, tip), 1.1 * ARROW_PX, fabs (tip - y) };
 }
 
-/* Beside the arrow, else beyond its tip, where it covers nothing of @taken. FALSE: nowhere. */
+/* Beside the arrow, else beyond its tip, where it covers nothing of @taken, nor of the load where
+ * @is_off_load. FALSE: nowhere. */
 static gboolean
 find_place (const Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_taken,
-            RenderSize size, RenderRect *place)
+            gboolean is_off_load, RenderSize size, RenderRect *place)
 {
   double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y;
   double tip = y - d->px_a_newton * force->newton, width = place->width, height = place->height;
@@ -204,7 +247,7 @@ find_place (const Drawing *d, const RenderForce *force, const RenderRect *taken,
                                 { over, beyond, width, height },  { right, y + 4, width, height },
                                 { left, y + 4, width, height } };
   for (guint i = 0; i < G_N_ELEMENTS (places); i++)
-    if (is_free (&places[i], taken, n_taken, size))
+    if (is_free (&places[i], taken, n_taken, size) && !(is_off_load && covers_load (d, &places[i])))
       {
         *place = places[i];
         return TRUE;
@@ -214,8 +257,8 @@ find_place (const Drawing *d, const RenderForce *force, const RenderRect *taken,
   return FALSE;
 }
 
-/* Where it covers no other name, and no arrow if there is such a place; on a paper of its own.
- * @taken: the names before it, then the arrows. */
+/* Where it covers no other name, and no arrow and nothing of the load if there is such a place; on
+ * a paper of its own. @taken: the names before it, then the arrows. */
 static RenderRect
 name_force (Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_names,
             guint n_taken, RenderSize size)
@@ -224,8 +267,9 @@ name_force (Drawing *d, const RenderForce *force, const RenderRect *taken, guint
   g_autoptr (PangoLayout) text
       = render_plot_text (d->cr, force->text, d->figure->font, TEXT_PX, FALSE);
   render_plot_text_size (text, &at.width, &at.height);
-  if (!find_place (d, force, taken, n_taken, size, &at))
-    find_place (d, force, taken, n_names, size, &at);
+  if (!find_place (d, force, taken, n_taken, TRUE, size, &at)
+      && !find_place (d, force, taken, n_taken, FALSE, size, &at))
+    find_place (d, force, taken, n_names, FALSE, size, &at);
   RenderColour paper = render_paper_colour (d->figure->dark);
   paper.a = 0.8;
   render_plot_text_draw (d->cr, text, at.x, at.y, render_ink_colour (d->figure->dark), &paper);

@@ -13,7 +13,7 @@
 #define US_TON_KG 907.18474
 #define LONGEST_NAME 60
 #define NO_NUMBER "–"
-#define ROUNDING 1e-9 /* of inches */
+#define ROUNDING 1e-6 /* of steps: what sums of the rig leave behind */
 
 static const char *const gauges[TRN_N_GAUGES] = {
   [TRN_GAUGE_HOOK_HEIGHT] = N_ ("Hook height"),
@@ -88,32 +88,83 @@ trn_gauge_scale (TrnGauge gauge)
   return scales[gauge];
 }
 
-static char *
-value_text (TrnGaugeScale scale, double value)
+/* The step in which lengths and angles are written here, with what bounds them; feet have whole
+ * inches, for which there is room. */
+static double
+step_of (TrnGaugeScale scale)
 {
+  if (scale == TRN_SCALE_ANGLES)
+    return G_PI / 180 / 100;
+  return trn_words_get_units ().lengths == TRN_LENGTHS_FEET ? FOOT_M / 12 : 1e-3;
+}
+
+static double
+steps_down (double value, double step)
+{
+  return floor (value / step + ROUNDING);
+}
+
+static double
+steps_up (double value, double step)
+{
+  return ceil (value / step - ROUNDING);
+}
+
+/* Toward the limit that is nearer: what is beyond it never reads as if it were not, and what is
+ * within it reads as within it, since that is written no wider than it is. */
+static double
+round_beside (double value, double step, double least, double most)
+{
+  if (isfinite (most) && (!isfinite (least) || most - value < value - least))
+    {
+      const double up = steps_up (value, step);
+      return step * (value <= most + ROUNDING * step ? fmin (up, steps_down (most, step)) : up);
+    }
+  const double down = steps_down (value, step);
+  return step * (value >= least - ROUNDING * step ? fmax (down, steps_up (least, step)) : down);
+}
+
+/* Without limits: a distance down, how far out up; what may be too much or too little is nearest.
+ */
+static double
+round_alone (TrnGauge gauge, double value, double step)
+{
+  switch (gauge)
+    {
+    case TRN_GAUGE_RADIUS:
+      return step * steps_up (value, step);
+    case TRN_GAUGE_TIP_ABOVE_HOOK:
+      return step * steps_down (value, step);
+    default:
+      return step * round (value / step);
+    }
+}
+
+char *
+trn_words_gauge_value_beside (TrnGauge gauge, double value, double least, double most)
+{
+  const TrnGaugeScale scale = trn_gauge_scale (gauge);
   if (!isfinite (value))
     return g_strdup (NO_NUMBER);
-  if (scale == TRN_SCALE_ANGLES)
-    return trn_words_angle (round (value * 1800 / G_PI) * G_PI / 1800);
   if (scale == TRN_SCALE_SHARES)
     return trn_words_share (value);
-  if (scale != TRN_SCALE_LENGTHS)
+  if (scale != TRN_SCALE_ANGLES && scale != TRN_SCALE_LENGTHS)
     return trn_words_force (value, units_of[scale], TRUE);
-  gboolean feet = trn_words_get_units ().lengths == TRN_LENGTHS_FEET;
-  return trn_words_length (feet ? round (value * 12 / FOOT_M) * FOOT_M / 12
-                                : round (value * 100) / 100);
+  const double step = step_of (scale);
+  const double shown = isfinite (least) || isfinite (most) ? round_beside (value, step, least, most)
+                                                           : round_alone (gauge, value, step);
+  return scale == TRN_SCALE_ANGLES ? trn_words_angle (shown) : trn_words_length (shown);
 }
 
 char *
 trn_words_gauge_value (TrnGauge gauge, double value)
 {
-  return value_text (trn_gauge_scale (gauge), value);
+  return trn_words_gauge_value_beside (gauge, value, NAN, NAN);
 }
 
 char *
-trn_words_gauge_reading (TrnGauge gauge, const char *name, double value)
+trn_words_gauge_reading (const char *name, const char *number)
 {
-  g_autofree char *number = trn_words_gauge_value (gauge, value);
   return g_strdup_printf (_ ("%s: %s"), name, number);
 }
 
@@ -144,25 +195,21 @@ trn_words_gauge_limit (TrnGaugeLimit limit, double value)
   return g_strdup_printf (_ (limits[limit]), number);
 }
 
-/* Feet have whole inches, as the value beside them has: the range becomes no wider by that. */
+/* In the steps of the value beside it: it becomes no wider by that. */
 static void
-round_range (double *least, double *most)
+round_range (double step, double *least, double *most)
 {
-  if (trn_words_get_units ().lengths != TRN_LENGTHS_FEET)
+  const double low = step * steps_up (*least, step), high = step * steps_down (*most, step);
+  if (low > high)
     return;
-  double low_m = ceil (*least * 12 / FOOT_M - ROUNDING) * FOOT_M / 12;
-  double high_m = floor (*most * 12 / FOOT_M + ROUNDING) * FOOT_M / 12;
-  if (low_m > high_m)
-    return;
-  *least = low_m;
-  *most = high_m;
+  *least = low;
+  *most = high;
 }
 
 char *
 trn_words_gauge_range (gboolean angle, double least, double most)
 {
-  if (!angle)
-    round_range (&least, &most);
+  round_range (step_of (angle ? TRN_SCALE_ANGLES : TRN_SCALE_LENGTHS), &least, &most);
   g_autofree char *low = angle ? trn_words_angle (least) : trn_words_length (least);
   g_autofree char *high = angle ? trn_words_angle (most) : trn_words_length (most);
   if (isfinite (least) && isfinite (most))

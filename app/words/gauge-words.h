@@ -36,11 +36,15 @@ TrnGaugeScale trn_gauge_scale (TrnGauge gauge);
 
 /* "Hook height", borrowed. */
 const char *trn_words_gauge (TrnGauge gauge);
-/* "12.35 m", "63.4°"; "–" where there is none. To the nearest centimetre or tenth of a degree;
- * what is borne is rounded up. */
+/* "12.346 m", "63.41°"; "–" where there is none. In millimetres, whole inches or hundredths of a
+ * degree, as what bounds it is written; a distance is rounded down, and a radius and what is borne
+ * up. */
 char *trn_words_gauge_value (TrnGauge gauge, double value);
-/* "Crawler crane north: 12.35 m", from a name that is fit to be shown. */
-char *trn_words_gauge_reading (TrnGauge gauge, const char *name, double value);
+/* Beside what it has to stay within (NAN: no such limit) it is rounded toward the nearer one: it
+ * reads as beyond it where it is, and only there. */
+char *trn_words_gauge_value_beside (TrnGauge gauge, double value, double least, double most);
+/* "Crawler crane north: 12.346 m", from a name that is fit to be shown. */
+char *trn_words_gauge_reading (const char *name, const char *number);
 
 /* What bounds a gauge. */
 typedef enum

@@ -115,6 +115,36 @@ test_fits (void)
     }
 }
 
+/* A short arrow on top of a load: its name stands higher than it, and covers nothing of the load.
+ */
+static void
+test_name_off_load (void)
+{
+  static const RenderPlanePoint outline[] = { { 0, 0 }, { 20, 0 }, { 20, 8 }, { 0, 8 } };
+  cairo_t *pictures[2];
+  for (guint k = 0; k < 2; k++)
+    {
+      RenderForce forces[] = { { { 10, 4 }, -600e3, "" },
+                               { { 4, 8 }, 570e3, "" },
+                               { { 12, 8 }, 30e3, k == 0 ? "" : "Haken am Fuß: 30 kN" } };
+      RenderForceFigure figure
+          = { .outline = outline, .n_outline = 4, .forces = forces, .n_forces = 3 };
+      pictures[k] = paper_new (300, 200);
+      render_force_figure_draw (pictures[k], &figure, (RenderSize){ 300, 200 });
+    }
+  cairo_surface_t *bare = cairo_get_target (pictures[0]), *named = cairo_get_target (pictures[1]);
+  const int stride = cairo_image_surface_get_stride (bare);
+  const guchar *a = cairo_image_surface_get_data (bare), *b = cairo_image_surface_get_data (named);
+  guint n_other = 0;
+  /* The load is what is not as white as paper, in the picture without the name. */
+  for (int i = 0; i < 200 * stride; i++)
+    n_other += a[i] < 240 && a[i] != b[i];
+  g_assert_cmpuint (n_other, ==, 0);
+  g_assert_cmpuint (ink (named, 0, 0, 300, 200), >, ink (bare, 0, 0, 300, 200) + 50);
+  cairo_destroy (pictures[0]);
+  cairo_destroy (pictures[1]);
+}
+
 /* Legs at 45° end as far beside the hook as below it; a steep one does not. */
 static void
 test_angles (void)
@@ -186,6 +216,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/force-figure/hull", test_hull);
   g_test_add_func ("/render/force-figure/to-scale", test_to_scale);
   g_test_add_func ("/render/force-figure/fits", test_fits);
+  g_test_add_func ("/render/force-figure/name-off-load", test_name_off_load);
   g_test_add_func ("/render/force-figure/angles", test_angles);
   g_test_add_func ("/render/force-figure/hook-name", test_hook_name);
   g_test_add_func ("/render/force-figure/crowded", test_crowded);

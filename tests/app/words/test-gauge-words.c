@@ -1,19 +1,51 @@
 /* test-gauge-words.c: values, limits and scales of gear in words. */
 #include "gauge-words.h"
 
-/* To the nearest centimetre, or inch, or tenth of a degree. */
+static void
+assert_value (TrnGauge gauge, double value, double least, double most, const char *text)
+{
+  g_autofree char *shown = trn_words_gauge_value_beside (gauge, value, least, most);
+  g_assert_cmpstr (shown, ==, text);
+}
+
+/* In millimetres, inches or hundredths of a degree, as limits are: a distance down, a radius up,
+ * whatever sums leave behind. */
 static void
 test_values (void)
 {
-  g_autofree char *height = trn_words_gauge_value (TRN_GAUGE_HOOK_HEIGHT, 12.3449);
-  g_assert_cmpstr (height, ==, "12.34 m");
-  g_autofree char *angle = trn_words_gauge_value (TRN_GAUGE_BOOM_ANGLE, 53.13 * G_PI / 180);
-  g_assert_cmpstr (angle, ==, "53.1°");
-  g_autofree char *none = trn_words_gauge_value (TRN_GAUGE_RADIUS, NAN);
-  g_assert_cmpstr (none, ==, "–");
+  assert_value (TRN_GAUGE_HOOK_HEIGHT, 12.3449, NAN, NAN, "12.345 m");
+  assert_value (TRN_GAUGE_TIP_ABOVE_HOOK, 12.3449, NAN, NAN, "12.344 m");
+  assert_value (TRN_GAUGE_TIP_ABOVE_HOOK, -0.0001, NAN, NAN, "−0.001 m");
+  assert_value (TRN_GAUGE_RADIUS, 12.3441, NAN, NAN, "12.345 m");
+  assert_value (TRN_GAUGE_RADIUS, 12 + 1e-12, NAN, NAN, "12 m");
+  assert_value (TRN_GAUGE_TIP_ABOVE_HOOK, 9 - 1e-12, NAN, NAN, "9 m");
+  assert_value (TRN_GAUGE_BOOM_ANGLE, 53.134 * G_PI / 180, NAN, NAN, "53.13°");
+  assert_value (TRN_GAUGE_RADIUS, NAN, 4, 18, "–");
   trn_words_set_units ((TrnWordsUnits){ .lengths = TRN_LENGTHS_FEET });
-  g_autofree char *feet = trn_words_gauge_value (TRN_GAUGE_RADIUS, 3.06);
-  g_assert_cmpstr (feet, ==, "10′ 0″");
+  assert_value (TRN_GAUGE_RADIUS, 3.04, NAN, NAN, "10′ 0″");
+  trn_words_set_units ((TrnWordsUnits){ 0 });
+}
+
+/* What is beyond a limit by a tenth of a millimetre reads as beyond it, and what is within it as
+ * within it; so also where the limit itself is between two steps. */
+static void
+test_beside (void)
+{
+  assert_value (TRN_GAUGE_RADIUS, 15.9999, 4, 16, "16 m");
+  assert_value (TRN_GAUGE_RADIUS, 16.0001, 4, 16, "16.001 m");
+  assert_value (TRN_GAUGE_RADIUS, 4.0001, 4, 16, "4 m");
+  assert_value (TRN_GAUGE_RADIUS, 3.9999, 4, 16, "3.999 m");
+  assert_value (TRN_GAUGE_RADIUS, 16 + 1e-12, 4, 16, "16 m");
+  assert_value (TRN_GAUGE_HOOK_HEIGHT, 16.0003, NAN, 16.0004, "16 m");
+  assert_value (TRN_GAUGE_HOOK_HEIGHT, 4.0007, 4.0006, NAN, "4.001 m");
+  assert_value (TRN_GAUGE_TIP_ABOVE_HOOK, 2.9999, 3, NAN, "2.999 m");
+  assert_value (TRN_GAUGE_BOOM_ANGLE, 80.001 * G_PI / 180, G_PI / 6, 80 * G_PI / 180, "80.01°");
+  assert_value (TRN_GAUGE_BOOM_ANGLE, 29.999 * G_PI / 180, G_PI / 6, 80 * G_PI / 180, "29.99°");
+  assert_value (TRN_GAUGE_CAPACITY, 1.0001, NAN, 1, "100.1 %");
+  trn_words_set_units ((TrnWordsUnits){ .lengths = TRN_LENGTHS_FEET });
+  /* 18 m are 59 ft 0.66 in, of which the range says 59 ft. */
+  assert_value (TRN_GAUGE_RADIUS, 17.99, 4, 18, "59′ 0″");
+  assert_value (TRN_GAUGE_RADIUS, 18.0001, 4, 18, "59′ 1″");
   trn_words_set_units ((TrnWordsUnits){ 0 });
 }
 
@@ -72,6 +104,7 @@ main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/gauges/values", test_values);
+  g_test_add_func ("/words/gauges/beside", test_beside);
   g_test_add_func ("/words/gauges/limits", test_limits);
   g_test_add_func ("/words/gauges/ticks", test_ticks);
   return g_test_run ();
