@@ -93,7 +93,7 @@ take_finding (DeskPresenter *presenter)
   const TrnFinding *closest
       = desk_session_worst (presenter->session, presenter->run, (int)presenter->move, NULL);
   if (closest != desk_session_get_finding (presenter->session))
-    desk_session_set_finding (presenter->session, closest, FALSE);
+    desk_session_offer_finding (presenter->session, closest);
 }
 
 /* To the beginning of a move of this lift. */

@@ -90,17 +90,29 @@ tell_choice (DeskSession *session)
   session->is_chosen = FALSE;
 }
 
+static void
+take_finding (DeskSession *session, const TrnFinding *finding)
+{
+  session->finding = finding;
+  if (finding == NULL)
+    return;
+  g_free (session->selected);
+  session->selected = g_strdup (finding->obstacle != NULL ? finding->obstacle
+                                : finding->body != NULL   ? finding->body
+                                                          : "load");
+}
+
+void
+desk_session_offer_finding (DeskSession *session, const TrnFinding *finding)
+{
+  take_finding (session, finding);
+  desk_session_tell (session, DESK_SESSION_SELECTION_CHANGED);
+}
+
 void
 desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gboolean go)
 {
-  session->finding = finding;
-  if (finding != NULL)
-    {
-      g_free (session->selected);
-      session->selected = g_strdup (finding->obstacle != NULL ? finding->obstacle
-                                    : finding->body != NULL   ? finding->body
-                                                              : "load");
-    }
+  take_finding (session, finding);
   gboolean went = finding != NULL && go && desk_check_get_site (session->check) == session->site;
   if (went)
     {

@@ -92,6 +92,8 @@ void desk_session_set_gauges (DeskSession *session, guint gauges);
 const TrnFinding *desk_session_get_finding (DeskSession *session);
 /* Looks at @finding (NULL: at none): its lift, its closest moment when @go, its body selected. */
 void desk_session_set_finding (DeskSession *session, const TrnFinding *finding, gboolean go);
+/* The same at no other moment, where nobody has chosen it. */
+void desk_session_offer_finding (DeskSession *session, const TrnFinding *finding);
 #define DESK_ALL_LIFTS G_MAXUINT
 /* The worst finding of a lift (DESK_ALL_LIFTS: of all), of a move of it (−1: all moves), to an
  * obstacle (NULL: all): one that fails, else one that is not known, else that with the least

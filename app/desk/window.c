@@ -326,8 +326,8 @@ on_findings_changed (DeskWindow *window)
   desk_actions_update (window);
   if (desk_check_get_state (check) == DESK_CHECK_DONE
       && desk_session_get_finding (window->session) == NULL)
-    desk_session_set_finding (
-        window->session, desk_session_worst (window->session, DESK_ALL_LIFTS, -1, NULL), FALSE);
+    desk_session_offer_finding (window->session,
+                                desk_session_worst (window->session, DESK_ALL_LIFTS, -1, NULL));
 }
 
 static void

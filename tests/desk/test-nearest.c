@@ -155,6 +155,10 @@ test_check_scrolls_nothing (void)
   test_idle (0.8);
   g_assert_cmpuint (n_told, >, 0);
   g_assert_cmpfloat_with_epsilon (scrolled_by (&near), before, 40);
+  /* Nor when the window offers the worst again. */
+  desk_session_offer_finding (near.session, desk_session_worst (near.session, 0, -1, NULL));
+  test_idle (0.4);
+  g_assert_cmpfloat_with_epsilon (scrolled_by (&near), before, 40);
   near_clear (&near);
 }
 
