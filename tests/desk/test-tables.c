@@ -1,75 +1,8 @@
 /* test-tables.c: the table and the matrix of findings on the demo of the lock gate, whose point is
  * one clearance that falls short between the ends of its seventh move. */
-#include <gtk/gtk.h>
-#include <string.h>
+#include "tables-fixture.h"
 
-#include "desk-fixture.h"
-#include "keep-loaded.h"
 #include "finding-row.h"
-#include "findings-table.h"
-#include "cell.h"
-#include "gear-words.h"
-#include "grid.h"
-#include "table-words.h"
-#include "matrix.h"
-#include "room-parts.h"
-#include "table-words.h"
-#include "words.h"
-
-typedef struct
-{
-  DeskSession *session;
-  GtkWidget *window, *table, *matrix;
-} Tables;
-
-static gboolean
-is_checked (const Tables *tables)
-{
-  return desk_check_get_state (desk_session_get_check (tables->session)) == DESK_CHECK_DONE
-         && desk_session_get_site (tables->session) != NULL;
-}
-
-static void
-tables_make (Tables *tables)
-{
-  tables->session = desk_session_new ();
-  tables->window = gtk_window_new ();
-  tables->table = desk_findings_table_new (tables->session);
-  tables->matrix = desk_matrix_new (tables->session);
-  GtkWidget *box = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 0);
-  gtk_widget_set_hexpand (tables->table, TRUE);
-  gtk_widget_set_hexpand (tables->matrix, TRUE);
-  gtk_box_append (GTK_BOX (box), tables->table);
-  gtk_box_append (GTK_BOX (box), tables->matrix);
-  gtk_window_set_default_size (GTK_WINDOW (tables->window), 1300, 700);
-  gtk_window_set_child (GTK_WINDOW (tables->window), box);
-  gtk_window_present (GTK_WINDOW (tables->window));
-  g_autoptr (GFile) file = test_demo ("lock-gate");
-  desk_document_open (desk_session_get_document (tables->session), file, 0);
-  test_wait (is_checked (tables));
-  test_idle (0.2);
-}
-
-static void
-tables_clear (Tables *tables)
-{
-  gtk_window_destroy (GTK_WINDOW (tables->window));
-  g_object_unref (tables->session);
-  test_idle (0.1);
-}
-
-/* The first widget of that type below @widget. */
-static GtkWidget *
-find_below (GtkWidget *widget, GType type)
-{
-  if (G_TYPE_CHECK_INSTANCE_TYPE (widget, type))
-    return widget;
-  GtkWidget *found = NULL;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_below (child, type);
-  return found;
-}
 
 static GListModel *
 rows_of (GtkWidget *table)
@@ -201,31 +134,6 @@ count_framed (GtkWidget *widget, guint *n)
     count_framed (child, n);
 }
 
-static GtkWidget *
-find_saying (GtkWidget *widget, const char *text)
-{
-  if (GTK_IS_LABEL (widget) && strcmp (gtk_label_get_text (GTK_LABEL (widget)), text) == 0)
-    return widget;
-  GtkWidget *found = NULL;
-  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL && found == NULL;
-       child = gtk_widget_get_next_sibling (child))
-    found = find_saying (child, text);
-  return found;
-}
-
-static gboolean
-is_looked_at_against (const TrnLiftFindings *lift, const char *part)
-{
-  for (guint i = 0; i < lift->findings->len; i++)
-    {
-      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      if (finding->check == TRN_CHECK_CLEARANCE && finding->state != TRN_STATE_SEATED
-          && g_strcmp0 (finding->obstacle, part) == 0)
-        return TRUE;
-    }
-  return FALSE;
-}
-
 /* How many rows there are is said in words. Moving parts of the gear are left out where nothing is
  * looked at against them, and are all there on demand. */
 static void
@@ -282,20 +190,6 @@ test_one_order (void)
   tables_clear (&tables);
 }
 
-/* Of the other checks, of what stands, and of the moving parts of the gear that something is looked
- * at against. */
-static int
-count_listed (const Tables *tables)
-{
-  const TrnLiftRun *run = desk_session_get_lift_run (tables->session);
-  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (tables->session), 0);
-  guint n;
-  g_free (trn_scene_obstacles (desk_session_get_site (tables->session)->scene, run, &n));
-  for (guint i = 0; i < run->rig->n_bodies; i++)
-    n += is_looked_at_against (lift, run->rig->bodies[i].id);
-  return (int)n + 1;
-}
-
 /* A row for everything that stands, a column for each move beside the name; the cell of the worst
  * finding goes there. */
 static void
@@ -347,48 +241,6 @@ test_matrix (void)
   tables_clear (&tables);
 }
 
-static void
-assert_focus (DeskGrid *grid, int row, int column)
-{
-  GtkWidget *cell = gtk_widget_get_focus_child (GTK_WIDGET (grid));
-  int at_row, at_column;
-  g_assert_nonnull (cell);
-  desk_grid_get_place (grid, cell, &at_row, &at_column);
-  g_assert_cmpint (at_row, ==, row);
-  g_assert_cmpint (at_column, ==, column);
-  g_assert_true (gtk_widget_get_root (cell) != NULL
-                 && gtk_root_get_focus (gtk_widget_get_root (cell)) == cell);
-}
-
-/* What the check found, but one thing that is no clearance does not hold. */
-static const TrnFinding *
-break_one (Tables *tables, int move, TrnCheckKind check)
-{
-  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (tables->session), 0);
-  for (guint i = 0; i < lift->findings->len; i++)
-    {
-      TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      if (finding->check != check || (move >= 0 && finding->move != move))
-        continue;
-      finding->state = TRN_STATE_OUTSIDE;
-      finding->verdict = TRN_VERDICT_FAIL;
-      return finding;
-    }
-  g_assert_not_reached ();
-}
-
-static guint
-count_other (DeskGrid *grid, const char *text)
-{
-  guint n = 0;
-  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
-    {
-      GtkWidget *cell = desk_grid_get_widget (grid, 0, m);
-      n += cell != NULL && strcmp (desk_cell_get_text (DESK_CELL (cell)), text) == 0;
-    }
-  return n;
-}
-
 /* A move that meets its clearances and is beyond in something else says so in the first row, which
  * the keys reach; what holds for the whole lift is said of each of its moves. */
 static void
@@ -435,87 +287,6 @@ test_matrix_other (void)
       g_assert_true (other == NULL || m == 0
                      || strstr (desk_hint_get (other), ", whole lift: ") != NULL);
     }
-  tables_clear (&tables);
-}
-
-/* Whether a cell of the other checks says that all is well there. */
-static gboolean
-says_met (GtkWidget *cell)
-{
-  static const char *const met[] = { "meets", "within", "rests", "in place", "known", "carried" };
-  const char *text = cell != NULL ? desk_cell_get_text (DESK_CELL (cell)) : "";
-  for (guint i = 0; i < G_N_ELEMENTS (met); i++)
-    if (strcmp (text, met[i]) == 0)
-      return TRUE;
-  return FALSE;
-}
-
-static guint
-count_met (DeskGrid *grid)
-{
-  guint n = 0;
-  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
-    n += says_met (desk_grid_get_widget (grid, 0, m));
-  return n;
-}
-
-/* The gate has no mass, so that its slings are not checked, among others: no move looks as if it
- * met all other checks, and each says what is not known of it. When all are done, they do. */
-static void
-test_matrix_not_checked (void)
-{
-  Tables tables;
-  tables_make (&tables);
-  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
-  DeskCheck *check = desk_session_get_check (tables.session);
-  test_wait (desk_grid_get_n_rows (grid) == count_listed (&tables));
-  test_idle (0.5);
-  GtkScrolledWindow *scroll = GTK_SCROLLED_WINDOW (gtk_widget_get_parent (GTK_WIDGET (grid)));
-  gtk_adjustment_set_value (gtk_scrolled_window_get_hadjustment (scroll), 0);
-  test_wait (count_other (grid, "Not checked") > 0);
-  g_assert_cmpuint (count_met (grid), ==, 0);
-  guint n_named = 0;
-  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
-    {
-      GtkWidget *cell = desk_grid_get_widget (grid, 0, m);
-      if (cell != NULL && strcmp (desk_cell_get_text (DESK_CELL (cell)), "Not checked") == 0)
-        n_named += strstr (desk_hint_get (cell), "slings") != NULL;
-    }
-  g_assert_cmpuint (n_named, ==, count_other (grid, "Not checked"));
-  ((TrnFindings *)desk_check_get_findings (check))->checks_done = TRN_CHECKS_ALL;
-  desk_session_tell_view_changed (tables.session);
-  test_wait (count_met (grid) > 0);
-  /* The row is there before anything is known of it, too. */
-  desk_check_start (check, desk_session_get_site (tables.session));
-  desk_check_cancel (check);
-  test_wait (count_met (grid) == 0);
-  g_assert_nonnull (find_saying (GTK_WIDGET (grid), trn_words_table (TRN_TABLE_OTHER_CHECKS)));
-  test_wait (count_other (grid, "–") > 0);
-  tables_clear (&tables);
-}
-
-/* The keys begin where one is to look: where all clearances are met, at the other check that is
- * not. */
-static void
-test_matrix_first (void)
-{
-  Tables tables;
-  tables_make (&tables);
-  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
-  const GArray *list = desk_check_get_lift (desk_session_get_check (tables.session), 0)->findings;
-  for (guint i = 0; i < list->len; i++)
-    {
-      TrnFinding *finding = &g_array_index (list, TrnFinding, i);
-      if (finding->verdict != TRN_VERDICT_FAIL)
-        continue;
-      finding->verdict = TRN_VERDICT_PASS;
-      finding->state = TRN_STATE_CLEAR;
-    }
-  break_one (&tables, 4, TRN_CHECK_HEADROOM);
-  desk_session_tell_view_changed (tables.session);
-  test_wait (count_other (grid, "BEYOND") == 1);
-  g_assert_true (gtk_widget_grab_focus (tables.matrix));
-  assert_focus (grid, 0, 4);
   tables_clear (&tables);
 }
 
@@ -759,8 +530,6 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/tables/matrix-in-view", test_matrix_in_view);
   g_test_add_func ("/desk/tables/matrix-all", test_matrix_all);
   g_test_add_func ("/desk/tables/matrix-other", test_matrix_other);
-  g_test_add_func ("/desk/tables/matrix-not-checked", test_matrix_not_checked);
-  g_test_add_func ("/desk/tables/matrix-first", test_matrix_first);
   g_test_add_func ("/desk/tables/one-order", test_one_order);
   g_test_add_func ("/desk/tables/empty", test_empty);
   g_test_add_func ("/desk/tables/tail-swing", test_tail_swing);
