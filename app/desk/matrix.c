@@ -410,21 +410,30 @@ compare_rows (gconstpointer a, gconstpointer b, gpointer data)
   return is_worse (order->matrix, order->lift, (guint)y, x) ? 1 : 0;
 }
 
+static int
+room_for (DeskMatrix *matrix, const char *text)
+{
+  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (matrix->grid, text);
+  int width;
+  pango_layout_get_pixel_size (layout, &width, NULL);
+  return width + BESIDE_TEXT_PX;
+}
+
 /* Room for the longest word of the other checks, too: it neither runs into its mark nor out. */
 static int
 column_px (DeskMatrix *matrix)
 {
+  static const TrnDeskText words[] = { TRN_DESK_NOT_CHECKED, TRN_DESK_NOT_KNOWN, TRN_DESK_SEATED };
   int most = cell_px ();
+  for (guint i = 0; i < G_N_ELEMENTS (words); i++)
+    most = MAX (most, room_for (matrix, trn_words_desk (words[i])));
   const guint n_moves
       = matrix->site != NULL ? matrix->site->scene->programme->runs[matrix->run].lift->n_moves : 0;
   for (guint m = 0; m < n_moves; m++)
     {
       const Cell cell = look_at_cell (matrix, 0, (int)m);
       g_autofree char *text = cell_text (matrix, &cell);
-      g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (matrix->grid, text);
-      int width;
-      pango_layout_get_pixel_size (layout, &width, NULL);
-      most = MAX (most, width + BESIDE_TEXT_PX);
+      most = MAX (most, room_for (matrix, text));
     }
   return most;
 }
