@@ -363,24 +363,23 @@ lifted_text (const TrnFinding *finding)
                           (int)support, pull);
 }
 
-/* On mats: what bends them is for who designs them. */
+/* On mats: what of them bears, and what bends them then. */
 static char *
 mats_text (const TrnFinding *finding)
 {
   g_autofree char *used = of_limit (finding);
+  g_autofree char *length = trn_words_length_down (number_of (finding, TRN_GROUND_MAT_LENGTH));
   g_autofree char *along
       = trn_words_force (number_of (finding, TRN_GROUND_MAT_MOMENT), TRN_UNIT_NM, TRUE);
   g_autofree char *across
       = trn_words_force (number_of (finding, TRN_GROUND_MAT_MOMENT_ACROSS), TRN_UNIT_NM, TRUE);
   return g_strdup_printf (
       finding->state == TRN_STATE_WITHIN
-          ? _ ("Ground pressure within what is allowed: %s; the strength of its mats is not "
-               "checked, which are bent by up to %s along and %s across; wind on the gear is not "
-               "counted")
-          : _ ("Ground pressure beyond what is allowed: %s; the strength of its mats is not "
-               "checked, which are bent by up to %s along and %s across; wind on the gear is not "
-               "counted"),
-      used, along, across);
+          ? _ ("Ground pressure within what is allowed: %s; a mat bears over a length of %s, which "
+               "bends it by up to %s along and %s across; wind on the gear is not counted")
+          : _ ("Ground pressure beyond what is allowed: %s; a mat bears over a length of %s, which "
+               "bends it by up to %s along and %s across; wind on the gear is not counted"),
+      used, length, along, across);
 }
 
 static char *

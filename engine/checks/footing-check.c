@@ -26,6 +26,7 @@
 #include "footing-check.h"
 
 #include "gear-tolerance.h"
+#include "ground-mat.h"
 #include "hoist.h"
 #include "tolerances.h"
 #include "underfoot.h"
@@ -69,7 +70,7 @@ list_feet (const TrnGearFoot *feet, guint n, GArray *list)
         return "pad";
       g_array_append_val (list, of);
     }
-  return NULL;
+  return trn_ground_mats_are_apart (feet, n) ? NULL : "mat/apart";
 }
 
 static const char *

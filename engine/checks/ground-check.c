@@ -35,7 +35,8 @@
  * with its distance from the middle along the tracks and from the middle between them, so that it
  * is taken at the greatest of each.
  *
- * A mat (ground-mat.h) spreads the load of its support, and its own weight comes to it. It is not
+ * A mat (ground-mat.h) spreads the load of its support as far as it is strong, and its own weight
+ * comes to it. It is not
  * fixed to the gear and keeps no support down. What the pad presses the mat with is no matter of
  * the ground. */
 #include "ground-check.h"
@@ -72,10 +73,12 @@ typedef struct _TrnGroundForce
   TrnVec3 shares[TRN_GROUND_SUPPORTS_MAX];
   double greatest_n[TRN_GROUND_SUPPORTS_MAX]; /* reactions, once they are found */
   gboolean is_tracks;
-  gboolean is_empty; /* without the load, block and rigging */
-  gboolean for_pull; /* asked is how much a support would have to pull, else the pressure or … */
-  int support;       /* … the reaction of this one; −1: the greatest pressure */
-  TrnSpanMemo *kept; /* weights over spans, without the load and with it; NULL: none are kept */
+  gboolean is_empty;  /* without the load, block and rigging */
+  gboolean is_bare;   /* asked is what a track presses its mats with */
+  gboolean is_strong; /* mats of which the plan does not say what they bear bear anything */
+  gboolean for_pull;  /* asked is how much a support would have to pull, else the pressure or … */
+  int support;        /* … the reaction of this one; −1: the greatest pressure */
+  TrnSpanMemo *kept;  /* weights over spans, without the load and with it; NULL: none are kept */
 } Question;
 
 G_STATIC_ASSERT (sizeof (Weight) == 3 * sizeof (TrnInterval));
@@ -267,7 +270,9 @@ pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterv
                                        trn_interval_size (y), fabs (a->y_m - b->y_m), a->pad_y_m,
                                        a->pad_x_m, pressure);
   const double track_pa = fmax (pressure[0].greatest_pa, pressure[1].greatest_pa);
-  const double greatest = trn_ground_mat_track_pressure (a, track_pa);
+  const double greatest = a->has_mat && !q->is_bare
+                              ? trn_ground_mat_bears_track (a, track_pa, q->is_strong).pressure_pa
+                              : track_pa;
   *value = trn_interval_widen (greatest, greatest, 1e-12);
   return stands && trn_interval_is_value (*value);
 }
@@ -294,7 +299,7 @@ ask (gconstpointer data, TrnInterval s, TrnInterval *value)
       if (q->for_pull)
         one = corner;
       else if (q->support < 0)
-        one = trn_ground_mat_pressure (&q->supports[i], corner);
+        one = trn_ground_mat_pressure (&q->supports[i], corner, q->is_strong);
       value->lo = fmax (value->lo, one.lo);
       value->hi = fmax (value->hi, one.hi);
     }
@@ -489,37 +494,41 @@ set_empty (TrnFinding *finding, Question *q)
   return TRUE;
 }
 
-/* Where it stands on mats, with the pressure and its limit found. */
+/* What bears of the mat that presses most, with the pressure found. */
 static void
-add_mats (TrnFinding *finding, const Question *q)
+add_mats (TrnFinding *finding, Question *q)
 {
-  TrnMatAsked most = { .share = -INFINITY };
-  for (guint i = 0; i < q->n_supports; i++)
+  TrnMatBears most = { .pressure_pa = -INFINITY };
+  if (q->is_tracks && q->supports[0].has_mat)
     {
-      const TrnGearFoot *foot = &q->supports[i];
-      if (!foot->has_mat)
-        continue;
-      const TrnMatAsked asked
-          = q->is_tracks ? trn_ground_mat_asked_by_track (foot, finding->value, finding->limit)
-                         : trn_ground_mat_asked (foot, q->greatest_n[i], finding->limit);
-      if (asked.share > most.share)
-        {
-          most.share = asked.share;
-          most.length_m = asked.length_m;
-        }
-      most.moment_nm = fmax (most.moment_nm, asked.moment_nm);
-      most.moment_across_nm = fmax (most.moment_across_nm, asked.moment_across_nm);
+      q->is_bare = TRUE;
+      const TrnWorst bare = find (q);
+      q->is_bare = FALSE;
+      if (bare.complete)
+        most = trn_ground_mat_bears_track (&q->supports[0], bare.bound, q->is_strong);
     }
-  if (!isfinite (most.share))
+  for (guint i = 0; i < q->n_supports && !q->is_tracks; i++)
+    {
+      if (!q->supports[i].has_mat)
+        continue;
+      const TrnMatBears is = trn_ground_mat_bears (&q->supports[i], q->greatest_n[i], q->is_strong);
+      if (is.pressure_pa > most.pressure_pa)
+        most = is;
+    }
+  if (!isfinite (most.pressure_pa))
     return;
   trn_finding_add_number (finding, TRN_GROUND_MAT_LENGTH, most.length_m, TRN_UNIT_M);
+  if (!q->is_tracks)
+    trn_finding_add_number (finding, TRN_GROUND_MAT_WIDTH, most.width_m, TRN_UNIT_M);
   trn_finding_add_number (finding, TRN_GROUND_MAT_MOMENT, most.moment_nm, TRN_UNIT_NM);
   trn_finding_add_number (finding, TRN_GROUND_MAT_MOMENT_ACROSS, most.moment_across_nm,
                           TRN_UNIT_NM);
 }
 
-static void
-set_pressure (TrnFinding *finding, const Question *q)
+/* Returns what is missing, static; NULL. A plan that does not say what its mats bear may pass where
+ * they are not asked for anything, and fail where no strength of theirs would do. */
+static const char *
+set_pressure (TrnFinding *finding, Question *q)
 {
   TrnWorst worst = find (q);
   finding->limit = q->gear->allowed_pressure_pa;
@@ -530,19 +539,28 @@ set_pressure (TrnFinding *finding, const Question *q)
       finding->state = q->is_tracks ? TRN_STATE_LIFTED : TRN_STATE_UNKNOWN;
       finding->item = NULL;
       finding->progress = worst.missing_s;
-      return;
+      return NULL;
+    }
+  const char *unsaid = trn_ground_mats_unsaid (q->supports, q->n_supports, q->is_tracks);
+  if (unsaid != NULL && worst.bound > finding->limit && finding->state != TRN_STATE_LIFTED)
+    {
+      q->is_strong = TRUE;
+      worst = find (q);
+      if (!worst.complete || worst.bound <= finding->limit)
+        return unsaid;
     }
   finding->value = worst.bound;
   finding->margin = finding->limit - worst.bound;
   finding->utilisation = worst.bound / finding->limit;
   if (finding->state == TRN_STATE_LIFTED)
-    return;
+    return NULL;
   finding->progress = worst.met_s;
   if (isnan (finding->limit))
-    return;
+    return "ground/allowed_pressure";
   add_mats (finding, q);
   finding->verdict = finding->margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
   finding->state = finding->margin >= 0 ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
+  return NULL;
 }
 
 static void
@@ -553,14 +571,12 @@ judge (TrnFinding *finding, Question *q)
       finding->missing = "reach";
       return;
     }
-  const char *below = trn_ground_mats_missing (q->supports, q->n_supports);
-  if (below == NULL)
-    set_pressure (finding, q);
+  const char *missing = trn_ground_mats_missing (q->supports, q->n_supports);
+  if (missing == NULL)
+    missing = set_pressure (finding, q);
   finding->time_s = trn_lift_check_time (q->check, q->move, finding->progress);
   if (finding->state == TRN_STATE_UNKNOWN)
-    finding->missing = below != NULL            ? below
-                       : isnan (finding->limit) ? "ground/allowed_pressure"
-                                                : NULL;
+    finding->missing = missing;
 }
 
 TrnFinding
@@ -618,7 +634,11 @@ trn_ground_force_missing (const TrnGroundForce *force)
                             : mass_missing (force);
   if (missing == NULL)
     missing = support_missing (force);
-  return missing != NULL ? missing : trn_ground_mats_missing (force->supports, force->n_supports);
+  if (missing == NULL)
+    missing = trn_ground_mats_missing (force->supports, force->n_supports);
+  if (missing == NULL)
+    missing = trn_ground_mats_unsaid (force->supports, force->n_supports, force->is_tracks);
+  return missing;
 }
 
 gboolean

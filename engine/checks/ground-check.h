@@ -8,10 +8,10 @@
  * most, and by how much. */
 #define TRN_GROUND_LIFTED "lifted-support"
 #define TRN_GROUND_PULL "pull"
-/* Where it stands on mats: the length of one that has to bear so that the ground bears no more than
- * is allowed, of the one that is used most; and the greatest moments that bend one then, along it
- * and across. */
+/* Where it stands on mats, of the one below which the ground bears most: the length that bears,
+ * below tracks without a width, and what bends it then, along that and across. */
 #define TRN_GROUND_MAT_LENGTH "mat-length"
+#define TRN_GROUND_MAT_WIDTH "mat-width"
 #define TRN_GROUND_MAT_MOMENT "mat-moment"
 #define TRN_GROUND_MAT_MOMENT_ACROSS "mat-moment-across"
 

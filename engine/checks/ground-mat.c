@@ -1,25 +1,29 @@
-/* A mat bears over all of its width and over the length that the load needs at the pressure that
- * is allowed (trn_ground_mat). That this is no longer than the mat is the same as that the load and
- * the mat, over all of the mat, press by no more than is allowed: (P + W_m)/(L B). The length is
- * the longer side; the support stands in its middle and bears evenly, as a pad is taken to do.
+/* How far a mat spreads what stands on it is a matter of its strength: by Duerr, Effective bearing
+ * length of crane mats, 2010, it bears over its width B and a length L, beyond what stands on it, C
+ * long, by (L − C)/2 at both ends, and the ground there bends it by P/L ((L − C)/2)²/2. So with
+ * what it bears at most, M, and k = 4 M/P, it is L² − 2 (C + k) L + C² = 0, and
  *
- * Whether the mat can do that is a matter of its strength, of which a plan says nothing: the
- * moments that bend it are told, along as in trn_ground_mat, and across, since it bears over all of
- * its width B, P/B ((B − C)/2)²/2 with what stands on it C wide.
+ *   L = C + k + √(k (k + 2 C)),
+ *
+ * no more than the mat is long, its longer side; across the same holds with what it bears across.
+ * The ground bears (P + W_m)/(L B), which grows with P. What a plan does not say of its strength
+ * counts as none: then it bears no farther than what stands on it, in its middle, which is taken to
+ * press evenly, as a pad is.
  *
  * Below a track lie mats side by side, across it, of which the plan gives all as one: [length of
- * the row, length of a mat]. A mat of the width b below the track, w wide, that presses with p at
- * most bears p w b, and has b/x of the mass of the row, x long: so the ground bears p w/y +
- * W/(x y). How wide the mats are is no matter, nor that those beyond the ends of the track may
- * help. */
+ * the row, length of a mat]. Mats of the width b below the track, w wide, that presses with p at
+ * most bear p w b, and have b/x of the mass and of the strength of the row, x long: so k = 4 M/(p w
+ * x), and the ground bears p w/L + W/(x L). How wide the mats are is no matter, nor that those
+ * beyond the ends of the track may help. */
 #include "ground-mat.h"
 
 #include "gravity.h"
-#include "ground.h"
 #include "outward.h"
 
 /* By so much mats may lie over each other, for rounding. */
 #define OVERLAP_M 1e-6
+
+#define ROUNDING_SHARE 1e-12 /* of a dozen operations on numbers above 0 */
 
 static double
 weight_n (const TrnGearFoot *foot)
@@ -33,6 +37,16 @@ are_over_each_other (const TrnGearFoot *a, const TrnGearFoot *b)
   const TrnLevelSize of_a = trn_gear_foot_on_ground (a), of_b = trn_gear_foot_on_ground (b);
   return fabs (a->x_m - b->x_m) < 0.5 * (of_a.x_m + of_b.x_m) - OVERLAP_M
          && fabs (a->y_m - b->y_m) < 0.5 * (of_a.y_m + of_b.y_m) - OVERLAP_M;
+}
+
+gboolean
+trn_ground_mats_are_apart (const TrnGearFoot *feet, guint n_feet)
+{
+  for (guint i = 0; i < n_feet; i++)
+    for (guint k = 0; k < n_feet; k++)
+      if (i != k && feet[i].has_mat && are_over_each_other (&feet[i], &feet[k]))
+        return FALSE;
+  return TRUE;
 }
 
 const char *
@@ -49,54 +63,103 @@ trn_ground_mats_missing (const TrnGearFoot *feet, guint n_feet)
   for (guint i = 0; i < n_feet; i++)
     if (feet[i].has_mat && isnan (feet[i].mat_mass_kg))
       return "mat/mass";
+  return trn_ground_mats_are_apart (feet, n_feet) ? NULL : "mat/apart";
+}
+
+/* ---- how far it bears ---- */
+
+/* What it bears at most, or that the plan does not say. */
+static double
+strength_nm (double given_nm, gboolean is_strong)
+{
+  return !isnan (given_nm) ? given_nm : is_strong ? INFINITY : 0;
+}
+
+static double
+bearing_m (double load_n, double foot_m, double mat_m, double most_nm)
+{
+  if (!(load_n > 0) || isinf (most_nm))
+    return mat_m;
+  const double k_m = 4 * most_nm / load_n;
+  return fmin (mat_m, foot_m + k_m + sqrt (k_m * (k_m + 2 * foot_m)));
+}
+
+/* What bends it over a bearing length or width. */
+static double
+bent_nm (double load_n, double foot_m, double bears_m)
+{
+  const double beyond_m = bears_m - foot_m;
+  return fmax (load_n, 0) * beyond_m * beyond_m / (8 * bears_m);
+}
+
+/* Of one below a support, with its longer side. */
+typedef struct
+{
+  double length_m, width_m, foot_length_m, foot_width_m;
+} Mat;
+
+static Mat
+mat_of (const TrnGearFoot *foot)
+{
+  const TrnLevelSize stands = trn_gear_foot_size (foot);
+  if (foot->mat_size.x >= foot->mat_size.y)
+    return (Mat){ foot->mat_size.x, foot->mat_size.y, stands.x_m, stands.y_m };
+  return (Mat){ foot->mat_size.y, foot->mat_size.x, stands.y_m, stands.x_m };
+}
+
+const char *
+trn_ground_mats_unsaid (const TrnGearFoot *feet, guint n_feet, gboolean is_tracks)
+{
+  const char *unsaid = NULL;
   for (guint i = 0; i < n_feet; i++)
-    for (guint k = 0; k < n_feet; k++)
-      if (i != k && feet[i].has_mat && are_over_each_other (&feet[i], &feet[k]))
-        return "mat/apart";
-  return NULL;
+    {
+      if (!feet[i].has_mat)
+        continue;
+      const Mat mat = mat_of (&feet[i]);
+      const double beyond_m
+          = is_tracks ? feet[i].mat_size.y - feet[i].pad_y_m : mat.length_m - mat.foot_length_m;
+      if (isnan (feet[i].mat_moment_nm) && beyond_m > 0)
+        return "mat/moment";
+      if (isnan (feet[i].mat_moment_across_nm) && !is_tracks && mat.width_m > mat.foot_width_m)
+        unsaid = "mat/moment_across";
+    }
+  return unsaid;
+}
+
+TrnMatBears
+trn_ground_mat_bears (const TrnGearFoot *foot, double load_n, gboolean is_strong)
+{
+  const Mat mat = mat_of (foot);
+  const double length_m = bearing_m (load_n, mat.foot_length_m, mat.length_m,
+                                     strength_nm (foot->mat_moment_nm, is_strong)),
+               width_m = bearing_m (load_n, mat.foot_width_m, mat.width_m,
+                                    strength_nm (foot->mat_moment_across_nm, is_strong));
+  return (TrnMatBears){ .length_m = length_m,
+                        .width_m = width_m,
+                        .pressure_pa = (load_n + weight_n (foot)) / (length_m * width_m),
+                        .moment_nm = bent_nm (load_n, mat.foot_length_m, length_m),
+                        .moment_across_nm = bent_nm (load_n, mat.foot_width_m, width_m) };
+}
+
+TrnMatBears
+trn_ground_mat_bears_track (const TrnGearFoot *track, double track_pa, gboolean is_strong)
+{
+  const double row_m = track->mat_size.x, foot_m = track->pad_y_m;
+  const double load_n = track_pa * foot_m * row_m; /* with that all along the row */
+  const double length_m = bearing_m (load_n, foot_m, track->mat_size.y,
+                                     strength_nm (track->mat_moment_nm, is_strong));
+  return (TrnMatBears){ .length_m = length_m,
+                        .width_m = row_m,
+                        .pressure_pa = (load_n + weight_n (track)) / (length_m * row_m),
+                        .moment_nm = bent_nm (load_n, foot_m, length_m) };
 }
 
 TrnInterval
-trn_ground_mat_pressure (const TrnGearFoot *foot, TrnInterval load_n)
+trn_ground_mat_pressure (const TrnGearFoot *foot, TrnInterval load_n, gboolean is_strong)
 {
   if (!foot->has_mat)
     return trn_interval_scale (load_n, 1 / (foot->pad_x_m * foot->pad_y_m));
-  return trn_interval_scale (trn_interval_add (load_n, trn_interval_point (weight_n (foot))),
-                             1 / (foot->mat_size.x * foot->mat_size.y));
-}
-
-double
-trn_ground_mat_track_pressure (const TrnGearFoot *track, double track_pa)
-{
-  if (!track->has_mat)
-    return track_pa;
-  return track_pa * track->pad_y_m / track->mat_size.y
-         + weight_n (track) / (track->mat_size.x * track->mat_size.y);
-}
-
-TrnMatAsked
-trn_ground_mat_asked (const TrnGearFoot *foot, double load_n, double allowed_pa)
-{
-  const TrnLevelSize stands = trn_gear_foot_size (foot);
-  const gboolean is_along_x = foot->mat_size.x >= foot->mat_size.y;
-  const double length_m = is_along_x ? foot->mat_size.x : foot->mat_size.y;
-  const double width_m = is_along_x ? foot->mat_size.y : foot->mat_size.x;
-  const TrnMat mat = trn_ground_mat (load_n, weight_n (foot), allowed_pa, width_m,
-                                     is_along_x ? stands.x_m : stands.y_m);
-  const double beyond_m = 0.5 * (width_m - (is_along_x ? stands.y_m : stands.x_m));
-  return (TrnMatAsked){ .length_m = mat.bearing_length_m,
-                        .share = mat.bearing_length_m / length_m,
-                        .moment_nm = mat.moment_nm,
-                        .moment_across_nm = load_n / width_m * beyond_m * beyond_m / 2 };
-}
-
-TrnMatAsked
-trn_ground_mat_asked_by_track (const TrnGearFoot *track, double ground_pa, double allowed_pa)
-{
-  const double below_n = weight_n (track) * track->pad_x_m / track->mat_size.x;
-  const double load_n = ground_pa * track->pad_x_m * track->mat_size.y - below_n;
-  const TrnMat mat = trn_ground_mat (load_n, below_n, allowed_pa, track->pad_x_m, track->pad_y_m);
-  return (TrnMatAsked){ .length_m = mat.bearing_length_m,
-                        .share = mat.bearing_length_m / track->mat_size.y,
-                        .moment_nm = mat.moment_nm };
+  return trn_interval_widen (trn_ground_mat_bears (foot, load_n.lo, is_strong).pressure_pa,
+                             trn_ground_mat_bears (foot, load_n.hi, is_strong).pressure_pa,
+                             ROUNDING_SHARE);
 }

@@ -34,7 +34,10 @@ typedef struct
   double pad_x_m, pad_y_m;   /* NAN where left out */
   gboolean has_mat;          /* its top is the base of the gear */
   TrnVec3 mat_size;
-  double mat_mass_kg; /* NAN where left out */
+  double mat_mass_kg; /* NAN where left out, as the next */
+  /* What bends it at most: along its longer side, of tracks along y and of all mats below one; and
+   * across that. */
+  double mat_moment_nm, mat_moment_across_nm;
 } TrnGearFoot;
 
 /* [x, y] of what presses on the ground, or on the mat: the pad, of a leg without one its section;

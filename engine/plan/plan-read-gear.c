@@ -20,16 +20,31 @@ read_height (TrnReader *reader, const TrnValue *value, const char *key)
 
 /* ---- mats ---- */
 
+/* Who says what the mat bears is asked for, and is for readers of the plan. */
+static void
+read_mat_moments (TrnReader *reader, const TrnValue *mat, TrnGearFoot *foot)
+{
+  const gboolean is_given = trn_value_member (mat, "moment").node != NULL
+                            || trn_value_member (mat, "moment_across").node != NULL
+                            || trn_value_member (mat, "source").node != NULL;
+  const TrnNeed need = is_given ? TRN_REQUIRED : TRN_OPTIONAL;
+  foot->mat_moment_nm = trn_read_number (reader, mat, "moment", need, &trn_range_moment);
+  foot->mat_moment_across_nm
+      = trn_read_number (reader, mat, "moment_across", TRN_OPTIONAL, &trn_range_moment);
+  g_free (trn_read_text (reader, mat, "source", need));
+}
+
 void
 trn_read_mat (TrnReader *reader, const TrnValue *object, TrnGearFoot *foot)
 {
-  static const char *const keys[] = { "size", "mass", NULL };
+  static const char *const keys[] = { "size", "mass", "moment", "moment_across", "source", NULL };
   TrnValue mat = trn_value_member (object, "mat");
   if (!trn_read_object (reader, &mat, keys))
     return;
   foot->has_mat = TRUE;
   foot->mat_size = trn_read_vec3 (reader, &mat, "size", TRN_REQUIRED, &trn_range_gear_size);
   foot->mat_mass_kg = trn_read_number (reader, &mat, "mass", TRN_OPTIONAL, &trn_range_mass);
+  read_mat_moments (reader, &mat, foot);
   const TrnLevelSize least = trn_gear_foot_size (foot);
   const double least_m[2] = { least.x_m, least.y_m },
                size_m[2] = { foot->mat_size.x, foot->mat_size.y };

@@ -84,6 +84,7 @@ extern const TrnRange trn_range_share;        /* of a whole, above 0 */
 extern const TrnRange trn_range_drag;         /* force coefficient above 0 */
 extern const TrnRange trn_range_density;      /* kg/m³ above 0, of air */
 extern const TrnRange trn_range_pressure;     /* Pa above 0, on the ground */
+extern const TrnRange trn_range_moment;       /* N m above 0, of a mat */
 
 /* plan-value.c */
 TrnValue trn_value_member (const TrnValue *object, const char *key);

@@ -14,6 +14,7 @@
 #define DRAG_MOST 10      /* no body has more than 3 or so */
 #define AIR_MOST_KG_M3 10
 #define PRESSURE_MOST_PA 1e9 /* rock is crushed */
+#define MOMENT_MOST_NM 1e9
 
 const TrnRange trn_range_length = { -LENGTH_MOST_M, LENGTH_MOST_M, FALSE, TRN_UNIT_M };
 const TrnRange trn_range_distance = { 0, LENGTH_MOST_M, FALSE, TRN_UNIT_M };
@@ -37,6 +38,7 @@ const TrnRange trn_range_share = { 0, 1, TRUE, TRN_UNIT_NONE };
 const TrnRange trn_range_drag = { 0, DRAG_MOST, TRUE, TRN_UNIT_NONE };
 const TrnRange trn_range_density = { 0, AIR_MOST_KG_M3, TRUE, TRN_UNIT_NONE };
 const TrnRange trn_range_pressure = { 0, PRESSURE_MOST_PA, TRUE, TRN_UNIT_NONE };
+const TrnRange trn_range_moment = { 0, MOMENT_MOST_NM, TRUE, TRN_UNIT_NONE };
 
 TrnValue
 trn_value_member (const TrnValue *object, const char *key)

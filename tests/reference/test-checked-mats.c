@@ -46,11 +46,18 @@ run_tower (const char *below, const char *others)
   return test_gear_run (&t);
 }
 
+#define STRONG "1e6"
+
+/* @moments: what it bears, along and across; NULL: the plan does not say. */
 static char *
-mat_text (const char *size, const char *pad)
+mat_text (const char *size, const char *moments, const char *pad)
 {
-  return g_strdup_printf (", 'mat': {'size': %s, 'mass': %.17g}%s", size, MAT_N / G, pad);
+  return g_strdup_printf (", 'mat': {'size': %s, 'mass': %.17g%s%s}%s", size, MAT_N / G,
+                          moments != NULL ? ", 'source': 'maker', 'moment': " : "",
+                          moments != NULL ? moments : "", pad);
 }
+
+#define ACROSS(along, across) along ", 'moment_across': " across
 
 static const TrnFinding *
 ground_of (const TestRun *run)
@@ -58,23 +65,26 @@ ground_of (const TestRun *run)
   return test_force (run, TRN_CHECK_GROUND, "tower", NULL);
 }
 
-/* A mat that is longer than the length that is needed, and one that is not; along either axis. As
- * wide as its foot it is not bent across. The length that is needed is the limit exactly. */
+/* One that bears the published moment bears the published length, and one that bears a little less
+ * does not; of a strong one all of it bears; along either axis. As wide as its foot it is not bent
+ * across. */
 static void
 test_published (void)
 {
   static const struct
   {
-    const char *size, *pad;
+    const char *size, *moment, *pad;
     double length_m;
     gboolean passes;
-  } cases[] = { { "[3, 1.2, 0.2]", ", 'pad': [0.9, 1.2]", 3, TRUE },
-                { "[1.2, 3, 0.2]", ", 'pad': [1.2, 0.9]", 3, TRUE },
-                { "[2.87, 1.2, 0.2]", ", 'pad': [0.9, 1.2]", 2.87, TRUE },
-                { "[2.86, 1.2, 0.2]", ", 'pad': [0.9, 1.2]", 2.86, FALSE } };
+  } cases[] = { { "[3.5, 1.2, 0.2]", "84020", ", 'pad': [0.9, 1.2]", NEEDED_M, TRUE },
+                { "[1.2, 3.5, 0.2]", "84020", ", 'pad': [1.2, 0.9]", NEEDED_M, TRUE },
+                { "[3.5, 1.2, 0.2]", "84000", ", 'pad': [0.9, 1.2]", NEEDED_M, FALSE },
+                { "[3, 1.2, 0.2]", STRONG, ", 'pad': [0.9, 1.2]", 3, TRUE },
+                { "[1.2, 3, 0.2]", STRONG, ", 'pad': [1.2, 0.9]", 3, TRUE },
+                { "[2.86, 1.2, 0.2]", STRONG, ", 'pad': [0.9, 1.2]", 2.86, FALSE } };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autofree char *below = mat_text (cases[i].size, cases[i].pad);
+      g_autofree char *below = mat_text (cases[i].size, cases[i].moment, cases[i].pad);
       TestRun run = run_tower (below, below);
       const TrnFinding *f = ground_of (&run);
       if (cases[i].passes)
@@ -82,38 +92,52 @@ test_published (void)
       else
         TEST_FAILS (f, TRN_STATE_OUTSIDE);
       test_assert_force (test_number (f, "support-1"), LOAD_N);
-      test_assert_force (f->value, (LOAD_N + MAT_N) / (1.2 * cases[i].length_m));
-      test_assert_force (f->utilisation, NEEDED_M / cases[i].length_m);
-      test_assert_force (test_number (f, TRN_GROUND_MAT_LENGTH), NEEDED_M);
-      test_assert_between (test_number (f, TRN_GROUND_MAT_LENGTH), 2.861111, 1e-6, 1e-3);
-      test_assert_between (test_number (f, TRN_GROUND_MAT_MOMENT), 84.014e3, 20, 60);
+      const double length_m = test_number (f, TRN_GROUND_MAT_LENGTH);
+      g_assert_cmpfloat_with_epsilon (length_m, cases[i].length_m, 2e-3);
+      test_assert_force (f->value, (LOAD_N + MAT_N) / (1.2 * length_m));
+      /* What is told of it is what bends it with the pressure that is told. */
+      const TrnMat mat = trn_ground_mat (LOAD_N, MAT_N, f->value, 1.2, 0.9);
+      g_assert_cmpfloat_with_epsilon (length_m, mat.bearing_length_m, 2e-3);
+      g_assert_cmpfloat_with_epsilon (test_number (f, TRN_GROUND_MAT_MOMENT), mat.moment_nm, 200);
+      g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_MOMENT), <=,
+                         g_ascii_strtod (cases[i].moment, NULL) * (1 + 1e-9));
       g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), ==, 0);
       g_assert_cmpstr (f->source, ==, "soil test");
       test_run_clear (&run);
     }
 }
 
-/* What stands on it: a pad half as wide as the mat, which bends it across by P/B ((B − C)/2)²/2; a
- * leg without a pad, by its section of 0.5 m by 0.4 m. On the ground itself that pad would press
- * far too much, as does that of the one leg without a mat. */
+/* What stands on it: a pad half as wide as the mat, which bends it across by P/B ((B − C)/2)²/2,
+ * where it bears that; a leg without a pad, by its section of 0.5 m by 0.4 m. On the ground itself
+ * that pad would press far too much, as does that of the one leg without a mat. */
 static void
 test_foot (void)
 {
-  g_autofree char *narrow = mat_text ("[3, 1.2, 0.2]", ", 'pad': [0.9, 0.6]");
-  g_autofree char *bare = mat_text ("[3, 1.2, 0.2]", "");
+  g_autofree char *narrow
+      = mat_text ("[3, 1.2, 0.2]", ACROSS (STRONG, "18800"), ", 'pad': [0.9, 0.6]");
+  g_autofree char *weak
+      = mat_text ("[3, 1.2, 0.2]", ACROSS (STRONG, "1000"), ", 'pad': [0.9, 0.6]");
+  g_autofree char *bare = mat_text ("[3, 1.2, 0.2]", ACROSS (STRONG, STRONG), "");
   const char *pad = ", 'pad': [0.9, 0.6]";
   TestRun run = run_tower (narrow, narrow);
   const TrnFinding *f = ground_of (&run);
   TEST_PASSES (f, TRN_STATE_WITHIN);
   test_assert_force (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), LOAD_N / 1.2 * 0.3 * 0.3 / 2);
+  g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_WIDTH), ==, 1.2);
+  test_run_clear (&run);
+
+  run = run_tower (weak, weak);
+  f = ground_of (&run);
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  const double width_m = test_number (f, TRN_GROUND_MAT_WIDTH);
+  test_assert_between (LOAD_N / width_m * (width_m - 0.6) * (width_m - 0.6) / 8, 1000, 1, 1);
+  test_assert_force (f->value, (LOAD_N + MAT_N) / (3 * width_m));
   test_run_clear (&run);
 
   run = run_tower (bare, bare);
   f = ground_of (&run);
   TEST_PASSES (f, TRN_STATE_WITHIN);
-  const double along_m = (NEEDED_M - 0.5) / 2;
-  test_assert_between (test_number (f, TRN_GROUND_MAT_MOMENT),
-                       LOAD_N / NEEDED_M * along_m * along_m / 2, 1, 100);
+  test_assert_force (test_number (f, TRN_GROUND_MAT_MOMENT), LOAD_N / 3 * 1.25 * 1.25 / 2);
   test_assert_force (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), LOAD_N / 1.2 * 0.4 * 0.4 / 2);
   test_run_clear (&run);
 
@@ -124,6 +148,36 @@ test_foot (void)
   TEST_FAILS (ground_of (&run), TRN_STATE_OUTSIDE);
   test_assert_force (ground_of (&run)->value, LOAD_N / (0.9 * 0.6));
   test_run_clear (&run);
+}
+
+/* One as thin as a sheet spreads nothing: nobody knows what it bears, or it bears next to nothing,
+ * along or across. Where what stands on it is large enough, or all of it is too small, that is no
+ * matter. */
+static void
+test_thin (void)
+{
+  static const struct
+  {
+    const char *size, *moments, *pad, *missing;
+    TrnVerdict verdict;
+  } cases[] = {
+    { "[3, 3, 0.001]", NULL, ", 'pad': [1, 1]", "mat/moment", TRN_VERDICT_UNKNOWN },
+    { "[3, 3, 0.001]", STRONG, ", 'pad': [1, 1]", "mat/moment_across", TRN_VERDICT_UNKNOWN },
+    { "[3, 3, 0.001]", ACROSS ("1", STRONG), ", 'pad': [1, 0.4]", NULL, TRN_VERDICT_FAIL },
+    { "[3, 3, 0.001]", ACROSS (STRONG, "1"), ", 'pad': [1, 0.4]", NULL, TRN_VERDICT_FAIL },
+    { "[3, 3, 0.001]", ACROSS ("1", "1"), ", 'pad': [1, 1]", NULL, TRN_VERDICT_FAIL },
+    { "[3, 3, 0.2]", NULL, ", 'pad': [2, 1.8]", NULL, TRN_VERDICT_PASS },
+    { "[1, 1, 0.2]", NULL, ", 'pad': [0.9, 0.6]", NULL, TRN_VERDICT_FAIL },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *below = mat_text (cases[i].size, cases[i].moments, cases[i].pad);
+      TestRun run = run_tower (below, below);
+      const TrnFinding *f = ground_of (&run);
+      g_assert_cmpint (f->verdict, ==, cases[i].verdict);
+      g_assert_cmpstr (f->missing, ==, cases[i].missing);
+      test_run_clear (&run);
+    }
 }
 
 /* One that weighs nothing worth naming, as large as the pad, changes nothing. */
@@ -145,8 +199,8 @@ static void
 test_missing (void)
 {
   const char *light = ", 'mat': {'size': [3, 1.2, 0.2]}";
-  g_autofree char *wide = mat_text ("[15.1, 1.2, 0.2]", "");
-  g_autofree char *touching = mat_text ("[8, 1.2, 0.2]", "");
+  g_autofree char *wide = mat_text ("[15.1, 1.2, 0.2]", NULL, "");
+  g_autofree char *touching = mat_text ("[8, 1.2, 0.2]", ACROSS (STRONG, STRONG), "");
   TestRun run = run_tower (light, light);
   TEST_UNKNOWN (ground_of (&run), "mat/mass");
   test_run_clear (&run);
@@ -163,41 +217,64 @@ test_missing (void)
 
 /* Tracks of 8 m by 1 m that bear 11 050 kg each, 18 000/22 100 m ahead of their middle, press with
  * p = P/8 (1 + 6 e/8) at most. Mats of 4 m across them, of 9000 kg below each over 9 m, spread that
- * to p/4, and weigh 250 kg a square metre. What a length of 8 m asks of them with p all along it is
- * by the formulas above, of a mat 8 m wide with a foot of 1 m. A row 6.1 m wide would lie below the
- * other track as well. */
+ * to p/4, and weigh 250 kg a square metre, as long as 9 m of them bear 9 p (4 − 1)²/(8 · 4); less
+ * strong ones bear over less of their length. A row 6.1 m wide would lie below the other track as
+ * well. */
+static char *
+tracks_text (const char *size, const char *moment)
+{
+  return g_strdup_printf (
+      "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom': {'foot': [0, 2],"
+      " 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80], 'mass': 600}, 'mass': 10000,"
+      " 'slewing': {'mass': 10000, 'out': 0}, 'supports': {'kind': 'tracks', 'at': [[0, -3], [0,"
+      " 3]], 'pad': [8, 1], 'mat': {'size': %s, 'mass': 9000%s%s}}, 'ground': {'allowed_pressure':"
+      " 9000, 'source': 'test'}}",
+      size, moment != NULL ? ", 'source': 'maker', 'moment': " : "", moment != NULL ? moment : "");
+}
+
+static TestRun
+run_tracks (const char *size, const char *moment)
+{
+  g_autofree char *gear = tracks_text (size, moment);
+  const TestGear t = { .gear = gear,
+                       .structures = FORCE_SLAB,
+                       .more = FORCE_LOADS,
+                       .rigging = FORCE_RIGGING ("crane"),
+                       .moves = "{'do': 'wait', 'seconds': 60}" };
+  return test_gear_run (&t);
+}
+
 static void
 test_tracks (void)
 {
-#define TRACKS(size)                                                                               \
-  "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom': {'foot': [0, 2],"       \
-  " 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80], 'mass': 600}, 'mass': 10000,"          \
-  " 'slewing': {'mass': 10000, 'out': 0}, 'supports': {'kind': 'tracks', 'at': [[0, -3], [0, 3]]," \
-  " 'pad': [8, 1], 'mat': {'size': " size ", 'mass': 9000}}, 'ground': {'allowed_pressure': 9000," \
-  " 'source': 'test'}}"
-  TestGear t = { .gear = TRACKS ("[9, 4, 0.3]"),
-                 .structures = FORCE_SLAB,
-                 .more = FORCE_LOADS,
-                 .rigging = FORCE_RIGGING ("crane"),
-                 .moves = "{'do': 'wait', 'seconds': 60}" };
-  TestRun run = test_gear_run (&t);
-  const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
   const double e = 18000 / 22100.0, track_pa = 11050 * G / 8 * (1 + 6 * e / 8);
-  const TrnMat mat = trn_ground_mat (track_pa * 8, 8000 * G, 9000, 8, 1);
+  TestRun run = run_tracks ("[9, 4, 0.3]", STRONG);
+  const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
   TEST_PASSES (f, TRN_STATE_WITHIN);
   test_assert_force (f->value, track_pa / 4 + 250 * G);
-  test_assert_force (f->utilisation, mat.bearing_length_m / 4);
-  test_assert_force (test_number (f, TRN_GROUND_MAT_LENGTH), mat.bearing_length_m);
-  test_assert_between (test_number (f, TRN_GROUND_MAT_MOMENT), mat.moment_nm, 1e-9 * mat.moment_nm,
-                       2e-3 * mat.moment_nm);
+  g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_LENGTH), ==, 4);
+  test_assert_force (test_number (f, TRN_GROUND_MAT_MOMENT), 9 * track_pa * 9 / 32);
   g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), ==, 0);
   test_run_clear (&run);
-  t.gear = TRACKS ("[9, 3, 0.3]");
-  run = test_gear_run (&t);
+  for (guint i = 0; i < 2; i++)
+    {
+      const double length_m = i == 0 ? 3.6 : 3.5,
+                   moment_nm = 9 * track_pa * (length_m - 1) * (length_m - 1) / (8 * length_m);
+      g_autofree char *moment = g_strdup_printf ("%.17g", moment_nm);
+      run = run_tracks ("[9, 4, 0.3]", moment);
+      f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
+      g_assert_cmpint (f->verdict, ==, i == 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL);
+      g_assert_cmpfloat_with_epsilon (test_number (f, TRN_GROUND_MAT_LENGTH), length_m, 5e-3);
+      test_assert_between (f->value, (track_pa + 1000 * G) / length_m, 1e-9 * track_pa, 10);
+      test_run_clear (&run);
+    }
+  run = run_tracks ("[9, 3, 0.3]", STRONG);
   TEST_FAILS (test_force (&run, TRN_CHECK_GROUND, "crane", NULL), TRN_STATE_OUTSIDE);
   test_run_clear (&run);
-  t.gear = TRACKS ("[9, 6.1, 0.3]");
-  run = test_gear_run (&t);
+  run = run_tracks ("[9, 4, 0.3]", NULL);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_GROUND, "crane", NULL), "mat/moment");
+  test_run_clear (&run);
+  run = run_tracks ("[9, 6.1, 0.3]", STRONG);
   TEST_UNKNOWN (test_force (&run, TRN_CHECK_GROUND, "crane", NULL), "mat/apart");
   test_run_clear (&run);
 }
@@ -208,6 +285,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/mats/published", test_published);
   g_test_add_func ("/mats/foot", test_foot);
+  g_test_add_func ("/mats/thin", test_thin);
   g_test_add_func ("/mats/as-pad", test_as_pad);
   g_test_add_func ("/mats/missing", test_missing);
   g_test_add_func ("/mats/tracks", test_tracks);

@@ -242,7 +242,8 @@ test_step (void)
 /* Mats of 3 m that are 0.3 m thick lie on what is that much lower, by all of them: of a quay that
  * ends 0.3 m beyond the pads, 0.2 m of each mat there hangs over. On the level of the crane they
  * are sunk in; a seam below a mat counts, one below the pads of another crane would not. Legs with
- * mats of their own may stand on different levels, each as high as its mat is thick. */
+ * mats of their own may stand on different levels, each as high as its mat is thick. Mats that lie
+ * over each other are not known, whether the plan names masses or not. */
 static void
 test_mats (void)
 {
@@ -258,6 +259,10 @@ test_mats (void)
   " {'size': [3, 3, " thick "]}}]}"
 #define TERRACES                                                                                   \
   BOX ("low", "[4, 4, 1]", "[14, 9, -1.3]") "," BOX ("high", "[4, 4, 1]", "[14, -9, -1.1]")
+#define WIDE                                                                                       \
+  GEAR_TAIL ", 'supports': {'kind': 'outriggers', 'at': [[3, 4], [3, -4], [-3, 4], [-3, -4]], "    \
+            "'pad': [2, 2], 'mat': {'size': [6.1, 3, 0.3]}}"
+  assert_unknown (GEAR_CRANE (WIDE), DEEP ("[60, 60, 1]"), "mat/apart");
   assert_passes (GEAR_CRANE (MATS), DEEP ("[60, 60, 1]"), "deep");
   assert_passes (GEAR_CRANE (MATS), DEEP ("[9.01, 60, 1]"), "deep");
   assert_fails (GEAR_CRANE (PADS), DEEP ("[60, 60, 1]"), "deep", (Numbers){ 1, 0, 2, 2, 0.3, NAN });

@@ -9,8 +9,9 @@ static const TestGear whole
                 " 'mass': 101}, 'hook_to_tip': 3, 'capacity': {'configuration': 'made up', 'table':"
                 " [[4, 9000], [16, 3000]]}, 'slewing': {'mass': 4000, 'out': -2}, 'supports':"
                 " {'kind': 'outriggers', 'at': [[-5, -5], [5, -5], [-5, 5], [5, 5]], 'pad': [1, 1],"
-                " 'mat': {'size': [2, 2, 0.2], 'mass': 77}},"
-                " 'ground': {'allowed_pressure': 200000, 'source': 'made up'}, 'wind_limit': 12,"
+                " 'mat': {'size': [2, 2, 0.2], 'mass': 77, 'moment': 40000, 'moment_across': 40001,"
+                " 'source': 'made up'}}, 'ground': {'allowed_pressure': 45000, 'source': 'made "
+                "up'}, 'wind_limit': 12,"
                 " 'out_of_plumb': {'most_deg': 5, 'source': 'made up'}}",
         .structures = FORCE_SLAB,
         .more = "'loads': {'dynamic': {'factor': 1.2, 'source': 'test'}}, 'wind': {'speed': 1,"
@@ -61,11 +62,15 @@ static const struct
   { ", 'mass': 101", TRN_CHECK_GROUND, 0, "crane", NULL, "jib/mass" },
   { ", 'slewing': {'mass': 4000, 'out': -2}", TRN_CHECK_GROUND, 0, "crane", NULL, "slewing" },
   { ", 'supports': {'kind': 'outriggers', 'at': [[-5, -5], [5, -5], [-5, 5], [5, 5]], 'pad': [1,"
-    " 1], 'mat': {'size': [2, 2, 0.2], 'mass': 77}}",
+    " 1], 'mat': {'size': [2, 2, 0.2], 'mass': 77, 'moment': 40000, 'moment_across': 40001,"
+    " 'source': 'made up'}}",
     TRN_CHECK_GROUND, 0, "crane", NULL, "supports" },
   { ", 'pad': [1, 1]", TRN_CHECK_GROUND, 0, "crane", NULL, "pad" },
   { ", 'mass': 77", TRN_CHECK_GROUND, 0, "crane", NULL, "mat/mass" },
-  { ", 'ground': {'allowed_pressure': 200000, 'source': 'made up'}", TRN_CHECK_GROUND, 0, "crane",
+  { ", 'moment': 40000, 'moment_across': 40001, 'source': 'made up'", TRN_CHECK_GROUND, 0, "crane",
+    NULL, "mat/moment" },
+  { ", 'moment_across': 40001", TRN_CHECK_GROUND, 0, "crane", NULL, "mat/moment_across" },
+  { ", 'ground': {'allowed_pressure': 45000, 'source': 'made up'}", TRN_CHECK_GROUND, 0, "crane",
     NULL, "ground/allowed_pressure" },
   { ", 'wind_limit': 12", TRN_CHECK_WIND, -1, "crane", "speed", "wind_limit" },
   { ", 'out_of_plumb': {'most_deg': 5, 'source': 'made up'}", TRN_CHECK_HOIST_LINES, 0, "crane",

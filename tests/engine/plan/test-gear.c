@@ -59,6 +59,8 @@ test_gantry_parts (void)
   g_assert_true (leg->has_mat && !tower->legs[1].has_mat);
   assert_vec (leg->mat_size, 5, 1.8, 0.25);
   g_assert_cmpfloat (leg->mat_mass_kg, ==, 1900);
+  g_assert_cmpfloat (leg->mat_moment_nm, ==, 84000);
+  g_assert_cmpfloat (leg->mat_moment_across_nm, ==, 9000);
   g_assert_cmpfloat (trn_gear_foot_size (leg).y_m, ==, 1.5);
   g_assert_cmpfloat (trn_gear_foot_on_ground (leg).y_m, ==, 1.8);
   g_assert_cmpfloat (trn_gear_foot_on_ground (&tower->legs[1]).y_m, ==, 0.5);
@@ -149,6 +151,8 @@ test_left_out (void)
   g_assert_cmpint (crawler->support_kind, ==, TRN_SUPPORT_TRACKS);
   g_assert_true (isnan (crawler->supports[0].pad_x_m));
   g_assert_true (crawler->supports[1].has_mat && isnan (crawler->supports[1].mat_mass_kg));
+  g_assert_true (isnan (crawler->supports[1].mat_moment_nm));
+  g_assert_true (isnan (crawler->supports[1].mat_moment_across_nm));
   const TrnGear *bogie = trn_plan_find_gear (plan, "bogie");
   g_assert_cmpint (bogie->kind, ==, TRN_GEAR_TAIL_TROLLEY);
   assert_vec (bogie->size, 2, 1.4, 0.8);
