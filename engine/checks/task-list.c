@@ -210,15 +210,16 @@ list_no_gear (List *list, TrnCheckKind kind)
     }
 }
 
-/* Moves in which the load goes somewhere, or hangs where it went, though no hoist holds it then:
- * what does is not known. Before it goes anywhere it stands as it stood, if it did. */
+/* Moves in which the load goes somewhere, or hangs, though no hoist holds it then: what does is not
+ * known. Before it goes anywhere it stands as it stood, if it stood on a seat. */
 static void
 list_unheld (List *list, TrnCheckKind kind)
 {
   const TrnLiftCheck *check = &list->work->check;
   const TrnHoist *hoists[2];
   guint n_hoists = list_hoists (list->work, hoists);
-  gboolean has_gone = check->run->left_by != G_MAXUINT;
+  gboolean has_gone
+      = check->run->left_by != G_MAXUINT || !trn_programme_starts_on_seat (check->run->lift);
   for (guint move = 0; n_hoists > 0 && move < n_moves (list->work); move++)
     {
       const gboolean stays = trn_motion_speed (&check->run->motions[move], 1) == 0;
@@ -592,15 +593,9 @@ static void
 list_resting (List *list)
 {
   const TrnLift *lift = list->work->check.run->lift;
-  gboolean is_set_down = FALSE, stands_first = FALSE;
-  for (guint i = 0; i < lift->n_seats; i++)
-    {
-      is_set_down = is_set_down || lift->seats[i].at_end;
-      stands_first = stands_first || lift->seats[i].at_start;
-    }
-  if (is_set_down)
+  if (trn_programme_ends_on_seat (lift))
     add (list, (TrnTask){ .kind = TRN_TASK_RESTING, .at_end = TRUE });
-  if (stands_first)
+  if (trn_programme_starts_on_seat (lift))
     add (list, (TrnTask){ .kind = TRN_TASK_RESTING, .at_end = FALSE });
 }
 

@@ -224,6 +224,14 @@ find_standing (const TrnLiftRun *run, const char *id)
   return NULL;
 }
 
+static gboolean
+is_on (const TrnSeat *seat, const char *id)
+{
+  const gsize length = strlen (id);
+  return strncmp (seat->on, id, length) == 0
+         && (seat->on[length] == '\0' || seat->on[length] == '/');
+}
+
 static void
 check_seat (Site *site, const TrnLiftRun *run, const TrnSeat *seat)
 {
@@ -310,6 +318,15 @@ play_rigging (Site *site, TrnLiftRun *run)
 }
 
 gboolean
+trn_programme_starts_on_seat (const TrnLift *lift)
+{
+  for (guint i = 0; i < lift->n_seats; i++)
+    if (lift->seats[i].at_start)
+      return TRUE;
+  return FALSE;
+}
+
+gboolean
 trn_programme_ends_on_seat (const TrnLift *lift)
 {
   for (guint i = 0; i < lift->n_seats; i++)
@@ -322,12 +339,10 @@ trn_programme_ends_on_seat (const TrnLift *lift)
 static gboolean
 ends_on_hook (const TrnLift *lift)
 {
-  gboolean starts_on_seat = FALSE, is_moved = FALSE;
-  for (guint i = 0; i < lift->n_seats; i++)
-    starts_on_seat = starts_on_seat || lift->seats[i].at_start;
+  gboolean is_moved = FALSE;
   for (guint i = 0; i < lift->n_moves; i++)
     is_moved = is_moved || lift->moves[i].kind != TRN_MOVE_WAIT;
-  return (is_moved || !starts_on_seat) && !trn_programme_ends_on_seat (lift);
+  return (is_moved || !trn_programme_starts_on_seat (lift)) && !trn_programme_ends_on_seat (lift);
 }
 
 static gboolean
@@ -355,6 +370,19 @@ slack_of_lift (const TrnLift *lift, const TrnSlack *left)
                      .tilt_rad = fmax (fabs (lift->tolerance_tilt_rad), tilt_rad),
                      .heading_rad = fmax (fabs (lift->tolerance_heading_rad), heading_rad),
                      .about = lift->hook.place };
+}
+
+/* Whether it sets its load down on what hangs, or stands nobody knows how. */
+static gboolean
+ends_on_hung (const TrnLiftRun *run)
+{
+  gboolean is_hung = FALSE;
+  for (guint i = 0; i < run->lift->n_seats; i++)
+    for (guint k = 0; run->lift->seats[i].at_end && k < run->n_standing; k++)
+      is_hung = is_hung
+                || ((run->standing[k].left_by != G_MAXUINT || run->standing[k].is_place_unknown)
+                    && is_on (&run->lift->seats[i], run->standing[k].id));
+  return is_hung;
 }
 
 /* With errors added the run is half-made, and still to be freed. */
@@ -392,8 +420,9 @@ play_lift (Site *site, const TrnLift *lift, guint index, TrnLiftRun *run)
     place->left_by = G_MAXUINT;
   else if (ends_on_hook (lift))
     place->left_by = index;
-  place->is_unknown
-      = run->ends_unknown || (run->starts_unknown && !trn_programme_ends_on_seat (lift));
+  place->is_unknown = run->ends_unknown
+                      || (run->starts_unknown && !trn_programme_ends_on_seat (lift))
+                      || ends_on_hung (run);
 }
 
 /* ---- changes ---- */
@@ -415,6 +444,13 @@ play_add (Site *site, const TrnChange *change, Place *place, const TrnPlacement 
     change_fault (site, change, "scene/already-on-site", "/add", change->what);
   else if (at == NULL)
     change_fault (site, change, "scene/add-without-place", "", change->what);
+  else if (place->left_by != G_MAXUINT)
+    {
+      /* It hung when it was removed, and no lift has set it down: what holds it stays, and how it
+       * hangs there nobody says. */
+      place->stands = place->is_unknown = TRUE;
+      place->pose = trn_pose_make (at);
+    }
   else
     *place = placed (at);
 }
@@ -431,8 +467,10 @@ play_swap (Site *site, const TrnChange *change, Place *goes)
     change_fault (site, change, "scene/already-on-site", "/swap/with", change->with);
   if (!goes->stands || comes->stands)
     return;
+  /* What takes the place of what hangs hangs there nobody knows how, held as that was. */
   *comes = *goes;
-  goes->stands = FALSE;
+  comes->is_unknown = comes->is_unknown || goes->left_by != G_MAXUINT;
+  *goes = (Place){ .left_by = G_MAXUINT };
 }
 
 static void
@@ -535,6 +573,12 @@ set_up_site (Site *site)
   site->structures = g_new0 (Place, plan->n_structures);
   site->components = g_new0 (Place, plan->n_components);
   site->gear = g_new0 (Place, plan->n_gear);
+  for (guint i = 0; i < plan->n_components; i++)
+    site->components[i].left_by = G_MAXUINT;
+  for (guint i = 0; i < plan->n_structures; i++)
+    site->structures[i].left_by = G_MAXUINT;
+  for (guint i = 0; i < plan->n_gear; i++)
+    site->gear[i].left_by = G_MAXUINT;
   for (guint i = 0; i < plan->n_structures; i++)
     if (plan->structures[i].placed)
       site->structures[i] = placed (&plan->structures[i].at);

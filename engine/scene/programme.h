@@ -39,7 +39,7 @@ typedef struct
    * it hangs from where it is drawn is more than the slack then (checks/left.h). */
   guint left_by;
   gboolean is_held; /* of what hangs: by gear or slings that the plan names in some lift of it */
-  gboolean is_place_unknown; /* a lift that left it there cannot tell how it hung */
+  gboolean is_place_unknown; /* how it hangs, or hung when it was left there, is not known */
 } TrnStanding;
 
 /* Why how a load that hangs free hangs is not known, beside "cog". */
@@ -110,6 +110,8 @@ typedef struct
  * line) where it cannot be played; all faults are reported, as far as those found before allow. */
 TrnProgramme *trn_programme_play (TrnPlan *plan, TrnDiags *diags);
 void trn_programme_free (TrnProgramme *programme);
+/* Whether its load stands on a seat when it begins. */
+gboolean trn_programme_starts_on_seat (const TrnLift *lift);
 /* Whether it sets its load down on a seat. */
 gboolean trn_programme_ends_on_seat (const TrnLift *lift);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnProgramme, trn_programme_free)

@@ -202,7 +202,7 @@ typedef struct
   guint index;
   TrnPose pose;
   OracleSlack left;
-  gboolean hangs, is_other;
+  gboolean hangs, is_lost;
 } Thing;
 
 static void
@@ -263,7 +263,7 @@ list_standing (OracleLift *lift, JsonObject *plan, const GArray *things, const T
               .survey_m = thing->is_component ? 0 : number (thing->object, "survey_tolerance", 0),
               .left = thing->left,
               .hangs = thing->hangs,
-              .is_other = thing->is_other };
+              .is_lost = thing->is_lost };
       if (thing->stands && thing != load)
         g_array_append_val (lift->standing, standing);
     }
@@ -307,6 +307,28 @@ has_seat (JsonObject *lift, const char *not_at)
   return FALSE;
 }
 
+/* Whether it is set down on what hangs, or is lost itself. */
+static gboolean
+ends_on_lost (JsonObject *item, const OracleLift *lift)
+{
+  JsonArray *seats = json_object_has_member (item, "seats")
+                         ? json_object_get_array_member (item, "seats")
+                         : NULL;
+  for (guint i = 0; seats != NULL && i < json_array_get_length (seats); i++)
+    {
+      JsonObject *seat = json_array_get_object_element (seats, i);
+      g_auto (GStrv) on = g_strsplit (text (seat, "on"), "/", 2);
+      for (guint k = 0; k < lift->standing->len; k++)
+        {
+          const OracleStanding *standing = &g_array_index (lift->standing, OracleStanding, k);
+          if (strcmp (text (seat, "at"), "start") != 0 && strcmp (on[0], standing->id) == 0
+              && (standing->hangs || standing->is_lost))
+            return TRUE;
+        }
+    }
+  return FALSE;
+}
+
 /* What only waits on a seat goes on as it was. */
 static gboolean
 hangs_after (JsonObject *lift, gboolean before)
@@ -335,6 +357,7 @@ play_lift (Oracle *oracle, JsonObject *plan, GArray *things, JsonObject *item)
     lift.start = oracle_placement (json_object_get_object_member (item, "start"));
   list_standing (&lift, plan, things, load);
   lift.left = load->left;
+  lift.is_lost = load->is_lost;
   lift.slack = slack_of (item, lift.hook, load->left);
   lift.end = lift.start;
   JsonArray *moves = json_object_get_array_member (item, "moves");
@@ -351,7 +374,7 @@ play_lift (Oracle *oracle, JsonObject *plan, GArray *things, JsonObject *item)
   load->pose = lift.end;
   load->left = lift.slack;
   load->hangs = hangs_after (item, load->hangs);
-  load->is_other = load->is_other && load->hangs;
+  load->is_lost = ends_on_lost (item, &lift) || (load->is_lost && !has_seat (item, "start"));
   g_array_append_val (oracle->lifts, lift);
 }
 
@@ -369,8 +392,9 @@ play_change (GArray *things, JsonObject *item)
       JsonObject *from = json_object_has_member (item, "at") ? item : thing->object;
       thing->stands = TRUE;
       thing->pose = oracle_placement (json_object_get_object_member (from, "at"));
-      thing->left = (OracleSlack){ 0 };
-      thing->hangs = thing->is_other = FALSE;
+      thing->is_lost = thing->hangs;
+      if (!thing->hangs)
+        thing->left = (OracleSlack){ 0 };
       return;
     }
   JsonObject *swap = json_object_get_object_member (item, "swap");
@@ -379,8 +403,9 @@ play_change (GArray *things, JsonObject *item)
   comes->stands = TRUE;
   comes->pose = goes->pose;
   comes->left = goes->left;
-  comes->hangs = comes->is_other = goes->hangs;
-  goes->stands = FALSE;
+  comes->hangs = goes->hangs;
+  comes->is_lost = goes->is_lost || goes->hangs;
+  goes->stands = goes->hangs = goes->is_lost = FALSE;
 }
 
 Oracle *

@@ -25,9 +25,9 @@ typedef struct
   guint index; /* into the plan's structures or components */
   TrnPose pose;
   double required_m, survey_m;
-  OracleSlack left;  /* by the lifts that moved it */
-  gboolean hangs;    /* the last of these did not set it down */
-  gboolean is_other; /* of what hangs: it has taken the place of what was lifted */
+  OracleSlack left; /* by the lifts that moved it */
+  gboolean hangs;   /* the last of these did not set it down */
+  gboolean is_lost; /* nobody knows how it hangs, or stands on what hangs */
 } OracleStanding;
 
 typedef struct
@@ -43,6 +43,7 @@ typedef struct
   guint component_index;
   TrnVec3 hook;
   TrnPose stands, start, end;
+  gboolean is_lost;  /* of its load nobody knows how it hangs */
   OracleSlack left;  /* its load as it begins */
   OracleSlack slack; /* its load in all its moves */
   double seconds;

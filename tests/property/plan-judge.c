@@ -68,14 +68,23 @@ set_seats (Case *c)
     }
 }
 
-/* What has taken the place of what hangs is nowhere known, and nothing may rest on what hangs. */
+/* What has taken the place of what hangs, or was set down on it, is nowhere known, and nothing may
+ * rest on what hangs. */
 static gboolean
 is_beyond (const CaseSeat *seat, const TrnFinding *f)
 {
   const char *missing
-      = seat->standing->is_other ? TRN_MISSING_ATTITUDE_BEFORE : TRN_MISSING_HUNG_SEAT;
-  return seat->standing->hangs && f->verdict == TRN_VERDICT_UNKNOWN
+      = seat->standing->is_lost ? TRN_MISSING_ATTITUDE_BEFORE : TRN_MISSING_HUNG_SEAT;
+  return (seat->standing->hangs || seat->standing->is_lost) && f->verdict == TRN_VERDICT_UNKNOWN
          && g_strcmp0 (f->missing, missing) == 0;
+}
+
+/* Nor is anything known of the load that is lost. */
+static gboolean
+is_of_lost (const JudgeLift *at, const TrnFinding *f)
+{
+  return at->lift->is_lost && f->verdict == TRN_VERDICT_UNKNOWN
+         && g_strcmp0 (f->missing, TRN_MISSING_ATTITUDE_BEFORE) == 0;
 }
 
 static void
@@ -94,11 +103,12 @@ judge_body (const JudgeLift *at, const GArray *findings, CaseSeat *seat, gboolea
       c->finding = find_clearance (findings, (int)i, seat->body->id);
       HOLDS (c, c->finding != NULL, "no finding about %s", seat->body->id);
       set_seats (c);
-      HOLDS (c, !seat->standing->is_other || is_beyond (seat, c->finding), "%s", "it hangs");
+      HOLDS (c, !seat->standing->is_lost || is_beyond (seat, c->finding), "%s", "it hangs");
       HOLDS (c, !seat->standing->hangs || !c->finding->has_seated, "%s", "seated on what hangs");
       if (first)
         count_move (c);
-      if (is_beyond (seat, c->finding))
+      HOLDS (c, !at->lift->is_lost || is_of_lost (at, c->finding), "%s", "it hung before");
+      if (is_beyond (seat, c->finding) || is_of_lost (at, c->finding))
         {
           is_known = FALSE;
           continue;
@@ -141,9 +151,10 @@ judge_others (const JudgeLift *at, const GArray *findings, const CaseSeat *seats
       fails |= f->verdict == TRN_VERDICT_FAIL;
       unknown |= f->verdict == TRN_VERDICT_UNKNOWN;
       const CaseSeat *on = find_seat (seats, n_seats, f);
-      if (f->check == TRN_CHECK_SEAT && on != NULL && on->standing->hangs)
+      if (f->check == TRN_CHECK_SEAT && on != NULL
+          && (on->standing->hangs || on->standing->is_lost))
         HOLDS (&c, is_beyond (on, f), "%s", "rests on what hangs");
-      if (on != NULL && is_beyond (on, f))
+      if ((on != NULL && is_beyond (on, f)) || is_of_lost (at, f))
         continue;
       HOLDS (&c, f->verdict != TRN_VERDICT_UNKNOWN, "%s", "nothing here is beyond the sweep");
       if (f->check == TRN_CHECK_SWING_RADIUS)
