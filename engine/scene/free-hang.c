@@ -37,12 +37,13 @@
  * beside them, so they get the greater reach of both. */
 #include "free-hang.h"
 
+#include <string.h>
+
 #include "beam-hang.h"
 #include "hanging.h"
 
-#define FAR_LEAN_RAD                                                                               \
-  (20 * G_PI / 180) /* beyond that a slip is likelier; common sense, no source                     \
-                     */
+/* Beyond that a slip is likelier; common sense, no source. */
+#define FAR_LEAN_RAD (20 * G_PI / 180)
 #define LEAN_WIDTH_RAD 1e-4
 #define PLAY_WIDTH_M 1e-3
 #define SAME_PLACE_M 1e-9 /* rounding */
@@ -57,7 +58,8 @@ typedef struct
   TrnVec3 cog;
   TrnBox box;
   TrnHangLeg legs[TRN_HANG_LEGS_MAX];
-  guint n_legs; /* 0: from the hook point */
+  guint n_legs;         /* 0: from the hook point */
+  struct _Known *known; /* of the move before; NULL: nothing is kept */
 } Hang;
 
 /* The attitude in one move, and where the hook is in the load. */
@@ -71,6 +73,15 @@ typedef struct
   gboolean is_by_beam; /* the two are below a beam, not where the hook is, … */
   double hook_above_m; /* … which is this much above */
 } Attitude;
+
+/* What was found of a move: moves that begin in the same attitude as drawn hang alike. */
+typedef struct _Known
+{
+  gboolean is_there, hangs;
+  TrnRotation drawn;
+  Attitude attitude;
+  TrnMoveHang from_drawn, from_leaned; /* where it does not turn over */
+} Known;
 
 /* ---- which moves ---- */
 
@@ -349,8 +360,7 @@ along_beam (const Hang *hang, const TrnRotation *drawn, const Attitude *attitude
   return asin (fmin (1, fabs (trn_vec3_dot (up, e))));
 }
 
-/* From the leaned attitude to any between those of the box and what of them is square to the beam.
- */
+/* From the leaned attitude to any between those of the box and what is square to the beam. */
 static double
 below_beam (double further, double along)
 {
@@ -390,6 +400,19 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
     }
 }
 
+static const Known *
+find_hang (const Hang *hang, const TrnPose *drawn)
+{
+  Known *known = hang->known;
+  if (known->is_there && memcmp (&known->drawn, &drawn->turn, sizeof known->drawn) == 0)
+    return known;
+  *known = (Known){ .is_there = TRUE, .drawn = drawn->turn };
+  known->hangs = find_attitude (hang, drawn, &known->attitude);
+  if (known->hangs)
+    measure (hang, drawn, &known->attitude, &known->from_drawn, &known->from_leaned);
+  return known;
+}
+
 /* The site's place of the hook stays, and so does the way of the pivot. */
 static void
 lean_motion (TrnMotion *motion, const Attitude *attitude)
@@ -399,15 +422,6 @@ lean_motion (TrnMotion *motion, const Attitude *attitude)
   motion->start.position
       = trn_vec3_sub (hook, trn_rotation_apply (&attitude->turn, attitude->hook));
   motion->pivot = trn_pose_apply_inverse (&motion->start, motion->from);
-}
-
-/* Where a load that a seat holds as drawn at first is in the end. */
-static TrnPose
-leaned_end (const TrnMotion *drawn, const Attitude *attitude)
-{
-  TrnMotion motion = *drawn;
-  lean_motion (&motion, attitude);
-  return trn_motion_pose (&motion, 1);
 }
 
 /* Nothing is known then of how far off the load is. */
@@ -423,41 +437,39 @@ static void
 hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, TrnVec3 *free_hook)
 {
   TrnMotion *motion = &run->motions[move];
-  TrnMoveHang from_leaned;
-  Attitude attitude;
-  if (!find_attitude (hang, &motion->start, &attitude))
+  const Known *known = find_hang (hang, &motion->start);
+  const Attitude *attitude = &known->attitude;
+  if (!known->hangs || attitude->lean_rad > G_PI / 2)
     {
-      leave_unknown (&run->hangs[move], TRN_HANG_HELD);
+      leave_unknown (&run->hangs[move], known->hangs ? TRN_HANG_TURNS_OVER : TRN_HANG_HELD);
+      run->hangs[move].lean_rad = known->hangs ? attitude->lean_rad : 0;
       return;
     }
-  if (attitude.lean_rad > G_PI / 2)
-    {
-      leave_unknown (&run->hangs[move], TRN_HANG_TURNS_OVER);
-      run->hangs[move].lean_rad = attitude.lean_rad;
-      return;
-    }
-  measure (hang, &motion->start, &attitude, from_drawn, &from_leaned);
+  *from_drawn = known->from_drawn;
   const gboolean leans = !touches_seat (run->lift, move);
-  run->hangs[move] = leans ? from_leaned : *from_drawn;
+  run->hangs[move] = leans ? known->from_leaned : *from_drawn;
   run->hangs[move].one_hook = TRUE;
-  run->hangs[move].is_stiff = attitude.is_stiff;
-  run->hangs[move].lean_rad = attitude.lean_rad;
-  run->hangs[move].pivot = attitude.hook;
+  run->hangs[move].is_stiff = attitude->is_stiff;
+  run->hangs[move].lean_rad = attitude->lean_rad;
+  run->hangs[move].pivot = attitude->hook;
   if (!leans)
     {
-      /* Where all moves are waits it never leaves its seat, and stands as drawn. */
+      /* What a seat holds as drawn at first leans in the end. Where all moves are waits it never
+       * leaves its seat. */
+      TrnMotion leaned = *motion;
+      lean_motion (&leaned, attitude);
       if (move + 1 == run->lift->n_moves && run->lift->moves[move].kind != TRN_MOVE_WAIT
           && !trn_programme_ends_on_seat (run->lift))
-        run->end = leaned_end (motion, &attitude);
+        run->end = trn_motion_pose (&leaned, 1);
       return;
     }
-  lean_motion (motion, &attitude);
+  lean_motion (motion, attitude);
   if (hang->n_legs > 0)
-    *free_hook = attitude.hook;
-  else if (attitude.is_by_beam)
+    *free_hook = attitude->hook;
+  else if (attitude->is_by_beam)
     *free_hook = trn_vec3_add (
-        attitude.hook,
-        trn_rotation_apply_inverse (&attitude.turn, trn_vec3_make (0, 0, attitude.hook_above_m)));
+        attitude->hook,
+        trn_rotation_apply_inverse (&attitude->turn, trn_vec3_make (0, 0, attitude->hook_above_m)));
 }
 
 static double
@@ -580,19 +592,17 @@ topples (const Hang *hang, const TrnLiftRun *run, guint move, const Attitude *at
 static void
 compare_move (const Hang *hang, TrnLiftRun *run, guint index, TrnMoveHang *move)
 {
-  Attitude attitude;
-  TrnMoveHang from_drawn, from_leaned;
-  const TrnPose *drawn = &run->motions[index].start;
-  if (!find_attitude (hang, drawn, &attitude))
+  const Known *known = find_hang (hang, &run->motions[index].start);
+  if (!known->hangs)
     return;
-  measure (hang, drawn, &attitude, &from_drawn, &from_leaned);
-  const double turned_over_rad = topples (hang, run, index, &attitude);
-  move->is_stiff = attitude.is_stiff;
-  move->drawn_lean_rad = fmax (from_drawn.off_rad, turned_over_rad);
-  move->drawn_shift_m = from_drawn.off_m;
-  move->drawn_reach_rad = turned_over_rad > 0 ? move->drawn_lean_rad : from_drawn.reach_rad;
-  move->drawn_reach_m = from_drawn.reach_m;
-  move->drawn_hook_m = trn_vec3_distance (attitude.drawn_hook, run->lift->hook.place);
+  const TrnMoveHang *from_drawn = &known->from_drawn;
+  const double turned_over_rad = topples (hang, run, index, &known->attitude);
+  move->is_stiff = known->attitude.is_stiff;
+  move->drawn_lean_rad = fmax (from_drawn->off_rad, turned_over_rad);
+  move->drawn_shift_m = from_drawn->off_m;
+  move->drawn_reach_rad = turned_over_rad > 0 ? move->drawn_lean_rad : from_drawn->reach_rad;
+  move->drawn_reach_m = from_drawn->reach_m;
+  move->drawn_hook_m = trn_vec3_distance (known->attitude.drawn_hook, run->lift->hook.place);
 }
 
 static void
@@ -621,7 +631,8 @@ trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
 {
   const TrnLift *lift = run->lift;
   const TrnComponent *load = &plan->components[lift->component];
-  Hang hang = { .plan = plan, .run = run, .diags = diags, .cog = load->cog };
+  Known known = { .is_there = FALSE };
+  Hang hang = { .plan = plan, .run = run, .diags = diags, .cog = load->cog, .known = &known };
   run->hangs = g_new0 (TrnMoveHang, lift->n_moves);
   for (guint i = 0; i < lift->n_moves; i++)
     {
