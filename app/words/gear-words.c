@@ -26,6 +26,8 @@ static const struct
   { "jib/mass", N_ ("mass of the jib of %s") },
   { "pad", N_ ("pad of the supports of gear %s") },
   { "mat/mass", N_ ("mass of the mat of gear %s") },
+  { "mat/moment", N_ ("moment of the mat of gear %s, which it bears along its longer side") },
+  { "mat/moment_across", N_ ("moment_across of the mat of gear %s, which it bears across") },
   { "supports", N_ ("supports of gear %s, or they are too few") },
   { "ground/allowed_pressure", N_ ("allowed_pressure of the ground of gear %s") },
   { "out_of_plumb", N_ ("out_of_plumb of gear %s") },
@@ -64,8 +66,14 @@ missing_hang (const char *missing)
               "or what has taken its place, fails or is not known: see that lift, or let it set "
               "its load down on a seat");
   if (strcmp (missing, TRN_MISSING_HOLDER) == 0)
-    return _ ("Not known: an earlier lift leaves a load on its hook, and gear and slings that hold "
-              "it there are not looked at in this lift; let that lift set it down on a seat");
+    return _ (
+        "Not known: an earlier lift leaves a load on its hook, and gear and slings that hold "
+        "it there are not looked at in this lift; let that lift set it down on a seat, or the "
+        "next of it hold it on as it was left, by the same gear and rigging");
+  if (strcmp (missing, TRN_MISSING_LEFT) == 0)
+    return _ ("Not known: an earlier lift may have left it off by more than it is away from the "
+              "gear; set the gear farther from it, or, once it is surveyed, remove it and add it "
+              "there");
   if (strcmp (missing, TRN_MISSING_HUNG_SEAT) == 0)
     return _ ("Not known: an earlier lift leaves on its hook what this load is to rest on, which "
               "gives way; let that lift set it down on a seat");

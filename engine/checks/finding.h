@@ -215,6 +215,8 @@ gboolean trn_finding_is_seated (const GArray *list, const TrnFinding *finding, d
 #define TRN_MISSING_ATTITUDE_BEFORE "attitude/before"
 /* What holds a load that an earlier lift left on its hook. */
 #define TRN_MISSING_HOLDER "rigging/before"
+#define TRN_MISSING_LEFT                                                                           \
+  "left/near" /* it is no farther from gear than a lift may have left it off */
 /* What a load is to rest on: an earlier lift left it on its hook. */
 #define TRN_MISSING_HUNG_SEAT "seats/before"
 gboolean trn_finding_is_unhung (const TrnFinding *finding);

@@ -8,6 +8,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "tolerances.h"
+
 #define ROUNDING_SHARE 1e-12 /* some thousand roundings of a double: there are some dozens */
 
 gboolean
@@ -101,17 +103,111 @@ trn_left_holds (const TrnLiftCheck *check, const char *gear)
   return trn_left_is_handed_over (check) && is_of_gear (programme, check->run->left_by, gear);
 }
 
+static gboolean
+holds_in (const TrnHoist *hoist, guint move)
+{
+  return hoist->given && hoist->first_move <= move && move <= hoist->last_move;
+}
+
+static gboolean
+is_same_m (double a, double b)
+{
+  return (isnan (a) && isnan (b)) || fabs (a - b) <= TRN_SAME_PLACE_M;
+}
+
+static gboolean
+is_same_place (TrnVec3 a, TrnVec3 b)
+{
+  return trn_vec3_distance (a, b) <= TRN_SAME_PLACE_M;
+}
+
+static gboolean
+are_same_slings (const TrnHoist *a, const TrnHoist *b)
+{
+  gboolean is_same = a->n_slings == b->n_slings;
+  for (guint i = 0; is_same && i < a->n_slings; i++)
+    {
+      const TrnSling *p = &a->slings[i], *q = &b->slings[i];
+      is_same = p->from == q->from && p->to_beam == q->to_beam && p->to_beam_b == q->to_beam_b
+                && (p->to_beam || is_same_place (p->to, q->to))
+                && is_same_m (p->length_m, q->length_m) && is_same_m (p->diameter_m, q->diameter_m);
+    }
+  return is_same;
+}
+
+static gboolean
+is_same_beam (const TrnHoist *a, const TrnHoist *b)
+{
+  const TrnLiftBeam *p = &a->beam, *q = &b->beam;
+  return a->has_beam == b->has_beam
+         && (!a->has_beam
+             || (is_same_m (p->length_m, q->length_m)
+                 && is_same_m (p->below_hook_m, q->below_hook_m)
+                 && is_same_place (p->between[0], q->between[0])
+                 && is_same_place (p->between[1], q->between[1])));
+}
+
+/* Where its gear stands in that run; NULL: nowhere, or it has none. */
+static const TrnPose *
+gear_at (const TrnLiftRun *run, const TrnPlan *plan, const TrnHoist *hoist)
+{
+  for (guint i = 0; hoist->gear < plan->n_gear && i < run->rig->n_places; i++)
+    if (run->rig->places[i].gear == &plan->gear[hoist->gear])
+      return &run->rig->places[i].site_from_gear;
+  return NULL;
+}
+
+/* Whether a hoist of one run holds the load as one of another does: by the same gear, which stands
+ * where it stood, at the same point, with the same rigging. */
+static gboolean
+is_same_hoist (const TrnPlan *plan, const TrnLiftRun *run_a, const TrnHoist *a,
+               const TrnLiftRun *run_b, const TrnHoist *b)
+{
+  const TrnPose *at_a = gear_at (run_a, plan, a), *at_b = gear_at (run_b, plan, b);
+  if (a->gear != b->gear || (at_a == NULL) != (at_b == NULL))
+    return FALSE;
+  if (at_a != NULL
+      && (!is_same_place (at_a->position, at_b->position)
+          || trn_rotation_angle_between (&at_a->turn, &at_b->turn) > TRN_SAME_PLACE_RAD))
+    return FALSE;
+  return is_same_place (a->point, b->point) && is_same_m (a->hook_above_m, b->hook_above_m)
+         && are_same_slings (a, b) && is_same_beam (a, b);
+}
+
+static gboolean
+names_hoist (const TrnRigging *rigging)
+{
+  return rigging->given && (rigging->main.given || rigging->tail.given);
+}
+
+/* Whether what held the load at the end of the one run holds it at the beginning of the other, but
+ * for a tail that lets go of what the main hoist holds on. */
+static gboolean
+is_held_on (const TrnPlan *plan, const TrnLiftRun *before, const TrnLiftRun *now)
+{
+  const guint last = before->lift->n_moves - 1;
+  const TrnRigging *was = &before->lift->rigging, *is = &now->lift->rigging;
+  const gboolean main_held = holds_in (&was->main, last), tail_held = holds_in (&was->tail, last);
+  if (!main_held && !tail_held)
+    return FALSE;
+  if (main_held
+      && !(holds_in (&is->main, 0) && is_same_hoist (plan, before, &was->main, now, &is->main)))
+    return FALSE;
+  if (!tail_held || (main_held && !holds_in (&is->tail, 0)))
+    return TRUE;
+  return holds_in (&is->tail, 0) && is_same_hoist (plan, before, &was->tail, now, &is->tail);
+}
+
 gboolean
 trn_left_is_handed_over (const TrnLiftCheck *check)
 {
   const TrnProgramme *programme = check->scene->programme;
-  const TrnRigging *now = &check->run->lift->rigging;
   for (guint run = check->run->left_by; run != G_MAXUINT; run = programme->runs[run].left_by)
     {
-      const TrnRigging *before = &programme->runs[run].lift->rigging;
-      if (before->given)
-        return !now->given || now->main.given != before->main.given
-               || now->main.gear != before->main.gear;
+      const TrnLiftRun *before = &programme->runs[run];
+      if (names_hoist (&before->lift->rigging))
+        return !names_hoist (&check->run->lift->rigging)
+               || !is_held_on (programme->plan, before, check->run);
     }
   return FALSE;
 }

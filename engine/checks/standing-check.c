@@ -1,6 +1,11 @@
 /* Gear stands on the ground, on mats or on a slab, and touches it. So each part is looked at as it
  * is when raised by the play that a load has on its seat: what it touches then, it does not stand
- * on but in. Whether anything is below it at all, and carries it, is no part of this. */
+ * on but in. Whether anything is below it at all, and carries it, is no part of this.
+ *
+ * What an earlier lift left may be as far off as that left it, and the gear is planned against
+ * where it is drawn: no farther than that from the gear it is not known. What only a survey may be
+ * off is no matter here: the gear is set up beside what is there, before anything moves, and what
+ * does not fit is seen then. */
 #include "standing-check.h"
 
 #include <string.h>
@@ -82,6 +87,12 @@ trn_standing_judge (const TrnLiftCheck *check, guint place, guint obstacle)
         }
       known &= !isnan (part_m);
       least_m = fmin (least_m, part_m);
+    }
+  const double left_m = check->left_m[obstacle];
+  if (known && left_m != 0 && !(least_m > left_m))
+    {
+      finding.missing = isnan (left_m) ? TRN_MISSING_ATTITUDE_BEFORE : TRN_MISSING_LEFT;
+      return finding;
     }
   if (!known)
     return finding;

@@ -235,7 +235,13 @@ test_missing (void)
   f.missing = TRN_MISSING_HOLDER;
   assert_text (trn_words_finding (&f),
                "Not known: an earlier lift leaves a load on its hook, and gear and slings that "
-               "hold it there are not looked at in this lift; let that lift set it down on a seat");
+               "hold it there are not looked at in this lift; let that lift set it down on a "
+               "seat, or the next of it hold it on as it was left, by the same gear and rigging");
+  f.missing = TRN_MISSING_LEFT;
+  assert_text (trn_words_finding (&f),
+               "Not known: an earlier lift may have left it off by more than it is away from the "
+               "gear; set the gear farther from it, or, once it is surveyed, remove it and add it "
+               "there");
   f.missing = TRN_MISSING_HUNG_SEAT;
   assert_text (trn_words_finding (&f),
                "Not known: an earlier lift leaves on its hook what this load is to rest on, which "

@@ -1,0 +1,319 @@
+/* A load that a lift left on its hooks is held on by the next as it was left, or what holds it is
+ * not known; gear beside what was left; what is set down on what hangs. */
+#include "test-gear.h"
+
+/* ---- from one lift to the next ---- */
+
+#define GANTRY(id)                                                                                 \
+  "{'id': '" id "', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [40, 40],"    \
+  " 'size': [0.5, 0.5], 'height': 50}], 'trolley': {'size': [1, 1, 1], 'underside': 40}}"
+#define SLING(to, more) "'slings': [{'id': 's', 'to': " to ", 'diameter': 0.02" more "}]"
+#define MAIN_BY(gear, above, slings, more)                                                         \
+  "'main': {'gear': '" gear "', 'hook_above': " above ", " slings more "}"
+#define MAIN MAIN_BY ("one", "2", SLING ("[-1, 0, 4]", ""), "")
+#define TAIL_BY(gear, point, above, more)                                                          \
+  "'tail': {'gear': '" gear "', 'point': " point ", 'hook_above': " above more "}"
+#define TAIL TAIL_BY ("two", "[1, 0, 4]", "2", "")
+#define BEAM                                                                                       \
+  "'main': {'gear': 'one', 'hook_above': 2, 'beam': {'id': 'bar', 'length': 1.6, 'width': 0.2,"    \
+  " 'depth': 0.3, 'below_hook': 1, 'between': [[-0.8, 0, 4], [0.8, 0, 4]]}, 'slings': [{'id':"     \
+  " 's', 'to': [-1, 0, 4], 'diameter': 0.02}]}"
+#define GO(id, to)                                                                                 \
+  "{'change': 'r', 'remove': '" id "'}, {'change': 'a', 'add': '" id "', 'at': {'position': " to   \
+  "}},"
+
+typedef struct
+{
+  const char *name;
+  const char *first, *between, *second; /* rigging of both lifts, changes in between */
+  const char *hook;                     /* of the second; NULL: the same */
+  gboolean is_held_on;
+} Row;
+
+static const Row rows[] = {
+  { "same", MAIN, "", MAIN, NULL, TRUE },
+  { "same-two", MAIN "," TAIL, "", MAIN "," TAIL, NULL, TRUE },
+  { "gear-put-back", MAIN, GO ("one", "[0, 0, 0]"), MAIN, NULL, TRUE },
+  { "another-goes", MAIN, GO ("two", "[3, 0, 0]"), MAIN, NULL, TRUE },
+  { "tail-comes", MAIN, "", MAIN "," TAIL, NULL, TRUE },
+  { "tail-lets-go", MAIN "," TAIL, "", MAIN, NULL, TRUE },
+  { "tail-let-go-before", MAIN "," TAIL_BY ("two", "[1, 0, 4]", "2", ", 'moves': [0, 0]"), "", MAIN,
+    NULL, TRUE },
+  { "other-gear", MAIN, "", MAIN_BY ("two", "2", SLING ("[-1, 0, 4]", ""), ""), NULL, FALSE },
+  { "gear-moved", MAIN, GO ("one", "[0.01, 0, 0]"), MAIN, NULL, FALSE },
+  { "hook-higher", MAIN, "", MAIN_BY ("one", "2.01", SLING ("[-1, 0, 4]", ""), ""), NULL, FALSE },
+  { "other-hook-point", MAIN, "", MAIN, "[-0.9, 0, 4]", FALSE },
+  { "other-sling-point", MAIN, "", MAIN_BY ("one", "2", SLING ("[-0.9, 0, 4]", ""), ""), NULL,
+    FALSE },
+  { "other-sling", MAIN, "", MAIN_BY ("one", "2", SLING ("[-1, 0, 4]", ", 'length': 2"), ""), NULL,
+    FALSE },
+  { "no-sling", MAIN, "", MAIN_BY ("one", "2", "'slings': []", ""), NULL, FALSE },
+  { "beam-comes", MAIN, "", BEAM, NULL, FALSE },
+  { "same-beam", BEAM, "", BEAM, NULL, TRUE },
+  { "none-named", MAIN, "", "", NULL, FALSE },
+  { "main-let-go-between", MAIN, "",
+    MAIN_BY ("one", "2", SLING ("[-1, 0, 4]", ""), ", 'moves': [1, 1]") "," TAIL, NULL, FALSE },
+  { "main-let-go-before",
+    MAIN_BY ("one", "2", SLING ("[-1, 0, 4]", ""), ", 'moves': [0, 0]") "," TAIL, "", MAIN, NULL,
+    FALSE },
+  { "main-lets-go", MAIN "," TAIL, "", TAIL, NULL, FALSE },
+  { "tail-holds-on", TAIL, "", TAIL, NULL, TRUE },
+  { "tail-moved", MAIN "," TAIL, GO ("two", "[0, 0.01, 0]"), MAIN "," TAIL, NULL, FALSE },
+  { "other-tail-point", MAIN "," TAIL, "", MAIN "," TAIL_BY ("two", "[0.9, 0, 4]", "2", ""), NULL,
+    FALSE },
+  { "tail-higher", MAIN "," TAIL, "", MAIN "," TAIL_BY ("two", "[1, 0, 4]", "3", ""), NULL, FALSE },
+  { "other-tail", MAIN "," TAIL, "", MAIN "," TAIL_BY ("three", "[1, 0, 4]", "2", ""), NULL,
+    FALSE },
+};
+
+static TestRun
+run_row (const Row *row)
+{
+  const char *hook = row->hook != NULL ? row->hook : "[-1, 0, 4]";
+  g_autofree char *text = g_strdup_printf (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.3, 'structures': [{'id': 'deck',"
+      " 'solid': {'kind': 'box', 'size': [4, 4, 1]}, 'at': {'position': [0, 0, -1]}}], 'gear': "
+      "[" GANTRY ("one") "," GANTRY ("two") "," GANTRY (
+          "three") "], 'components': [{'id': 'unit',"
+                   " 'solid': {'kind': 'box', 'size': [2, 2, 4]}, 'at': {'position': [0, 0, 0]}}], "
+                   "'programme':"
+                   " [{'lift': 'first', 'component': 'unit', 'hook_point': [-1, 0, 4], 'rigging': "
+                   "{%s}, 'moves':"
+                   " [{'do': 'hoist', 'by': 2, 'seconds': 10}, {'do': 'wait', 'seconds': 10}]}, %s "
+                   "{'lift':"
+                   " 'second', 'component': 'unit', 'hook_point': %s, 'rigging': {%s}, 'moves': "
+                   "[{'do': 'hoist',"
+                   " 'by': 1, 'seconds': 10}, {'do': 'wait', 'seconds': 10}]}]}",
+      row->first, row->between, hook, row->second);
+  return test_run (text);
+}
+
+static void
+test_held_on (gconstpointer data)
+{
+  const Row *row = data;
+  TestRun run = run_row (row);
+  const GArray *list = run.findings->lifts[1].findings;
+  guint n = 0;
+  for (guint i = 0; i < list->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (list, TrnFinding, i);
+      if (f->check != TRN_CHECK_RIGGING || g_strcmp0 (f->missing, TRN_MISSING_HOLDER) != 0)
+        continue;
+      g_assert_cmpint (f->verdict, ==, TRN_VERDICT_UNKNOWN);
+      g_assert_cmpstr (f->body, ==, "load");
+      n++;
+    }
+  g_assert_cmpuint (n, ==, row->is_held_on ? 0 : 1);
+  if (!row->is_held_on)
+    g_assert_cmpint (run.findings->lifts[1].verdict, !=, TRN_VERDICT_PASS);
+  test_run_clear (&run);
+}
+
+/* ---- beside it, on it, in its place ---- */
+
+/* A box 2 m wide and 4 m high is hoisted from @x = 0, carried 10 m to the east and, where @down,
+ * set down on a deck there; a cube is set on it, or goes by, after @between. */
+typedef struct
+{
+  const char *gear, *lift, *between, *cube;
+  gboolean is_down;
+} Site;
+
+static TestRun
+run_site (const Site *site)
+{
+  g_autofree char *text = g_strdup_printf (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'deck',"
+      " 'solid': {'kind': 'box', 'size': [4, 4, 1]}, 'at': {'position': [10, 0, -1]}}], 'gear':"
+      " [%s], 'components': [{'id': 'unit', 'solid': {'kind': 'box', 'size': [2, 2, 4]}, 'cog': [0,"
+      " 0, 2], 'at': {'position': [0, 0, 0]}}, {'id': 'other', 'solid': {'kind': 'box', 'size': [2,"
+      " 2, 4]}, 'cog': [0, 0, 2], 'at': null}, {'id': 'cube', 'solid': {'kind': 'box', 'size': [1,"
+      " 1, 1]}, 'cog': [0, 0, 0.5], 'at': {'position': [10, -9, %s]}}, {'id': 'ball', 'solid':"
+      " {'kind': 'box', 'size': [0.5, 0.5, 0.5]}, 'at': {'position': [12, -9, 8]}}], 'programme':"
+      " [{'lift': 'first', 'component': 'unit', 'hook_point': [0, 0, 5], %s %s 'moves': [{'do':"
+      " 'hoist', 'by': 2, 'seconds': 10}, {'do': 'travel', 'by': [10, 0], 'seconds': 10}%s]}, %s %s"
+      " {'lift': 'last', 'component': 'ball', 'hook_point': [0, 0, 1], 'moves': [{'do': 'travel',"
+      " 'by': [0, 18], 'seconds': 20}]}]}",
+      site->gear != NULL ? site->gear : "", site->is_down ? "5" : "7", site->lift,
+      site->is_down ? "'seats': [{'on': 'deck', 'at': 'end'}]," : "",
+      site->is_down ? ", {'do': 'hoist', 'by': -2, 'seconds': 10}" : "",
+      site->between != NULL ? site->between : "", site->cube != NULL ? site->cube : "");
+  return test_run (text);
+}
+
+#define FRAME(x)                                                                                   \
+  "{'id': 'frame', 'kind': 'gantry', 'at': null, 'legs': [{'at': [" x ", 0], 'size': [0.5, 0.5],"  \
+  " 'height': 20}]}"
+#define ADD_FRAME "{'change': 'f', 'add': 'frame', 'at': {'position': [0, 0, 0]}},"
+
+/* Off by 50 mm and no more; a leg 60 mm from it stands, one 40 mm from it may not. Hung free, what
+ * hangs with its centre of gravity anywhere in its box may be farther off. */
+static void
+test_beside (void)
+{
+  static const char tolerance[] = "'tolerance': {'position': 0.05},";
+  for (guint i = 0; i < 3; i++)
+    {
+      const Site site = { .gear = i == 0 ? FRAME ("11.31") : FRAME ("11.29"),
+                          .lift = i == 2 ? "" : tolerance,
+                          .between = ADD_FRAME,
+                          .is_down = TRUE };
+      TestRun run = run_site (&site);
+      const TrnFinding *f
+          = test_finding_of (&run, TRN_CHECK_STANDING, 1, -1, "frame", "unit", NULL);
+      g_assert_cmpint (f->verdict, ==, i == 1 ? TRN_VERDICT_UNKNOWN : TRN_VERDICT_PASS);
+      g_assert_cmpstr (f->missing, ==, i == 1 ? TRN_MISSING_LEFT : NULL);
+      test_run_clear (&run);
+    }
+}
+
+/* Beside what hangs where another took its place nobody knows anything. */
+static void
+test_beside_other (void)
+{
+  const Site site
+      = { .gear = FRAME ("14"),
+          .lift = "",
+          .between = "{'change': 'x', 'swap': {'component': 'unit', 'with': 'other'}}," ADD_FRAME };
+  TestRun run = run_site (&site);
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_STANDING, 1, -1, "frame", "other", NULL),
+                TRN_MISSING_ATTITUDE_BEFORE);
+  test_run_clear (&run);
+}
+
+#define CUBE_ON(what)                                                                              \
+  "{'lift': 'cube', 'component': 'cube', 'hook_point': [0, 0, 1], 'seats': [{'on': '" what         \
+  "', 'at': 'end', 'until_clear': 0.3}], 'moves': [{'do': 'travel', 'by': [0, 9], 'seconds': 9},"  \
+  " {'do': 'hoist', 'by': -1, 'seconds': 9}]},"
+
+/* What is set down on what hangs stands nobody knows how, for the next lift as well; on what was
+ * set down it stands. */
+static void
+test_on_hung (void)
+{
+  for (guint i = 0; i < 2; i++)
+    {
+      const Site site = { .lift = "", .cube = CUBE_ON ("unit"), .is_down = i == 1 };
+      TestRun run = run_site (&site);
+      const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 2, 0, "load", "cube", NULL);
+      if (i == 0)
+        TEST_UNKNOWN (f, TRN_MISSING_ATTITUDE_BEFORE);
+      else
+        g_assert_cmpint (f->verdict, ==, TRN_VERDICT_PASS);
+      test_run_clear (&run);
+    }
+}
+
+#define AGAIN(what, keys)                                                                          \
+  "{'lift': 'again', 'component': '" what "', 'hook_point': [0, 0, 5], " keys                      \
+  " 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 5}, {'do': 'hoist', 'by': %s, 'seconds': 5}]},"
+
+/* A lift of what took the place of what hung, or was removed and added while it hung, is not known;
+ * where it was set down before, it is. */
+static void
+test_changed (void)
+{
+  static const char *const changes[]
+      = { "{'change': 'x', 'swap': {'component': 'unit', 'with': 'other'}},",
+          "{'change': 'x', 'remove': 'unit'}, {'change': 'y', 'add': 'unit', 'at': {'position':"
+          " [10, 0, 2]}}," };
+  for (guint i = 0; i < 4; i++)
+    {
+      const gboolean is_down = i >= 2;
+      const char *of_unit = is_down ? "{'change': 'x', 'remove': 'unit'}, {'change': 'y', 'add':"
+                                      " 'unit', 'at': {'position': [10, 0, 0]}},"
+                                    : changes[1];
+      g_autofree char *again
+          = g_strdup_printf (i % 2 == 0 ? AGAIN ("other", "") : AGAIN ("unit", ""), "1");
+      const Site site = {
+        .lift = "", .between = i % 2 == 0 ? changes[0] : of_unit, .cube = again, .is_down = is_down
+      };
+      TestRun run = run_site (&site);
+      const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 1, 1, "load", "deck", NULL);
+      if (is_down)
+        g_assert_cmpint (f->verdict, ==, TRN_VERDICT_PASS);
+      else
+        TEST_UNKNOWN (f, TRN_MISSING_ATTITUDE_BEFORE);
+      test_run_clear (&run);
+    }
+}
+
+/* What hung when it was removed is held where it is added: by what nobody looks at. */
+static void
+test_added_held (void)
+{
+  static const char rig[] = "'rigging': {'main': {'hook_above': 1, 'slings': [{'id': 's', 'to': [0,"
+                            " 0, 4], 'diameter': 0.02}]}},";
+  for (guint i = 0; i < 2; i++)
+    {
+      const Site site = { .lift = rig,
+                          .between = "{'change': 'x', 'remove': 'unit'}, {'change': 'y', 'add':"
+                                     " 'unit', 'at': {'position': [10, 0, 0]}},",
+                          .is_down = i == 1 };
+      TestRun run = run_site (&site);
+      const GArray *list = run.findings->lifts[1].findings;
+      guint n = 0;
+      for (guint k = 0; k < list->len; k++)
+        {
+          const TrnFinding *f = &g_array_index (list, TrnFinding, k);
+          n += f->check == TRN_CHECK_RIGGING && g_strcmp0 (f->body, "unit") == 0
+               && g_strcmp0 (f->missing, TRN_MISSING_HOLDER) == 0;
+        }
+      g_assert_cmpuint (n, ==, i == 0 ? 1 : 0);
+      test_run_clear (&run);
+    }
+}
+
+/* A load that stands on no seat hangs when its first lift begins: what holds it then has to be
+ * named, as it need not be where it stands. */
+static void
+test_begins_in_air (void)
+{
+  static const char *const seats[] = { "", "'seats': [{'on': 'deck', 'at': 'start'}],",
+                                       "'seats': [{'on': 'deck', 'at': 'end'}]," };
+  for (guint i = 0; i < G_N_ELEMENTS (seats); i++)
+    {
+      g_autofree char *text = g_strdup_printf (
+          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id':"
+          " 'deck', 'solid': {'kind': 'box', 'size': [4, 4, 1]}, 'at': {'position': [0, 0, -1]}}],"
+          " 'gear': [" GANTRY ("one") "], 'components': [{'id': 'unit', 'solid': {'kind': 'box',"
+                                      " 'size': [2, 2, 4]}, 'at': {'position': [0, 0, %s]}}], "
+                                      "'programme': [{'lift': 'only',"
+                                      " 'component': 'unit', 'hook_point': [0, 0, 4], %s "
+                                      "'rigging': {'main': {'gear': 'one',"
+                                      " 'hook_above': 2, 'moves': [1, 1]}}, 'moves': [{'do': "
+                                      "'wait', 'seconds': 5}, {'do':"
+                                      " 'hoist', 'by': %s, 'seconds': 5}]}]}",
+          i == 1 ? "0" : "3", seats[i], i == 2 ? "-3" : "1");
+      TestRun run = test_run (text);
+      const GArray *list = run.findings->lifts[0].findings;
+      guint n = 0;
+      for (guint k = 0; k < list->len; k++)
+        {
+          const TrnFinding *f = &g_array_index (list, TrnFinding, k);
+          n += f->check == TRN_CHECK_RIGGING && f->verdict == TRN_VERDICT_UNKNOWN
+               && g_strcmp0 (f->missing, "rigging/main/moves") == 0;
+        }
+      g_assert_cmpuint (n, ==, i == 1 ? 0 : 1);
+      test_run_clear (&run);
+    }
+}
+
+int
+main (int argc, char **argv)
+{
+  g_test_init (&argc, &argv, NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (rows); i++)
+    {
+      g_autofree char *name = g_strdup_printf ("/checks/held-on/%s", rows[i].name);
+      g_test_add_data_func (name, &rows[i], test_held_on);
+    }
+  g_test_add_func ("/checks/held-on/beside", test_beside);
+  g_test_add_func ("/checks/held-on/beside-other", test_beside_other);
+  g_test_add_func ("/checks/held-on/on-hung", test_on_hung);
+  g_test_add_func ("/checks/held-on/changed", test_changed);
+  g_test_add_func ("/checks/held-on/added-held", test_added_held);
+  g_test_add_func ("/checks/held-on/begins-in-air", test_begins_in_air);
+  return g_test_run ();
+}
