@@ -16,15 +16,22 @@
   " 'size': [0.2, 0.6, 1], 'spacing': 2.4}"
 
 static TestRun
-run_with (const char *gear, const char *rigging, const char *moves)
+run_lift (const char *lift, const char *gear, const char *rigging, const char *moves)
 {
   TestGear t = { .gear = gear,
                  .structures = "{'id': 'post', 'name': 'Post', 'solid': {'kind': 'box', 'size': "
                                "[1, 1, 1]}, 'at': {'position': [50, 50, 0]}}",
                  .at = "[10, 0, 0.5]",
                  .rigging = rigging,
+                 .lift = lift,
                  .moves = moves };
   return test_gear_run (&t);
+}
+
+static TestRun
+run_with (const char *gear, const char *rigging, const char *moves)
+{
+  return run_lift (NULL, gear, rigging, moves);
 }
 
 static const TrnFinding *
@@ -120,12 +127,16 @@ test_frame (void)
 }
 
 /* A move in which the load goes on though no hoist holds it: nothing says that the gear can. A wait
- * needs no hoist. The same of what hooks, cranes, slings and the ground would bear there. */
+ * on a seat needs no hoist. The same of what hooks, cranes, slings and the ground would bear there.
+ */
 static void
 test_nothing_holds (void)
 {
-  TestRun run
-      = run_with (GEAR_CRANE (""), "{'main': {'gear': 'crane', 'hook_above': 1, 'moves': [1, 1]}}",
+  static const char rigging[] = "{'main': {'gear': 'crane', 'hook_above': 1, 'moves': [1, 1]}}";
+  TestRun run = run_with (GEAR_CRANE (""), rigging, UP_AND_DOWN ("3"));
+  TEST_UNKNOWN (find (&run, TRN_CHECK_HEADROOM, 0, "load", NULL), "rigging/main/moves");
+  test_run_clear (&run);
+  run = run_lift ("'seats': [{'on': 'post', 'at': 'start'}],", GEAR_CRANE (""), rigging,
                   UP_AND_DOWN ("3"));
   g_assert_null (find (&run, TRN_CHECK_HEADROOM, 0, "load", NULL));
   TEST_PASSES (find (&run, TRN_CHECK_HEADROOM, 1, "crane", NULL), TRN_STATE_WITHIN);
