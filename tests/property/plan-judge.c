@@ -153,7 +153,7 @@ judge_others (const JudgeLift *at, const GArray *findings, const CaseSeat *seats
       const CaseSeat *on = find_seat (seats, n_seats, f);
       if (f->check == TRN_CHECK_SEAT && on != NULL
           && (on->standing->hangs || on->standing->is_lost))
-        HOLDS (&c, is_beyond (on, f), "%s", "rests on what hangs");
+        HOLDS (&c, is_beyond (on, f) || is_of_lost (at, f), "%s", "rests on what hangs");
       if ((on != NULL && is_beyond (on, f)) || is_of_lost (at, f))
         continue;
       HOLDS (&c, f->verdict != TRN_VERDICT_UNKNOWN, "%s", "nothing here is beyond the sweep");
