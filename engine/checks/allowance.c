@@ -143,8 +143,7 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   const gboolean has_wind = trn_wind_aside_means (check, move);
   const TrnCarried carried = trn_carried_make (check, move);
   const gboolean has_level = !isnan (carried.out_of_level_rad);
-  const gboolean has_swing
-      = check->swinging != NULL && trn_on_rope (check, move) != TRN_ON_ROPE_NOT;
+  const gboolean has_swing = check->swinging != NULL && check->swinging[move].chord != 0;
   if (is_still && !has_wind && !has_level && !has_swing)
     return allowance;
   const double reach_m = trn_lift_check_extent (check, lift->hook.place),

@@ -51,7 +51,7 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
     check->memos[i] = trn_span_memo_new ();
   if (check->rig != NULL)
     check->rig_tolerance_m = g_new0 (double, (gsize)run->lift->n_moves * check->rig->n_bodies);
-  check->swinging = trn_swinging_new (check);
+  trn_swinging_make (check);
 }
 
 void

@@ -12,8 +12,8 @@
  *   D  Moves of other lifts. The programme is played in order, and what it hands from one lift to
  *      the next is where everything stands (programme.c). That is in the run of this lift, and is
  *      here in full: each that stands, what is to be kept from it, where the load itself stands and
- *      begins. How far they left it from there follows from their moves, and is here as found
- *      (left.h).
+ *      begins. How far they left it from there, and swinging, follows from their moves, and is here
+ *      as found (left.h, swinging.h).
  *   E  Moves of this lift up to the one in question: here by the document and by what became of
  *      them, the motion, when it begins and ends and how the load hangs.
  *   F  Later moves of this lift. Of these a check may ask:
@@ -35,6 +35,7 @@
 
 #include "plan-digest.h"
 #include "sweep-cache.h"
+#include "swinging.h"
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
@@ -160,6 +161,15 @@ add_standing (TrnCacheKey *key, const TrnStanding *standing)
   trn_cache_key_add_number (key, standing->is_place_unknown);
 }
 
+/* What it swings by as the lift begins. */
+static void
+add_first (TrnCacheKey *key, const TrnSwinging *first)
+{
+  trn_cache_key_add_double (key, first->before);
+  trn_cache_key_add_number (key, first->held_before);
+  trn_cache_key_add_text (key, first->missing_before != NULL ? first->missing_before : "");
+}
+
 static void
 add_run (TrnCacheKey *key, const TrnLiftCheck *check)
 {
@@ -179,6 +189,8 @@ add_run (TrnCacheKey *key, const TrnLiftCheck *check)
   trn_cache_key_add_number (key, check->n_obstacles);
   for (guint i = 0; i < check->n_obstacles; i++)
     trn_cache_key_add_double (key, check->left_m[i]);
+  if (check->swinging != NULL)
+    add_first (key, &check->swinging[0]);
   add_rig (key, run->rig);
   trn_cache_key_add_number (key, lift->n_moves);
   for (guint i = 0; i < lift->n_moves; i++)

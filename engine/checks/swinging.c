@@ -6,16 +6,19 @@
  * (r + s k) e^{iφs} it is the hypotenuse of φⁿ r and n φⁿ⁻¹ k. The height of the tip, and how the
  * rope becomes shorter, follow from the rig, enclosed over pieces of the move.
  *
- * What one move leaves goes on in the next, until the load is held otherwise than by ropes, or
- * after a wait; in the wait it swings on. A lift begins at rest. The line from tip to load is no
- * shorter than it is plumb.
+ * What one move leaves goes on in the next, and in the next lift of a load that is left on its
+ * hook, until the load is on its seat, or after a wait in which it is brought to rest; in the wait
+ * it swings on. What takes it otherwise than by ropes while it may swing does so nobody knows how.
+ * The line from tip to load is no shorter than it is plumb.
  *
  * On two hooks a load swings as neither of them would let it alone: a move in which both only hoist
  * makes none; of others nothing is known, nor of what swings and goes from one hook to the other.
  */
 #include "swinging.h"
 
+#include "attitude.h"
 #include "hoist.h"
+#include "left.h"
 #include "on-rope.h"
 #include "sway.h"
 #include "swing.h"
@@ -166,8 +169,7 @@ throw_out (const TrnLiftCheck *check, guint move, double length_m)
 }
 
 static void
-find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, double before,
-             TrnSwinging *found)
+find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwinging *found)
 {
   const TrnRigging *rigging = &check->run->lift->rigging;
   const TrnInterval all = { 0, 1 };
@@ -184,9 +186,9 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, double bef
       = { .seconds = motion->seconds, .ramp_s = ramp_of (check), .least_m = rope.lo + c.above_m };
   set_level (&c, &swing);
   if (check->run->lift->moves[move].kind == TRN_MOVE_WAIT)
-    found->chord = before;
+    found->chord = found->before;
   else if (swing.least_m > 0 && add_all (&c, &swing))
-    found->chord = trn_swing_chord (&swing, before);
+    found->chord = trn_swing_chord (&swing, found->before);
   if (!(found->chord <= 2 * sin (MOST_DEG * G_PI / 360)))
     found->chord = NAN;
   if (isnan (found->chord))
@@ -199,54 +201,100 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, double bef
 
 /* By two hooks. */
 static void
-find_by_two (const TrnLiftCheck *check, guint move, double before, TrnSwinging *found)
+find_by_two (const TrnLiftCheck *check, guint move, TrnSwinging *found)
 {
   const TrnMoveKind kind = check->run->lift->moves[move].kind;
   const gboolean is_plumb = kind == TRN_MOVE_HOIST || kind == TRN_MOVE_WAIT;
-  found->chord = is_plumb && before == 0 ? 0 : NAN;
+  found->chord = is_plumb && found->before == 0 ? 0 : NAN;
   found->missing = isnan (found->chord) ? "swing/two-hooks" : NULL;
 }
 
-static TrnSwinging
-find (const TrnLiftCheck *check, guint move, const TrnSwinging *last)
+/* On its seat all through. */
+static gboolean
+is_seated (const TrnLiftCheck *check, guint move)
+{
+  return !trn_attitude_hangs (check->run->lift, move);
+}
+
+/* With what it begins with set. */
+static void
+find (const TrnLiftCheck *check, guint move, TrnSwinging *found)
 {
   const TrnOnRope held = trn_on_rope (check, move);
-  TrnSwinging found = { .chord = NAN };
-  if (held == TRN_ON_ROPE_NOT)
-    return (TrnSwinging){ .chord = 0 };
-  found.missing = isnan (unit_of (check)->cog.x)        ? "cog"
-                  : last != NULL && isnan (last->chord) ? last->missing
-                                                        : NULL;
-  if (found.missing != NULL)
-    return found;
-  const double before = last != NULL ? last->chord : 0;
-  if (before > 0 && trn_on_rope (check, move - 1) != held)
-    found.missing = "swing/two-hooks";
+  if (held == TRN_ON_ROPE_NOT && (found->before == 0 || is_seated (check, move)))
+    return;
+  found->chord = NAN;
+  found->missing = isnan (found->before)            ? found->missing_before
+                   : held == TRN_ON_ROPE_NOT        ? "swing/guided"
+                   : isnan (unit_of (check)->cog.x) ? "cog"
+                                                    : NULL;
+  if (found->missing != NULL)
+    return;
+  if (found->before > 0 && found->held_before != held)
+    found->missing = "swing/two-hooks";
   else if (held == TRN_ON_ROPE_BOTH)
-    find_by_two (check, move, before, &found);
+    find_by_two (check, move, found);
   else
-    find_by_one (check, move, held == TRN_ON_ROPE_TAIL, before, &found);
-  return found;
+    find_by_one (check, move, held == TRN_ON_ROPE_TAIL, found);
 }
 
-static gboolean
-is_at_rest_after (const TrnLiftCheck *check, guint move)
+/* After that move; nothing is left where it came to rest. */
+static TrnSwinging
+left_after (const TrnLiftCheck *check, guint move)
 {
-  return check->run->lift->moves[move].kind == TRN_MOVE_WAIT
-         && check->run->motions[move].seconds > 0;
+  const TrnSwinging *swinging = &check->swinging[move];
+  const gboolean is_rest
+      = check->run->lift->moves[move].kind == TRN_MOVE_WAIT
+        && check->run->motions[move].seconds >= check->scene->programme->plan->loads.ramp.rest_s;
+  if (is_rest)
+    return (TrnSwinging){ .before = 0 };
+  return (TrnSwinging){ .before = swinging->chord,
+                        .held_before = trn_on_rope (check, move),
+                        .missing_before = swinging->missing };
 }
 
-TrnSwinging *
-trn_swinging_new (const TrnLiftCheck *check)
+/* Whether all that is said of how that run left the load is said of this one as it begins: no other
+ * has had it since, nor has another component taken its place. */
+static gboolean
+is_as_left (const TrnLiftCheck *check)
+{
+  const TrnLiftRun *runs = check->scene->programme->runs;
+  const guint component = check->run->lift->component, left_by = check->run->left_by;
+  gboolean is_last = runs[left_by].lift->component == component;
+  for (guint i = left_by + 1; i < check->index; i++)
+    is_last = is_last && runs[i].lift->component != component;
+  return is_last && !check->run->starts_elsewhere && !check->run->starts_unknown;
+}
+
+/* What the lift begins with. */
+static TrnSwinging
+first_of (const TrnLiftCheck *check)
+{
+  if (check->run->left_by == G_MAXUINT)
+    return (TrnSwinging){ .before = 0 };
+  if (!is_as_left (check))
+    return (TrnSwinging){ .before = NAN, .missing_before = TRN_MISSING_ATTITUDE_BEFORE };
+  TrnLiftCheck earlier;
+  trn_lift_check_init (&earlier, check->scene, check->run->left_by, check->options);
+  TrnSwinging first = left_after (&earlier, earlier.run->lift->n_moves - 1);
+  trn_lift_check_clear (&earlier);
+  if (first.before != 0 && trn_left_is_handed_over (check))
+    return (TrnSwinging){ .before = NAN, .missing_before = TRN_MISSING_HOLDER };
+  return first;
+}
+
+void
+trn_swinging_make (TrnLiftCheck *check)
 {
   if (!check->scene->programme->plan->loads.ramp.given)
-    return NULL;
+    return;
   const guint n = check->run->lift->n_moves;
-  TrnSwinging *swinging = g_new0 (TrnSwinging, n);
+  check->swinging = g_new0 (TrnSwinging, n);
   for (guint i = 0; i < n; i++)
-    swinging[i]
-        = find (check, i, i == 0 || is_at_rest_after (check, i - 1) ? NULL : &swinging[i - 1]);
-  return swinging;
+    {
+      check->swinging[i] = i == 0 ? first_of (check) : left_after (check, i - 1);
+      find (check, i, &check->swinging[i]);
+    }
 }
 
 double

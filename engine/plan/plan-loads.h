@@ -40,12 +40,14 @@ typedef struct
   char *source;    /* owned */
 } TrnOutOfLevel;
 
-/* How long hoist, boom, slew and travel drives take to come up to speed, and to stop. */
+/* The shortest time in which any of hoist, boom, slew and travel drives comes up to, or down from,
+ * the speed that its moves need. */
 typedef struct
 {
   gboolean given;
   double seconds;
-  char *source; /* owned */
+  double rest_s; /* a wait of so long brings the load to rest; NAN: none does */
+  char *source;  /* owned */
 } TrnRamp;
 
 typedef struct

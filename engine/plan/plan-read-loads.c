@@ -101,13 +101,14 @@ read_out_of_level (TrnReader *reader, const TrnValue *loads, TrnOutOfLevel *leve
 static void
 read_ramp (TrnReader *reader, const TrnValue *loads, TrnRamp *ramp)
 {
-  static const char *const keys[] = { "seconds", "source", NULL };
+  static const char *const keys[] = { "seconds", "rest", "source", NULL };
   TrnValue value = trn_value_member (loads, "ramp");
-  ramp->seconds = NAN;
+  ramp->seconds = ramp->rest_s = NAN;
   if (!trn_read_object (reader, &value, keys))
     return;
   ramp->given = TRUE;
   ramp->seconds = trn_read_number (reader, &value, "seconds", TRN_REQUIRED, &trn_range_seconds);
+  ramp->rest_s = trn_read_number (reader, &value, "rest", TRN_OPTIONAL, &trn_range_seconds);
   ramp->source = trn_read_text (reader, &value, "source", TRN_REQUIRED);
 }
 
@@ -117,8 +118,8 @@ trn_read_loads (TrnReader *reader, const TrnValue *document)
   static const char *const keys[] = { "dynamic", "critical", "out_of_level", "ramp", NULL };
   TrnLoads *loads = &reader->plan->loads;
   TrnValue value = trn_value_member (document, "loads");
-  loads->dynamic.factor = loads->critical.share = loads->out_of_level.height_m = loads->ramp.seconds
-      = NAN;
+  loads->dynamic.factor = loads->critical.share = loads->out_of_level.height_m = NAN;
+  loads->ramp.seconds = loads->ramp.rest_s = NAN;
   if (!trn_read_object (reader, &value, keys))
     return;
   read_dynamic (reader, &value, &loads->dynamic);

@@ -406,13 +406,15 @@ add_forces (JsonNode *root)
 
 /* How long drives take to come up to speed. */
 static void
-add_ramp (JsonNode *root)
+add_ramp (JsonNode *root, gboolean has_rest)
 {
   JsonObject *plan = json_node_get_object (root);
   if (!json_object_has_member (plan, "loads"))
     json_object_set_object_member (plan, "loads", json_object_new ());
   json_object_set_member (json_object_get_object_member (plan, "loads"), "ramp",
-                          oracle_parse ("{\"seconds\": 12, \"source\": \"made up\"}"));
+                          oracle_parse (has_rest ? "{\"seconds\": 12, \"rest\": 30, \"source\": "
+                                                   "\"made up\"}"
+                                                 : "{\"seconds\": 12, \"source\": \"made up\"}"));
 }
 
 static char *
@@ -423,7 +425,7 @@ random_plan (guint32 seed)
   g_autoptr (JsonNode) root = oracle_parse (geared);
   add_forces (root);
   if (seed % 2 == 0)
-    add_ramp (root);
+    add_ramp (root, seed % 4 == 0);
   return json_to_string (root, FALSE);
 }
 

@@ -15,6 +15,7 @@
 
 #define NEAR 1e-9
 #define RAMP(seconds) "'loads': {'ramp': {'seconds': " seconds ", 'source': 'made up'}},"
+#define RAMP_REST(seconds, rest) RAMP (seconds ", 'rest': " rest)
 #define TOWER                                                                                      \
   "'gear': [{'id': 'tower', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, " \
   "8], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25},"       \
@@ -43,11 +44,18 @@ run_plan (const char *plan, const char *structures, const char *unit, const char
 
 /* Of the load past the post, in that move. */
 static double
-swing_in (const TestRun *run, int move)
+swing_of (const TestRun *run, guint lift, int move)
 {
-  const TrnFinding *f = test_finding_of (run, TRN_CHECK_CLEARANCE, 0, move, "load", "post", NULL);
+  const TrnFinding *f
+      = test_finding_of (run, TRN_CHECK_CLEARANCE, lift, move, "load", "post", NULL);
   g_assert_false (isnan (f->allowance_m));
   return test_allowance_part (f, "swing");
+}
+
+static double
+swing_in (const TestRun *run, int move)
+{
+  return swing_of (run, 0, move);
 }
 
 /* Starts and stops add twice the acceleration each where they take long, and else the speed. */
@@ -92,13 +100,14 @@ test_left_out (void)
 }
 
 /* What a move leaves goes on in the next: the same angle on a rope that becomes longer, 1.5 times
- * as great a power of it on one that becomes shorter, until a wait is over. */
+ * as great a power of it on one that becomes shorter, until a wait is over that is long enough to
+ * bring it to rest. */
 static void
 test_goes_on (void)
 {
   const double c = 4 * 0.006 / G;
   TestRun run = run_plan (
-      RAMP ("10") TOWER, POST, CUBE, LIFT,
+      RAMP_REST ("10", "60") TOWER, POST, CUBE, LIFT,
       TRAVEL ("110") ", {'do': 'hoist', 'by': -3, 'seconds': 60},"
                      " {'do': 'hoist', 'by': 8, 'seconds': 160}, {'do': 'wait', 'seconds':"
                      " 60}, {'do': 'hoist', 'by': -1, 'seconds': 60}, " TRAVEL ("110"));
@@ -111,6 +120,56 @@ test_goes_on (void)
   const TrnFinding *f = test_finding_of (&run, TRN_CHECK_SPEEDS, 0, 1, "tower", NULL, "line");
   test_assert_between (f->value, 3.0 / 50, NEAR, NEAR);
   test_run_clear (&run);
+}
+
+/* A wait that is not so long, or any where the plan does not say how long it has to be, brings
+ * nothing to rest. */
+static void
+test_no_rest (void)
+{
+  static const char *const ramps[] = { RAMP ("10") TOWER, RAMP_REST ("10", "60.001") TOWER };
+  for (guint i = 0; i < G_N_ELEMENTS (ramps); i++)
+    {
+      TestRun run = run_plan (ramps[i], POST, CUBE, LIFT,
+                              TRAVEL ("110") ", {'do': 'wait', 'seconds': 60}, {'do': 'hoist', "
+                                             "'by': -1, 'seconds': 60}");
+      const double after_m = swing_in (&run, 0);
+      g_assert_cmpfloat (after_m, >, 0);
+      test_assert_between (swing_in (&run, 1), after_m, NEAR, NEAR);
+      g_assert_cmpfloat (swing_in (&run, 2), >, after_m);
+      test_run_clear (&run);
+    }
+}
+
+/* ---- from lift to lift ---- */
+
+#define THEN(lift) "]}, {'lift': 'two', 'component': 'unit', " lift " 'moves': ["
+#define DOWN "{'do': 'hoist', 'by': -3, 'seconds': 60}"
+
+/* What a lift leaves swinging on its hook swings on in the next, as if it were one. */
+static void
+test_next_lift (void)
+{
+  TestRun one = run_plan (RAMP_REST ("10", "60") TOWER, POST, CUBE, LIFT, TRAVEL ("110") ", " DOWN);
+  const double whole_m = swing_in (&one, 1);
+  test_run_clear (&one);
+  TestRun two
+      = run_plan (RAMP_REST ("10", "60") TOWER, POST, CUBE, LIFT, TRAVEL ("110") THEN (LIFT) DOWN);
+  g_assert_cmpfloat (swing_of (&two, 1, 0), >, 0);
+  test_assert_between (swing_of (&two, 1, 0), whole_m, NEAR, NEAR);
+  test_run_clear (&two);
+  /* At rest by the end of the first. */
+  TestRun rest = run_plan (RAMP_REST ("10", "60") TOWER, POST, CUBE, LIFT,
+                           TRAVEL ("110") ", {'do': 'wait', 'seconds': 60}" THEN (LIFT) DOWN);
+  g_assert_cmpfloat (swing_of (&rest, 1, 0), ==, 0);
+  test_run_clear (&rest);
+  /* Hung otherwise in between. */
+  TestRun other = run_plan (RAMP_REST ("10", "60") TOWER, POST, CUBE, LIFT,
+                            TRAVEL ("110") THEN ("'hook_point': [0, 0, 2], 'rigging': {'main': "
+                                                 "{'gear': 'tower', 'hook_above': 2}},") DOWN);
+  TEST_UNKNOWN (test_finding_of (&other, TRN_CHECK_SWINGING, 1, -1, "load", NULL, "swing"),
+                TRN_MISSING_HOLDER);
+  test_run_clear (&other);
 }
 
 /* It passes by a post at 0.53 m where 0.5 m is to be kept, and swings by 0.05 m. */
@@ -225,7 +284,7 @@ test_tail_alone (void)
   g_assert_cmpfloat (swing_in (&run, 0), ==, 0);
   /* What the main hook leaves it swinging is known no more, until it comes to rest. */
   TestRun over = run_plan (
-      RAMP ("10") TOWERS, POST, BAR,
+      RAMP_REST ("10", "9") TOWERS, POST, BAR,
       "'hook_point': [0, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': [0,"
       " 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1, 'moves': [1, 3]}},",
       TRAVEL ("110") ", {'do': 'hoist', 'by': 1, 'seconds': 60}, {'do': 'wait', 'seconds': 9}, "
@@ -237,6 +296,23 @@ test_tail_alone (void)
   g_assert_cmpfloat (swing_in (&over, 3), ==, 0);
   test_run_clear (&over);
   test_assert_between (swing_in (&run, 1), 4 * 0.006 / G * (18.5 + sqrt (18.5)), NEAR, NEAR);
+  test_run_clear (&run);
+}
+
+/* Taken by a tail trolley while it swings, nobody knows how it goes on, until it is at rest. */
+static void
+test_guided (void)
+{
+  TestRun run = run_plan (
+      RAMP_REST ("10", "60") TOWERS, POST, BAR,
+      "'hook_point': [0, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1}, 'tail': "
+      "{'gear': 'cart', 'point': [3, 0, 1], 'moves': [1, 3]}},",
+      TRAVEL ("110") ", " TRAVEL ("110") ", {'do': 'wait', 'seconds': 60}, " TRAVEL ("110"));
+  g_assert_cmpfloat (swing_in (&run, 0), >, 0);
+  for (int move = 1; move <= 2; move++)
+    TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, move, "load", "post", NULL),
+                  "swing/guided");
+  g_assert_cmpfloat (swing_in (&run, 3), ==, 0);
   test_run_clear (&run);
 }
 
@@ -273,10 +349,13 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/swinging/travel", test_travel);
   g_test_add_func ("/checks/swinging/left-out", test_left_out);
   g_test_add_func ("/checks/swinging/goes-on", test_goes_on);
+  g_test_add_func ("/checks/swinging/no-rest", test_no_rest);
+  g_test_add_func ("/checks/swinging/next-lift", test_next_lift);
   g_test_add_func ("/checks/swinging/makes-short", test_makes_short);
   g_test_add_func ("/checks/swinging/throw-out", test_throw_out);
   g_test_add_func ("/checks/swinging/turn", test_turn);
   g_test_add_func ("/checks/swinging/tail-alone", test_tail_alone);
+  g_test_add_func ("/checks/swinging/guided", test_guided);
   g_test_add_func ("/checks/swinging/unknown", test_unknown);
   return g_test_run ();
 }

@@ -76,6 +76,8 @@ const BadPlan bad_loads[] = {
     "0027-nd-11.2" },
   { "a ramp of no time", "\"seconds\": 18.5", "\"seconds\": 0", "plan/not-above",
     "/loads/ramp/seconds", TRUE, NULL, NULL },
+  { "rest in no time", "\"rest\": 95", "\"rest\": 0", "plan/not-above", "/loads/ramp/rest", TRUE,
+    NULL, NULL },
   { "a ramp without a source", ", \"source\": \"works rule 7\"", "", "plan/missing-key",
     "/loads/ramp", TRUE, "key", "source" },
   { "out of plumb by nothing", "\"most_deg\": 1.55", "\"most_deg\": 0", "plan/not-above",

@@ -77,7 +77,7 @@
   "\"loads\": {\"dynamic\": {\"factor\": 1.15, \"source\": \"works rule 4\"},\n"                   \
   " \"critical\": {\"share\": 0.8, \"source\": \"works rule 5\"},\n"                               \
   " \"out_of_level\": {\"height\": 0.45, \"source\": \"works rule 6\"},\n"                         \
-  " \"ramp\": {\"seconds\": 18.5, \"source\": \"works rule 7\"}},\n"                               \
+  " \"ramp\": {\"seconds\": 18.5, \"rest\": 95, \"source\": \"works rule 7\"}},\n"                 \
   "\"wind\": {\"speed\": 9.5, \"drag\": 1.35, \"air_density\": 1.21, \"source\": \"works rule "    \
   "9\"},\n"                                                                                        \
   "\"programme\": [\n"                                                                             \

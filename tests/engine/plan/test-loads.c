@@ -81,6 +81,7 @@ test_rules (void)
   g_assert_cmpfloat (full->loads.out_of_level.tilt_rad, ==, 3 * G_PI / 180);
   g_assert_true (full->loads.ramp.given);
   g_assert_cmpfloat (full->loads.ramp.seconds, ==, 9.5);
+  g_assert_cmpfloat (full->loads.ramp.rest_s, ==, 240);
   g_assert_cmpstr (full->loads.ramp.source, ==, "works rule 7");
   g_autoptr (TrnPlan) other
       = read_with (", \"loads\": {\"dynamic\": {\"rule\": \"0027-nd-11.2-onshore\"},"
@@ -97,6 +98,9 @@ test_rules (void)
   g_assert_cmpstr (osha->loads.critical.rule, ==, "29-cfr-1926-751");
   g_assert_false (osha->loads.out_of_level.given);
   g_assert_false (osha->loads.ramp.given);
+  g_autoptr (TrnPlan) restless
+      = read_with (", \"loads\": {\"ramp\": {\"seconds\": 3, \"source\": \"sheet\"}}");
+  g_assert_true (isnan (restless->loads.ramp.rest_s));
   g_autoptr (TrnPlan) height
       = read_with (", \"loads\": {\"out_of_level\": {\"height\": 0.3, \"source\": \"sheet\"}}");
   g_assert_cmpfloat (height->loads.out_of_level.height_m, ==, 0.3);
