@@ -2,10 +2,8 @@
  * the greatest distance of a load point, or of a point that the rigging holds it by, from the
  * lift's hook point.
  *
- * Wind: wind-aside.h. Swinging (swinging.h): the load is one body with what holds it, so that a
- * point at the distance d from the tip goes aside by d times the chord of the angle that it swings
- * by, d no more than the rope, the hook above its point, and r, or what is as far from the tail
- * point, together.
+ * Wind: wind-aside.h. Swinging (swinging.h): of all that is no farther than r from the hook point,
+ * or as far from the tail point as anything of the load.
  *
  * Hooks out of level. Two hooks that hold the load may turn it by δ, raise one point beside the
  * other by up to h, and bring them up to D nearer or farther along the level (hook-force.h). The
@@ -110,20 +108,12 @@ add_swing (const TrnLiftCheck *check, guint move, double reach_m, TrnAllowance *
 {
   const TrnSwinging *swing = &check->swinging[move];
   const TrnLift *lift = check->run->lift;
-  const TrnRig *rig = check->run->rig;
   const gboolean is_tail = trn_on_rope (check, move) == TRN_ON_ROPE_TAIL;
-  allowance->swing_m = allowance->hook_swing_m = swing->chord;
   if (allowance->missing == NULL)
     allowance->missing = swing->missing;
-  if (!(swing->chord > 0))
-    return;
-  double above_m = rig->hook_above_m[is_tail ? 1 : 0].hi;
-  if (!is_tail && rig->free_hooks != NULL && trn_vec3_is_finite (rig->free_hooks[move]))
-    above_m = trn_vec3_distance (rig->free_hooks[move], lift->hook.place);
-  const double below_m
-      = is_tail ? trn_lift_check_extent (check, lift->rigging.tail.point) : reach_m;
-  allowance->swing_m = swing->chord * (swing->rope_m + above_m + below_m);
-  allowance->hook_swing_m = is_tail ? 0 : swing->chord * swing->rope_m;
+  const double far_m = is_tail ? trn_lift_check_extent (check, lift->rigging.tail.point) : reach_m;
+  allowance->swing_m = trn_swinging_load_m (swing, far_m);
+  allowance->hook_swing_m = is_tail ? 0 : trn_swinging_hook_m (swing);
 }
 
 static double

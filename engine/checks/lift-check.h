@@ -26,10 +26,11 @@ typedef struct
   double *tolerance_m;      /* one a move: the sum of the allowance; likewise */
   double *rig_tolerance_m;  /* one a move and body of the rig: trn_gear_tolerance; likewise */
   double *left_m;           /* one an obstacle: trn_left_off; likewise */
-  TrnSwinging *swinging; /* one a move: trn_swinging_make; NULL where the plan does not say; owned */
-  TrnShown *shown;       /* owned */
-  TrnSail *sail;         /* of trn_sail_area_m2; owned */
-  TrnSpanMemo **memos;   /* one a move: what checks of forces share (hook-force.h); owned */
+  TrnSwinging
+      *swinging;       /* one a move: trn_swinging_make; NULL where the plan does not say; owned */
+  TrnShown *shown;     /* owned */
+  TrnSail *sail;       /* of trn_sail_area_m2; owned */
+  TrnSpanMemo **memos; /* one a move: what checks of forces share (hook-force.h); owned */
 } TrnLiftCheck;
 
 void trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,

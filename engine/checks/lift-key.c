@@ -166,6 +166,7 @@ static void
 add_first (TrnCacheKey *key, const TrnSwinging *first)
 {
   trn_cache_key_add_double (key, first->before);
+  trn_cache_key_add_double (key, first->growth_before);
   trn_cache_key_add_number (key, first->held_before);
   trn_cache_key_add_text (key, first->missing_before != NULL ? first->missing_before : "");
 }

@@ -11,6 +11,10 @@
  * it swings on. What takes it otherwise than by ropes while it may swing does so nobody knows how.
  * The line from tip to load is no shorter than it is plumb.
  *
+ * The load nods about its hook, or about its hook point where what is between may turn by itself:
+ * that is a link of its own of the chain (swing.c). Where that point may be as low as its centre of
+ * gravity, or three legs or more hold it, they hold it from turning there.
+ *
  * On two hooks a load swings as neither of them would let it alone: a move in which both only hoist
  * makes none; of others nothing is known, nor of what swings and goes from one hook to the other.
  */
@@ -33,8 +37,11 @@ typedef struct
   const TrnLiftCheck *check;
   guint move;
   const TrnHoist *hoist;
-  TrnVec3 point;  /* of the load, which the hook goes with */
-  double above_m; /* the centre of gravity below that, at least, and what the hook is above it */
+  TrnVec3 point;     /* of the load, which the hook goes with */
+  TrnInterval cog_m; /* the centre of gravity below the hook */
+  double nods_m;     /* and below what the load nods about, at least … */
+  double arm_m;      /* … which is below the hook by that, at most */
+  double joint_m;    /* and so far from the hook point of the lift */
 } Case;
 
 /* ---- the path of the tip ---- */
@@ -84,13 +91,13 @@ add_span (const Case *c, TrnInterval s, guint halvings, TrnSwingMove *swing)
                               .quantity = TRN_RIG_TIP_ABOVE_HOOK,
                               .move = c->move };
   TrnJet rope, tip = trn_jet_constant (0);
-  gboolean is_known = ask (&question, s, &rope) && rope.v.lo + c->above_m > 0;
+  gboolean is_known = ask (&question, s, &rope) && rope.v.lo + c->cog_m.lo > 0;
   question.quantity = TRN_RIG_TIP_HEIGHT;
   if (is_known && swing->level_m > 0)
     is_known = ask (&question, s, &tip);
   if (is_known)
     {
-      swing->shortens += fmax (0, -rope.d.lo) * trn_interval_width (s) / (rope.v.lo + c->above_m);
+      swing->shortens += fmax (0, -rope.d.lo) * trn_interval_width (s) / (rope.v.lo + c->cog_m.lo);
       swing->up_m = fmax (swing->up_m, trn_interval_size (tip.d));
       swing->up2_m += trn_interval_size (tip.dd) * trn_interval_width (s);
       return TRUE;
@@ -133,6 +140,13 @@ hook_off (const TrnLiftCheck *check, guint move, gboolean is_tail)
   return is_tail ? trn_lift_check_tolerance (check, move) : check->run->slack.m;
 }
 
+/* Three legs or more, without a beam, keep the load from nodding about its hook point. */
+static gboolean
+is_spread (const TrnHoist *hoist)
+{
+  return hoist->n_slings >= 3 && !hoist->has_beam;
+}
+
 static Case
 case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m)
 {
@@ -144,16 +158,28 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
              .move = move,
              .hoist = is_tail ? &rigging->tail : &rigging->main,
              .point = is_tail ? rigging->tail.point : run->lift->hook.place };
-  double above_m = run->rig->hook_above_m[is_tail ? 1 : 0].lo;
-  if (!is_tail && free_hooks != NULL && trn_vec3_is_finite (free_hooks[move]))
+  TrnInterval above_m = run->rig->hook_above_m[is_tail ? 1 : 0];
+  const gboolean is_free = !is_tail && free_hooks != NULL && trn_vec3_is_finite (free_hooks[move]);
+  if (is_free)
     {
+      c.joint_m = trn_vec3_distance (free_hooks[move], c.point);
       c.point = free_hooks[move];
-      above_m = 0;
+      above_m = (TrnInterval){ 0, 0 };
     }
   const TrnVec3 w
       = trn_rotation_apply (&run->motions[move].start.turn, trn_vec3_sub (c.point, unit->cog));
-  const double below_m = trn_motion_tilts (&run->motions[move]) ? 0 : w.z;
-  c.above_m = above_m - off_m + fmax (0, below_m - trn_vec3_length (unit->cog_box));
+  const double box_m = trn_vec3_length (unit->cog_box), far_m = trn_vec3_length (w);
+  const gboolean tilts = trn_motion_tilts (&run->motions[move]);
+  const TrnInterval below_m = { (tilts ? -far_m : w.z) - box_m, (tilts ? far_m : w.z) + box_m };
+  c.cog_m = (TrnInterval){ above_m.lo - off_m + below_m.lo, above_m.hi + off_m + below_m.hi };
+  c.nods_m = below_m.lo;
+  c.arm_m = above_m.hi;
+  if (below_m.lo <= 0 || is_spread (c.hoist))
+    {
+      c.nods_m += above_m.lo;
+      c.arm_m = 0;
+      c.joint_m += above_m.hi;
+    }
   return c;
 }
 
@@ -168,6 +194,14 @@ throw_out (const TrnLiftCheck *check, guint move, double length_m)
   return trn_sway_throw_out (radius_m, rad_s, length_m).true_offset_m;
 }
 
+/* Of what the load is turned by. */
+static double
+load_chord (const TrnSwinging *swinging)
+{
+  return swinging->chord > 0 ? swinging->chord * sqrt (swinging->whole_m / swinging->nods_m)
+                             : swinging->chord;
+}
+
 static void
 find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwinging *found)
 {
@@ -180,23 +214,31 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
   const double off_m = hook_off (check, move, is_tail);
   const Case c = case_make (check, move, is_tail, off_m);
   const TrnMotion *motion = &check->run->motions[move];
-  found->rope_m = rope.hi + off_m;
-  found->missing = "swing";
   TrnSwingMove swing
-      = { .seconds = motion->seconds, .ramp_s = ramp_of (check), .least_m = rope.lo + c.above_m };
+      = { .seconds = motion->seconds, .ramp_s = ramp_of (check), .least_m = rope.lo + c.cog_m.lo };
   set_level (&c, &swing);
-  if (check->run->lift->moves[move].kind == TRN_MOVE_WAIT)
-    found->chord = found->before;
-  else if (swing.least_m > 0 && add_all (&c, &swing))
-    found->chord = trn_swing_chord (&swing, found->before);
-  if (!(found->chord <= 2 * sin (MOST_DEG * G_PI / 360)))
-    found->chord = NAN;
-  if (isnan (found->chord))
+  const gboolean waits = check->run->lift->moves[move].kind == TRN_MOVE_WAIT;
+  if (!(c.nods_m > 0))
+    found->missing = "swing/above";
+  else if (!(swing.least_m > 0) || (!waits && !add_all (&c, &swing)))
+    found->missing = "reach";
+  if (found->missing != NULL)
     return;
-  found->missing = NULL;
-  found->throw_out_m = throw_out (check, move,
-                                  found->rope_m + check->run->rig->hook_above_m[is_tail ? 1 : 0].hi
-                                      + trn_vec3_distance (c.point, unit_of (check)->cog));
+  found->chord = waits ? found->before : trn_swing_chord (&swing, found->before);
+  if (!waits && (swing.up_m > 0 || found->growth > 1))
+    found->growth *= trn_swing_growth (&swing);
+  found->rope_m = rope.hi + off_m;
+  found->whole_m = found->rope_m + c.cog_m.hi;
+  found->arm_m = c.arm_m;
+  found->nods_m = c.nods_m;
+  found->joint_m = c.joint_m;
+  if (!(load_chord (found) <= 2 * sin (MOST_DEG * G_PI / 360)))
+    {
+      found->chord = NAN;
+      found->missing = "swing";
+      return;
+    }
+  found->throw_out_m = throw_out (check, move, found->whole_m);
 }
 
 /* By two hooks. */
@@ -221,6 +263,7 @@ static void
 find (const TrnLiftCheck *check, guint move, TrnSwinging *found)
 {
   const TrnOnRope held = trn_on_rope (check, move);
+  found->growth = 1;
   if (held == TRN_ON_ROPE_NOT && (found->before == 0 || is_seated (check, move)))
     return;
   found->chord = NAN;
@@ -235,7 +278,17 @@ find (const TrnLiftCheck *check, guint move, TrnSwinging *found)
   else if (held == TRN_ON_ROPE_BOTH)
     find_by_two (check, move, found);
   else
-    find_by_one (check, move, held == TRN_ON_ROPE_TAIL, found);
+    {
+      found->growth = found->growth_before;
+      find_by_one (check, move, held == TRN_ON_ROPE_TAIL, found);
+    }
+}
+
+/* At rest. */
+static TrnSwinging
+at_rest (void)
+{
+  return (TrnSwinging){ .growth_before = 1 };
 }
 
 /* After that move; nothing is left where it came to rest. */
@@ -247,9 +300,10 @@ left_after (const TrnLiftCheck *check, guint move)
       = check->run->lift->moves[move].kind == TRN_MOVE_WAIT
         && check->run->motions[move].seconds >= check->scene->programme->plan->loads.ramp.rest_s;
   if (is_rest)
-    return (TrnSwinging){ .before = 0 };
+    return at_rest ();
   return (TrnSwinging){ .before = swinging->chord,
                         .held_before = trn_on_rope (check, move),
+                        .growth_before = swinging->growth,
                         .missing_before = swinging->missing };
 }
 
@@ -271,7 +325,7 @@ static TrnSwinging
 first_of (const TrnLiftCheck *check)
 {
   if (check->run->left_by == G_MAXUINT)
-    return (TrnSwinging){ .before = 0 };
+    return at_rest ();
   if (!is_as_left (check))
     return (TrnSwinging){ .before = NAN, .missing_before = TRN_MISSING_ATTITUDE_BEFORE };
   TrnLiftCheck earlier;
@@ -300,7 +354,30 @@ trn_swinging_make (TrnLiftCheck *check)
 double
 trn_swinging_rad (const TrnLiftCheck *check, guint move)
 {
-  return check->swinging != NULL ? 2 * asin (0.5 * check->swinging[move].chord) : 0;
+  return check->swinging != NULL ? 2 * asin (0.5 * load_chord (&check->swinging[move])) : 0;
+}
+
+double
+trn_swinging_growth (const TrnLiftCheck *check, guint move)
+{
+  return check->swinging != NULL ? check->swinging[move].growth : 1;
+}
+
+double
+trn_swinging_hook_m (const TrnSwinging *swinging)
+{
+  return swinging->chord > 0
+             ? trn_swing_aside (swinging->chord, swinging->whole_m, swinging->rope_m, 0, 1)
+             : swinging->chord;
+}
+
+double
+trn_swinging_load_m (const TrnSwinging *swinging, double far_m)
+{
+  return swinging->chord > 0 ? trn_swing_aside (swinging->chord, swinging->whole_m,
+                                                swinging->rope_m + swinging->arm_m,
+                                                far_m + swinging->joint_m, swinging->nods_m)
+                             : swinging->chord;
 }
 
 /* ---- the finding ---- */

@@ -12,7 +12,11 @@ struct _TrnSwinging
                     does not swing; NAN: there is no bound */
   double before; /* likewise as it begins, with what holds it until then */
   TrnOnRope held_before;
-  double rope_m;       /* the tip above the hook, at most */
+  double growth, growth_before; /* of what the wind takes it aside (swing.c): >= 1 */
+  /* Where it swings: the tip above the hook, and above the centre of gravity, at most; what is
+   * between the hook and what the load nods about; that above the centre of gravity, at least, and
+   * how far it is from the hook point of the lift. */
+  double rope_m, whole_m, arm_m, nods_m, joint_m;
   double throw_out_m;  /* of a slew, what its even rate takes the load outwards; 0 of others */
   const char *missing; /* input of the plan for want of which chord is NAN, static; else NULL */
   const char *missing_before; /* likewise of before */
@@ -21,8 +25,16 @@ struct _TrnSwinging
 /* One a move, where the plan says. */
 void trn_swinging_make (TrnLiftCheck *check);
 
-/* φ in that move; NAN: there is no bound. */
+/* What it turns the load by in that move; NAN: there is no bound. */
 double trn_swinging_rad (const TrnLiftCheck *check, guint move);
+
+/* What all that the wind takes aside in that move grows by, since the tip rises or falls: >= 1. */
+double trn_swinging_growth (const TrnLiftCheck *check, guint move);
+
+/* How far it takes the hook aside, and points of the load that are no farther than @far_m from the
+ * hook point of the lift, or from the tail point where it hangs by that. */
+double trn_swinging_hook_m (const TrnSwinging *swinging);
+double trn_swinging_load_m (const TrnSwinging *swinging, double far_m);
 
 /* "swing": m, how far a point of the load goes aside, the most in all moves. A number to be looked
  * at. */

@@ -82,7 +82,9 @@
  * each with the least and the greatest of its own, and the worst counts. What the load leans and
  * pitches by is guessed as above.
  *
- * In which moves it hangs: on-rope.c. What swings is slanted by that as well (swinging.h). */
+ * In which moves it hangs: on-rope.c. What swings is slanted by that as well (swinging.h), and
+ * where the tip rises or falls while it does, what the wind takes aside by one hook grows as
+ * swing.c has it. */
 #include "wind-aside.h"
 
 #include <math.h>
@@ -252,10 +254,11 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
       = c->check->run->slack.tilt_rad + leans_rad + trn_swinging_rad (c->check, c->move),
       off_m = c->calm_m + c->tolerance_m + c->check->load->off_m
               + trn_vec3_length (unit_of (c->check)->cog_box);
+  const double growth = trn_swinging_growth (c->check, c->move);
   double guess_rad = 0;
   for (guint i = 0; i < MOST_GUESSES; i++)
     {
-      const double slant = guess_rad + off_rad;
+      const double slant = growth * guess_rad + off_rad;
       if (!(slant < G_PI / 2))
         return;
       const double area = area_at (c, &outline, slant);
@@ -268,9 +271,9 @@ find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
         return;
       if (i > 0 && turned_rad <= guess_rad)
         {
-          aside->hook_m = c->held == TRN_ON_ROPE_MAIN ? rope_m * share : 0;
-          aside->load_m = turned_m + chain_m * share;
-          aside->turned_rad = turned_rad;
+          aside->hook_m = c->held == TRN_ON_ROPE_MAIN ? growth * rope_m * share : 0;
+          aside->load_m = growth * (turned_m + chain_m * share);
+          aside->turned_rad = growth * turned_rad;
           aside->missing = NULL;
           return;
         }

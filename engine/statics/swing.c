@@ -29,6 +29,31 @@
  *
  *   3/2 ∫ |l'|/l where it shortens, and ∫ |ζ| dt/√(g l).
  *
+ * Wind, a level force F by the weight W: with it at rest the load hangs atan (F/W) off plumb, and B
+ * is from there. Then sin φ <= M + F/W, so that M + F/W is what grows so by ζ. In a chain of moves
+ * the wind so adds (Γ − 1) F/W, Γ all their growths by both, from the first on in which the tip
+ * rises or falls.
+ *
+ * Nods. The load turns about the hook, the hook about the tip: a chain of links, which as they hang
+ * plumb are l₁, l₂ … high, with the centre of gravity at the end of the last and L = Σ l. α are
+ * their angles from plumb, c = 2 sin (α/2), v is the speed of the centre of gravity; what it turns
+ * with about that only adds to W, which by mass is
+ *
+ *   W = v²/2 + g Σ l (1 − cos α), so that Σ l c² <= 2 W/g.
+ *
+ * By force dW/dt <= |f| v, so that S = √(2 W) has dS/dt <= |f|. Seen with f, W has g′ for gravity,
+ * and dW/dt <= |df/dt| Σ l |n − e| <= |df/dt| √(L Σ l |n − e|²): dS/dt <= |df/dt| √(L/g). So S <=
+ * √(g L) b, b what (1) and (2) make of one body of the length L, and Σ l c² <= L b². A point d from
+ * the last joint, the links above that K together, goes aside by Σ l c above it + d c of the last
+ * one, h high; that is no more, as Cauchy has it, than
+ *
+ *   b √(L (K + d²/h)),
+ *
+ * the hook no more than b √(L l₁), and the last link turns by b √(L/h). Links that turn as one are
+ * among these. It is proven for ropes of fixed length below tips that keep their height: where they
+ * do not, b grows as that of one body does, which is not proven of what nods; the mass of the block
+ * is left out.
+ *
  * The way is p(s(t)): s' goes up evenly to r in the ramp u = min (ramp, D/2), D the time of the
  * move, r = 1/(D − u), and down likewise; b = r/u. f = p″ s'² + p′ s″. By (1) a ramp makes 2 |p′| b
  * in jumps and ∫ |p‴ s'³ + 3 p″ s' s″| <= |p‴| r³ u/4 + 3/2 |p″| r²; between the ramps it is
@@ -49,6 +74,15 @@ trn_swing_rate (double seconds, double ramp_s)
 }
 
 double
+trn_swing_growth (const TrnSwingMove *move)
+{
+  const double rate = trn_swing_rate (move->seconds, move->ramp_s),
+               by_speed = 1 / sqrt (TRN_GRAVITY_M_S2 * move->least_m);
+  return exp (1.5 * move->shortens + (2 * move->up_m + move->up2_m) * rate * by_speed)
+         * (1 + ROUNDING_SHARE);
+}
+
+double
 trn_swing_chord (const TrnSwingMove *move, double before)
 {
   const double g = TRN_GRAVITY_M_S2, by_speed = 1 / sqrt (g * move->least_m);
@@ -62,6 +96,11 @@ trn_swing_chord (const TrnSwingMove *move, double before)
   const double even_by_turn = jerk * even_s / g, even_by_force = out * even_s * by_speed;
   const double mixed = 2 * fmin (ramp_by_turn, ramp_by_force + out / g) + even_by_turn;
   const double most = before + fmin (mixed, 2 * ramp_by_force + even_by_force);
-  const double grows = 1.5 * move->shortens + (2 * move->up_m + move->up2_m) * rate * by_speed;
-  return most * exp (grows) * (1 + ROUNDING_SHARE);
+  return most * trn_swing_growth (move) * (1 + ROUNDING_SHARE);
+}
+
+double
+trn_swing_aside (double chord, double whole_m, double chain_m, double far_m, double nods_m)
+{
+  return chord * sqrt (whole_m * (chain_m + far_m * far_m / nods_m)) * (1 + ROUNDING_SHARE);
 }

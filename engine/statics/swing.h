@@ -19,6 +19,15 @@ typedef struct
 /* The rate of s between the ramps, 1/s. */
 double trn_swing_rate (double seconds, double ramp_s);
 
+/* By how much a swing grows in it at most, where the rope becomes shorter or the tip goes up or
+ * down: >= 1. */
+double trn_swing_growth (const TrnSwingMove *move);
+
 /* 2 sin (φ/2) of the angle φ from plumb that the line from tip to load is at most in that move and
  * after it, where it was @before. */
 double trn_swing_chord (const TrnSwingMove *move, double before);
+
+/* How far that swing, of a load whose centre of gravity is @whole_m below the tip at most, takes a
+ * point aside that goes with what nods by itself: @far_m from what that turns about, which is
+ * @chain_m below the tip at most, the centre of gravity being @nods_m below it at least. */
+double trn_swing_aside (double chord, double whole_m, double chain_m, double far_m, double nods_m);

@@ -17,7 +17,7 @@
 #define STEP_S 0.02
 /* Of the integration, and of what is between the places of the grid. */
 #define NEAR 2e-5
-/* The centre of gravity below the hook: 5 m to the hook point, and 1 m. */
+/* The centre of gravity below the hook: 1 m to the hook point, and 5 m. */
 #define BELOW_M 6
 
 /* ---- where the tip is ---- */
@@ -225,8 +225,8 @@ random_lift (void)
       "{'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1], 'at': {'position': [0, 0, %.3f]}}], "
       "'gear': [{'id': 'crane', 'kind': 'crane', 'at': {'position': [-30, 0, 0]}, 'boom': {'foot':"
       " [0, 2], 'length': 50, 'section': [0.6, 0.8], 'angle': [5, 85]}, 'hook_to_tip': 3}], "
-      "'programme': [{'lift': 'one', 'component': 'unit', 'hook_point': [0, 0, 2], 'rigging': "
-      "{'main': {'gear': 'crane', 'hook_above': 5}}, 'moves': [%s]}]}",
+      "'programme': [{'lift': 'one', 'component': 'unit', 'hook_point': [0, 0, 6], 'rigging': "
+      "{'main': {'gear': 'crane', 'hook_above': 1}}, 'moves': [%s]}]}",
       pick (3, 30), pick (5, 20), moves->str);
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   const TrnSceneOptions options = { .jobs = 1 };

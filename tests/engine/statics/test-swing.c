@@ -19,6 +19,8 @@
 /* Of the integration. */
 #define NEAR 1e-5
 #define SAMPLES 400
+#define RISES 40
+#define CHAIN_STEPS 100
 
 typedef enum
 {
@@ -85,6 +87,16 @@ acceleration (const Move *m, double s, double s1, double s2)
 
 /* ---- the pendulum ---- */
 
+/* A level force, by the weight. */
+static double wind = 0;
+
+/* Where it hangs at rest. */
+static TrnVec3
+still (void)
+{
+  return trn_vec3_unit (trn_vec3_make (wind, 0, -1));
+}
+
 typedef struct
 {
   TrnVec3 n, w;
@@ -102,7 +114,7 @@ rate (const Phase *p, double t, const State *x)
 {
   const double s = p->s0 + p->s1 * t + 0.5 * p->s2 * t * t, speed = p->s1 + p->s2 * t;
   double l = p->rope_m, l1 = 0, up, up2;
-  TrnVec3 force = { 0, 0, -TRN_GRAVITY_M_S2 };
+  TrnVec3 force = { wind * TRN_GRAVITY_M_S2, 0, -TRN_GRAVITY_M_S2 };
   if (p->move != NULL)
     {
       l = length (p->move, s);
@@ -149,17 +161,16 @@ period (double rope_m)
   return 2 * G_PI * sqrt (rope_m / TRN_GRAVITY_M_S2);
 }
 
-/* The greatest chord from plumb in it. */
+/* The greatest chord from there in it. */
 static double
 run_phase (const Phase *p, double seconds, double shortest_m, State *x)
 {
-  const TrnVec3 plumb = { 0, 0, -1 };
   const guint n = 1 + (guint)(seconds * STEPS_A_PERIOD / period (shortest_m));
   double most = 0;
   for (guint i = 0; i < n && seconds > 0; i++)
     {
       step (p, i * seconds / n, seconds / n, x);
-      most = fmax (most, trn_vec3_distance (x->n, plumb));
+      most = fmax (most, trn_vec3_distance (x->n, still ()));
     }
   return most;
 }
@@ -264,10 +275,10 @@ pick_move (Kind kind, double rope_m)
 static double
 run_case (Kind kind, double rope_m)
 {
-  State x = { { 0, 0, -1 }, { 0, 0, 0 } };
+  State x = { still (), { 0, 0, 0 } };
   const double gyration_m = g_test_rand_bit () ? pick (0, 0.5) * rope_m : 0;
   const guint n = 1 + (guint)g_test_rand_int_range (0, MOST_MOVES);
-  double bound = 0, share = 0, least_m = rope_m;
+  double chord = 0, growth = 1, bound = 0, share = 0, least_m = rope_m;
   for (guint i = 0; i < n; i++)
     {
       const Move m = pick_move (kind == RAISED && i == 0 ? STRAIGHT : kind, rope_m);
@@ -275,7 +286,9 @@ run_case (Kind kind, double rope_m)
       TrnSwingMove swing = swing_of (&m, &shortest_m);
       if (!(shortest_m > 3))
         return share;
-      bound = trn_swing_chord (&swing, bound);
+      chord = trn_swing_chord (&swing, chord);
+      growth *= trn_swing_growth (&swing);
+      bound = chord + (growth - 1) * wind;
       if (!(bound < 0.19))
         return share;
       const double most = run_move (&m, shortest_m, gyration_m, &x);
@@ -311,10 +324,186 @@ test_pendulum (void)
     }
 }
 
+/* In a wind that stays, it swings about where that has it; on a tip that rises or falls by more
+ * than it would without. */
+static void
+test_wind (void)
+{
+  const guint n = test_scaled (N_CASES);
+  static const Kind kinds[] = { STRAIGHT, LUFF, RAISED, COMBINED };
+  for (guint k = 0; k < G_N_ELEMENTS (kinds); k++)
+    {
+      double tightest = 0;
+      for (guint i = 0; i < n; i++)
+        {
+          wind = pick (0, 0.19);
+          tightest = fmax (tightest, run_case (kinds[k], pick (5, 60)));
+        }
+      g_test_message ("%s in wind: %.3f of the bound at most", names[kinds[k]], tightest);
+    }
+  /* A tip that goes mostly up or down, by the worst of some times. */
+  double without = 0;
+  for (guint i = 0; i < RISES; i++)
+    {
+      const double half_s = period (15) / 2;
+      const Move m = { .seconds = half_s * (0.5 + 0.1 * (i % 20)),
+                       .ramp_s = half_s / 4,
+                       .radius_m = 20,
+                       .radius_by_m = 0.05,
+                       .raise_m = i < RISES / 2 ? 1.6 : -1.6,
+                       .hoist_m = i < RISES / 2 ? 1.6 : -1.6,
+                       .rope_m = 15 };
+      wind = 0.19;
+      double shortest_m;
+      const TrnSwingMove swing = swing_of (&m, &shortest_m);
+      const double chord = trn_swing_chord (&swing, 0);
+      State x = { still (), { 0, 0, 0 } };
+      double most = run_move (&m, shortest_m, 0, &x);
+      const Phase after = { .rope_m = 15 };
+      most = fmax (most, run_phase (&after, 2 * half_s, 15, &x));
+      g_assert_cmpfloat (most, <=, chord + (trn_swing_growth (&swing) - 1) * wind + NEAR);
+      without = fmax (without, most / chord);
+    }
+  wind = 0;
+  g_test_message ("%.3f of what there would be without wind", without);
+  g_assert_cmpfloat (without, >, 1);
+}
+
+/* ---- it nods ---- */
+
+/* In a plane: a link from the tip to the hook, a rigid body that turns about that. */
+typedef struct
+{
+  double link_m, nods_m, gyration_m;
+} Chain;
+
+typedef struct
+{
+  double angle[2], rate[2];
+} Angles;
+
+/* By @tip, the level acceleration of the tip. Of Lagrange's equations, by mass. */
+static Angles
+chain_rate (const Chain *c, double tip, const Angles *x)
+{
+  const double l = c->link_m, h = c->nods_m, g = TRN_GRAVITY_M_S2, a = x->angle[0], b = x->angle[1],
+               mixed = l * h * cos (a - b), turns = l * h * sin (a - b);
+  const double m[2] = { l * l, h * h + c->gyration_m * c->gyration_m };
+  const double q[2] = { -turns * x->rate[1] * x->rate[1] - l * (g * sin (a) + tip * cos (a)),
+                        turns * x->rate[0] * x->rate[0] - h * (g * sin (b) + tip * cos (b)) };
+  const double det = m[0] * m[1] - mixed * mixed;
+  return (Angles){ { x->rate[0], x->rate[1] },
+                   { (q[0] * m[1] - q[1] * mixed) / det, (q[1] * m[0] - q[0] * mixed) / det } };
+}
+
+static Angles
+chain_plus (const Angles *x, const Angles *d, double k)
+{
+  Angles y = *x;
+  for (guint i = 0; i < 2; i++)
+    {
+      y.angle[i] += k * d->angle[i];
+      y.rate[i] += k * d->rate[i];
+    }
+  return y;
+}
+
+static void
+chain_step (const Chain *chain, double tip, double dt, Angles *x)
+{
+  const Angles a = chain_rate (chain, tip, x);
+  Angles at = chain_plus (x, &a, 0.5 * dt);
+  const Angles b = chain_rate (chain, tip, &at);
+  at = chain_plus (x, &b, 0.5 * dt);
+  const Angles c = chain_rate (chain, tip, &at);
+  at = chain_plus (x, &c, dt);
+  const Angles d = chain_rate (chain, tip, &at);
+  *x = chain_plus (x, &a, dt / 6);
+  *x = chain_plus (x, &b, dt / 3);
+  *x = chain_plus (x, &c, dt / 3);
+  *x = chain_plus (x, &d, dt / 6);
+}
+
+/* What they attain. */
+typedef struct
+{
+  double hook_m, far_m, chord;
+} Nods;
+
+/* @seconds at an even acceleration; a point @far_m from the hook. */
+static void
+chain_run (const Chain *c, double tip, double seconds, double far_m, Angles *x, Nods *most)
+{
+  const double quick_s
+      = 2 * G_PI
+        * sqrt (fmin (c->link_m, c->gyration_m * c->gyration_m / c->nods_m) / TRN_GRAVITY_M_S2);
+  const guint n = 1 + (guint)(seconds * CHAIN_STEPS / quick_s);
+  for (guint i = 0; i < n && seconds > 0; i++)
+    {
+      chain_step (c, tip, seconds / n, x);
+      const double a = 2 * sin (x->angle[0] / 2), b = 2 * sin (x->angle[1] / 2);
+      most->hook_m = fmax (most->hook_m, fabs (c->link_m * a));
+      most->chord = fmax (most->chord, fabs (b));
+      /* Of those all round the one that goes farthest. */
+      most->far_m = fmax (most->far_m, fabs (c->link_m * a) + fabs (far_m * b));
+    }
+}
+
+static void
+test_nods (void)
+{
+  const guint n = test_scaled (N_CASES);
+  Nods tightest = { 0, 0, 0 };
+  double as_one = 0;
+  for (guint i = 0; i < n; i++)
+    {
+      Chain c = { .link_m = pick (2, 40), .nods_m = pick (0.5, 10) };
+      c.gyration_m = c.nods_m * pick (0.2, 1.5);
+      const double whole_m = c.link_m + c.nods_m, far_m = c.nods_m * pick (1, 3);
+      Angles x = { { 0, 0 }, { 0, 0 } };
+      Nods most = { 0, 0, 0 };
+      double chord = 0;
+      const guint n_moves = 1 + (guint)g_test_rand_int_range (0, MOST_MOVES);
+      for (guint k = 0; k < n_moves; k++)
+        {
+          TrnSwingMove m = { .ramp_s = pick_seconds (whole_m, 10), .least_m = whole_m };
+          m.seconds = m.ramp_s + pick_seconds (whole_m, 20);
+          const double u = fmin (m.ramp_s, m.seconds / 2), way_m = pick (-0.1, 0.1) * u * m.seconds,
+                       b = way_m / (u * (m.seconds - u));
+          m.level_m = fabs (way_m);
+          chord = trn_swing_chord (&m, chord);
+          chain_run (&c, b, u, far_m, &x, &most);
+          chain_run (&c, 0, m.seconds - 2 * u, far_m, &x, &most);
+          chain_run (&c, -b, u, far_m, &x, &most);
+        }
+      chain_run (&c, 0, 2 * period (whole_m), far_m, &x, &most);
+      const double hook_m = trn_swing_aside (chord, whole_m, c.link_m, 0, 1),
+                   load_m = trn_swing_aside (chord, whole_m, c.link_m, far_m, c.nods_m),
+                   turned = chord * sqrt (whole_m / c.nods_m);
+      g_assert_cmpfloat (most.hook_m, <=, hook_m * (1 + NEAR) + NEAR);
+      g_assert_cmpfloat (most.far_m, <=, load_m * (1 + NEAR) + NEAR);
+      g_assert_cmpfloat (most.chord, <=, turned * (1 + NEAR) + NEAR);
+      tightest.hook_m = fmax (tightest.hook_m, most.hook_m / hook_m);
+      tightest.far_m = fmax (tightest.far_m, most.far_m / load_m);
+      tightest.chord = fmax (tightest.chord, most.chord / turned);
+      as_one = fmax (as_one, most.far_m / (chord * (c.link_m + far_m)));
+    }
+  g_test_message ("of the bound at most: hook %.3f, load %.3f, turn %.3f; as one body %.3f",
+                  tightest.hook_m, tightest.far_m, tightest.chord, as_one);
+  if (n == N_CASES)
+    {
+      g_assert_cmpfloat (tightest.far_m, >, 0.5);
+      /* One body would not do. */
+      g_assert_cmpfloat (as_one, >, 1);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/statics/swing/pendulum", test_pendulum);
+  g_test_add_func ("/statics/swing/wind", test_wind);
+  g_test_add_func ("/statics/swing/nods", test_nods);
   return g_test_run ();
 }
