@@ -650,7 +650,8 @@ trn_words_caution (void)
   return _ (
       "Distances are those of the shapes as given, rigid and moved exactly as planned, within "
       "the tolerances that the plan names; nobody has compared them with the site. "
-      "Swinging and wind other than the plan names, bending, the stretch of ropes, and gear that "
+      "Emergency stops, swinging and wind other than the plan names, bending, the stretch of "
+      "ropes, and gear that "
       "the "
       "plan does not name are not part of "
       "this. The plan, local codes and the "

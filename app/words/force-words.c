@@ -579,7 +579,8 @@ static const struct
   { "level-aside", N_ ("Keep the hooks closer to level (loads.out_of_level)") },
   { "wind-aside", N_ ("Lift in less wind (speed of wind in the plan)") },
   { "swing-aside", N_ ("Move it more slowly (seconds of the moves), start and stop more slowly "
-                       "(loads.ramp), or let it come to rest between moves (wait)") },
+                       "(loads.ramp), or let it be brought to rest between moves (a wait as long "
+                       "as loads.ramp.rest)") },
   { "dragged", N_ ("Move the load as its tail gear can go, or set that gear so") },
 };
 

@@ -219,7 +219,7 @@ test_plumb_advice (void)
     { { 0.2, NAN, 0.3, 0.1 }, "Lift in less wind (speed of wind in the plan)" },
     { { 0.2, 0.1, 0.2, 0.1, 0.3 },
       "Move it more slowly (seconds of the moves), start and stop more slowly (loads.ramp), or let "
-      "it come to rest between moves (wait)" },
+      "it be brought to rest between moves (a wait as long as loads.ramp.rest)" },
     { { 0.2, 0.1, 0, 0.3 }, "Move the load as its tail gear can go, or set that gear so" },
     { { 0.3, 0.3, 0, 0 }, "Keep the load nearer to its way (tolerance of the lift)" },
   };

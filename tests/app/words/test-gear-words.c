@@ -215,13 +215,24 @@ test_missing (void)
   f.missing = "swing/two-hooks";
   assert_text (trn_words_finding (&f),
                "Not known: how a load on two hooks swings is known only where both only hoist, and "
-               "it was at rest before; let it come to rest before (wait)");
+               "it was at rest before; let it be brought to rest before (a wait as long as "
+               "loads.ramp.rest)");
+  f.missing = "swing/guided";
+  assert_text (trn_words_finding (&f),
+               "Not known: the load may still be swinging where a trolley, a frame or something "
+               "that the plan does not name takes it; let it be brought to rest before (a wait as "
+               "long as loads.ramp.rest)");
+  f.missing = "swing/above";
+  assert_text (trn_words_finding (&f),
+               "Not known: how far the load nods below its hook while it swings has no bound, "
+               "since its centre of gravity may be as high as what it hangs from; correct cog, the "
+               "hook point or hook_above");
   f.missing = "swing";
   assert_text (
       trn_words_finding (&f),
       "Not known: started and stopped in so short a time (loads.ramp), the load could "
       "swing by more than 11°, with what the moves before leave; give the moves more time, "
-      "or let it come to rest between them (wait)");
+      "or let it be brought to rest between them (a wait as long as loads.ramp.rest)");
   f.missing = TRN_MISSING_ATTITUDE;
   assert_text (trn_words_finding (&f),
                "Not known: it depends on how the load hangs, which fails or "
