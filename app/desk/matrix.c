@@ -8,6 +8,7 @@
 #include "desk-words.h"
 #include "gear-words.h"
 #include "grid.h"
+#include "number.h"
 #include "room-layout.h"
 #include "room-parts.h"
 #include "table-words.h"
@@ -47,6 +48,8 @@ struct _DeskMatrix
   char *revealed;      /* the place that was shown first; NULL: none */
   gboolean is_checked; /* that lift */
   char *not_checked;   /* what was not, in words; NULL: all was, or nothing is checked yet */
+  int row_px;          /* of a row's text; 0: not known */
+  guint row_letters;   /* of the letters that it is of */
 };
 
 G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
@@ -63,14 +66,18 @@ cell_px (void)
   return trn_words_get_units ().lengths == TRN_LENGTHS_FEET ? 144 : 118;
 }
 
-/* Of a name on two lines. */
+/* Of a name on two lines; laid out once for all cells that are made. */
 static int
-row_px (GtkWidget *widget)
+row_px (DeskMatrix *matrix)
 {
+  GtkWidget *widget = GTK_WIDGET (matrix);
+  const guint letters = pango_context_get_serial (gtk_widget_get_pango_context (widget));
+  if (matrix->row_px > 0 && matrix->row_letters == letters)
+    return matrix->row_px;
   g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, "A\nA");
-  int height;
-  pango_layout_get_pixel_size (layout, NULL, &height);
-  return height;
+  pango_layout_get_pixel_size (layout, NULL, &matrix->row_px);
+  matrix->row_letters = letters;
+  return matrix->row_px;
 }
 
 static const Row *
@@ -106,7 +113,7 @@ static GtkWidget *
 make_widget (DeskGridKind kind, gpointer data)
 {
   DeskMatrix *matrix = data;
-  GtkWidget *widget = kind == DESK_GRID_CELL   ? desk_cell_new (row_px (matrix->grid))
+  GtkWidget *widget = kind == DESK_GRID_CELL   ? desk_cell_new (row_px (matrix))
                       : kind == DESK_GRID_NAME ? desk_name_new ()
                                                : desk_text_new ("matrix-heading");
   if (kind == DESK_GRID_NAME)
@@ -124,7 +131,8 @@ typedef struct
 {
   const TrnFinding *finding; /* NULL: none */
   RenderState state;
-  gboolean is_open; /* of the other checks what was done is met, but not all was done */
+  gboolean is_other; /* of the other checks */
+  gboolean is_open;  /* of those what was done is met, but not all was done */
 } Cell;
 
 static Cell
@@ -134,8 +142,8 @@ look_at_cell (DeskMatrix *matrix, int row, int move)
   cell.state = desk_finding_state (matrix->session, cell.finding);
   const gboolean is_met = cell.state == RENDER_STATE_CLEAR || cell.state == RENDER_STATE_NONE;
   const gboolean is_left_out = cell.finding == NULL || cell.finding->state == TRN_STATE_NOT_GIVEN;
-  cell.is_open = row_at (matrix, row)->id == NULL
-                 && (is_left_out || (is_met && matrix->not_checked != NULL));
+  cell.is_other = row_at (matrix, row)->id == NULL;
+  cell.is_open = cell.is_other && (is_left_out || (is_met && matrix->not_checked != NULL));
   if (cell.is_open)
     cell.state = RENDER_STATE_NOT_CHECKED;
   return cell;
@@ -166,7 +174,7 @@ cell_says (const DeskMatrix *matrix, const Cell *cell)
                           : matrix->not_checked == NULL
                               ? g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED))
                               : NULL;
-  if (!cell->is_open || matrix->not_checked == NULL)
+  if (!cell->is_other || matrix->not_checked == NULL)
     return g_steal_pointer (&says);
   return says != NULL ? g_strdup_printf ("%s\n%s", says, matrix->not_checked)
                       : g_strdup (matrix->not_checked);
@@ -195,7 +203,7 @@ show_cell (DeskMatrix *matrix, GtkWidget *button, int row, int move)
       = trn_words_table_cell (name, finding != NULL && finding->move < 0 ? -1 : move, says);
   desk_cell_set (DESK_CELL (button), cell.state, desk_session_get_dark (matrix->session), text);
   desk_hint_set (button, whole);
-  gtk_widget_set_sensitive (button, finding != NULL);
+  gtk_widget_set_sensitive (button, finding != NULL || cell.is_other);
   gboolean is_worst = finding != NULL && matrix->worst >= 0
                       && row_at (matrix, row)->findings[move] == matrix->worst;
   if (is_worst)
@@ -245,10 +253,11 @@ show_widget (DeskGridKind kind, GtkWidget *widget, int row, int column, gpointer
     show_heading (data, widget, column);
 }
 
+/* Of the other checks each cell says what was not done. */
 static gboolean
 is_stop (int row, int column, gpointer data)
 {
-  return cell_finding (data, row, column) != NULL;
+  return row_at (data, row)->id == NULL || cell_finding (data, row, column) != NULL;
 }
 
 /* ---- the worst cell ---- */
@@ -337,11 +346,22 @@ set_findings_of_parts (DeskMatrix *matrix, GHashTable *rows, const TrnLiftFindin
     }
 }
 
-/* Before what meets comes what a person is to look at, then what was left out: neither is met. */
+/* Before what meets comes what a person is to look at, then what was left out: neither is met. A
+ * number alone says no more than that it is known, and comes last. */
 static int
 rest_of (RenderState state)
 {
-  return state == RENDER_STATE_TIGHT ? 0 : state == RENDER_STATE_NOT_CHECKED ? 1 : 2;
+  switch (state)
+    {
+    case RENDER_STATE_TIGHT:
+      return 0;
+    case RENDER_STATE_NOT_CHECKED:
+      return 1;
+    case RENDER_STATE_NONE:
+      return 3;
+    default:
+      return 2;
+    }
 }
 
 static gboolean
@@ -413,10 +433,7 @@ compare_rows (gconstpointer a, gconstpointer b, gpointer data)
 static int
 room_for (DeskMatrix *matrix, const char *text)
 {
-  g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (matrix->grid, text);
-  int width;
-  pango_layout_get_pixel_size (layout, &width, NULL);
-  return width + BESIDE_TEXT_PX;
+  return desk_text_px (matrix->grid, text, FALSE) + BESIDE_TEXT_PX;
 }
 
 /* Room for the longest word of the other checks, too: it neither runs into its mark nor out. */
@@ -494,7 +511,9 @@ static void
 reveal (DeskMatrix *matrix, int row, int move)
 {
   const char *file = matrix->site->plan->file;
-  char *place = g_strdup_printf ("%u %d %d %s", matrix->run, row, move, file != NULL ? file : "");
+  const char *id = row_at (matrix, row)->id;
+  char *place = g_strdup_printf ("%u %d %s\n%s", matrix->run, move, id != NULL ? id : "",
+                                 file != NULL ? file : "");
   if (g_strcmp0 (place, matrix->revealed) != 0)
     desk_grid_reveal (DESK_GRID (matrix->grid), row, move);
   g_free (matrix->revealed);
@@ -506,8 +525,7 @@ reveal (DeskMatrix *matrix, int row, int move)
 static void
 reveal_first (DeskMatrix *matrix, const TrnLiftFindings *lift)
 {
-  const int of_row = matrix->rows->len > 1 ? row_at (matrix, 1)->worst : -1;
-  const int first = matrix->worst >= 0 ? matrix->worst : of_row;
+  const int first = matrix->rows->len > 1 ? row_at (matrix, 1)->worst : -1;
   const int move = first >= 0 ? g_array_index (lift->findings, TrnFinding, first).move : 0;
   const int n_moves = (int)matrix->site->scene->programme->runs[matrix->run].lift->n_moves;
   int other = 0;
@@ -552,8 +570,8 @@ fill (GtkWidget *widget)
   DeskGridSize size = { .n_rows = (int)matrix->rows->len,
                         .n_columns = run != NULL ? (int)run->lift->n_moves : 0,
                         .name_px = NAME_PX,
-                        .heading_px = row_px (widget) / 2 + 2 * CELL_MARGIN_PX,
-                        .row_px = row_px (widget) + 2 * CELL_MARGIN_PX,
+                        .heading_px = row_px (matrix) / 2 + 2 * CELL_MARGIN_PX,
+                        .row_px = row_px (matrix) + 2 * CELL_MARGIN_PX,
                         .column_px = column_px (matrix) };
   desk_grid_set (DESK_GRID (matrix->grid), &size);
   gtk_stack_set_visible_child_name (GTK_STACK (matrix->pages),
@@ -632,7 +650,8 @@ table_new (DeskMatrix *matrix)
   return scroll;
 }
 
-/* What the cells are, which rows there are, and all of them on demand. */
+/* What the cells are, which rows there are, and all of them on demand. Below each other: beside
+ * each other a box asks a text that wraps for its height at many widths before it gives it one. */
 static GtkWidget *
 head_new (DeskMatrix *matrix)
 {
@@ -641,17 +660,16 @@ head_new (DeskMatrix *matrix)
   GtkWidget *hint = quiet_label_new (trn_words_table (TRN_TABLE_MATRIX_HINT));
   gtk_label_set_xalign (GTK_LABEL (hint), 0);
   gtk_box_append (GTK_BOX (head), hint);
-  GtkWidget *line = gtk_box_new (GTK_ORIENTATION_HORIZONTAL, 12);
   matrix->told = quiet_label_new (NULL);
   gtk_label_set_xalign (GTK_LABEL (matrix->told), 0);
   matrix->all = gtk_check_button_new_with_label (trn_words_table (TRN_TABLE_SHOW_ALL));
   gtk_widget_set_tooltip_text (matrix->all, trn_words_table (TRN_TABLE_SHOW_ALL_HINT));
+  gtk_widget_set_halign (matrix->all, GTK_ALIGN_START);
   gtk_widget_set_visible (matrix->all, FALSE);
   g_signal_connect_object (matrix->all, "toggled", G_CALLBACK (on_changed), matrix,
                            G_CONNECT_SWAPPED);
-  gtk_box_append (GTK_BOX (line), matrix->told);
-  gtk_box_append (GTK_BOX (line), matrix->all);
-  gtk_box_append (GTK_BOX (head), line);
+  gtk_box_append (GTK_BOX (head), matrix->told);
+  gtk_box_append (GTK_BOX (head), matrix->all);
   return head;
 }
 

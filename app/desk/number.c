@@ -10,6 +10,7 @@
 #define ROOM_AT_KEY "desk-number-room-at"
 
 #define PLAIN_KEY "desk-number-plain"
+#define WIDTHS_KEY "desk-text-widths"
 
 #define MOST_LINES 3
 
@@ -43,6 +44,49 @@ width_of (GtkWidget *number, const char *text, gboolean bold)
   g_autoptr (PangoLayout) layout = layout_of (number, text, bold);
   int width;
   pango_layout_get_pixel_size (layout, &width, NULL);
+  return width;
+}
+
+/* Of a widget, in plain and in bold letters. */
+typedef struct
+{
+  guint letters;
+  GHashTable *px[2];
+} Widths;
+
+static void
+widths_free (gpointer data)
+{
+  Widths *widths = data;
+  for (guint i = 0; i < 2; i++)
+    g_hash_table_unref (widths->px[i]);
+  g_free (widths);
+}
+
+static Widths *
+widths_of (GtkWidget *widget)
+{
+  const guint letters = pango_context_get_serial (gtk_widget_get_pango_context (widget));
+  Widths *widths = g_object_get_data (G_OBJECT (widget), WIDTHS_KEY);
+  if (widths != NULL && widths->letters == letters)
+    return widths;
+  widths = g_new (Widths, 1);
+  widths->letters = letters;
+  for (guint i = 0; i < 2; i++)
+    widths->px[i] = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_object_set_data_full (G_OBJECT (widget), WIDTHS_KEY, widths, widths_free);
+  return widths;
+}
+
+int
+desk_text_px (GtkWidget *widget, const char *text, gboolean bold)
+{
+  GHashTable *px = widths_of (widget)->px[bold ? 1 : 0];
+  gpointer known;
+  if (g_hash_table_lookup_extended (px, text, NULL, &known))
+    return GPOINTER_TO_INT (known);
+  const int width = width_of (widget, text, bold);
+  g_hash_table_insert (px, g_strdup (text), GINT_TO_POINTER (width));
   return width;
 }
 

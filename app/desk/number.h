@@ -18,6 +18,10 @@ void desk_number_stay_plain (GtkWidget *number);
 /* At the left of its room: 0; at the right: 1. */
 void desk_number_set_xalign (GtkWidget *number, float xalign);
 
+/* How wide a text is in the letters of @widget, in figures of one width. What was measured is kept
+ * with the widget until its letters are others: for the few texts that are asked for often. */
+int desk_text_px (GtkWidget *widget, const char *text, gboolean bold);
+
 /* A name, which wants a second line where it is wider than its room, and a third one, and is cut at
  * its end where these are not enough; before it has any, its room counts as so wide. It keeps its
  * lines until it may shrink, so that rows whose names change keep their places. Bold is to be set

@@ -27,6 +27,7 @@ struct _DeskSequence
   guint shown_run, shown_move;
   gboolean is_following;
   int margin_px; /* room for the longest word of a margin; 0: not measured yet */
+  guint letters; /* in which it was measured */
 };
 
 G_DEFINE_FINAL_TYPE (DeskSequence, desk_sequence, GTK_TYPE_BOX)
@@ -45,16 +46,14 @@ widest_word_px (GtkWidget *label, const char *text)
   g_auto (GStrv) words = g_strsplit (text, " ", -1);
   int widest_px = 0;
   for (guint i = 0; words[i] != NULL; i++)
-    {
-      g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (label, words[i]);
-      g_autoptr (PangoAttrList) bold = pango_attr_list_new ();
-      int width_px;
-      pango_attr_list_insert (bold, pango_attr_weight_new (PANGO_WEIGHT_BOLD));
-      pango_layout_set_attributes (layout, bold);
-      pango_layout_get_pixel_size (layout, &width_px, NULL);
-      widest_px = MAX (widest_px, width_px);
-    }
+    widest_px = MAX (widest_px, desk_text_px (label, words[i], TRUE));
   return widest_px;
+}
+
+static guint
+letters_of (DeskSequence *sequence)
+{
+  return pango_context_get_serial (gtk_widget_get_pango_context (GTK_WIDGET (sequence)));
 }
 
 /* Of all that may be said instead of a number, in the language of the desktop, so that the columns
@@ -62,8 +61,10 @@ widest_word_px (GtkWidget *label, const char *text)
 static int
 margin_px_of (DeskSequence *sequence, GtkWidget *label)
 {
-  if (sequence->margin_px > 0)
+  const guint letters = letters_of (sequence);
+  if (sequence->margin_px > 0 && sequence->letters == letters)
     return sequence->margin_px;
+  sequence->letters = letters;
   sequence->margin_px = DESK_NUMBER_PX;
   for (guint state = TRN_STATE_CLEAR; state <= TRN_STATE_TURNS_OVER; state++)
     for (guint i = 0; i < 2; i++)
@@ -368,9 +369,20 @@ desk_sequence_dispose (GObject *object)
   G_OBJECT_CLASS (desk_sequence_parent_class)->dispose (object);
 }
 
+/* In other letters the words need other room. */
+static void
+desk_sequence_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
+{
+  DeskSequence *sequence = DESK_SEQUENCE (widget);
+  GTK_WIDGET_CLASS (desk_sequence_parent_class)->css_changed (widget, change);
+  if (sequence->margin_px > 0 && sequence->letters != letters_of (sequence))
+    desk_room_list_refill (sequence->list);
+}
+
 static void
 desk_sequence_class_init (DeskSequenceClass *class)
 {
+  GTK_WIDGET_CLASS (class)->css_changed = desk_sequence_css_changed;
   G_OBJECT_CLASS (class)->dispose = desk_sequence_dispose;
 }
 

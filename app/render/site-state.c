@@ -60,6 +60,8 @@ render_state_of_finding (const TrnFinding *finding, double tight_m)
     return RENDER_STATE_NOT_CHECKED;
   if (finding->check == TRN_CHECK_SWING_RADIUS)
     return state_of_swing (finding, tight_m);
+  if (trn_words_is_number_alone (finding))
+    return RENDER_STATE_NONE;
   if (finding->verdict == TRN_VERDICT_NOTE)
     return RENDER_STATE_TIGHT;
   if (finding->check == TRN_CHECK_TAIL_SWING

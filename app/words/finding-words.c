@@ -52,11 +52,12 @@ check_text (const char *name)
   return name;
 }
 
-/* Of which a note asks nothing. */
-static gboolean
-is_number_alone (TrnCheckKind check)
+gboolean
+trn_words_is_number_alone (const TrnFinding *finding)
 {
-  return check == TRN_CHECK_WIND || check == TRN_CHECK_SPEEDS || check == TRN_CHECK_SWINGING;
+  return finding->verdict == TRN_VERDICT_NOTE && finding->state == TRN_STATE_KNOWN
+         && (finding->check == TRN_CHECK_WIND || finding->check == TRN_CHECK_SPEEDS
+             || finding->check == TRN_CHECK_SWINGING);
 }
 
 const char *
@@ -102,7 +103,7 @@ trn_words_finding_short (const TrnFinding *finding)
     case TRN_STATE_NOT_GIVEN:
       return _ ("left out");
     case TRN_STATE_KNOWN:
-      return finding->verdict == TRN_VERDICT_NOTE && !is_number_alone (finding->check)
+      return finding->verdict == TRN_VERDICT_NOTE && !trn_words_is_number_alone (finding)
                  ? _ ("look")
                  : _ ("known");
     case TRN_STATE_CRITICAL:

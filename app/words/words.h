@@ -70,6 +70,9 @@ char *trn_words_move (const TrnLift *lift, guint move);
 /* "meets", "SHORT", "CONTACT": a word or two for a column. "off seat" is met as well: from where
  * the load has left its seat, or until it reaches it. */
 const char *trn_words_finding_short (const TrnFinding *finding);
+/* Whether it is a note that asks nothing: it says what is known, and is neither met nor to be
+ * looked at. */
+gboolean trn_words_is_number_alone (const TrnFinding *finding);
 /* "Meets the set clearance, 0.62 m to spare" */
 char *trn_words_finding (const TrnFinding *finding);
 /* What a finding has in hand: the least certified clearance less the allowance less what is to be

@@ -14,12 +14,31 @@ says_met (GtkWidget *cell)
   return FALSE;
 }
 
+/* The cell of the other checks in that move, which is scrolled to. */
+static GtkWidget *
+scroll_to (DeskGrid *grid, int move)
+{
+  desk_grid_reveal (grid, 0, move);
+  test_wait (desk_grid_get_widget (grid, 0, move) != NULL);
+  return desk_grid_get_widget (grid, 0, move);
+}
+
 static guint
 count_met (DeskGrid *grid)
 {
   guint n = 0;
+  g_assert_cmpint (desk_grid_get_n_columns (grid), >, 1);
   for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
-    n += says_met (desk_grid_get_widget (grid, 0, m));
+    n += says_met (scroll_to (grid, m));
+  return n;
+}
+
+static guint
+count_hints (DeskGrid *grid, const char *text)
+{
+  guint n = 0;
+  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
+    n += strstr (desk_hint_get (scroll_to (grid, m)), text) != NULL;
   return n;
 }
 
@@ -34,25 +53,17 @@ test_matrix_not_checked (void)
   DeskCheck *check = desk_session_get_check (tables.session);
   test_wait (desk_grid_get_n_rows (grid) == count_listed (&tables));
   test_idle (0.5);
-  GtkScrolledWindow *scroll = GTK_SCROLLED_WINDOW (gtk_widget_get_parent (GTK_WIDGET (grid)));
-  gtk_adjustment_set_value (gtk_scrolled_window_get_hadjustment (scroll), 0);
-  test_wait (count_other (grid, "Not checked") > 0);
   g_assert_cmpuint (count_met (grid), ==, 0);
-  guint n_named = 0;
-  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
-    {
-      GtkWidget *cell = desk_grid_get_widget (grid, 0, m);
-      if (cell != NULL && strcmp (desk_cell_get_text (DESK_CELL (cell)), "Not checked") == 0)
-        n_named += strstr (desk_hint_get (cell), "slings") != NULL;
-    }
-  g_assert_cmpuint (n_named, ==, count_other (grid, "Not checked"));
+  g_assert_cmpuint (count_hints (grid, "slings"), ==, desk_grid_get_n_columns (grid));
   ((TrnFindings *)desk_check_get_findings (check))->checks_done = TRN_CHECKS_ALL;
   desk_session_tell_view_changed (tables.session);
   test_wait (count_met (grid) > 0);
   /* The row is there before anything is known of it, too. */
   desk_check_start (check, desk_session_get_site (tables.session));
   desk_check_cancel (check);
-  test_wait (count_met (grid) == 0);
+  test_wait (desk_check_get_state (check) != DESK_CHECK_DONE);
+  test_idle (0.3);
+  g_assert_cmpuint (count_met (grid), ==, 0);
   g_assert_nonnull (find_saying (GTK_WIDGET (grid), trn_words_table (TRN_TABLE_OTHER_CHECKS)));
   test_wait (count_other (grid, "–") > 0);
   tables_clear (&tables);
@@ -83,11 +94,97 @@ test_matrix_first (void)
   tables_clear (&tables);
 }
 
+/* The keys go through the row of other checks, also where nothing was found in a move. */
+static void
+test_matrix_keys (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
+  GArray *list = desk_check_get_lift (desk_session_get_check (tables.session), 0)->findings;
+  for (guint i = list->len; i-- > 0;)
+    {
+      const TrnFinding *finding = &g_array_index (list, TrnFinding, i);
+      if (finding->check != TRN_CHECK_CLEARANCE && (finding->move == 1 || finding->move < 0))
+        ((TrnFinding *)finding)->move = 0;
+    }
+  desk_session_tell_view_changed (tables.session);
+  test_idle (0.5);
+  GtkWidget *cell = scroll_to (grid, 1);
+  g_assert_cmpstr (desk_cell_get_text (DESK_CELL (cell)), ==, "Not checked");
+  g_assert_true (gtk_widget_is_sensitive (cell));
+  g_assert_true (gtk_widget_grab_focus (cell));
+  assert_focus (grid, 0, 1);
+  tables_clear (&tables);
+}
+
+/* A number alone does not stand for what was met in a move. */
+static void
+test_matrix_number_alone (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
+  DeskCheck *check = desk_session_get_check (tables.session);
+  GArray *list = desk_check_get_lift (check, 0)->findings;
+  guint n_speeds = 0;
+  for (guint i = 0; i < list->len; i++)
+    {
+      TrnFinding *finding = &g_array_index (list, TrnFinding, i);
+      if (finding->check == TRN_CHECK_CLEARANCE)
+        continue;
+      n_speeds += finding->check == TRN_CHECK_SPEEDS;
+      if (finding->check != TRN_CHECK_SPEEDS)
+        {
+          finding->check = TRN_CHECK_HEADROOM;
+          finding->verdict = TRN_VERDICT_PASS;
+          finding->state = TRN_STATE_WITHIN;
+          finding->move = -1;
+        }
+    }
+  g_assert_cmpuint (n_speeds, >, 0);
+  ((TrnFindings *)desk_check_get_findings (check))->checks_done = TRN_CHECKS_ALL;
+  desk_session_tell_view_changed (tables.session);
+  test_idle (0.5);
+  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
+    g_assert_cmpstr (desk_cell_get_text (DESK_CELL (scroll_to (grid, m))), ==, "within");
+  tables_clear (&tables);
+}
+
+static guint
+count_wrapped_beside (GtkWidget *widget)
+{
+  guint n = 0;
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (widget);
+  const gboolean is_row
+      = GTK_IS_BOX_LAYOUT (layout)
+        && gtk_orientable_get_orientation (GTK_ORIENTABLE (layout)) == GTK_ORIENTATION_HORIZONTAL;
+  for (GtkWidget *child = gtk_widget_get_first_child (widget); child != NULL;
+       child = gtk_widget_get_next_sibling (child))
+    n += (is_row && GTK_IS_LABEL (child) && gtk_label_get_wrap (GTK_LABEL (child)))
+         + count_wrapped_beside (child);
+  return n;
+}
+
+/* A text that wraps beside something else is asked for its height at so many widths that the window
+ * stands still. */
+static void
+test_matrix_head (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  g_assert_cmpuint (count_wrapped_beside (tables.matrix), ==, 0);
+  tables_clear (&tables);
+}
+
 int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/desk/matrix/not-checked", test_matrix_not_checked);
   g_test_add_func ("/desk/matrix/first", test_matrix_first);
+  g_test_add_func ("/desk/matrix/keys", test_matrix_keys);
+  g_test_add_func ("/desk/matrix/number-alone", test_matrix_number_alone);
+  g_test_add_func ("/desk/matrix/head", test_matrix_head);
   return g_test_run ();
 }

@@ -382,6 +382,16 @@ test_state_of_finding (void)
   g_assert_cmpint (render_state_of_finding (&swing, 0.1), ==, RENDER_STATE_TIGHT);
   swing.sector_distance_m = NAN;
   g_assert_cmpint (render_state_of_finding (&swing, 0.1), ==, RENDER_STATE_CLEAR);
+  /* A number alone is neither met nor to be looked at; another note is. */
+  const TrnCheckKind numbers[] = { TRN_CHECK_WIND, TRN_CHECK_SPEEDS, TRN_CHECK_SWINGING };
+  TrnFinding note = { .verdict = TRN_VERDICT_NOTE, .state = TRN_STATE_KNOWN };
+  for (guint i = 0; i < G_N_ELEMENTS (numbers); i++)
+    {
+      note.check = numbers[i];
+      g_assert_cmpint (render_state_of_finding (&note, 0.1), ==, RENDER_STATE_NONE);
+    }
+  note.check = TRN_CHECK_HOIST_LINES;
+  g_assert_cmpint (render_state_of_finding (&note, 0.1), ==, RENDER_STATE_TIGHT);
 }
 
 /* The two legs of a tower and the carrier of a crane stand after the components; each can be
