@@ -57,6 +57,7 @@ struct _DeskNearest
   Led led;                 /* to what was chosen elsewhere */
   double led_s;            /* at this time */
   guint run;               /* the lift whose rows they are; G_MAXUINT: none yet */
+  DeskSite *site;          /* whose rows they are; owned, NULL: none */
 };
 
 G_DEFINE_FINAL_TYPE (DeskNearest, desk_nearest, GTK_TYPE_BOX)
@@ -247,8 +248,9 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   desk_text_set_state (row->distance, is_bad ? state : RENDER_STATE_NONE);
   desk_text_set_state (row->word, state);
   desk_mark_set (row->mark, state, dark);
-  desk_bar_set (row->bar, near->now.is_seated ? NAN : near->now.distance_m, near->required_m, state,
-                dark);
+  /* Less what tolerances take off: what is short ends before the tick. */
+  desk_bar_set (row->bar, near->now.is_seated ? NAN : near->now.spare_m + near->required_m,
+                near->required_m, state, dark);
   tell_row (nearest, widget, name, near, is_selected (nearest, moment, near->pair));
 }
 
@@ -301,8 +303,14 @@ static void
 follow_choice (DeskNearest *nearest, const TrnMoment *moment)
 {
   const guint run = desk_session_get_run (nearest->session);
-  const gboolean is_other_lift = run != nearest->run;
+  DeskSite *site = desk_session_get_site (nearest->session);
+  const gboolean is_other_lift = run != nearest->run || site != nearest->site;
   nearest->run = run;
+  if (site != nearest->site)
+    {
+      g_clear_pointer (&nearest->site, desk_site_unref);
+      nearest->site = site != NULL ? desk_site_ref (site) : NULL;
+    }
   if (is_other_lift
       || (nearest->led != LED_NOWHERE
           && desk_session_get_time (nearest->session) != nearest->led_s))
@@ -402,6 +410,7 @@ static void
 desk_nearest_finalize (GObject *object)
 {
   g_array_unref (DESK_NEAREST (object)->order);
+  g_clear_pointer (&DESK_NEAREST (object)->site, desk_site_unref);
   G_OBJECT_CLASS (desk_nearest_parent_class)->finalize (object);
 }
 

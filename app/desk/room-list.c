@@ -31,9 +31,10 @@ typedef struct
   GPtrArray *bound;  /* of GtkListItem, borrowed: the rows that are seen */
   GtkWidget *list;   /* borrowed; holds this */
   guint wanted;      /* how many there are to be */
-  guint shown;       /* to be scrolled to once it is there */
+  guint shown;       /* last scrolled to, or to be */
   gint64 frame;      /* in which rows were last added or filled anew */
   guint grow_id, refill_id;
+  gboolean is_to_scroll;    /* to what is shown, once: when it is there */
   gboolean is_refill_asked; /* and those in view are still to be filled */
   gboolean is_moving;       /* it was filled anew a moment ago */
 } Rows;
@@ -141,8 +142,11 @@ grow (Rows *rows)
   for (guint i = 0; i < n; i++)
     g_ptr_array_add (more, g_object_new (G_TYPE_OBJECT, NULL));
   g_list_store_splice (rows->items, before, 0, more->pdata, more->len);
-  if (rows->shown < count (rows) && rows->shown >= before)
-    scroll_to (rows, rows->shown);
+  if (rows->is_to_scroll && rows->shown < count (rows))
+    {
+      scroll_to (rows, rows->shown);
+      rows->is_to_scroll = FALSE;
+    }
 }
 
 /* Whether the rows of the turn before have been given their places. */
@@ -300,7 +304,8 @@ desk_room_list_show (GtkWidget *list, guint index)
 {
   Rows *rows = rows_of (list);
   rows->shown = index;
-  if (index < count (rows))
+  rows->is_to_scroll = index >= count (rows);
+  if (!rows->is_to_scroll)
     scroll_to (rows, index);
 }
 

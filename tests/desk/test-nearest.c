@@ -5,6 +5,7 @@
 #include "keep-loaded.h"
 #include "nearest.h"
 #include "room-list.h"
+#include "room-parts.h"
 
 typedef struct
 {
@@ -162,6 +163,67 @@ test_check_scrolls_nothing (void)
   near_clear (&near);
 }
 
+/* What it says beside the tick: the first bar that is drawn for a length. */
+static const RenderBar *
+find_bar (GtkWidget *root)
+{
+  const RenderBar *bar
+      = GTK_IS_DRAWING_AREA (root) ? g_object_get_data (G_OBJECT (root), "bar") : NULL;
+  if (bar != NULL && bar->state == RENDER_STATE_SHORT)
+    return bar;
+  bar = NULL;
+  for (GtkWidget *child = gtk_widget_get_first_child (root); child != NULL && bar == NULL;
+       child = gtk_widget_get_next_sibling (child))
+    bar = find_bar (child);
+  return bar;
+}
+
+/* Apart by more than is to be kept, and short by what tolerances take off: the bar ends before its
+ * tick, by as much. */
+static void
+test_bar_allowance (void)
+{
+  DeskSession *session = desk_session_new ();
+  GtkWidget *window = gtk_window_new (), *nearest = desk_nearest_new (session);
+  gtk_window_set_child (GTK_WINDOW (window), nearest);
+  gtk_window_present (GTK_WINDOW (window));
+  char *folder = test_folder_new ();
+  g_autoptr (GFile) file = test_plan_copy (folder, "tolerances");
+  desk_document_open (desk_session_get_document (session), file, 0);
+  test_wait (desk_check_get_state (desk_session_get_check (session)) == DESK_CHECK_DONE);
+  desk_session_set_run (session, 1);
+  test_wait (find_bar (nearest) != NULL);
+  const RenderBar *bar = find_bar (nearest);
+  const TrnMoment *moment = desk_session_get_moment (session);
+  g_assert_cmpfloat (moment->distances[0].distance_m, >, bar->required_m);
+  const TrnFinding *worst = desk_session_worst (session, 1, -1, NULL);
+  g_assert_cmpfloat (worst->allowance_m, >, 0.1);
+  g_assert_cmpfloat (bar->distance_m, <, bar->required_m);
+  gtk_window_destroy (GTK_WINDOW (window));
+  test_idle (0.05);
+  g_object_unref (session);
+  test_folder_free (folder);
+}
+
+/* Read again, the worst is in view, not the number of the row that was chosen before. */
+static void
+test_read_again (void)
+{
+  Near near;
+  near_make (&near);
+  desk_session_set_selected (near.session, "recess/floor");
+  test_wait (is_current_in_view (&near) && scrolled_by (&near) > 0);
+  DeskDocument *document = desk_session_get_document (near.session);
+  DeskSite *before = desk_session_get_site (near.session);
+  desk_document_reload (document);
+  test_wait (desk_session_get_site (near.session) != NULL
+             && desk_session_get_site (near.session) != before);
+  test_wait (is_worked_out (&near));
+  test_idle (0.5);
+  g_assert_cmpfloat (scrolled_by (&near), ==, 0);
+  near_clear (&near);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -169,5 +231,7 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/nearest/chosen-elsewhere", test_chosen_elsewhere);
   g_test_add_func ("/desk/nearest/chosen-stays", test_chosen_stays);
   g_test_add_func ("/desk/nearest/check-scrolls-nothing", test_check_scrolls_nothing);
+  g_test_add_func ("/desk/nearest/bar-allowance", test_bar_allowance);
+  g_test_add_func ("/desk/nearest/read-again", test_read_again);
   return g_test_run ();
 }
