@@ -19,7 +19,7 @@ typedef struct
   guint run, n_times, n_obstacles, n_pairs;
   TrnObstacle *obstacles;
   TrnMomentPair *pairs;
-  double *times_s, *distances_m, *values;
+  double *times_s, *distances_m, *spares_m, *values;
   DeskGauge gauges[DESK_MOST_GAUGES];
   guint n_gauges;
 } Columns;
@@ -39,6 +39,7 @@ columns_unref (Columns *columns)
   desk_known_unref (columns->known);
   g_free (columns->times_s);
   g_free (columns->distances_m);
+  g_free (columns->spares_m);
   g_free (columns->obstacles);
   g_free (columns->pairs);
   g_free (columns->values);
@@ -81,13 +82,22 @@ fill_values (Columns *columns, DeskForces *forces, guint column)
     values[k] = desk_gauge_value (run, forces, &columns->gauges[k], move, progress);
 }
 
-/* Of gear it is that of the part that stands worst, as in the rows of the moment; of those that
- * have a place, since a line of the others would hide theirs. */
-static double
-distance_of (const RenderJudge *judge, const TrnMoment *moment, guint pair)
+typedef struct
 {
-  const RenderPairNow now = render_pair_placed (judge, moment, pair, 0);
-  return isnan (now.spare_m) ? NAN : moment->placed[pair].distance_m;
+  double distance_m, spare_m;
+} Sample;
+
+/* Of gear it is that of the part that stands worst, as in the rows of the moment; where that has no
+ * place, of those that have one, since a line of the others would hide theirs. */
+static Sample
+sample_of (const RenderJudge *judge, const TrnMoment *moment, guint pair)
+{
+  const RenderPairNow worst = render_pair_now (judge, moment, pair, 0);
+  if (!isnan (worst.spare_m))
+    return (Sample){ moment->distances[pair].distance_m, worst.spare_m };
+  const RenderPairNow placed = render_pair_placed (judge, moment, pair, 0);
+  return isnan (placed.spare_m) ? (Sample){ NAN, NAN }
+                                : (Sample){ moment->placed[pair].distance_m, placed.spare_m };
 }
 
 static gpointer
@@ -102,9 +112,13 @@ work (gpointer data)
   for (guint i = 0; i < columns->n_times && !g_atomic_int_get (&columns->cancelled); i++)
     {
       trn_moment_set_time (moment, columns->times_s[i]);
-      double *column = columns->distances_m + (gsize)i * columns->n_pairs;
+      const gsize first = (gsize)i * columns->n_pairs;
       for (guint k = 0; k < columns->n_pairs; k++)
-        column[k] = distance_of (judge, moment, k);
+        {
+          const Sample sample = sample_of (judge, moment, k);
+          columns->distances_m[first + k] = sample.distance_m;
+          columns->spares_m[first + k] = sample.spare_m;
+        }
       fill_values (columns, forces, i);
       g_atomic_int_set (&columns->n_done, (gint)i + 1);
     }
@@ -128,6 +142,7 @@ desk_profile_job_start (DeskSite *site, guint run, DeskKnown *known)
   columns->pairs = trn_scene_moment_pairs (site->scene, lift_run, &columns->n_pairs);
   lay_out_times (columns, lift_run);
   columns->distances_m = g_new0 (double, (gsize)columns->n_times * columns->n_pairs + 1);
+  columns->spares_m = g_new0 (double, (gsize)columns->n_times * columns->n_pairs + 1);
   columns->n_gauges = desk_gauges_of (site->plan, lift_run, columns->gauges);
   columns->values = g_new0 (double, (gsize)columns->n_times * columns->n_gauges + 1);
   DeskProfileJob *job = g_new0 (DeskProfileJob, 1);
@@ -139,6 +154,7 @@ desk_profile_job_start (DeskSite *site, guint run, DeskKnown *known)
                                 .pairs = columns->pairs,
                                 .times_s = columns->times_s,
                                 .distances_m = columns->distances_m,
+                                .spares_m = columns->spares_m,
                                 .n_gauges = columns->n_gauges,
                                 .gauges = columns->gauges,
                                 .values = columns->values };

@@ -72,9 +72,11 @@ typedef struct
   const TrnMomentPair *pairs;
   guint n_done;          /* columns worked out so far */
   const double *times_s; /* in order, moves' borders among them */
-  /* [time * n_pairs + pair]; of gear that of the part that stands worst of those that have a place;
-   * NAN where none has one, or it is not known where they are, or they are connected */
+  /* [time * n_pairs + pair]; of gear that of the part that stands worst, where that has no place of
+   * those that have one; NAN where none has one, or it is not known where they are, or they are
+   * connected */
   const double *distances_m;
+  const double *spares_m; /* over what is to be kept, as in RenderPairNow; NAN where those are */
   guint n_gauges;
   const DeskGauge *gauges; /* all that there are of the lift */
   const double *values;    /* [time * n_gauges + gauge]; NAN where there is none */

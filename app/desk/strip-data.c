@@ -80,6 +80,7 @@ add_lines (DeskStripData *data, DeskSession *session)
       RenderStripLine line = { .name = keep_text (data, desk_session_pair_name (session, i)),
                                .required_text = keep_text (data, trn_words_to_be_kept (required_m)),
                                .distances_m = profile->distances_m + i,
+                               .spares_m = profile->spares_m + i,
                                .stride = profile->n_pairs,
                                .required_m = required_m,
                                .state = RENDER_STATE_NOT_CHECKED };

@@ -34,6 +34,9 @@ struct _DeskStrip
   gboolean is_pointed;
   double pointer_x, pointer_y, drag_x, drag_y;
   guint n_bands;
+  DeskForces *forces;    /* what gauges are read by; NULL: not asked yet */
+  DeskSite *forces_site; /* of which they are, with the lift; owned */
+  guint forces_run;
 };
 
 G_DEFINE_FINAL_TYPE (DeskStrip, desk_strip, GTK_TYPE_WIDGET)
@@ -137,17 +140,42 @@ line_under (DeskStrip *strip, RenderSize size, double x, double y, double *time_
   return render_strip_hit (&strip->data->strip, &layout, x, y);
 }
 
-/* What the gauges that are shown say at that time, one text each. */
+static void
+forget_forces (DeskStrip *strip)
+{
+  g_clear_pointer (&strip->forces, desk_forces_free);
+  g_clear_pointer (&strip->forces_site, desk_site_unref);
+}
+
+static DeskForces *
+look_at_forces (DeskStrip *strip)
+{
+  DeskSite *site = desk_session_get_site (strip->session);
+  const guint run = desk_session_get_run (strip->session);
+  if (strip->forces != NULL && strip->forces_site == site && strip->forces_run == run)
+    return strip->forces;
+  forget_forces (strip);
+  strip->forces_site = desk_site_ref (site);
+  strip->forces_run = run;
+  strip->forces = desk_forces_new (site->scene, run);
+  return strip->forces;
+}
+
+/* At that time itself: between samples a number would not be rounded toward the worse. */
 static GPtrArray *
 read_gauges (DeskStrip *strip, double time_s)
 {
   const DeskStripData *data = strip->data;
   GPtrArray *readings = g_ptr_array_new_with_free_func (g_free);
   const TrnLiftRun *run = desk_session_get_lift_run (strip->session);
+  guint move;
+  double progress;
+  trn_lift_run_pose (run, time_s, &move, &progress);
   for (guint i = 0; i < data->shown->len; i++)
     {
-      g_autofree char *number = desk_gauge_text (run, &g_array_index (data->shown, DeskGauge, i),
-                                                 render_strip_gauge_at (&data->strip, i, time_s));
+      const DeskGauge *gauge = &g_array_index (data->shown, DeskGauge, i);
+      g_autofree char *number = desk_gauge_text (
+          run, gauge, desk_gauge_value (run, look_at_forces (strip), gauge, move, progress));
       g_ptr_array_add (readings, trn_words_gauge_reading (data->strip.gauges[i].name, number));
     }
   return readings;
@@ -159,9 +187,9 @@ read_line (DeskStrip *strip, int line, double time_s)
   if (line < 0)
     return trn_words_column_time (time_s);
   const RenderStripLine *l = &strip->data->strip.lines[line];
-  return trn_words_reading (time_s, l->name,
-                            render_strip_line_at (&strip->data->strip, (guint)line, time_s),
-                            l->required_m);
+  return trn_words_reading (
+      time_s, l->name, render_strip_line_at (&strip->data->strip, (guint)line, time_s),
+      l->required_m, render_strip_allowance_at (&strip->data->strip, (guint)line, time_s));
 }
 
 static void
@@ -194,6 +222,13 @@ desk_strip_snapshot (GtkWidget *widget, GtkSnapshot *snapshot)
                                (const char *const *)readings->pdata);
     }
   cairo_destroy (cr);
+}
+
+GPtrArray *
+desk_strip_read_gauges (GtkWidget *widget, double time_s)
+{
+  DeskStrip *strip = DESK_STRIP (widget);
+  return look_at_data (strip) != NULL ? read_gauges (strip, time_s) : NULL;
 }
 
 static void
@@ -386,6 +421,7 @@ desk_strip_dispose (GObject *object)
 {
   DeskStrip *strip = DESK_STRIP (object);
   g_clear_pointer (&strip->data, desk_strip_data_free);
+  forget_forces (strip);
   g_clear_pointer (&strip->picture, cairo_surface_destroy);
   g_clear_object (&strip->session);
   G_OBJECT_CLASS (desk_strip_parent_class)->dispose (object);

@@ -64,13 +64,20 @@ typedef struct
   double tight_m;
 } Two;
 
+/* Before the check: short as it is drawn, unless it is seated, which nobody knows. */
+static gboolean
+is_aside (const Two *two, const RenderPairNow *now)
+{
+  return two->list == NULL && now->spare_m < 0
+         && may_be_seated (two->moment, two->pair, two->body, two->obstacle);
+}
+
 /* What the check could not tell of this move is no clearance at one of its moments either. */
 static RenderState
 state_now (const Two *two, const RenderPairNow *now)
 {
   const TrnMomentPair *pair = two->pair;
-  if (two->list == NULL && now->spare_m < 0
-      && may_be_seated (two->moment, pair, two->body, two->obstacle))
+  if (is_aside (two, now))
     return RENDER_STATE_NOT_CHECKED;
   const RenderState state = render_state_of_distance (now->distance_m, pair->required_m,
                                                       now->allowance_m, two->tight_m);
@@ -256,7 +263,7 @@ render_judge_part (gconstpointer judge, const TrnMoment *moment, guint pair, gui
   /* What is tight is no more than what is nearest of what is met. */
   const Two two = make_two (judge, moment, pair, (int)body, 0);
   const RenderPairNow now = judge_two (&two, distance_m);
-  return (TrnPartStand){ rank_of (&now), now.spare_m };
+  return (TrnPartStand){ rank_of (&now), now.spare_m, is_aside (&two, &now) };
 }
 
 /* ---- of a pair ---- */

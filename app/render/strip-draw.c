@@ -265,28 +265,58 @@ is_seated (const RenderStrip *strip, guint line, double time_s)
  * it, as far as the other. FALSE: neither has one. */
 static gboolean
 piece_of (const RenderStrip *strip, const RenderStripLine *line, guint i, double times_s[2],
-          double distances_m[2])
+          double distances_m[2], double kept_m[2])
 {
   for (guint k = 0; k < 2; k++)
     {
       times_s[k] = strip->times_s[i + k];
       distances_m[k] = sample_m (strip, line, i + k);
+      kept_m[k] = line->spares_m != NULL
+                      ? distances_m[k] - line->spares_m[(gsize)(i + k) * line->stride]
+                      : line->required_m;
     }
   if (isnan (distances_m[0]) && isnan (distances_m[1]))
     return FALSE;
-  const double middle_s = (times_s[0] + times_s[1]) / 2;
   for (guint k = 0; k < 2; k++)
     if (isnan (distances_m[k]))
       {
-        times_s[k] = middle_s;
+        times_s[k] = (times_s[0] + times_s[1]) / 2;
         distances_m[k] = distances_m[1 - k];
+        kept_m[k] = kept_m[1 - k];
       }
   return TRUE;
 }
 
-/* Hatches between the line and what is to be kept, piece by piece of the samples; not where all
- * moves are known to meet it: it rests there, or is connected; nor before it is checked, as it may
- * rest there; nor where gear has no place, which is not known to be short. */
+/* What is below what is to be kept, of a piece, which ends where they cross. */
+static void
+add_shortfall (const Drawing *d, const double times_s[2], const double m[2], const double kept_m[2])
+{
+  double x[2], y[2], kept[2];
+  for (guint k = 0; k < 2; k++)
+    {
+      x[k] = render_strip_x (&d->layout, times_s[k]);
+      y[k] = render_strip_y (&d->layout, m[k]);
+      kept[k] = render_strip_y (&d->layout, kept_m[k]);
+    }
+  if (!(y[0] > kept[0]) && !(y[1] > kept[1]))
+    return;
+  const double part = (kept[0] - y[0]) / (kept[0] - y[0] - kept[1] + y[1]);
+  for (guint k = 0; k < 2; k++)
+    if (y[k] < kept[k])
+      {
+        x[k] = x[0] + (x[1] - x[0]) * part;
+        y[k] = kept[k] = kept[0] + (kept[1] - kept[0]) * part;
+      }
+  cairo_move_to (d->cr, x[0], kept[0]);
+  cairo_line_to (d->cr, x[0], y[0]);
+  cairo_line_to (d->cr, x[1], y[1]);
+  cairo_line_to (d->cr, x[1], kept[1]);
+  cairo_close_path (d->cr);
+}
+
+/* Hatches between the line and what is to be kept with what is taken off, piece by piece of the
+ * samples; not where all moves are known to meet it: it rests there, or is connected; nor before it
+ * is checked, as it may rest there; nor where gear has no place, which is not known to be short. */
 static void
 draw_shortfall (const Drawing *d, guint index)
 {
@@ -294,31 +324,17 @@ draw_shortfall (const Drawing *d, guint index)
   const RenderStripLine *line = &strip->lines[index];
   if (!line->is_judged || line->state == RENDER_STATE_CLEAR || line->state == RENDER_STATE_TIGHT)
     return;
-  double kept = render_strip_y (&d->layout, line->required_m);
   cairo_new_path (d->cr);
   for (guint i = 0; i + 1 < strip->n_times; i++)
     {
-      double times_s[2], m[2];
-      if (is_seated (strip, index, strip->times_s[i])
-          || is_seated (strip, index, strip->times_s[i + 1])
-          || !piece_of (strip, line, i, times_s, m))
-        continue;
-      double y0 = render_strip_y (&d->layout, m[0]), y1 = render_strip_y (&d->layout, m[1]);
-      if (y0 <= kept && y1 <= kept)
-        continue;
-      double x0 = render_strip_x (&d->layout, times_s[0]);
-      double x1 = render_strip_x (&d->layout, times_s[1]);
-      double cross = x0 + (x1 - x0) * (kept - y0) / (y1 - y0);
-      double from = y0 < kept ? cross : x0, to = y1 < kept ? cross : x1;
-      cairo_move_to (d->cr, from, kept);
-      cairo_line_to (d->cr, from, fmax (y0, kept));
-      cairo_line_to (d->cr, to, fmax (y1, kept));
-      cairo_line_to (d->cr, to, kept);
-      cairo_close_path (d->cr);
+      double times_s[2], m[2], kept_m[2];
+      if (!is_seated (strip, index, strip->times_s[i])
+          && !is_seated (strip, index, strip->times_s[i + 1])
+          && piece_of (strip, line, i, times_s, m, kept_m))
+        add_shortfall (d, times_s, m, kept_m);
     }
   if (cairo_has_current_point (d->cr))
     render_state_fill (d->cr, RENDER_STATE_SHORT, strip->dark);
-  cairo_new_path (d->cr);
 }
 
 /* Whether an earlier line that matters has the same value to be kept. */

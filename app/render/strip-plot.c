@@ -111,7 +111,12 @@ sample_at (const RenderStrip *strip, const double *values, guint stride, double 
     return a;
   if (time_s == strip->times_s[high])
     return b;
-  return span_s > 0 ? a + (b - a) * (time_s - strip->times_s[low]) / span_s : b;
+  if (!(span_s > 0))
+    return b;
+  const double part = (time_s - strip->times_s[low]) / span_s;
+  if (isnan (a) || isnan (b))
+    return part < 0.5 ? a : part > 0.5 ? b : isnan (a) ? b : a;
+  return a + (b - a) * part;
 }
 
 double
@@ -119,6 +124,17 @@ render_strip_line_at (const RenderStrip *strip, guint line, double time_s)
 {
   const RenderStripLine *l = &strip->lines[line];
   return sample_at (strip, l->distances_m, l->stride, time_s);
+}
+
+double
+render_strip_allowance_at (const RenderStrip *strip, guint line, double time_s)
+{
+  const RenderStripLine *l = &strip->lines[line];
+  if (l->spares_m == NULL)
+    return 0;
+  const double spare_m = sample_at (strip, l->spares_m, l->stride, time_s);
+  const double allowance_m = render_strip_line_at (strip, line, time_s) - l->required_m - spare_m;
+  return isnan (allowance_m) ? 0 : fmax (allowance_m, 0);
 }
 
 double

@@ -18,6 +18,8 @@ typedef struct
   const char *name;          /* fit to be shown */
   const char *required_text; /* "to be kept 0.5 m" */
   const double *distances_m; /* the first; the next is @stride further */
+  const double *spares_m;    /* as those: over what is to be kept and is taken off; less than 0 is
+                                hatched. NULL: distances less what is to be kept */
   guint stride;
   double required_m;
   RenderState state;  /* of its worst finding */
@@ -141,9 +143,11 @@ double render_strip_x (const RenderStripLayout *layout, double time_s);
 double render_strip_time (const RenderStripLayout *layout, double x);
 double render_strip_y (const RenderStripLayout *layout, double distance_m);
 double render_strip_distance (const RenderStripLayout *layout, double y);
-/* The distance of a line at a time, between the samples; NAN where it is not worked out, as beside
- * a sample that has none. */
+/* The distance of a line at a time, between the samples; NAN where it is not worked out. Beside a
+ * sample that has none it is that of the other half-way to it, as it is drawn. */
 double render_strip_line_at (const RenderStrip *strip, guint line, double time_s);
+/* What is taken off it there by tolerances; 0 where that is not known. */
+double render_strip_allowance_at (const RenderStrip *strip, guint line, double time_s);
 /* The line nearest to a point of the strip, those that matter first; −1 where none is near. */
 int
 render_strip_hit (const RenderStrip *strip, const RenderStripLayout *layout, double x, double y);

@@ -6,6 +6,7 @@
 
 #include "gear-words.h"
 #include "tolerances.h"
+#include "view-words.h"
 
 #define LONGEST_NAME 120
 #define FOOT_M 0.3048
@@ -328,12 +329,12 @@ trn_words_margin (const TrnFinding *finding)
 }
 
 char *
-trn_words_reading (double time_s, const char *obstacle, double distance_m, double required_m)
+trn_words_reading (double time_s, const char *obstacle, double distance_m, double required_m,
+                   double allowance_m)
 {
   g_autofree char *time = trn_words_column_time (time_s);
-  g_autofree char *distance = trn_words_length_down (distance_m);
-  g_autofree char *keep = trn_words_keep (required_m);
-  return g_strdup_printf (_ ("%s: %s %s, %s"), time, obstacle, distance, keep);
+  g_autofree char *gap = trn_words_gap (distance_m, required_m, allowance_m);
+  return g_strdup_printf (_ ("%s: %s %s"), time, obstacle, gap);
 }
 
 gboolean

@@ -105,7 +105,8 @@ char *trn_words_lift_title (const TrnLift *lift, guint run);
 char *trn_words_margin (const TrnFinding *finding);
 
 /* "1:27:10, tilt …: Pump house 0.318 m, keep 0.5 m"; @obstacle is fit to be shown. */
-char *trn_words_reading (double time_s, const char *obstacle, double distance_m, double required_m);
+char *trn_words_reading (double time_s, const char *obstacle, double distance_m, double required_m,
+                         double allowance_m);
 
 /* Whether anything is known of how close it comes. */
 gboolean trn_words_has_bounds (const TrnFinding *finding);

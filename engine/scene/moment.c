@@ -253,7 +253,7 @@ static TrnPartStand
 stand_of (const TrnMoment *moment, guint pair, guint body, double distance_m)
 {
   return moment->judge != NULL ? moment->judge (moment->judge_data, moment, pair, body, distance_m)
-                               : (TrnPartStand){ 0, distance_m };
+                               : (TrnPartStand){ 0, distance_m, FALSE };
 }
 
 /* A part, as it would stand at the least distance that its box allows; NAN: it has no place now. */
@@ -386,6 +386,32 @@ is_worse (const TrnPartStand *stand, double distance_m, const Worst *than)
          || compare_stands (stand, distance_m, &than->stand, than->distance.distance_m) < 0;
 }
 
+/* As is_worse, but that one that is aside comes after all that are not. */
+static gboolean
+is_placed_before (const TrnPartStand *stand, double distance_m, const Worst *than)
+{
+  if (than->distance.body >= 0 && stand->is_aside != than->stand.is_aside)
+    return than->stand.is_aside;
+  return is_worse (stand, distance_m, than);
+}
+
+/* What is aside at the bound of its boxes need not be where it is: at what is to be kept it is not
+ * any more, and nowhere farther off does it stand worse than there. */
+static gboolean
+may_be_placed_before (const TrnMoment *moment, guint index, const Candidate *candidate,
+                      const Worst *than)
+{
+  if (isnan (candidate->stand.spare_m))
+    return FALSE;
+  if (than->distance.body < 0 || than->stand.is_aside)
+    return TRUE;
+  if (!candidate->stand.is_aside)
+    return is_worse (&candidate->stand, candidate->least_m, than);
+  const double least_m = fmax (candidate->least_m, moment->pairs[index].required_m);
+  const TrnPartStand stand = stand_of (moment, index, candidate->body, least_m);
+  return is_worse (&stand, least_m, than);
+}
+
 static TrnMomentDistance
 distance_of_candidate (const TrnMoment *moment, const Parts *parts, guint index,
                        const Candidate *candidate)
@@ -407,15 +433,14 @@ measure_gear (TrnMoment *moment, const Parts *parts, guint index, GArray *candid
   for (guint i = 0; i < candidates->len; i++)
     {
       const Candidate *candidate = &g_array_index (candidates, Candidate, i);
-      const gboolean may_be_placed = !isnan (candidate->stand.spare_m)
-                                     && is_worse (&candidate->stand, candidate->least_m, &placed);
-      if (!may_be_placed && !is_worse (&candidate->stand, candidate->least_m, &worst))
+      if (!may_be_placed_before (moment, index, candidate, &placed)
+          && !is_worse (&candidate->stand, candidate->least_m, &worst))
         continue;
       const TrnMomentDistance d = distance_of_candidate (moment, parts, index, candidate);
       const TrnPartStand stand = stand_of (moment, index, candidate->body, d.distance_m);
       if (is_worse (&stand, d.distance_m, &worst))
         worst = (Worst){ d, stand };
-      if (!isnan (stand.spare_m) && is_worse (&stand, d.distance_m, &placed))
+      if (!isnan (stand.spare_m) && is_placed_before (&stand, d.distance_m, &placed))
         placed = (Worst){ d, stand };
     }
   moment->distances[index] = worst.distance;

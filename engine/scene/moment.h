@@ -59,7 +59,10 @@ typedef struct
 typedef struct
 {
   int rank;
-  double spare_m; /* NAN: not known */
+  double spare_m;    /* NAN: not known */
+  gboolean is_aside; /* what it has to spare is no shortfall that is known of, as of what may be
+                        held: it stands back behind those whose gap counts. Never at what is to be
+                        kept or more */
 } TrnPartStand;
 
 typedef struct _TrnMoment TrnMoment;
@@ -81,7 +84,8 @@ struct _TrnMoment
   TrnMomentDistance *distances; /* one a pair */
   TrnMomentDistance *placed;    /* one a pair: of gear of the worst of the parts of which the judge
                                    knows what they have to spare, since distances may be of one that
-                                   has no place; else the same */
+                                   has no place, and of one that is aside only where none is not;
+                                   else the same */
   TrnDistanceHint *hints;       /* where the load was nearest last time, one an obstacle */
   double time_s;
   guint move; /* that it is in, with the progress in it */

@@ -13,6 +13,7 @@
 #include "nearest.h"
 #include "number.h"
 #include "room-parts.h"
+#include "strip.h"
 #include "strip-data.h"
 #include "test-crane.h"
 #include "transport.h"
@@ -190,6 +191,40 @@ test_without (Fixture *f, gconstpointer data)
   open_crane (f, NULL, NULL);
   g_assert_true (gtk_widget_get_visible (f->gear));
   assert_says (f->transport, trn_words_gear (TRN_GEAR_STRIP_LINES));
+}
+
+/* What the strip reads is of the time itself, not of a straight line between samples, which would
+ * be on the other side of a rounded number once in a while. */
+static void
+test_reading (Fixture *f, gconstpointer data)
+{
+  open_crane (f, "'do':'slew','centre':[0,0],'by':-90", "'do':'travel','by':[-5,0]");
+  desk_session_set_gauges (f->session, 1u << TRN_GAUGE_TIP_ABOVE_HOOK);
+  g_autoptr (DeskStripData) data_of = desk_strip_data_new (f->session);
+  const DeskGauge *gauge = &g_array_index (data_of->shown, DeskGauge, 0);
+  const TrnLiftRun *run = desk_session_get_lift_run (f->session);
+  DeskForces *forces = desk_forces_new (desk_session_get_site (f->session)->scene, 0);
+  GtkWidget *strip = g_object_ref_sink (desk_strip_new (f->session));
+  guint n_apart = 0;
+  for (guint i = 0; i <= 20000; i++)
+    {
+      const double time_s = 120.0 * i / 20000;
+      guint move;
+      double progress;
+      trn_lift_run_pose (run, time_s, &move, &progress);
+      g_autofree char *exact
+          = desk_gauge_text (run, gauge, desk_gauge_value (run, forces, gauge, move, progress));
+      g_autofree char *between
+          = desk_gauge_text (run, gauge, render_strip_gauge_at (&data_of->strip, 0, time_s));
+      g_autofree char *said = trn_words_gauge_reading (data_of->strip.gauges[0].name, exact);
+      g_autoptr (GPtrArray) readings = desk_strip_read_gauges (strip, time_s);
+      g_assert_cmpuint (readings->len, ==, 1);
+      g_assert_cmpstr (readings->pdata[0], ==, said);
+      n_apart += strcmp (exact, between) != 0;
+    }
+  g_assert_cmpuint (n_apart, >, 0);
+  g_object_unref (strip);
+  desk_forces_free (forces);
 }
 
 /* Bands of the strip: heights with a scale in metres, angles with one in degrees; the limits of the
@@ -460,6 +495,7 @@ main (int argc, char **argv)
                 { "/desk/gear/no-place", test_no_place },
                 { "/desk/gear/not-known", test_not_known },
                 { "/desk/gear/without", test_without },
+                { "/desk/gear/reading", test_reading },
                 { "/desk/gear/lines", test_lines },
                 { "/desk/gear/framed", test_framed },
                 { "/desk/gear/pairs", test_pairs },

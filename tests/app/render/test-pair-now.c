@@ -430,6 +430,35 @@ test_placed (void)
   test_run_clear (&run);
 }
 
+static TrnPartStand
+stand_aside (gconstpointer data, const TrnMoment *moment, guint pair, guint body, double distance_m)
+{
+  const double spare_m = distance_m - moment->pairs[pair].required_m;
+  return (TrnPartStand){ 2, spare_m, spare_m < 0 };
+}
+
+/* What may be held stands nearest, and worst in its row; the gap in the view is that of the part
+ * behind it, and of that one only where there is one. */
+static void
+test_aside (void)
+{
+  TestRun run
+      = crane_and_post_at ("{'main': {'gear': 'crane', 'hook_above': 2, " LEG "}}", "[12, 4.2, 0]");
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  trn_moment_judge_by (moment, stand_aside, NULL);
+  trn_moment_set_time (moment, 1);
+  const guint pair = pair_of_crane (moment);
+  g_assert_cmpstr (trn_moment_body (moment, pair), ==, "crane/boom");
+  g_assert_cmpfloat_with_epsilon (moment->distances[pair].distance_m, BOOM_M - 0.8, 0.01);
+  g_assert_cmpstr (trn_moment_placed_body (moment, pair), ==, "leg");
+  g_assert_cmpfloat_with_epsilon (moment->placed[pair].distance_m, LEG_M - 0.8, 0.01);
+  for (guint i = 0; i < moment->n_pairs; i++)
+    moment->pairs[i].required_m = 40;
+  trn_moment_set_time (moment, 1);
+  g_assert_cmpstr (trn_moment_placed_body (moment, pair), ==, "crane/boom");
+  test_run_clear (&run);
+}
+
 /* What another thread reads is a copy of its own, of one lift. */
 static void
 test_copy (void)
@@ -463,6 +492,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/pair-now/nothing-checked", test_nothing_checked);
   g_test_add_func ("/render/pair-now/part-not-known", test_part_not_known);
   g_test_add_func ("/render/pair-now/placed", test_placed);
+  g_test_add_func ("/render/pair-now/aside", test_aside);
   g_test_add_func ("/render/pair-now/copy", test_copy);
   return g_test_run ();
 }

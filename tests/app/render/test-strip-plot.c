@@ -390,8 +390,8 @@ test_no_place (void)
     }
 }
 
-/* At the times of samples beside those that have no distance there is one, between them none; and a
- * name keeps to where its line is. */
+/* Half-way to samples that have no distance there is one still, farther none; and a name keeps to
+ * where its line is. */
 static void
 test_beside_no_place (void)
 {
@@ -402,10 +402,11 @@ test_beside_no_place (void)
   for (guint i = 60; i <= 100; i++)
     c.distances_m[i] = i == 80 ? 0.2 : 3;
   g_assert_cmpfloat (render_strip_line_at (&c.strip, 0, 45), ==, 0.1);
-  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 44.9)));
-  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 45.1)));
+  g_assert_cmpfloat (render_strip_line_at (&c.strip, 0, 44.6), ==, 0.1);
+  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 44.4)));
+  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 45.6)));
   g_assert_cmpfloat (render_strip_line_at (&c.strip, 0, 60), ==, 3);
-  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 59.9)));
+  g_assert_true (isnan (render_strip_line_at (&c.strip, 0, 59.4)));
   c.distances_m[45] = NAN;
   const RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 220 });
   RenderStripLabel label = { .width = 60, .height = 14 };
@@ -637,6 +638,34 @@ test_bands (void)
   cairo_surface_destroy (surface);
 }
 
+/* 3 m, 1 m to be kept: short by what is taken off from 30 s to 60 s alone, where it is hatched up
+ * to both together, 4.5 m; what is taken off is read there. */
+static void
+test_shortfall_by_allowance (void)
+{
+  Case c;
+  double spares_m[N_TIMES];
+  case_make (&c, 1);
+  fill (&c, 0, 3);
+  for (guint i = 0; i < N_TIMES; i++)
+    spares_m[i] = i >= 30 && i <= 60 ? -1.5 : 2;
+  c.lines[0].spares_m = spares_m;
+  c.lines[0].required_m = 1;
+  c.lines[0].state = RENDER_STATE_NOT_CHECKED;
+  c.lines[0].is_judged = TRUE;
+  g_assert_cmpfloat (render_strip_allowance_at (&c.strip, 0, 45), ==, 3.5);
+  g_assert_cmpfloat (render_strip_allowance_at (&c.strip, 0, 10), ==, 0);
+  RenderStripLayout layout = render_strip_layout (&c.strip, (RenderSize){ 800, 420 });
+  const double top = render_strip_y (&layout, 4.4), foot = render_strip_y (&layout, 3.1);
+  const double x0 = render_strip_x (&layout, 32), x1 = render_strip_x (&layout, 58);
+  cairo_surface_t *surface = picture (&c, 800, 420);
+  g_assert_cmpuint (orange_pixels (surface, x0, top, x1, foot), >,
+                    (guint)((x1 - x0) * (foot - top) / 8));
+  g_assert_cmpuint (orange_pixels (surface, layout.plot.x, top, render_strip_x (&layout, 28), foot),
+                    ==, 0);
+  cairo_surface_destroy (surface);
+}
+
 int
 main (int argc, char *argv[])
 {
@@ -650,6 +679,7 @@ main (int argc, char *argv[])
   g_test_add_func ("/render/strip/labels-keep-off", test_labels_keep_off);
   g_test_add_func ("/render/strip/leaders", test_leaders);
   g_test_add_func ("/render/strip/shortfall", test_shortfall);
+  g_test_add_func ("/render/strip/shortfall-by-allowance", test_shortfall_by_allowance);
   g_test_add_func ("/render/strip/no-place", test_no_place);
   g_test_add_func ("/render/strip/beside-no-place", test_beside_no_place);
   g_test_add_func ("/render/strip/not-known", test_not_known);
