@@ -11,11 +11,9 @@ struct _DeskKnown
 {
   gatomicrefcount refs;
   TrnFindings *findings; /* of one lift */
+  GMutex lock;           /* of making the judge, once, by the thread that asks for it first */
   RenderJudge *judge;    /* by them; NULL: not made yet */
 };
-
-/* Of making a judge: each is made once, by the thread that asks for it first. */
-G_LOCK_DEFINE_STATIC (judges);
 
 DeskKnown *
 desk_known_new (const TrnFindings *findings, guint run)
@@ -25,6 +23,7 @@ desk_known_new (const TrnFindings *findings, guint run)
     return NULL;
   DeskKnown *known = g_new0 (DeskKnown, 1);
   g_atomic_ref_count_init (&known->refs);
+  g_mutex_init (&known->lock);
   known->findings = copy;
   return known;
 }
@@ -42,6 +41,7 @@ desk_known_unref (DeskKnown *known)
   if (known == NULL || !g_atomic_ref_count_dec (&known->refs))
     return;
   render_judge_free (known->judge);
+  g_mutex_clear (&known->lock);
   trn_findings_free (known->findings);
   g_free (known);
 }
@@ -51,10 +51,10 @@ desk_known_lay_out (DeskKnown *known, const TrnMoment *moment)
 {
   if (known == NULL)
     return NULL;
-  G_LOCK (judges);
+  g_mutex_lock (&known->lock);
   if (known->judge == NULL)
     known->judge = render_judge_new (known->findings, moment);
-  G_UNLOCK (judges);
+  g_mutex_unlock (&known->lock);
   return known->judge;
 }
 

@@ -45,7 +45,9 @@ on_moment_take (TrnMoment *moment, DeskKnown *known, DeskSite *site, gpointer da
     }
   forget_moment (session);
   session->moment = moment;
-  session->moment_known = known != NULL ? desk_known_ref (known) : NULL;
+  /* What the check has let go of while it was worked out says nothing any more. */
+  if (known != NULL && known == session->known)
+    session->moment_known = desk_known_ref (known);
   desk_session_tell (session, DESK_SESSION_MOMENT_CHANGED);
 }
 

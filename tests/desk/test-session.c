@@ -381,6 +381,35 @@ test_lifts (Fixture *fixture, gconstpointer name)
   g_assert_true (desk_session_get_finding (session) == desk_session_worst (session, 1, -1, NULL));
 }
 
+static void
+count_judged (DeskSession *session, guint *n)
+{
+  DeskCheck *check = desk_session_get_check (session);
+  *n += desk_check_get_lift (check, desk_session_get_run (session)) == NULL
+        && render_judge_is_checked (desk_session_view_state (session).judge);
+}
+
+/* What was worked out while the check began anew is not judged by what is no longer known. */
+static void
+test_answer_in_flight (Fixture *fixture, gconstpointer name)
+{
+  DeskSession *session = fixture->session;
+  DeskCheck *check = desk_session_get_check (session);
+  guint n_judged = 0;
+  g_signal_connect (session, "moment-changed", G_CALLBACK (count_judged), &n_judged);
+  for (guint i = 0; i < 10; i++)
+    {
+      test_wait (is_checked (session));
+      test_wait (render_judge_is_checked (desk_session_view_state (session).judge));
+      desk_session_set_time (session, 1 + i % 2);
+      g_usleep (50000);
+      desk_check_start (check, desk_session_get_site (session));
+      test_idle (0.05);
+    }
+  g_assert_cmpuint (n_judged, ==, 0);
+  g_signal_handlers_disconnect_by_data (session, &n_judged);
+}
+
 /* Read again after a change on disk: the lift, the time and what is hidden stay; findings are of
  * the new plan. Until then those of before are stale. */
 static void
@@ -610,6 +639,7 @@ main (int argc, char **argv)
     { "/session/finding-uncovered", "between-the-ends", test_finding_uncovered },
     { "/session/finding-goes", "between-the-ends", test_finding_goes },
     { "/session/lifts", "changes", test_lifts },
+    { "/session/answer-in-flight", "changes", test_answer_in_flight },
     { "/session/reload", "changes", test_reload },
     { "/session/reload-finding", "changes", test_reload_finding },
     { "/session/move-uncovered", "changes", test_move_uncovered },
