@@ -274,8 +274,10 @@ judge_pair (const RenderJudge *judge, const TrnMoment *moment, guint pair,
 {
   const TrnRig *rig = moment->run->rig;
   const Two two = make_two (judge, moment, pair, distance->body, tight_m);
+  /* Names are looked up only where the check has found nothing: it leaves out what is connected. */
   if ((distance->body < 0 && !two.pair->of_load)
-      || (rig != NULL && trn_rig_is_connected (rig, two.body, two.obstacle, moment->move)))
+      || (two.finding == NULL && rig != NULL
+          && trn_rig_is_connected (rig, two.body, two.obstacle, moment->move)))
     return (RenderPairNow){
       .state = RENDER_STATE_NONE, .distance_m = NAN, .allowance_m = NAN, .spare_m = NAN
     };
