@@ -152,6 +152,44 @@ test_matrix_number_alone (void)
 }
 
 static guint
+count_others (const Tables *tables, int move, gboolean are_alone)
+{
+  const GArray *list = desk_check_get_lift (desk_session_get_check (tables->session), 0)->findings;
+  guint n = 0;
+  for (guint i = 0; i < list->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (list, TrnFinding, i);
+      n += finding->check != TRN_CHECK_CLEARANCE && (finding->move == move || finding->move < 0)
+           && trn_words_is_number_alone (finding) == are_alone;
+    }
+  return n;
+}
+
+/* Where wind, speeds and swinging are told of a move, each of its cells says what else was found,
+ * as long as anything was. */
+static void
+test_matrix_wind (void)
+{
+  Tables tables;
+  tables_make_of (&tables, "pump-column");
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
+  DeskCheck *check = desk_session_get_check (tables.session);
+  ((TrnFindings *)desk_check_get_findings (check))->checks_done = TRN_CHECKS_ALL;
+  desk_session_tell_view_changed (tables.session);
+  test_idle (0.5);
+  guint n_alone = 0;
+  for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
+    {
+      const char *text = desk_cell_get_text (DESK_CELL (scroll_to (grid, m)));
+      n_alone += count_others (&tables, m, TRUE);
+      if (count_others (&tables, m, FALSE) > 0)
+        g_assert_cmpstr (text, !=, "known");
+    }
+  g_assert_cmpuint (n_alone, >, 0);
+  tables_clear (&tables);
+}
+
+static guint
 count_wrapped_beside (GtkWidget *widget)
 {
   guint n = 0;
@@ -185,6 +223,7 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/matrix/first", test_matrix_first);
   g_test_add_func ("/desk/matrix/keys", test_matrix_keys);
   g_test_add_func ("/desk/matrix/number-alone", test_matrix_number_alone);
+  g_test_add_func ("/desk/matrix/wind", test_matrix_wind);
   g_test_add_func ("/desk/matrix/head", test_matrix_head);
   return g_test_run ();
 }
