@@ -184,6 +184,29 @@ test_next_lift (void)
   test_run_clear (&other);
 }
 
+/* What is found of the second lift is not found again where the first leaves it swinging, and did
+ * not before, though all else of it is the same. */
+static void
+test_found_again (void)
+{
+  static const char *const firsts[]
+      = { TRAVEL ("110") ", {'do': 'wait', 'seconds': 60}" THEN (LIFT) DOWN,
+          "{'do': 'wait', 'seconds': 60}, " TRAVEL ("110") THEN (LIFT) DOWN };
+  g_autoptr (TrnCache) cache = trn_cache_new (1 << 20);
+  const TrnCheckOptions options = { .jobs = 1, .cache = cache };
+  for (guint i = 0; i < G_N_ELEMENTS (firsts); i++)
+    {
+      g_autofree char *text = plan_text (RAMP_REST ("10", "60") TOWER, POST, CUBE, LIFT, firsts[i]);
+      TestRun run = test_run_with (text, &options);
+      if (i == 0)
+        g_assert_cmpfloat (swing_of (&run, 1, 0), ==, 0);
+      else
+        g_assert_cmpfloat (swing_of (&run, 1, 0), >, 0.02);
+      test_run_clear (&run);
+    }
+  g_assert_cmpuint (trn_cache_count (cache, TRN_CACHE_FINDING).misses, >, 0);
+}
+
 /* It passes by a post at 0.53 m where 0.5 m is to be kept, and swings by 0.05 m. */
 static void
 test_makes_short (void)
@@ -393,6 +416,9 @@ test_unknown (void)
   assert_unknown (RAMP ("10") TOWER,
                   "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 3],", LIFT,
                   TRAVEL ("110"), "swing/above");
+  /* Far above the tip. */
+  assert_unknown (RAMP ("10") TOWER, CUBE, LIFT, "{'do': 'hoist', 'by': 25, 'seconds': 300}",
+                  "reach");
   const char *const hoist = "{'do': 'hoist', 'by': 2, 'seconds': 100}";
   TestRun run
       = run_plan (RAMP ("10") TOWERS, POST, BAR, BAR_LIFT ("east", ", 'hook_above': 1"), hoist);
@@ -412,6 +438,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/swinging/goes-on", test_goes_on);
   g_test_add_func ("/checks/swinging/no-rest", test_no_rest);
   g_test_add_func ("/checks/swinging/next-lift", test_next_lift);
+  g_test_add_func ("/checks/swinging/found-again", test_found_again);
   g_test_add_func ("/checks/swinging/makes-short", test_makes_short);
   g_test_add_func ("/checks/swinging/throw-out", test_throw_out);
   g_test_add_func ("/checks/swinging/turn", test_turn);
