@@ -636,13 +636,20 @@ trn_ground_force_missing (const TrnGroundForce *force)
     missing = support_missing (force);
   if (missing == NULL)
     missing = trn_ground_mats_missing (force->supports, force->n_supports);
-  if (missing == NULL)
-    missing = trn_ground_mats_unsaid (force->supports, force->n_supports, force->is_tracks);
   return missing;
 }
 
 gboolean
 trn_ground_force_pressure (const TrnGroundForce *force, TrnInterval s, TrnInterval *pressure_pa)
 {
-  return trn_ground_force_missing (force) == NULL && ask (force, s, pressure_pa);
+  if (trn_ground_force_missing (force) != NULL || !ask (force, s, pressure_pa))
+    return FALSE;
+  const double limit_pa = force->gear->allowed_pressure_pa;
+  if (!(pressure_pa->hi > limit_pa)
+      || trn_ground_mats_unsaid (force->supports, force->n_supports, force->is_tracks) == NULL)
+    return TRUE;
+  /* As in set_pressure(). */
+  Question strong = *force;
+  strong.is_strong = TRUE;
+  return ask (&strong, s, pressure_pa) && pressure_pa->hi > limit_pa;
 }

@@ -5,10 +5,18 @@
  *
  *   L = C + k + √(k (k + 2 C)),
  *
- * no more than the mat is long, its longer side; across the same holds with what it bears across.
- * The ground bears (P + W_m)/(L B), which grows with P. What a plan does not say of its strength
- * counts as none: then it bears no farther than what stands on it, in its middle, which is taken to
- * press evenly, as a pad is.
+ * no more than the mat is long, its longer side: L = f(M). Across the same holds with what it bears
+ * across, N, and D and B for what stands on it and what bears.
+ *
+ * The part that bears has a share of the strength of all of the mat, X by Y: where a strip B wide
+ * is bent along, M B/Y bends it at most; one L long is bent across by N L/X. So what stands on it
+ * is spread in one of two ways, each in balance: first across, by the strip of the length C below
+ * it, B = f(N C/X), then along by all of that width, L = f(M B/Y); or first along, L = f(M D/Y),
+ * then across, B = f(N L/X). The mat finds no worse than the better of them, which has the larger
+ * area: what can bear in some way bears (the lower bound of plasticity). Both grow with M and N,
+ * and shrink as P grows, so the ground bears (P + W_m)/(L B), which grows with P. What a plan does
+ * not say of its strength counts as none: then it bears no farther than what stands on it, in its
+ * middle, which is taken to press evenly, as a pad is.
  *
  * Below a track lie mats side by side, across it, of which the plan gives all as one: [length of
  * the row, length of a mat]. Mats of the width b below the track, w wide, that presses with p at
@@ -126,19 +134,45 @@ trn_ground_mats_unsaid (const TrnGearFoot *feet, guint n_feet, gboolean is_track
   return unsaid;
 }
 
+typedef struct
+{
+  double length_m, width_m;
+} Part;
+
+/* Below what stands on it across first, and all of that along then. */
+static Part
+across_first (const Mat *mat, double load_n, double along_nm, double across_nm)
+{
+  const double width_m = bearing_m (load_n, mat->foot_width_m, mat->width_m,
+                                    across_nm * mat->foot_length_m / mat->length_m);
+  return (Part){ bearing_m (load_n, mat->foot_length_m, mat->length_m,
+                            along_nm * width_m / mat->width_m),
+                 width_m };
+}
+
+static Part
+along_first (const Mat *mat, double load_n, double along_nm, double across_nm)
+{
+  const double length_m = bearing_m (load_n, mat->foot_length_m, mat->length_m,
+                                     along_nm * mat->foot_width_m / mat->width_m);
+  return (Part){ length_m, bearing_m (load_n, mat->foot_width_m, mat->width_m,
+                                      across_nm * length_m / mat->length_m) };
+}
+
 TrnMatBears
 trn_ground_mat_bears (const TrnGearFoot *foot, double load_n, gboolean is_strong)
 {
   const Mat mat = mat_of (foot);
-  const double length_m = bearing_m (load_n, mat.foot_length_m, mat.length_m,
-                                     strength_nm (foot->mat_moment_nm, is_strong)),
-               width_m = bearing_m (load_n, mat.foot_width_m, mat.width_m,
-                                    strength_nm (foot->mat_moment_across_nm, is_strong));
-  return (TrnMatBears){ .length_m = length_m,
-                        .width_m = width_m,
-                        .pressure_pa = (load_n + weight_n (foot)) / (length_m * width_m),
-                        .moment_nm = bent_nm (load_n, mat.foot_length_m, length_m),
-                        .moment_across_nm = bent_nm (load_n, mat.foot_width_m, width_m) };
+  const double along_nm = strength_nm (foot->mat_moment_nm, is_strong),
+               across_nm = strength_nm (foot->mat_moment_across_nm, is_strong);
+  const Part a = across_first (&mat, load_n, along_nm, across_nm),
+             b = along_first (&mat, load_n, along_nm, across_nm);
+  const Part part = a.length_m * a.width_m >= b.length_m * b.width_m ? a : b;
+  return (TrnMatBears){ .length_m = part.length_m,
+                        .width_m = part.width_m,
+                        .pressure_pa = (load_n + weight_n (foot)) / (part.length_m * part.width_m),
+                        .moment_nm = bent_nm (load_n, mat.foot_length_m, part.length_m),
+                        .moment_across_nm = bent_nm (load_n, mat.foot_width_m, part.width_m) };
 }
 
 TrnMatBears

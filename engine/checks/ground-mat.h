@@ -25,7 +25,7 @@ typedef struct
 {
   double length_m, width_m;
   double pressure_pa;      /* on the ground */
-  double moment_nm;        /* that bends it along that length … */
+  double moment_nm;        /* that bends this part along … */
   double moment_across_nm; /* … and across; 0 below a track */
 } TrnMatBears;
 

@@ -150,6 +150,99 @@ test_foot (void)
   test_run_clear (&run);
 }
 
+/* How far a part that bears @most_nm spreads LOAD_N beyond @foot_m, no farther than @mat_m: by
+ * halving, with what bends it. */
+static double
+spread_m (double foot_m, double mat_m, double most_nm)
+{
+  double low_m = foot_m, high_m = mat_m;
+  for (guint i = 0; i < 100; i++)
+    {
+      const double middle_m = 0.5 * (low_m + high_m), beyond_m = 0.5 * (middle_m - foot_m);
+      *(LOAD_N / middle_m * beyond_m * beyond_m / 2 <= most_nm ? &low_m : &high_m) = middle_m;
+    }
+  return low_m;
+}
+
+/* A part that bears has no more than its share of the strength of the mat: spread along by the
+ * width that bears, and across by the length of the pad; or across by the length that bears, and
+ * along by the width of the pad; and the better of them counts. */
+static void
+test_share (void)
+{
+  static const struct
+  {
+    double length_m, width_m, foot_length_m, foot_width_m, along_nm, across_nm;
+  } cases[] = { { 4, 2, 0.5, 0.5, 60e3, 0 },       { 4, 2, 0.5, 0.5, 0, 60e3 },
+                { 4, 2, 0.5, 0.5, 60e3, 1e6 },     { 6, 2.4, 1, 1, 200e3, 200e3 },
+                { 6, 2.4, 0.5, 0.5, 30e3, 30e3 },  { 3, 1.2, 0.5, 1, 40e3, 10e3 },
+                { 3, 1.2, 1, 0.5, 10e3, 60e3 },    { 3, 3, 0.4, 0.8, 50e3, 20e3 },
+                { 3, 1.2, 0.9, 1.2, 84.02e3, 500 } };
+  for (guint i = 0; i < 2 * G_N_ELEMENTS (cases); i++)
+    {
+      const double x = cases[i / 2].length_m, y = cases[i / 2].width_m,
+                   c = cases[i / 2].foot_length_m, d = cases[i / 2].foot_width_m,
+                   m = cases[i / 2].along_nm, n = cases[i / 2].across_nm;
+      const gboolean is_turned = i % 2 == 1 && x > y;
+      const double b_1 = spread_m (d, y, n * c / x), l_1 = spread_m (c, x, m * b_1 / y),
+                   l_2 = spread_m (c, x, m * d / y), b_2 = spread_m (d, y, n * l_2 / x),
+                   area_m2 = fmax (l_1 * b_1, l_2 * b_2);
+      g_autofree char *size
+          = g_strdup_printf ("[%.17g, %.17g, 0.2]", is_turned ? y : x, is_turned ? x : y);
+      g_autofree char *moments
+          = g_strdup_printf ("%.17g, 'moment_across': %.17g", fmax (m, 1e-9), fmax (n, 1e-9));
+      g_autofree char *pad
+          = g_strdup_printf (", 'pad': [%.17g, %.17g]", is_turned ? d : c, is_turned ? c : d);
+      g_autofree char *below = mat_text (size, moments, pad);
+      TestRun run = run_tower (below, below);
+      const TrnFinding *f = ground_of (&run);
+      test_assert_force (test_number (f, "support-1"), LOAD_N);
+      g_assert_cmpfloat_with_epsilon (f->value * area_m2 / (LOAD_N + MAT_N), 1, 1e-4);
+      const double length_m = test_number (f, TRN_GROUND_MAT_LENGTH),
+                   width_m = test_number (f, TRN_GROUND_MAT_WIDTH);
+      g_assert_cmpfloat_with_epsilon (length_m * width_m, area_m2, 1e-4 * area_m2);
+      g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_MOMENT), <=, m * width_m / y + 1e-3);
+      g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), <=,
+                         n * length_m / x + 1e-3);
+      test_run_clear (&run);
+    }
+}
+
+/* One that bears next to nothing across is the strip below its pad, with its share. */
+static void
+test_strip (void)
+{
+  g_autofree char *wide = mat_text ("[4, 2, 0.2]", ACROSS ("60000", "1e-9"), ", 'pad': [0.5, 0.5]");
+  g_autofree char *strip = mat_text ("[4, 0.5, 0.2]", "15000", ", 'pad': [0.5, 0.5]");
+  TestRun of_wide = run_tower (wide, wide), of_strip = run_tower (strip, strip);
+  g_assert_cmpfloat_with_epsilon (test_number (ground_of (&of_wide), TRN_GROUND_MAT_LENGTH),
+                                  test_number (ground_of (&of_strip), TRN_GROUND_MAT_LENGTH), 1e-5);
+  g_assert_cmpfloat_with_epsilon (test_number (ground_of (&of_wide), TRN_GROUND_MAT_WIDTH), 0.5,
+                                  1e-5);
+  TEST_FAILS (ground_of (&of_wide), TRN_STATE_OUTSIDE);
+  TEST_FAILS (ground_of (&of_strip), TRN_STATE_OUTSIDE);
+  test_run_clear (&of_wide);
+  test_run_clear (&of_strip);
+}
+
+/* What is told of a moment is what the check says of all of the move, in which nothing moves. */
+static void
+assert_at_moment (const TestRun *run, const TrnFinding *f)
+{
+  const TrnCheckOptions options = { .jobs = 1 };
+  TrnLiftCheck check;
+  TrnInterval pressure_pa;
+  trn_lift_check_init (&check, run->scene, 0, &options);
+  TrnGroundForce *force = trn_ground_force_new (&check, 0, 0);
+  const gboolean is_known
+      = trn_ground_force_pressure (force, trn_interval_point (0.5), &pressure_pa);
+  g_assert_true (is_known == (f->verdict != TRN_VERDICT_UNKNOWN));
+  if (is_known)
+    g_assert_cmpfloat_with_epsilon (pressure_pa.hi, f->value, 1e-6 * f->value);
+  trn_ground_force_free (force);
+  trn_lift_check_clear (&check);
+}
+
 /* One as thin as a sheet spreads nothing: nobody knows what it bears, or it bears next to nothing,
  * along or across. Where what stands on it is large enough, or all of it is too small, that is no
  * matter. */
@@ -176,6 +269,7 @@ test_thin (void)
       const TrnFinding *f = ground_of (&run);
       g_assert_cmpint (f->verdict, ==, cases[i].verdict);
       g_assert_cmpstr (f->missing, ==, cases[i].missing);
+      assert_at_moment (&run, f);
       test_run_clear (&run);
     }
 }
@@ -285,6 +379,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/mats/published", test_published);
   g_test_add_func ("/mats/foot", test_foot);
+  g_test_add_func ("/mats/share", test_share);
+  g_test_add_func ("/mats/strip", test_strip);
   g_test_add_func ("/mats/thin", test_thin);
   g_test_add_func ("/mats/as-pad", test_as_pad);
   g_test_add_func ("/mats/missing", test_missing);
