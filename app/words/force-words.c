@@ -363,23 +363,36 @@ lifted_text (const TrnFinding *finding)
                           (int)support, pull);
 }
 
-/* On mats: what of them bears, and what bends them then. */
+/* On mats: what of them bears, and what bends them then; below a track without a width. */
 static char *
 mats_text (const TrnFinding *finding)
 {
+  const gboolean within = finding->state == TRN_STATE_WITHIN;
+  const double width_m = number_of (finding, TRN_GROUND_MAT_WIDTH);
   g_autofree char *used = of_limit (finding);
   g_autofree char *length = trn_words_length_down (number_of (finding, TRN_GROUND_MAT_LENGTH));
   g_autofree char *along
       = trn_words_force (number_of (finding, TRN_GROUND_MAT_MOMENT), TRN_UNIT_NM, TRUE);
+  if (isnan (width_m))
+    return g_strdup_printf (
+        within ? _ ("Ground pressure within what is allowed: %s; mats bear over a length of %s, "
+                    "which bends those of one track by up to %s; shear of the mats is not checked, "
+                    "wind on the gear is not counted")
+               : _ ("Ground pressure beyond what is allowed: %s; mats bear over a length of %s, "
+                    "which bends those of one track by up to %s; shear of the mats is not checked, "
+                    "wind on the gear is not counted"),
+        used, length, along);
+  g_autofree char *width = trn_words_length_down (width_m);
   g_autofree char *across
       = trn_words_force (number_of (finding, TRN_GROUND_MAT_MOMENT_ACROSS), TRN_UNIT_NM, TRUE);
   return g_strdup_printf (
-      finding->state == TRN_STATE_WITHIN
-          ? _ ("Ground pressure within what is allowed: %s; a mat bears over a length of %s, which "
-               "bends it by up to %s along and %s across; wind on the gear is not counted")
-          : _ ("Ground pressure beyond what is allowed: %s; a mat bears over a length of %s, which "
-               "bends it by up to %s along and %s across; wind on the gear is not counted"),
-      used, length, along, across);
+      within ? _ ("Ground pressure within what is allowed: %s; a mat bears over a length of %s and "
+                  "a width of %s, which bends this part of it by up to %s along and %s across; "
+                  "shear of the mat is not checked, wind on the gear is not counted")
+             : _ ("Ground pressure beyond what is allowed: %s; a mat bears over a length of %s and "
+                  "a width of %s, which bends this part of it by up to %s along and %s across; "
+                  "shear of the mat is not checked, wind on the gear is not counted"),
+      used, length, width, along, across);
 }
 
 static char *

@@ -120,19 +120,39 @@ test_mats (void)
 {
   TrnFinding f = finding_of (TRN_CHECK_GROUND, NULL, TRN_STATE_WITHIN, TRN_UNIT_PA, 143056, 150000);
   trn_finding_add_number (&f, TRN_GROUND_MAT_LENGTH, 2.861, TRN_UNIT_M);
+  trn_finding_add_number (&f, TRN_GROUND_MAT_WIDTH, 1.2, TRN_UNIT_M);
   trn_finding_add_number (&f, TRN_GROUND_MAT_MOMENT, 84014, TRN_UNIT_NM);
   trn_finding_add_number (&f, TRN_GROUND_MAT_MOMENT_ACROSS, 18750, TRN_UNIT_NM);
   assert_says (&f, "Ground pressure within what is allowed: 95.4 %, 143.1 kPa of 150 kPa; a mat "
-                   "bears over a length of 2.861 m, which bends it by up to 84.02 kN m along and "
-                   "18.75 kN m across; wind on the gear is not counted");
+                   "bears over a length of 2.861 m and a width of 1.2 m, which bends this part of "
+                   "it by up to 84.02 kN m along and 18.75 kN m across; shear of the mat is not "
+                   "checked, wind on the gear is not counted");
   f.state = TRN_STATE_OUTSIDE;
   f.verdict = TRN_VERDICT_FAIL;
   f.limit = 100000;
   f.utilisation = 1.43056;
   assert_says (&f, "Ground pressure beyond what is allowed: 143.1 %, 143.1 kPa of 100 kPa; a mat "
-                   "bears over a length of 2.861 m, which bends it by up to 84.02 kN m along and "
-                   "18.75 kN m across; wind on the gear is not counted. Take larger pads or mats, "
-                   "shorten the radius, or set the gear on firmer ground");
+                   "bears over a length of 2.861 m and a width of 1.2 m, which bends this part of "
+                   "it by up to 84.02 kN m along and 18.75 kN m across; shear of the mat is not "
+                   "checked, wind on the gear is not counted. Take larger pads or mats, shorten "
+                   "the radius, or set the gear on firmer ground");
+  trn_finding_clear (&f);
+  /* Below a track there is no width. */
+  f = finding_of (TRN_CHECK_GROUND, NULL, TRN_STATE_WITHIN, TRN_UNIT_PA, 143056, 150000);
+  trn_finding_add_number (&f, TRN_GROUND_MAT_LENGTH, 3.6, TRN_UNIT_M);
+  trn_finding_add_number (&f, TRN_GROUND_MAT_MOMENT, 84014, TRN_UNIT_NM);
+  trn_finding_add_number (&f, TRN_GROUND_MAT_MOMENT_ACROSS, 0, TRN_UNIT_NM);
+  assert_says (&f, "Ground pressure within what is allowed: 95.4 %, 143.1 kPa of 150 kPa; mats "
+                   "bear over a length of 3.6 m, which bends those of one track by up to 84.02 kN "
+                   "m; shear of the mats is not checked, wind on the gear is not counted");
+  f.state = TRN_STATE_OUTSIDE;
+  f.verdict = TRN_VERDICT_FAIL;
+  f.limit = 100000;
+  f.utilisation = 1.43056;
+  assert_says (&f, "Ground pressure beyond what is allowed: 143.1 %, 143.1 kPa of 100 kPa; mats "
+                   "bear over a length of 3.6 m, which bends those of one track by up to 84.02 kN "
+                   "m; shear of the mats is not checked, wind on the gear is not counted. Take "
+                   "larger pads or mats, shorten the radius, or set the gear on firmer ground");
   trn_finding_clear (&f);
 }
 
