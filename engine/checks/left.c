@@ -100,6 +100,9 @@ trn_left_holds (const TrnLiftCheck *check, const char *gear)
   for (guint i = 0; i < check->n_obstacles; i++)
     if (is_of_gear (programme, check->obstacles[i].standing->left_by, gear))
       return TRUE;
+  for (guint i = 0; i < check->run->n_gone; i++)
+    if (is_of_gear (programme, check->run->gone[i].left_by, gear))
+      return TRUE;
   return trn_left_is_handed_over (check) && is_of_gear (programme, check->run->left_by, gear);
 }
 
@@ -121,18 +124,57 @@ is_same_place (TrnVec3 a, TrnVec3 b)
   return trn_vec3_distance (a, b) <= TRN_SAME_PLACE_M;
 }
 
+/* Of what a plan says twice, or leaves out twice. */
+static gboolean
+is_same_number (double a, double b)
+{
+  return (isnan (a) && isnan (b)) || a == b;
+}
+
+static gboolean
+is_same_shackle (const TrnShackle *a, const TrnShackle *b)
+{
+  return (a->id != NULL) == (b->id != NULL) && is_same_number (a->mass_kg, b->mass_kg)
+         && is_same_number (a->wll_kg, b->wll_kg) && is_same_number (a->pin.x, b->pin.x)
+         && is_same_number (a->pin.y, b->pin.y) && is_same_number (a->pin.z, b->pin.z);
+}
+
+static gboolean
+is_same_sling (const TrnSling *p, const TrnSling *q)
+{
+  return p->from == q->from && p->to_beam == q->to_beam && p->to_beam_b == q->to_beam_b
+         && (p->to_beam || is_same_place (p->to, q->to)) && is_same_m (p->length_m, q->length_m)
+         && is_same_m (p->diameter_m, q->diameter_m) && is_same_number (p->mass_kg, q->mass_kg)
+         && is_same_number (p->wll_kg, q->wll_kg) && is_same_shackle (&p->shackle, &q->shackle);
+}
+
+/* In whatever order, but where the height of the hook follows from the first of them. */
 static gboolean
 are_same_slings (const TrnHoist *a, const TrnHoist *b)
 {
-  gboolean is_same = a->n_slings == b->n_slings;
-  for (guint i = 0; is_same && i < a->n_slings; i++)
+  if (a->n_slings != b->n_slings)
+    return FALSE;
+  g_autofree gboolean *is_taken = g_new0 (gboolean, b->n_slings + 1);
+  for (guint i = 0; i < a->n_slings; i++)
     {
-      const TrnSling *p = &a->slings[i], *q = &b->slings[i];
-      is_same = p->from == q->from && p->to_beam == q->to_beam && p->to_beam_b == q->to_beam_b
-                && (p->to_beam || is_same_place (p->to, q->to))
-                && is_same_m (p->length_m, q->length_m) && is_same_m (p->diameter_m, q->diameter_m);
+      guint k = isnan (a->hook_above_m) ? i : 0;
+      while (k < b->n_slings && (is_taken[k] || !is_same_sling (&a->slings[i], &b->slings[k])))
+        k = isnan (a->hook_above_m) ? b->n_slings : k + 1;
+      if (k == b->n_slings)
+        return FALSE;
+      is_taken[k] = TRUE;
     }
-  return is_same;
+  return TRUE;
+}
+
+static gboolean
+is_same_block (const TrnHoist *a, const TrnHoist *b)
+{
+  return a->has_block == b->has_block
+         && (!a->has_block
+             || (is_same_m (a->block_diameter_m, b->block_diameter_m)
+                 && is_same_m (a->block_height_m, b->block_height_m)
+                 && is_same_number (a->block_mass_kg, b->block_mass_kg)));
 }
 
 static gboolean
@@ -141,7 +183,9 @@ is_same_beam (const TrnHoist *a, const TrnHoist *b)
   const TrnLiftBeam *p = &a->beam, *q = &b->beam;
   return a->has_beam == b->has_beam
          && (!a->has_beam
-             || (is_same_m (p->length_m, q->length_m)
+             || (is_same_m (p->length_m, q->length_m) && is_same_m (p->width_m, q->width_m)
+                 && is_same_m (p->depth_m, q->depth_m) && is_same_number (p->mass_kg, q->mass_kg)
+                 && is_same_number (p->wll_kg, q->wll_kg)
                  && is_same_m (p->below_hook_m, q->below_hook_m)
                  && is_same_place (p->between[0], q->between[0])
                  && is_same_place (p->between[1], q->between[1])));
@@ -171,7 +215,7 @@ is_same_hoist (const TrnPlan *plan, const TrnLiftRun *run_a, const TrnHoist *a,
           || trn_rotation_angle_between (&at_a->turn, &at_b->turn) > TRN_SAME_PLACE_RAD))
     return FALSE;
   return is_same_place (a->point, b->point) && is_same_m (a->hook_above_m, b->hook_above_m)
-         && are_same_slings (a, b) && is_same_beam (a, b);
+         && is_same_block (a, b) && are_same_slings (a, b) && is_same_beam (a, b);
 }
 
 static gboolean
@@ -190,6 +234,11 @@ is_held_on (const TrnPlan *plan, const TrnLiftRun *before, const TrnLiftRun *now
   const gboolean main_held = holds_in (&was->main, last), tail_held = holds_in (&was->tail, last);
   if (!main_held && !tail_held)
     return FALSE;
+  /* Two that both hold on may have changed their names. */
+  if (main_held && tail_held && holds_in (&is->main, 0) && holds_in (&is->tail, 0)
+      && is_same_hoist (plan, before, &was->main, now, &is->tail)
+      && is_same_hoist (plan, before, &was->tail, now, &is->main))
+    return TRUE;
   if (main_held
       && !(holds_in (&is->main, 0) && is_same_hoist (plan, before, &was->main, now, &is->main)))
     return FALSE;

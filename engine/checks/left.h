@@ -18,7 +18,8 @@ double trn_left_off (const TrnLiftCheck *check, guint obstacle, const double *hu
 /* Whether that may be more than 0. */
 gboolean trn_left_means (const TrnLiftCheck *check, guint obstacle);
 
-/* Whether the gear of that name holds something that earlier lifts left on its hook, or held the
+/* Whether the gear of that name holds something that earlier lifts left on its hook, also where it
+ * was removed there, or held the
  * load of this lift when it began and does not lift it. */
 gboolean trn_left_holds (const TrnLiftCheck *check, const char *gear);
 

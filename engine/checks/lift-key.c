@@ -41,7 +41,7 @@
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
 G_STATIC_ASSERT (sizeof (TrnMoveHang) == 136);
 G_STATIC_ASSERT (sizeof (TrnStanding) == 192);
-G_STATIC_ASSERT (sizeof (TrnLiftRun) == 488);
+G_STATIC_ASSERT (sizeof (TrnLiftRun) == 504);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
 G_STATIC_ASSERT (sizeof (TrnBody) == 40);
 G_STATIC_ASSERT (sizeof (TrnScene) == 72);
@@ -187,6 +187,13 @@ add_run (TrnCacheKey *key, const TrnLiftCheck *check)
   trn_cache_key_add_number (key, run->n_standing);
   for (guint i = 0; i < run->n_standing; i++)
     add_standing (key, &run->standing[i]);
+  trn_cache_key_add_number (key, run->n_gone);
+  for (guint i = 0; i < run->n_gone; i++)
+    {
+      trn_cache_key_add_number (key, run->gone[i].component);
+      trn_cache_key_add_number (key, run->gone[i].left_by);
+      trn_cache_key_add_number (key, run->gone[i].is_held);
+    }
   trn_cache_key_add_number (key, check->n_obstacles);
   for (guint i = 0; i < check->n_obstacles; i++)
     trn_cache_key_add_double (key, check->left_m[i]);

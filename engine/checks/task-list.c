@@ -437,6 +437,12 @@ list_holders (List *list)
         task.body = check->obstacles[i].body->id;
         add (list, task);
       }
+  for (guint i = 0; i < check->run->n_gone; i++)
+    if (check->run->gone[i].is_held)
+      {
+        task.body = check->scene->programme->plan->components[check->run->gone[i].component].id;
+        add (list, task);
+      }
 }
 
 static void

@@ -35,11 +35,13 @@ is_beside_unknown (const TrnLiftCheck *check, const char *obstacle)
   return FALSE;
 }
 
-/* Whether anything hangs in this lift that an earlier one left so, or left nobody knows how. */
+/* Whether anything hangs in this lift that an earlier one left so, or left nobody knows how, or
+ * hung when it was removed. */
 static gboolean
 is_beside_hung (const TrnLiftCheck *check)
 {
-  gboolean hangs = check->run->left_by != G_MAXUINT || is_beside_unknown (check, NULL);
+  gboolean hangs = check->run->left_by != G_MAXUINT || check->run->n_gone > 0
+                   || is_beside_unknown (check, NULL);
   for (guint i = 0; i < check->n_obstacles; i++)
     hangs = hangs || check->obstacles[i].standing->left_by != G_MAXUINT;
   return hangs;

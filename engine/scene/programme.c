@@ -215,6 +215,18 @@ list_standing (Site *site, TrnLiftRun *run)
                                    .left_by = G_MAXUINT });
 }
 
+static void
+list_gone (const Site *site, TrnLiftRun *run)
+{
+  run->gone = g_new0 (TrnGone, site->plan->n_components);
+  for (guint i = 0; i < site->plan->n_components; i++)
+    {
+      const Place *place = &site->components[i];
+      if (!place->stands && place->left_by != G_MAXUINT)
+        run->gone[run->n_gone++] = (TrnGone){ i, place->left_by, place->is_held };
+    }
+}
+
 static const TrnStanding *
 find_standing (const TrnLiftRun *run, const char *id)
 {
@@ -394,6 +406,7 @@ play_lift (Site *site, const TrnLift *lift, guint index, TrnLiftRun *run)
   run->motions = g_new0 (TrnMotion, lift->n_moves);
   run->begins_s = g_new0 (double, lift->n_moves + 1);
   list_standing (site, run);
+  list_gone (site, run);
   for (guint i = 0; i < lift->n_seats; i++)
     check_seat (site, run, &lift->seats[i]);
   if (!place->stands)
@@ -467,10 +480,17 @@ play_swap (Site *site, const TrnChange *change, Place *goes)
     change_fault (site, change, "scene/already-on-site", "/swap/with", change->with);
   if (!goes->stands || comes->stands)
     return;
-  /* What takes the place of what hangs hangs there nobody knows how, held as that was. */
+  /* What takes the place of what hangs hangs there nobody knows how, held as that was. So does what
+   * hung when it was removed; what held that holds it on, or, where both hung, what goes. */
+  const Place was = *comes;
   *comes = *goes;
-  comes->is_unknown = comes->is_unknown || goes->left_by != G_MAXUINT;
   *goes = (Place){ .left_by = G_MAXUINT };
+  comes->is_unknown = comes->is_unknown || comes->left_by != G_MAXUINT || was.left_by != G_MAXUINT;
+  if (was.left_by == G_MAXUINT)
+    return;
+  Place *held = comes->left_by == G_MAXUINT ? comes : goes;
+  held->left_by = was.left_by;
+  held->is_held = held->is_held || was.is_held;
 }
 
 static void
@@ -630,6 +650,7 @@ trn_programme_free (TrnProgramme *programme)
       g_free (programme->runs[i].hangs);
       g_free (programme->runs[i].begins_s);
       g_free (programme->runs[i].standing);
+      g_free (programme->runs[i].gone);
       trn_rig_free (programme->runs[i].rig);
     }
   g_free (programme->runs);

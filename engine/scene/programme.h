@@ -73,6 +73,15 @@ typedef struct
   const char *missing;
 } TrnMoveHang;
 
+/* What was removed while it hung, and has not been added or swapped in again: nobody says that what
+ * holds it has let it go. */
+typedef struct
+{
+  guint component; /* into the plan's components */
+  guint left_by;   /* as in TrnStanding */
+  gboolean is_held;
+} TrnGone;
+
 typedef struct
 {
   const TrnLift *lift; /* the plan's */
@@ -95,6 +104,8 @@ typedef struct
   double *begins_s;      /* n_moves + 1: when each move begins; the last is the end; owned */
   TrnStanding *standing; /* in the order of the plan: structures, components, gear; owned */
   guint n_standing;
+  TrnGone *gone; /* in the order of the plan; owned */
+  guint n_gone;
   TrnRig *rig; /* with a place for all gear that stands, also what this lift does not use; owned */
 } TrnLiftRun;
 

@@ -403,9 +403,11 @@ play_change (GArray *things, JsonObject *item)
   comes->stands = TRUE;
   comes->pose = goes->pose;
   comes->left = goes->left;
-  comes->hangs = goes->hangs;
-  comes->is_lost = goes->is_lost || goes->hangs;
-  goes->stands = goes->hangs = goes->is_lost = FALSE;
+  const gboolean hung = comes->hangs;
+  comes->hangs = goes->hangs || hung;
+  comes->is_lost = goes->is_lost || goes->hangs || hung;
+  goes->hangs = goes->hangs && hung;
+  goes->stands = goes->is_lost = FALSE;
 }
 
 Oracle *
