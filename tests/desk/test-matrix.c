@@ -94,6 +94,35 @@ test_matrix_first (void)
   tables_clear (&tables);
 }
 
+/* Another pair, which has no row, is worse: where one is to look first is the worst move of the
+ * first row all the same, not the other's move in it. */
+static void
+test_matrix_first_row (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
+  const TrnFinding *worst = desk_session_worst (tables.session, 0, -1, NULL);
+  const GArray *list = desk_check_get_lift (desk_session_get_check (tables.session), 0)->findings;
+  TrnFinding *other = NULL;
+  for (guint i = 0; i < list->len && other == NULL; i++)
+    {
+      TrnFinding *f = &g_array_index (list, TrnFinding, i);
+      if (f->check == TRN_CHECK_CLEARANCE && f->move != worst->move && f->state == TRN_STATE_CLEAR)
+        other = f;
+    }
+  g_assert_nonnull (other);
+  other->obstacle = "load";
+  other->verdict = TRN_VERDICT_FAIL;
+  other->state = TRN_STATE_SHORT;
+  other->lower_m = other->upper_m = 0.001;
+  desk_session_tell_view_changed (tables.session);
+  test_idle (0.5);
+  g_assert_true (gtk_widget_grab_focus (tables.matrix));
+  assert_focus (grid, 1, worst->move);
+  tables_clear (&tables);
+}
+
 /* The keys go through the row of other checks, also where nothing was found in a move. */
 static void
 test_matrix_keys (void)
@@ -221,6 +250,7 @@ main (int argc, char **argv)
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/desk/matrix/not-checked", test_matrix_not_checked);
   g_test_add_func ("/desk/matrix/first", test_matrix_first);
+  g_test_add_func ("/desk/matrix/first-row", test_matrix_first_row);
   g_test_add_func ("/desk/matrix/keys", test_matrix_keys);
   g_test_add_func ("/desk/matrix/number-alone", test_matrix_number_alone);
   g_test_add_func ("/desk/matrix/wind", test_matrix_wind);

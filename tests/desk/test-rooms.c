@@ -254,6 +254,16 @@ test_sequence_rows (void)
       g_autofree char *margin = trn_words_margin (finding);
       test_wait (find_label (rooms->sequence, margin, FALSE) != NULL);
     }
+  /* In larger letters its margins have more room. */
+  g_autofree char *margin = trn_words_margin (desk_session_get_finding (rooms->session));
+  GtkWidget *label = find_label (rooms->sequence, margin, FALSE);
+  GtkSettings *settings = gtk_settings_get_default ();
+  int before_px, px;
+  gtk_widget_get_size_request (label, &before_px, NULL);
+  g_object_set (settings, "gtk-font-name", "Sans 24", NULL);
+  test_wait ((gtk_widget_get_size_request (label, &px, NULL), px > before_px));
+  gtk_settings_reset_property (settings, "gtk-font-name");
+  test_wait ((gtk_widget_get_size_request (label, &px, NULL), px == before_px));
 }
 
 /* The tilt is the move that falls short: the card says by how much, that both ends are clear, and
