@@ -9,8 +9,8 @@
 
 #define NEAR_SHARE 0.02
 #define MOST_HALVINGS 6
-/* A second: what rounding leaves of what does not move, in metres or radians. */
-#define STILL 1e-9
+/* A second: more than rounding leaves of what does not move, in metres or radians. */
+#define STILL 1e-6
 
 static const struct
 {

@@ -19,6 +19,8 @@
 #define APART_M 1e-3
 #define APART_DEG 0.01
 #define NOTHING 1e-6 /* of what is 0 */
+/* What is slower, in metres or radians a second, is told as 0 or as what it is (speeds.c). */
+#define STILL 1.1e-6
 
 /* ---- plans ---- */
 
@@ -145,7 +147,19 @@ typedef struct
 static double
 play_of (TrnUnit unit)
 {
-  return unit == TRN_UNIT_M ? APART_M : unit == TRN_UNIT_DEG ? APART_DEG : NOTHING;
+  switch (unit)
+    {
+    case TRN_UNIT_M:
+      return APART_M;
+    case TRN_UNIT_DEG:
+      return APART_DEG;
+    case TRN_UNIT_M_S:
+      return STILL;
+    case TRN_UNIT_DEG_S:
+      return trn_degrees (STILL);
+    default:
+      return NOTHING;
+    }
 }
 
 static void
