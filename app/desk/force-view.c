@@ -20,6 +20,7 @@ typedef struct
   const TrnScene *scene;
   const TrnLiftRun *run;
   DeskForces *forces;
+  const GArray *findings; /* NULL: none are there */
   DeskForceView *view;
   DeskHoist hoists[DESK_MOST_HOISTS];
   guint n_hoists, move;
@@ -147,10 +148,24 @@ add_weight (Look *look)
              trn_words_force (component->mass_factor, TRN_UNIT_NONE, TRUE), NULL);
 }
 
+/* The numbers of a moment have no tolerances; below them is what the checks find with these. */
+static void
+add_found (Look *look, GArray *rows, const DeskHoist *hoist, TrnGauge quantity)
+{
+  const DeskGauge gauge = { *hoist, quantity };
+  double greatest;
+  gboolean is_all;
+  if (look->findings == NULL || !desk_gauge_found (look->findings, &gauge, &greatest, &is_all))
+    return;
+  add_row (rows, g_strdup (trn_words_loads (is_all ? TRN_LOADS_FOUND : TRN_LOADS_FOUND_IN_PART)),
+           trn_words_gauge_value (quantity, greatest), NULL);
+}
+
 /* What gear and ground have to do with it. */
 static void
-add_gear_rows (Look *look, const TrnHoist *hoist)
+add_gear_rows (Look *look, const DeskHoist *of_hoist)
 {
+  const TrnHoist *hoist = of_hoist->hoist;
   GArray *rows = look->view->force_rows;
   double hook_kg = desk_forces_hook_kg (look->forces, hoist, look->move, look->progress);
   double used = desk_forces_utilisation (look->forces, hoist, look->move, look->progress);
@@ -159,11 +174,17 @@ add_gear_rows (Look *look, const TrnHoist *hoist)
     add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_HOOK_LOAD)), trn_words_weight (hook_kg),
              trn_words_mass (hook_kg));
   if (isfinite (used))
-    add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_CAPACITY)),
-             trn_words_gauge_value (TRN_GAUGE_CAPACITY, used), NULL);
+    {
+      add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_CAPACITY)),
+               trn_words_gauge_value (TRN_GAUGE_CAPACITY, used), NULL);
+      add_found (look, rows, of_hoist, TRN_GAUGE_CAPACITY);
+    }
   if (isfinite (pressure_pa))
-    add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_GROUND)),
-             trn_words_gauge_value (TRN_GAUGE_PRESSURE, pressure_pa), NULL);
+    {
+      add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_GROUND)),
+               trn_words_gauge_value (TRN_GAUGE_PRESSURE, pressure_pa), NULL);
+      add_found (look, rows, of_hoist, TRN_GAUGE_PRESSURE);
+    }
 }
 
 static void
@@ -181,8 +202,9 @@ add_hook (Look *look, const DeskHoist *hoist)
       add_arrow (look, hoist->is_tail ? hoist->hoist->point : lift->hook.place,
                  load_kg * TRN_GRAVITY_M_S2, name, value);
       add_row (look->view->force_rows, g_strdup (name), value, trn_words_mass (load_kg));
+      add_found (look, look->view->force_rows, hoist, TRN_GAUGE_LOAD);
     }
-  add_gear_rows (look, hoist->hoist);
+  add_gear_rows (look, hoist);
 }
 
 /* ---- rigging ---- */
@@ -248,6 +270,7 @@ add_rigging (Look *look, guint index)
   TrnVec3 right = sketch_right (look, hoist->hoist);
   for (guint i = 0; i < hoist->hoist->n_slings; i++)
     add_leg (look, hoist->hoist, i, right, legs);
+  add_found (look, look->view->rigging_rows, hoist, TRN_GAUGE_TENSION);
   note (&look->view->rigging_note,
         desk_forces_tension_missing (look->forces, hoist->hoist, look->move));
   char *hook = trn_words_hoist (hoist->is_tail, NULL);
@@ -263,11 +286,15 @@ add_rigging (Look *look, guint index)
 /* ---- all of it ---- */
 
 DeskForceView *
-desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces, double time_s)
+desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces, const GArray *findings,
+                     double time_s)
 {
   DeskForceView *view = g_new0 (DeskForceView, 1);
-  Look look
-      = { .scene = scene, .run = &scene->programme->runs[run], .forces = forces, .view = view };
+  Look look = { .scene = scene,
+                .run = &scene->programme->runs[run],
+                .forces = forces,
+                .findings = findings,
+                .view = view };
   view->texts = g_ptr_array_new_with_free_func (g_free);
   view->force_rows = g_array_new (FALSE, FALSE, sizeof (DeskForceRow));
   view->rigging_rows = g_array_new (FALSE, FALSE, sizeof (DeskForceRow));

@@ -25,8 +25,9 @@ typedef struct
   GPtrArray *texts;
 } DeskForceView;
 
-/* At @time_s of the lift @run of @scene; @forces: those of that lift. */
-DeskForceView *
-desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces, double time_s);
+/* At @time_s of the lift @run of @scene; @forces: those of that lift; @findings: of TrnFinding, all
+ * of it; NULL: none yet. */
+DeskForceView *desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces,
+                                    const GArray *findings, double time_s);
 void desk_force_view_free (DeskForceView *view);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskForceView, desk_force_view_free)

@@ -127,9 +127,11 @@ follow (DeskForcesNow *room)
       room->run = run;
       room->forces = desk_forces_new (site->scene, run);
     }
+  const TrnLiftFindings *found = desk_check_get_lift (desk_session_get_check (room->session), run);
   desk_force_view_free (room->view);
   room->view
-      = desk_force_view_new (site->scene, run, room->forces, desk_session_get_time (room->session));
+      = desk_force_view_new (site->scene, run, room->forces, found != NULL ? found->findings : NULL,
+                             desk_session_get_time (room->session));
   show_view (room);
 }
 
@@ -218,7 +220,7 @@ desk_forces_now_class_init (DeskForcesNowClass *class)
 GtkWidget *
 desk_forces_now_new (DeskSession *session)
 {
-  static const char *const of_time[] = { "site-changed", "time-changed", NULL };
+  static const char *const of_time[] = { "site-changed", "findings-changed", "time-changed", NULL };
   static const char *const of_look[] = { "view-changed", NULL };
   DeskForcesNow *room = g_object_new (DESK_TYPE_FORCES_NOW, NULL);
   room->session = g_object_ref (session);

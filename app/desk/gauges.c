@@ -2,6 +2,7 @@
 #include "gauges.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "gravity.h"
 
@@ -219,7 +220,71 @@ desk_gauge_text (const TrnLiftRun *run, const DeskGauge *gauge, double value)
 {
   double least, most;
   desk_gauge_bounds (run, gauge, &least, &most);
-  return trn_words_gauge_value_beside (gauge->gauge, value, least, most);
+  char *text = trn_words_gauge_value_beside (gauge->gauge, value, least, most);
+  if (!desk_gauge_is_force (gauge->gauge) || !isfinite (value))
+    return text;
+  g_autofree char *number = text;
+  return trn_words_gauge_as_drawn (number);
+}
+
+/* ---- what the checks find ---- */
+
+static const TrnCheckKind checks[TRN_N_GAUGES] = {
+  [TRN_GAUGE_LOAD] = TRN_CHECK_HOOK_LOAD,
+  [TRN_GAUGE_TENSION] = TRN_CHECK_SLINGS,
+  [TRN_GAUGE_CAPACITY] = TRN_CHECK_CAPACITY,
+  [TRN_GAUGE_PRESSURE] = TRN_CHECK_GROUND,
+};
+
+/* Whether the finding is of what the line shows. */
+static gboolean
+is_of_gauge (const TrnFinding *finding, const DeskGauge *gauge)
+{
+  const TrnHoist *hoist = gauge->hoist.hoist;
+  if (finding->check != checks[gauge->gauge] || finding->body == NULL || finding->move < 0
+      || (guint)finding->move < hoist->first_move || (guint)finding->move > hoist->last_move)
+    return FALSE;
+  if (gauge->gauge != TRN_GAUGE_TENSION)
+    return strcmp (finding->body, gauge->hoist.gear != NULL ? gauge->hoist.gear->id : "load") == 0;
+  for (guint i = 0; i < hoist->n_slings && g_strcmp0 (finding->item, "tension") == 0; i++)
+    if (strcmp (hoist->slings[i].id, finding->body) == 0)
+      return TRUE;
+  return FALSE;
+}
+
+static double
+found_value (const TrnFinding *finding, TrnGauge gauge)
+{
+  if (gauge == TRN_GAUGE_CAPACITY)
+    return finding->utilisation;
+  if (gauge != TRN_GAUGE_LOAD)
+    return finding->value;
+  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
+    {
+      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
+      if (strcmp (number->what, "load") == 0)
+        return number->value;
+    }
+  return NAN;
+}
+
+gboolean
+desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greatest,
+                  gboolean *is_all)
+{
+  *greatest = NAN;
+  *is_all = TRUE;
+  for (guint i = 0; i < findings->len && desk_gauge_is_force (gauge->gauge); i++)
+    {
+      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
+      if (!is_of_gauge (finding, gauge))
+        continue;
+      const double value = found_value (finding, gauge->gauge);
+      *is_all = *is_all && isfinite (value) && finding->state != TRN_STATE_LIFTED;
+      if (isfinite (value))
+        *greatest = fmax (*greatest, value);
+    }
+  return isfinite (*greatest);
 }
 
 double

@@ -5,6 +5,7 @@
 
 #include "forces.h"
 #include "gauge-words.h"
+#include "finding.h"
 #include "scene.h"
 
 /* What holds the load. */
@@ -58,6 +59,12 @@ guint desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaug
 void desk_gauge_bounds (const TrnLiftRun *run, const DeskGauge *gauge, double *least, double *most);
 /* A value of it in words, beside those; owned by the caller. */
 char *desk_gauge_text (const TrnLiftRun *run, const DeskGauge *gauge, double value);
+
+/* Of a force: the greatest that the checks prove over the moves of the lift, with tolerances, wind
+ * and all else that they count; @findings: of TrnFinding, all of that lift. FALSE: they prove
+ * nothing. @is_all: of every move in which they look. */
+gboolean desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greatest,
+                           gboolean *is_all);
 
 /* What is left up to where the hook can go: the tip above the hook less the least of it, or the
  * highest hook of the window less the hook. NAN where that is not set, or there is no place. */

@@ -348,11 +348,32 @@ add_limits (DeskStripData *data, const TrnLiftRun *run, const DeskGauge *gauge, 
       if (!is_near (limits[i].value, lo, hi))
         continue;
       RenderStripLimit limit
-          = { data->n_bands, limits[i].value,
-              keep_text (data, trn_words_gauge_limit (limits[i].limit, limits[i].value)) };
+          = { .band = data->n_bands,
+              .value = limits[i].value,
+              .text = keep_text (data, trn_words_gauge_limit (limits[i].limit, limits[i].value)) };
       g_array_append_val (data->limits, limit);
       widen (least, most, limits[i].value);
     }
+}
+
+/* What the checks find is never less than the line, which is drawn without tolerances. */
+static void
+add_found (DeskStripData *data, DeskSession *session, const DeskGauge *gauge, double *least,
+           double *most)
+{
+  const TrnLiftFindings *lift
+      = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
+  double greatest;
+  gboolean is_all;
+  if (lift == NULL || !desk_gauge_found (lift->findings, gauge, &greatest, &is_all))
+    return;
+  RenderStripLimit found
+      = { .band = data->n_bands,
+          .value = greatest,
+          .text = keep_text (data, trn_words_gauge_found (gauge->gauge, greatest, is_all)),
+          .is_found = TRUE };
+  g_array_append_val (data->limits, found);
+  widen (least, most, greatest);
 }
 
 /* The band of a quantity, with a line for each hoist that has it; none where nothing of it is
@@ -383,7 +404,10 @@ add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
       g_array_append_val (data->shown, *gauge);
       widen (&least, &most, lo);
       widen (&least, &most, hi);
-      add_limits (data, run, gauge, lo, hi, &least, &most);
+      double found = hi;
+      add_found (data, session, gauge, &lo, &found);
+      widen (&least, &most, found);
+      add_limits (data, run, gauge, lo, found, &least, &most);
     }
   if (least > most)
     return;
@@ -392,7 +416,7 @@ add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
   most += fmax (lacking, 0) / 2;
   guint n_ticks = trn_words_gauge_ticks (trn_gauge_scale (quantity), least, most,
                                          data->band_ticks[band], data->band_texts[band]);
-  data->bands[band] = (RenderStripBand){ trn_words_gauge (quantity), data->band_ticks[band],
+  data->bands[band] = (RenderStripBand){ trn_words_gauge_drawn (quantity), data->band_ticks[band],
                                          (const char *const *)data->band_texts[band], n_ticks };
   data->n_bands++;
 }

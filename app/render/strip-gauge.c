@@ -1,7 +1,8 @@
 /* strip-gauge.c: heights, radii, angles and forces, each quantity in a band of its own below the
  * clearances: a heading that says what it is and which line is whose, a linear scale at the left,
  * and lines in ink, so that none is taken for a clearance. Lines of two hoists are told apart by
- * their dashes and their names, never by colour; limits are dotted.
+ * their dashes and their names, never by colour; limits are dotted, and what was found of a force,
+ * which its line has no tolerances of, has dots between dashes.
  *
  * Texts of a heading that have no room are left out from its end; the pointer reads every line. */
 #include <math.h>
@@ -20,6 +21,7 @@
 #define ITEM_GAP_PX 16
 /* A name takes no more than this part of a heading. */
 #define NAME_PART 0.3
+#define TITLE_PART 0.5
 
 static const struct
 {
@@ -28,6 +30,7 @@ static const struct
   double width_px;
 } patterns[RENDER_GAUGE_PATTERNS] = { { { 0, 0 }, 0, 1.5 }, { { 6, 3 }, 2, 1.5 } };
 static const double limit_dashes[] = { 1.5, 3 };
+static const double found_dashes[] = { 8, 3, 1.5, 3 };
 
 static RenderColour
 ink_of (const RenderStrip *strip, double share)
@@ -104,9 +107,12 @@ set_pattern (cairo_t *cr, const RenderStrip *strip, guint pattern)
 }
 
 static void
-set_limit (cairo_t *cr, const RenderStrip *strip)
+set_limit (cairo_t *cr, const RenderStrip *strip, guint is_found)
 {
-  cairo_set_dash (cr, limit_dashes, G_N_ELEMENTS (limit_dashes), 0);
+  if (is_found)
+    cairo_set_dash (cr, found_dashes, G_N_ELEMENTS (found_dashes), 0);
+  else
+    cairo_set_dash (cr, limit_dashes, G_N_ELEMENTS (limit_dashes), 0);
   cairo_set_line_width (cr, 1.5);
   render_plot_source (cr, render_ink_colour (strip->dark), LIMIT);
 }
@@ -144,7 +150,7 @@ draw_limit (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layo
   double y = floor (render_strip_band_y (layout, strip, limit->band, limit->value)) + 0.5;
   cairo_move_to (cr, rect.x, y);
   cairo_line_to (cr, rect.x + rect.width, y);
-  set_limit (cr, strip);
+  set_limit (cr, strip, limit->is_found);
   cairo_stroke (cr);
 }
 
@@ -166,7 +172,8 @@ put (Heading *heading, const char *name, gboolean bold,
   cairo_t *cr = heading->cr;
   double sample = set != NULL ? SAMPLE_PX + GAP_PX : 0, width, height;
   g_autoptr (PangoLayout) text = render_plot_text (cr, name, heading->strip->font, TEXT_PX, bold);
-  pango_layout_set_width (text, (int)(heading->end * NAME_PART) * PANGO_SCALE);
+  pango_layout_set_width (text,
+                          (int)(heading->end * (bold ? TITLE_PART : NAME_PART)) * PANGO_SCALE);
   pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
   pango_layout_set_single_paragraph_mode (text, TRUE);
   render_plot_text_size (text, &width, &height);
@@ -187,12 +194,6 @@ put (Heading *heading, const char *name, gboolean bold,
 }
 
 static void
-set_limit_as_pattern (cairo_t *cr, const RenderStrip *strip, guint pattern)
-{
-  set_limit (cr, strip);
-}
-
-static void
 draw_heading (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout, guint band)
 {
   RenderRect rect = render_strip_band_rect (layout, band);
@@ -204,7 +205,7 @@ draw_heading (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *la
       return;
   for (guint i = 0; i < strip->n_limits; i++)
     if (strip->limits[i].band == band
-        && !put (&heading, strip->limits[i].text, FALSE, set_limit_as_pattern, 0))
+        && !put (&heading, strip->limits[i].text, FALSE, set_limit, strip->limits[i].is_found))
       return;
 }
 

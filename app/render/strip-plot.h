@@ -84,12 +84,13 @@ typedef struct
 
 #define RENDER_GAUGE_PATTERNS 2
 
-/* What bounds such lines, dotted. */
+/* What bounds such lines, dotted; or the greatest that was found of one, dots between dashes. */
 typedef struct
 {
   guint band;
   double value;
   const char *text; /* fit to be shown */
+  gboolean is_found;
 } RenderStripLimit;
 
 typedef struct

@@ -26,6 +26,14 @@ static const char *const gauges[TRN_N_GAUGES] = {
   [TRN_GAUGE_PRESSURE] = N_ ("Greatest ground pressure"),
 };
 
+/* Of forces, above a line: it has neither tolerances nor wind in it, as the findings have. */
+static const char *const drawn[TRN_N_GAUGES] = {
+  [TRN_GAUGE_LOAD] = N_ ("Load on the hook, as drawn, at rest"),
+  [TRN_GAUGE_TENSION] = N_ ("Greatest sling tension, as drawn"),
+  [TRN_GAUGE_CAPACITY] = N_ ("Capacity used, as drawn"),
+  [TRN_GAUGE_PRESSURE] = N_ ("Greatest ground pressure, as drawn"),
+};
+
 /* Of scales of forces. */
 static const TrnUnit units_of[TRN_N_SCALES] = {
   [TRN_SCALE_MASSES] = TRN_UNIT_KG,
@@ -66,6 +74,13 @@ trn_words_gauge (TrnGauge gauge)
 {
   g_assert (gauge < TRN_N_GAUGES);
   return _ (gauges[gauge]);
+}
+
+const char *
+trn_words_gauge_drawn (TrnGauge gauge)
+{
+  g_assert (gauge < TRN_N_GAUGES);
+  return _ (drawn[gauge] != NULL ? drawn[gauge] : gauges[gauge]);
 }
 
 const char *
@@ -160,6 +175,20 @@ char *
 trn_words_gauge_value (TrnGauge gauge, double value)
 {
   return trn_words_gauge_value_beside (gauge, value, NAN, NAN);
+}
+
+char *
+trn_words_gauge_as_drawn (const char *number)
+{
+  return g_strdup_printf (_ ("%s as drawn"), number);
+}
+
+char *
+trn_words_gauge_found (TrnGauge gauge, double greatest, gboolean is_all)
+{
+  g_autofree char *number = trn_words_gauge_value (gauge, greatest);
+  return g_strdup_printf (
+      is_all ? _ ("found: up to %s") : _ ("found: up to %s, not known in every move"), number);
 }
 
 char *

@@ -40,6 +40,14 @@ const char *trn_words_gauge (TrnGauge gauge);
  * degree, as what bounds it is written; a distance is rounded down, and a radius and what is borne
  * up. */
 char *trn_words_gauge_value (TrnGauge gauge, double value);
+/* Of a force, above its line: "Greatest ground pressure, as drawn"; static. */
+const char *trn_words_gauge_drawn (TrnGauge gauge);
+/* "195 kPa as drawn": of a force at a moment, beside what the checks find for the whole of a lift.
+ */
+char *trn_words_gauge_as_drawn (const char *number);
+/* "found: up to 244.5 kPa": what the checks prove that it never exceeds; not @is_all: of some moves
+ * that is not known. */
+char *trn_words_gauge_found (TrnGauge gauge, double greatest, gboolean is_all);
 /* Beside what it has to stay within (NAN: no such limit) it is rounded toward the nearer one: it
  * reads as beyond it where it is, and only there. */
 char *trn_words_gauge_value_beside (TrnGauge gauge, double value, double least, double most);

@@ -167,6 +167,18 @@ test_forces (void)
   rooms_clear (&rooms);
 }
 
+static double
+found_in_band (const DeskStripData *data, guint band)
+{
+  for (guint i = 0; i < data->strip.n_limits; i++)
+    if (data->strip.limits[i].band == band && data->strip.limits[i].is_found)
+      {
+        g_assert_true (g_str_has_prefix (data->strip.limits[i].text, "found: up to "));
+        return data->strip.limits[i].value;
+      }
+  g_assert_not_reached ();
+}
+
 /* The strip draws what was chosen, each kind by a scale of its own; 100 % of the capacity only
  * where it is near. */
 static void
@@ -182,6 +194,29 @@ test_strip (void)
   g_assert_cmpuint (data->strip.n_bands, ==, 4);
   g_assert_cmpfloat (render_strip_gauge_at (&data->strip, 0, 30), ==, 2000);
   g_assert_cmpfloat_with_epsilon (render_strip_gauge_at (&data->strip, 1, 30), LEG_N, 1);
+  /* Each says that it is as drawn, and has what was found above all of it: within its scale, and
+   * with all that the finding says. */
+  for (guint i = 0; i < 4; i++)
+    {
+      g_assert_nonnull (strstr (data->strip.bands[i].title, "as drawn"));
+      const RenderStripBand *band = &data->strip.bands[i];
+      const double found = found_in_band (data, i);
+      for (guint k = 0; k < data->strip.n_times; k++)
+        g_assert_cmpfloat (data->strip.gauges[i].values[(gsize)k * data->strip.gauges[i].stride],
+                           <=, found * (1 + 1e-9));
+      g_assert_cmpfloat (found, <=, band->ticks[band->n_ticks - 1]);
+    }
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (rooms.session), 0);
+  double pressure_pa = 0;
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
+      if (finding->check == TRN_CHECK_GROUND)
+        pressure_pa = fmax (pressure_pa, finding->value);
+    }
+  g_assert_cmpfloat (pressure_pa, >, 0);
+  g_assert_cmpfloat (found_in_band (data, 3), ==, pressure_pa);
+  g_assert_cmpfloat_with_epsilon (found_in_band (data, 0), 2000, 1e-6);
   desk_strip_data_free (data);
   rooms_clear (&rooms);
 }
@@ -246,6 +281,13 @@ test_room (void)
   g_autofree char *weight = trn_words_weight (2000), *mass = trn_words_mass (2000);
   g_assert_nonnull (find_label (rooms.forces, weight));
   g_assert_nonnull (find_label (rooms.forces, mass));
+  /* What was found is told below what is as drawn. */
+  g_assert_nonnull (find_label (rooms.forces, trn_words_loads (TRN_LOADS_FOUND)));
+  const TrnLiftFindings *found = desk_check_get_lift (desk_session_get_check (rooms.session), 0);
+  const TrnFinding *ground
+      = &g_array_index (found->findings, TrnFinding, find_finding (&rooms, TRN_CHECK_GROUND));
+  g_autofree char *pressure = trn_words_gauge_value (TRN_GAUGE_PRESSURE, ground->value);
+  g_assert_nonnull (find_label (rooms.forces, pressure));
   gtk_test_accessible_assert_role (figure, GTK_ACCESSIBLE_ROLE_IMG);
   GtkWidget *choice = gtk_widget_get_ancestor (
       find_label (rooms.forces, trn_words_loads (TRN_LOADS_RIGGING)), GTK_TYPE_TOGGLE_BUTTON);

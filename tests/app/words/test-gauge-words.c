@@ -61,6 +61,15 @@ test_limits (void)
   g_autofree char *most = trn_words_gauge_range (FALSE, NAN, 18);
   g_assert_cmpstr (most, ==, "at most 18 m");
   g_assert_null (trn_words_gauge_range (FALSE, NAN, NAN));
+  g_autofree char *all = trn_words_gauge_found (TRN_GAUGE_PRESSURE, 244500, TRUE);
+  g_assert_cmpstr (all, ==, "found: up to 244.5 kPa");
+  g_autofree char *some = trn_words_gauge_found (TRN_GAUGE_CAPACITY, 0.5, FALSE);
+  g_assert_cmpstr (some, ==, "found: up to 50 %, not known in every move");
+  g_autofree char *drawn = trn_words_gauge_as_drawn ("190 kPa");
+  g_assert_cmpstr (drawn, ==, "190 kPa as drawn");
+  g_assert_cmpstr (trn_words_gauge_drawn (TRN_GAUGE_PRESSURE), ==,
+                   "Greatest ground pressure, as drawn");
+  g_assert_cmpstr (trn_words_gauge_drawn (TRN_GAUGE_RADIUS), ==, "Radius");
   /* 7 m are 22 ft 11.6 in and 18 m are 59 ft 0.7 in: in whole inches the range is no wider. */
   TrnWordsUnits units = trn_words_get_units (), in_feet = units;
   in_feet.lengths = TRN_LENGTHS_FEET;
