@@ -13,6 +13,7 @@
 #include "gear-words.h"
 #include "programme.h"
 #include "results.h"
+#include "short-words.h"
 
 #define LONGEST_NAME 60
 /* An angle that shows in two decimals of a degree. */
@@ -244,40 +245,14 @@ plan_metres (double length_m)
       g_strdup_printf ("%s m", g_ascii_formatd (number, sizeof number, "%.7g", length_m)));
 }
 
-/* What hooks out of level take off, where that is half of all or more; else 0. */
-static double
-much_out_of_level (const TrnFinding *finding)
-{
-  const GArray *parts = finding->allowance_parts;
-  for (guint i = 0; parts != NULL && i < parts->len; i++)
-    {
-      const TrnFindingItem *part = &g_array_index (parts, TrnFindingItem, i);
-      if (strcmp (part->what, "out-of-level") == 0 && part->m >= 0.5 * finding->allowance_m)
-        return part->m;
-    }
-  return 0;
-}
-
-static char *
-short_out_of_level (const char *missing, double level_m)
-{
-  g_autofree char *level = trn_words_length_up (level_m);
-  return g_strdup_printf (
-      _ ("Short by %s: hooks out of level take %s off. As far as the plan lets them (out_of_level) "
-         "they turn the load, the more the nearer its two points are to being plumb over each "
-         "other, and "
-         "until it hangs from one hook where a rope goes slack. Keep the hooks closer to level, or "
-         "put the tail point farther aside"),
-      missing, level);
-}
-
 static char *
 short_text (const TrnFinding *finding, const char *missing)
 {
-  const double level_m = much_out_of_level (finding);
   if (!(finding->seat_until_m > 0))
-    return level_m > 0 ? short_out_of_level (missing, level_m)
-                       : g_strdup_printf (_ ("Short by %s"), missing);
+    {
+      char *because = trn_words_short_because (finding, missing);
+      return because != NULL ? because : g_strdup_printf (_ ("Short by %s"), missing);
+    }
   g_autofree char *until = plan_metres (finding->seat_until_m);
   return g_strdup_printf (
       _ ("Short by %s, and only where the load leaves or reaches its seat: raise until_clear of "

@@ -5,6 +5,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "attitude.h"
 #include "ground-check.h"
 #include "load-words.h"
 #include "tolerances.h"
@@ -498,6 +499,19 @@ attitude_text (const TrnFinding *finding)
     return g_strdup_printf (_ ("Hangs as drawn: free it would lean by up to %s, which the "
                                "tolerance of tilt covers"),
                             value);
+  if (isfinite (number_of (finding, TRN_ATTITUDE_BUT_FOR_BOX)))
+    return g_strdup_printf (
+        is_shift
+            ? _ ("Would not hang as drawn: its centre of gravity may lie anywhere in its box "
+                 "(cog_box), so that its slings take its hook point aside by up to %s, where the "
+                 "tolerance of position is %s. Clearances hold for the drawn attitude only: give "
+                 "the lift a position of its tolerance of at least %s, a smaller cog_box, or "
+                 "\"hangs\": \"free\"")
+            : _ ("Would not hang as drawn: its centre of gravity may lie anywhere in its box "
+                 "(cog_box), so that it leans by up to %s, where the tolerance of tilt is %s. "
+                 "Clearances hold for the drawn attitude only: give the lift a tilt_deg of its "
+                 "tolerance of at least %s, a smaller cog_box, or \"hangs\": \"free\""),
+        value, limit, value);
   return g_strdup_printf (
       is_shift
           ? _ ("Would not hang as drawn: its slings turn it about the hook, which takes its "
@@ -569,6 +583,9 @@ ground_advice (const TrnFinding *finding)
 {
   if (finding->state == TRN_STATE_LIFTED)
     return _ ("Set the supports farther apart, shorten the radius, or change the counterweight");
+  if (isfinite (number_of (finding, TRN_GROUND_MAT_LEAST_STRONG)))
+    return _ ("Take stronger mats (moment and moment_across of the mat, in N m) or larger pads, "
+              "shorten the radius, or set the gear on firmer ground");
   return _ ("Take larger pads or mats, shorten the radius, or set the gear on firmer ground");
 }
 

@@ -69,7 +69,8 @@ missing_hang (const char *missing)
     return _ (
         "Not known: an earlier lift leaves a load on its hook, and gear and slings that hold "
         "it there are not looked at in this lift; let that lift set it down on a seat, or the "
-        "next of it hold it on as it was left, by the same gear and rigging");
+        "next of it hold it on as it was left, by the same gear and rigging, alike in every key "
+        "(hook_above, block, slings with to, length, diameter, mass, wll and shackle, beam)");
   if (strcmp (missing, TRN_MISSING_LEFT) == 0)
     return _ ("Not known: an earlier lift may have left it off by more than it is away from the "
               "gear; set the gear farther from it, or, once it is surveyed, remove it and add it "
@@ -212,6 +213,8 @@ trn_words_missing (const TrnFinding *finding)
   if (strcmp (missing, "park") == 0)
     return g_strdup (_ ("Not known: no hoist of the lift uses this crane, and the plan leaves out "
                         "park, the place of its hook then"));
+  if (strcmp (missing, "gear") == 0)
+    return g_strdup (_ ("Not known: the lift names no gear that holds the load (rigging)"));
   g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
   if (finding->state == TRN_STATE_NOT_GIVEN)
     return g_strdup_printf (_ ("Not looked at: the plan leaves out %s"), name);
@@ -536,6 +539,13 @@ standing_text (const TrnFinding *finding)
 {
   if (finding->state == TRN_STATE_CLEAR)
     return g_strdup (_ ("Stands in nothing of it"));
+  if (finding->state == TRN_STATE_CONTACT && finding->fit_m > 0)
+    {
+      g_autofree char *thick = trn_words_length_up (finding->fit_m);
+      return g_strdup_printf (_ ("Stands in it: its mats lie below at, so raise at of the gear by "
+                                 "their thickness, %s"),
+                              thick);
+    }
   if (finding->state == TRN_STATE_CONTACT)
     return g_strdup (_ ("Stands in it: move the gear, or name both in connected where it may"));
   return g_strdup (_ ("Not known: whether it stands in it could not be worked out"));

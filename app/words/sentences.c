@@ -259,6 +259,9 @@ static const struct
   { "plan/hoist-down", N_ ("“{word}” is no move; write “hoist” with a negative “by”.") },
   { "plan/too-large", N_ ("{value} is too much; at most {limit} can be right here.") },
   { "plan/too-small", N_ ("{value} is too little; it must be at least {limit}.") },
+  { "plan/mat-under-pad",
+    N_ ("A mat of {value} is smaller than what stands on it (pad); it must be "
+        "at least {limit}.") },
   { "plan/not-above", N_ ("{value} is too little; it must be more than {limit}.") },
   { "plan/empty", N_ ("“{key}” is empty; it needs at least one entry.") },
   { "plan/too-many", N_ ("There are {count} entries, at most {limit} can be checked; divide the "

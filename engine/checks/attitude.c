@@ -193,6 +193,13 @@ set_values (TrnFinding *finding, const TrnLift *lift, const TrnMoveHang *hang)
       trn_finding_add_number (finding, "lean", lean_deg, TRN_UNIT_DEG);
     }
   finding->margin = finding->limit - finding->value;
+  if (!is_within && is_bounded
+      && trn_degrees (hang->drawn_lean_rad) <= fmax (tilt_deg, TRN_PLUMB_DEG)
+      && hang->drawn_shift_m <= lift->tolerance_m + plumb_m + TRN_CONTACT_M)
+    trn_finding_add_number (finding, TRN_ATTITUDE_BUT_FOR_BOX,
+                            finding->unit == TRN_UNIT_M ? hang->drawn_shift_m
+                                                        : trn_degrees (hang->drawn_lean_rad),
+                            finding->unit);
   if (is_plumb && isnan (shift_m))
     finding->missing = "hang";
   else if (is_within && !is_bounded)

@@ -3,6 +3,10 @@
 
 #include "lift-check.h"
 
+/* A number of a finding: the value with the centre of gravity where the plan has it, where it is
+ * only that it may lie elsewhere in its box that goes beyond the limit. */
+#define TRN_ATTITUDE_BUT_FOR_BOX "but-for-cog-box"
+
 /* Whether that move tilts the load while nothing holds it so. */
 gboolean trn_attitude_is_unheld (const TrnPlan *plan, const TrnLift *lift, guint move);
 

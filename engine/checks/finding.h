@@ -146,8 +146,8 @@ typedef struct
 
   /* seat */
   gboolean at_end; /* which end of the lift */
-  double fit_m;
-  double gap_m;   /* not resting: how far above the seat; NAN where it is not above it */
+  double fit_m; /* standing in something: how thick its mats are, raised by which it stands on it */
+  double gap_m; /* not resting: how far above the seat; NAN where it is not above it */
   double raise_m; /* buried: raised by this it is clear of the seat; standing: raised by this it is
                      looked at */
 

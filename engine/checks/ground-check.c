@@ -47,6 +47,7 @@
 #include "ground-mat.h"
 #include "hoist.h"
 #include "hoist-lines.h"
+#include "tolerances.h"
 
 #include <string.h>
 
@@ -494,11 +495,29 @@ set_empty (TrnFinding *finding, Question *q)
   return TRUE;
 }
 
+/* Where the ground bears too much, what the plan lets the mat bear, if that keeps it from bearing
+ * over all of its length or width; below a track over its length. */
+static void
+add_mat_limit (TrnFinding *finding, const Question *q, const TrnGearFoot *foot,
+               const TrnMatBears *is)
+{
+  const double x_m = foot->mat_size.x, y_m = foot->mat_size.y;
+  const double length_m = q->is_tracks ? y_m : fmax (x_m, y_m);
+  const gboolean is_along = is->length_m < length_m - TRN_CONTACT_M && !isnan (foot->mat_moment_nm);
+  const gboolean is_across = !q->is_tracks && is->width_m < fmin (x_m, y_m) - TRN_CONTACT_M
+                             && !isnan (foot->mat_moment_across_nm);
+  if (finding->margin < 0 && (is_along || is_across))
+    trn_finding_add_number (finding, TRN_GROUND_MAT_LEAST_STRONG,
+                            is_along ? foot->mat_moment_nm : foot->mat_moment_across_nm,
+                            TRN_UNIT_NM);
+}
+
 /* What bears of the mat that presses most, with the pressure found. */
 static void
 add_mats (TrnFinding *finding, Question *q)
 {
   TrnMatBears most = { .pressure_pa = -INFINITY };
+  const TrnGearFoot *foot = &q->supports[0];
   if (q->is_tracks && q->supports[0].has_mat)
     {
       q->is_bare = TRUE;
@@ -512,8 +531,10 @@ add_mats (TrnFinding *finding, Question *q)
       if (!q->supports[i].has_mat)
         continue;
       const TrnMatBears is = trn_ground_mat_bears (&q->supports[i], q->greatest_n[i], q->is_strong);
-      if (is.pressure_pa > most.pressure_pa)
-        most = is;
+      if (!(is.pressure_pa > most.pressure_pa))
+        continue;
+      most = is;
+      foot = &q->supports[i];
     }
   if (!isfinite (most.pressure_pa))
     return;
@@ -523,6 +544,7 @@ add_mats (TrnFinding *finding, Question *q)
   trn_finding_add_number (finding, TRN_GROUND_MAT_MOMENT, most.moment_nm, TRN_UNIT_NM);
   trn_finding_add_number (finding, TRN_GROUND_MAT_MOMENT_ACROSS, most.moment_across_nm,
                           TRN_UNIT_NM);
+  add_mat_limit (finding, q, foot, &most);
 }
 
 /* Returns what is missing, static; NULL. A plan that does not say what its mats bear may pass where

@@ -14,6 +14,8 @@
 #define TRN_GROUND_MAT_WIDTH "mat-width"
 #define TRN_GROUND_MAT_MOMENT "mat-moment"
 #define TRN_GROUND_MAT_MOMENT_ACROSS "mat-moment-across"
+/* What the plan has it bear so at most, N m, where that alone keeps it from bearing farther. */
+#define TRN_GROUND_MAT_LEAST_STRONG "mat-moment-limit"
 
 /* One finding for a gear over a move in which it holds the load; it must hold it. */
 TrnFinding trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move);

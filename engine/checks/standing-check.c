@@ -42,16 +42,17 @@ trn_standing_means (const TrnLiftCheck *check, guint place, guint obstacle)
   return FALSE;
 }
 
-/* Of one part; 0 where it touches it or lies inside, NAN where that cannot be told. */
+/* Of one part that is raised so far; 0 where it touches it or lies inside, NAN where that cannot be
+ * told. */
 static double
-distance_of (const TrnLiftCheck *check, guint part, guint obstacle)
+distance_of (const TrnLiftCheck *check, guint part, guint obstacle, double raised_m)
 {
   const TrnObstacle *a = &check->obstacles[part], *b = &check->obstacles[obstacle];
   TrnSweepBody body = { a->body->bvh, a->body->check }, other = { b->body->bvh, b->body->check };
   TrnPose pose = a->standing->site_from_standing;
   const TrnPose *at = &b->standing->site_from_standing;
   TrnCache *cache = check->options->cache;
-  pose.position.z += TRN_SEAT_FIT_M;
+  pose.position.z += raised_m;
   TrnDistance d = trn_sweep_cached_distance (cache, &body, &pose, &other, at, INFINITY);
   if (d.distance_m <= TRN_CONTACT_M)
     return 0;
@@ -59,6 +60,32 @@ distance_of (const TrnLiftCheck *check, guint part, guint obstacle)
   if (inside == TRN_INSIDE_UNKNOWN)
     return NAN;
   return inside == TRN_INSIDE_YES ? 0 : d.distance_m - TRN_CONTACT_M;
+}
+
+/* Mats lie below `at`: how thick they are, where it is in what its gear stands in that `at` is that
+ * of what is below them: raised by so much, and not by less, the gear stands in nothing of it. Else
+ * NAN. */
+static double
+mats_below_m (const TrnLiftCheck *check, guint place, guint obstacle)
+{
+  const TrnGear *gear = check->run->rig->places[place].gear;
+  double thick_m = NAN;
+  for (guint i = 0; i < gear->n_supports; i++)
+    if (gear->supports[i].has_mat)
+      thick_m = fmax (thick_m, gear->supports[i].mat_size.z);
+  for (guint i = 0; i < gear->n_legs; i++)
+    if (gear->legs[i].has_mat)
+      thick_m = fmax (thick_m, gear->legs[i].mat_size.z);
+  gboolean is_just = FALSE;
+  for (guint i = 0; i < check->n_obstacles && !isnan (thick_m); i++)
+    {
+      if (!is_pair (check, place, i, obstacle))
+        continue;
+      if (!(distance_of (check, i, obstacle, thick_m + TRN_SEAT_FIT_M) > 0))
+        return NAN;
+      is_just = is_just || distance_of (check, i, obstacle, thick_m - TRN_SEAT_FIT_M) == 0;
+    }
+  return is_just ? thick_m : NAN;
 }
 
 TrnFinding
@@ -76,13 +103,14 @@ trn_standing_judge (const TrnLiftCheck *check, guint place, guint obstacle)
         return finding;
       if (!is_pair (check, place, i, obstacle))
         continue;
-      double part_m = distance_of (check, i, obstacle);
+      double part_m = distance_of (check, i, obstacle, TRN_SEAT_FIT_M);
       if (part_m == 0)
         {
           finding.body = check->obstacles[i].body->id;
           finding.verdict = TRN_VERDICT_FAIL;
           finding.state = TRN_STATE_CONTACT;
           finding.distance_m = 0;
+          finding.fit_m = mats_below_m (check, place, obstacle);
           return finding;
         }
       known &= !isnan (part_m);

@@ -53,7 +53,7 @@ trn_read_mat (TrnReader *reader, const TrnValue *object, TrnGearFoot *foot)
     if (size_m[i] < least_m[i])
       {
         TrnValue one = trn_value_element (&size, i);
-        TrnDiag *diag = trn_read_fault (reader, &one, "plan/too-small");
+        TrnDiag *diag = trn_read_fault (reader, &one, "plan/mat-under-pad");
         trn_diag_set_number (diag, "value", size_m[i], TRN_UNIT_M);
         trn_diag_set_number (diag, "limit", least_m[i], TRN_UNIT_M);
       }

@@ -2,6 +2,8 @@
  * length of crane mats, 2010: A = (P + Wm)/qa, L = A/B, Lc = (L − C)/2, q = P/(L B), M = q B Lc²/2.
  * 500 kN on a mat of 15 kN, 1.2 m wide, foot 0.9 m, ground 150 kPa: L = 2.861111 m, M = 84.014
  * kN m. Here that is each leg of a gantry with a load of 1250 kg times 1.2 plumb in its middle. */
+#include <string.h>
+
 #include "ground-check.h"
 #include "ground.h"
 #include "test-force.h"
@@ -65,6 +67,15 @@ ground_of (const TestRun *run)
   return test_force (run, TRN_CHECK_GROUND, "tower", NULL);
 }
 
+static gboolean
+has_number (const TrnFinding *f, const char *what)
+{
+  for (guint i = 0; f->numbers != NULL && i < f->numbers->len; i++)
+    if (strcmp (g_array_index (f->numbers, TrnFindingNumber, i).what, what) == 0)
+      return TRUE;
+  return FALSE;
+}
+
 /* One that bears the published moment bears the published length, and one that bears a little less
  * does not; of a strong one all of it bears; along either axis. As wide as its foot it is not bent
  * across. */
@@ -103,6 +114,8 @@ test_published (void)
                          g_ascii_strtod (cases[i].moment, NULL) * (1 + 1e-9));
       g_assert_cmpfloat (test_number (f, TRN_GROUND_MAT_MOMENT_ACROSS), ==, 0);
       g_assert_cmpstr (f->source, ==, "soil test");
+      /* Which of the two it lacks is told: strength, or size. */
+      g_assert_cmpint (has_number (f, TRN_GROUND_MAT_LEAST_STRONG), ==, i == 2);
       test_run_clear (&run);
     }
 }

@@ -2,6 +2,8 @@
  * verdict, and its numbers must err on the careful side. */
 #include "words.h"
 
+#include <string.h>
+
 #include "results.h"
 
 static TrnFinding
@@ -64,6 +66,39 @@ test_out_of_level (void)
   g_array_index (parts, TrnFindingItem, 0).m = 7;
   finding.allowance_m = 13.9;
   assert_finding (finding, "Short by 10.4 m");
+}
+
+/* 1.175 m, less 2.963 m of which 2.6 m are for swinging, and 0.5 m to keep: 2.288 m are missing,
+ * which would be there without the swinging. Where more is missing than any part takes off, and
+ * where it is tolerances, nothing is to blame alone. */
+static void
+test_because (void)
+{
+  static const struct
+  {
+    const char *what, *has;
+  } all[] = { { "swing", "Short by 2.288 m: starting, stopping and slewing take 2.6 m off. Move" },
+              { "wind", "Short by 2.288 m: the wind takes 2.6 m off. Lift in less wind" },
+              { "lean", "Short by 2.288 m: the lean of the load takes 2.6 m off. Put" },
+              { "cog-box", "anywhere in its box (cog_box) takes 2.6 m off" },
+              { "out-of-level", "Short by 2.288 m: hooks out of level take 2.6 m off. As far" },
+              { "earlier-lift", "elsewhere than drawn, which takes 2.6 m off" } };
+  TrnFinding finding = clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 1.175, 2.963, 0.5);
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    {
+      g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+      TrnFindingItem items[] = { { "position-tilt-heading", 0.363 }, { all[i].what, 2.6 } };
+      g_array_append_vals (parts, items, 2);
+      finding.allowance_parts = parts;
+      g_autofree char *text = trn_words_finding (&finding);
+      if (strstr (text, all[i].has) == NULL)
+        g_error ("no “%s” in: %s", all[i].has, text);
+    }
+  g_autoptr (GArray) parts = g_array_new (FALSE, FALSE, sizeof (TrnFindingItem));
+  TrnFindingItem items[] = { { "position-tilt-heading", 2.6 }, { "swing", 0.363 } };
+  g_array_append_vals (parts, items, 2);
+  finding.allowance_parts = parts;
+  assert_finding (finding, "Short by 2.288 m");
 }
 
 static void
@@ -341,6 +376,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/finding/clearance", test_clearance);
   g_test_add_func ("/words/finding/out-of-level", test_out_of_level);
+  g_test_add_func ("/words/finding/because", test_because);
   g_test_add_func ("/words/finding/contact", test_contact);
   g_test_add_func ("/words/finding/unknown", test_unknown);
   g_test_add_func ("/words/finding/swing", test_swing);

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "attitude.h"
 #include "ground-check.h"
 
 static TrnFinding
@@ -65,6 +66,14 @@ test_attitude (void)
       strstr (text, "write \"hangs\": \"free\" into the lift, or put the hook point"));
   g_autofree char *subject = trn_words_force_subject (&f);
   g_assert_cmpstr (subject, ==, "attitude: lean");
+  trn_finding_add_number (&f, TRN_ATTITUDE_BUT_FOR_BOX, 0, TRN_UNIT_DEG);
+  assert_says (&f,
+               "Would not hang as drawn: its centre of gravity may lie anywhere in its box "
+               "(cog_box), so that it leans by up to 2.5°, where the tolerance of tilt is 0.5°. "
+               "Clearances hold for the drawn attitude only: give the lift a tilt_deg of its "
+               "tolerance of at least 2.5°, a smaller cog_box, or \"hangs\": \"free\"");
+  trn_finding_clear (&f);
+  f.numbers = NULL;
   TrnFinding shift
       = finding_of (TRN_CHECK_ATTITUDE, "shift", TRN_STATE_OUTSIDE, TRN_UNIT_M, 0.3, 0.1);
   g_autofree char *aside = trn_words_finding (&shift);
@@ -153,6 +162,11 @@ test_mats (void)
                    "bear over a length of 3.6 m, which bends those of one track by up to 84.02 kN "
                    "m; shear of the mats is not checked, wind on the gear is not counted. Take "
                    "larger pads or mats, shorten the radius, or set the gear on firmer ground");
+  trn_finding_add_number (&f, TRN_GROUND_MAT_LEAST_STRONG, 90, TRN_UNIT_NM);
+  g_autofree char *weak = trn_words_finding (&f);
+  g_assert_nonnull (strstr (weak,
+                            "Take stronger mats (moment and moment_across of the mat, in N m) "
+                            "or larger pads, shorten the radius"));
   trn_finding_clear (&f);
 }
 

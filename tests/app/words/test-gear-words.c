@@ -244,10 +244,21 @@ test_missing (void)
       "has taken its place, fails or is not known: see that lift, or let it set its load down on a "
       "seat");
   f.missing = TRN_MISSING_HOLDER;
-  assert_text (trn_words_finding (&f),
-               "Not known: an earlier lift leaves a load on its hook, and gear and slings that "
-               "hold it there are not looked at in this lift; let that lift set it down on a "
-               "seat, or the next of it hold it on as it was left, by the same gear and rigging");
+  assert_text (
+      trn_words_finding (&f),
+      "Not known: an earlier lift leaves a load on its hook, and gear and slings that "
+      "hold it there are not looked at in this lift; let that lift set it down on a "
+      "seat, or the next of it hold it on as it was left, by the same gear and rigging, alike "
+      "in every key (hook_above, block, slings with to, length, diameter, mass, wll and "
+      "shackle, beam)");
+  TrnFinding nothing = { .check = TRN_CHECK_CLEARANCE, .missing = "gear" };
+  g_autofree char *no_gear = trn_words_missing (&nothing);
+  g_assert_cmpstr (no_gear, ==, "Not known: the lift names no gear that holds the load (rigging)");
+  TrnFinding below = { .check = TRN_CHECK_STANDING, .state = TRN_STATE_CONTACT, .fit_m = 0.2 };
+  g_autofree char *raised = trn_words_gear_finding (&below);
+  g_assert_cmpstr (raised, ==,
+                   "Stands in it: its mats lie below at, so raise at of the gear by their "
+                   "thickness, 0.2 m");
   f.missing = TRN_MISSING_LEFT;
   assert_text (trn_words_finding (&f),
                "Not known: an earlier lift may have left it off by more than it is away from the "

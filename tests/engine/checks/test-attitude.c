@@ -2,6 +2,9 @@
  * [10, 0, 0], with the hook point in the middle of its top where nothing else is said. What hangs
  * by one point is at rest with its centre of gravity plumb below that point (plain statics), so a
  * centre of gravity a aside and b below leans by atan (a/b). */
+#include <string.h>
+
+#include "attitude.h"
 #include "test-gear.h"
 
 #define NEAR 1e-9
@@ -92,6 +95,15 @@ test_plumb (void)
   test_run_clear (&run);
 }
 
+static double
+number_of (const TrnFinding *f, const char *what)
+{
+  for (guint i = 0; f->numbers != NULL && i < f->numbers->len; i++)
+    if (strcmp (g_array_index (f->numbers, TrnFindingNumber, i).what, what) == 0)
+      return g_array_index (f->numbers, TrnFindingNumber, i).value;
+  return NAN;
+}
+
 /* Where the centre of gravity is in its box is not known, so that the worst counts: plumb below the
  * hook as the plan has it, at a corner of the box 0.03 m and 0.04 m aside and 1 m − 0.2 m below. */
 static void
@@ -103,6 +115,13 @@ test_box (void)
   const TrnFinding *f = find (&run, 0, "lean");
   TEST_FAILS (f, TRN_STATE_OUTSIDE);
   test_assert_between (f->value, lean_deg, 0, NEAR);
+  /* It is the box alone: without it there is no lean. Where it leans too far without it that is the
+   * cause. */
+  g_assert_cmpfloat (fabs (number_of (f, TRN_ATTITUDE_BUT_FOR_BOX)), <, NEAR);
+  test_run_clear (&run);
+  run = run_with ("'cog': [0.3, 0.4, 0.5], 'cog_box': [0.03, 0.04, 0.2],", NULL, NULL, UP);
+  TEST_FAILS (find (&run, 0, "lean"), TRN_STATE_OUTSIDE);
+  g_assert_true (isnan (number_of (find (&run, 0, "lean"), TRN_ATTITUDE_BUT_FOR_BOX)));
   test_run_clear (&run);
   run = run_with (unit, NULL, "'tolerance': {'tilt_deg': 3.58},", UP);
   TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);

@@ -122,6 +122,32 @@ test_mats (void)
   test_run_clear (&run);
 }
 
+/* With its base on the ground the mats are in it by as much as they are thick, which is told; what
+ * is deeper, or higher, is another matter. */
+static void
+test_mats_below (void)
+{
+  static const struct
+  {
+    const char *structures;
+    gboolean is_told;
+  } all[] = { { GROUND, TRUE },
+              { BOX ("ground", "[60, 60, 1]", "[0, 0, -0.9]"), FALSE },
+              { BOX ("ground", "[60, 60, 1]", "[0, 0, -1.1]"), FALSE } };
+  for (guint i = 0; i < G_N_ELEMENTS (all); i++)
+    {
+      TestRun run = run_with (GEAR_CRANE (CARRIER MATS GEAR_TAIL), all[i].structures, RIGGING);
+      const char *part = i == 1 ? "crane/carrier" : "crane/mat-1";
+      const TrnFinding *f = stands (&run, part, "ground");
+      TEST_FAILS (f, TRN_STATE_CONTACT);
+      if (all[i].is_told)
+        g_assert_cmpfloat (f->fit_m, ==, 0.3);
+      else
+        g_assert_false (f->fit_m > 0);
+      test_run_clear (&run);
+    }
+}
+
 /* Two gears in one another are told once, by the first of them in the plan; a leg by its number. */
 static void
 test_two_gears (void)
@@ -319,6 +345,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/standing/inside", test_inside);
   g_test_add_func ("/checks/standing/pads", test_pads);
   g_test_add_func ("/checks/standing/mats", test_mats);
+  g_test_add_func ("/checks/standing/mats-below", test_mats_below);
   g_test_add_func ("/checks/standing/two-gears", test_two_gears);
   g_test_add_func ("/checks/standing/left-out", test_left_out);
   g_test_add_func ("/checks/standing/no-tail", test_no_tail);
