@@ -231,7 +231,9 @@ show_cell (const Cell *cell, const Said *said, RowKind row, gboolean is_one)
   desk_number_set (cell->value, value != NULL ? value : "–");
   desk_label_set (cell->range, range != NULL ? range : "");
   gtk_label_set_xalign (GTK_LABEL (cell->range), is_one ? 0 : 1);
+  /* Beside its number it keeps to its row: a label of two lines takes both, wrapped or not. */
   gtk_label_set_wrap (GTK_LABEL (cell->range), !is_one);
+  gtk_label_set_lines (GTK_LABEL (cell->range), is_one ? 1 : 2);
   gtk_widget_set_visible (cell->range, range != NULL);
   gtk_widget_set_margin_start (cell->range, is_one ? 8 : 0);
   g_autofree char *told

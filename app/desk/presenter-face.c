@@ -395,6 +395,12 @@ desk_presenter_face_show_keys (GtkWidget *face, gboolean show)
   gtk_revealer_set_reveal_child (GTK_REVEALER (DESK_PRESENTER_FACE (face)->keys), show);
 }
 
+GtkRevealer *
+desk_presenter_face_get_keys (GtkWidget *face)
+{
+  return GTK_REVEALER (DESK_PRESENTER_FACE (face)->keys);
+}
+
 static GtkWidget *
 build_foot (DeskPresenterFace *face)
 {

@@ -10,6 +10,8 @@ GtkWidget *desk_presenter_face_new (DeskSession *session);
 void desk_presenter_face_show (GtkWidget *face, guint move);
 /* The keys, at the foot of the face: they cover nothing of the view. */
 void desk_presenter_face_show_keys (GtkWidget *face, gboolean show);
+/* What shows them; borrowed. */
+GtkRevealer *desk_presenter_face_get_keys (GtkWidget *face);
 /* Letters follow the size of the window. */
 void desk_presenter_face_set_size (GtkWidget *face, int width, int height);
 /* The texts as one reads them: caption, then state; borrowed. */

@@ -137,12 +137,21 @@ on_keys_seen (gpointer data)
   desk_presenter_hide_keys (presenter);
 }
 
+/* Their time begins once they are seen: a large site may take long to draw at first. */
+static void
+count_keys (DeskPresenter *presenter)
+{
+  if (presenter->keys_id == 0
+      && gtk_revealer_get_child_revealed (desk_presenter_face_get_keys (presenter->face)))
+    presenter->keys_id = g_timeout_add_once (KEYS_HIDE_MS, on_keys_seen, presenter);
+}
+
 static void
 show_keys (DeskPresenter *presenter)
 {
   g_clear_handle_id (&presenter->keys_id, g_source_remove);
   desk_presenter_face_show_keys (presenter->face, TRUE);
-  presenter->keys_id = g_timeout_add_once (KEYS_HIDE_MS, on_keys_seen, presenter);
+  count_keys (presenter);
 }
 
 /* ---- what keys do ---- */
@@ -526,8 +535,16 @@ desk_presenter_show (GtkWindow *parent, DeskSession *session, GtkWidget *stage)
   fill_screen (GTK_WINDOW (presenter), parent);
   gtk_window_present (GTK_WINDOW (presenter));
   wait_for_pointer (presenter);
+  g_signal_connect_object (desk_presenter_face_get_keys (presenter->face), "notify::child-revealed",
+                           G_CALLBACK (count_keys), presenter, G_CONNECT_SWAPPED);
   show_keys (presenter);
   return presenter;
+}
+
+gboolean
+desk_presenter_counts_keys (DeskPresenter *presenter)
+{
+  return presenter->keys_id != 0;
 }
 
 guint

@@ -31,3 +31,5 @@ gboolean desk_presenter_get_playing (DeskPresenter *presenter);
 RenderCamera desk_presenter_get_camera (DeskPresenter *presenter);
 /* The keys are shown for a moment at first, and when a key means nothing; this ends it. */
 void desk_presenter_hide_keys (DeskPresenter *presenter);
+/* Whether they are there and their time runs. */
+gboolean desk_presenter_counts_keys (DeskPresenter *presenter);

@@ -13,6 +13,7 @@
 #define US_TON_KG 907.18474
 #define LONGEST_NAME 60
 #define NO_NUMBER "–"
+#define NO_BREAK "\302\240"
 #define ROUNDING 1e-6 /* of steps: what sums of the rig leave behind */
 
 static const char *const gauges[TRN_N_GAUGES] = {
@@ -60,7 +61,7 @@ static const char *const texts_of_gear[TRN_N_GEAR_TEXTS] = {
   [TRN_GEAR_STRIP_LINES_HINT]
   = N_ ("Further lines of the strip: heights, radii, angles and forces"),
   [TRN_GEAR_HEADROOM_LEFT] = N_ ("Headroom left"),
-  [TRN_GEAR_NO_TOLERANCES] = N_ ("no tolerances"),
+  [TRN_GEAR_NO_TOLERANCES] = N_ ("as drawn"),
   [TRN_GEAR_SLEW] = N_ ("Boom points to"),
   [TRN_GEAR_ROPE] = N_ ("Rope"),
   [TRN_GEAR_NO_PLACE] = N_ ("The hook is out of reach here."),
@@ -235,6 +236,25 @@ round_range (double step, double *least, double *most)
   *most = high;
 }
 
+/* What follows the last space, which has no digit: a unit; NULL: it has none of its own. */
+static const char *
+unit_of (const char *text)
+{
+  const char *space = strrchr (text, ' '), *joined = g_strrstr (text, NO_BREAK);
+  const char *unit = joined != NULL ? joined : space;
+  return unit != NULL && strpbrk (unit, "0123456789") == NULL ? unit : NULL;
+}
+
+/* "6 to 18 m": the unit once, where it is the same and stands apart. */
+static char *
+range_text (const char *low, const char *high)
+{
+  const char *of_low = unit_of (low), *of_high = unit_of (high);
+  const gboolean is_once = of_low != NULL && g_strcmp0 (of_low, of_high) == 0;
+  g_autofree char *number = is_once ? g_strndup (low, (gsize)(of_low - low)) : g_strdup (low);
+  return g_strdup_printf (C_ ("from the least to the most", "%s to %s"), number, high);
+}
+
 char *
 trn_words_gauge_range (gboolean angle, double least, double most)
 {
@@ -242,7 +262,7 @@ trn_words_gauge_range (gboolean angle, double least, double most)
   g_autofree char *low = angle ? trn_words_angle (least) : trn_words_length (least);
   g_autofree char *high = angle ? trn_words_angle (most) : trn_words_length (most);
   if (isfinite (least) && isfinite (most))
-    return g_strdup_printf (C_ ("from the least to the most", "%s to %s"), low, high);
+    return range_text (low, high);
   if (isfinite (least))
     return g_strdup_printf (_ ("at least %s"), low);
   return isfinite (most) ? g_strdup_printf (_ ("at most %s"), high) : NULL;

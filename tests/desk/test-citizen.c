@@ -545,8 +545,12 @@ test_present_keys (Fixture *fixture, gconstpointer name)
 {
   open_plan (fixture);
   DeskPresenter *presenter = present (fixture);
-  test_wait (says (presenter, trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS)));
+  /* Their time does not run before they are there to be seen. */
+  g_assert_false (desk_presenter_counts_keys (presenter));
+  test_wait (desk_presenter_counts_keys (presenter));
+  g_assert_true (says (presenter, trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS)));
   desk_presenter_hide_keys (presenter);
+  g_assert_false (desk_presenter_counts_keys (presenter));
   test_wait (!says (presenter, trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS)));
   g_assert_false (press (presenter, GDK_KEY_x));
   test_wait (says (presenter, trn_words_citizen (TRN_CITIZEN_PRESENTING_KEYS)));

@@ -110,11 +110,17 @@ test_now (Fixture *f, gconstpointer data)
 {
   open_crane (f, NULL, NULL);
   static const char *const at_start[] = {
-    "Main hook: Yard crane", "4 m", "12 m", "4 m to 15 m", "53.14°", "20° to 80°", "10 m", "090.0°"
+    "Main hook: Yard crane", "4 m", "12 m", "4 to 15 m", "53.14°", "20° to 80°", "10 m", "090.0°"
   };
   for (guint i = 0; i < G_N_ELEMENTS (at_start); i++)
     assert_says (f->gear, at_start[i]);
   g_assert_null (find_label (f->gear, "Tail hook"));
+  /* Beside its number what bounds it keeps to one line, however narrow the room. */
+  GtkWidget *range = find_label (f->gear, "4 to 15 m");
+  PangoLayout *layout = gtk_label_get_layout (GTK_LABEL (range));
+  pango_layout_set_width (layout, 20 * PANGO_SCALE);
+  g_assert_cmpint (pango_layout_get_line_count (layout), ==, 1);
+  gtk_widget_queue_resize (range);
   desk_session_set_time (f->session, 120);
   static const char *const at_end[] = { "7 m", "12 m", "9 m", "180.0°" };
   for (guint i = 0; i < G_N_ELEMENTS (at_end); i++)

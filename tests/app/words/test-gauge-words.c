@@ -55,7 +55,7 @@ test_limits (void)
   g_autofree char *end = trn_words_gauge_limit (TRN_GAUGE_MOST_RADIUS, 18);
   g_assert_cmpstr (end, ==, "end of the table 18 m");
   g_autofree char *both = trn_words_gauge_range (FALSE, 6, 18);
-  g_assert_cmpstr (both, ==, "6 m to 18 m");
+  g_assert_cmpstr (both, ==, "6 to 18 m");
   g_autofree char *least = trn_words_gauge_range (TRUE, G_PI / 6, NAN);
   g_assert_cmpstr (least, ==, "at least 30°");
   g_autofree char *most = trn_words_gauge_range (FALSE, NAN, 18);
@@ -64,7 +64,7 @@ test_limits (void)
   g_autofree char *all = trn_words_gauge_found (TRN_GAUGE_PRESSURE, 244500, TRUE);
   g_assert_cmpstr (all, ==, "found: up to 244.5 kPa");
   g_autofree char *some = trn_words_gauge_found (TRN_GAUGE_CAPACITY, 0.5, FALSE);
-  g_assert_cmpstr (some, ==, "found: up to 50 %, not known in every move");
+  g_assert_cmpstr (some, ==, "found: up to 50.0 %, not known in every move");
   g_autofree char *drawn = trn_words_gauge_as_drawn ("190 kPa");
   g_assert_cmpstr (drawn, ==, "190 kPa as drawn");
   g_assert_cmpstr (trn_words_gauge_drawn (TRN_GAUGE_PRESSURE), ==,
