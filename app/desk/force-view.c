@@ -5,6 +5,7 @@
 
 #include <math.h>
 
+#include "desk-words.h"
 #include "gear-words.h"
 #include "force-words.h"
 #include "gravity.h"
@@ -158,7 +159,9 @@ add_found (Look *look, GArray *rows, const DeskHoist *hoist, TrnGauge quantity)
   if (look->findings == NULL || !desk_gauge_found (look->findings, &gauge, &greatest, &is_all))
     return;
   add_row (rows, g_strdup (trn_words_loads (is_all ? TRN_LOADS_FOUND : TRN_LOADS_FOUND_IN_PART)),
-           trn_words_gauge_value (quantity, greatest), NULL);
+           isfinite (greatest) ? trn_words_gauge_value (quantity, greatest)
+                               : g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN)),
+           NULL);
 }
 
 /* What gear and ground have to do with it. */

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "gravity.h"
+#include "load-words.h"
 
 static void
 add_hoist (const TrnPlan *plan, const TrnHoist *hoist, gboolean is_tail, DeskHoist *hoists,
@@ -272,6 +273,7 @@ gboolean
 desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greatest,
                   gboolean *is_all)
 {
+  gboolean is_any = FALSE;
   *greatest = NAN;
   *is_all = TRUE;
   for (guint i = 0; i < findings->len && desk_gauge_is_force (gauge->gauge); i++)
@@ -279,12 +281,16 @@ desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greate
       const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
       if (!is_of_gauge (finding, gauge))
         continue;
-      const double value = found_value (finding, gauge->gauge);
-      *is_all = *is_all && isfinite (value) && finding->state != TRN_STATE_LIFTED;
+      /* What a leg pulls with says nothing where one would have to push, nor what the others press
+       * with where one support lifts off. */
+      const double value
+          = trn_words_has_value (finding) ? found_value (finding, gauge->gauge) : NAN;
+      is_any = TRUE;
+      *is_all = *is_all && isfinite (value);
       if (isfinite (value))
         *greatest = fmax (*greatest, value);
     }
-  return isfinite (*greatest);
+  return is_any;
 }
 
 double

@@ -61,8 +61,8 @@ void desk_gauge_bounds (const TrnLiftRun *run, const DeskGauge *gauge, double *l
 char *desk_gauge_text (const TrnLiftRun *run, const DeskGauge *gauge, double value);
 
 /* Of a force: the greatest that the checks prove over the moves of the lift, with tolerances, wind
- * and all else that they count; @findings: of TrnFinding, all of that lift. FALSE: they prove
- * nothing. @is_all: of every move in which they look. */
+ * and all else that they count; NAN where they prove nothing. @findings: of TrnFinding, all of that
+ * lift. FALSE: none looks at it. @is_all: of every move in which they look. */
 gboolean desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greatest,
                            gboolean *is_all);
 

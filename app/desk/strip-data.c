@@ -356,24 +356,39 @@ add_limits (DeskStripData *data, const TrnLiftRun *run, const DeskGauge *gauge, 
     }
 }
 
-/* What the checks find is never less than the line, which is drawn without tolerances. */
-static void
-add_found (DeskStripData *data, DeskSession *session, const DeskGauge *gauge, double *least,
-           double *most)
+/* What the checks find of a quantity is never less than its lines, which are drawn without
+ * tolerances. */
+typedef struct
+{
+  double greatest;
+  gboolean is_all; /* of all moves and hoists that are looked at */
+} Found;
+
+/* Raises @found; returns what it is by @gauge, NAN where there is none. */
+static double
+find_greatest (DeskSession *session, const DeskGauge *gauge, Found *found)
 {
   const TrnLiftFindings *lift
       = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
   double greatest;
   gboolean is_all;
   if (lift == NULL || !desk_gauge_found (lift->findings, gauge, &greatest, &is_all))
-    return;
-  RenderStripLimit found
+    return NAN;
+  found->is_all = found->is_all && is_all;
+  found->greatest = fmax (found->greatest, greatest);
+  return greatest;
+}
+
+static void
+add_found (DeskStripData *data, TrnGauge quantity, const Found *found)
+{
+  RenderStripLimit line
       = { .band = data->n_bands,
-          .value = greatest,
-          .text = keep_text (data, trn_words_gauge_found (gauge->gauge, greatest, is_all)),
+          .value = found->greatest,
+          .text
+          = keep_text (data, trn_words_gauge_found (quantity, found->greatest, found->is_all)),
           .is_found = TRUE };
-  g_array_append_val (data->limits, found);
-  widen (least, most, greatest);
+  g_array_append_val (data->limits, line);
 }
 
 /* The band of a quantity, with a line for each hoist that has it; none where nothing of it is
@@ -385,6 +400,7 @@ add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
   const TrnLiftRun *run = desk_session_get_lift_run (session);
   double least = INFINITY, most = -INFINITY;
   guint band = data->n_bands;
+  Found found = { NAN, TRUE };
   for (guint k = 0; k < profile->n_gauges; k++)
     {
       const DeskGauge *gauge = &profile->gauges[k];
@@ -404,13 +420,14 @@ add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
       g_array_append_val (data->shown, *gauge);
       widen (&least, &most, lo);
       widen (&least, &most, hi);
-      double found = hi;
-      add_found (data, session, gauge, &lo, &found);
-      widen (&least, &most, found);
-      add_limits (data, run, gauge, lo, found, &least, &most);
+      const double greatest = fmax (hi, find_greatest (session, gauge, &found));
+      widen (&least, &most, greatest);
+      add_limits (data, run, gauge, lo, greatest, &least, &most);
     }
   if (least > most)
     return;
+  if (isfinite (found.greatest))
+    add_found (data, quantity, &found);
   double lacking = LEAST_SPAN * fmax (fabs (least), fabs (most)) - (most - least);
   least -= fmax (lacking, 0) / 2;
   most += fmax (lacking, 0) / 2;

@@ -199,14 +199,18 @@ draw_heading (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *la
   RenderRect rect = render_strip_band_rect (layout, band);
   Heading heading = { cr, strip, rect.x, rect.x + rect.width, rect.y - 2 };
   put (&heading, strip->bands[band].title, TRUE, NULL, 0);
-  for (guint i = 0; i < strip->n_gauges; i++)
-    if (strip->gauges[i].band == band
-        && !put (&heading, strip->gauges[i].name, FALSE, set_pattern, strip->gauges[i].pattern))
-      return;
-  for (guint i = 0; i < strip->n_limits; i++)
-    if (strip->limits[i].band == band
-        && !put (&heading, strip->limits[i].text, FALSE, set_limit, strip->limits[i].is_found))
-      return;
+  /* Nothing may take the room of what was found: a line must not be read without it. */
+  for (guint pass = 0; pass < 3; pass++)
+    {
+      for (guint i = 0; i < strip->n_limits && pass != 1; i++)
+        if (strip->limits[i].band == band && strip->limits[i].is_found == (pass == 0)
+            && !put (&heading, strip->limits[i].text, FALSE, set_limit, strip->limits[i].is_found))
+          return;
+      for (guint i = 0; i < strip->n_gauges && pass == 1; i++)
+        if (strip->gauges[i].band == band
+            && !put (&heading, strip->gauges[i].name, FALSE, set_pattern, strip->gauges[i].pattern))
+          return;
+    }
 }
 
 void

@@ -11,10 +11,13 @@
  * The part that bears has a share of the strength of all of the mat, X by Y: where a strip B wide
  * is bent along, M B/Y bends it at most; one L long is bent across by N L/X. So what stands on it
  * is spread in one of two ways, each in balance: first across, by the strip of the length C below
- * it, B = f(N C/X), then along by all of that width, L = f(M B/Y); or first along, L = f(M D/Y),
- * then across, B = f(N L/X). The mat finds no worse than the better of them, which has the larger
- * area: what can bear in some way bears (the lower bound of plasticity). Both grow with M and N,
- * and shrink as P grows, so the ground bears (P + W_m)/(L B), which grows with P. What a plan does
+ * it, B = f(N C/X), then along by all of that width, L = g(M B/Y); or first along, L = f(M D/Y),
+ * then across, B = g(N L/X). What is spread first is no longer stiff where nothing stands on it: it
+ * bends in the middle, by P (L − C)/8, so that g = C + 2 k, no more than f; of a mat that bears no
+ * farther than what stands on it the first way, f is that of Duerr in the other order. The mat
+ * finds no worse than the better of them, which has the larger area: what can bear in some way
+ * bears (the lower bound of plasticity). Both grow with M and N, and shrink as P grows, so the
+ * ground bears (P + W_m)/(L B), which grows with P. What a plan does
  * not say of its strength counts as none: then it bears no farther than what stands on it, in its
  * middle, which is taken to press evenly, as a pad is.
  *
@@ -92,12 +95,25 @@ bearing_m (double load_n, double foot_m, double mat_m, double most_nm)
   return fmin (mat_m, foot_m + k_m + sqrt (k_m * (k_m + 2 * foot_m)));
 }
 
+/* Of what bears already the other way. */
+static double
+bearing_then_m (double load_n, double foot_m, double mat_m, double most_nm)
+{
+  return load_n > 0 ? fmin (mat_m, foot_m + 8 * most_nm / load_n) : mat_m;
+}
+
 /* What bends it over a bearing length or width. */
 static double
 bent_nm (double load_n, double foot_m, double bears_m)
 {
   const double beyond_m = bears_m - foot_m;
   return fmax (load_n, 0) * beyond_m * beyond_m / (8 * bears_m);
+}
+
+static double
+bent_then_nm (double load_n, double foot_m, double bears_m)
+{
+  return 0.125 * fmax (load_n, 0) * (bears_m - foot_m);
 }
 
 /* Of one below a support, with its longer side. */
@@ -134,29 +150,33 @@ trn_ground_mats_unsaid (const TrnGearFoot *feet, guint n_feet, gboolean is_track
   return unsaid;
 }
 
-typedef struct
-{
-  double length_m, width_m;
-} Part;
-
 /* Below what stands on it across first, and all of that along then. */
-static Part
+static TrnMatBears
 across_first (const Mat *mat, double load_n, double along_nm, double across_nm)
 {
-  const double width_m = bearing_m (load_n, mat->foot_width_m, mat->width_m,
-                                    across_nm * mat->foot_length_m / mat->length_m);
-  return (Part){ bearing_m (load_n, mat->foot_length_m, mat->length_m,
-                            along_nm * width_m / mat->width_m),
-                 width_m };
+  const double foot_m
+      = mat->foot_length_m,
+      width_m
+      = bearing_m (load_n, mat->foot_width_m, mat->width_m, across_nm * foot_m / mat->length_m),
+      length_m = bearing_then_m (load_n, foot_m, mat->length_m, along_nm * width_m / mat->width_m);
+  return (TrnMatBears){ .length_m = length_m,
+                        .width_m = width_m,
+                        .moment_nm = bent_then_nm (load_n, foot_m, length_m),
+                        .moment_across_nm = bent_nm (load_n, mat->foot_width_m, width_m) };
 }
 
-static Part
+static TrnMatBears
 along_first (const Mat *mat, double load_n, double along_nm, double across_nm)
 {
-  const double length_m = bearing_m (load_n, mat->foot_length_m, mat->length_m,
-                                     along_nm * mat->foot_width_m / mat->width_m);
-  return (Part){ length_m, bearing_m (load_n, mat->foot_width_m, mat->width_m,
-                                      across_nm * length_m / mat->length_m) };
+  const double foot_m
+      = mat->foot_width_m,
+      length_m
+      = bearing_m (load_n, mat->foot_length_m, mat->length_m, along_nm * foot_m / mat->width_m),
+      width_m = bearing_then_m (load_n, foot_m, mat->width_m, across_nm * length_m / mat->length_m);
+  return (TrnMatBears){ .length_m = length_m,
+                        .width_m = width_m,
+                        .moment_nm = bent_nm (load_n, mat->foot_length_m, length_m),
+                        .moment_across_nm = bent_then_nm (load_n, foot_m, width_m) };
 }
 
 TrnMatBears
@@ -165,14 +185,11 @@ trn_ground_mat_bears (const TrnGearFoot *foot, double load_n, gboolean is_strong
   const Mat mat = mat_of (foot);
   const double along_nm = strength_nm (foot->mat_moment_nm, is_strong),
                across_nm = strength_nm (foot->mat_moment_across_nm, is_strong);
-  const Part a = across_first (&mat, load_n, along_nm, across_nm),
-             b = along_first (&mat, load_n, along_nm, across_nm);
-  const Part part = a.length_m * a.width_m >= b.length_m * b.width_m ? a : b;
-  return (TrnMatBears){ .length_m = part.length_m,
-                        .width_m = part.width_m,
-                        .pressure_pa = (load_n + weight_n (foot)) / (part.length_m * part.width_m),
-                        .moment_nm = bent_nm (load_n, mat.foot_length_m, part.length_m),
-                        .moment_across_nm = bent_nm (load_n, mat.foot_width_m, part.width_m) };
+  const TrnMatBears a = across_first (&mat, load_n, along_nm, across_nm),
+                    b = along_first (&mat, load_n, along_nm, across_nm);
+  TrnMatBears bears = a.length_m * a.width_m > b.length_m * b.width_m ? a : b;
+  bears.pressure_pa = (load_n + weight_n (foot)) / (bears.length_m * bears.width_m);
+  return bears;
 }
 
 TrnMatBears

@@ -11,9 +11,9 @@
  * it swings on. What takes it otherwise than by ropes while it may swing does so nobody knows how.
  * The line from tip to load is no shorter than it is plumb.
  *
- * The load nods about its hook, or about its hook point where what is between may turn by itself:
- * that is a link of its own of the chain (swing.c). Where that point may be as low as its centre of
- * gravity, or three legs or more hold it, they hold it from turning there.
+ * The load nods about the points that it is held by: by two legs about the line through both. That
+ * is a link of its own of the chain (swing.c). Only legs to three points that are not in one line,
+ * without a beam, hold it from turning there, so that it nods about its hook.
  *
  * On two hooks a load swings as neither of them would let it alone: a move in which both only hoist
  * makes none; of others nothing is known, nor of what swings and goes from one hook to the other.
@@ -31,6 +31,9 @@
 #define MOST_DEG 11
 #define PIECES 64
 #define MOST_HALVINGS 6
+/* Points that are nearer to each other, or to the line of others, do not keep a load from nodding.
+ */
+#define LEAST_APART_M 0.1
 
 typedef struct
 {
@@ -40,8 +43,8 @@ typedef struct
   TrnVec3 point;     /* of the load, which the hook goes with */
   TrnInterval cog_m; /* the centre of gravity below the hook */
   double nods_m;     /* and below what the load nods about, at least … */
-  double arm_m;      /* … which is below the hook by that, at most */
-  double joint_m;    /* and so far from the hook point of the lift */
+  double arm_m;      /* … which is below the hook by that, at most, … */
+  double joint_m;    /* … and so far from the hook point of the lift, or from its tail point */
 } Case;
 
 /* ---- the path of the tip ---- */
@@ -140,11 +143,57 @@ hook_off (const TrnLiftCheck *check, guint move, gboolean is_tail)
   return is_tail ? trn_lift_check_tolerance (check, move) : check->run->slack.m;
 }
 
-/* Three legs or more, without a beam, keep the load from nodding about its hook point. */
+/* How far @p is from the line through @a and @b. */
+static double
+off_line_m (TrnVec3 p, TrnVec3 a, TrnVec3 b)
+{
+  const TrnVec3 along = trn_vec3_sub (b, a);
+  const double length_m = trn_vec3_length (along);
+  return length_m > LEAST_APART_M
+             ? trn_vec3_length (trn_vec3_cross (along, trn_vec3_sub (p, a))) / length_m
+             : 0;
+}
+
+/* Whether legs keep the load from nodding about what they hold it by. */
 static gboolean
 is_spread (const TrnHoist *hoist)
 {
-  return hoist->n_slings >= 3 && !hoist->has_beam;
+  if (hoist->has_beam)
+    return FALSE;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    for (guint k = 0; k < i; k++)
+      for (guint m = 0; m < k; m++)
+        if (off_line_m (hoist->slings[i].to, hoist->slings[k].to, hoist->slings[m].to)
+                > LEAST_APART_M
+            && off_line_m (hoist->slings[k].to, hoist->slings[m].to, hoist->slings[i].to)
+                   > LEAST_APART_M
+            && off_line_m (hoist->slings[m].to, hoist->slings[i].to, hoist->slings[k].to)
+                   > LEAST_APART_M)
+          return TRUE;
+  return FALSE;
+}
+
+/* What the load nods about: the points of its legs; @point where it has none. */
+static void
+set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point)
+{
+  const TrnMotion *motion = &c->check->run->motions[c->move];
+  const gboolean tilts = trn_motion_tilts (motion);
+  gboolean has_leg = FALSE;
+  c->nods_m = INFINITY;
+  c->joint_m = 0;
+  for (guint i = 0; i <= c->hoist->n_slings; i++)
+    {
+      const gboolean is_leg = i < c->hoist->n_slings;
+      if (is_leg ? c->hoist->slings[i].to_beam : has_leg)
+        continue;
+      has_leg |= is_leg;
+      const TrnVec3 to = is_leg ? c->hoist->slings[i].to : point;
+      const TrnVec3 w = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (to, cog));
+      c->nods_m = fmin (c->nods_m, (tilts ? -trn_vec3_length (w) : w.z) - box_m);
+      c->joint_m = fmax (c->joint_m, trn_vec3_distance (to, point));
+    }
+  c->arm_m = fmax (0, c->cog_m.hi - c->nods_m);
 }
 
 static Case
@@ -159,10 +208,9 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
              .hoist = is_tail ? &rigging->tail : &rigging->main,
              .point = is_tail ? rigging->tail.point : run->lift->hook.place };
   TrnInterval above_m = run->rig->hook_above_m[is_tail ? 1 : 0];
-  const gboolean is_free = !is_tail && free_hooks != NULL && trn_vec3_is_finite (free_hooks[move]);
-  if (is_free)
+  const TrnVec3 point = c.point;
+  if (!is_tail && free_hooks != NULL && trn_vec3_is_finite (free_hooks[move]))
     {
-      c.joint_m = trn_vec3_distance (free_hooks[move], c.point);
       c.point = free_hooks[move];
       above_m = (TrnInterval){ 0, 0 };
     }
@@ -172,14 +220,13 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
   const gboolean tilts = trn_motion_tilts (&run->motions[move]);
   const TrnInterval below_m = { (tilts ? -far_m : w.z) - box_m, (tilts ? far_m : w.z) + box_m };
   c.cog_m = (TrnInterval){ above_m.lo - off_m + below_m.lo, above_m.hi + off_m + below_m.hi };
-  c.nods_m = below_m.lo;
-  c.arm_m = above_m.hi;
-  if (below_m.lo <= 0 || is_spread (c.hoist))
+  if (is_spread (c.hoist))
     {
-      c.nods_m += above_m.lo;
-      c.arm_m = 0;
-      c.joint_m += above_m.hi;
+      c.nods_m = above_m.lo + below_m.lo;
+      c.joint_m = trn_vec3_distance (c.point, point) + above_m.hi;
     }
+  else
+    set_nods (&c, unit->cog, box_m, point);
   return c;
 }
 
@@ -218,7 +265,7 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
       = { .seconds = motion->seconds, .ramp_s = ramp_of (check), .least_m = rope.lo + c.cog_m.lo };
   set_level (&c, &swing);
   const gboolean waits = check->run->lift->moves[move].kind == TRN_MOVE_WAIT;
-  if (!(c.nods_m > 0))
+  if (!(c.nods_m > 0 && isfinite (c.nods_m)))
     found->missing = "swing/above";
   else if (!(swing.least_m > 0) || (!waits && !add_all (&c, &swing)))
     found->missing = "reach";

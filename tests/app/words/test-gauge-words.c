@@ -64,7 +64,7 @@ test_limits (void)
   g_autofree char *all = trn_words_gauge_found (TRN_GAUGE_PRESSURE, 244500, TRUE);
   g_assert_cmpstr (all, ==, "found: up to 244.5 kPa");
   g_autofree char *some = trn_words_gauge_found (TRN_GAUGE_CAPACITY, 0.5, FALSE);
-  g_assert_cmpstr (some, ==, "found: up to 50.0 %, not known in every move");
+  g_assert_cmpstr (some, ==, "found in part: up to 50.0 %");
   g_autofree char *drawn = trn_words_gauge_as_drawn ("190 kPa");
   g_assert_cmpstr (drawn, ==, "190 kPa as drawn");
   g_assert_cmpstr (trn_words_gauge_drawn (TRN_GAUGE_PRESSURE), ==,
