@@ -382,12 +382,53 @@ test_cause (void)
   rooms_clear (&rooms);
 }
 
+/* What is found of a quantity is no value that says nothing: a leg that would have to push, a
+ * support that lifts off, what is not known. */
+static void
+test_found (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  const DeskProfile *profile = desk_session_get_profile (rooms.session);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (rooms.session), 0);
+  const DeskGauge *tension = NULL;
+  for (guint i = 0; i < profile->n_gauges; i++)
+    if (profile->gauges[i].gauge == TRN_GAUGE_TENSION)
+      tension = &profile->gauges[i];
+  g_assert_nonnull (tension);
+  double greatest, most = 0;
+  gboolean is_all;
+  g_assert_true (desk_gauge_found (lift->findings, tension, &greatest, &is_all));
+  g_assert_true (is_all);
+  g_assert_cmpfloat (greatest, >=, LEG_N * (1 - 1e-9));
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+      if (f->check != TRN_CHECK_SLINGS || g_strcmp0 (f->item, "tension") != 0)
+        continue;
+      const TrnState state = f->state;
+      const double value = f->value;
+      f->state = TRN_STATE_SLACK;
+      f->value = 10 * greatest;
+      double others;
+      g_assert_true (desk_gauge_found (lift->findings, tension, &others, &is_all));
+      g_assert_false (is_all);
+      g_assert_false (others > greatest);
+      f->state = state;
+      f->value = value;
+      most = fmax (most, value);
+    }
+  g_assert_cmpfloat (most, ==, greatest);
+  rooms_clear (&rooms);
+}
+
 int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/desk/loads/forces", test_forces);
   g_test_add_func ("/desk/loads/strip", test_strip);
+  g_test_add_func ("/desk/loads/found", test_found);
   g_test_add_func ("/desk/loads/lists", test_lists);
   g_test_add_func ("/desk/loads/room", test_room);
   g_test_add_func ("/desk/loads/mass-factor", test_mass_factor);
