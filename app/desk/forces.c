@@ -27,6 +27,7 @@ DeskForces *
 desk_forces_new (const TrnScene *scene, guint run)
 {
   DeskForces *forces = g_new0 (DeskForces, 1);
+  forces->options.as_drawn = TRUE;
   trn_lift_check_init (&forces->check, scene, run, &forces->options);
   forces->moves = g_new0 (OfMove, 2 * forces->check.run->lift->n_moves + 1);
   return forces;

@@ -174,8 +174,9 @@ read_gauges (DeskStrip *strip, double time_s)
   for (guint i = 0; i < data->shown->len; i++)
     {
       const DeskGauge *gauge = &g_array_index (data->shown, DeskGauge, i);
-      g_autofree char *number = desk_gauge_text (
-          run, gauge, desk_gauge_value (run, look_at_forces (strip), gauge, move, progress));
+      DeskForces *forces = desk_gauge_is_force (gauge->gauge) ? look_at_forces (strip) : NULL;
+      g_autofree char *number
+          = desk_gauge_text (run, gauge, desk_gauge_value (run, forces, gauge, move, progress));
       g_ptr_array_add (readings, trn_words_gauge_reading (data->strip.gauges[i].name, number));
     }
   return readings;

@@ -13,6 +13,8 @@ typedef struct
   TrnProgress *progress; /* may be NULL */
   /* What was worked out before is taken from here; the findings are the same. May be NULL. */
   TrnCache *cache;
+  /* Nothing that is taken off is asked for, only forces of a moment; not for trn_checks_run. */
+  gboolean as_drawn;
 } TrnCheckOptions;
 
 /* Judges the scene. Never fails: what could not be computed is a finding that says unknown. The

@@ -45,7 +45,7 @@ G_STATIC_ASSERT (sizeof (TrnLiftRun) == 504);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
 G_STATIC_ASSERT (sizeof (TrnBody) == 40);
 G_STATIC_ASSERT (sizeof (TrnScene) == 72);
-G_STATIC_ASSERT (sizeof (TrnCheckOptions) == 48);
+G_STATIC_ASSERT (sizeof (TrnCheckOptions) == 56);
 #endif
 
 typedef struct

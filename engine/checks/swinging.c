@@ -387,7 +387,7 @@ first_of (const TrnLiftCheck *check)
 void
 trn_swinging_make (TrnLiftCheck *check)
 {
-  if (!check->scene->programme->plan->loads.ramp.given)
+  if (!check->scene->programme->plan->loads.ramp.given || check->options->as_drawn)
     return;
   const guint n = check->run->lift->n_moves;
   check->swinging = g_new0 (TrnSwinging, n);
