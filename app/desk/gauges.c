@@ -5,7 +5,6 @@
 #include <string.h>
 
 #include "gravity.h"
-#include "load-words.h"
 
 static void
 add_hoist (const TrnPlan *plan, const TrnHoist *hoist, gboolean is_tail, DeskHoist *hoists,
@@ -269,6 +268,15 @@ found_value (const TrnFinding *finding, TrnGauge gauge)
   return NAN;
 }
 
+/* What a leg pulls with says nothing where one would have to push, nor what the others press with
+ * where one support lifts off. */
+static gboolean
+says_nothing (TrnState state)
+{
+  return state == TRN_STATE_LIFTED || state == TRN_STATE_SLACK || state == TRN_STATE_OVER_TAIL
+         || state == TRN_STATE_TURNS_OVER;
+}
+
 gboolean
 desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greatest,
                   gboolean *is_all)
@@ -281,10 +289,8 @@ desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greate
       const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
       if (!is_of_gauge (finding, gauge))
         continue;
-      /* What a leg pulls with says nothing where one would have to push, nor what the others press
-       * with where one support lifts off. */
       const double value
-          = trn_words_has_value (finding) ? found_value (finding, gauge->gauge) : NAN;
+          = says_nothing (finding->state) ? NAN : found_value (finding, gauge->gauge);
       is_any = TRUE;
       *is_all = *is_all && isfinite (value);
       if (isfinite (value))

@@ -373,7 +373,10 @@ find_greatest (DeskSession *session, const DeskGauge *gauge, Found *found)
   double greatest;
   gboolean is_all;
   if (lift == NULL || !desk_gauge_found (lift->findings, gauge, &greatest, &is_all))
-    return NAN;
+    {
+      found->is_all = FALSE;
+      return NAN;
+    }
   found->is_all = found->is_all && is_all;
   found->greatest = fmax (found->greatest, greatest);
   return greatest;

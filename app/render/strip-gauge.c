@@ -164,16 +164,16 @@ typedef struct
   double foot;   /* of its texts */
 } Heading;
 
-/* A sample of the line, unless @set is NULL, and its name; FALSE: there is no room. */
+/* A sample of the line, unless @set is NULL, and its name, no wider than that part of the heading;
+ * FALSE: there is no room. */
 static gboolean
-put (Heading *heading, const char *name, gboolean bold,
+put (Heading *heading, const char *name, gboolean bold, double part,
      void (*set) (cairo_t *cr, const RenderStrip *strip, guint pattern), guint pattern)
 {
   cairo_t *cr = heading->cr;
   double sample = set != NULL ? SAMPLE_PX + GAP_PX : 0, width, height;
   g_autoptr (PangoLayout) text = render_plot_text (cr, name, heading->strip->font, TEXT_PX, bold);
-  pango_layout_set_width (text,
-                          (int)(heading->end * (bold ? TITLE_PART : NAME_PART)) * PANGO_SCALE);
+  pango_layout_set_width (text, (int)(heading->end * part) * PANGO_SCALE);
   pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
   pango_layout_set_single_paragraph_mode (text, TRUE);
   render_plot_text_size (text, &width, &height);
@@ -198,17 +198,19 @@ draw_heading (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *la
 {
   RenderRect rect = render_strip_band_rect (layout, band);
   Heading heading = { cr, strip, rect.x, rect.x + rect.width, rect.y - 2 };
-  put (&heading, strip->bands[band].title, TRUE, NULL, 0);
+  put (&heading, strip->bands[band].title, TRUE, TITLE_PART, NULL, 0);
   /* Nothing may take the room of what was found: a line must not be read without it. */
   for (guint pass = 0; pass < 3; pass++)
     {
       for (guint i = 0; i < strip->n_limits && pass != 1; i++)
         if (strip->limits[i].band == band && strip->limits[i].is_found == (pass == 0)
-            && !put (&heading, strip->limits[i].text, FALSE, set_limit, strip->limits[i].is_found))
+            && !put (&heading, strip->limits[i].text, FALSE, pass == 0 ? 1 : NAME_PART, set_limit,
+                     strip->limits[i].is_found))
           return;
       for (guint i = 0; i < strip->n_gauges && pass == 1; i++)
         if (strip->gauges[i].band == band
-            && !put (&heading, strip->gauges[i].name, FALSE, set_pattern, strip->gauges[i].pattern))
+            && !put (&heading, strip->gauges[i].name, FALSE, NAME_PART, set_pattern,
+                     strip->gauges[i].pattern))
           return;
     }
 }

@@ -501,6 +501,7 @@ fold (TrnFindings *findings, gboolean is_whole)
 TrnFindings *
 trn_checks_run (const TrnScene *scene, const TrnCheckOptions *options)
 {
+  g_assert (!options->as_drawn);
   gint64 start_us = g_get_monotonic_time ();
   TrnFindings *findings = g_new0 (TrnFindings, 1);
   Run run = { .tasks = g_array_new (FALSE, FALSE, sizeof (TrnTask)),

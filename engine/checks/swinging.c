@@ -11,9 +11,12 @@
  * it swings on. What takes it otherwise than by ropes while it may swing does so nobody knows how.
  * The line from tip to load is no shorter than it is plumb.
  *
- * The load nods about the points that it is held by: by two legs about the line through both. That
- * is a link of its own of the chain (swing.c). Only legs to three points that are not in one line,
- * without a beam, hold it from turning there, so that it nods about its hook.
+ * The load nods about the points that its legs hold it by, or about its hook point where it has
+ * none: that is a link of its own of the chain (swing.c). Legs that spread may keep it from turning
+ * there, as long as none goes slack, so that it nods about its hook: of that the bound is no more,
+ * since (a + d)²/(a + h) <= a + d²/h. About a line through two of these points at the slope β it
+ * comes back by its height above the centre of gravity times cos² β only. Where one of them is no
+ * higher than that, nothing is known.
  *
  * On two hooks a load swings as neither of them would let it alone: a move in which both only hoist
  * makes none; of others nothing is known, nor of what swings and goes from one hook to the other.
@@ -143,34 +146,26 @@ hook_off (const TrnLiftCheck *check, guint move, gboolean is_tail)
   return is_tail ? trn_lift_check_tolerance (check, move) : check->run->slack.m;
 }
 
-/* How far @p is from the line through @a and @b. */
+/* cos² of the slope of the way from @a to @b; of what is one point all but 1. */
 static double
-off_line_m (TrnVec3 p, TrnVec3 a, TrnVec3 b)
+level_share (TrnVec3 a, TrnVec3 b)
 {
-  const TrnVec3 along = trn_vec3_sub (b, a);
-  const double length_m = trn_vec3_length (along);
-  return length_m > LEAST_APART_M
-             ? trn_vec3_length (trn_vec3_cross (along, trn_vec3_sub (p, a))) / length_m
-             : 0;
+  const TrnVec3 by = trn_vec3_sub (b, a);
+  const double square = trn_vec3_length_squared (by);
+  return square > LEAST_APART_M * LEAST_APART_M ? (by.x * by.x + by.y * by.y) / square : 1;
 }
 
-/* Whether legs keep the load from nodding about what they hold it by. */
-static gboolean
-is_spread (const TrnHoist *hoist)
+/* The least of all lines that the load may nod about. */
+static double
+least_level_share (const Case *c, const TrnRotation *turn)
 {
-  if (hoist->has_beam)
-    return FALSE;
-  for (guint i = 0; i < hoist->n_slings; i++)
+  double least = 1;
+  for (guint i = 0; i < c->hoist->n_slings; i++)
     for (guint k = 0; k < i; k++)
-      for (guint m = 0; m < k; m++)
-        if (off_line_m (hoist->slings[i].to, hoist->slings[k].to, hoist->slings[m].to)
-                > LEAST_APART_M
-            && off_line_m (hoist->slings[k].to, hoist->slings[m].to, hoist->slings[i].to)
-                   > LEAST_APART_M
-            && off_line_m (hoist->slings[m].to, hoist->slings[i].to, hoist->slings[k].to)
-                   > LEAST_APART_M)
-          return TRUE;
-  return FALSE;
+      if (!c->hoist->slings[i].to_beam && !c->hoist->slings[k].to_beam)
+        least = fmin (least, level_share (trn_rotation_apply (turn, c->hoist->slings[i].to),
+                                          trn_rotation_apply (turn, c->hoist->slings[k].to)));
+  return least;
 }
 
 /* What the load nods about: the points of its legs; @point where it has none. */
@@ -190,10 +185,11 @@ set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point)
       has_leg |= is_leg;
       const TrnVec3 to = is_leg ? c->hoist->slings[i].to : point;
       const TrnVec3 w = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (to, cog));
-      c->nods_m = fmin (c->nods_m, (tilts ? -trn_vec3_length (w) : w.z) - box_m);
+      c->nods_m = MIN (c->nods_m, (tilts ? -trn_vec3_length (w) : w.z) - box_m);
       c->joint_m = fmax (c->joint_m, trn_vec3_distance (to, point));
     }
   c->arm_m = fmax (0, c->cog_m.hi - c->nods_m);
+  c->nods_m *= least_level_share (c, &motion->start.turn);
 }
 
 static Case
@@ -220,13 +216,7 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
   const gboolean tilts = trn_motion_tilts (&run->motions[move]);
   const TrnInterval below_m = { (tilts ? -far_m : w.z) - box_m, (tilts ? far_m : w.z) + box_m };
   c.cog_m = (TrnInterval){ above_m.lo - off_m + below_m.lo, above_m.hi + off_m + below_m.hi };
-  if (is_spread (c.hoist))
-    {
-      c.nods_m = above_m.lo + below_m.lo;
-      c.joint_m = trn_vec3_distance (c.point, point) + above_m.hi;
-    }
-  else
-    set_nods (&c, unit->cog, box_m, point);
+  set_nods (&c, unit->cog, box_m, point);
   return c;
 }
 
