@@ -188,8 +188,7 @@ char *
 trn_words_gauge_found (TrnGauge gauge, double greatest, gboolean is_all)
 {
   g_autofree char *number = trn_words_gauge_value (gauge, greatest);
-  return g_strdup_printf (
-      is_all ? _ ("found: up to %s") : _ ("found in part: up to %s"), number);
+  return g_strdup_printf (is_all ? _ ("found: up to %s") : _ ("found in part: up to %s"), number);
 }
 
 char *
