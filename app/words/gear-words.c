@@ -93,12 +93,41 @@ missing_hang (const char *missing)
   return NULL;
 }
 
+/* NULL: it is about something else. */
+static const char *
+missing_swing (const char *missing)
+{
+  if (strcmp (missing, "swing") == 0)
+    return _ (
+        "Not known: started and stopped in so short a time (loads.ramp), the load could swing "
+        "by more than 11°, with what the moves before leave; give the moves more time, or let "
+        "it be brought to rest between them (a wait as long as loads.ramp.rest)");
+  if (strcmp (missing, "swing/two-hooks") == 0)
+    return _ (
+        "Not known: how a load on two hooks swings is known only where both only hoist, and it "
+        "was at rest before; let it be brought to rest before (a wait as long as "
+        "loads.ramp.rest)");
+  if (strcmp (missing, "swing/guided") == 0)
+    return _ (
+        "Not known: the load may still be swinging where a trolley, a frame or something that "
+        "the plan does not name takes it; let it be brought to rest before (a wait as long as "
+        "loads.ramp.rest)");
+  if (strcmp (missing, "swing/above") == 0)
+    return _ ("Not known: how far the load nods below its hook while it swings has no bound, since "
+              "its centre of gravity may be as high as what it hangs from; correct cog, the hook "
+              "point or hook_above");
+  return NULL;
+}
+
 char *
 trn_words_missing (const TrnFinding *finding)
 {
-  const char *missing = finding->missing, *hang = missing_hang (missing);
+  const char *missing = finding->missing, *hang = missing_hang (missing),
+             *swing = missing_swing (missing);
   if (hang != NULL)
     return g_strdup (hang);
+  if (swing != NULL)
+    return g_strdup (swing);
   if (strcmp (missing, "reach") == 0)
     return g_strdup (_ ("Not known: at some moment the hook is out of reach"));
   if (strcmp (missing, "tolerance") == 0)
@@ -113,26 +142,6 @@ trn_words_missing (const TrnFinding *finding)
         "turn over, or, on two hooks, tolerances and hooks out of level could take its main and "
         "tail point plumb over each other; lift in less wind, and on two hooks hold them more "
         "level or let the tail go before"));
-  if (strcmp (missing, "swing") == 0)
-    return g_strdup (
-        _ ("Not known: started and stopped in so short a time (loads.ramp), the load could swing "
-           "by more than 11°, with what the moves before leave; give the moves more time, or let "
-           "it be brought to rest between them (a wait as long as loads.ramp.rest)"));
-  if (strcmp (missing, "swing/two-hooks") == 0)
-    return g_strdup (
-        _ ("Not known: how a load on two hooks swings is known only where both only hoist, and it "
-           "was at rest before; let it be brought to rest before (a wait as long as "
-           "loads.ramp.rest)"));
-  if (strcmp (missing, "swing/guided") == 0)
-    return g_strdup (
-        _ ("Not known: the load may still be swinging where a trolley, a frame or something that "
-           "the plan does not name takes it; let it be brought to rest before (a wait as long as "
-           "loads.ramp.rest)"));
-  if (strcmp (missing, "swing/above") == 0)
-    return g_strdup (
-        _ ("Not known: how far the load nods below its hook while it swings has no bound, since "
-           "its centre of gravity may be as high as what it hangs from; correct cog, the hook "
-           "point or hook_above"));
   if (strcmp (missing, "wind/upright") == 0)
     return g_strdup (_ ("Not known: how far the wind takes a load has no bound where its main and "
                         "tail point come plumb over each other; let the tail go before"));
