@@ -334,7 +334,7 @@ trn_words_reading (double time_s, const char *obstacle, double distance_m, doubl
 {
   g_autofree char *time = trn_words_column_time (time_s);
   g_autofree char *gap = trn_words_gap (distance_m, required_m, allowance_m);
-  return g_strdup_printf (_ ("%s: %s %s"), time, obstacle, gap);
+  return g_strdup_printf (_ ("%s: %s about %s"), time, obstacle, gap);
 }
 
 gboolean

@@ -104,7 +104,8 @@ char *trn_words_lift_title (const TrnLift *lift, guint run);
 /* "Seated" or the margin rounded down: what a row of the sequence shows. */
 char *trn_words_margin (const TrnFinding *finding);
 
-/* "1:27:10, tilt …: Pump house 0.318 m, keep 0.5 m"; @obstacle is fit to be shown. */
+/* "1:27:10: Pump house about 0.318 m, keep 0.5 m": between the moments that a strip has, a line is
+ * straight. @obstacle is fit to be shown. */
 char *trn_words_reading (double time_s, const char *obstacle, double distance_m, double required_m,
                          double allowance_m);
 

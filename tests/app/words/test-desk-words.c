@@ -194,9 +194,9 @@ test_time_and_rate (void)
   assert_text (trn_words_at (5230), "At 1 h 27 min 10 s");
   assert_text (trn_words_tilt (63.42 * G_PI / 180), "tilted 63.4° since the start");
   assert_text (trn_words_reading (5230, "Pump house", 0.3189, 0.5, 0),
-               "1:27:10: Pump house 0.318 m, keep 0.5 m");
+               "1:27:10: Pump house about 0.318 m, keep 0.5 m");
   assert_text (trn_words_reading (5230, "Pump house", 4.479, 3.61, 0.95),
-               "1:27:10: Pump house 4.479 m, 0.95 m taken off, keep 3.61 m");
+               "1:27:10: Pump house about 4.479 m, 0.95 m taken off, keep 3.61 m");
 }
 
 int
