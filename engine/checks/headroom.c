@@ -188,7 +188,11 @@ trn_headroom_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move
       finding.missing = "reach";
     }
   if (isfinite (finding.margin))
-    set_items (&finding, check, hoist, move);
+    {
+      set_items (&finding, check, hoist, move);
+      /* What is needed is no more than what is there, whatever was judged of it. */
+      finding.limit_is_least = FALSE;
+    }
   if (finding.state == TRN_STATE_OUTSIDE)
     finding.state = TRN_STATE_SHORT;
   return finding;
