@@ -4,32 +4,18 @@
  * as if it met all; nor does one of which something was not checked. A cell goes there. */
 #include "matrix.h"
 
+#include <math.h>
+
 #include "cell.h"
 #include "desk-words.h"
 #include "gear-words.h"
 #include "grid.h"
+#include "matrix-rows.h"
 #include "number.h"
 #include "room-layout.h"
 #include "room-parts.h"
 #include "table-words.h"
 #include "words.h"
-
-/* ---- a row ---- */
-
-typedef struct
-{
-  const char *id;   /* of the plan or of the rig; NULL: the other checks, the first row */
-  int worst;        /* the index of the worst finding of the row; −1: none */
-  gboolean is_part; /* of gear, and moves */
-  int *findings;    /* for each move the index of its finding, or −1; owned */
-} Row;
-
-static void
-row_free (gpointer data)
-{
-  g_free (((Row *)data)->findings);
-  g_free (data);
-}
 
 /* ---- the matrix ---- */
 
@@ -41,7 +27,7 @@ struct _DeskMatrix
   GtkBox parent;
   DeskSession *session;
   DeskSite *site;  /* what the rows are of; owned */
-  GPtrArray *rows; /* of Row */
+  GPtrArray *rows; /* of DeskMatrixRow */
   GtkWidget *grid, *lift, *told, *all, *pages;
   guint run;           /* the lift whose moves are the columns */
   int worst;           /* the index of the worst clearance; −1: none */
@@ -50,6 +36,7 @@ struct _DeskMatrix
   char *not_checked;   /* what was not, in words; NULL: all was, or nothing is checked yet */
   int row_px;          /* of a row's text; 0: not known */
   guint row_letters;   /* of the letters that it is of */
+  guint letters_id;    /* fills it in other letters; 0: not due */
 };
 
 G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
@@ -59,11 +46,15 @@ G_DEFINE_FINAL_TYPE (DeskMatrix, desk_matrix, GTK_TYPE_BOX)
 /* Of a cell beside its text: the mark with its gap, and the room that the style leaves. */
 #define BESIDE_TEXT_PX 46
 
-/* Room for "Not checked", and for "126′ 10 13/16″". */
-static int
-cell_px (void)
+/* At least, in the letters of most desktops. */
+#define LEAST_CELL_PX 118
+/* As long as a length is in feet. */
+#define LONG_FEET "126′ 10 13/16″"
+
+static guint
+letters_of (DeskMatrix *matrix)
 {
-  return trn_words_get_units ().lengths == TRN_LENGTHS_FEET ? 144 : 118;
+  return pango_context_get_serial (gtk_widget_get_pango_context (GTK_WIDGET (matrix)));
 }
 
 /* Of a name on two lines; laid out once for all cells that are made. */
@@ -71,7 +62,7 @@ static int
 row_px (DeskMatrix *matrix)
 {
   GtkWidget *widget = GTK_WIDGET (matrix);
-  const guint letters = pango_context_get_serial (gtk_widget_get_pango_context (widget));
+  const guint letters = letters_of (matrix);
   if (matrix->row_px > 0 && matrix->row_letters == letters)
     return matrix->row_px;
   g_autoptr (PangoLayout) layout = gtk_widget_create_pango_layout (widget, "A\nA");
@@ -80,7 +71,7 @@ row_px (DeskMatrix *matrix)
   return matrix->row_px;
 }
 
-static const Row *
+static const DeskMatrixRow *
 row_at (const DeskMatrix *matrix, int row)
 {
   return matrix->rows->pdata[row];
@@ -103,9 +94,12 @@ on_cell_clicked (DeskMatrix *matrix, GtkWidget *button)
   int row, move;
   desk_grid_get_place (DESK_GRID (matrix->grid), button, &row, &move);
   const TrnFinding *finding = cell_finding (matrix, row, move);
-  if (finding == NULL)
-    return;
-  desk_session_set_finding (matrix->session, finding, TRUE);
+  desk_session_set_playing (matrix->session, FALSE);
+  if (finding != NULL)
+    desk_session_set_finding (matrix->session, finding, TRUE);
+  /* What has no moment of its own, or was not checked, is looked at where its move begins. */
+  if (finding == NULL || !isfinite (finding->time_s))
+    desk_session_set_move (matrix->session, (guint)move);
   gtk_widget_activate_action (button, "win.show-room", "s", "view");
 }
 
@@ -182,7 +176,7 @@ cell_says (const DeskMatrix *matrix, const Cell *cell)
 
 /* Of a row, or of the pair that its finding is about. */
 static char *
-name_of_cell (DeskMatrix *matrix, const Row *row, const TrnFinding *finding)
+name_of_cell (DeskMatrix *matrix, const DeskMatrixRow *row, const TrnFinding *finding)
 {
   const char *other = trn_words_table (TRN_TABLE_OTHER_CHECKS);
   if (row->id == NULL)
@@ -201,6 +195,7 @@ show_cell (DeskMatrix *matrix, GtkWidget *button, int row, int move)
   g_autofree char *name = name_of_cell (matrix, row_at (matrix, row), finding);
   g_autofree char *whole
       = trn_words_table_cell (name, finding != NULL && finding->move < 0 ? -1 : move, says);
+  gtk_widget_set_size_request (button, -1, row_px (matrix));
   desk_cell_set (DESK_CELL (button), cell.state, desk_session_get_dark (matrix->session), text);
   desk_hint_set (button, whole);
   gtk_widget_set_sensitive (button, finding != NULL || cell.is_other);
@@ -260,180 +255,13 @@ is_stop (int row, int column, gpointer data)
   return row_at (data, row)->id == NULL || cell_finding (data, row, column) != NULL;
 }
 
-/* ---- the worst cell ---- */
+/* ---- the table ---- */
 
-/* Whether the finding with index @i is worse than the one with index @than, which may be −1. */
-static gboolean
-is_worse (DeskMatrix *matrix, const TrnLiftFindings *lift, guint i, int than)
-{
-  return than < 0
-         || desk_finding_is_worse (matrix->session, &g_array_index (lift->findings, TrnFinding, i),
-                                   &g_array_index (lift->findings, TrnFinding, than));
-}
-
-/* Of what has a margin in this lift, the worst finding, by its index; −1 where none. */
-static int
-find_worst (DeskMatrix *matrix, const TrnLiftFindings *lift)
-{
-  int worst = -1;
-  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
-    {
-      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      if (finding->check == TRN_CHECK_CLEARANCE && finding->state != TRN_STATE_SEATED
-          && !isnan (trn_words_margin_m (finding)) && is_worse (matrix, lift, i, worst))
-        worst = (int)i;
-    }
-  return worst;
-}
-
-/* ---- rows ---- */
-
-static Row *
-make_row (const TrnLiftRun *run, const char *body, gboolean is_part)
-{
-  Row *row = g_new (Row, 1);
-  *row = (Row){ body, -1, is_part, g_new (int, run->lift->n_moves) };
-  for (guint i = 0; i < run->lift->n_moves; i++)
-    row->findings[i] = -1;
-  return row;
-}
-
-static void
-take_finding (DeskMatrix *matrix, Row *row, const TrnLiftFindings *lift, guint i)
-{
-  const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-  int *cell = &row->findings[finding->move];
-  if (is_worse (matrix, lift, i, *cell))
-    *cell = (int)i;
-  if (finding->state != TRN_STATE_SEATED && is_worse (matrix, lift, i, row->worst))
-    row->worst = (int)i;
-}
-
-/* Of the load and all that is of gear the one that is worst against what the row is of. */
-static void
-set_findings (DeskMatrix *matrix, GHashTable *rows, const TrnLiftFindings *lift)
-{
-  for (guint i = 0; i < lift->findings->len; i++)
-    {
-      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      Row *row = finding->check == TRN_CHECK_CLEARANCE && finding->obstacle != NULL
-                     ? g_hash_table_lookup (rows, finding->obstacle)
-                     : NULL;
-      if (row != NULL)
-        take_finding (matrix, row, lift, i);
-    }
-}
-
-/* A moving part that nothing is looked at against has what it is itself looked at against. */
-static void
-set_findings_of_parts (DeskMatrix *matrix, GHashTable *rows, const TrnLiftFindings *lift)
-{
-  g_autoptr (GHashTable) idle = g_hash_table_new (g_str_hash, g_str_equal);
-  GHashTableIter iter;
-  gpointer id, row;
-  g_hash_table_iter_init (&iter, rows);
-  while (g_hash_table_iter_next (&iter, &id, &row))
-    if (((const Row *)row)->is_part && ((const Row *)row)->worst < 0)
-      g_hash_table_insert (idle, id, row);
-  for (guint i = 0; i < lift->findings->len; i++)
-    {
-      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      row = finding->check == TRN_CHECK_CLEARANCE && finding->body != NULL
-                ? g_hash_table_lookup (idle, finding->body)
-                : NULL;
-      if (row != NULL)
-        take_finding (matrix, row, lift, i);
-    }
-}
-
-/* Before what meets comes what a person is to look at, then what was left out: neither is met. A
- * number alone says no more than that it is known, and comes last. */
-static int
-rest_of (RenderState state)
-{
-  switch (state)
-    {
-    case RENDER_STATE_TIGHT:
-      return 0;
-    case RENDER_STATE_NOT_CHECKED:
-      return 1;
-    case RENDER_STATE_NONE:
-      return 3;
-    default:
-      return 2;
-    }
-}
-
-static gboolean
-is_other_worse (DeskMatrix *matrix, const TrnLiftFindings *lift, guint i, int than)
-{
-  if (than < 0)
-    return TRUE;
-  const TrnFinding *a = &g_array_index (lift->findings, TrnFinding, i);
-  const TrnFinding *b = &g_array_index (lift->findings, TrnFinding, than);
-  const double tight_m = desk_session_get_tight (matrix->session);
-  const gboolean are_open = trn_words_rank (a, tight_m) < TRN_RANK_TIGHT
-                            || trn_words_rank (b, tight_m) < TRN_RANK_TIGHT;
-  const int rest_a = rest_of (desk_finding_state (matrix->session, a));
-  const int rest_b = rest_of (desk_finding_state (matrix->session, b));
-  return are_open || rest_a == rest_b ? is_worse (matrix, lift, i, than) : rest_a < rest_b;
-}
-
-/* What is of no single move, as where a crane stands, is of each. */
-static Row *
-make_other_row (DeskMatrix *matrix, const TrnLiftRun *run, const TrnLiftFindings *lift)
-{
-  Row *row = make_row (run, NULL, FALSE);
-  for (guint i = 0; lift != NULL && i < lift->findings->len; i++)
-    {
-      const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-      if (finding->check == TRN_CHECK_CLEARANCE)
-        continue;
-      const guint first = finding->move < 0 ? 0 : (guint)finding->move;
-      const guint end = finding->move < 0 ? run->lift->n_moves : first + 1;
-      for (guint m = first; m < end; m++)
-        if (is_other_worse (matrix, lift, i, row->findings[m]))
-          row->findings[m] = (int)i;
-    }
-  return row;
-}
-
-/* Before the check, and unless all are wanted, moving parts that nothing is looked at against are
- * left out. */
-static void
-drop_idle_parts (GPtrArray *rows)
-{
-  for (guint i = rows->len; i-- > 0;)
-    {
-      const Row *row = rows->pdata[i];
-      if (row->is_part && row->worst < 0)
-        g_ptr_array_remove_index (rows, i);
-    }
-}
-
-typedef struct
-{
-  DeskMatrix *matrix;
-  const TrnLiftFindings *lift;
-} Order;
-
-/* Worst first; what has no finding comes last. */
-static int
-compare_rows (gconstpointer a, gconstpointer b, gpointer data)
-{
-  const Order *order = data;
-  int x = (*(const Row *const *)a)->worst, y = (*(const Row *const *)b)->worst;
-  if (x == y || x < 0 || y < 0)
-    return (x < 0) - (y < 0);
-  if (is_worse (order->matrix, order->lift, (guint)x, y))
-    return -1;
-  return is_worse (order->matrix, order->lift, (guint)y, x) ? 1 : 0;
-}
-
+/* In bold, as the least margin stands. */
 static int
 room_for (DeskMatrix *matrix, const char *text)
 {
-  return desk_text_px (matrix->grid, text, FALSE) + BESIDE_TEXT_PX;
+  return desk_text_px (matrix->grid, text, TRUE) + BESIDE_TEXT_PX;
 }
 
 /* Room for the longest word of the other checks, too: it neither runs into its mark nor out. */
@@ -441,7 +269,9 @@ static int
 column_px (DeskMatrix *matrix)
 {
   static const TrnDeskText words[] = { TRN_DESK_NOT_CHECKED, TRN_DESK_NOT_KNOWN, TRN_DESK_SEATED };
-  int most = cell_px ();
+  int most = LEAST_CELL_PX;
+  if (trn_words_get_units ().lengths == TRN_LENGTHS_FEET)
+    most = MAX (most, room_for (matrix, LONG_FEET));
   for (guint i = 0; i < G_N_ELEMENTS (words); i++)
     most = MAX (most, room_for (matrix, trn_words_desk (words[i])));
   const guint n_moves
@@ -466,37 +296,6 @@ tell_rows (DeskMatrix *matrix, const TrnLiftFindings *lift, guint n_listed, guin
   gtk_widget_set_visible (matrix->told, *told != '\0');
   gboolean is_all = gtk_check_button_get_active (GTK_CHECK_BUTTON (matrix->all));
   gtk_widget_set_visible (matrix->all, lift != NULL && (n_listed < n_all || is_all));
-}
-
-static GPtrArray *
-make_rows (DeskMatrix *matrix, DeskSite *site, const TrnLiftRun *run, const TrnLiftFindings *lift)
-{
-  GPtrArray *rows = g_ptr_array_new_with_free_func (row_free);
-  guint n;
-  g_autofree TrnObstacle *obstacles = trn_scene_obstacles (site->scene, run, &n);
-  for (guint i = 0; i < n; i++)
-    g_ptr_array_add (rows, make_row (run, obstacles[i].body->id, FALSE));
-  for (guint i = 0; run->rig != NULL && i < run->rig->n_bodies; i++)
-    g_ptr_array_add (rows, make_row (run, run->rig->bodies[i].id, TRUE));
-  guint n_all = rows->len;
-  g_autoptr (GHashTable) by_id = g_hash_table_new (g_str_hash, g_str_equal);
-  for (guint i = 0; i < n_all; i++)
-    {
-      Row *row = rows->pdata[i];
-      g_hash_table_insert (by_id, (gpointer)row->id, row);
-    }
-  if (lift != NULL)
-    set_findings (matrix, by_id, lift);
-  gboolean is_all = gtk_check_button_get_active (GTK_CHECK_BUTTON (matrix->all));
-  if (lift != NULL && is_all)
-    set_findings_of_parts (matrix, by_id, lift);
-  else
-    drop_idle_parts (rows);
-  Order order = { matrix, lift };
-  g_ptr_array_sort_with_data (rows, compare_rows, &order);
-  g_ptr_array_insert (rows, 0, make_other_row (matrix, run, lift));
-  tell_rows (matrix, lift, rows->len, n_all + 1);
-  return rows;
 }
 
 static gboolean
@@ -559,13 +358,17 @@ fill (GtkWidget *widget)
       matrix->is_checked = lift != NULL;
       matrix->not_checked = lift != NULL ? trn_words_not_checked_of (all->checks_done) : NULL;
       matrix->site = desk_site_ref (site);
-      matrix->rows = make_rows (matrix, site, run, lift);
-      matrix->worst = find_worst (matrix, lift);
+      guint n_all;
+      matrix->rows = desk_matrix_rows_new (
+          matrix->session, site->scene, run, lift,
+          gtk_check_button_get_active (GTK_CHECK_BUTTON (matrix->all)), &n_all);
+      matrix->worst = desk_matrix_find_worst (matrix->session, lift);
+      tell_rows (matrix, lift, matrix->rows->len, n_all);
       g_autofree char *title = trn_words_lift_title (run->lift, matrix->run);
       desk_text_set (matrix->lift, title);
     }
   else
-    matrix->rows = g_ptr_array_new_with_free_func (row_free);
+    matrix->rows = g_ptr_array_new ();
   gtk_widget_set_visible (matrix->lift, site != NULL && site->scene->programme->n_runs > 1);
   DeskGridSize size = { .n_rows = (int)matrix->rows->len,
                         .n_columns = run != NULL ? (int)run->lift->n_moves : 0,
@@ -594,7 +397,32 @@ on_time_changed (DeskMatrix *matrix)
     on_changed (matrix);
 }
 
+static void
+on_other_letters (gpointer data)
+{
+  DeskMatrix *matrix = data;
+  matrix->letters_id = 0;
+  on_changed (matrix);
+}
+
+/* In other letters rows and columns need other room: once all that is in it has them. */
+static void
+desk_matrix_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
+{
+  DeskMatrix *matrix = DESK_MATRIX (widget);
+  GTK_WIDGET_CLASS (desk_matrix_parent_class)->css_changed (widget, change);
+  if (matrix->row_px > 0 && matrix->row_letters != letters_of (matrix) && matrix->letters_id == 0)
+    matrix->letters_id = g_idle_add_once (on_other_letters, matrix);
+}
+
 /* ---- making ---- */
+
+static void
+desk_matrix_dispose (GObject *object)
+{
+  g_clear_handle_id (&DESK_MATRIX (object)->letters_id, g_source_remove);
+  G_OBJECT_CLASS (desk_matrix_parent_class)->dispose (object);
+}
 
 static void
 desk_matrix_finalize (GObject *object)
@@ -618,7 +446,9 @@ desk_matrix_grab_focus (GtkWidget *widget)
 static void
 desk_matrix_class_init (DeskMatrixClass *class)
 {
+  GTK_WIDGET_CLASS (class)->css_changed = desk_matrix_css_changed;
   GTK_WIDGET_CLASS (class)->grab_focus = desk_matrix_grab_focus;
+  G_OBJECT_CLASS (class)->dispose = desk_matrix_dispose;
   G_OBJECT_CLASS (class)->finalize = desk_matrix_finalize;
 }
 

@@ -2,6 +2,8 @@
  */
 #include "tables-fixture.h"
 
+#include "number.h"
+
 /* Whether a cell of the other checks says that all is well there. */
 static gboolean
 says_met (GtkWidget *cell)
@@ -144,6 +146,55 @@ test_matrix_keys (void)
   g_assert_true (gtk_widget_is_sensitive (cell));
   g_assert_true (gtk_widget_grab_focus (cell));
   assert_focus (grid, 0, 1);
+  /* There is nothing to show of it but the move, and there it goes. */
+  const TrnLiftRun *run = desk_session_get_lift_run (tables.session);
+  const TrnFinding *before = desk_session_get_finding (tables.session);
+  g_assert_cmpfloat (desk_session_get_time (tables.session), !=, run->begins_s[1]);
+  desk_session_set_playing (tables.session, TRUE);
+  g_signal_emit_by_name (cell, "clicked");
+  g_assert_cmpfloat (desk_session_get_time (tables.session), ==, run->begins_s[1]);
+  g_assert_false (desk_session_get_playing (tables.session));
+  g_assert_true (desk_session_get_finding (tables.session) == before);
+  tables_clear (&tables);
+}
+
+/* Whether all cells in view have room for what they say, beside a mark. */
+static gboolean
+have_room (DeskGrid *grid)
+{
+  const int n_rows = desk_grid_get_n_rows (grid), n_moves = desk_grid_get_n_columns (grid);
+  guint n = 0;
+  for (int i = 0; i < n_rows * n_moves; i++)
+    {
+      GtkWidget *cell = desk_grid_get_widget (grid, i / n_moves, i % n_moves);
+      if (cell == NULL)
+        continue;
+      n++;
+      const gboolean is_worst = gtk_widget_has_css_class (cell, "worst");
+      const char *text = desk_cell_get_text (DESK_CELL (cell));
+      if (gtk_widget_get_width (cell) < desk_text_px (cell, text, is_worst) + 16)
+        return FALSE;
+    }
+  return n > 0;
+}
+
+/* In larger letters columns are wider and rows higher, and as they were when these are gone. */
+static void
+test_matrix_letters (void)
+{
+  Tables tables;
+  tables_make (&tables);
+  DeskGrid *grid = DESK_GRID (find_below (tables.matrix, DESK_TYPE_GRID));
+  GtkSettings *settings = gtk_settings_get_default ();
+  const int before_px = gtk_widget_get_width (scroll_to (grid, 0));
+  const int before_high_px = gtk_widget_get_height (scroll_to (grid, 0));
+  g_assert_true (have_room (grid));
+  g_object_set (settings, "gtk-font-name", "Sans 24", NULL);
+  test_wait (gtk_widget_get_width (scroll_to (grid, 0)) > before_px && have_room (grid)
+             && gtk_widget_get_height (scroll_to (grid, 0)) > before_high_px);
+  gtk_settings_reset_property (settings, "gtk-font-name");
+  test_wait (gtk_widget_get_width (scroll_to (grid, 0)) == before_px
+             && gtk_widget_get_height (scroll_to (grid, 0)) == before_high_px);
   tables_clear (&tables);
 }
 
@@ -206,15 +257,20 @@ test_matrix_wind (void)
   ((TrnFindings *)desk_check_get_findings (check))->checks_done = TRN_CHECKS_ALL;
   desk_session_tell_view_changed (tables.session);
   test_idle (0.5);
-  guint n_alone = 0;
+  guint n_alone = 0, n_both = 0;
   for (int m = 0; m < desk_grid_get_n_columns (grid); m++)
     {
       const char *text = desk_cell_get_text (DESK_CELL (scroll_to (grid, m)));
-      n_alone += count_others (&tables, m, TRUE);
-      if (count_others (&tables, m, FALSE) > 0)
+      const guint n_of_numbers = count_others (&tables, m, TRUE);
+      const guint n_of_rest = count_others (&tables, m, FALSE);
+      n_alone += n_of_numbers;
+      n_both += n_of_numbers > 0 && n_of_rest > 0;
+      if (n_of_rest > 0)
         g_assert_cmpstr (text, !=, "known");
     }
   g_assert_cmpuint (n_alone, >, 0);
+  /* Else nothing was asked above. */
+  g_assert_cmpuint (n_both, >, 0);
   tables_clear (&tables);
 }
 
@@ -252,6 +308,7 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/matrix/first", test_matrix_first);
   g_test_add_func ("/desk/matrix/first-row", test_matrix_first_row);
   g_test_add_func ("/desk/matrix/keys", test_matrix_keys);
+  g_test_add_func ("/desk/matrix/letters", test_matrix_letters);
   g_test_add_func ("/desk/matrix/number-alone", test_matrix_number_alone);
   g_test_add_func ("/desk/matrix/wind", test_matrix_wind);
   g_test_add_func ("/desk/matrix/head", test_matrix_head);
