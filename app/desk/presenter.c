@@ -28,6 +28,8 @@ struct _DeskPresenter
   double rate;
   gint64 last_us;
   guint tick_id, pointer_id, keys_id, resize_id, inhibit;
+  GdkFrameClock *frames; /* that the keys wait for; owned, NULL: they do not */
+  gulong frames_id;
   double pointer_x, pointer_y;
   int width, height;
 };
@@ -122,9 +124,20 @@ go_to_lift (DeskPresenter *presenter, guint run, gboolean to_last_move)
 
 /* ---- the keys, shown for a moment ---- */
 
+/* The frames may have gone with the window, and taken their handlers along. */
+static void
+forget_frames (DeskPresenter *presenter)
+{
+  if (presenter->frames != NULL
+      && g_signal_handler_is_connected (presenter->frames, presenter->frames_id))
+    g_signal_handler_disconnect (presenter->frames, presenter->frames_id);
+  g_clear_object (&presenter->frames);
+}
+
 void
 desk_presenter_hide_keys (DeskPresenter *presenter)
 {
+  forget_frames (presenter);
   g_clear_handle_id (&presenter->keys_id, g_source_remove);
   desk_presenter_face_show_keys (presenter->face, FALSE);
 }
@@ -137,21 +150,29 @@ on_keys_seen (gpointer data)
   desk_presenter_hide_keys (presenter);
 }
 
-/* Their time begins once they are seen: a large site may take long to draw at first. */
 static void
-count_keys (DeskPresenter *presenter)
+on_painted (DeskPresenter *presenter)
 {
-  if (presenter->keys_id == 0
-      && gtk_revealer_get_child_revealed (desk_presenter_face_get_keys (presenter->face)))
-    presenter->keys_id = g_timeout_add_once (KEYS_HIDE_MS, on_keys_seen, presenter);
+  if (!gtk_revealer_get_child_revealed (desk_presenter_face_get_keys (presenter->face)))
+    return;
+  forget_frames (presenter);
+  presenter->keys_id = g_timeout_add_once (KEYS_HIDE_MS, on_keys_seen, presenter);
 }
 
+/* Their time begins once they are seen: a large site may take long to draw at first, and without
+ * animations they count as revealed before that. */
 static void
 show_keys (DeskPresenter *presenter)
 {
   g_clear_handle_id (&presenter->keys_id, g_source_remove);
   desk_presenter_face_show_keys (presenter->face, TRUE);
-  count_keys (presenter);
+  GdkFrameClock *frames = gtk_widget_get_frame_clock (GTK_WIDGET (presenter));
+  if (frames == NULL || presenter->frames != NULL)
+    return;
+  presenter->frames = g_object_ref (frames);
+  presenter->frames_id
+      = g_signal_connect_swapped (frames, "after-paint", G_CALLBACK (on_painted), presenter);
+  gtk_widget_queue_draw (GTK_WIDGET (presenter));
 }
 
 /* ---- what keys do ---- */
@@ -428,6 +449,7 @@ desk_presenter_dispose (GObject *object)
 {
   DeskPresenter *presenter = DESK_PRESENTER (object);
   stop (presenter);
+  forget_frames (presenter);
   g_clear_handle_id (&presenter->pointer_id, g_source_remove);
   g_clear_handle_id (&presenter->keys_id, g_source_remove);
   g_clear_handle_id (&presenter->resize_id, g_source_remove);
@@ -535,8 +557,6 @@ desk_presenter_show (GtkWindow *parent, DeskSession *session, GtkWidget *stage)
   fill_screen (GTK_WINDOW (presenter), parent);
   gtk_window_present (GTK_WINDOW (presenter));
   wait_for_pointer (presenter);
-  g_signal_connect_object (desk_presenter_face_get_keys (presenter->face), "notify::child-revealed",
-                           G_CALLBACK (count_keys), presenter, G_CONNECT_SWAPPED);
   show_keys (presenter);
   return presenter;
 }
