@@ -438,7 +438,11 @@ trn_words_value_line (const TrnPlan *plan, const TrnFinding *finding)
       = is_known ? trn_words_limit_cell (finding) : number_of (finding, finding->limit);
   if (finding->check == TRN_CHECK_HEADROOM)
     return g_strdup_printf (_ ("%s: headroom, height needed %s, there %s"), name, value, limit);
-  return g_strdup_printf (_ ("%s: %s %s, limit %s"), name, what, value, limit);
+  if (finding->check != TRN_CHECK_REACH)
+    return g_strdup_printf (_ ("%s: %s %s, limit %s"), name, what, value, limit);
+  return g_strdup_printf (finding->limit_is_least ? _ ("%s: %s %s, least %s")
+                                                  : _ ("%s: %s %s, greatest %s"),
+                          name, what, value, limit);
 }
 
 static const struct

@@ -417,8 +417,10 @@ reach_text (const TrnFinding *finding)
   g_autofree char *value = trn_words_value_cell (finding);
   g_autofree char *limit = trn_words_limit_cell (finding);
   g_autofree char *spare = quantity (finding, finding->margin, FALSE);
-  return g_strdup_printf (_ ("%s within its limits: %s, limit %s, %s to spare"), item, value, limit,
-                          spare);
+  return g_strdup_printf (finding->limit_is_least
+                              ? _ ("%s within its limits: %s, least %s, %s to spare")
+                              : _ ("%s within its limits: %s, greatest %s, %s to spare"),
+                          item, value, limit, spare);
 }
 
 static double

@@ -151,6 +151,7 @@ static const Word numbers[] = {
   { "aside", N_ ("pulled aside by") },
   { "round-off", N_ ("not counted of its edge, as it is round,") },
   { "radius", N_ ("at the radius") },
+  { "radius-most", N_ ("with tolerances up to") },
   { "turned", N_ ("turned by") },
   { "least", N_ ("at least") },
   { "least-turned", N_ ("which it is when turned by") },
@@ -281,6 +282,13 @@ trn_words_loads (TrnLoadsText text)
 {
   g_assert (text < TRN_N_LOADS_TEXTS);
   return _ (loads[text]);
+}
+
+char *
+trn_words_loads_found_of (const char *quantity, gboolean is_all)
+{
+  return g_strdup_printf (is_all ? _ ("%s, found, up to") : _ ("%s, found in part, up to"),
+                          quantity);
 }
 
 char *

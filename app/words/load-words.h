@@ -52,6 +52,8 @@ typedef enum
 } TrnLoadsText;
 
 const char *trn_words_loads (TrnLoadsText text);
+/* TRN_LOADS_FOUND, or in part, of a quantity that is named, as it is said. Owned by the caller. */
+char *trn_words_loads_found_of (const char *quantity, gboolean is_all);
 /* "118.7 kN": the weight of a mass. */
 char *trn_words_weight (double mass_kg);
 /* "62.3°" */

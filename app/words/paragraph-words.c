@@ -181,8 +181,10 @@ force_line (const TrnPlan *plan, const TrnFinding *finding, guint n_unknown)
       g_autofree char *time = trn_words_table_time (finding);
       g_string_append_printf (line, _ (", move %d at %s"), finding->move + 1, time);
     }
-  g_autofree char *numbers = finding->check == TRN_CHECK_HOOK_LOAD ? trn_words_numbers (finding)
-                                                                   : trn_words_share_when (finding);
+  const gboolean has_numbers
+      = finding->check == TRN_CHECK_HOOK_LOAD || finding->check == TRN_CHECK_CAPACITY;
+  g_autofree char *numbers
+      = has_numbers ? trn_words_numbers (finding) : trn_words_share_when (finding);
   if (is_known && numbers != NULL)
     g_string_append_printf (line, " (%s)", numbers);
   if (finding->verdict == TRN_VERDICT_FAIL)

@@ -130,7 +130,12 @@ set_utilisation (TrnFinding *finding, const TrnLiftCheck *check, guint move, con
                                                              : TRN_STATE_WITHIN;
   finding->rule = rule_name (check);
   if (q->gear->kind == TRN_GEAR_CRANE && radius_over (q, at, &radius))
-    trn_finding_add_number (finding, "radius", radius.hi - q->off_m, TRN_UNIT_M);
+    {
+      trn_finding_add_number (finding, "radius", radius.hi - q->off_m, TRN_UNIT_M);
+      /* Without it nobody sees why the row of the table is another one. */
+      if (q->off_m > 0)
+        trn_finding_add_number (finding, "radius-most", radius.hi, TRN_UNIT_M);
+    }
 }
 
 const char *

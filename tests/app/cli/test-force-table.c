@@ -95,6 +95,7 @@ test_borne (void)
   assert_has (out, "Hook load at rest: at most 43.02 t");
   assert_has (out, "Within the rated capacity: 84.6 %, 47.33 t of 56 t; a critical lift by "
                    "29-cfr-1926-751");
+  assert_has (out, "(at the radius 15.653 m)");
   assert_has (out, "(sling: tension): Within its working load limit: ");
   assert_has (out, "Mobile crane (ground): Ground pressure within what is allowed: ");
 }

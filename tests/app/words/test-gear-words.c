@@ -52,7 +52,10 @@ test_reach (void)
 {
   TrnFinding f = value (TRN_CHECK_REACH, "radius", TRN_STATE_WITHIN, 19.5002, 20, 0.4998);
   assert_text (trn_words_finding (&f),
-               "Radius within its limits: 19.501 m, limit 20 m, 0.499 m to spare");
+               "Radius within its limits: 19.501 m, greatest 20 m, 0.499 m to spare");
+  f = value (TRN_CHECK_REACH, "radius", TRN_STATE_WITHIN, 12.0004, 10, 2.0004);
+  f.limit_is_least = TRUE;
+  assert_text (trn_words_finding (&f), "Radius within its limits: 12 m, least 10 m, 2 m to spare");
   f = value (TRN_CHECK_REACH, "radius", TRN_STATE_OUTSIDE, 20.6, 20, -0.6);
   assert_text (trn_words_finding (&f),
                "Radius more than the greatest of the table: 20.6 m, greatest 20 m");

@@ -138,6 +138,17 @@ test_numbers (void)
   trn_finding_clear (&f);
 }
 
+/* At which radius a capacity is, and up to which tolerances take it, which the table is read at. */
+static void
+test_capacity_numbers (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_CAPACITY };
+  trn_finding_add_number (&f, "radius", 12, TRN_UNIT_M);
+  trn_finding_add_number (&f, "radius-most", 12.0502, TRN_UNIT_M);
+  assert_text (trn_words_numbers (&f), "at the radius 12 m, with tolerances up to 12.051 m");
+  trn_finding_clear (&f);
+}
+
 /* Greatest and least of a share are of two moments, and each has its angle, 0° as well; the least
  * is rounded down. */
 static void
@@ -211,6 +222,7 @@ main (int argc, char **argv)
   g_test_add_func ("/words/loads/limits", test_limits);
   g_test_add_func ("/words/loads/subjects", test_subjects);
   g_test_add_func ("/words/loads/numbers", test_numbers);
+  g_test_add_func ("/words/loads/capacity-numbers", test_capacity_numbers);
   g_test_add_func ("/words/loads/share-numbers", test_share_numbers);
   g_test_add_func ("/words/loads/lean", test_lean);
   g_test_add_func ("/words/loads/gauges", test_gauges);

@@ -61,7 +61,16 @@ test_capacity (void)
   TEST_PASSES (f, TRN_STATE_WITHIN);
   test_assert_force (f->utilisation, 0.52);
   test_assert_force (f->limit, 3000);
+  g_assert_cmpuint (f->numbers->len, ==, 1);
   test_run_clear (&run);
+
+  /* With 0.1 m of tolerance the radius that counts is 0.1 m more than that as drawn, and told. */
+  t.lift = "'tolerance': {'position': 0.1},";
+  run = test_gear_run (&t);
+  f = test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL);
+  test_assert_force (test_number (f, "radius-most"), test_number (f, "radius") + 0.1);
+  test_run_clear (&run);
+  t.lift = NULL;
 
   t.more = "'loads': {'dynamic': {'factor': 1.2, 'source': 'test'}, 'critical': {'share': 0.5,"
            " 'source': 'site rule'}},";
