@@ -21,7 +21,7 @@ typedef struct
   const TrnScene *scene;
   const TrnLiftRun *run;
   DeskForces *forces;
-  const GArray *findings; /* NULL: none are there */
+  const DeskFoundOfHoist *found; /* NULL: none are there */
   DeskForceView *view;
   DeskHoist hoists[DESK_MOST_HOISTS];
   guint n_hoists, move;
@@ -40,7 +40,7 @@ keep (Look *look, char *text)
 static void
 add_row (GArray *rows, char *label, char *value, char *more)
 {
-  DeskForceRow row = { label, value, more };
+  DeskForceRow row = { label, value, more, NULL };
   g_array_append_val (rows, row);
 }
 
@@ -51,6 +51,7 @@ clear_row (gpointer data)
   g_free (row->label);
   g_free (row->value);
   g_free (row->more);
+  g_free (row->said);
 }
 
 static gboolean
@@ -149,26 +150,31 @@ add_weight (Look *look)
              trn_words_force (component->mass_factor, TRN_UNIT_NONE, TRUE), NULL);
 }
 
-/* The numbers of a moment have no tolerances; below them is what the checks find with these. */
+/* The numbers of a moment have no tolerances; below them is what the checks find with these, in the
+ * same units. @of: what the rows above are of. */
 static void
-add_found (Look *look, GArray *rows, const DeskHoist *hoist, TrnGauge quantity)
+add_found (Look *look, GArray *rows, guint hoist, TrnGauge quantity, const char *of)
 {
-  const DeskGauge gauge = { *hoist, quantity };
-  double greatest;
-  gboolean is_all;
-  if (look->findings == NULL || !desk_gauge_found (look->findings, &gauge, &greatest, &is_all))
+  const DeskFound found = look->found != NULL ? look->found[hoist].of[quantity] : (DeskFound){ 0 };
+  if (!found.is_any)
     return;
-  add_row (rows, g_strdup (trn_words_loads (is_all ? TRN_LOADS_FOUND : TRN_LOADS_FOUND_IN_PART)),
-           isfinite (greatest) ? trn_words_gauge_value (quantity, greatest)
-                               : g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN)),
-           NULL);
+  const gboolean is_mass = quantity == TRN_GAUGE_LOAD && isfinite (found.greatest);
+  DeskForceRow row
+      = { .label
+          = g_strdup (trn_words_loads (found.is_all ? TRN_LOADS_FOUND : TRN_LOADS_FOUND_IN_PART)),
+          .value = is_mass                     ? trn_words_weight (found.greatest)
+                   : isfinite (found.greatest) ? trn_words_gauge_value (quantity, found.greatest)
+                                               : g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN)),
+          .more = is_mass ? trn_words_mass (found.greatest) : NULL,
+          .said = trn_words_loads_found_of (of, found.is_all) };
+  g_array_append_val (rows, row);
 }
 
 /* What gear and ground have to do with it. */
 static void
-add_gear_rows (Look *look, const DeskHoist *of_hoist)
+add_gear_rows (Look *look, guint index)
 {
-  const TrnHoist *hoist = of_hoist->hoist;
+  const TrnHoist *hoist = look->hoists[index].hoist;
   GArray *rows = look->view->force_rows;
   double hook_kg = desk_forces_hook_kg (look->forces, hoist, look->move, look->progress);
   double used = desk_forces_utilisation (look->forces, hoist, look->move, look->progress);
@@ -180,20 +186,21 @@ add_gear_rows (Look *look, const DeskHoist *of_hoist)
     {
       add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_CAPACITY)),
                trn_words_gauge_value (TRN_GAUGE_CAPACITY, used), NULL);
-      add_found (look, rows, of_hoist, TRN_GAUGE_CAPACITY);
+      add_found (look, rows, index, TRN_GAUGE_CAPACITY, trn_words_loads (TRN_LOADS_CAPACITY));
     }
   if (isfinite (pressure_pa))
     {
       add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_GROUND)),
                trn_words_gauge_value (TRN_GAUGE_PRESSURE, pressure_pa), NULL);
-      add_found (look, rows, of_hoist, TRN_GAUGE_PRESSURE);
+      add_found (look, rows, index, TRN_GAUGE_PRESSURE, trn_words_loads (TRN_LOADS_GROUND));
     }
 }
 
 static void
-add_hook (Look *look, const DeskHoist *hoist)
+add_hook (Look *look, guint index)
 {
   const TrnLift *lift = look->run->lift;
+  const DeskHoist *hoist = &look->hoists[index];
   if (!holds (look, hoist->hoist))
     return;
   double load_kg = desk_forces_load_kg (look->forces, hoist->hoist, look->move, look->progress);
@@ -205,9 +212,9 @@ add_hook (Look *look, const DeskHoist *hoist)
       add_arrow (look, hoist->is_tail ? hoist->hoist->point : lift->hook.place,
                  load_kg * TRN_GRAVITY_M_S2, name, value);
       add_row (look->view->force_rows, g_strdup (name), value, trn_words_mass (load_kg));
-      add_found (look, look->view->force_rows, hoist, TRN_GAUGE_LOAD);
+      add_found (look, look->view->force_rows, index, TRN_GAUGE_LOAD, name);
     }
-  add_gear_rows (look, hoist);
+  add_gear_rows (look, index);
 }
 
 /* ---- rigging ---- */
@@ -273,7 +280,8 @@ add_rigging (Look *look, guint index)
   TrnVec3 right = sketch_right (look, hoist->hoist);
   for (guint i = 0; i < hoist->hoist->n_slings; i++)
     add_leg (look, hoist->hoist, i, right, legs);
-  add_found (look, look->view->rigging_rows, hoist, TRN_GAUGE_TENSION);
+  add_found (look, look->view->rigging_rows, index, TRN_GAUGE_TENSION,
+             trn_words_gauge (TRN_GAUGE_TENSION));
   note (&look->view->rigging_note,
         desk_forces_tension_missing (look->forces, hoist->hoist, look->move));
   char *hook = trn_words_hoist (hoist->is_tail, NULL);
@@ -289,14 +297,14 @@ add_rigging (Look *look, guint index)
 /* ---- all of it ---- */
 
 DeskForceView *
-desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces, const GArray *findings,
-                     double time_s)
+desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces,
+                     const DeskFoundOfHoist *found, double time_s)
 {
   DeskForceView *view = g_new0 (DeskForceView, 1);
   Look look = { .scene = scene,
                 .run = &scene->programme->runs[run],
                 .forces = forces,
-                .findings = findings,
+                .found = found,
                 .view = view };
   view->texts = g_ptr_array_new_with_free_func (g_free);
   view->force_rows = g_array_new (FALSE, FALSE, sizeof (DeskForceRow));
@@ -314,7 +322,7 @@ desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces, const
     view->legs[i] = g_array_new (FALSE, FALSE, sizeof (RenderLeg));
   for (guint i = 0; i < look.n_hoists; i++)
     {
-      add_hook (&look, &look.hoists[i]);
+      add_hook (&look, i);
       add_rigging (&look, i);
     }
   if (view->rigging_rows->len == 0 && view->rigging_note == NULL)

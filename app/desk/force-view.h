@@ -9,6 +9,7 @@
 typedef struct
 {
   char *label, *value, *more; /* owned; more may be NULL */
+  char *said;                 /* instead of a label that the row above explains; NULL: the label */
 } DeskForceRow;
 
 typedef struct
@@ -25,9 +26,9 @@ typedef struct
   GPtrArray *texts;
 } DeskForceView;
 
-/* At @time_s of the lift @run of @scene; @forces: those of that lift; @findings: of TrnFinding, all
- * of it; NULL: none yet. */
+/* At @time_s of the lift @run of @scene; @forces: those of that lift; @found: what the checks find
+ * over all of it, for each of its hooks; NULL: nothing yet. */
 DeskForceView *desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces,
-                                    const GArray *findings, double time_s);
+                                    const DeskFoundOfHoist *found, double time_s);
 void desk_force_view_free (DeskForceView *view);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskForceView, desk_force_view_free)

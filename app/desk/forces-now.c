@@ -29,6 +29,8 @@ struct _DeskForcesNow
   DeskSite *site;                       /* that the forces are of */
   guint run;
   DeskForces *forces;
+  gboolean is_found; /* what follows is what the checks find now */
+  DeskFoundOfHoist found[DESK_MOST_HOISTS];
   DeskForceView *view;
 };
 
@@ -70,8 +72,9 @@ show_rows (DeskForcesNow *room, GtkWidget *grid, const GArray *rows)
   for (guint i = 0; i < rows->len; i++)
     {
       const DeskForceRow *row = &g_array_index (rows, DeskForceRow, i);
-      desk_numbers_add (grid, row->label, row->value, row->more);
-      g_autofree char *said = desk_numbers_said (row->label, row->value, row->more);
+      g_autofree char *said
+          = desk_numbers_said (row->said != NULL ? row->said : row->label, row->value, row->more);
+      desk_numbers_add (grid, row->label, row->value, row->more, said);
       g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", said);
     }
   desk_numbers_end (grid);
@@ -103,6 +106,7 @@ show_view (DeskForcesNow *room)
 static void
 forget (DeskForcesNow *room)
 {
+  room->is_found = FALSE;
   g_clear_pointer (&room->view, desk_force_view_free);
   g_clear_pointer (&room->forces, desk_forces_free);
   g_clear_pointer (&room->site, desk_site_unref);
@@ -127,12 +131,23 @@ follow (DeskForcesNow *room)
       room->run = run;
       room->forces = desk_forces_new (site->scene, run);
     }
-  const TrnLiftFindings *found = desk_check_get_lift (desk_session_get_check (room->session), run);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (room->session), run);
+  if (!room->is_found && lift != NULL)
+    desk_gauges_find (lift->findings, hoists, n, room->found);
+  room->is_found = lift != NULL;
   desk_force_view_free (room->view);
   room->view
-      = desk_force_view_new (site->scene, run, room->forces, found != NULL ? found->findings : NULL,
+      = desk_force_view_new (site->scene, run, room->forces, room->is_found ? room->found : NULL,
                              desk_session_get_time (room->session));
   show_view (room);
+}
+
+/* What the checks find changes seldom, and is not looked for at every moment. */
+static void
+follow_findings (DeskForcesNow *room)
+{
+  room->is_found = FALSE;
+  follow (room);
 }
 
 static void
@@ -220,12 +235,14 @@ desk_forces_now_class_init (DeskForcesNowClass *class)
 GtkWidget *
 desk_forces_now_new (DeskSession *session)
 {
-  static const char *const of_time[] = { "site-changed", "findings-changed", "time-changed", NULL };
+  static const char *const of_findings[] = { "site-changed", "findings-changed", NULL };
+  static const char *const of_time[] = { "time-changed", NULL };
   static const char *const of_look[] = { "view-changed", NULL };
   DeskForcesNow *room = g_object_new (DESK_TYPE_FORCES_NOW, NULL);
   room->session = g_object_ref (session);
   desk_rooms_style (GTK_WIDGET (room), desk_session_get_dark (session));
   desk_fold_follow (room->expander, session, CHECKS);
+  desk_follow (session, room, G_CALLBACK (follow_findings), of_findings);
   desk_follow (session, room, G_CALLBACK (follow), of_time);
   desk_follow (session, room, G_CALLBACK (follow_look), of_look);
   follow (room);

@@ -277,26 +277,47 @@ says_nothing (TrnState state)
          || state == TRN_STATE_TURNS_OVER;
 }
 
+static const DeskFound nothing = { NAN, FALSE, TRUE };
+
+static void
+take_finding (const TrnFinding *finding, const DeskGauge *gauge, DeskFound *found)
+{
+  if (!is_of_gauge (finding, gauge))
+    return;
+  const double value = says_nothing (finding->state) ? NAN : found_value (finding, gauge->gauge);
+  found->is_any = TRUE;
+  found->is_all = found->is_all && isfinite (value);
+  if (isfinite (value))
+    found->greatest = fmax (found->greatest, value);
+}
+
 gboolean
 desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greatest,
                   gboolean *is_all)
 {
-  gboolean is_any = FALSE;
-  *greatest = NAN;
-  *is_all = TRUE;
+  DeskFound found = nothing;
   for (guint i = 0; i < findings->len && desk_gauge_is_force (gauge->gauge); i++)
-    {
-      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
-      if (!is_of_gauge (finding, gauge))
-        continue;
-      const double value
-          = says_nothing (finding->state) ? NAN : found_value (finding, gauge->gauge);
-      is_any = TRUE;
-      *is_all = *is_all && isfinite (value);
-      if (isfinite (value))
-        *greatest = fmax (*greatest, value);
-    }
-  return is_any;
+    take_finding (&g_array_index (findings, TrnFinding, i), gauge, &found);
+  *greatest = found.greatest;
+  *is_all = found.is_all;
+  return found.is_any;
+}
+
+void
+desk_gauges_find (const GArray *findings, const DeskHoist *hoists, guint n_hoists,
+                  DeskFoundOfHoist found[DESK_MOST_HOISTS])
+{
+  for (guint h = 0; h < DESK_MOST_HOISTS; h++)
+    for (guint g = 0; g < TRN_N_GAUGES; g++)
+      found[h].of[g] = nothing;
+  for (guint i = 0; i < findings->len; i++)
+    for (guint h = 0; h < n_hoists; h++)
+      for (guint g = 0; g < TRN_N_GAUGES; g++)
+        {
+          const DeskGauge gauge = { hoists[h], (TrnGauge)g };
+          if (desk_gauge_is_force (gauge.gauge))
+            take_finding (&g_array_index (findings, TrnFinding, i), &gauge, &found[h].of[g]);
+        }
 }
 
 double

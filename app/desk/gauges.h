@@ -66,6 +66,22 @@ char *desk_gauge_text (const TrnLiftRun *run, const DeskGauge *gauge, double val
 gboolean desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greatest,
                            gboolean *is_all);
 
+/* That of a force of a hook. */
+typedef struct
+{
+  double greatest;
+  gboolean is_any, is_all; /* whether a check looks at it; of every move in which they look */
+} DeskFound;
+
+typedef struct
+{
+  DeskFound of[TRN_N_GAUGES];
+} DeskFoundOfHoist;
+
+/* The same of all forces of those hooks, in one go. */
+void desk_gauges_find (const GArray *findings, const DeskHoist *hoists, guint n_hoists,
+                       DeskFoundOfHoist found[DESK_MOST_HOISTS]);
+
 /* What is left up to where the hook can go: the tip above the hook less the least of it, or the
  * highest hook of the window less the hook. NAN where that is not set, or there is no place. */
 double

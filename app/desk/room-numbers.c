@@ -71,14 +71,14 @@ desk_numbers_said (const char *label, const char *value, const char *more)
 }
 
 void
-desk_numbers_add (GtkWidget *grid, const char *label, const char *value, const char *more)
+desk_numbers_add (GtkWidget *grid, const char *label, const char *value, const char *more,
+                  const char *said)
 {
   Numbers *numbers = g_object_get_data (G_OBJECT (grid), KEY);
   if (numbers->n == numbers->rows->len)
     add_row (grid, numbers);
   const Row *row = &g_array_index (numbers->rows, Row, numbers->n++);
   const char *const texts[N_COLUMNS] = { label, value, more != NULL ? more : "" };
-  g_autofree char *said = desk_numbers_said (label, value, more);
   for (int i = 0; i < N_COLUMNS; i++)
     {
       if (i > 0)

@@ -8,8 +8,9 @@
 GtkWidget *desk_numbers_new (gboolean is_right);
 /* From the first row on; what is not set before the end is not seen. */
 void desk_numbers_begin (GtkWidget *numbers);
-/* @more may be NULL. */
-void desk_numbers_add (GtkWidget *numbers, const char *label, const char *value, const char *more);
+/* @said: the row as it is said; @more may be NULL. */
+void desk_numbers_add (GtkWidget *numbers, const char *label, const char *value, const char *more,
+                       const char *said);
 void desk_numbers_end (GtkWidget *numbers);
 /* A row as it is said. Owned by the caller. */
 char *desk_numbers_said (const char *label, const char *value, const char *more);

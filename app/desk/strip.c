@@ -404,6 +404,9 @@ take_room (DeskStrip *strip)
 static void
 on_data_changed (DeskStrip *strip)
 {
+  /* Forces keep the site that they are of, which may be closed by now. */
+  if (strip->forces_site != desk_session_get_site (strip->session))
+    forget_forces (strip);
   take_room (strip);
   forget_data (strip);
   tell_value (strip);

@@ -20,6 +20,7 @@
 #include "nearest.h"
 #include "room-parts.h"
 #include "strip-data.h"
+#include "strip.h"
 #include "text-of.h"
 
 #define LEG_N (0.5 * 2020 * 1.1 * TRN_GRAVITY_M_S2 * sqrt (1.64))
@@ -422,6 +423,131 @@ test_found (void)
   rooms_clear (&rooms);
 }
 
+/* Found of all forces in one go is what is found of each. */
+static void
+test_found_at_once (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  const DeskProfile *profile = desk_session_get_profile (rooms.session);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (rooms.session), 0);
+  const TrnLiftRun *run = desk_session_get_lift_run (rooms.session);
+  DeskHoist hoists[DESK_MOST_HOISTS];
+  DeskFoundOfHoist found[DESK_MOST_HOISTS];
+  const guint n
+      = desk_hoists_of (desk_session_get_site (rooms.session)->scene->programme->plan, run, hoists);
+  g_assert_cmpuint (n, ==, 1);
+  desk_gauges_find (lift->findings, hoists, n, found);
+  guint n_forces = 0;
+  for (guint i = 0; i < profile->n_gauges; i++)
+    {
+      const DeskGauge *gauge = &profile->gauges[i];
+      const DeskFound *at_once = &found[0].of[gauge->gauge];
+      double greatest;
+      gboolean is_all;
+      const gboolean is_any = desk_gauge_found (lift->findings, gauge, &greatest, &is_all);
+      g_assert_true (is_any == at_once->is_any && is_all == at_once->is_all);
+      g_assert_true (is_any == desk_gauge_is_force (gauge->gauge));
+      if (is_any)
+        g_assert_cmpfloat (greatest, ==, at_once->greatest);
+      n_forces += is_any;
+    }
+  g_assert_cmpuint (n_forces, ==, 4);
+  rooms_clear (&rooms);
+}
+
+static const DeskForceRow *
+row_below (const GArray *rows, const char *label)
+{
+  for (guint i = 0; i + 1 < rows->len; i++)
+    if (strcmp (g_array_index (rows, DeskForceRow, i).label, label) == 0)
+      return &g_array_index (rows, DeskForceRow, i + 1);
+  g_assert_not_reached ();
+}
+
+/* What was found stands in the units of the row above it, and is said with what it is of. */
+static void
+test_found_rows (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  const TrnScene *scene = desk_session_get_site (rooms.session)->scene;
+  DeskFoundOfHoist found[DESK_MOST_HOISTS] = { 0 };
+  found[0].of[TRN_GAUGE_LOAD] = (DeskFound){ 2100, TRUE, TRUE };
+  found[0].of[TRN_GAUGE_PRESSURE] = (DeskFound){ 5e4, TRUE, FALSE };
+  found[0].of[TRN_GAUGE_TENSION] = (DeskFound){ NAN, TRUE, FALSE };
+  DeskForces *forces = desk_forces_new (scene, 0);
+  g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, found, 0);
+  g_autofree char *hook = trn_words_hoist (FALSE, NULL);
+  const DeskForceRow *load = row_below (view->force_rows, hook);
+  g_autofree char *weight = trn_words_weight (2100), *mass = trn_words_mass (2100);
+  g_assert_cmpstr (load->label, ==, "found, up to");
+  g_assert_cmpstr (load->value, ==, weight);
+  g_assert_cmpstr (load->more, ==, mass);
+  g_assert_true (g_str_has_prefix (load->said, hook) && g_str_has_suffix (load->said, "up to"));
+  const DeskForceRow *ground = row_below (view->force_rows, trn_words_loads (TRN_LOADS_GROUND));
+  g_assert_cmpstr (ground->value, ==, "50 kPa");
+  g_assert_null (ground->more);
+  g_assert_cmpstr (ground->said, ==, "Ground, found in part, up to");
+  const DeskForceRow *tension
+      = &g_array_index (view->rigging_rows, DeskForceRow, view->rigging_rows->len - 1);
+  g_assert_cmpstr (tension->value, ==, trn_words_desk (TRN_DESK_NOT_KNOWN));
+  g_assert_true (g_str_has_prefix (tension->said, trn_words_gauge (TRN_GAUGE_TENSION)));
+  desk_forces_free (forces);
+  rooms_clear (&rooms);
+}
+
+/* The room looks for it again when the checks tell something, not at every moment. */
+static void
+test_found_kept (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  unfold (&rooms);
+  GArray *findings = desk_check_get_lift (desk_session_get_check (rooms.session), 0)->findings;
+  double greatest_pa = 0;
+  for (guint i = 0; i < findings->len; i++)
+    {
+      TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+      if (f->check != TRN_CHECK_GROUND)
+        continue;
+      greatest_pa = fmax (greatest_pa, f->value);
+      f->value *= 3;
+    }
+  g_autofree char *before = trn_words_gauge_value (TRN_GAUGE_PRESSURE, greatest_pa);
+  g_autofree char *after = trn_words_gauge_value (TRN_GAUGE_PRESSURE, 3 * greatest_pa);
+  desk_session_set_time (rooms.session, desk_session_get_duration (rooms.session) / 3);
+  test_idle (0.1);
+  g_assert_nonnull (find_label (rooms.forces, before));
+  g_assert_null (find_label (rooms.forces, after));
+  g_signal_emit_by_name (rooms.session, "findings-changed");
+  test_wait (find_label (rooms.forces, after) != NULL);
+  rooms_clear (&rooms);
+}
+
+/* When the plan is closed nothing keeps it: not the list of what is near, and not the forces that
+ * the strip was read by. */
+static void
+test_closed (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  GtkWidget *strip = desk_strip_new (rooms.session);
+  GtkWidget *box = gtk_window_get_child (GTK_WINDOW (rooms.window));
+  gtk_box_append (GTK_BOX (box), strip);
+  gtk_box_append (GTK_BOX (box), desk_nearest_new (rooms.session));
+  desk_session_set_gauges (rooms.session, 1u << TRN_GAUGE_TENSION);
+  unfold (&rooms);
+  g_autoptr (GPtrArray) readings = desk_strip_read_gauges (strip, 30);
+  g_assert_cmpuint (readings->len, ==, 1);
+  DeskSite *site = desk_site_ref (desk_session_get_site (rooms.session));
+  g_assert_false (g_atomic_ref_count_compare (&site->refs, 1));
+  desk_document_close (desk_session_get_document (rooms.session));
+  test_wait (g_atomic_ref_count_compare (&site->refs, 1));
+  desk_site_unref (site);
+  rooms_clear (&rooms);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -429,6 +555,10 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/loads/forces", test_forces);
   g_test_add_func ("/desk/loads/strip", test_strip);
   g_test_add_func ("/desk/loads/found", test_found);
+  g_test_add_func ("/desk/loads/found-at-once", test_found_at_once);
+  g_test_add_func ("/desk/loads/found-rows", test_found_rows);
+  g_test_add_func ("/desk/loads/found-kept", test_found_kept);
+  g_test_add_func ("/desk/loads/closed", test_closed);
   g_test_add_func ("/desk/loads/lists", test_lists);
   g_test_add_func ("/desk/loads/room", test_room);
   g_test_add_func ("/desk/loads/mass-factor", test_mass_factor);
