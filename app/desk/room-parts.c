@@ -169,12 +169,44 @@ desk_bar_set (GtkWidget *area, double distance_m, double required_m, RenderState
   gtk_widget_queue_draw (area);
 }
 
+/* As far as the toolkit goes by one detent of a wheel. */
+static double
+detent_px (GtkAdjustment *down)
+{
+  return pow (gtk_adjustment_get_page_size (down), 2.0 / 3.0);
+}
+
+/* The toolkit keeps the wheel over a list that is at its end, so that what is below it in the same
+ * column would never come up. */
+static gboolean
+on_scroll (GtkScrolledWindow *scrolled, double dx, double dy, GtkEventControllerScroll *wheel)
+{
+  GtkAdjustment *own = gtk_scrolled_window_get_vadjustment (scrolled);
+  const double value = gtk_adjustment_get_value (own), half_px = 0.5;
+  const double last = gtk_adjustment_get_upper (own) - gtk_adjustment_get_page_size (own);
+  const gboolean is_at_end = dy > 0 ? value >= last - half_px : value <= half_px;
+  GtkWidget *parent = gtk_widget_get_parent (GTK_WIDGET (scrolled));
+  GtkWidget *outer = gtk_widget_get_ancestor (parent, GTK_TYPE_SCROLLED_WINDOW);
+  if (!is_at_end || outer == NULL)
+    return GDK_EVENT_PROPAGATE;
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (outer));
+  const gboolean is_wheel = gtk_event_controller_scroll_get_unit (wheel) == GDK_SCROLL_UNIT_WHEEL;
+  gtk_adjustment_set_value (down, gtk_adjustment_get_value (down)
+                                      + dy * (is_wheel ? detent_px (down) : 1));
+  return GDK_EVENT_STOP;
+}
+
 GtkWidget *
 desk_scrolled_new (GtkWidget *child, int most_px)
 {
   GtkScrolledWindow *scrolled = GTK_SCROLLED_WINDOW (gtk_scrolled_window_new ());
   gtk_scrolled_window_set_policy (scrolled, GTK_POLICY_NEVER, GTK_POLICY_AUTOMATIC);
   gtk_scrolled_window_set_child (scrolled, child);
+  GtkEventController *wheel
+      = gtk_event_controller_scroll_new (GTK_EVENT_CONTROLLER_SCROLL_VERTICAL);
+  gtk_event_controller_set_propagation_phase (wheel, GTK_PHASE_CAPTURE);
+  g_signal_connect_swapped (wheel, "scroll", G_CALLBACK (on_scroll), scrolled);
+  gtk_widget_add_controller (GTK_WIDGET (scrolled), wheel);
   if (most_px > 0)
     {
       gtk_scrolled_window_set_propagate_natural_height (scrolled, TRUE);

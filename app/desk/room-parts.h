@@ -28,6 +28,7 @@ void desk_hint_set (GtkWidget *widget, const char *text);
 const char *desk_hint_get (GtkWidget *widget);
 
 /* @child, scrolled up and down only: as high as it is up to @most_px; 0: as high as there is room.
+ * At its end the wheel goes on with what it is scrolled in itself.
  */
 GtkWidget *desk_scrolled_new (GtkWidget *child, int most_px);
 

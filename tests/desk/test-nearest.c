@@ -224,6 +224,64 @@ test_read_again (void)
   near_clear (&near);
 }
 
+/* A detent of the wheel over @scrolled, down; returns whether it takes it for itself. */
+static gboolean
+turn_wheel (GtkWidget *scrolled, double dy)
+{
+  g_autoptr (GListModel) controllers = gtk_widget_observe_controllers (scrolled);
+  for (guint i = 0; i < g_list_model_get_n_items (controllers); i++)
+    {
+      g_autoptr (GtkEventController) controller = g_list_model_get_item (controllers, i);
+      gboolean is_taken = FALSE;
+      if (!GTK_IS_EVENT_CONTROLLER_SCROLL (controller)
+          || gtk_event_controller_get_propagation_phase (controller) != GTK_PHASE_CAPTURE
+          || gtk_event_controller_scroll_get_flags (GTK_EVENT_CONTROLLER_SCROLL (controller))
+                 != GTK_EVENT_CONTROLLER_SCROLL_VERTICAL)
+        continue;
+      g_signal_emit_by_name (controller, "scroll", 0.0, dy, &is_taken);
+      return is_taken;
+    }
+  g_assert_not_reached ();
+}
+
+/* The wheel goes on with the column when the list in it is at its end, either way, and not before.
+ */
+static void
+test_wheel_goes_on (void)
+{
+  Near near;
+  near_make (&near);
+  GtkWidget *nearest = g_object_ref (gtk_window_get_child (GTK_WINDOW (near.window)));
+  GtkWidget *column = gtk_box_new (GTK_ORIENTATION_VERTICAL, 0);
+  GtkWidget *below = gtk_label_new ("below");
+  GtkWidget *outer = gtk_scrolled_window_new ();
+  gtk_window_set_child (GTK_WINDOW (near.window), NULL);
+  gtk_widget_set_size_request (nearest, -1, 300);
+  gtk_widget_set_size_request (below, -1, 400);
+  gtk_box_append (GTK_BOX (column), nearest);
+  gtk_box_append (GTK_BOX (column), below);
+  gtk_scrolled_window_set_child (GTK_SCROLLED_WINDOW (outer), column);
+  gtk_window_set_child (GTK_WINDOW (near.window), outer);
+  g_object_unref (nearest);
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (outer));
+  GtkAdjustment *own = gtk_scrollable_get_vadjustment (GTK_SCROLLABLE (near.list));
+  test_wait (gtk_adjustment_get_upper (down) > gtk_adjustment_get_page_size (down) + 200);
+  GtkWidget *scrolled = gtk_widget_get_ancestor (near.list, GTK_TYPE_SCROLLED_WINDOW);
+  gtk_adjustment_set_value (own, 20);
+  g_assert_false (turn_wheel (scrolled, 1) || turn_wheel (scrolled, -1));
+  g_assert_cmpfloat (gtk_adjustment_get_value (down), ==, 0);
+  gtk_adjustment_set_value (own, gtk_adjustment_get_upper (own));
+  g_assert_false (turn_wheel (scrolled, -1));
+  g_assert_true (turn_wheel (scrolled, 1));
+  const double by_px = gtk_adjustment_get_value (down);
+  g_assert_cmpfloat (by_px, >, 10);
+  gtk_adjustment_set_value (own, 0);
+  g_assert_false (turn_wheel (scrolled, 1));
+  g_assert_true (turn_wheel (scrolled, -0.5));
+  g_assert_cmpfloat_with_epsilon (gtk_adjustment_get_value (down), by_px / 2, 1e-6);
+  near_clear (&near);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -232,6 +290,7 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/nearest/chosen-stays", test_chosen_stays);
   g_test_add_func ("/desk/nearest/check-scrolls-nothing", test_check_scrolls_nothing);
   g_test_add_func ("/desk/nearest/bar-allowance", test_bar_allowance);
+  g_test_add_func ("/desk/nearest/wheel-goes-on", test_wheel_goes_on);
   g_test_add_func ("/desk/nearest/read-again", test_read_again);
   return g_test_run ();
 }
