@@ -56,8 +56,8 @@ static const struct
   const char *name;
   Commands command;
 } commands[] = {
-  { "check", OF_CHECK }, { "validate", OF_VALIDATE }, { "render", OF_RENDER },
-  { "open", OF_OPEN },   { "inspect", OF_INSPECT },   { "compare", OF_COMPARE },
+  { "check", OF_CHECK }, { "compare", OF_COMPARE }, { "inspect", OF_INSPECT },
+  { "open", OF_OPEN },   { "render", OF_RENDER },   { "validate", OF_VALIDATE },
 };
 
 typedef struct
@@ -185,6 +185,16 @@ find_command (const char *word)
 }
 
 static void
+refuse_command (const Parser *parser, const char *word)
+{
+  g_autoptr (GString) all = g_string_new (NULL);
+  for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
+    g_string_append_printf (all, "%s%s", i > 0 ? ", " : "", commands[i].name);
+  TrnDiag *diag = add_error (parser, "cli/unknown-command", "command", word);
+  trn_diag_set_text (diag, "commands", all->str);
+}
+
+static void
 refuse_option (const Parser *parser, const Option *table, guint n, guint of, const char *name)
 {
   g_autofree const char **names = g_new (const char *, n);
@@ -248,7 +258,7 @@ parse_operand (const Parser *parser, const char *text)
     {
       options->command = text;
       if (find_command (text) == 0)
-        add_error (parser, "cli/unknown-command", "command", text);
+        refuse_command (parser, text);
     }
   else if (options->plan == NULL && *text != '\0')
     options->plan = text;

@@ -515,8 +515,7 @@ static const struct
     N_ ("No command; write “trunnion check PLAN”, “trunnion open PLAN”, “trunnion "
         "render PLAN” or “trunnion validate PLAN” (see trunnion --help).") },
   { "cli/unknown-command",
-    N_ ("“{command}” is no command; the commands are check, open, render and validate (see "
-        "trunnion --help).") },
+    N_ ("“{command}” is no command; the commands are: {commands} (see trunnion --help).") },
   { "cli/no-desk",
     N_ ("The desk, trunnion-desk, is not installed beside this program and not on the "
         "path ({reason}); install it.") },
