@@ -483,6 +483,20 @@ resting_text (const TrnFinding *finding)
       lacks);
 }
 
+/* Somewhere in the box alone it leans too much, and its slings take its hook point too far. */
+static char *
+lean_and_shift_text (const char *lean, const char *tilt, double shift_m)
+{
+  g_autofree char *shift = trn_words_length_up (shift_m);
+  return g_strdup_printf (
+      _ ("Would not hang as drawn: its centre of gravity may lie anywhere in its box (cog_box), so "
+         "that it leans by up to %s, where the tolerance of tilt is %s, and its slings take its "
+         "hook point aside by up to %s. Clearances hold for the drawn attitude only: give the lift "
+         "a tolerance with a tilt_deg of at least %s and a position of at least %s, a smaller "
+         "cog_box, or \"hangs\": \"free\""),
+      lean, tilt, shift, lean, shift);
+}
+
 /* The lean is one that all the load is drawn without. */
 static char *
 attitude_text (const TrnFinding *finding)
@@ -499,7 +513,10 @@ attitude_text (const TrnFinding *finding)
     return g_strdup_printf (_ ("Hangs as drawn: free it would lean by up to %s, which the "
                                "tolerance of tilt covers"),
                             value);
-  if (isfinite (number_of (finding, TRN_ATTITUDE_BUT_FOR_BOX)))
+  const gboolean is_of_box = isfinite (number_of (finding, TRN_ATTITUDE_BUT_FOR_BOX));
+  if (is_of_box && isfinite (number_of (finding, "shift")))
+    return lean_and_shift_text (value, limit, number_of (finding, "shift"));
+  if (is_of_box)
     return g_strdup_printf (
         is_shift
             ? _ ("Would not hang as drawn: its centre of gravity may lie anywhere in its box "

@@ -165,6 +165,7 @@ static const Word numbers[] = {
   { "mat-moment-limit", N_ ("which it bears up to") },
   { "sail-area", N_ ("sail area") },
   { "lean", N_ ("lean") },
+  { "shift", N_ ("hook point aside by") },
   { "but-for-cog-box", N_ ("without cog_box") },
   { "out-of-level", N_ ("hooks out of level by") },
   { "height-difference", N_ ("tail point above the main one") },

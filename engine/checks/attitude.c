@@ -192,6 +192,9 @@ set_values (TrnFinding *finding, const TrnLift *lift, const TrnMoveHang *hang)
       finding->limit = lift->tolerance_m;
       trn_finding_add_number (finding, "lean", lean_deg, TRN_UNIT_DEG);
     }
+  else if (!is_plumb && !is_near && isfinite (shift_m))
+    /* Who makes room for the lean alone would only be told the next time. */
+    trn_finding_add_number (finding, "shift", shift_m, TRN_UNIT_M);
   finding->margin = finding->limit - finding->value;
   if (!is_within && is_bounded
       && trn_degrees (hang->drawn_lean_rad) <= fmax (tilt_deg, TRN_PLUMB_DEG)

@@ -163,8 +163,9 @@ test_seat_and_start (void)
   seat.state = TRN_STATE_NOT_RESTING;
   seat.obstacle = "pad";
   seat.gap_m = seat.distance_m = 0.1;
-  assert_finding (seat,
-                  "Not resting: 0.1 m above pad (lowered by 0.005 m it would still be clear)");
+  assert_finding (
+      seat, "Not resting: 0.1 m above pad, and up to 0.005 m counts as resting (fit). Lower it "
+            "by so much more, or correct the place of one of the two");
   seat.gap_m = NAN;
   assert_finding (seat, "Not resting: 0.1 m from pad, and not above it");
   seat.state = TRN_STATE_RESTING;

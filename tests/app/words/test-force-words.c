@@ -72,6 +72,13 @@ test_attitude (void)
                "(cog_box), so that it leans by up to 2.5°, where the tolerance of tilt is 0.5°. "
                "Clearances hold for the drawn attitude only: give the lift a tilt_deg of its "
                "tolerance of at least 2.5°, a smaller cog_box, or \"hangs\": \"free\"");
+  trn_finding_add_number (&f, "shift", 0.2371, TRN_UNIT_M);
+  assert_says (
+      &f, "Would not hang as drawn: its centre of gravity may lie anywhere in its box "
+          "(cog_box), so that it leans by up to 2.5°, where the tolerance of tilt is 0.5°, and "
+          "its slings take its hook point aside by up to 0.238 m. Clearances hold for the "
+          "drawn attitude only: give the lift a tolerance with a tilt_deg of at least 2.5° and "
+          "a position of at least 0.238 m, a smaller cog_box, or \"hangs\": \"free\"");
   trn_finding_clear (&f);
   f.numbers = NULL;
   TrnFinding shift

@@ -200,6 +200,15 @@ test_shift (void)
   TEST_FAILS (f, TRN_STATE_OUTSIDE);
   test_assert_between (f->value, 6 * sin (atan (0.05 / 4) / 2), 1e-6, 1e-3);
   test_run_clear (&run);
+  /* Where the lean is too much, 0.716°, too, both are told at once. */
+  run = run_with (box, drawn, "'tolerance': {'tilt_deg': 0.5, 'position': 0.03},", UP);
+  f = find (&run, 0, "lean");
+  TEST_FAILS (f, TRN_STATE_OUTSIDE);
+  test_assert_between (number_of (f, "shift"), 6 * sin (atan (0.05 / 4) / 2), 1e-6, 1e-3);
+  test_run_clear (&run);
+  run = run_with (box, drawn, "'tolerance': {'tilt_deg': 0.5, 'position': 0.04},", UP);
+  g_assert_true (isnan (number_of (find (&run, 0, "lean"), "shift")));
+  test_run_clear (&run);
   run = run_with (box, drawn, "'tolerance': {'tilt_deg': 3, 'position': 0.04},", UP);
   TEST_PASSES (find (&run, 0, "lean"), TRN_STATE_WITHIN);
   test_run_clear (&run);
