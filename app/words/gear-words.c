@@ -113,9 +113,11 @@ missing_swing (const char *missing)
         "the plan does not name takes it; let it be brought to rest before (a wait as long as "
         "loads.ramp.rest)");
   if (strcmp (missing, "swing/above") == 0)
-    return _ ("Not known: how far the load nods below its hook while it swings has no bound, since "
-              "its centre of gravity may be as high as what it hangs from; correct cog, the hook "
-              "point or hook_above");
+    return _ (
+        "Not known: how far the load nods below its hook while it swings has no bound, since "
+        "its centre of gravity may be as high as what it hangs from, or points that it hangs "
+        "by lie one above the other; correct cog, the hook point, hook_above, or the points of "
+        "its slings or beam");
   return NULL;
 }
 

@@ -14,9 +14,10 @@
  * The load nods about the points that its legs hold it by, or about its hook point where it has
  * none: that is a link of its own of the chain (swing.c). Legs that spread may keep it from turning
  * there, as long as none goes slack, so that it nods about its hook: of that the bound is no more,
- * since (a + d)²/(a + h) <= a + d²/h. About a line through two of these points at the slope β it
- * comes back by its height above the centre of gravity times cos² β only. Where one of them is no
- * higher than that, nothing is known.
+ * since (a + d)²/(a + h) <= a + d²/h. It may nod about a line through any two of these points, as
+ * steep as that is as drawn and with what the load leans by. Where one of them is no higher than
+ * the centre of gravity, nothing is known. Below the ends of a beam without legs that the plan
+ * names are points of the load, too.
  *
  * On two hooks a load swings as neither of them would let it alone: a move in which both only hoist
  * makes none; of others nothing is known, nor of what swings and goes from one hook to the other.
@@ -46,8 +47,10 @@ typedef struct
   TrnVec3 point;     /* of the load, which the hook goes with */
   TrnInterval cog_m; /* the centre of gravity below the hook */
   double nods_m;     /* and below what the load nods about, at least … */
-  double arm_m;      /* … which is below the hook by that, at most, … */
+  TrnInterval arm_m; /* … which is below the link above by that, at least, and below the hook by
+                        that, at most, … */
   double joint_m;    /* … and so far from the hook point of the lift, or from its tail point */
+  double slope;      /* of what it nods about */
 } Case;
 
 /* ---- the path of the tip ---- */
@@ -146,54 +149,113 @@ hook_off (const TrnLiftCheck *check, guint move, gboolean is_tail)
   return is_tail ? trn_lift_check_tolerance (check, move) : check->run->slack.m;
 }
 
-/* cos² of the slope of the way from @a to @b; of what is one point all but 1. */
+/* By how much the way from @a to @b slopes; of what is one point not at all. */
 static double
-level_share (TrnVec3 a, TrnVec3 b)
+slope_rad (const TrnRotation *turn, TrnVec3 a, TrnVec3 b)
 {
-  const TrnVec3 by = trn_vec3_sub (b, a);
-  const double square = trn_vec3_length_squared (by);
-  return square > LEAST_APART_M * LEAST_APART_M ? (by.x * by.x + by.y * by.y) / square : 1;
+  const TrnVec3 by = trn_rotation_apply (turn, trn_vec3_sub (b, a));
+  return trn_vec3_length (by) > LEAST_APART_M ? atan2 (fabs (by.z), hypot (by.x, by.y)) : 0;
 }
 
-/* The least of all lines that the load may nod about. */
-static double
-least_level_share (const Case *c, const TrnRotation *turn)
+/* ---- what it nods about ---- */
+
+static gboolean
+has_leg (const TrnHoist *hoist)
 {
-  double least = 1;
-  for (guint i = 0; i < c->hoist->n_slings; i++)
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (!hoist->slings[i].to_beam)
+      return TRUE;
+  return FALSE;
+}
+
+/* The points of its legs, or those below the ends of a beam that has none, or @point. */
+typedef struct
+{
+  const TrnHoist *hoist;
+  TrnVec3 point;
+  gboolean by_legs;
+  guint n; /* some of which are none: joint_get */
+} Joints;
+
+static Joints
+joints_of (const TrnHoist *hoist, TrnVec3 point)
+{
+  const gboolean by_legs = has_leg (hoist);
+  return (Joints){ hoist, point, by_legs, by_legs ? hoist->n_slings : hoist->has_beam ? 2 : 1 };
+}
+
+static gboolean
+joint_get (const Joints *joints, guint i, TrnVec3 *joint)
+{
+  const TrnHoist *hoist = joints->hoist;
+  *joint = joints->by_legs   ? hoist->slings[i].to
+           : hoist->has_beam ? hoist->beam.between[i]
+                             : joints->point;
+  return !joints->by_legs || !hoist->slings[i].to_beam;
+}
+
+/* The most of all lines that the load may nod about. */
+static double
+steepest_rad (const Joints *joints, const TrnRotation *turn)
+{
+  double most_rad = 0;
+  TrnVec3 a, b;
+  for (guint i = 0; i < joints->n; i++)
     for (guint k = 0; k < i; k++)
-      if (!c->hoist->slings[i].to_beam && !c->hoist->slings[k].to_beam)
-        least = fmin (least, level_share (trn_rotation_apply (turn, c->hoist->slings[i].to),
-                                          trn_rotation_apply (turn, c->hoist->slings[k].to)));
-  return least;
+      if (joint_get (joints, i, &a) && joint_get (joints, k, &b))
+        most_rad = fmax (most_rad, slope_rad (turn, a, b));
+  return most_rad;
 }
 
-/* What the load nods about: the points of its legs; @point where it has none. */
+/* @slack_rad: by how much steeper a line may be than drawn. */
 static void
-set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point)
+set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point, double slack_rad)
 {
   const TrnMotion *motion = &c->check->run->motions[c->move];
+  const Joints joints = joints_of (c->hoist, point);
   const gboolean tilts = trn_motion_tilts (motion);
-  gboolean has_leg = FALSE;
+  double highest_m = -INFINITY;
   c->nods_m = INFINITY;
   c->joint_m = 0;
-  for (guint i = 0; i <= c->hoist->n_slings; i++)
+  for (guint i = 0; i < joints.n; i++)
     {
-      const gboolean is_leg = i < c->hoist->n_slings;
-      if (is_leg ? c->hoist->slings[i].to_beam : has_leg)
+      TrnVec3 joint;
+      if (!joint_get (&joints, i, &joint))
         continue;
-      has_leg |= is_leg;
-      const TrnVec3 to = is_leg ? c->hoist->slings[i].to : point;
-      const TrnVec3 w = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (to, cog));
-      c->nods_m = MIN (c->nods_m, (tilts ? -trn_vec3_length (w) : w.z) - box_m);
-      c->joint_m = fmax (c->joint_m, trn_vec3_distance (to, point));
+      const TrnVec3 w = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (joint, cog));
+      const double far_m = trn_vec3_length (w);
+      c->nods_m = fmin (c->nods_m, (tilts ? -far_m : w.z) - box_m);
+      highest_m = fmax (highest_m, (tilts ? far_m : w.z) + box_m);
+      c->joint_m = fmax (c->joint_m, trn_vec3_distance (joint, point));
     }
-  c->arm_m = fmax (0, c->cog_m.hi - c->nods_m);
-  c->nods_m *= least_level_share (c, &motion->start.turn);
+  const double beam_m = joints.by_legs && c->hoist->has_beam
+                            ? c->hoist->beam.below_hook_m + 0.5 * c->hoist->beam.depth_m
+                            : 0;
+  c->arm_m = (TrnInterval){ fmax (0, c->cog_m.lo - highest_m - beam_m),
+                            fmax (0, c->cog_m.hi - c->nods_m) };
+  const double slope = fmin (G_PI / 2, steepest_rad (&joints, &motion->start.turn) + slack_rad);
+  c->slope = joints.n > 1 ? tan (slope) : 0;
+  c->nods_m *= joints.n > 1 ? cos (slope) * cos (slope) : 1;
+}
+
+/* What is between hook and load, where the plan says what it weighs; kg. */
+static double
+rigging_kg (const TrnHoist *hoist)
+{
+  double kg = isnan (hoist->block_mass_kg) ? 0 : hoist->block_mass_kg;
+  if (hoist->has_beam && !isnan (hoist->beam.mass_kg))
+    kg += hoist->beam.mass_kg;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const double of_sling_kg = hoist->slings[i].mass_kg,
+                   of_shackle_kg = hoist->slings[i].shackle.mass_kg;
+      kg += (isnan (of_sling_kg) ? 0 : of_sling_kg) + (isnan (of_shackle_kg) ? 0 : of_shackle_kg);
+    }
+  return kg;
 }
 
 static Case
-case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m)
+case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m, double slack_rad)
 {
   const TrnLiftRun *run = check->run;
   const TrnRigging *rigging = &run->lift->rigging;
@@ -216,7 +278,7 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
   const gboolean tilts = trn_motion_tilts (&run->motions[move]);
   const TrnInterval below_m = { (tilts ? -far_m : w.z) - box_m, (tilts ? far_m : w.z) + box_m };
   c.cog_m = (TrnInterval){ above_m.lo - off_m + below_m.lo, above_m.hi + off_m + below_m.hi };
-  set_nods (&c, unit->cog, box_m, point);
+  set_nods (&c, unit->cog, box_m, point, slack_rad);
   return c;
 }
 
@@ -231,11 +293,18 @@ throw_out (const TrnLiftCheck *check, guint move, double length_m)
   return trn_sway_throw_out (radius_m, rad_s, length_m).true_offset_m;
 }
 
+/* With what the rigging weighs. */
+static double
+chain_chord (const TrnSwinging *swinging)
+{
+  return swinging->chord * sqrt (swinging->heavier);
+}
+
 /* Of what the load is turned by. */
 static double
 load_chord (const TrnSwinging *swinging)
 {
-  return swinging->chord > 0 ? swinging->chord * sqrt (swinging->whole_m / swinging->nods_m)
+  return swinging->chord > 0 ? chain_chord (swinging) * sqrt (swinging->whole_m / swinging->nods_m)
                              : swinging->chord;
 }
 
@@ -243,19 +312,25 @@ static void
 find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwinging *found)
 {
   const TrnRigging *rigging = &check->run->lift->rigging;
-  const TrnInterval all = { 0, 1 };
-  const TrnInterval rope = trn_on_rope_length (
-      check, move, is_tail ? &rigging->tail : &rigging->main, all, &found->missing);
+  const TrnHoist *hoist = is_tail ? &rigging->tail : &rigging->main;
+  const TrnInterval rope
+      = trn_on_rope_length (check, move, hoist, (TrnInterval){ 0, 1 }, &found->missing);
+  const double slack_rad = check->run->slack.tilt_rad + check->run->hangs[move].reach_rad,
+               mass_kg = unit_of (check)->mass_kg, above_kg = rigging_kg (hoist);
+  if (found->missing == NULL)
+    found->missing = isnan (slack_rad)                 ? "cog_box"
+                     : above_kg > 0 && isnan (mass_kg) ? "mass"
+                                                       : NULL;
   if (found->missing != NULL)
     return;
   const double off_m = hook_off (check, move, is_tail);
-  const Case c = case_make (check, move, is_tail, off_m);
+  const Case c = case_make (check, move, is_tail, off_m, slack_rad);
   const TrnMotion *motion = &check->run->motions[move];
   TrnSwingMove swing
       = { .seconds = motion->seconds, .ramp_s = ramp_of (check), .least_m = rope.lo + c.cog_m.lo };
   set_level (&c, &swing);
   const gboolean waits = check->run->lift->moves[move].kind == TRN_MOVE_WAIT;
-  if (!(c.nods_m > 0 && isfinite (c.nods_m)))
+  if (!(c.nods_m > 0 && (c.slope == 0 || c.arm_m.lo > 0)))
     found->missing = "swing/above";
   else if (!(swing.least_m > 0) || (!waits && !add_all (&c, &swing)))
     found->missing = "reach";
@@ -264,9 +339,11 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
   found->chord = waits ? found->before : trn_swing_chord (&swing, found->before);
   if (!waits && (swing.up_m > 0 || found->growth > 1))
     found->growth *= trn_swing_growth (&swing);
+  found->heavier = above_kg > 0 ? 1 + above_kg / mass_kg : 1;
   found->rope_m = rope.hi + off_m;
   found->whole_m = found->rope_m + c.cog_m.hi;
   found->arm_m = c.arm_m;
+  found->slope = c.slope;
   found->nods_m = c.nods_m;
   found->joint_m = c.joint_m;
   if (!(load_chord (found) <= 2 * sin (MOST_DEG * G_PI / 360)))
@@ -404,17 +481,20 @@ double
 trn_swinging_hook_m (const TrnSwinging *swinging)
 {
   return swinging->chord > 0
-             ? trn_swing_aside (swinging->chord, swinging->whole_m, swinging->rope_m, 0, 1)
+             ? trn_swing_aside (chain_chord (swinging), swinging->whole_m, swinging->rope_m, 0, 1)
              : swinging->chord;
 }
 
 double
 trn_swinging_load_m (const TrnSwinging *swinging, double far_m)
 {
-  return swinging->chord > 0 ? trn_swing_aside (swinging->chord, swinging->whole_m,
-                                                swinging->rope_m + swinging->arm_m,
-                                                far_m + swinging->joint_m, swinging->nods_m)
-                             : swinging->chord;
+  if (!(swinging->chord > 0))
+    return swinging->chord;
+  const double joint_far_m
+      = far_m + swinging->joint_m,
+      chain_m = swinging->rope_m + trn_swing_arm_m (swinging->arm_m, joint_far_m * swinging->slope);
+  return trn_swing_aside (chain_chord (swinging), swinging->whole_m, chain_m, joint_far_m,
+                          swinging->nods_m);
 }
 
 /* ---- the finding ---- */

@@ -13,10 +13,13 @@ struct _TrnSwinging
   double before; /* likewise as it begins, with what holds it until then */
   TrnOnRope held_before;
   double growth, growth_before; /* of what the wind takes it aside (swing.c): >= 1 */
-  /* Where it swings: the tip above the hook, and above the centre of gravity, at most; what is
-   * between the hook and what the load nods about; that above the centre of gravity, at least, and
-   * how far it is from the hook point of the lift. */
-  double rope_m, whole_m, arm_m, nods_m, joint_m;
+  /* Where it swings: the tip above the hook, and above the centre of gravity, at most; what the
+   * load nods about above the centre of gravity, at least, times cos² of its slope, and how far it
+   * is from the hook point of the lift; the tangent of that slope. */
+  double rope_m, whole_m, nods_m, joint_m, slope;
+  TrnInterval arm_m;   /* what the load nods about below its hook, at most; that below the joint
+                          above, at least */
+  double heavier;      /* load and rigging, as a share of the load: >= 1 */
   double throw_out_m;  /* of a slew, what its even rate takes the load outwards; 0 of others */
   const char *missing; /* input of the plan for want of which chord is NAN, static; else NULL */
   const char *missing_before; /* likewise of before */

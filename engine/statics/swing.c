@@ -51,8 +51,20 @@
  *
  * the hook no more than b √(L l₁), and the last link turns by b √(L/h). Links that turn as one are
  * among these. It is proven for ropes of fixed length below tips that keep their height: where they
- * do not, b grows as that of one body does, which is not proven of what nods; the mass of the block
- * is left out.
+ * do not, b grows as that of one body does, which is not proven of what nods.
+ *
+ * Masses above the load, μ of it together, only add to W, as they rise with the links. By force
+ * dW/dt <= |f| (v + Σ μ v), which is no more than |f| √(1 + μ) √(2 W); seen with f likewise, since
+ * none is lower than the load. So b is √(1 + μ) as much.
+ *
+ * The last link may turn about a line at the slope β, as a load does about two points that legs
+ * hold it by; the one above it, a high, is c' off plumb. Then the load turns about that line by no
+ * more than what tilts it, c of the last link beside c', asks for: all in all by the size of the
+ * vector of the tilt t, |t| = c, and of tan β (t − c') about the plumb line, t and c' being what
+ * there is of both about the level way of that line. That is no more than c/cos β + c' tan β: a
+ * point goes aside by (a + d tan β) c' + d/cos β c beside the other links. h cos² β takes the place
+ * of h in the bound, and (a + d tan β)²/a that of a in K. That is for small angles, as they are
+ * here; that the hook turns about the rope is left out.
  *
  * The way is p(s(t)): s' goes up evenly to r in the ramp u = min (ramp, D/2), D the time of the
  * move, r = 1/(D − u), and down likewise; b = r/u. f = p″ s'² + p′ s″. By (1) a ramp makes 2 |p′| b
@@ -103,4 +115,10 @@ double
 trn_swing_aside (double chord, double whole_m, double chain_m, double far_m, double nods_m)
 {
   return chord * sqrt (whole_m * (chain_m + far_m * far_m / nods_m)) * (1 + ROUNDING_SHARE);
+}
+
+double
+trn_swing_arm_m (TrnInterval arm_m, double sloped_m)
+{
+  return sloped_m > 0 ? arm_m.hi + 2 * sloped_m + sloped_m * sloped_m / arm_m.lo : arm_m.hi;
 }

@@ -3,6 +3,8 @@
 
 #include <glib.h>
 
+#include "interval.h"
+
 /* A move, after which the load swings on. The tip goes along a path of s in [0, 1], which comes up
  * to an even rate in @ramp_s and stops in as much. */
 typedef struct
@@ -31,3 +33,7 @@ double trn_swing_chord (const TrnSwingMove *move, double before);
  * point aside that goes with what nods by itself: @far_m from what that turns about, which is
  * @chain_m below the tip at most, the centre of gravity being @nods_m below it at least. */
 double trn_swing_aside (double chord, double whole_m, double chain_m, double far_m, double nods_m);
+
+/* What is above what nods adds to chain_m: @arm_m, where that is a line that slopes with the least
+ * and the most of what there may be, @sloped_m of what is told as far_m times the tangent. */
+double trn_swing_arm_m (TrnInterval arm_m, double sloped_m);

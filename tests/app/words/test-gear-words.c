@@ -226,10 +226,12 @@ test_missing (void)
                "that the plan does not name takes it; let it be brought to rest before (a wait as "
                "long as loads.ramp.rest)");
   f.missing = "swing/above";
-  assert_text (trn_words_finding (&f),
-               "Not known: how far the load nods below its hook while it swings has no bound, "
-               "since its centre of gravity may be as high as what it hangs from; correct cog, the "
-               "hook point or hook_above");
+  assert_text (
+      trn_words_finding (&f),
+      "Not known: how far the load nods below its hook while it swings has no bound, "
+      "since its centre of gravity may be as high as what it hangs from, or points that it "
+      "hangs by lie one above the other; correct cog, the hook point, hook_above, or the "
+      "points of its slings or beam");
   f.missing = "swing";
   assert_text (
       trn_words_finding (&f),

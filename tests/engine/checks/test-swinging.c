@@ -148,8 +148,71 @@ test_nods (void)
                              chord * sqrt (0.2)
                                  * sqrt (13 + 5.8 + (sqrt (38.44) + 1) * (sqrt (38.44) + 1) / 0.2),
                              1e-6, 1e-6);
+      /* The legs tilt, too: they are 5 m high where they are least. */
+      if (i == G_N_ELEMENTS (cases) - 1)
+        {
+          const double far_m = sqrt (38.44) + sqrt (0.4 * 0.4 + 0.8 * 0.8),
+                       chain_m = 13 + 5.8 + 2 * far_m + far_m * far_m / 5;
+          test_assert_between (f->value, chord * sqrt (0.1) * sqrt (chain_m + far_m * far_m / 0.1),
+                               1e-6, 1e-6);
+        }
       test_run_clear (&run);
     }
+}
+
+/* What it turns by in a quick travel, in degrees. */
+static double
+turns_deg (const char *unit, const char *lift)
+{
+  TestRun run = run_plan (RAMP ("0.1") TOWER, POST, unit, lift, TRAVEL ("110"));
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing");
+  const double deg = test_number (f, "swing-angle");
+  test_run_clear (&run);
+  return deg;
+}
+
+static double
+chord_of (double deg)
+{
+  return 2 * sin (deg / 360 * G_PI);
+}
+
+/* What is between hook and load makes it swing by more, where the plan says what it weighs; then it
+ * has to say what the load weighs. */
+static void
+test_rigging_mass (void)
+{
+  static const char lift[]
+      = "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 1, 'block':"
+        " {'diameter': 0.4, 'height': 0.5, 'mass': 800}, 'slings': [{'id': 'a', 'to': [0, 0, 2],"
+        " 'diameter': 0.03, 'mass': 60, 'shackle': {'id': 'b', 'mass': 40}}]}},";
+  const double without = chord_of (turns_deg (CUBE, LIFT)),
+               with = chord_of (turns_deg (CUBE "'mass': 3000,", lift));
+  test_assert_between (with, without * sqrt (1 + 900.0 / 3000), 1e-9, 1e-9);
+  test_assert_between (chord_of (turns_deg (CUBE "'mass': 3000,", LIFT)), without, 1e-9, 1e-9);
+  TestRun run = run_plan (RAMP ("0.1") TOWER, POST, CUBE, lift, TRAVEL ("110"));
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing"), "mass");
+  test_run_clear (&run);
+}
+
+/* Below a beam of which no sling to the load is named it nods about the points below its ends, not
+ * about a hook point above them; a line may be steeper than drawn by what the load leans. */
+static void
+test_joints (void)
+{
+#define BAR_AT(z)                                                                                  \
+  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 3, 'beam': {'id':" \
+  " 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, " z "],"  \
+  " [1, 0, " z "]]}}},"
+  const double high = chord_of (turns_deg (CUBE, BAR_AT ("2"))),
+               low = chord_of (turns_deg (CUBE, BAR_AT ("1.25")));
+  test_assert_between (low, high * 2, 1e-9, 1e-9);
+  const double leans = chord_of (turns_deg (CUBE, BAR_AT ("2") "'tolerance': {'tilt_deg': 2},"));
+  test_assert_between (leans, high / cos (2 * G_PI / 180), 1e-9, 0.01 * high);
+  TestRun run = run_plan (RAMP ("10") TOWER, POST, CUBE, BAR_AT ("0.9"), TRAVEL ("110"));
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing"),
+                "swing/above");
+  test_run_clear (&run);
 }
 
 /* Without a ramp nothing is counted, which is said; speeds are those on average. */
@@ -491,6 +554,8 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/swinging/travel", test_travel);
   g_test_add_func ("/checks/swinging/nods", test_nods);
+  g_test_add_func ("/checks/swinging/rigging-mass", test_rigging_mass);
+  g_test_add_func ("/checks/swinging/joints", test_joints);
   g_test_add_func ("/checks/swinging/left-out", test_left_out);
   g_test_add_func ("/checks/swinging/goes-on", test_goes_on);
   g_test_add_func ("/checks/swinging/no-rest", test_no_rest);
