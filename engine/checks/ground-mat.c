@@ -17,9 +17,9 @@
  * farther than what stands on it the first way, f is that of Duerr in the other order. The mat
  * finds no worse than the better of them, which has the larger area: what can bear in some way
  * bears (the lower bound of plasticity). Both grow with M and N, and shrink as P grows, so the
- * ground bears (P + W_m)/(L B), which grows with P. What a plan does
- * not say of its strength counts as none: then it bears no farther than what stands on it, in its
- * middle, which is taken to press evenly, as a pad is.
+ * ground bears (P + W_m)/(L B), which grows with P. What a plan does not say of its strength counts
+ * as none: then it bears no farther than what stands on it, in its middle, which is taken to press
+ * evenly, as a pad is.
  *
  * Below a track lie mats side by side, across it, of which the plan gives all as one: [length of
  * the row, length of a mat]. Mats of the width b below the track, w wide, that presses with p at
@@ -116,19 +116,29 @@ bent_then_nm (double load_n, double foot_m, double bears_m)
   return 0.125 * fmax (load_n, 0) * (bears_m - foot_m);
 }
 
-/* Of one below a support, with its longer side. */
+/* One way across a mat: how far that and what stands on it go, and what may bend all of it. */
 typedef struct
 {
-  double length_m, width_m, foot_length_m, foot_width_m;
+  double mat_m, foot_m, most_nm;
+} Way;
+
+/* Of one below a support: along its longer side, and across. */
+typedef struct
+{
+  Way along, across;
 } Mat;
 
 static Mat
-mat_of (const TrnGearFoot *foot)
+mat_of (const TrnGearFoot *foot, gboolean is_strong)
 {
   const TrnLevelSize stands = trn_gear_foot_size (foot);
-  if (foot->mat_size.x >= foot->mat_size.y)
-    return (Mat){ foot->mat_size.x, foot->mat_size.y, stands.x_m, stands.y_m };
-  return (Mat){ foot->mat_size.y, foot->mat_size.x, stands.y_m, stands.x_m };
+  const double along_nm = strength_nm (foot->mat_moment_nm, is_strong),
+               across_nm = strength_nm (foot->mat_moment_across_nm, is_strong);
+  const Way x = { foot->mat_size.x, stands.x_m, 0 }, y = { foot->mat_size.y, stands.y_m, 0 };
+  Mat mat = foot->mat_size.x >= foot->mat_size.y ? (Mat){ x, y } : (Mat){ y, x };
+  mat.along.most_nm = along_nm;
+  mat.across.most_nm = across_nm;
+  return mat;
 }
 
 const char *
@@ -139,55 +149,51 @@ trn_ground_mats_unsaid (const TrnGearFoot *feet, guint n_feet, gboolean is_track
     {
       if (!feet[i].has_mat)
         continue;
-      const Mat mat = mat_of (&feet[i]);
+      const Mat mat = mat_of (&feet[i], FALSE);
       const double beyond_m
-          = is_tracks ? feet[i].mat_size.y - feet[i].pad_y_m : mat.length_m - mat.foot_length_m;
+          = is_tracks ? feet[i].mat_size.y - feet[i].pad_y_m : mat.along.mat_m - mat.along.foot_m;
       if (isnan (feet[i].mat_moment_nm) && beyond_m > 0)
         return "mat/moment";
-      if (isnan (feet[i].mat_moment_across_nm) && !is_tracks && mat.width_m > mat.foot_width_m)
+      if (isnan (feet[i].mat_moment_across_nm) && !is_tracks
+          && mat.across.mat_m > mat.across.foot_m)
         unsaid = "mat/moment_across";
     }
   return unsaid;
 }
 
-/* Below what stands on it across first, and all of that along then. */
-static TrnMatBears
-across_first (const Mat *mat, double load_n, double along_nm, double across_nm)
+/* How far it bears, and what bends it then, spread @first by the strip below what stands on it, and
+ * by all of that the other way @then. */
+typedef struct
 {
-  const double foot_m
-      = mat->foot_length_m,
-      width_m
-      = bearing_m (load_n, mat->foot_width_m, mat->width_m, across_nm * foot_m / mat->length_m),
-      length_m = bearing_then_m (load_n, foot_m, mat->length_m, along_nm * width_m / mat->width_m);
-  return (TrnMatBears){ .length_m = length_m,
-                        .width_m = width_m,
-                        .moment_nm = bent_then_nm (load_n, foot_m, length_m),
-                        .moment_across_nm = bent_nm (load_n, mat->foot_width_m, width_m) };
-}
+  double first_m, then_m, first_nm, then_nm;
+} Spread;
 
-static TrnMatBears
-along_first (const Mat *mat, double load_n, double along_nm, double across_nm)
+static Spread
+spread (const Way *first, const Way *then, double load_n)
 {
-  const double foot_m
-      = mat->foot_width_m,
-      length_m
-      = bearing_m (load_n, mat->foot_length_m, mat->length_m, along_nm * foot_m / mat->width_m),
-      width_m = bearing_then_m (load_n, foot_m, mat->width_m, across_nm * length_m / mat->length_m);
-  return (TrnMatBears){ .length_m = length_m,
-                        .width_m = width_m,
-                        .moment_nm = bent_nm (load_n, mat->foot_length_m, length_m),
-                        .moment_across_nm = bent_then_nm (load_n, foot_m, width_m) };
+  const double first_m = bearing_m (load_n, first->foot_m, first->mat_m,
+                                    first->most_nm * then->foot_m / then->mat_m),
+               then_m = bearing_then_m (load_n, then->foot_m, then->mat_m,
+                                        then->most_nm * first_m / first->mat_m);
+  return (Spread){ first_m, then_m, bent_nm (load_n, first->foot_m, first_m),
+                   bent_then_nm (load_n, then->foot_m, then_m) };
 }
 
 TrnMatBears
 trn_ground_mat_bears (const TrnGearFoot *foot, double load_n, gboolean is_strong)
 {
-  const Mat mat = mat_of (foot);
-  const double along_nm = strength_nm (foot->mat_moment_nm, is_strong),
-               across_nm = strength_nm (foot->mat_moment_across_nm, is_strong);
-  const TrnMatBears a = across_first (&mat, load_n, along_nm, across_nm),
-                    b = along_first (&mat, load_n, along_nm, across_nm);
-  TrnMatBears bears = a.length_m * a.width_m > b.length_m * b.width_m ? a : b;
+  const Mat mat = mat_of (foot, is_strong);
+  const Spread a = spread (&mat.across, &mat.along, load_n),
+               b = spread (&mat.along, &mat.across, load_n);
+  TrnMatBears bears = a.first_m * a.then_m > b.first_m * b.then_m
+                          ? (TrnMatBears){ .length_m = a.then_m,
+                                           .width_m = a.first_m,
+                                           .moment_nm = a.then_nm,
+                                           .moment_across_nm = a.first_nm }
+                          : (TrnMatBears){ .length_m = b.first_m,
+                                           .width_m = b.then_m,
+                                           .moment_nm = b.first_nm,
+                                           .moment_across_nm = b.then_nm };
   bears.pressure_pa = (load_n + weight_n (foot)) / (bears.length_m * bears.width_m);
   return bears;
 }

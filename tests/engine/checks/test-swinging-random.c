@@ -9,6 +9,7 @@
 #include "hoist.h"
 #include "swinging.h"
 #include "test-checks.h"
+#include "test-pendulum.h"
 #include "test-scale.h"
 
 #define LIFTS 300
@@ -92,14 +93,10 @@ progress (const Way *way, double t)
 
 /* ---- the pendulum ---- */
 
-typedef struct
+static void
+rates_of (gconstpointer data, double t, const double *x, double *d)
 {
-  TrnVec3 n, w;
-} State;
-
-static State
-rate (const Way *way, double t, const State *x)
-{
+  const Way *way = data;
   const Number s = progress (way, t), rope = number_at (way, ROPE, s.v);
   double a[3];
   for (guint k = X; k <= HEIGHT; k++)
@@ -108,41 +105,13 @@ rate (const Way *way, double t, const State *x)
       a[k] = q.dd * s.d * s.d + q.d * s.dd;
     }
   const TrnVec3 force = trn_vec3_make (-a[X], -a[Y], -a[HEIGHT] - TRN_GRAVITY_M_S2);
-  const double l = rope.v + BELOW_M, l1 = rope.d * s.d;
-  const TrnVec3 square = trn_vec3_sub (force, trn_vec3_scale (x->n, trn_vec3_dot (force, x->n)));
-  TrnVec3 w = trn_vec3_scale (trn_vec3_sub (square, trn_vec3_scale (x->w, 2 * l1)), 1 / l);
-  w = trn_vec3_sub (w, trn_vec3_scale (x->n, trn_vec3_length_squared (x->w)));
-  return (State){ x->w, w };
-}
-
-static State
-plus (const State *x, const State *d, double k)
-{
-  return (State){ trn_vec3_add (x->n, trn_vec3_scale (d->n, k)),
-                  trn_vec3_add (x->w, trn_vec3_scale (d->w, k)) };
-}
-
-static void
-step (const Way *way, double t, double dt, State *x)
-{
-  const State a = rate (way, t, x);
-  State at = plus (x, &a, 0.5 * dt);
-  const State b = rate (way, t + 0.5 * dt, &at);
-  at = plus (x, &b, 0.5 * dt);
-  const State c = rate (way, t + 0.5 * dt, &at);
-  at = plus (x, &c, dt);
-  const State d = rate (way, t + dt, &at);
-  *x = plus (x, &a, dt / 6);
-  *x = plus (x, &b, dt / 3);
-  *x = plus (x, &c, dt / 3);
-  *x = plus (x, &d, dt / 6);
-  x->n = trn_vec3_unit (x->n);
-  x->w = trn_vec3_sub (x->w, trn_vec3_scale (x->n, trn_vec3_dot (x->n, x->w)));
+  const double l = rope.v + BELOW_M;
+  test_pendulum_rates (x, force, 1 / l, 2 * rope.d * s.d / l, d);
 }
 
 /* The greatest chord from plumb. No step goes over the end of a ramp. */
 static double
-swing_over (const Way *way, State *x)
+swing_over (const Way *way, TestPendulum *x)
 {
   const TrnVec3 plumb = { 0, 0, -1 };
   const double u = fmin (way->ramp_s, way->seconds / 2);
@@ -156,8 +125,8 @@ swing_over (const Way *way, State *x)
         {
           /* Just within, where the rates of both sides differ. */
           const double inside = 1e-9 * length_s;
-          step (way, ends[part] + inside + i * (length_s - 2 * inside) / n,
-                (length_s - 2 * inside) / n, x);
+          test_pendulum_step (rates_of, way, ends[part] + inside + i * (length_s - 2 * inside) / n,
+                              (length_s - 2 * inside) / n, x);
           most = fmax (most, trn_vec3_distance (x->n, plumb));
         }
     }
@@ -249,7 +218,7 @@ test_random (void)
       const TrnCheckOptions options = { .jobs = 1 };
       TrnLiftCheck check;
       trn_lift_check_init (&check, scene, 0, &options);
-      State x = { { 0, 0, -1 }, { 0, 0, 0 } };
+      TestPendulum x = { { 0, 0, -1 }, { 0, 0, 0 } };
       gboolean is_known = TRUE;
       for (guint k = 0; k < check.run->lift->n_moves; k++)
         {
