@@ -57,7 +57,9 @@ distance_m (const TrnFinding *finding)
 double
 cli_row_allowance_m (const TrnFinding *finding)
 {
-  gboolean has_allowance = cli_row_is_clearance (finding) || finding->unit == TRN_UNIT_M
+  /* Nothing is taken off what has no value. */
+  gboolean has_allowance = cli_row_is_clearance (finding)
+                           || (finding->unit == TRN_UNIT_M && trn_words_has_value (finding))
                            || finding->check == TRN_CHECK_TAIL_SWING;
   return has_allowance ? trn_words_allowance_m (finding) : NAN;
 }
@@ -114,6 +116,9 @@ cause_dup (const TrnFinding *finding)
   const char *body = finding->body != NULL ? finding->body : "";
   if (finding->verdict != TRN_VERDICT_UNKNOWN)
     return NULL;
+  /* What holds a load is told once, of whatever gear it is the cause. */
+  if (g_strcmp0 (finding->missing, TRN_MISSING_HOLDER) == 0 && !trn_finding_is_holder (finding))
+    return missing_dup (finding, "");
   if (finding->missing != NULL)
     return missing_dup (finding, body);
   if (!is_blank_clearance (finding))
@@ -123,10 +128,13 @@ cause_dup (const TrnFinding *finding)
   return g_strdup_printf ("%u\n\n%s\n%s", finding->lift, body, obstacle);
 }
 
-/* Of the load near something: the cause that this has, if it is part of a gear. NULL: none. */
+/* Of the load near something: the cause that this has, if it is part of a gear; of what holds a
+ * load: that of all that depends on it. NULL: none. */
 static char *
 near_cause_dup (const TrnFinding *finding)
 {
+  if (trn_finding_is_holder (finding))
+    return missing_dup (finding, "");
   const gboolean is_near = finding->verdict == TRN_VERDICT_UNKNOWN && finding->missing != NULL
                            && g_strcmp0 (finding->body, "load") == 0 && finding->obstacle != NULL;
   return is_near ? missing_dup (finding, finding->obstacle) : NULL;
@@ -158,7 +166,9 @@ number_causes (GArray *rows)
     {
       CliRow *row = &g_array_index (rows, CliRow, r);
       row->cause = number_take (causes, cause_dup (row->finding), &row->is_repeated);
-      row->near_cause = number_take (causes, near_cause_dup (row->finding), &row->is_repeated);
+      gboolean is_told = FALSE;
+      row->near_cause = number_take (causes, near_cause_dup (row->finding), &is_told);
+      row->is_repeated |= is_told && !trn_finding_is_holder (row->finding);
     }
 }
 

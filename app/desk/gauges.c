@@ -257,15 +257,7 @@ found_value (const TrnFinding *finding, TrnGauge gauge)
 {
   if (gauge == TRN_GAUGE_CAPACITY)
     return finding->utilisation;
-  if (gauge != TRN_GAUGE_LOAD)
-    return finding->value;
-  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
-    {
-      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
-      if (strcmp (number->what, "load") == 0)
-        return number->value;
-    }
-  return NAN;
+  return gauge == TRN_GAUGE_LOAD ? trn_finding_number (finding, "load") : finding->value;
 }
 
 /* What a leg pulls with says nothing where one would have to push, nor what the others press with

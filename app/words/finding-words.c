@@ -186,7 +186,7 @@ trn_words_rank (const TrnFinding *finding, double tight_m)
 gboolean
 trn_words_is_consequence (const TrnFinding *finding)
 {
-  return finding->verdict == TRN_VERDICT_UNKNOWN
+  return finding->verdict == TRN_VERDICT_UNKNOWN && !trn_finding_is_holder (finding)
          && (trn_finding_is_unhung (finding) || g_strcmp0 (finding->missing, TRN_HANG_BESIDE) == 0);
 }
 

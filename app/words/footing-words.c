@@ -12,16 +12,6 @@
 /* What binary fractions leave of a round number. */
 #define DUST 1e-9
 
-/* NAN where it has none. */
-static double
-number_of (const TrnFinding *finding, const char *what)
-{
-  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
-    if (strcmp (g_array_index (finding->numbers, TrnFindingNumber, i).what, what) == 0)
-      return g_array_index (finding->numbers, TrnFindingNumber, i).value;
-  return NAN;
-}
-
 /* "82.5 %", rounded down. */
 static char *
 share_text (double share)
@@ -34,10 +24,10 @@ share_text (double share)
 static char *
 edge_text (const TrnFinding *finding, const char *on)
 {
-  const double gap_m = number_of (finding, TRN_FOOTING_GAP);
-  g_autofree char *along = trn_words_length_up (number_of (finding, TRN_FOOTING_ALONG));
-  g_autofree char *across = trn_words_length_up (number_of (finding, TRN_FOOTING_ACROSS));
-  g_autofree char *share = share_text (number_of (finding, TRN_FOOTING_CARRIED));
+  const double gap_m = trn_finding_number (finding, TRN_FOOTING_GAP);
+  g_autofree char *along = trn_words_length_up (trn_finding_number (finding, TRN_FOOTING_ALONG));
+  g_autofree char *across = trn_words_length_up (trn_finding_number (finding, TRN_FOOTING_ACROSS));
+  g_autofree char *share = share_text (trn_finding_number (finding, TRN_FOOTING_CARRIED));
   g_autofree char *gap = trn_words_length (fabs (gap_m));
   if (gap_m > 0)
     return g_strdup_printf (
@@ -60,8 +50,8 @@ fault_text (const TrnFinding *finding)
 {
   g_autofree char *on
       = trn_words_clean (finding->source != NULL ? finding->source : "–", LONGEST_NAME);
-  const double level_m = number_of (finding, TRN_FOOTING_LEVEL);
-  const double gap_m = number_of (finding, TRN_FOOTING_GAP);
+  const double level_m = trn_finding_number (finding, TRN_FOOTING_LEVEL);
+  const double gap_m = trn_finding_number (finding, TRN_FOOTING_GAP);
   g_autofree char *level = trn_words_length (fabs (level_m));
   g_autofree char *gap = trn_words_length (fabs (gap_m));
   if (level_m > 0)
@@ -72,7 +62,7 @@ fault_text (const TrnFinding *finding)
     return g_strdup_printf (_ ("stands %s below the level that the plan states for what is not "
                                "shown below it (ground, level)"),
                             level);
-  if (number_of (finding, TRN_FOOTING_CARRIED) > 0)
+  if (trn_finding_number (finding, TRN_FOOTING_CARRIED) > 0)
     return edge_text (finding, on);
   if (gap_m > 0)
     return g_strdup_printf (_ ("stands on nothing: what is below it, %s, is %s lower"), on, gap);
@@ -88,11 +78,12 @@ trn_words_footing (const TrnFinding *finding)
     return g_strdup (_ ("Not known: what it stands on could not be worked out"));
   g_autofree char *on
       = trn_words_clean (finding->source != NULL ? finding->source : "–", LONGEST_TEXT);
-  if (finding->verdict == TRN_VERDICT_PASS && isnan (number_of (finding, TRN_FOOTING_CARRIED)))
+  if (finding->verdict == TRN_VERDICT_PASS
+      && isnan (trn_finding_number (finding, TRN_FOOTING_CARRIED)))
     return g_strdup_printf (_ ("Stands on what the plan does not show, but states: %s"), on);
   if (finding->verdict == TRN_VERDICT_PASS)
     return g_strdup_printf (_ ("Stands with all of it on what the plan shows, %s"), on);
-  const double support = number_of (finding, TRN_FOOTING_SUPPORT);
+  const double support = trn_finding_number (finding, TRN_FOOTING_SUPPORT);
   g_autofree char *fault = fault_text (finding);
   g_autofree char *who = isnan (support) ? g_strdup (_ ("The gear"))
                                          : g_strdup_printf (_ ("Support %d"), (int)support);

@@ -323,31 +323,19 @@ slings_text (const TrnFinding *finding)
                           used);
 }
 
-/* NAN: it has no number of that name. */
-static double
-number_of (const TrnFinding *finding, const char *what)
-{
-  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
-    {
-      const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
-      if (strcmp (number->what, what) == 0)
-        return number->value;
-    }
-  return NAN;
-}
-
 char *
 trn_words_share_when (const TrnFinding *finding)
 {
-  const double least_deg = number_of (finding, "least-turned");
+  const double least_deg = trn_finding_number (finding, "least-turned");
   if (finding->check != TRN_CHECK_LOAD_SHARE || isnan (least_deg))
     return NULL;
   g_autofree char *least_at = trn_words_force (least_deg, TRN_UNIT_DEG, TRUE);
   if (!trn_words_has_value (finding))
     return g_strdup_printf (_ ("when turned by %s in this move"), least_at);
-  g_autofree char *at = trn_words_force (number_of (finding, "turned"), TRN_UNIT_DEG, TRUE);
+  g_autofree char *at
+      = trn_words_force (trn_finding_number (finding, "turned"), TRN_UNIT_DEG, TRUE);
   g_autofree char *least
-      = trn_words_force (fmax (0, number_of (finding, "least")), finding->unit, FALSE);
+      = trn_words_force (fmax (0, trn_finding_number (finding, "least")), finding->unit, FALSE);
   return g_strdup_printf (
       _ ("the most when turned by %s in this move, the least, %s, when turned by %s"), at, least,
       least_at);
@@ -356,10 +344,11 @@ trn_words_share_when (const TrnFinding *finding)
 static char *
 lifted_text (const TrnFinding *finding)
 {
-  double support = number_of (finding, TRN_GROUND_LIFTED);
+  double support = trn_finding_number (finding, TRN_GROUND_LIFTED);
   if (!isfinite (support))
     return g_strdup (_ ("A support lifts off: it would have to pull"));
-  g_autofree char *pull = trn_words_force (number_of (finding, TRN_GROUND_PULL), TRN_UNIT_N, TRUE);
+  g_autofree char *pull
+      = trn_words_force (trn_finding_number (finding, TRN_GROUND_PULL), TRN_UNIT_N, TRUE);
   return g_strdup_printf (_ ("Support %d lifts off: it would have to pull by up to %s"),
                           (int)support, pull);
 }
@@ -369,11 +358,12 @@ static char *
 mats_text (const TrnFinding *finding)
 {
   const gboolean within = finding->state == TRN_STATE_WITHIN;
-  const double width_m = number_of (finding, TRN_GROUND_MAT_WIDTH);
+  const double width_m = trn_finding_number (finding, TRN_GROUND_MAT_WIDTH);
   g_autofree char *used = of_limit (finding);
-  g_autofree char *length = trn_words_length_down (number_of (finding, TRN_GROUND_MAT_LENGTH));
+  g_autofree char *length
+      = trn_words_length_down (trn_finding_number (finding, TRN_GROUND_MAT_LENGTH));
   g_autofree char *along
-      = trn_words_force (number_of (finding, TRN_GROUND_MAT_MOMENT), TRN_UNIT_NM, TRUE);
+      = trn_words_force (trn_finding_number (finding, TRN_GROUND_MAT_MOMENT), TRN_UNIT_NM, TRUE);
   if (isnan (width_m))
     return g_strdup_printf (
         within ? _ ("Ground pressure within what is allowed: %s; mats bear over a length of %s, "
@@ -384,8 +374,8 @@ mats_text (const TrnFinding *finding)
                     "wind on the gear is not counted"),
         used, length, along);
   g_autofree char *width = trn_words_length_down (width_m);
-  g_autofree char *across
-      = trn_words_force (number_of (finding, TRN_GROUND_MAT_MOMENT_ACROSS), TRN_UNIT_NM, TRUE);
+  g_autofree char *across = trn_words_force (
+      trn_finding_number (finding, TRN_GROUND_MAT_MOMENT_ACROSS), TRN_UNIT_NM, TRUE);
   return g_strdup_printf (
       within ? _ ("Ground pressure within what is allowed: %s; a mat bears over a length of %s and "
                   "a width of %s, which bends this part of it by up to %s along and %s across; "
@@ -404,7 +394,7 @@ ground_text (const TrnFinding *finding)
                         "it takes the load or after it lets go, with the boom as it is then"));
   if (finding->state == TRN_STATE_LIFTED)
     return lifted_text (finding);
-  if (isfinite (number_of (finding, TRN_GROUND_MAT_LENGTH)))
+  if (isfinite (trn_finding_number (finding, TRN_GROUND_MAT_LENGTH)))
     return mats_text (finding);
   g_autofree char *used = of_limit (finding);
   if (finding->state == TRN_STATE_WITHIN)
@@ -458,7 +448,8 @@ swinging_text (const TrnFinding *finding)
 static char *
 resting_text (const TrnFinding *finding)
 {
-  g_autofree char *tips = trn_words_force (number_of (finding, "tips-at"), TRN_UNIT_DEG, FALSE);
+  g_autofree char *tips
+      = trn_words_force (trn_finding_number (finding, "tips-at"), TRN_UNIT_DEG, FALSE);
   g_autofree char *least = trn_words_force (TRN_TIP_LEAST_DEG, TRN_UNIT_DEG, TRUE);
   if (finding->state == TRN_STATE_NOT_RESTING)
     return g_strdup (is_item (finding, "start") ? _ ("Rests on nothing at the start of the lift")
@@ -513,9 +504,9 @@ attitude_text (const TrnFinding *finding)
     return g_strdup_printf (_ ("Hangs as drawn: free it would lean by up to %s, which the "
                                "tolerance of tilt covers"),
                             value);
-  const gboolean is_of_box = isfinite (number_of (finding, TRN_ATTITUDE_BUT_FOR_BOX));
-  if (is_of_box && isfinite (number_of (finding, "shift")))
-    return lean_and_shift_text (value, limit, number_of (finding, "shift"));
+  const gboolean is_of_box = isfinite (trn_finding_number (finding, TRN_ATTITUDE_BUT_FOR_BOX));
+  if (is_of_box && isfinite (trn_finding_number (finding, "shift")))
+    return lean_and_shift_text (value, limit, trn_finding_number (finding, "shift"));
   if (is_of_box)
     return g_strdup_printf (
         is_shift
@@ -600,7 +591,7 @@ ground_advice (const TrnFinding *finding)
 {
   if (finding->state == TRN_STATE_LIFTED)
     return _ ("Set the supports farther apart, shorten the radius, or change the counterweight");
-  if (isfinite (number_of (finding, TRN_GROUND_MAT_LEAST_STRONG)))
+  if (isfinite (trn_finding_number (finding, TRN_GROUND_MAT_LEAST_STRONG)))
     return _ ("Take stronger mats (moment and moment_across of the mat, in N m) or larger pads, "
               "shorten the radius, or set the gear on firmer ground");
   return _ ("Take larger pads or mats, shorten the radius, or set the gear on firmer ground");
@@ -639,7 +630,7 @@ hoist_lines_advice (const TrnFinding *finding)
   double most_m = -INFINITY;
   for (guint i = 0; i < G_N_ELEMENTS (aside); i++)
     {
-      const double aside_m = number_of (finding, aside[i].number);
+      const double aside_m = trn_finding_number (finding, aside[i].number);
       if (!(aside_m > most_m))
         continue;
       most = i;

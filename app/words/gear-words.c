@@ -65,12 +65,6 @@ missing_hang (const char *missing)
     return _ ("Not known: an earlier lift leaves a component on the hook, and how it hangs there, "
               "or what has taken its place, fails or is not known: see that lift, or let it set "
               "its load down on a seat");
-  if (strcmp (missing, TRN_MISSING_HOLDER) == 0)
-    return _ (
-        "Not known: an earlier lift leaves a load on its hook, and gear and slings that hold "
-        "it there are not looked at in this lift; let that lift set it down on a seat, or the "
-        "next of it hold it on as it was left, by the same gear and rigging, alike in every key "
-        "(hook_above, block, slings with to, length, diameter, mass, wll and shackle, beam)");
   if (strcmp (missing, TRN_MISSING_LEFT) == 0)
     return _ ("Not known: an earlier lift may have left it off by more than it is away from the "
               "gear; set the gear farther from it, or, once it is surveyed, remove it and add it "
@@ -91,6 +85,69 @@ missing_hang (const char *missing)
     return _ ("Not known: the load hangs free from more than four legs, and how they hold it is "
               "not determined; leave their lengths out, or let it hang as drawn");
   return NULL;
+}
+
+/* As it is written into a plan, of which it has the words and units. */
+static char *
+plan_value (const TrnFinding *finding, const char *name, const double *values)
+{
+  static const char *const whether[] = { "block", "beam", "shackle" };
+  if (finding->n_values == 0)
+    return name != NULL ? trn_words_clean (name, LONGEST_NAME) : g_strdup (_ ("left out"));
+  for (guint i = 0; i < G_N_ELEMENTS (whether); i++)
+    if (strcmp (finding->key, whether[i]) == 0)
+      return g_strdup (values[0] > 0 ? _ ("given") : _ ("left out"));
+  if (isnan (values[0]))
+    return g_strdup (_ ("left out"));
+  const char *unit = finding->values_unit == TRN_UNIT_M    ? " m"
+                     : finding->values_unit == TRN_UNIT_KG ? " kg"
+                                                           : "";
+  g_autoptr (GString) text = g_string_new (finding->n_values > 1 ? "[" : "");
+  for (guint i = 0; i < finding->n_values; i++)
+    {
+      char number[G_ASCII_DTOSTR_BUF_SIZE];
+      g_string_append_printf (text, "%s%s", i > 0 ? ", " : "",
+                              g_ascii_formatd (number, sizeof number, "%.7g", values[i]));
+    }
+  g_string_append_printf (text, "%s%s", finding->n_values > 1 ? "]" : "", unit);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* "mass of sling-west was 5 kg, and is 4 kg" */
+static char *
+differs_text (const TrnFinding *finding)
+{
+  g_autofree char *of
+      = finding->key_of != NULL ? trn_words_clean (finding->key_of, LONGEST_NAME) : NULL;
+  g_autofree char *key
+      = of != NULL ? g_strdup_printf (_ ("%s of %s"), finding->key, of) : g_strdup (finding->key);
+  if (finding->n_values == 0 && finding->was == NULL && finding->is == NULL)
+    return g_strdup_printf (_ ("see %s"), key);
+  g_autofree char *was = plan_value (finding, finding->was, finding->was_values);
+  g_autofree char *is = plan_value (finding, finding->is, finding->is_values);
+  return g_strdup_printf (_ ("%s was %s, and is %s"), key, was, is);
+}
+
+/* NULL: it is about something else. */
+static char *
+missing_holder (const TrnFinding *finding)
+{
+  if (strcmp (finding->missing, TRN_MISSING_HOLDER) != 0)
+    return NULL;
+  if (!trn_finding_is_holder (finding))
+    return g_strdup (_ ("Not known: it depends on what holds a load that an earlier lift leaves on "
+                        "its hook, which is not known: see “what holds the load”, or “what holds "
+                        "it”, of this lift"));
+  if (finding->key == NULL)
+    return g_strdup (
+        _ ("Not known: an earlier lift leaves it on its hook, and gear and slings that hold it "
+           "there are not looked at in this lift; let that lift set it down on a seat"));
+  g_autofree char *differs = differs_text (finding);
+  return g_strdup_printf (
+      _ ("Not known: an earlier lift leaves the load on its hook, and this one does not hold it on "
+         "as it was left: %s. Hold it on by the same gear and rigging, alike in every key, or let "
+         "that lift set it down on a seat"),
+      differs);
 }
 
 /* NULL: it is about something else. */
@@ -126,6 +183,9 @@ trn_words_missing (const TrnFinding *finding)
 {
   const char *missing = finding->missing, *hang = missing_hang (missing),
              *swing = missing_swing (missing);
+  char *holder = missing_holder (finding);
+  if (holder != NULL)
+    return holder;
   if (hang != NULL)
     return g_strdup (hang);
   if (swing != NULL)
@@ -371,8 +431,10 @@ trn_words_with_subject_of_both (const char *body, const char *obstacle, const Tr
   g_autofree char *force = trn_words_force_subject (finding);
   if (body == NULL && force != NULL)
     return g_steal_pointer (&force);
+  if (body == NULL && obstacle == NULL && trn_finding_is_holder (finding))
+    return g_strdup (_ ("what holds the load"));
   if (obstacle == NULL || force != NULL)
-    return body != NULL ? trn_words_with_subject (body, finding) : g_strdup ("–");
+    return body != NULL ? trn_words_with_subject (body, finding) : g_strdup (TRN_WORDS_NO_NAME);
   g_autofree char *both = body != NULL ? g_strdup_printf ("%s – %s", body, obstacle) : NULL;
   return trn_words_with_subject (both != NULL ? both : obstacle, finding);
 }

@@ -19,6 +19,9 @@ char *trn_words_subject (const TrnFinding *finding);
 /* @name with that: "Main crane (headroom)", "shaft/floor (seat)". */
 char *trn_words_with_subject (const char *name, const TrnFinding *finding);
 
+/* A row's name of a finding that is about nothing that has one. */
+#define TRN_WORDS_NO_NAME "–"
+
 /* A row's name of what a finding is between: of @body (NULL: the load, which need not be said) and
  * @obstacle (NULL: none), with the subject; "–" where there is nothing to say. */
 char *

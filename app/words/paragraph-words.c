@@ -6,6 +6,7 @@
 #include "command-words.h"
 #include "desk-words.h"
 #include "force-words.h"
+#include "gear-words.h"
 #include "gauge-words.h"
 #include "load-words.h"
 #include "words.h"
@@ -21,12 +22,6 @@ trn_words_indent (const char *sentence)
   return g_strjoinv ("\n  ", parts);
 }
 
-static gboolean
-is_load (const TrnFinding *finding)
-{
-  return finding->body == NULL || strcmp (finding->body, "load") == 0;
-}
-
 /* Where, when and what. */
 static char *
 heading_text (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding, guint n_more)
@@ -34,7 +29,8 @@ heading_text (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *find
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
   g_autofree char *move = trn_words_table_move (run, finding);
   g_autofree char *obstacle = trn_words_obstacle_name (plan, finding, 0);
-  g_autofree char *where = finding->obstacle == NULL && is_load (finding)
+  /* Of the load alone it may name nothing. */
+  g_autofree char *where = strcmp (obstacle, TRN_WORDS_NO_NAME) == 0
                                ? g_strdup (move)
                                : g_strdup_printf ("%s, %s", move, obstacle);
   if (n_more == 0)

@@ -18,6 +18,7 @@
 #include "gear-tolerance.h"
 #include "footing-check.h"
 #include "ground-check.h"
+#include "hand-over.h"
 #include "headroom.h"
 #include "held.h"
 #include "hoist-lines.h"
@@ -169,6 +170,21 @@ judge_clearance (const TrnLiftWork *lift, const TrnTask *task)
   return trn_clearance_judge (&lift->check, &question);
 }
 
+/* What differs of how an earlier lift left the load. */
+static void
+set_differs (const TrnLiftCheck *check, TrnFinding *finding)
+{
+  const TrnHandOver differs = trn_hand_over_find (check);
+  finding->key = differs.key;
+  finding->key_of = differs.of;
+  finding->was = differs.was_name;
+  finding->is = differs.is_name;
+  finding->n_values = differs.n_values;
+  finding->values_unit = differs.unit;
+  memcpy (finding->was_values, differs.was, sizeof differs.was);
+  memcpy (finding->is_values, differs.is, sizeof differs.is);
+}
+
 static TrnFinding
 judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
 {
@@ -187,6 +203,8 @@ judge_no_gear (const TrnLiftCheck *check, const TrnTask *task)
     finding.item = "tail-radius";
   if (task->check == TRN_CHECK_RIGGING && task->kind != TRN_TASK_NOT_GIVEN)
     finding.item = "holder";
+  if (trn_finding_is_holder (&finding) && strcmp (finding.body, "load") == 0)
+    set_differs (check, &finding);
   if (task->kind == TRN_TASK_NOT_GIVEN)
     {
       finding.verdict = TRN_VERDICT_NOTE;

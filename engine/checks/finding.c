@@ -88,14 +88,30 @@ trn_finding_add_number (TrnFinding *finding, const char *what, double value, Trn
   g_array_append_val (finding->numbers, number);
 }
 
+double
+trn_finding_number (const TrnFinding *finding, const char *what)
+{
+  for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
+    if (strcmp (g_array_index (finding->numbers, TrnFindingNumber, i).what, what) == 0)
+      return g_array_index (finding->numbers, TrnFindingNumber, i).value;
+  return NAN;
+}
+
+gboolean
+trn_finding_is_holder (const TrnFinding *finding)
+{
+  return finding->check == TRN_CHECK_RIGGING && g_strcmp0 (finding->item, "holder") == 0
+         && g_strcmp0 (finding->missing, TRN_MISSING_HOLDER) == 0;
+}
+
 /* ---- kept by a cache ---- */
 
 /* Whoever adds a text or a list to a finding adds it below. */
 #if GLIB_SIZEOF_VOID_P == 8
-G_STATIC_ASSERT (sizeof (TrnFinding) == 480);
+G_STATIC_ASSERT (sizeof (TrnFinding) == 568);
 #endif
 
-#define N_TEXTS 6
+#define N_TEXTS 10
 
 /* All but those within lists, which are static. */
 static void
@@ -107,6 +123,10 @@ list_texts (TrnFinding *finding, const char **texts[N_TEXTS])
   texts[3] = &finding->item;
   texts[4] = &finding->source;
   texts[5] = &finding->rule;
+  texts[6] = &finding->key;
+  texts[7] = &finding->key_of;
+  texts[8] = &finding->was;
+  texts[9] = &finding->is;
 }
 
 static gsize

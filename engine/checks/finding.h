@@ -171,6 +171,14 @@ typedef struct
   GArray *numbers;    /* of TrnFindingNumber; NULL: none; owned */
   const char *source; /* of the distance, of the limit; borrowed; NULL: there is none */
   const char *rule;   /* capacity: by which it is critical or not; likewise */
+
+  /* rigging, of a load that is not held on as it was left: the key of the plan that differs,
+   * static; whose it is, borrowed; was and is, where these are names, likewise; NULL: none. */
+  const char *key, *key_of, *was, *is;
+  /* Where they are numbers, NAN where left out: one, or three of a place or a direction. */
+  guint n_values;
+  TrnUnit values_unit;
+  double was_values[3], is_values[3];
 } TrnFinding;
 
 typedef struct
@@ -230,6 +238,13 @@ trn_verdict_fold (TrnVerdict so_far, TrnVerdict next)
 
 /* Adds a number beside the value; @what is static. */
 void trn_finding_add_number (TrnFinding *finding, const char *what, double value, TrnUnit unit);
+
+/* NAN where there is none. */
+double trn_finding_number (const TrnFinding *finding, const char *what);
+
+/* Whether it is about what holds a load that an earlier lift left on its hook, not about what that
+ * makes unknown. */
+gboolean trn_finding_is_holder (const TrnFinding *finding);
 
 /* Frees what @finding owns. */
 void trn_finding_clear (TrnFinding *finding);

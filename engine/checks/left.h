@@ -22,8 +22,3 @@ gboolean trn_left_means (const TrnLiftCheck *check, guint obstacle);
  * was removed there, or held the
  * load of this lift when it began and does not lift it. */
 gboolean trn_left_holds (const TrnLiftCheck *check, const char *gear);
-
-/* Whether what held the load when an earlier lift left it, as that lift names it, does not go on to
- * hold it in the first move: by the same gear, which stands where it stood, at the same point, with
- * the same rigging. A tail may let it go between two lifts where the main hoist holds on. */
-gboolean trn_left_is_handed_over (const TrnLiftCheck *check);

@@ -25,8 +25,8 @@
 #include "swinging.h"
 
 #include "attitude.h"
+#include "hand-over.h"
 #include "hoist.h"
-#include "left.h"
 #include "on-rope.h"
 #include "sway.h"
 #include "swing.h"
@@ -446,7 +446,7 @@ first_of (const TrnLiftCheck *check)
   trn_lift_check_init (&earlier, check->scene, check->run->left_by, check->options);
   TrnSwinging first = left_after (&earlier, earlier.run->lift->n_moves - 1);
   trn_lift_check_clear (&earlier);
-  if (first.before != 0 && trn_left_is_handed_over (check))
+  if (first.before != 0 && trn_hand_over_find (check).key != NULL)
     return (TrnSwinging){ .before = NAN, .missing_before = TRN_MISSING_HOLDER };
   return first;
 }

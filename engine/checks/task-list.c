@@ -6,6 +6,7 @@
 #include "approach.h"
 #include "attitude.h"
 #include "hoist-lines.h"
+#include "hand-over.h"
 #include "hoist.h"
 #include "left.h"
 #include "own-load.h"
@@ -429,7 +430,7 @@ list_holders (List *list)
                    .check = TRN_CHECK_RIGGING,
                    .missing = TRN_MISSING_HOLDER,
                    .body = "load" };
-  if (trn_left_is_handed_over (check))
+  if (trn_hand_over_find (check).key != NULL)
     add (list, task);
   for (guint i = 0; i < check->n_obstacles; i++)
     if (check->obstacles[i].standing->is_held)

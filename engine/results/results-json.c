@@ -176,6 +176,35 @@ add_swing (JsonBuilder *builder, const TrnFinding *finding)
   add_judgement (builder, finding);
 }
 
+/* One of the plan: a name, a number, a place or a direction; null where it is left out. */
+static void
+add_of_plan (JsonBuilder *builder, const char *key, const char *name, guint n_values,
+             const double *values)
+{
+  if (name != NULL)
+    add_text (builder, key, name);
+  else if (n_values == 3)
+    add_point (builder, key, trn_vec3_make (values[0], values[1], values[2]), isfinite (values[0]));
+  else
+    add_number (builder, key, n_values == 1 ? values[0] : NAN);
+}
+
+/* How what holds the load differs from what held it. */
+static void
+add_differs (JsonBuilder *builder, const TrnFinding *finding)
+{
+  if (finding->key == NULL)
+    return;
+  json_builder_set_member_name (builder, "differs");
+  json_builder_begin_object (builder);
+  add_text (builder, "key", finding->key);
+  if (finding->key_of != NULL)
+    add_text (builder, "of", finding->key_of);
+  add_of_plan (builder, "was", finding->was, finding->n_values, finding->was_values);
+  add_of_plan (builder, "is", finding->is, finding->n_values, finding->is_values);
+  json_builder_end_object (builder);
+}
+
 /* A value beside its limit. */
 static void
 add_value (JsonBuilder *builder, const TrnFinding *finding)
@@ -191,6 +220,7 @@ add_value (JsonBuilder *builder, const TrnFinding *finding)
   add_number (builder, "time", finding->time_s);
   add_number (builder, "progress", finding->progress);
   add_items (builder, "items", finding->items);
+  add_differs (builder, finding);
 }
 
 static void

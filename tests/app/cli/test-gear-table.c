@@ -2,12 +2,31 @@
  * causes told once, and both names of two bodies. The program is the one in TRUNNION_PROGRAM. */
 #include "program.h"
 
+/* What the program says of a plan in which ' stands for ". */
+static char *
+check_plan (char *text, const char *option, int status)
+{
+  char *folder = test_folder_new ();
+  g_strdelimit (text, "'", '"');
+  g_autofree char *plan = g_build_filename (folder, "a.trunnion", NULL);
+  g_assert_true (g_file_set_contents (plan, text, -1, NULL));
+  g_autofree char *line = g_strdup_printf ("check a.trunnion%s", option);
+  g_autoptr (GBytes) out = NULL;
+  g_autofree char *err = NULL;
+  g_assert_cmpint (test_program_run (folder, line, NULL, NULL, &out, &err), ==, status);
+  test_folder_free (folder);
+  gsize length;
+  const char *data = g_bytes_get_data (out, &length);
+  char *said = g_strndup (data, length);
+  g_test_message ("%s", said);
+  return said;
+}
+
 /* A crate of 1 m goes up by 5 m, 10 m east of a crane whose boom of 30 m has its foot over the slew
  * axis, 2 m up. Beside it stands a shed of that name. */
 static char *
 check (const char *hoist, const char *option, int status)
 {
-  char *folder = test_folder_new ();
   g_autofree char *text = g_strdup_printf (
       "{'format': 'trunnion-plan', 'version': 1, 'title': 'A crate', 'keep_clear': 0.3,\n"
       " 'structures': [{'id': 'slab', 'solid': {'kind': 'box', 'size': [60, 60, 1]},\n"
@@ -27,19 +46,7 @@ check (const char *hoist, const char *option, int status)
       "   'moves': [{'do': 'hoist', 'by': 2, 'seconds': 60},\n"
       "     {'do': 'hoist', 'by': 3, 'seconds': 60}]}]}\n",
       hoist);
-  g_strdelimit (text, "'", '"');
-  g_autofree char *plan = g_build_filename (folder, "a.trunnion", NULL);
-  g_assert_true (g_file_set_contents (plan, text, -1, NULL));
-  g_autofree char *line = g_strdup_printf ("check a.trunnion%s", option);
-  g_autoptr (GBytes) out = NULL;
-  g_autofree char *err = NULL;
-  g_assert_cmpint (test_program_run (folder, line, NULL, NULL, &out, &err), ==, status);
-  test_folder_free (folder);
-  gsize length;
-  const char *data = g_bytes_get_data (out, &length);
-  char *said = g_strndup (data, length);
-  g_test_message ("%s", said);
-  return said;
+  return check_plan (text, option, status);
 }
 
 static void
@@ -107,6 +114,44 @@ test_causes (void)
       g_assert_null (strstr (lines[i], "−"));
 }
 
+#define RIG(mass)                                                                                  \
+  "'hook_point': [0, 0, 1], 'rigging': {'main': {'gear': 'tower', 'hook_above': 2, 'block': "      \
+  "{'diameter': 0.4, 'height': 0.5}, 'slings': [{'id': 's-west', 'to': [-0.4, 0, 1], 'diameter': " \
+  "0.02, 'mass': " mass "}, {'id': 's-east', 'to': [0.4, 0, 1], 'diameter': 0.02, 'mass': 5}]}},"
+
+/* A load that swings is held on by another sling: that is told once, by the key with both values,
+ * not of each sling and each part of the gear that is not known for it, in a row that says what it
+ * is about and has no number. */
+static void
+test_holder (void)
+{
+  g_autofree char *text = g_strdup (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.3, 'loads': {'ramp': {'seconds': "
+      "10, 'source': 'made up'}}, 'structures': [{'id': 'slab', 'solid': {'kind': 'box', 'size': "
+      "[60, 60, 1]}, 'at': {'position': [0, 0, -1]}}], 'components': [{'id': 'crate', 'mass': 2000,"
+      " 'cog': [0, 0, 0.5], 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [0, 0, "
+      "0]}}], 'gear': [{'id': 'tower', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': "
+      "[{'at': [8, 8], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], "
+      "'underside': 25}, 'window': {'x': [-9, 9], 'y': [-9, 9], 'hook': [0, 20]}, 'out_of_plumb': "
+      "{'most_deg': 5, 'source': 'made up'}}], 'programme': [{'lift': 'one', 'component': "
+      "'crate', " RIG (
+          "5") " 'seats': [{'on': 'slab', 'at': 'start'}], 'moves': [{'do': 'hoist', 'by': 2, "
+               "'seconds': 60}, {'do': 'travel', 'by': [2, 0], 'seconds': 60}]}, {'lift': 'two', "
+               "'component': 'crate', " RIG (
+                   "4") " 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 60}]}]}");
+  g_autofree char *out = check_plan (text, "", 1);
+  assert_has (out, "The whole lift    what holds the load              –      –      –       –   "
+                   "     –  NOT KNOWN");
+  assert_has (out, "The whole lift, what holds the load, in “two”, and ");
+  g_auto (GStrv) parts = g_strsplit (out, "\n  ", -1);
+  g_autofree char *whole = g_strjoinv (" ", parts);
+  g_assert_cmpuint (count (whole, "mass of s-west was 5 kg, and is 4 kg"), ==, 1);
+  g_auto (GStrv) lines = g_strsplit (out, "\n", -1);
+  for (guint i = 0; lines[i] != NULL; i++)
+    if (g_str_has_prefix (lines[i], "two ") && strstr (lines[i], "s-") != NULL)
+      g_assert_null (strstr (lines[i], "slab"));
+}
+
 int
 main (int argc, char **argv)
 {
@@ -114,5 +159,6 @@ main (int argc, char **argv)
   g_test_add_func ("/cli/gear/in-hand", test_in_hand);
   g_test_add_func ("/cli/gear/names", test_names);
   g_test_add_func ("/cli/gear/causes", test_causes);
+  g_test_add_func ("/cli/gear/holder", test_holder);
   return g_test_run ();
 }

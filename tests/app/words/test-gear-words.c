@@ -251,11 +251,8 @@ test_missing (void)
   f.missing = TRN_MISSING_HOLDER;
   assert_text (
       trn_words_finding (&f),
-      "Not known: an earlier lift leaves a load on its hook, and gear and slings that "
-      "hold it there are not looked at in this lift; let that lift set it down on a "
-      "seat, or the next of it hold it on as it was left, by the same gear and rigging, alike "
-      "in every key (hook_above, block, slings with to, length, diameter, mass, wll and "
-      "shackle, beam)");
+      "Not known: it depends on what holds a load that an earlier lift leaves on its hook, "
+      "which is not known: see “what holds the load”, or “what holds it”, of this lift");
   TrnFinding nothing = { .check = TRN_CHECK_CLEARANCE, .missing = "gear" };
   g_autofree char *no_gear = trn_words_missing (&nothing);
   g_assert_cmpstr (no_gear, ==, "Not known: the lift names no gear that holds the load (rigging)");
@@ -278,6 +275,43 @@ test_missing (void)
   f.item = "holder";
   g_autofree char *holder = trn_words_with_subject ("Cover", &f);
   g_assert_cmpstr (holder, ==, "Cover (what holds it)");
+  assert_text (trn_words_with_subject_of_both (NULL, NULL, &f), "what holds the load");
+  assert_text (trn_words_finding (&f),
+               "Not known: an earlier lift leaves it on its hook, and gear and slings that hold it "
+               "there are not looked at in this lift; let that lift set it down on a seat");
+#define HELD_OTHERWISE(differs)                                                                    \
+  "Not known: an earlier lift leaves the load on its hook, and this one does not hold it on as "   \
+  "it "                                                                                            \
+  "was left: " differs                                                                             \
+  ". Hold it on by the same gear and rigging, alike in every key, or let that "                    \
+  "lift set it down on a seat"
+  f.key = "gear";
+  f.was = "one";
+  f.is = "two";
+  assert_text (trn_words_finding (&f), HELD_OTHERWISE ("gear was one, and is two"));
+  f.was = f.is = NULL;
+  f.key = "mass";
+  f.key_of = "sling-west";
+  f.n_values = 1;
+  f.values_unit = TRN_UNIT_KG;
+  f.was_values[0] = 5;
+  f.is_values[0] = NAN;
+  assert_text (trn_words_finding (&f),
+               HELD_OTHERWISE ("mass of sling-west was 5 kg, and is left out"));
+  f.key = "shackle";
+  f.is_values[0] = 0;
+  assert_text (trn_words_finding (&f),
+               HELD_OTHERWISE ("shackle of sling-west was given, and is left out"));
+  f.key = "to";
+  f.n_values = 3;
+  f.values_unit = TRN_UNIT_M;
+  f.was_values[2] = -0.25;
+  assert_text (trn_words_finding (&f),
+               HELD_OTHERWISE ("to of sling-west was [5, 0, -0.25] m, and is [0, 0, 0] m"));
+  f.key = "moves";
+  f.n_values = 0;
+  assert_text (trn_words_finding (&f), HELD_OTHERWISE ("see moves of sling-west"));
+  f.key = f.key_of = NULL;
   f.item = "own-load";
   g_autofree char *own = trn_words_with_subject ("Cover", &f);
   g_assert_cmpstr (own, ==, "Cover (own load)");
