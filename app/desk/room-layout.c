@@ -62,6 +62,13 @@ desk_room_layout_new (int width_px, int least_height_px)
   return GTK_LAYOUT_MANAGER (layout);
 }
 
+void
+desk_room_layout_set_width (GtkLayoutManager *layout, int width_px)
+{
+  DESK_ROOM_LAYOUT (layout)->width_px = width_px;
+  gtk_layout_manager_layout_changed (layout);
+}
+
 GtkWidget *
 desk_room_box_new (GtkWidget *child, int width_px, int least_height_px)
 {

@@ -16,6 +16,8 @@ G_BEGIN_DECLS
 /* @width_px: what the child always gets; 0 where it takes what there is. @least_height_px: 0 where
  * the child is asked how high it is at that width. */
 GtkLayoutManager *desk_room_layout_new (int width_px, int least_height_px);
+/* Of a layout with a width: another one. */
+void desk_room_layout_set_width (GtkLayoutManager *layout, int width_px);
 
 /* @child in a box of that layout. */
 GtkWidget *desk_room_box_new (GtkWidget *child, int width_px, int least_height_px);

@@ -3,12 +3,16 @@
 
 #include "window.h"
 
+/* How wide the rooms at the sides are in the letters of most desktops; window.ui has it too. */
+#define DESK_SIDE_PX 312
+
 struct _DeskWindow
 {
   AdwApplicationWindow parent;
   DeskSession *session;
   gboolean shows_remarks;
   guint tick_id, update_id, n_measured, sides_id;
+  int side_px; /* how wide the rooms at the sides are; 0: as they are made */
   gint64 last_frame_us;
 
   AdwWindowTitle *window_title;

@@ -2,6 +2,44 @@
  * them. */
 #include "window-private.h"
 
+#include "room-layout.h"
+
+/* Of the letters of most desktops, 11 points at their usual size. */
+#define LETTERS_PX 14.67
+
+/* As wide as their letters are large, and no narrower than they are made. */
+static int
+side_px_of (DeskWindow *window)
+{
+  PangoContext *pango = gtk_widget_get_pango_context (GTK_WIDGET (window));
+  const PangoFontDescription *font = pango_context_get_font_description (pango);
+  if (!pango_font_description_get_size_is_absolute (font))
+    return DESK_SIDE_PX;
+  const double letters_px = (double)pango_font_description_get_size (font) / PANGO_SCALE;
+  return (int)(DESK_SIDE_PX * CLAMP (letters_px / LETTERS_PX, 1, 2));
+}
+
+static void
+set_side (GtkWidget *room, int width_px)
+{
+  AdwClamp *clamp = ADW_CLAMP (gtk_widget_get_ancestor (room, ADW_TYPE_CLAMP));
+  adw_clamp_set_maximum_size (clamp, width_px);
+  adw_clamp_set_tightening_threshold (clamp, width_px);
+  desk_room_layout_set_width (gtk_widget_get_layout_manager (room), width_px);
+}
+
+static void
+update_width (DeskWindow *window)
+{
+  const int width_px = side_px_of (window);
+  if (width_px == (window->side_px > 0 ? window->side_px : DESK_SIDE_PX))
+    return;
+  window->side_px = width_px;
+  set_side (GTK_WIDGET (window->sequence_place), width_px);
+  set_side (GTK_WIDGET (window->nearest_side), width_px);
+  set_side (GTK_WIDGET (window->finding_place), width_px);
+}
+
 /* A window that is too narrow for all three has the rooms at the sides over the one in the middle,
  * one at a time, when a button or a key asks for it. */
 static void
@@ -23,6 +61,7 @@ on_sides_due (gpointer data)
 {
   DeskWindow *window = data;
   window->sides_id = 0;
+  update_width (window);
   update_sides (window);
   return G_SOURCE_REMOVE;
 }

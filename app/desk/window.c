@@ -33,9 +33,6 @@
 /* Triangles of one body that are drawn where the processor has to draw them. Checks use all. */
 #define MOST_TRIANGLES_BY_SOFTWARE 60000
 
-/* How wide the rooms at the sides are; window.ui has it too. */
-#define SIDE_PX 312
-
 #define PLAN_MIME_TYPE "application/vnd.trunnion.plan+json"
 
 G_DEFINE_FINAL_TYPE (DeskWindow, desk_window, ADW_TYPE_APPLICATION_WINDOW)
@@ -474,9 +471,12 @@ add_rooms (DeskWindow *window)
   DeskSession *session = window->session;
   GtkWidget *stage = desk_stage_new (session);
   gtk_widget_set_layout_manager (GTK_WIDGET (window->sequence_place),
-                                 desk_room_layout_new (SIDE_PX, 0));
+                                 desk_room_layout_new (DESK_SIDE_PX, 0));
   gtk_widget_set_layout_manager (GTK_WIDGET (window->nearest_side),
-                                 desk_room_layout_new (SIDE_PX, 0));
+                                 desk_room_layout_new (DESK_SIDE_PX, 0));
+  /* What scrolls asks how high it is at no width at all. */
+  gtk_widget_set_layout_manager (GTK_WIDGET (window->finding_place),
+                                 desk_room_layout_new (DESK_SIDE_PX, 0));
   desk_work_line_set_up (window->work_bar);
   desk_work_line_set_up (window->loading_bar);
   window->headline_mark = desk_mark_new ();
@@ -572,6 +572,15 @@ desk_window_finalize (GObject *object)
 
 #define BIND(name) gtk_widget_class_bind_template_child (widget_class, DeskWindow, name)
 
+/* In larger letters the rooms at the sides need more room. */
+static void
+desk_window_css_changed (GtkWidget *widget, GtkCssStyleChange *change)
+{
+  GTK_WIDGET_CLASS (desk_window_parent_class)->css_changed (widget, change);
+  if (!gtk_widget_in_destruction (widget))
+    desk_window_sides_changed (DESK_WINDOW (widget));
+}
+
 static void
 desk_window_class_init (DeskWindowClass *class)
 {
@@ -579,6 +588,7 @@ desk_window_class_init (DeskWindowClass *class)
   G_OBJECT_CLASS (class)->dispose = desk_window_dispose;
   G_OBJECT_CLASS (class)->finalize = desk_window_finalize;
   widget_class->realize = desk_window_realize;
+  widget_class->css_changed = desk_window_css_changed;
   gtk_widget_class_set_template_from_resource (widget_class, DESK_RESOURCES "/window.ui");
   BIND (window_title);
   BIND (toasts);

@@ -107,6 +107,59 @@ test_one_side_at_a_time (Fixture *fixture, gconstpointer name)
   g_assert_false (gtk_toggle_button_get_active (buttons[1]));
 }
 
+static int
+least_height (Fixture *fixture, int width_px)
+{
+  int height_px;
+  gtk_widget_measure (GTK_WIDGET (fixture->window), GTK_ORIENTATION_VERTICAL, width_px, &height_px,
+                      NULL, NULL, NULL);
+  return height_px;
+}
+
+static gboolean
+has_its_width (GtkWidget *room)
+{
+  int least_px;
+  gtk_widget_measure (room, GTK_ORIENTATION_HORIZONTAL, -1, &least_px, NULL, NULL, NULL);
+  return gtk_widget_get_width (room) >= least_px;
+}
+
+/* In larger letters the rooms at the sides are wider, so that verdicts and numbers are not cut; and
+ * a finding of many lines scrolls, so that the window fits on a low screen. */
+static void
+test_letters (Fixture *fixture, gconstpointer name)
+{
+  gtk_window_set_default_size (GTK_WINDOW (fixture->window), 1600, 800);
+  open_copy (fixture, "crane-beside-rack");
+  test_wait (is_checked (fixture) && has_all_rooms (fixture));
+  GtkWidget *root = GTK_WIDGET (fixture->window);
+  GtkWidget *rooms[]
+      = { find (root, is_of_type, "DeskSequence"), find (root, is_of_type, "DeskNearest"),
+          find (root, is_of_type, "DeskFindingCard") };
+  test_wait (gtk_widget_get_width (rooms[0]) > 100);
+  const int before_px = gtk_widget_get_width (rooms[0]);
+  GtkSettings *settings = gtk_settings_get_default ();
+  g_object_set (settings, "gtk-xft-dpi", 144 * 1024, NULL);
+  test_wait (gtk_widget_get_width (rooms[0]) > before_px * 1.2);
+  for (guint i = 0; i < G_N_ELEMENTS (rooms); i++)
+    test_wait (has_its_width (rooms[i]));
+  TrnFinding *finding = (TrnFinding *)desk_session_worst (fixture->session, 0, 0, NULL);
+  finding->check = TRN_CHECK_ATTITUDE;
+  finding->item = "lean";
+  finding->verdict = TRN_VERDICT_FAIL;
+  finding->state = TRN_STATE_OUTSIDE;
+  finding->unit = TRN_UNIT_DEG;
+  finding->value = 2.5;
+  finding->limit = 0.5;
+  finding->missing = NULL;
+  desk_session_set_finding (fixture->session, finding, FALSE);
+  test_idle (0.2);
+  g_assert_cmpint (gtk_widget_get_height (rooms[2]), >, 250);
+  g_assert_cmpint (least_height (fixture, 1600), <=, 720);
+  gtk_settings_reset_property (settings, "gtk-xft-dpi");
+  test_wait (gtk_widget_get_width (rooms[0]) == before_px);
+}
+
 static GtkWidget *
 find_fold (GtkWidget *root, const char *room)
 {
@@ -160,6 +213,7 @@ main (int argc, char **argv)
   g_test_add ("/window/narrow", Fixture, NULL, set_up, test_narrow, tear_down);
   g_test_add ("/window/one-side-at-a-time", Fixture, NULL, set_up, test_one_side_at_a_time,
               tear_down);
+  g_test_add ("/window/letters", Fixture, NULL, set_up, test_letters, tear_down);
   g_test_add ("/window/side-scrolls", Fixture, NULL, set_up, test_scrolls, tear_down);
   return test_window_run (home);
 }
