@@ -2,11 +2,24 @@
  * other threads. */
 #pragma once
 
-#include "session.h"
+#include "session-private.h"
 #include "test-folder.h"
 
 /* Long enough for the slowest machine under a sanitizer; nothing waits for it when all is well. */
 #define TEST_PATIENCE_S 60
+
+/* The check has ended, and moment and profile are judged by what it found: nothing of what is shown
+ * is still to come.
+ */
+static inline gboolean
+test_is_settled (DeskSession *session)
+{
+  const DeskProfile *profile = session->profile;
+  return desk_check_get_state (session->check) == DESK_CHECK_DONE && session->moment_known != NULL
+         && session->moment_known == session->known && session->moment->time_s == session->time_s
+         && profile != NULL && profile->n_done == profile->n_times
+         && session->next_profile_job == NULL;
+}
 
 static inline char *
 test_read (const char *path)

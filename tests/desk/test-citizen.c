@@ -25,8 +25,7 @@
 static gboolean
 is_checked (Fixture *fixture)
 {
-  return desk_check_get_state (desk_session_get_check (fixture->session)) == DESK_CHECK_DONE
-         && desk_session_get_moment (fixture->session) != NULL
+  return test_is_settled (fixture->session)
          && g_strcmp0 (desk_window_get_page (fixture->window), "plan") == 0;
 }
 

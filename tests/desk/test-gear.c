@@ -59,10 +59,7 @@ tear_down (Fixture *f, gconstpointer data)
 static gboolean
 is_worked_out (const Fixture *f)
 {
-  const DeskProfile *profile = desk_session_get_profile (f->session);
-  return profile != NULL && profile->n_done == profile->n_times
-         && desk_check_get_state (desk_session_get_check (f->session)) == DESK_CHECK_DONE
-         && desk_session_get_moment (f->session) != NULL;
+  return test_is_settled (f->session);
 }
 
 /* The plan of the crane, with @before, which is in it once, as @after; NULL: as it is. */

@@ -41,8 +41,7 @@ scrolled_by (const Near *near)
 static gboolean
 is_worked_out (const Near *near)
 {
-  return desk_check_get_state (desk_session_get_check (near->session)) == DESK_CHECK_DONE
-         && desk_session_get_moment (near->session) != NULL && count_rows (near) > 6;
+  return test_is_settled (near->session) && count_rows (near) > 6;
 }
 
 static void

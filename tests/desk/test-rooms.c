@@ -56,10 +56,7 @@ rooms_make (Rooms *rooms)
 static gboolean
 is_worked_out (const Rooms *rooms)
 {
-  const DeskProfile *profile = desk_session_get_profile (rooms->session);
-  return profile != NULL && profile->n_done == profile->n_times
-         && desk_check_get_state (desk_session_get_check (rooms->session)) == DESK_CHECK_DONE
-         && desk_session_get_moment (rooms->session) != NULL;
+  return test_is_settled (rooms->session);
 }
 
 static void

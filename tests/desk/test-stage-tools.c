@@ -133,8 +133,7 @@ test_still_snapshot (Fixture *f, gconstpointer data)
   char *bytes[2];
   gsize lengths[2];
   /* What is still being worked out would show in the second. */
-  test_wait (desk_check_get_state (desk_session_get_check (f->session)) == DESK_CHECK_DONE);
-  test_wait (desk_session_get_moment (f->session) != NULL);
+  test_wait (test_is_settled (f->session));
   test_idle (0.3);
   for (guint i = 0; i < 2; i++)
     {
