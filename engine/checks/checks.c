@@ -403,11 +403,25 @@ task_cost (const Run *run, const TrnTask *task)
   return obstacle == G_MAXUINT ? cost : cost + check->obstacles[obstacle].body->mesh->n_triangles;
 }
 
+/* Among those, a longer way of the load takes longer. */
+static double
+task_way_m (const Run *run, const TrnTask *task)
+{
+  if (task->kind != TRN_TASK_CLEARANCE)
+    return 0;
+  const TrnLiftCheck *check = &run->lifts[task->lift].check;
+  return trn_motion_speed (&check->run->motions[task->index],
+                           trn_lift_check_reach (check, task->index));
+}
+
 static int
 task_compare (gconstpointer a, gconstpointer b, gpointer data)
 {
   guint64 p = task_cost (data, a), q = task_cost (data, b);
-  return p > q ? -1 : p < q;
+  if (p != q)
+    return p > q ? -1 : 1;
+  double way = task_way_m (data, a), other_way = task_way_m (data, b);
+  return way > other_way ? -1 : way < other_way;
 }
 
 /* The longest first, so that all threads end at about the same time. */

@@ -117,9 +117,7 @@ trn_lift_check_time (const TrnLiftCheck *check, guint move, double s)
 double
 trn_lift_check_reach (const TrnLiftCheck *check, guint move)
 {
-  const TrnBvhNode *root = &check->load->bvh->nodes[0];
-  return trn_motion_reach (&check->run->motions[move], trn_bvh_centre (root))
-         + (double)root->radius_m;
+  return trn_sweep_reach (check->load->bvh, &check->run->motions[move]);
 }
 
 TrnFinding

@@ -24,7 +24,7 @@
 #define SHARED_FROM 500
 /* One that is not done after these is likely to be: threads wake up for it. */
 #define EXPECTED_FROM 250
-#define FIRST_SHARES 2
+#define FIRST_SHARES 4
 #define SHARES 16
 #define FIRST_STEPS 64
 #define DOUBLINGS 7
@@ -381,8 +381,7 @@ work (Search *search, guint64 steps)
 static void
 search_start (Search *search, const TrnSweepPair *pair, TrnInterval span, const TrnSearchGoal *goal)
 {
-  const TrnBvhNode *root = &pair->body.bvh->nodes[0];
-  double reach = trn_motion_reach (pair->motion, trn_bvh_centre (root)) + (double)root->radius_m;
+  double reach = trn_sweep_reach (pair->body.bvh, pair->motion);
   double rounding = trn_search_rounding (pair);
   *search = (Search){
     .pair = pair,

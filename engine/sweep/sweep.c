@@ -15,6 +15,13 @@
 /* More spans of time than this are not looked at one by one; the rest counts as contact. */
 #define MOST_CELLS 2000000u
 
+double
+trn_sweep_reach (const TrnBvh *body, const TrnMotion *motion)
+{
+  const TrnBvhNode *root = &body->nodes[0];
+  return trn_motion_reach (motion, trn_bvh_centre (root)) + (double)root->radius_m;
+}
+
 /* A distance that is attained at @s, at most @tolerance_m above the least there. */
 static TrnDistance
 distance_at (const TrnSweepPair *pair, double s, double limit_m, double tolerance_m,
@@ -208,8 +215,7 @@ static gboolean
 stays_inside (const Reach *reach, TrnInterval span)
 {
   const TrnMotion *motion = reach->pair->motion;
-  const TrnBvhNode *root = &reach->pair->body.bvh->nodes[0];
-  double all = trn_motion_reach (motion, trn_bvh_centre (root)) + (double)root->radius_m;
+  double all = trn_sweep_reach (reach->pair->body.bvh, motion);
   double goes = trn_motion_displacement (motion, all, span.lo, span.hi);
   return goes + reach->rounding_m < reach->distance_m
          && inside_at (reach->pair, trn_interval_middle (span)) == TRN_INSIDE_YES;

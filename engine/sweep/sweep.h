@@ -28,6 +28,9 @@ typedef struct
   TrnPose site_from_obstacle;
 } TrnSweepPair;
 
+/* A bound on how far a point of the body is from the line that the motion turns it about. */
+double trn_sweep_reach (const TrnBvh *body, const TrnMotion *motion);
+
 typedef struct
 {
   double width_m; /* upper − lower asked for, > 0 … */
