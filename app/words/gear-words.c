@@ -54,38 +54,123 @@ missing_name (const TrnFinding *finding)
   return trn_words_clean (finding->missing, LONGEST_NAME);
 }
 
-/* Of a load that hangs free. NULL: it is about something else. */
-static const char *
-missing_hang (const char *missing)
+/* What is told of an input by itself: of a load that hangs free, of swinging, and of all else. */
+static const struct
 {
-  if (strcmp (missing, TRN_MISSING_ATTITUDE) == 0)
-    return _ ("Not known: it depends on how the load hangs, which fails or is not known: see "
-              "“attitude” of this lift");
-  if (strcmp (missing, TRN_MISSING_ATTITUDE_BEFORE) == 0)
-    return _ ("Not known: an earlier lift leaves a component on the hook, and how it hangs there, "
-              "or what has taken its place, fails or is not known: see that lift, or let it set "
-              "its load down on a seat");
-  if (strcmp (missing, TRN_MISSING_LEFT) == 0)
-    return _ ("Not known: an earlier lift may have left it off by more than it is away from the "
-              "gear; set the gear farther from it, or, once it is surveyed, remove it and add it "
-              "there");
-  if (strcmp (missing, TRN_MISSING_HUNG_SEAT) == 0)
-    return _ ("Not known: an earlier lift leaves on its hook what this load is to rest on, which "
-              "gives way; let that lift set it down on a seat");
-  if (strcmp (missing, "hang/held") == 0)
-    return _ ("Not known: the load hangs free with its centre of gravity where the hook is, or its "
-              "legs hold it in no stable way; correct cog, the hook point or the lengths");
-  if (strcmp (missing, "hang/short") == 0)
-    return _ ("Not known: the load hangs free from legs that are too short to meet on one hook; "
-              "make them longer, as the warning of the plan says");
-  if (strcmp (missing, "hang/length") == 0)
-    return _ ("Not known: the load hangs free from several legs, and one of them has no length; "
-              "give it one");
-  if (strcmp (missing, "hang/legs") == 0)
-    return _ ("Not known: the load hangs free from more than four legs, and how they hold it is "
-              "not determined; leave their lengths out, or let it hang as drawn");
-  return NULL;
-}
+  const char *missing, *words;
+} plain[] = {
+  { TRN_MISSING_ATTITUDE,
+    N_ ("Not known: it depends on how the load hangs, which fails or is not known: see "
+        "“attitude” of this lift") },
+  { TRN_MISSING_ATTITUDE_BEFORE,
+    N_ ("Not known: an earlier lift leaves a component on the hook, and how it hangs there, "
+        "or what has taken its place, fails or is not known: see that lift, or let it set "
+        "its load down on a seat") },
+  { TRN_MISSING_LEFT,
+    N_ ("Not known: an earlier lift may have left it off by more than it is away from the "
+        "gear; set the gear farther from it, or, once it is surveyed, remove it and add it "
+        "there") },
+  { TRN_MISSING_HUNG_SEAT,
+    N_ ("Not known: an earlier lift leaves on its hook what this load is to rest on, which "
+        "gives way; let that lift set it down on a seat") },
+  { "hang/held",
+    N_ ("Not known: the load hangs free with its centre of gravity where the hook is, or its "
+        "legs hold it in no stable way; correct cog, the hook point or the lengths") },
+  { "hang/short",
+    N_ ("Not known: the load hangs free from legs that are too short to meet on one hook; "
+        "make them longer, as the warning of the plan says") },
+  { "hang/length",
+    N_ ("Not known: the load hangs free from several legs, and one of them has no length; "
+        "give it one") },
+  { "hang/legs",
+    N_ ("Not known: the load hangs free from more than four legs, and how they hold it is "
+        "not determined; leave their lengths out, or let it hang as drawn") },
+  { "swing",
+    N_ ("Not known: started and stopped in so short a time (loads.ramp), the load could swing "
+        "by more than 11°, with what the moves before leave; give the moves more time, or let "
+        "it be brought to rest between them (a wait as long as loads.ramp.rest)") },
+  { "swing/two-hooks",
+    N_ ("Not known: how a load on two hooks swings is known only where both only hoist, and it "
+        "was at rest before; let it be brought to rest before (a wait as long as "
+        "loads.ramp.rest)") },
+  { "swing/guided",
+    N_ ("Not known: the load may still be swinging where a trolley, a frame or something that "
+        "the plan does not name takes it; let it be brought to rest before (a wait as long as "
+        "loads.ramp.rest)") },
+  { "swing/above",
+    N_ ("Not known: how far the load nods below its hook while it swings has no bound, since "
+        "its centre of gravity may be as high as what it hangs from, or points that it hangs "
+        "by lie one above the other; correct cog, the hook point, hook_above, or the points of "
+        "its slings or beam") },
+  { "reach", N_ ("Not known: at some moment the hook is out of reach") },
+  { "tolerance", N_ ("Not known: what the tolerances of the lift do to it has no bound") },
+  { "cog_box", N_ ("Not known: the centre of gravity can be anywhere in its box, and how far the "
+                   "load leans then has no bound") },
+  { "wind",
+    N_ ("Not known: how far the wind of the plan takes the load has no bound: it could lean far or "
+        "turn over, or, on two hooks, tolerances and hooks out of level could take its main and "
+        "tail point plumb over each other; lift in less wind, and on two hooks hold them more "
+        "level or let the tail go before") },
+  { "wind/upright", N_ ("Not known: how far the wind takes a load has no bound where its main and "
+                        "tail point come plumb over each other; let the tail go before") },
+  { "out-of-level", N_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
+                        "hooks can turn the load any way") },
+  { "lean", N_ ("Not known: what the load leans by on its hooks has no bound, as where it "
+                "turns over, or its main and tail point come plumb over each other") },
+  { "hang", N_ ("Not known: how the load would hang cannot be found, since the plan leaves "
+                "out the length of some of its slings, or they hold it in no stable way") },
+  { "tail", N_ ("Not known: on the main hook alone a load does not tilt, it hangs; let the "
+                "tail hoist hold it in this move (rigging.tail and its moves), or tilt it "
+                "about the point that something else holds") },
+  { "tail/mid-air",
+    N_ ("Not known: the plan names nothing that holds the load within 1 m of the point that it "
+        "tilts about; name a tail hoist (rigging.tail), or as a seat of the lift (seats) what "
+        "holds it there, such as a hinge or a cradle") },
+  { "supports/three",
+    N_ ("Not known: on one or two supports nothing stands; give it three at least "
+        "(supports, or legs)") },
+  { "mat/apart", N_ ("Not known: a mat lies where another support of it stands as well, and the "
+                     "ground would bear both; give each support a mat of its own") },
+  { "ground/stands_on",
+    N_ ("Not known: the plan shows nothing below it that it stands on; give it the "
+        "ground as a structure, or say in its ground what it stands on there "
+        "(stands_on) and how high that is (level, 0 where left out)") },
+  { "mass_source", N_ ("Not known: the load would be lighter than the air in its place. Masses are "
+                       "in kilograms: correct it, or, where its mesh is no more than the room that "
+                       "it takes, say who says what it weighs (mass_source)") },
+  { "ground/rest", N_ ("Not known: a part of its supports stands on what the plan shows, and "
+                       "nothing is shown below the others; give the plan all of the ground that it "
+                       "stands on, as structures") },
+  { "ground/seam", N_ ("Not known: a support stands on two structures or more, of which each may "
+                       "be off by its survey, so that a gap may be between them; set it on one, or "
+                       "make them one structure") },
+  { "ground/step",
+    N_ ("Not known: what it stands on differs in height by more than 10 mm, and only the "
+        "survey of it could make that up; give the plan the packing below each support as "
+        "structures, or set the gear on what is level") },
+  { "friction", N_ ("Not known: it rests on a slope, and whether it slides is not checked; set "
+                    "it on what is level, or what holds it on both sides") },
+  { "round", N_ ("Not known: it stands on a flat that turns up little by little beside it, "
+                 "as of a round drawn with few flats, which would roll; give it as a "
+                 "cylinder or with a finer mesh, or set it on what holds it on both sides") },
+  { "beam/slings", N_ ("Not known: no sling holds the beam; give it two from the hook, to beam-a "
+                       "and to beam-b") },
+  { "approach", N_ ("Not known: the plan chooses no rule for the distance from live lines "
+                    "(approach)") },
+  { "approach/distance",
+    N_ ("Not known: the rule has no distance for this voltage; ask the owner of the "
+        "line, and set a distance of your own with its source") },
+  { "in-line", N_ ("Not known: the main and the tail point come plumb over each other, where "
+                   "each may carry all; let the tail go before") },
+  { "loads/dynamic/factor",
+    N_ ("Not known: the rule has no dynamic factor for so small a load; give the "
+        "plan a factor with its source instead of the rule (loads.dynamic)") },
+  { "shackle/pin", N_ ("Not known: pulled straight the shackle holds it, pulled aside it may not; "
+                       "the plan leaves out shackle/pin, how its pin lies") },
+  { "park", N_ ("Not known: no hoist of the lift uses this crane, and the plan leaves out "
+                "park, the place of its hook then") },
+  { "gear", N_ ("Not known: the lift names no gear that holds the load (rigging)") },
+};
 
 /* As it is written into a plan, of which it has the words and units. */
 static char *
@@ -150,142 +235,16 @@ missing_holder (const TrnFinding *finding)
       differs);
 }
 
-/* NULL: it is about something else. */
-static const char *
-missing_swing (const char *missing)
-{
-  if (strcmp (missing, "swing") == 0)
-    return _ (
-        "Not known: started and stopped in so short a time (loads.ramp), the load could swing "
-        "by more than 11°, with what the moves before leave; give the moves more time, or let "
-        "it be brought to rest between them (a wait as long as loads.ramp.rest)");
-  if (strcmp (missing, "swing/two-hooks") == 0)
-    return _ (
-        "Not known: how a load on two hooks swings is known only where both only hoist, and it "
-        "was at rest before; let it be brought to rest before (a wait as long as "
-        "loads.ramp.rest)");
-  if (strcmp (missing, "swing/guided") == 0)
-    return _ (
-        "Not known: the load may still be swinging where a trolley, a frame or something that "
-        "the plan does not name takes it; let it be brought to rest before (a wait as long as "
-        "loads.ramp.rest)");
-  if (strcmp (missing, "swing/above") == 0)
-    return _ (
-        "Not known: how far the load nods below its hook while it swings has no bound, since "
-        "its centre of gravity may be as high as what it hangs from, or points that it hangs "
-        "by lie one above the other; correct cog, the hook point, hook_above, or the points of "
-        "its slings or beam");
-  return NULL;
-}
-
 char *
 trn_words_missing (const TrnFinding *finding)
 {
-  const char *missing = finding->missing, *hang = missing_hang (missing),
-             *swing = missing_swing (missing);
+  const char *missing = finding->missing;
   char *holder = missing_holder (finding);
   if (holder != NULL)
     return holder;
-  if (hang != NULL)
-    return g_strdup (hang);
-  if (swing != NULL)
-    return g_strdup (swing);
-  if (strcmp (missing, "reach") == 0)
-    return g_strdup (_ ("Not known: at some moment the hook is out of reach"));
-  if (strcmp (missing, "tolerance") == 0)
-    return g_strdup (_ ("Not known: what the tolerances of the lift do to it has no bound"));
-  if (strcmp (missing, "cog_box") == 0)
-    return g_strdup (
-        _ ("Not known: the centre of gravity can be anywhere in its box, and how far the "
-           "load leans then has no bound"));
-  if (strcmp (missing, "wind") == 0)
-    return g_strdup (_ (
-        "Not known: how far the wind of the plan takes the load has no bound: it could lean far or "
-        "turn over, or, on two hooks, tolerances and hooks out of level could take its main and "
-        "tail point plumb over each other; lift in less wind, and on two hooks hold them more "
-        "level or let the tail go before"));
-  if (strcmp (missing, "wind/upright") == 0)
-    return g_strdup (_ ("Not known: how far the wind takes a load has no bound where its main and "
-                        "tail point come plumb over each other; let the tail go before"));
-  if (strcmp (missing, "out-of-level") == 0)
-    return g_strdup (_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
-                        "hooks can turn the load any way"));
-  if (strcmp (missing, "lean") == 0)
-    return g_strdup (_ ("Not known: what the load leans by on its hooks has no bound, as where it "
-                        "turns over, or its main and tail point come plumb over each other"));
-  if (strcmp (missing, "hang") == 0)
-    return g_strdup (_ ("Not known: how the load would hang cannot be found, since the plan leaves "
-                        "out the length of some of its slings, or they hold it in no stable way"));
-  if (strcmp (missing, "tail") == 0)
-    return g_strdup (_ ("Not known: on the main hook alone a load does not tilt, it hangs; let the "
-                        "tail hoist hold it in this move (rigging.tail and its moves), or tilt it "
-                        "about the point that something else holds"));
-  if (strcmp (missing, "tail/mid-air") == 0)
-    return g_strdup (
-        _ ("Not known: the plan names nothing that holds the load within 1 m of the point that it "
-           "tilts about; name a tail hoist (rigging.tail), or as a seat of the lift (seats) what "
-           "holds it there, such as a hinge or a cradle"));
-  if (strcmp (missing, "supports/three") == 0)
-    return g_strdup (_ ("Not known: on one or two supports nothing stands; give it three at least "
-                        "(supports, or legs)"));
-  if (strcmp (missing, "mat/apart") == 0)
-    return g_strdup (_ ("Not known: a mat lies where another support of it stands as well, and the "
-                        "ground would bear both; give each support a mat of its own"));
-  if (strcmp (missing, "ground/stands_on") == 0)
-    return g_strdup (_ ("Not known: the plan shows nothing below it that it stands on; give it the "
-                        "ground as a structure, or say in its ground what it stands on there "
-                        "(stands_on) and how high that is (level, 0 where left out)"));
-  if (strcmp (missing, "mass_source") == 0)
-    return g_strdup (
-        _ ("Not known: the load would be lighter than the air in its place. Masses are "
-           "in kilograms: correct it, or, where its mesh is no more than the room that "
-           "it takes, say who says what it weighs (mass_source)"));
-  if (strcmp (missing, "ground/rest") == 0)
-    return g_strdup (
-        _ ("Not known: a part of its supports stands on what the plan shows, and "
-           "nothing is shown below the others; give the plan all of the ground that it "
-           "stands on, as structures"));
-  if (strcmp (missing, "ground/seam") == 0)
-    return g_strdup (
-        _ ("Not known: a support stands on two structures or more, of which each may "
-           "be off by its survey, so that a gap may be between them; set it on one, or "
-           "make them one structure"));
-  if (strcmp (missing, "ground/step") == 0)
-    return g_strdup (
-        _ ("Not known: what it stands on differs in height by more than 10 mm, and only the "
-           "survey of it could make that up; give the plan the packing below each support as "
-           "structures, or set the gear on what is level"));
-  if (strcmp (missing, "friction") == 0)
-    return g_strdup (_ ("Not known: it rests on a slope, and whether it slides is not checked; set "
-                        "it on what is level, or what holds it on both sides"));
-  if (strcmp (missing, "round") == 0)
-    return g_strdup (_ ("Not known: it stands on a flat that turns up little by little beside it, "
-                        "as of a round drawn with few flats, which would roll; give it as a "
-                        "cylinder or with a finer mesh, or set it on what holds it on both sides"));
-  if (strcmp (missing, "beam/slings") == 0)
-    return g_strdup (_ ("Not known: no sling holds the beam; give it two from the hook, to beam-a "
-                        "and to beam-b"));
-  if (strcmp (missing, "approach") == 0)
-    return g_strdup (_ ("Not known: the plan chooses no rule for the distance from live lines "
-                        "(approach)"));
-  if (strcmp (missing, "approach/distance") == 0)
-    return g_strdup (
-        _ ("Not known: the rule has no distance for this voltage; ask the owner of the "
-           "line, and set a distance of your own with its source"));
-  if (strcmp (missing, "in-line") == 0)
-    return g_strdup (_ ("Not known: the main and the tail point come plumb over each other, where "
-                        "each may carry all; let the tail go before"));
-  if (strcmp (missing, "loads/dynamic/factor") == 0)
-    return g_strdup (_ ("Not known: the rule has no dynamic factor for so small a load; give the "
-                        "plan a factor with its source instead of the rule (loads.dynamic)"));
-  if (strcmp (missing, "shackle/pin") == 0)
-    return g_strdup (_ ("Not known: pulled straight the shackle holds it, pulled aside it may not; "
-                        "the plan leaves out shackle/pin, how its pin lies"));
-  if (strcmp (missing, "park") == 0)
-    return g_strdup (_ ("Not known: no hoist of the lift uses this crane, and the plan leaves out "
-                        "park, the place of its hook then"));
-  if (strcmp (missing, "gear") == 0)
-    return g_strdup (_ ("Not known: the lift names no gear that holds the load (rigging)"));
+  for (guint i = 0; i < G_N_ELEMENTS (plain); i++)
+    if (strcmp (plain[i].missing, missing) == 0)
+      return g_strdup (_ (plain[i].words));
   g_autofree char *name = trn_words_clean (missing, LONGEST_NAME);
   if (finding->state == TRN_STATE_NOT_GIVEN)
     return g_strdup_printf (_ ("Not looked at: the plan leaves out %s"), name);

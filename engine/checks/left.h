@@ -19,6 +19,5 @@ double trn_left_off (const TrnLiftCheck *check, guint obstacle, const double *hu
 gboolean trn_left_means (const TrnLiftCheck *check, guint obstacle);
 
 /* Whether the gear of that name holds something that earlier lifts left on its hook, also where it
- * was removed there, or held the
- * load of this lift when it began and does not lift it. */
+ * was removed there, or held the load of this lift when it began and does not lift it. */
 gboolean trn_left_holds (const TrnLiftCheck *check, const char *gear);

@@ -194,6 +194,55 @@ test_approach (void)
                "Not known: the plan chooses no rule for the distance from live lines (approach)");
 }
 
+/* What differs of how an earlier lift left the load, in words and units of the plan. */
+static void
+test_holder (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_RIGGING,
+                   .verdict = TRN_VERDICT_UNKNOWN,
+                   .state = TRN_STATE_UNKNOWN,
+                   .missing = TRN_MISSING_HOLDER,
+                   .item = "holder" };
+  g_autofree char *holder = trn_words_with_subject ("Cover", &f);
+  g_assert_cmpstr (holder, ==, "Cover (what holds it)");
+  assert_text (trn_words_with_subject_of_both (NULL, NULL, &f), "what holds the load");
+  assert_text (trn_words_finding (&f),
+               "Not known: an earlier lift leaves it on its hook, and gear and slings that hold it "
+               "there are not looked at in this lift; let that lift set it down on a seat");
+#define HELD_OTHERWISE(differs)                                                                    \
+  "Not known: an earlier lift leaves the load on its hook, and this one does not hold it on as "   \
+  "it "                                                                                            \
+  "was left: " differs                                                                             \
+  ". Hold it on by the same gear and rigging, alike in every key, or let that "                    \
+  "lift set it down on a seat"
+  f.key = "gear";
+  f.was = "one";
+  f.is = "two";
+  assert_text (trn_words_finding (&f), HELD_OTHERWISE ("gear was one, and is two"));
+  f.was = f.is = NULL;
+  f.key = "mass";
+  f.key_of = "sling-west";
+  f.n_values = 1;
+  f.values_unit = TRN_UNIT_KG;
+  f.was_values[0] = 5;
+  f.is_values[0] = NAN;
+  assert_text (trn_words_finding (&f),
+               HELD_OTHERWISE ("mass of sling-west was 5 kg, and is left out"));
+  f.key = "shackle";
+  f.is_values[0] = 0;
+  assert_text (trn_words_finding (&f),
+               HELD_OTHERWISE ("shackle of sling-west was given, and is left out"));
+  f.key = "to";
+  f.n_values = 3;
+  f.values_unit = TRN_UNIT_M;
+  f.was_values[2] = -0.25;
+  assert_text (trn_words_finding (&f),
+               HELD_OTHERWISE ("to of sling-west was [5, 0, -0.25] m, and is [0, 0, 0] m"));
+  f.key = "moves";
+  f.n_values = 0;
+  assert_text (trn_words_finding (&f), HELD_OTHERWISE ("see moves of sling-west"));
+}
+
 /* Whatever is missing, every check says what, and none reads like a pass. */
 static void
 test_missing (void)
@@ -270,48 +319,7 @@ test_missing (void)
   assert_text (trn_words_finding (&f),
                "Not known: an earlier lift leaves on its hook what this load is to rest on, which "
                "gives way; let that lift set it down on a seat");
-  f.missing = TRN_MISSING_HOLDER;
   f.check = TRN_CHECK_RIGGING;
-  f.item = "holder";
-  g_autofree char *holder = trn_words_with_subject ("Cover", &f);
-  g_assert_cmpstr (holder, ==, "Cover (what holds it)");
-  assert_text (trn_words_with_subject_of_both (NULL, NULL, &f), "what holds the load");
-  assert_text (trn_words_finding (&f),
-               "Not known: an earlier lift leaves it on its hook, and gear and slings that hold it "
-               "there are not looked at in this lift; let that lift set it down on a seat");
-#define HELD_OTHERWISE(differs)                                                                    \
-  "Not known: an earlier lift leaves the load on its hook, and this one does not hold it on as "   \
-  "it "                                                                                            \
-  "was left: " differs                                                                             \
-  ". Hold it on by the same gear and rigging, alike in every key, or let that "                    \
-  "lift set it down on a seat"
-  f.key = "gear";
-  f.was = "one";
-  f.is = "two";
-  assert_text (trn_words_finding (&f), HELD_OTHERWISE ("gear was one, and is two"));
-  f.was = f.is = NULL;
-  f.key = "mass";
-  f.key_of = "sling-west";
-  f.n_values = 1;
-  f.values_unit = TRN_UNIT_KG;
-  f.was_values[0] = 5;
-  f.is_values[0] = NAN;
-  assert_text (trn_words_finding (&f),
-               HELD_OTHERWISE ("mass of sling-west was 5 kg, and is left out"));
-  f.key = "shackle";
-  f.is_values[0] = 0;
-  assert_text (trn_words_finding (&f),
-               HELD_OTHERWISE ("shackle of sling-west was given, and is left out"));
-  f.key = "to";
-  f.n_values = 3;
-  f.values_unit = TRN_UNIT_M;
-  f.was_values[2] = -0.25;
-  assert_text (trn_words_finding (&f),
-               HELD_OTHERWISE ("to of sling-west was [5, 0, -0.25] m, and is [0, 0, 0] m"));
-  f.key = "moves";
-  f.n_values = 0;
-  assert_text (trn_words_finding (&f), HELD_OTHERWISE ("see moves of sling-west"));
-  f.key = f.key_of = NULL;
   f.item = "own-load";
   g_autofree char *own = trn_words_with_subject ("Cover", &f);
   g_assert_cmpstr (own, ==, "Cover (own load)");
@@ -367,6 +375,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/words/gear/holder", test_holder);
   g_test_add_func ("/words/gear/headroom", test_headroom);
   g_test_add_func ("/words/gear/reach", test_reach);
   g_test_add_func ("/words/gear/tail-swing", test_tail_swing);
