@@ -225,13 +225,14 @@ set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point, double slack_rad)
       const TrnVec3 w = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (joint, cog));
       const double far_m = trn_vec3_length (w);
       c->nods_m = fmin (c->nods_m, (tilts ? -far_m : w.z) - box_m);
-      highest_m = fmax (highest_m, (tilts ? far_m : w.z) + box_m);
+      highest_m = fmax (highest_m, tilts ? far_m : w.z);
       c->joint_m = fmax (c->joint_m, trn_vec3_distance (joint, point));
     }
   const double beam_m = joints.by_legs && c->hoist->has_beam
                             ? c->hoist->beam.below_hook_m + 0.5 * c->hoist->beam.depth_m
                             : 0;
-  c->arm_m = (TrnInterval){ fmax (0, c->cog_m.lo - highest_m - beam_m),
+  /* That is no matter of where the centre of gravity is. */
+  c->arm_m = (TrnInterval){ fmax (0, c->cog_m.lo + box_m - highest_m - beam_m),
                             fmax (0, c->cog_m.hi - c->nods_m) };
   const double slope = fmin (G_PI / 2, steepest_rad (&joints, &motion->start.turn) + slack_rad);
   c->slope = joints.n > 1 ? tan (slope) : 0;

@@ -209,6 +209,18 @@ test_joints (void)
   test_assert_between (low, high * 2, 1e-9, 1e-9);
   const double leans = chord_of (turns_deg (CUBE, BAR_AT ("2") "'tolerance': {'tilt_deg': 2},"));
   test_assert_between (leans, high / cos (2 * G_PI / 180), 1e-9, 0.01 * high);
+  /* How high legs are is no matter of where the centre of gravity is: here 0.2 m, which may be 0.3
+   * m higher or lower. */
+  g_assert_cmpfloat (
+      turns_deg (
+          CUBE "'cog_box': [0, 0, 0.3],",
+          "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 1.3, "
+          "'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2, 'below_hook': 1, "
+          "'between': [[-1, 0, 2], [1, 0, 2]]}, 'slings': [{'id': 'a', 'from': 'beam-a', 'to': "
+          "[-1, "
+          "0, 2], 'diameter': 0.03}, {'id': 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': "
+          "0.03}]}}, 'tolerance': {'tilt_deg': 0.1},"),
+      >, 0);
   TestRun run = run_plan (RAMP ("10") TOWER, POST, CUBE, BAR_AT ("0.9"), TRAVEL ("110"));
   TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing"),
                 "swing/above");
