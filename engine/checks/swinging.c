@@ -51,6 +51,7 @@ typedef struct
                         that, at most, … */
   double joint_m;    /* … and so far from the hook point of the lift, or from its tail point */
   double slope;      /* of what it nods about */
+  double beside_m;   /* what holds it by several points beside the plumb line of the hook; else 0 */
 } Case;
 
 /* ---- the path of the tip ---- */
@@ -227,6 +228,8 @@ set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point, double slack_rad)
       c->nods_m = fmin (c->nods_m, (tilts ? -far_m : w.z) - box_m);
       highest_m = fmax (highest_m, tilts ? far_m : w.z);
       c->joint_m = fmax (c->joint_m, trn_vec3_distance (joint, point));
+      if (joints.n > 1)
+        c->beside_m = fmax (c->beside_m, (tilts ? far_m : hypot (w.x, w.y)) + box_m);
     }
   const double beam_m = joints.by_legs && c->hoist->has_beam
                             ? c->hoist->beam.below_hook_m + 0.5 * c->hoist->beam.depth_m
@@ -309,6 +312,23 @@ load_chord (const TrnSwinging *swinging)
                              : swinging->chord;
 }
 
+/* Where one of several legs goes slack, the others hold the load beside the plumb line of the hook,
+ * e at the height a: what they hold goes aside by √(a² + e²)/a as much as below it. That is where
+ * rope and legs lean against each other by atan (e/a), which is no more than their swings together:
+ * as Cauchy has it, c √(L (1/K + 1/a)). This is the square of that share. */
+static double
+slack_share (const Case *c, const TrnSwinging *swinging, double rope_m)
+{
+  if (c->beside_m == 0)
+    return 1;
+  const double both
+      = chain_chord (swinging) * sqrt (swinging->whole_m * (1 / rope_m + 1 / swinging->arm_m.lo));
+  const double drawn = c->beside_m / swinging->arm_m.lo,
+               leans = both < G_SQRT2 ? tan (2 * asin (both / 2)) : INFINITY,
+               most = fmin (drawn, leans);
+  return 1 + most * most;
+}
+
 static void
 find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwinging *found)
 {
@@ -331,7 +351,7 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
       = { .seconds = motion->seconds, .ramp_s = ramp_of (check), .least_m = rope.lo + c.cog_m.lo };
   set_level (&c, &swing);
   const gboolean waits = check->run->lift->moves[move].kind == TRN_MOVE_WAIT;
-  if (!(c.nods_m > 0 && (c.slope == 0 || c.arm_m.lo > 0)))
+  if (!(c.nods_m > 0 && (c.beside_m == 0 || c.arm_m.lo > 0)))
     found->missing = "swing/above";
   else if (!(swing.least_m > 0) || (!waits && !add_all (&c, &swing)))
     found->missing = "reach";
@@ -347,6 +367,7 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
   found->slope = c.slope;
   found->nods_m = c.nods_m;
   found->joint_m = c.joint_m;
+  found->slack = slack_share (&c, found, rope.lo);
   if (!(load_chord (found) <= 2 * sin (MOST_DEG * G_PI / 360)))
     {
       found->chord = NAN;
@@ -491,9 +512,9 @@ trn_swinging_load_m (const TrnSwinging *swinging, double far_m)
 {
   if (!(swinging->chord > 0))
     return swinging->chord;
-  const double joint_far_m
-      = far_m + swinging->joint_m,
-      chain_m = swinging->rope_m + trn_swing_arm_m (swinging->arm_m, joint_far_m * swinging->slope);
+  const double joint_far_m = far_m + swinging->joint_m,
+               arm_m = trn_swing_arm_m (swinging->arm_m, joint_far_m * swinging->slope),
+               chain_m = swinging->rope_m + arm_m * swinging->slack;
   return trn_swing_aside (chain_chord (swinging), swinging->whole_m, chain_m, joint_far_m,
                           swinging->nods_m);
 }
