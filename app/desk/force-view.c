@@ -165,7 +165,7 @@ add_found (Look *look, GArray *rows, guint hoist, TrnGauge quantity, const char 
           .value = is_mass                     ? trn_words_weight (found.greatest)
                    : isfinite (found.greatest) ? trn_words_gauge_value (quantity, found.greatest)
                                                : g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN)),
-          .more = is_mass ? trn_words_mass (found.greatest) : NULL,
+          .more = is_mass ? trn_words_force (found.greatest, TRN_UNIT_KG, TRUE) : NULL,
           .said = trn_words_loads_found_of (of, found.is_all) };
   g_array_append_val (rows, row);
 }
