@@ -153,8 +153,7 @@ test_letters (Fixture *fixture, gconstpointer name)
   finding->limit = 0.5;
   finding->missing = NULL;
   desk_session_set_finding (fixture->session, finding, FALSE);
-  test_idle (0.2);
-  g_assert_cmpint (gtk_widget_get_height (rooms[2]), >, 250);
+  test_wait (gtk_widget_get_height (rooms[2]) > 250);
   g_assert_cmpint (least_height (fixture, 1600), <=, 720);
   gtk_settings_reset_property (settings, "gtk-xft-dpi");
   test_wait (gtk_widget_get_width (rooms[0]) == before_px);
