@@ -1,9 +1,11 @@
 /* compare-words.c: what changed between two results, in words.
  *
- * A clearance is rounded down and what is asked for up, before and after alike. */
+ * A clearance is rounded down and what is asked for up, before and after alike; so is whatever has
+ * its limit below it, and the other way round what has it above. */
 #include "compare-words.h"
 
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
 #include "force-words.h"
@@ -142,10 +144,18 @@ place_text (const char *lift, const TrnFinding *finding)
   return g_strdup_printf (_ ("%s, move %u: %s"), id, (guint)finding->move + 1, subject);
 }
 
+/* Toward the worse: the number, its limit, and what is in hand. */
+static gboolean
+is_rounded_up (const TrnFinding *finding, double (*number_of) (const TrnFinding *))
+{
+  if (trn_results_is_floor (finding))
+    return number_of == trn_results_limit;
+  return number_of == trn_results_measure;
+}
+
 /* "0.62 m → 0.48 m", or once where both read the same. */
 static char *
-pair_text (const TrnResultsDifference *difference, double (*number_of) (const TrnFinding *),
-           gboolean up)
+pair_text (const TrnResultsDifference *difference, double (*number_of) (const TrnFinding *))
 {
   const TrnFinding *both[] = { difference->before, difference->after };
   char *texts[] = { NULL, NULL };
@@ -155,8 +165,8 @@ pair_text (const TrnResultsDifference *difference, double (*number_of) (const Tr
     else
       {
         gboolean is_distance = trn_results_is_distance (both[i]);
-        texts[i]
-            = trn_words_force (number_of (both[i]), is_distance ? TRN_UNIT_M : both[i]->unit, up);
+        texts[i] = trn_words_force (number_of (both[i]), is_distance ? TRN_UNIT_M : both[i]->unit,
+                                    is_rounded_up (both[i], number_of));
       }
   gboolean same = strcmp (texts[0], texts[1]) == 0;
   char *pair = same ? g_strdup (texts[0]) : g_strdup_printf ("%s → %s", texts[0], texts[1]);
@@ -165,11 +175,36 @@ pair_text (const TrnResultsDifference *difference, double (*number_of) (const Tr
   return pair;
 }
 
-static const char *
-value_format (const TrnFinding *finding)
+/* Which end of a range is near, as the check says it. */
+typedef enum
 {
+  NO_END,
+  LEAST,
+  GREATEST,
+} End;
+
+static End
+end_of (const TrnFinding *finding)
+{
+  const double above = finding->value - finding->limit;
+  if (finding->check != TRN_CHECK_REACH || !(above < 0 || above > 0) || isnan (finding->margin))
+    return NO_END;
+  return trn_results_is_floor (finding) ? LEAST : GREATEST;
+}
+
+static const char *
+value_format (const TrnResultsDifference *difference)
+{
+  const TrnFinding *before = difference->before, *after = difference->after;
+  const TrnFinding *finding = after != NULL ? after : before;
   if (!trn_results_is_distance (finding))
-    return _ ("value %s, limit %s, in hand %s");
+    {
+      const End end = end_of (finding);
+      const gboolean is_same = before == NULL || after == NULL || end_of (before) == end;
+      return is_same && end == LEAST      ? _ ("value %s, least %s, in hand %s")
+             : is_same && end == GREATEST ? _ ("value %s, greatest %s, in hand %s")
+                                          : _ ("value %s, limit %s, in hand %s");
+    }
   if (finding->check == TRN_CHECK_CLEARANCE || finding->check == TRN_CHECK_APPROACH)
     return _ ("certified clearance %s, to be kept %s, in hand %s");
   return _ ("outside the swing circle by %s, to be kept %s, in hand %s");
@@ -185,15 +220,13 @@ has_number (const TrnFinding *finding)
 static void
 append_numbers (GString *lines, const TrnResultsDifference *difference)
 {
-  const TrnFinding *finding = difference->after != NULL ? difference->after : difference->before;
   if (!has_number (difference->before) && !has_number (difference->after))
     return;
-  gboolean is_distance = trn_results_is_distance (finding);
-  g_autofree char *value = pair_text (difference, trn_results_measure, !is_distance);
-  g_autofree char *limit = pair_text (difference, trn_results_limit, is_distance);
-  g_autofree char *in_hand = pair_text (difference, trn_results_in_hand, FALSE);
+  g_autofree char *value = pair_text (difference, trn_results_measure);
+  g_autofree char *limit = pair_text (difference, trn_results_limit);
+  g_autofree char *in_hand = pair_text (difference, trn_results_in_hand);
   append_line (lines, "    ");
-  g_string_append_printf (lines, value_format (finding), value, limit, in_hand);
+  g_string_append_printf (lines, value_format (difference), value, limit, in_hand);
   if (difference->limit_changed)
     g_string_append (lines, _ (" (what is asked for was changed)"));
 }

@@ -46,10 +46,12 @@ trn_results_limit (const TrnFinding *finding)
   return trn_results_is_distance (finding) ? finding->required_m : finding->limit;
 }
 
-/* Whether a value has to be at least its limit: the file does not say, but its margin does. */
-static gboolean
-is_floor (const TrnFinding *finding)
+/* The file does not say, but its margin does. */
+gboolean
+trn_results_is_floor (const TrnFinding *finding)
 {
+  if (trn_results_is_distance (finding))
+    return TRUE;
   double allowance = isnan (finding->allowance_m) ? 0 : finding->allowance_m;
   double above = finding->value - finding->limit, left = finding->margin + allowance;
   return fabs (left - above) < fabs (left + above);
@@ -60,7 +62,8 @@ static double
 standing_of (const TrnFinding *finding)
 {
   if (!trn_results_is_distance (finding))
-    return is_floor (finding) ? finding->margin + finding->limit : finding->margin - finding->limit;
+    return trn_results_is_floor (finding) ? finding->margin + finding->limit
+                                          : finding->margin - finding->limit;
   /* Of a swing circle of the load nothing is taken off. */
   gboolean has_allowance = finding->check != TRN_CHECK_SWING_RADIUS;
   return trn_results_measure (finding) - (has_allowance ? finding->allowance_m : 0);

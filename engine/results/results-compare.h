@@ -62,3 +62,6 @@ double trn_results_limit (const TrnFinding *finding);
 double trn_results_in_hand (const TrnFinding *finding);
 /* Whether it is a distance, for which trn_results_limit is the least. */
 gboolean trn_results_is_distance (const TrnFinding *finding);
+/* Whether the number has to be at least its limit, as all distances have; else it is at most that,
+ * or the two are the same. */
+gboolean trn_results_is_floor (const TrnFinding *finding);

@@ -165,7 +165,11 @@ test_seat_and_start (void)
   seat.gap_m = seat.distance_m = 0.1;
   assert_finding (
       seat, "Not resting: 0.1 m above pad, and up to 0.005 m counts as resting (fit). Lower it "
-            "by so much more, or correct the place of one of the two");
+            "by what lies between them, or correct the place of one of the two");
+  seat.gap_m = 0.0053;
+  assert_finding (
+      seat, "Not resting: 0.006 m above pad, and up to 0.005 m counts as resting (fit). Lower it "
+            "by what lies between them, or correct the place of one of the two");
   seat.gap_m = NAN;
   assert_finding (seat, "Not resting: 0.1 m from pad, and not above it");
   seat.state = TRN_STATE_RESTING;

@@ -1,6 +1,7 @@
 /* What is said of gear: the sense of each sentence follows the verdict, its numbers err on the
  * careful side, and what is not known names the input that is missing. */
 #include "command-words.h"
+#include "compare-words.h"
 #include "desk-words.h"
 #include "gear-words.h"
 
@@ -85,6 +86,33 @@ test_reach (void)
   assert_text (trn_words_finding (&f),
                "Boom angle: out of reach, the gear cannot go where its hook has to be");
   g_assert_cmpstr (trn_words_finding_short (&f), ==, "OUT OF REACH");
+}
+
+static void
+assert_compared (const TrnFinding *before, const TrnFinding *after, const char *numbers)
+{
+  const TrnResultsDifference difference
+      = { .kind = TRN_DIFFER_OTHER, .lift = "up", .before = before, .after = after };
+  g_autofree char *line = trn_words_compare_line (&difference);
+  g_assert_nonnull (strstr (line, "\n    "));
+  g_assert_cmpstr (strstr (line, "\n    ") + 5, ==, numbers);
+}
+
+/* Which end of the range is near is said of two results as the check says it, and its number is
+ * rounded as there; files do not tell, but their margins do. */
+static void
+test_reach_compared (void)
+{
+  TrnFinding low = value (TRN_CHECK_REACH, "radius", TRN_STATE_WITHIN, 12.0004, 10.0002, 2.0002);
+  TrnFinding lower = value (TRN_CHECK_REACH, "radius", TRN_STATE_OUTSIDE, 9.8, 10, -0.2);
+  TrnFinding high = value (TRN_CHECK_REACH, "radius", TRN_STATE_WITHIN, 19.5002, 20.0004, 0.5002);
+  TrnFinding at = value (TRN_CHECK_REACH, "radius", TRN_STATE_WITHIN, 10, 10, 0);
+  assert_compared (&low, &low, "value 12 m, least 10.001 m, in hand 2 m");
+  assert_compared (&low, &lower, "value 12 m → 9.8 m, least 10.001 m → 10 m, in hand 2 m → −0.2 m");
+  assert_compared (NULL, &high, "value – → 19.501 m, greatest – → 20 m, in hand – → 0.5 m");
+  assert_compared (&high, &low,
+                   "value 19.501 m → 12 m, limit 20 m → 10.001 m, in hand 0.5 m → 2 m");
+  assert_compared (&at, NULL, "value 10 m → –, limit 10 m → –, in hand 0 m → –");
 }
 
 static void
@@ -378,6 +406,7 @@ main (int argc, char **argv)
   g_test_add_func ("/words/gear/holder", test_holder);
   g_test_add_func ("/words/gear/headroom", test_headroom);
   g_test_add_func ("/words/gear/reach", test_reach);
+  g_test_add_func ("/words/gear/reach-compared", test_reach_compared);
   g_test_add_func ("/words/gear/tail-swing", test_tail_swing);
   g_test_add_func ("/words/gear/rigging", test_rigging);
   g_test_add_func ("/words/gear/approach", test_approach);
