@@ -10,11 +10,27 @@ struct _DeskSettings
   gulong kept_handler;
   DeskChoices now;
   guint n_forced;
+  gboolean are_animations_off; /* in the toolkit, by this */
 };
 
 G_DEFINE_FINAL_TYPE (DeskSettings, desk_settings, G_TYPE_OBJECT)
 
 static guint signal_changed;
+
+/* The toolkit styles every widget anew whenever it is told, the same as well: only of a change. */
+static void
+apply_animations (DeskSettings *settings)
+{
+  GtkSettings *toolkit = gtk_settings_get_default ();
+  if (toolkit == NULL || settings->are_animations_off == !settings->now.animations)
+    return;
+  settings->are_animations_off = !settings->now.animations;
+  /* The desktop may have turned them off for all programs: that holds. */
+  if (settings->are_animations_off)
+    g_object_set (toolkit, "gtk-enable-animations", FALSE, NULL);
+  else
+    gtk_settings_reset_property (toolkit, "gtk-enable-animations");
+}
 
 static void
 apply (DeskSettings *settings)
@@ -26,12 +42,7 @@ apply (DeskSettings *settings)
   adw_style_manager_set_color_scheme (adw_style_manager_get_default (),
                                       settings->n_forced > 0 ? ADW_COLOR_SCHEME_FORCE_DARK
                                                              : schemes[settings->now.style]);
-  /* The desktop may have turned them off for all programs: that holds. */
-  GtkSettings *toolkit = gtk_settings_get_default ();
-  if (toolkit != NULL && settings->now.animations)
-    gtk_settings_reset_property (toolkit, "gtk-enable-animations");
-  else if (toolkit != NULL)
-    g_object_set (toolkit, "gtk-enable-animations", FALSE, NULL);
+  apply_animations (settings);
 }
 
 static void

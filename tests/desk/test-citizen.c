@@ -346,13 +346,23 @@ test_other_choices (Fixture *fixture, gconstpointer name)
   adw_combo_row_set_selected (style, DESK_STYLE_LIGHT);
   g_assert_false (desk_session_get_dark (fixture->session));
   gboolean animated = TRUE;
+  guint n_told = 0;
+  GtkSettings *toolkit = gtk_settings_get_default ();
+  const gulong told = g_signal_connect_swapped (toolkit, "notify::gtk-enable-animations",
+                                                G_CALLBACK (test_count), &n_told);
   desk_settings_set_animations (desk_settings_get (), FALSE);
-  g_object_get (gtk_settings_get_default (), "gtk-enable-animations", &animated, NULL);
+  g_object_get (toolkit, "gtk-enable-animations", &animated, NULL);
   g_assert_false (animated);
+  g_assert_cmpuint (n_told, ==, 1);
   adw_combo_row_set_selected (masses, TRN_MASSES_TONNES);
+  desk_settings_set_animations (desk_settings_get (), TRUE);
+  g_object_get (toolkit, "gtk-enable-animations", &animated, NULL);
+  g_assert_true (animated);
+  /* Else the toolkit would style every widget anew at each choice, as of a line of the strip. */
   adw_combo_row_set_selected (headings, TRN_HEADINGS_BEARINGS);
   adw_combo_row_set_selected (style, DESK_STYLE_SYSTEM);
-  desk_settings_set_animations (desk_settings_get (), TRUE);
+  g_assert_cmpuint (n_told, ==, 2);
+  g_signal_handler_disconnect (toolkit, told);
   gtk_window_destroy (GTK_WINDOW (window));
 }
 
