@@ -345,26 +345,27 @@ slings_missing (const TrnHoist *hoist)
   return NULL;
 }
 
-/* Masses of what is between the hook and the load; returns what is missing. */
-static const char *
-add_up (const TrnHoist *hoist, const TrnGear *gear, TrnHookLoad *load)
+const char *
+trn_hook_rigging (const TrnLiftCheck *check, const TrnHoist *hoist, TrnHookLoad *rigging)
 {
-  if (is_rope_gear (gear) && (!hoist->has_block || isnan (hoist->block_mass_kg)))
+  const gboolean on_rope = is_rope_gear (trn_hoist_gear (check, hoist));
+  if (on_rope && (!hoist->has_block || isnan (hoist->block_mass_kg)))
     return "block/mass";
-  if (is_rope_gear (gear) && hoist->n_slings == 0)
+  if (on_rope && hoist->n_slings == 0)
     return "slings";
   if (hoist->has_beam && isnan (hoist->beam.mass_kg))
     return "beam/mass";
   const char *missing = slings_missing (hoist);
   if (missing != NULL)
     return missing;
-  load->block_kg = hoist->has_block && isfinite (hoist->block_mass_kg) ? hoist->block_mass_kg : 0;
-  load->beam_kg = hoist->has_beam ? hoist->beam.mass_kg : 0;
+  rigging->block_kg
+      = hoist->has_block && isfinite (hoist->block_mass_kg) ? hoist->block_mass_kg : 0;
+  rigging->beam_kg = hoist->has_beam ? hoist->beam.mass_kg : 0;
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       double shackle_kg = hoist->slings[i].shackle.mass_kg;
-      load->slings_kg += hoist->slings[i].mass_kg;
-      load->shackles_kg += isnan (shackle_kg) ? 0 : shackle_kg;
+      rigging->slings_kg += hoist->slings[i].mass_kg;
+      rigging->shackles_kg += isnan (shackle_kg) ? 0 : shackle_kg;
     }
   return NULL;
 }
@@ -480,8 +481,7 @@ trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
                          .is_tail = hoist != NULL && hoist == &lift->rigging.tail,
                          .leans_rad = has_pin (hoist) ? trn_load_lean_most_rad (check, move) : 0,
                          .rigging = { .factor = 1, .dynamic = 1 } };
-  force.missing = hoist == NULL ? "rigging/main"
-                                : add_up (hoist, trn_hoist_gear (check, hoist), &force.rigging);
+  force.missing = hoist == NULL ? "rigging/main" : trn_hook_rigging (check, hoist, &force.rigging);
   const TrnCarried *carried = &force.carried;
   if (isnan (carried->mass_kg))
     force.missing = "mass";

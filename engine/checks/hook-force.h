@@ -57,6 +57,11 @@ TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, const TrnS
 gboolean
 trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, TrnInterval *share);
 
+/* Adds the masses of what is between the hook of @hoist and the load to @rigging; returns the input
+ * without which one of them is not known, static, and adds none then; NULL. */
+const char *
+trn_hook_rigging (const TrnLiftCheck *check, const TrnHoist *hoist, TrnHookLoad *rigging);
+
 /* What hangs on one hook. */
 typedef struct
 {

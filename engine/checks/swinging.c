@@ -27,6 +27,7 @@
 #include "attitude.h"
 #include "hand-over.h"
 #include "hoist.h"
+#include "hook-force.h"
 #include "on-rope.h"
 #include "sway.h"
 #include "swing.h"
@@ -242,20 +243,15 @@ set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point, double slack_rad)
   c->nods_m *= joints.n > 1 ? cos (slope) * cos (slope) : 1;
 }
 
-/* What is between hook and load, where the plan says what it weighs; kg. */
-static double
-rigging_kg (const TrnHoist *hoist)
+/* Sets how much heavier the load is by what is between hook and load; returns what is missing. */
+static const char *
+set_heavier (const TrnLiftCheck *check, const TrnHoist *hoist, TrnSwinging *found)
 {
-  double kg = isnan (hoist->block_mass_kg) ? 0 : hoist->block_mass_kg;
-  if (hoist->has_beam && !isnan (hoist->beam.mass_kg))
-    kg += hoist->beam.mass_kg;
-  for (guint i = 0; i < hoist->n_slings; i++)
-    {
-      const double of_sling_kg = hoist->slings[i].mass_kg,
-                   of_shackle_kg = hoist->slings[i].shackle.mass_kg;
-      kg += (isnan (of_sling_kg) ? 0 : of_sling_kg) + (isnan (of_shackle_kg) ? 0 : of_shackle_kg);
-    }
-  return kg;
+  TrnHookLoad rigging = { .factor = 1, .dynamic = 1 };
+  const char *missing = trn_hook_rigging (check, hoist, &rigging);
+  const double mass_kg = unit_of (check)->mass_kg;
+  found->heavier = 1 + trn_hook_load_static_kg (&rigging) / mass_kg;
+  return missing == NULL && isnan (mass_kg) ? "mass" : missing;
 }
 
 static Case
@@ -336,12 +332,9 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
   const TrnHoist *hoist = is_tail ? &rigging->tail : &rigging->main;
   const TrnInterval rope
       = trn_on_rope_length (check, move, hoist, (TrnInterval){ 0, 1 }, &found->missing);
-  const double slack_rad = check->run->slack.tilt_rad + check->run->hangs[move].reach_rad,
-               mass_kg = unit_of (check)->mass_kg, above_kg = rigging_kg (hoist);
-  if (found->missing == NULL)
-    found->missing = isnan (slack_rad)                 ? "cog_box"
-                     : above_kg > 0 && isnan (mass_kg) ? "mass"
-                                                       : NULL;
+  const double slack_rad = check->run->slack.tilt_rad + check->run->hangs[move].reach_rad;
+  if (found->missing == NULL && isnan (slack_rad))
+    found->missing = "cog_box";
   if (found->missing != NULL)
     return;
   const double off_m = hook_off (check, move, is_tail);
@@ -360,7 +353,13 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
   found->chord = waits ? found->before : trn_swing_chord (&swing, found->before);
   if (!waits && (swing.up_m > 0 || found->growth > 1))
     found->growth *= trn_swing_growth (&swing);
-  found->heavier = above_kg > 0 ? 1 + above_kg / mass_kg : 1;
+  /* What does not swing has no need of it. */
+  found->missing = found->chord > 0 ? set_heavier (check, hoist, found) : NULL;
+  if (found->missing != NULL)
+    {
+      found->chord = NAN;
+      return;
+    }
   found->rope_m = rope.hi + off_m;
   found->whole_m = found->rope_m + c.cog_m.hi;
   found->arm_m = c.arm_m;

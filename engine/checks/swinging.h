@@ -20,7 +20,7 @@ struct _TrnSwinging
   TrnInterval arm_m;   /* what the load nods about below its hook, at most; that below the joint
                           above, at least */
   double slack;        /* by what arm_m counts more, where a leg goes slack: >= 1 */
-  double heavier;      /* load and rigging, as a share of the load: >= 1 */
+  double heavier;      /* load and rigging, as a share of the load; 0: it does not swing */
   double throw_out_m;  /* of a slew, what its even rate takes the load outwards; 0 of others */
   const char *missing; /* input of the plan for want of which chord is NAN, static; else NULL */
   const char *missing_before; /* likewise of before */

@@ -116,7 +116,8 @@ test_causes (void)
 
 #define RIG(mass)                                                                                  \
   "'hook_point': [0, 0, 1], 'rigging': {'main': {'gear': 'tower', 'hook_above': 2, 'block': "      \
-  "{'diameter': 0.4, 'height': 0.5}, 'slings': [{'id': 's-west', 'to': [-0.4, 0, 1], 'diameter': " \
+  "{'diameter': 0.4, 'height': 0.5, 'mass': 50}, 'slings': [{'id': 's-west', 'to': [-0.4, 0, 1], " \
+  "'diameter': "                                                                                   \
   "0.02, 'mass': " mass "}, {'id': 's-east', 'to': [0.4, 0, 1], 'diameter': 0.02, 'mass': 5}]}},"
 
 /* A load that swings is held on by another sling: that is told once, by the key with both values,

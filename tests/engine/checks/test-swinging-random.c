@@ -191,11 +191,15 @@ random_lift (void)
   g_autofree char *text = g_strdup_printf (
       "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'loads': {'ramp': {'seconds': "
       "%.3f, 'source': 'made up'}}, 'structures': [], 'components': [{'id': 'unit', 'solid': "
-      "{'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1], 'at': {'position': [0, 0, %.3f]}}], "
+      "{'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1], 'mass': 3000, 'at': {'position': [0, "
+      "0, %.3f]}}], "
       "'gear': [{'id': 'crane', 'kind': 'crane', 'at': {'position': [-30, 0, 0]}, 'boom': {'foot':"
       " [0, 2], 'length': 50, 'section': [0.6, 0.8], 'angle': [5, 85]}, 'hook_to_tip': 3}], "
       "'programme': [{'lift': 'one', 'component': 'unit', 'hook_point': [0, 0, 6], 'rigging': "
-      "{'main': {'gear': 'crane', 'hook_above': 1}}, 'moves': [%s]}]}",
+      "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4, 'height': 0.5, "
+      "'mass': "
+      "100}, 'slings': [{'id': 'a', 'to': [0, 0, 6], 'diameter': 0.03, 'mass': 9}]}}, 'moves': "
+      "[%s]}]}",
       pick (3, 30), pick (5, 20), moves->str);
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   const TrnSceneOptions options = { .jobs = 1 };

@@ -20,14 +20,21 @@
   "'gear': [{'id': 'tower', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, " \
   "8], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25},"       \
   " 'out_of_plumb': {'most_deg': 5, 'source': 'made up'}}],"
-#define CUBE "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1],"
+#define SIZE_OF_CUBE "'solid': {'kind': 'box', 'size': [2, 2, 2]}, "
+#define CUBE SIZE_OF_CUBE "'cog': [0, 0, 1], 'mass': 3000,"
+/* Next to nothing. */
+#define LIGHT "'mass': 1e-7"
+#define BLOCK "'block': {'diameter': 0.4, 'height': 0.5, " LIGHT "}"
+#define ONE_SLING(to) "'slings': [{'id': 'a', 'to': " to ", 'diameter': 0.03, " LIGHT "}]"
 #define LIFT                                                                                       \
-  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 1, 'block':"       \
-  " {'diameter': 0.4, 'height': 0.5}}},"
+  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 1, " BLOCK         \
+  ", " ONE_SLING ("[0, 0, 2]") "}},"
 #define POST                                                                                       \
   "{'id': 'post', 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [20, 0, 6]}}"
 #define LEG(id, x, z)                                                                              \
-  "{'id': '" id "', 'to': [" x ", 0, " z "], 'diameter': 0.03, 'length': 5.885575587824865}"
+  "{'id': '" id "', 'to': [" x ", 0, " z                                                           \
+  "], 'diameter': 0.03, 'length': 5.885575587824865, " LIGHT "}"
+#define SHORT(id, to) "{'id': '" id "', 'to': [" to "], 'diameter': 0.03, " LIGHT "}"
 #define TWO_LEGS(z) LEG ("a", "1", z) ", " LEG ("b", "-1", z)
 #define TWO_MORE_LEGS(z) LEG ("c", "1", z) ", " LEG ("d", "-1", z)
 #define TRAVEL(seconds) "{'do': 'travel', 'by': [6, 0], 'seconds': " seconds "}"
@@ -71,6 +78,18 @@ static double
 swing_in (const TestRun *run, int move)
 {
   return swing_of (run, 0, move);
+}
+
+static void
+assert_unknown (const char *plan, const char *unit, const char *lift, const char *moves,
+                const char *missing)
+{
+  TestRun run = run_plan (plan, POST, unit, lift, moves);
+  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing"), missing);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
+  TEST_UNKNOWN (f, missing);
+  g_assert_true (isnan (f->allowance_m));
+  test_run_clear (&run);
 }
 
 /* Starts and stops add twice the acceleration each where they take long, and else the speed. */
@@ -120,22 +139,21 @@ test_nods (void)
       TWO_LEGS ("1.2") "," TWO_MORE_LEGS ("1.2"), "", 0.2 },
     { "2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 5", TWO_LEGS ("1.2"), "", 0.2 },
     { "1.2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 5.8",
-      "{'id': 'a', 'to': [1, 3, 1.2], 'diameter': 0.03}, {'id': 'b', 'to': [-1, 3, 1.2],"
-      " 'diameter': 0.03}, {'id': 'c', 'to': [0, -3, 1.2], 'diameter': 0.03}",
-      "", 0.2 },
+      SHORT ("a", "1, 3, 1.2") ", " SHORT ("b", "-1, 3, 1.2") ", " SHORT ("c", "0, -3, 1.2"), "",
+      0.2 },
     { "1.2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 5.8",
-      "{'id': 'a', 'to': [-0.4, 0, 1.2], 'diameter': 0.03}, {'id': 'b', 'to': [0.4, 0, 2],"
-      " 'diameter': 0.03}",
-      "", 0.1 },
+      SHORT ("a", "-0.4, 0, 1.2") ", " SHORT ("b", "0.4, 0, 2"), "", 0.1 },
   };
   const double least_rad = 4.37 * G_PI / 180;
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
-      g_autofree char *lift = g_strdup_printf ("'hook_point': [0, 0, %s, 'slings': [%s]}}, %s",
-                                               cases[i].hook_point, cases[i].slings, cases[i].more);
-      TestRun run = run_plan (RAMP ("0.1") TOWER, POST,
-                              "'solid': {'kind': 'box', 'size': [2, 12, 2]}, 'cog': [0, 0, 1],",
-                              lift, "{'do': 'travel', 'by': [0, 6], 'seconds': 110}");
+      g_autofree char *lift
+          = g_strdup_printf ("'hook_point': [0, 0, %s, " BLOCK ", 'slings': [%s]}}, %s",
+                             cases[i].hook_point, cases[i].slings, cases[i].more);
+      TestRun run = run_plan (
+          RAMP ("0.1") TOWER, POST,
+          "'solid': {'kind': 'box', 'size': [2, 12, 2]}, 'cog': [0, 0, 1], 'mass': 3000,", lift,
+          "{'do': 'travel', 'by': [0, 6], 'seconds': 110}");
       const TrnFinding *f
           = test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing");
       const double chord = 2 * 6 / 109.9 / sqrt (G * 19) * sqrt (19 / cases[i].nods_m);
@@ -184,22 +202,53 @@ chord_of (double deg)
   return 2 * sin (deg / 360 * G_PI);
 }
 
-/* What is between hook and load makes it swing by more, where the plan says what it weighs; then it
- * has to say what the load weighs. */
+#define WITH_MASSES(block, beam, slings)                                                           \
+  "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 4, 'block':"       \
+  " {'diameter': 0.4, 'height': 0.5" block "}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"   \
+  " 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]]" beam "}" slings "}},"
+#define SLINGS(mass, shackle)                                                                      \
+  ", 'slings': [{'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter': 0.03" mass             \
+  "}, {'id': 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.03, 'mass': 60" shackle "}]"
+
+/* What is between hook and load makes it swing by more; none of it may be left out of what swings,
+ * nor what the load weighs, as for the hook load. */
 static void
 test_rigging_mass (void)
 {
-  static const char lift[]
-      = "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 1, 'block':"
-        " {'diameter': 0.4, 'height': 0.5, 'mass': 800}, 'slings': [{'id': 'a', 'to': [0, 0, 2],"
-        " 'diameter': 0.03, 'mass': 60, 'shackle': {'id': 'b', 'mass': 40}}]}},";
-  const double without = chord_of (turns_deg (CUBE, LIFT)),
-               with = chord_of (turns_deg (CUBE "'mass': 3000,", lift));
-  test_assert_between (with, without * sqrt (1 + 900.0 / 3000), 1e-9, 1e-9);
-  test_assert_between (chord_of (turns_deg (CUBE "'mass': 3000,", LIFT)), without, 1e-9, 1e-9);
-  TestRun run = run_plan (RAMP ("0.1") TOWER, POST, CUBE, lift, TRAVEL ("110"));
-  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing"), "mass");
-  test_run_clear (&run);
+#define SHACKLE ", 'shackle': {'id': 's', 'mass': 40}"
+#define MASS(kg) ", 'mass': " kg
+  static const struct
+  {
+    const char *unit, *lift, *missing;
+  } cases[] = {
+    { CUBE, WITH_MASSES (MASS ("400"), MASS ("300"), SLINGS (MASS ("100"), SHACKLE)), NULL },
+    { CUBE, WITH_MASSES ("", MASS ("300"), SLINGS (MASS ("100"), SHACKLE)), "block/mass" },
+    { CUBE, WITH_MASSES (MASS ("400"), "", SLINGS (MASS ("100"), SHACKLE)), "beam/mass" },
+    { CUBE, WITH_MASSES (MASS ("400"), MASS ("300"), SLINGS ("", SHACKLE)), "slings/mass" },
+    { CUBE,
+      WITH_MASSES (MASS ("400"), MASS ("300"), SLINGS (MASS ("100"), ", 'shackle': {'id': 's'}")),
+      "shackle/mass" },
+    { CUBE, WITH_MASSES (MASS ("400"), MASS ("300"), ""), "slings" },
+    { SIZE_OF_CUBE "'cog': [0, 0, 1],",
+      WITH_MASSES (MASS ("400"), MASS ("300"), SLINGS (MASS ("100"), SHACKLE)), "mass" },
+  };
+  const char *const light
+      = WITH_MASSES (MASS ("1e-7"), MASS ("1e-7"),
+                     ", 'slings': [{'id': 'a', 'from': 'beam-a', 'to': [-1, 0, "
+                     "2], 'diameter': 0.03, " LIGHT "}, {'id': 'b', 'from': "
+                     "'beam-b', 'to': [1, 0, 2], 'diameter': 0.03, " LIGHT "}]");
+  test_assert_between (chord_of (turns_deg (cases[0].unit, cases[0].lift)),
+                       chord_of (turns_deg (CUBE, light)) * sqrt (1 + 900.0 / 3000), 1e-9, 1e-9);
+  for (guint i = 1; i < G_N_ELEMENTS (cases); i++)
+    {
+      assert_unknown (RAMP ("0.1") TOWER, cases[i].unit, cases[i].lift, TRAVEL ("110"),
+                      cases[i].missing);
+      /* Hoisted from rest it does not swing. */
+      TestRun run = run_plan (RAMP ("0.1") TOWER, POST, cases[i].unit, cases[i].lift,
+                              "{'do': 'hoist', 'by': 1, 'seconds': 60}");
+      g_assert_cmpfloat (swing_in (&run, 0), ==, 0);
+      test_run_clear (&run);
+    }
 }
 
 /* Below a beam of which no sling to the load is named it nods about the points below its ends, not
@@ -210,7 +259,8 @@ test_joints (void)
 #define BAR_AT(z)                                                                                  \
   "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 3, 'beam': {'id':" \
   " 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, " z "],"  \
-  " [1, 0, " z "]]}}},"
+  " [1, 0, " z "]], " LIGHT "}, " BLOCK                                                            \
+  ", 'slings': [{'id': 'a', 'to': 'beam-a', 'diameter': 0.03, " LIGHT "}]}},"
   const double high = chord_of (turns_deg (CUBE, BAR_AT ("2"))),
                low = chord_of (turns_deg (CUBE, BAR_AT ("1.25")));
   test_assert_between (low, high * 2, 1e-9, 1e-9);
@@ -223,10 +273,10 @@ test_joints (void)
           CUBE "'cog_box': [0, 0, 0.3],",
           "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 1.3, "
           "'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2, 'below_hook': 1, "
-          "'between': [[-1, 0, 2], [1, 0, 2]]}, 'slings': [{'id': 'a', 'from': 'beam-a', 'to': "
-          "[-1, "
-          "0, 2], 'diameter': 0.03}, {'id': 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': "
-          "0.03}]}}, 'tolerance': {'tilt_deg': 0.1},"),
+          "'between': [[-1, 0, 2], [1, 0, 2]], " LIGHT "}, " BLOCK
+          ", 'slings': [{'id': 'a', 'from': "
+          "'beam-a', 'to': [-1, 0, 2], 'diameter': 0.03, " LIGHT "}, {'id': 'b', 'from': 'beam-b', "
+          "'to': [1, 0, 2], 'diameter': 0.03, " LIGHT "}]}}, 'tolerance': {'tilt_deg': 0.1},"),
       >, 0);
   TestRun run = run_plan (RAMP ("10") TOWER, POST, CUBE, BAR_AT ("0.9"), TRAVEL ("110"));
   TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing"),
@@ -367,7 +417,8 @@ test_makes_short (void)
   "'gear': [{'id': 'crane', 'kind': 'crane', 'at': {'position': [-30, 0, 0]}, 'boom': {'foot':"    \
   " [0, 2], 'length': 50, 'section': [0.6, 0.8], 'angle': [20, 80]}, 'hook_to_tip': 3}],"
 #define CRANE_LIFT                                                                                 \
-  "'hook_point': [0, 0, 14], 'rigging': {'main': {'gear': 'crane', 'hook_above': 5}},"
+  "'hook_point': [0, 0, 14], 'rigging': {'main': {'gear': 'crane', 'hook_above': 5, " BLOCK        \
+  ", " ONE_SLING ("[0, 0, 14]") "}},"
 
 /* Half a turn in 70 s, 10 s of it each for start and stop: a part for the jumps of what is along
  * the arc, one for what turns while it comes up to speed and stops, and one for what turns evenly.
@@ -385,11 +436,9 @@ half_turn (double radius_m)
 static void
 test_throw_out (void)
 {
-  TestRun run
-      = run_plan (RAMP ("10") CRANE, POST,
-                  "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1],", CRANE_LIFT,
-                  "{'do': 'hoist', 'by': 6, 'seconds': 300}, {'do': 'wait', 'seconds': 60},"
-                  " {'do': 'slew', 'by': 180, 'centre': [-30, 0], 'seconds': 70}");
+  TestRun run = run_plan (RAMP ("10") CRANE, POST, CUBE, CRANE_LIFT,
+                          "{'do': 'hoist', 'by': 6, 'seconds': 300}, {'do': 'wait', 'seconds': 60},"
+                          " {'do': 'slew', 'by': 180, 'centre': [-30, 0], 'seconds': 70}");
   const TrnFinding *f = test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing");
   const double a = 0.0822, first = 0.00839 * 30;
   test_assert_between (first, 0.25, 0.005, 0.005);
@@ -435,9 +484,10 @@ static void
 test_in_wind (void)
 {
   g_autofree char *text = plan_text (
-      WIND RAMP ("3.75") LOW_CRANE, POST,
-      "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, 1], 'mass': 3000,",
-      "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'crane', 'hook_above': 1}},", LUFF);
+      WIND RAMP ("3.75") LOW_CRANE, POST, CUBE,
+      "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'crane', 'hook_above': 1, " BLOCK
+      ", " ONE_SLING ("[0, 0, 2]") "}},",
+      LUFF);
   g_autoptr (TrnDiags) diags = trn_diags_new ();
   const TrnSceneOptions options = { .jobs = 1 };
   TrnScene *scene = trn_scene_build_take (test_programme (text), &options, diags);
@@ -466,18 +516,6 @@ test_in_wind (void)
 
 /* ---- what is not known ---- */
 
-static void
-assert_unknown (const char *plan, const char *unit, const char *lift, const char *moves,
-                const char *missing)
-{
-  TestRun run = run_plan (plan, POST, unit, lift, moves);
-  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_SWINGING, 0, -1, "load", NULL, "swing"), missing);
-  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
-  TEST_UNKNOWN (f, missing);
-  g_assert_true (isnan (f->allowance_m));
-  test_run_clear (&run);
-}
-
 #define TOWERS                                                                                     \
   "'gear': [{'id': 'west', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [8, "  \
   "8], 'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25}}, "     \
@@ -485,7 +523,7 @@ assert_unknown (const char *plan, const char *unit, const char *lift, const char
   "'size': [0.5, 0.5], 'height': 30}], 'trolley': {'size': [1, 1, 1], 'underside': 25}}, {'id': "  \
   "'cart', 'kind': 'tail-trolley', 'at': {'position': [0, 0, 4]}, 'size': [1, 1, 1], 'track': "    \
   "[-9, 9]}],"
-#define BAR "'solid': {'kind': 'box', 'size': [8, 1, 1]}, 'cog': [0, 0, 0.5],"
+#define BAR "'solid': {'kind': 'box', 'size': [8, 1, 1]}, 'cog': [0, 0, 0.5], 'mass': 3000,"
 #define BAR_LIFT(tail, more)                                                                       \
   "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1}, 'tail': "      \
   "{'gear': '" tail "', 'point': [3, 0, 1]" more "}},"
@@ -498,14 +536,16 @@ test_tail_alone (void)
   TestRun run = run_plan (
       RAMP ("10") TOWERS, POST, BAR,
       "'hook_point': [-3, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': [0,"
-      " 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1}},",
+      " 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1, " BLOCK
+      ", " ONE_SLING ("[0, 0, 1.5]") "}},",
       "{'do': 'wait', 'seconds': 1}, " TRAVEL ("110"));
   g_assert_cmpfloat (swing_in (&run, 0), ==, 0);
   /* What the main hook leaves it swinging is known no more, until it comes to rest. */
   TestRun over = run_plan (
       RAMP_REST ("10", "9") TOWERS, POST, BAR,
       "'hook_point': [0, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, 'moves': [0,"
-      " 0]}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5], 'hook_above': 1, 'moves': [1, 3]}},",
+      " 0], " BLOCK ", " ONE_SLING ("[0, 0, 1]") "}, 'tail': {'gear': 'east', 'point': [0, 0, 1.5],"
+                                                 " 'hook_above': 1, 'moves': [1, 3]}},",
       TRAVEL ("110") ", {'do': 'hoist', 'by': 1, 'seconds': 60}, {'do': 'wait', 'seconds': 9}, "
                      "{'do': 'hoist', 'by': 1, 'seconds': 60}");
   g_assert_cmpfloat (swing_in (&over, 0), >, 0);
@@ -524,8 +564,9 @@ test_guided (void)
 {
   TestRun run = run_plan (
       RAMP_REST ("10", "60") TOWERS, POST, BAR,
-      "'hook_point': [0, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1}, 'tail': "
-      "{'gear': 'cart', 'point': [3, 0, 1], 'moves': [1, 3]}},",
+      "'hook_point': [0, 0, 1], 'rigging': {'main': {'gear': 'west', 'hook_above': 1, " BLOCK
+      ", " ONE_SLING (
+          "[0, 0, 1]") "}, 'tail': {'gear': 'cart', 'point': [3, 0, 1], 'moves': [1, 3]}},",
       TRAVEL ("110") ", " TRAVEL ("110") ", {'do': 'wait', 'seconds': 60}, " TRAVEL ("110"));
   g_assert_cmpfloat (swing_in (&run, 0), >, 0);
   for (int move = 1; move <= 2; move++)
@@ -535,7 +576,7 @@ test_guided (void)
   test_run_clear (&run);
 }
 
-/* Started in 0.1 s at 2 m/s it would swing by 17°; a mass is not wanted. On two hooks a travel is
+/* Started in 0.1 s at 2 m/s it would swing by 17°. On two hooks a travel is
  * not known, nor is what comes after it until a wait; a hoist from rest is. With its tail on a
  * trolley it is guided. */
 static void
