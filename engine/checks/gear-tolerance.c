@@ -7,12 +7,13 @@
  * Slings. A leg is a segment; its points are mixtures of its two ends and are off by no more than
  * the farther one of these: a point of the load (t), the hook (p <= t), or an end of the beam.
  *
- * Beam. Its middle is off as the hook is, by at most o. It lies along e = v/|v|, v the level part
- * of the line between two points of the load, each of which is off by at most t, so |Δv| <= 2 t.
- * With v' = v + Δv,
- *   e' − e = Δv/|v| + v' (1/|v'| − 1/|v|), and |v'| |1/|v'| − 1/|v|| = ||v| − |v'||/|v| <=
- * |Δv|/|v|, so |e' − e| <= 2 |Δv|/|v| <= 4 t/|v|. A point of its line is at most L/2 from its
- * middle, and is off by at most o + 2 t L/l, l the least |v| over the move.
+ * Beam. Its middle is off as the hook is, by at most o; in swing and wind it goes aside between
+ * hook and load, so by no more than the load, which counts where the beam is short. It lies along e
+ * = v/|v|, v the level part of the line between two points of the load, each of which is off by at
+ * most t, so |Δv| <= 2 t. With v' = v + Δv, e' − e = Δv/|v| + v' (1/|v'| − 1/|v|), and |v'| |1/|v'|
+ * − 1/|v|| = ||v| − |v'||/|v| <= |Δv|/|v|, so |e' − e| <= 2 |Δv|/|v| <= 4 t/|v|. A point of its
+ * line is at most L/2 from its middle, and is off by at most o + 2 t L/l, l the least |v| over the
+ * move.
  *
  * The least |v| over a move. The vector w between the two points only turns, about the axis u of
  * the move, so |v|² = |w|² − w_z² and the greatest |w_z| is wanted.
@@ -80,7 +81,14 @@ beam_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
   /* Off by as much as they are apart, they may lie either way round. */
   if (!(level > 2 * t))
     return NAN;
-  return (hook_m + 2 * t * beam->length_m / level) * (1 + ROUNDING_SHARE);
+  const TrnAllowance *allowance = &check->allowances[move];
+  const gboolean is_main = hoist == &check->run->lift->rigging.main;
+  const double by = 2 * beam->length_m / level, load_m = allowance->wind_m + allowance->swing_m,
+               beyond_hook_m = load_m - allowance->hook_wind_m - allowance->hook_swing_m;
+  double off_m = hook_m + t * by;
+  if (is_main)
+    off_m = fmax (off_m, hook_m + (t - load_m) * by + beyond_hook_m);
+  return off_m * (1 + ROUNDING_SHARE);
 }
 
 static double

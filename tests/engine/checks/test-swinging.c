@@ -284,6 +284,26 @@ test_joints (void)
   test_run_clear (&run);
 }
 
+/* A beam far below the hook, and short beside what it holds, goes farther aside than the hook: it
+ * is a link of its own, 12 m below that, 24 m above the centre of gravity. */
+static void
+test_short_beam (void)
+{
+  TestRun run = run_plan (
+      RAMP ("0.1") TOWER, POST,
+      "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': [0, 0, -5], 'mass': 3000,",
+      "'hook_point': [0, 0, 2], 'rigging': {'main': {'gear': 'tower', 'hook_above': 14, 'beam': "
+      "{'id': 'bar', 'length': 0.2, 'width': 0.2, 'depth': 0.2, 'below_hook': 12, 'between': [[-1, "
+      "0, 2], [1, 0, 2]], " LIGHT "}, " BLOCK ", 'slings': [{'id': 'a', 'to': 'beam-a', "
+      "'diameter': 0.03, " LIGHT "}]}},",
+      TRAVEL ("110"));
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "bar", "post", NULL);
+  const double rope_m = 4, whole_m = rope_m + 14 + 7, chord = 2 * 6 / 109.9 / sqrt (G * whole_m);
+  g_test_message ("%.4f m", f->allowance_m);
+  g_assert_cmpfloat (f->allowance_m, >=, chord * sqrt (whole_m * (rope_m + 12)));
+  test_run_clear (&run);
+}
+
 /* Without a ramp nothing is counted, which is said; speeds are those on average. */
 static void
 test_left_out (void)
@@ -616,6 +636,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/swinging/nods", test_nods);
   g_test_add_func ("/checks/swinging/rigging-mass", test_rigging_mass);
   g_test_add_func ("/checks/swinging/joints", test_joints);
+  g_test_add_func ("/checks/swinging/short-beam", test_short_beam);
   g_test_add_func ("/checks/swinging/left-out", test_left_out);
   g_test_add_func ("/checks/swinging/goes-on", test_goes_on);
   g_test_add_func ("/checks/swinging/no-rest", test_no_rest);
