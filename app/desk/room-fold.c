@@ -114,7 +114,7 @@ head_new (Fold *fold)
   return head;
 }
 
-/* What was unfolded is to be seen, from its title on: where it has been given its place, which is a
+/* What somebody has unfolded is to be seen, from its title on: where it has been given its place, which is a
  * frame after it was asked for. */
 static gboolean
 on_frame (GtkWidget *expander, GdkFrameClock *clock, gpointer data)
@@ -134,8 +134,9 @@ on_frame (GtkWidget *expander, GdkFrameClock *clock, gpointer data)
   return G_SOURCE_REMOVE;
 }
 
+/* Not what is open from the start: nobody has asked for it, and what is above it is to be seen. */
 static void
-on_expanded (GtkWidget *expander)
+on_activated (GtkWidget *expander)
 {
   if (desk_fold_is_open (expander))
     gtk_widget_add_tick_callback (expander, on_frame, g_new0 (guint, 1), g_free);
@@ -154,6 +155,6 @@ desk_fold_new (const char *title, GtkWidget *child)
   gtk_widget_add_css_class (expander, "gear-now");
   gtk_widget_set_hexpand (expander, TRUE);
   g_object_set_data_full (G_OBJECT (expander), KEY, fold, fold_free);
-  g_signal_connect (expander, "notify::expanded", G_CALLBACK (on_expanded), NULL);
+  g_signal_connect_after (expander, "activate", G_CALLBACK (on_activated), NULL);
   return expander;
 }
