@@ -114,8 +114,8 @@ head_new (Fold *fold)
   return head;
 }
 
-/* What somebody has unfolded is to be seen, from its title on: where it has been given its place, which is a
- * frame after it was asked for. */
+/* What somebody has unfolded is to be seen, from its title on: where it has been given its place,
+ * which is a frame after it was asked for. */
 static gboolean
 on_frame (GtkWidget *expander, GdkFrameClock *clock, gpointer data)
 {

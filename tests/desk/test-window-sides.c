@@ -199,9 +199,8 @@ test_scrolls (Fixture *fixture, gconstpointer name)
   test_idle (0.2);
   GtkWidget *side = gtk_widget_get_ancestor (gear, GTK_TYPE_SCROLLED_WINDOW);
   g_assert_false (is_seen (gear));
-  g_assert_cmpfloat (gtk_adjustment_get_value (
-                         gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (side))),
-                     ==, 0);
+  GtkAdjustment *down = gtk_scrolled_window_get_vadjustment (GTK_SCROLLED_WINDOW (side));
+  g_assert_cmpfloat (gtk_adjustment_get_value (down), ==, 0);
   g_assert_true (gtk_widget_activate (forces));
   test_wait (gtk_widget_get_height (forces) > 200 && is_seen (forces));
   g_assert_true (gtk_expander_get_expanded (GTK_EXPANDER (gear)));
