@@ -411,7 +411,8 @@ test_shares (void)
                              ropes.chain_m[0] - ropes.chain_m[1] + pick (-0.05, 0.05) };
       Point at, of_shares;
       const double most = place (&ropes, second, &at);
-      g_assert_cmpfloat_with_epsilon (place_by_legs (&ropes, second, &of_shares), most, 1e-6);
+      /* What is searched is level about its least only as far as the search within it is exact. */
+      g_assert_cmpfloat_with_epsilon (place_by_legs (&ropes, second, &of_shares), most, 1e-4);
       g_assert_cmpfloat (hypot (at.x - of_shares.x, at.z - of_shares.z), <, 1e-3);
     }
 }
