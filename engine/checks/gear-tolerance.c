@@ -7,13 +7,16 @@
  * Slings. A leg is a segment; its points are mixtures of its two ends and are off by no more than
  * the farther one of these: a point of the load (t), the hook (p <= t), or an end of the beam.
  *
- * Beam. Its middle is off as the hook is, by at most o; in swing and wind it goes aside between
- * hook and load, so by no more than the load, which counts where the beam is short. It lies along e
- * = v/|v|, v the level part of the line between two points of the load, each of which is off by at
- * most t, so |Δv| <= 2 t. With v' = v + Δv, e' − e = Δv/|v| + v' (1/|v'| − 1/|v|), and |v'| |1/|v'|
- * − 1/|v|| = ||v| − |v'||/|v| <= |Δv|/|v|, so |e' − e| <= 2 |Δv|/|v| <= 4 t/|v|. A point of its
- * line is at most L/2 from its middle, and is off by at most o + 2 t L/l, l the least |v| over the
- * move.
+ * Beam. Its middle, b below the hook, is off as that is, by at most o; in swing and wind it goes
+ * aside between hook and load, by no more than the load. It lies along e = v/|v|, v the level part
+ * of the line between two points of the load, each of which is off by at most t, so |Δv| <= 2 t.
+ * With v' = v + Δv, e' − e = Δv/|v| + v' (1/|v'| − 1/|v|), and |v'| |1/|v'| − 1/|v|| = ||v| −
+ * |v'||/|v| <= |Δv|/|v|, so |e' − e| <= 2 |Δv|/|v| <= 4 t/|v|. A point of its line is at most L/2
+ * from its middle: it is off by o + 2 t L/l at most, l the least |v| over the move.
+ *
+ * Plumb slings keep it parallel to a load that leans by λ, and where slings hold both its ends it
+ * turns about the hook: an end goes hypot (b, L/2) λ. Of that L λ is in 2 t L/l, since t is no less
+ * than λ l/2. What it turns by as it swings is in these (swing.c).
  *
  * The least |v| over a move. The vector w between the two points only turns, about the axis u of
  * the move, so |v|² = |w|² − w_z² and the greatest |w_z| is wanted.
@@ -55,6 +58,15 @@ trn_greatest_height (const TrnMotion *motion, TrnVec3 w)
   return fmax (fabs (w.z), fabs (w.z * cos (angle) + across * sin (angle)));
 }
 
+double
+trn_beam_points_apart (const TrnMotion *motion, const TrnLiftBeam *beam)
+{
+  const TrnVec3 w
+      = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (beam->between[1], beam->between[0]));
+  const double height_m = trn_greatest_height (motion, w), length_m = trn_vec3_length (w);
+  return sqrt (fmax (length_m * length_m - height_m * height_m, 0)) - ROUNDING_SHARE * length_m;
+}
+
 /* Of the hook itself, not of what carries it. */
 static double
 hook_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
@@ -65,30 +77,33 @@ hook_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
              : 0;
 }
 
+/* Of its middle, and what its leaning adds at its ends. */
+static double
+middle_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  const TrnLiftBeam *beam = &hoist->beam;
+  const TrnAllowance *a = &check->allowances[move];
+  const double lean_rad = trn_lift_check_leans (check, move) + a->wind_rad,
+               end_m = hypot (beam->below_hook_m, 0.5 * beam->length_m),
+               aside_m = hoist == &check->run->lift->rigging.main
+                             ? a->hook_level_m + a->wind_m + a->swing_m
+                             : 0;
+  return trn_hook_tolerance (check, hoist, move) + aside_m
+         + trn_chord_m (fmax (0, end_m - beam->length_m), lean_rad);
+}
+
 static double
 beam_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 {
   const TrnLiftBeam *beam = &hoist->beam;
-  const TrnMotion *motion = &check->run->motions[move];
-  double t = check->tolerance_m[move];
-  double hook_m = trn_hook_tolerance (check, hoist, move) + hook_aside (check, hoist, move);
+  const double t = check->tolerance_m[move], middle_m = middle_tolerance (check, hoist, move);
   if (t == 0)
-    return hook_m;
-  TrnVec3 w
-      = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (beam->between[1], beam->between[0]));
-  double height = trn_greatest_height (motion, w), length = trn_vec3_length (w);
-  double level = sqrt (fmax (length * length - height * height, 0)) - ROUNDING_SHARE * length;
+    return middle_m;
+  const double level = trn_beam_points_apart (&check->run->motions[move], beam);
   /* Off by as much as they are apart, they may lie either way round. */
   if (!(level > 2 * t))
     return NAN;
-  const TrnAllowance *allowance = &check->allowances[move];
-  const gboolean is_main = hoist == &check->run->lift->rigging.main;
-  const double by = 2 * beam->length_m / level, load_m = allowance->wind_m + allowance->swing_m,
-               beyond_hook_m = load_m - allowance->hook_wind_m - allowance->hook_swing_m;
-  double off_m = hook_m + t * by;
-  if (is_main)
-    off_m = fmax (off_m, hook_m + (t - load_m) * by + beyond_hook_m);
-  return off_m * (1 + ROUNDING_SHARE);
+  return (middle_m + 2 * t * beam->length_m / level) * (1 + ROUNDING_SHARE);
 }
 
 static double

@@ -10,6 +10,10 @@ double trn_hook_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, gui
  * below the other during it. */
 double trn_greatest_height (const TrnMotion *motion, TrnVec3 w);
 
+/* How far apart the points of the load below both ends of a beam are along the level, at least,
+ * during a move. */
+double trn_beam_points_apart (const TrnMotion *motion, const TrnLiftBeam *beam);
+
 /* A bound on how far they take any point of a body of the rig during that move; NAN where there is
  * none, as beyond reach. Wants check->tolerance_m. */
 double trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move);

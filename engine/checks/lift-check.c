@@ -20,6 +20,7 @@
  *               always is one. */
 #include "lift-check.h"
 
+#include "hook-force.h"
 #include "sail-area.h"
 #include "sweep-cache.h"
 #include "swinging.h"
@@ -215,4 +216,12 @@ trn_lift_check_tolerance (const TrnLiftCheck *check, guint move)
   double heading = trn_chord_m (rho + tilt, slack->heading_rad);
   double bound = slack->m + tilt + heading;
   return bound + ROUNDING_SHARE * (bound + r) + ROUNDING_M;
+}
+
+double
+trn_lift_check_leans (const TrnLiftCheck *check, guint move)
+{
+  const double level_rad = trn_carried_make (check, move).out_of_level_rad;
+  return check->run->slack.tilt_rad + (isnan (level_rad) ? 0 : level_rad)
+         + check->run->hangs[move].reach_rad;
 }

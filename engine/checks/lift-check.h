@@ -67,7 +67,13 @@ TrnFinding trn_lift_check_finding (const TrnLiftCheck *check, TrnCheckKind kind,
  * lift-check.c. */
 double trn_lift_check_tolerance (const TrnLiftCheck *check, guint move);
 
-/* That and all else that takes points of the load from where the motion has them during that move;
+/* By how much the load may lean from where its motion has it, about any level axis, but for wind
+ * and swinging: by the tolerance of tilt, its centre of gravity, and hooks out of level. NAN: no
+ * bound.
+ */
+double trn_lift_check_leans (const TrnLiftCheck *check, guint move);
+
+/* How far these and all else take points of the load from where the motion has them in that move;
  * the derivation stands in allowance.c. */
 TrnAllowance trn_lift_check_allowance (const TrnLiftCheck *check, guint move);
 

@@ -417,15 +417,6 @@ swing_between (const Case *c, const Between *b, const Turned *guess, Turned *tur
   return !isnan (pitch_rad);
 }
 
-/* Tolerances, hooks out of level, and what is left of a lean beside the move. */
-static double
-off_without_wind (const Case *c)
-{
-  const double level_rad = trn_carried_make (c->check, c->move).out_of_level_rad;
-  return c->check->run->slack.tilt_rad + (isnan (level_rad) ? 0 : level_rad)
-         + c->check->run->hangs[c->move].reach_rad;
-}
-
 /* Of the longer and the shorter chain of rope and legs, and of the shorter rope, in @rope_m. */
 static TrnInterval
 both_chains (const TrnLiftCheck *check, guint move, TrnInterval span, double *rope_m,
@@ -458,7 +449,7 @@ between_make (const Case *c)
     .apart_m = trn_vec3_distance (tail, lift->hook.place),
     .far_m = fmax (c->shape.far_m, trn_lift_check_extent (c->check, tail)),
     .cog_m = cog_m,
-    .off_rad = off_without_wind (c),
+    .off_rad = trn_lift_check_leans (c->check, c->move),
     .leans_rad = trn_load_lean_most_rad (c->check, c->move),
     .higher_m = trn_carried_make (c->check, c->move).level_up_m,
     .outline = outline_of (c),

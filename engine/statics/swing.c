@@ -66,6 +66,18 @@
  * of h in the bound, and (a + d tan β)²/a that of a in K. That is for small angles, as they are
  * here; that the hook turns about the rope is left out.
  *
+ * Between hook and load may be a beam, 2a long, hung by two slings as long as each other, and the
+ * load from its ends by two more, with their points 2w apart, level. With u and v the unit vectors
+ * along load and beam, m the way from middle to middle and k the length of a sling, 2 |m|² + 2 |w u
+ * − a v|² <= 2 k²: so m is no longer than plumb, s, slack or not, and where load and beam are
+ * turned by c₅ = |u − v| against each other, by w a c₅²/2s shorter. So the middles are links of the
+ * chain, and (w a/s) c₅² joins the sum Σ l c². What turns an end of the beam beside its middle is c
+ * of the load and c₅; it goes, as Cauchy has it, b √(L (l₁ + l₂ + a²/h + a s/w)) at most: as the
+ * load does, or a/w times that where the beam is longer than its points are apart.
+ *
+ * As seen from the load, what is above it turns by c' + c, and c' tan β about the plumb line; the
+ * ends of a beam by a/s c₅ more: by b √(L (((1 + tan β)² + a/w)/s + 1/h)) at most, s high.
+ *
  * The way is p(s(t)): s' goes up evenly to r in the ramp u = min (ramp, D/2), D the time of the
  * move, r = 1/(D − u), and down likewise; b = r/u. f = p″ s'² + p′ s″. By (1) a ramp makes 2 |p′| b
  * in jumps and ∫ |p‴ s'³ + 3 p″ s' s″| <= |p‴| r³ u/4 + 3/2 |p″| r²; between the ramps it is
