@@ -2,11 +2,12 @@
  * all of it counts beyond TRN_OWN_LOAD_LEFT_OUT_M from the point, or beyond its middle where it is
  * shorter than twice that. What the load turns by about a level axis off its motion, λ, is the sum
  * of the tolerance of tilt, or of what it leans by with its tail where that is more (load-lean.h),
- * of its lean wherever its centre of gravity is in its box, of hooks out of level, and of what the
- * wind turns it by (wind-aside.h): as seen from the load the sling turns about its point by no
- * more. Wind turns legs and load alike as far as it turns them about one hook; that counts too. At
- * the distance t from its point the sling goes 2 t sin (λ/2). So it is cut into parts, each twice
- * as long as the one before, and each is taken for as much thicker as that is at its far end.
+ * of its lean wherever its centre of gravity is in its box, of hooks out of level, and of what wind
+ * and swinging turn it by (wind-aside.h, swinging.h): as seen from the load the sling turns about
+ * its point by no more. Wind turns legs and load alike as far as it turns them about one hook; that
+ * counts too. At the distance t from its point the sling goes 2 t sin (λ/2). So it is cut into
+ * parts, each twice as long as the one before, and each is taken for as much thicker as that is at
+ * its far end.
  *
  * Where the move does not tilt the load, hook and beam stay where they are as seen from it: one
  * moment stands for all.
@@ -22,6 +23,7 @@
 #include "hook-force.h"
 #include "limb-sweep.h"
 #include "load-lean.h"
+#include "swinging.h"
 #include "tolerances.h"
 
 /* Farther than this the least distance is found as a share of it. */
@@ -211,7 +213,9 @@ find_case (Case *c)
   const TrnAllowance *allowance = &c->check->allowances[c->move];
   if (isnan (allowance->wind_rad))
     return allowance->missing != NULL ? allowance->missing : "wind";
-  c->lean_rad += allowance->wind_rad;
+  c->lean_rad += allowance->wind_rad + trn_swinging_against_rad (c->check, c->move);
+  if (isnan (c->lean_rad))
+    return allowance->missing;
   if (!(c->lean_rad < G_PI / 2))
     return "tolerance";
   if (c->index == NO_SLING)

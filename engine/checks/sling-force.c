@@ -41,6 +41,7 @@
 #include "gravity.h"
 #include "hang.h"
 #include "sling-rating.h"
+#include "swinging.h"
 
 #define LEGS_MAX 4
 /* What a rotation may be off from a true one, more than a dozen roundings. */
@@ -187,7 +188,7 @@ typedef struct
 } TurnedOff;
 
 /* What it leans by as drawn, with its tail or by one hook, and hooks out of level add up, and may
- * be more than the tolerance of tilt; the wind comes on top. */
+ * be more than the tolerance of tilt; wind and swinging come on top. */
 static TurnedOff
 turned_off (const TrnHookForce *force)
 {
@@ -203,7 +204,8 @@ turned_off (const TrnHookForce *force)
   const double known_rad = lean_rad + reach_rad,
                wind_rad = carried->check->allowances[carried->move].wind_rad,
                all_rad = fmax (carried->check->run->slack.tilt_rad, lean_rad + level_rad)
-                         + reach_rad + wind_rad;
+                         + reach_rad + wind_rad
+                         + trn_swinging_against_rad (carried->check, carried->move);
   return (TurnedOff){ known_rad, !isnan (known_rad) && all_rad < G_PI / 2 ? all_rad : G_PI / 2 };
 }
 

@@ -25,6 +25,7 @@
 #include "swinging.h"
 
 #include "attitude.h"
+#include "gear-tolerance.h"
 #include "hand-over.h"
 #include "hoist.h"
 #include "hook-force.h"
@@ -308,6 +309,25 @@ load_chord (const TrnSwinging *swinging)
                              : swinging->chord;
 }
 
+/* Between the ends of a beam and what they hold, as a share of the links above it (swing.c). */
+static double
+beam_share (const Case *c)
+{
+  const TrnHoist *hoist = c->hoist;
+  if (!hoist->has_beam)
+    return 0;
+  const double apart_m = trn_beam_points_apart (&c->check->run->motions[c->move], &hoist->beam);
+  return apart_m > 0 ? hoist->beam.length_m / apart_m : INFINITY;
+}
+
+static double
+against_share (const Case *c, const TrnSwinging *swinging, double rope_m)
+{
+  const double above_m = c->arm_m.lo > 0 ? c->arm_m.lo : rope_m, twists = 1 + c->slope;
+  return sqrt (swinging->heavier * swinging->whole_m
+               * ((twists * twists + beam_share (c)) / above_m + 1 / c->nods_m));
+}
+
 /* Where one of several legs goes slack, the others hold the load beside the plumb line of the hook,
  * e at the height a: what they hold goes aside by √(a² + e²)/a as much as below it. That is where
  * rope and legs lean against each other by atan (e/a), which is no more than their swings together:
@@ -367,6 +387,7 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
   found->nods_m = c.nods_m;
   found->joint_m = c.joint_m;
   found->slack = slack_share (&c, found, rope.lo);
+  found->against = against_share (&c, found, rope.lo);
   if (!(load_chord (found) <= 2 * sin (MOST_DEG * G_PI / 360)))
     {
       found->chord = NAN;
@@ -490,6 +511,15 @@ double
 trn_swinging_rad (const TrnLiftCheck *check, guint move)
 {
   return check->swinging != NULL ? 2 * asin (0.5 * load_chord (&check->swinging[move])) : 0;
+}
+
+double
+trn_swinging_against_rad (const TrnLiftCheck *check, guint move)
+{
+  const TrnSwinging *swinging = check->swinging != NULL ? &check->swinging[move] : NULL;
+  if (swinging == NULL || !(swinging->chord > 0))
+    return swinging != NULL ? swinging->chord : 0;
+  return 2 * asin (fmin (1, 0.5 * swinging->chord * swinging->against));
 }
 
 double

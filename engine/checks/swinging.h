@@ -20,6 +20,7 @@ struct _TrnSwinging
   TrnInterval arm_m;   /* what the load nods about below its hook, at most; that below the joint
                           above, at least */
   double slack;        /* by what arm_m counts more, where a leg goes slack: >= 1 */
+  double against;      /* what the load turns by against what holds it, as a share of chord */
   double heavier;      /* load and rigging, as a share of the load; 0: it does not swing */
   double throw_out_m;  /* of a slew, what its even rate takes the load outwards; 0 of others */
   const char *missing; /* input of the plan for want of which chord is NAN, static; else NULL */
@@ -31,6 +32,9 @@ void trn_swinging_make (TrnLiftCheck *check);
 
 /* What it turns the load by in that move; NAN: there is no bound. */
 double trn_swinging_rad (const TrnLiftCheck *check, guint move);
+
+/* What it turns the load by against slings, block and beam that hold it; likewise. */
+double trn_swinging_against_rad (const TrnLiftCheck *check, guint move);
 
 /* What all that the wind takes aside in that move grows by, since the tip rises or falls: >= 1. */
 double trn_swinging_growth (const TrnLiftCheck *check, guint move);
