@@ -1,6 +1,8 @@
 /* Gear, place, point and rigging are compared key by key, and the first that differs is told.
- * Slings may come in any order: one that none of the others is like is told beside the one of its
- * name, or else the next that is left. */
+ * Slings may come in any order, and like one another: each stands for the one of its name first.
+ * One that none of the others is like is told beside the one of its name, or else the next that is
+ * left.
+ */
 #include "hand-over.h"
 
 #include <math.h>
@@ -143,31 +145,45 @@ find_beside (const TrnSling *sling, const TrnHoist *b, const gboolean *is_taken)
   return first;
 }
 
+/* Takes for each of @a that is not placed one of @b that is like it, of its name where @by_name. */
+static void
+take_same (const TrnHoist *a, const TrnHoist *b, gboolean by_name, gboolean *is_placed,
+           gboolean *is_taken)
+{
+  TrnHandOver of_one;
+  for (guint i = 0; i < a->n_slings; i++)
+    for (guint k = 0; k < b->n_slings && !is_placed[i]; k++)
+      if (!is_taken[k] && (!by_name || g_strcmp0 (a->slings[i].id, b->slings[k].id) == 0)
+          && is_same_sling (&of_one, &a->slings[i], &b->slings[k]))
+        is_placed[i] = is_taken[k] = TRUE;
+}
+
+static gboolean
+are_same_in_order (TrnHandOver *differs, const TrnHoist *a, const TrnHoist *b)
+{
+  for (guint i = 0; i < a->n_slings; i++)
+    if (!is_same_sling (differs, &a->slings[i], &b->slings[i]))
+      return FALSE;
+  return TRUE;
+}
+
 /* In whatever order, but where the height of the hook follows from the first of them. */
 static gboolean
 are_same_slings (TrnHandOver *differs, const TrnHoist *a, const TrnHoist *b)
 {
   if (!is_same_count (differs, "slings", NULL, a->n_slings, b->n_slings))
     return FALSE;
-  const gboolean in_order = isnan (a->hook_above_m);
-  guint without = a->n_slings;
+  if (isnan (a->hook_above_m))
+    return are_same_in_order (differs, a, b);
+  g_autofree gboolean *is_placed = g_new0 (gboolean, a->n_slings + 1);
   g_autofree gboolean *is_taken = g_new0 (gboolean, b->n_slings + 1);
+  take_same (a, b, TRUE, is_placed, is_taken);
+  take_same (a, b, FALSE, is_placed, is_taken);
   for (guint i = 0; i < a->n_slings; i++)
-    {
-      TrnHandOver of_one;
-      guint k = in_order ? i : 0;
-      while (k < b->n_slings
-             && (is_taken[k] || !is_same_sling (&of_one, &a->slings[i], &b->slings[k])))
-        k = in_order ? b->n_slings : k + 1;
-      if (k < b->n_slings)
-        is_taken[k] = TRUE;
-      else
-        without = MIN (without, i);
-    }
-  if (without == a->n_slings)
-    return TRUE;
-  const guint beside = in_order ? without : find_beside (&a->slings[without], b, is_taken);
-  return is_same_sling (differs, &a->slings[without], &b->slings[beside]);
+    if (!is_placed[i])
+      return is_same_sling (differs, &a->slings[i],
+                            &b->slings[find_beside (&a->slings[i], b, is_taken)]);
+  return TRUE;
 }
 
 static gboolean

@@ -25,6 +25,7 @@
 /* With all that rigging can say. */
 #define S_1 "{'id': 's', 'to': [-1, 0, 4], 'diameter': 0.02, 'mass': 5, 'wll': 900" SHACKLE "}"
 #define S_2 "{'id': 't', 'to': [-1, 1, 4], 'diameter': 0.03, 'mass': 9, 'wll': 800}"
+#define S_AS_T "{'id': 's', 'to': [-1, 1, 4], 'diameter': 0.03, 'mass': 9, 'wll': 800}"
 #define SHACKLE ", 'shackle': {'id': 'b', 'mass': 3, 'wll': 700, 'pin': [0, 1, 0]}"
 #define WITH(above, slings, more) MAIN_BY ("one", above, "'slings': [" slings "]", more)
 #define BLOCK(diameter, height, mass)                                                              \
@@ -80,6 +81,7 @@ static const Differs differs[] = {
   { "lighter-block", "block/mass", "one", "700", "50" },
   { "lighter-sling", "mass", "s", "5", "4" },
   { "one-sling-twice", "to", "u", "-1 1 4", "-1 0 4" },
+  { "one-as-the-other", "to", "s", "-1 0 4", "-1 1 4" },
   { "no-shackle", "shackle", "s", "1", "0" },
   { "lighter-shackle", "shackle/mass", "s", "3", "2" },
   { "shackle-turned", "shackle/pin", "s", "0 1 0", "1 0 0" },
@@ -154,6 +156,8 @@ static const Row rows[] = {
               ", 'shackle': {'id': 'c', 'mass': 3, 'wll': 700, 'pin': [0, 1, 0]}}",
           BLOCK ("0.4", "0.5", "700")),
     NULL, FALSE },
+  { "one-as-the-other", FULL, "", WITH ("2", S_AS_T "," S_2, BLOCK ("0.4", "0.5", "700")), NULL,
+    FALSE },
   { "no-block", FULL, "", WITH ("2", S_1 "," S_2, ""), NULL, FALSE },
   { "lighter-block", FULL, "", WITH ("2", S_1 "," S_2, BLOCK ("0.4", "0.5", "50")), NULL, FALSE },
   { "wider-block", FULL, "", WITH ("2", S_1 "," S_2, BLOCK ("0.5", "0.5", "700")), NULL, FALSE },
@@ -238,6 +242,19 @@ test_held_on (gconstpointer data)
   if (!row->is_held_on)
     g_assert_cmpint (run.findings->lifts[1].verdict, !=, TRN_VERDICT_PASS);
   test_run_clear (&run);
+}
+
+/* What is said to differ is of a row, or nothing asks for it. */
+static void
+test_told (void)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (differs); i++)
+    {
+      guint n = 0;
+      for (guint k = 0; k < G_N_ELEMENTS (rows); k++)
+        n += g_str_equal (rows[k].name, differs[i].row) && !rows[k].is_held_on;
+      g_assert_cmpuint (n, ==, 1);
+    }
 }
 
 /* ---- beside it, on it, in its place ---- */
@@ -556,6 +573,7 @@ main (int argc, char **argv)
       g_autofree char *name = g_strdup_printf ("/checks/held-on/%s", rows[i].name);
       g_test_add_data_func (name, &rows[i], test_held_on);
     }
+  g_test_add_func ("/checks/held-on/told", test_told);
   g_test_add_func ("/checks/held-on/beside", test_beside);
   g_test_add_func ("/checks/held-on/beside-other", test_beside_other);
   g_test_add_func ("/checks/held-on/on-hung", test_on_hung);
