@@ -465,6 +465,10 @@ static const struct
   { "scene/odd-pressure",
     N_ ("“{gear}” may press on the ground with {pressure}, where ground bears from 10 kPa (mud) to "
         "20 MPa (concrete); “allowed_pressure” is in pascals: check it.") },
+  { "scene/odd-mat",
+    N_ ("A mat of “{gear}” bears {moment} (“{key}”), which stresses a solid one of its size with "
+        "{stress}, where timber, plastic and steel bear from 100 kPa to 1 GPa; moments are in "
+        "newton metres (not kN m): check it.") },
   { "scene/odd-capacity",
     N_ ("The capacity of “{gear}” rises to {mass} at the radius {radius}, from {before} in the row "
         "before; what a crane may lift gets less with the radius: check the row.") },

@@ -34,6 +34,11 @@
  * or the ground is no ground. Common practice, no source. */
 #define SOFTEST_PA 10e3
 #define HARDEST_PA 20e6
+/* What a solid mat of its size would be stressed with: no timber, plastic or steel gives way below
+ * the one or holds beyond the other, so that kilonewton metres or newton millimetres were meant.
+ * Common practice, no source. */
+#define WEAKEST_MAT_PA 100e3
+#define STRONGEST_MAT_PA 1e9
 /* Of the greatest load that it may lift: no crane, gantry or boom is lighter than that. Common
  * practice, no source. */
 #define LIGHTEST_GEAR_SHARE 0.01
@@ -232,6 +237,50 @@ warn_of_pressure (const TrnScene *scene, const TrnGear *gear, TrnDiags *diags)
   trn_diag_set_number (diag, "pressure", gear->allowed_pressure_pa, TRN_UNIT_PA);
 }
 
+/* By a moment that may bend a mat over all of its width. */
+static void
+warn_of_moment (const TrnScene *scene, const TrnGear *gear, const char *mat, const char *key,
+                double moment_nm, double width_m, double height_m, TrnDiags *diags)
+{
+  const double stress_pa = 6 * moment_nm / (width_m * height_m * height_m);
+  if (isnan (moment_nm) || (stress_pa >= WEAKEST_MAT_PA && stress_pa <= STRONGEST_MAT_PA))
+    return;
+  g_autofree char *pointer = g_strdup_printf ("%s/%s/mat/%s", gear->pointer, mat, key);
+  TrnDiag *diag = warn (scene, diags, "scene/odd-mat", pointer);
+  trn_diag_set_text (diag, "gear", gear->id);
+  trn_diag_set_text (diag, "key", key);
+  trn_diag_set_number (diag, "moment", moment_nm, TRN_UNIT_NM);
+  trn_diag_set_number (diag, "stress", stress_pa, TRN_UNIT_PA);
+}
+
+static void
+warn_of_mat (const TrnScene *scene, const TrnGear *gear, const TrnGearFoot *foot, const char *of,
+             gboolean is_of_track, TrnDiags *diags)
+{
+  const TrnVec3 *size = &foot->mat_size;
+  if (!foot->has_mat)
+    return;
+  const gboolean along_y = is_of_track || size->y > size->x;
+  warn_of_moment (scene, gear, of, "moment", foot->mat_moment_nm, along_y ? size->x : size->y,
+                  size->z, diags);
+  warn_of_moment (scene, gear, of, "moment_across", foot->mat_moment_across_nm,
+                  along_y ? size->y : size->x, size->z, diags);
+}
+
+/* Those of supports are all alike. */
+static void
+warn_of_mats (const TrnScene *scene, const TrnGear *gear, TrnDiags *diags)
+{
+  for (guint i = 0; i < gear->n_legs; i++)
+    {
+      g_autofree char *of = g_strdup_printf ("legs/%u", i);
+      warn_of_mat (scene, gear, &gear->legs[i], of, FALSE, diags);
+    }
+  if (gear->n_supports > 0)
+    warn_of_mat (scene, gear, gear->supports, "supports", gear->support_kind == TRN_SUPPORT_TRACKS,
+                 diags);
+}
+
 /* What a crane may lift gets no more with the radius: of a row that has more than the one before,
  * the mass or the radius is another's. */
 static void
@@ -271,6 +320,7 @@ static void
 warn_of_gear (const TrnScene *scene, const TrnGear *gear, TrnDiags *diags)
 {
   warn_of_pressure (scene, gear, diags);
+  warn_of_mats (scene, gear, diags);
   if (gear->kind == TRN_GEAR_CRANE)
     {
       warn_of_table (scene, gear, diags);

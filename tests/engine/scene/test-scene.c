@@ -171,175 +171,6 @@ test_odd_load (void)
     }
 }
 
-/* A cube of 2 m, its frame in the middle of its base: centres of gravity in it, on its top, and up
- * to 10 mm above that are none of its matter. Below the base by a slip of the sign, beside it, and
- * in millimetres each is told once, by the axis along which it is farthest out. */
-static void
-test_odd_cog (void)
-{
-  static const struct
-  {
-    const char *cog, *pointer, *axis;
-    double distance_m;
-  } cases[] = {
-    { "[0, 0, 1]", NULL, NULL, 0 },
-    { "[1, -1, 2]", NULL, NULL, 0 },
-    { "[0, 0, 2.0099]", NULL, NULL, 0 },
-    { "[0, 0, 2.0101]", "/components/0/cog/2", "z", 0.0101 },
-    { "[0, 0, -1]", "/components/0/cog/2", "z", 1 },
-    { "[0, -1.5, 1]", "/components/0/cog/1", "y", 0.5 },
-    { "[250, 0, 900]", "/components/0/cog/2", "z", 898 },
-    { "[250, 0, 200]", "/components/0/cog/0", "x", 249 },
-  };
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      g_autofree char *text = g_strdup_printf (
-          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
-          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}],"
-          " 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'cog': %s,"
-          " 'at': {'position': [0, 0, 0]}}], 'programme': [{'lift': 'l', 'component': 'u',"
-          " 'hook_point': [0, 0, 2], 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}",
-          cases[i].cog);
-      g_autoptr (TrnDiags) diags = trn_diags_new ();
-      g_autoptr (TrnScene) scene = build (text, diags);
-      g_assert_nonnull (scene);
-      g_assert_cmpuint (diags->items->len, ==, cases[i].axis != NULL);
-      if (cases[i].axis == NULL)
-        continue;
-      const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
-      g_assert_cmpstr (diag->code, ==, "scene/odd-cog");
-      g_assert_cmpstr (diag->pointer, ==, cases[i].pointer);
-      g_assert_cmpstr (trn_diag_get (diag, "axis")->text, ==, cases[i].axis);
-      g_assert_cmpfloat_with_epsilon (trn_diag_get (diag, "distance")->number, cases[i].distance_m,
-                                      1e-9);
-    }
-}
-
-/* A cube of 2 m with hook point and tail point up to 1 m above its top, or farther; a drum on the
- * ground that may press with 10 kPa to 20 MPa, or more or less; factors up to 2, and more; and a
- * drag of 0.3, and less. */
-static void
-test_odd_numbers (void)
-{
-  static const struct
-  {
-    const char *hook_z, *tail_z, *pressure, *mass_factor, *dynamic, *drag;
-    const char *code;
-    guint n;
-  } cases[] = {
-    { "3", "3", "1e4", "2", "2", "0.3", "scene/point-off-load", 0 },
-    { "3.01", "3", "2e7", "2", "2", "0.3", "scene/point-off-load", 1 },
-    { "3.01", "-1.01", "2e7", "2", "2", "0.3", "scene/point-off-load", 2 },
-    { "2", "2", "9999", "2", "2", "0.3", "scene/odd-pressure", 1 },
-    { "2", "2", "2.1e7", "2", "2", "0.3", "scene/odd-pressure", 1 },
-    { "2", "2", "2e7", "2.1", "2", "0.3", "scene/odd-factor", 1 },
-    { "2", "2", "2e7", "2.1", "2.1", "0.3", "scene/odd-factor", 2 },
-    { "2", "2", "2e7", "2", "2", "0.29", "scene/odd-drag", 1 },
-  };
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      g_autofree char *text = g_strdup_printf (
-          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
-          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}], 'gear':"
-          " [{'id': 'g', 'kind': 'crane', 'at': {'position': [0, -9, 0]}, 'boom': {'foot': [0, 1],"
-          " 'length': 20, 'section': [1, 1], 'angle': [0, 80]}, 'ground': {'allowed_pressure': %s,"
-          " 'source': 's'}}], 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2,"
-          " 2]}, 'mass': 8000, 'mass_source': 's', 'mass_factor': %s, 'at': {'position': [0, 0, "
-          "0]}}], 'loads':"
-          " {'dynamic': {'factor': %s, 'source': 's'}}, 'wind': {'speed': 5, 'drag': %s},"
-          " 'programme': [{'lift': 'l', 'component': 'u', 'hook_point': [0, 0, %s], 'rigging':"
-          " {'main': {'gear': 'g', 'hook_above': 4}, 'tail': {'point': [1, 0, %s]}}, 'moves': "
-          "[{'do':"
-          " 'hoist', 'by': 1, 'seconds': 1}]}]}",
-          cases[i].pressure, cases[i].mass_factor, cases[i].dynamic, cases[i].drag, cases[i].hook_z,
-          cases[i].tail_z);
-      g_autoptr (TrnDiags) diags = trn_diags_new ();
-      g_autoptr (TrnScene) scene = build (text, diags);
-      g_assert_nonnull (scene);
-      g_assert_cmpuint (diags->items->len, ==, cases[i].n);
-      g_assert_cmpuint (count_code (diags, cases[i].code), ==, cases[i].n);
-    }
-}
-
-/* A crane that may lift 50 t at 10 m: no more at 14 m is as it should be, more is odd, and what is
- * less than that again is not. Its own mass and that of its boom are odd below 500 kg. */
-static void
-test_odd_gear (void)
-{
-  static const struct
-  {
-    const char *table, *mass, *boom;
-    const char *code, *pointer;
-  } cases[] = {
-    { "[[10, 50000], [14, 50000]]", "500", "500", NULL, NULL },
-    { "[[10, 50000], [14, 50001], [18, 2]]", "40000", "9000", "scene/odd-capacity",
-      "/gear/0/capacity/table/1" },
-    { "[[10, 50000], [14, 30000], [18, 40000]]", "40000", "9000", "scene/odd-capacity",
-      "/gear/0/capacity/table/2" },
-    { "[[10, 50000], [14, 30000]]", "499", "9000", "scene/odd-gear-mass", "/gear/0/mass" },
-    { "[[10, 50000], [14, 30000]]", "40000", "9", "scene/odd-gear-mass", "/gear/0/boom/mass" },
-  };
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      g_autofree char *text = g_strdup_printf (
-          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
-          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [50, 0, 0]}}], 'gear':"
-          " [{'id': 'g', 'kind': 'crane', 'at': {'position': [0, -9, 0]}, 'boom': {'foot': [0, 1],"
-          " 'length': 20, 'section': [1, 1], 'angle': [0, 80], 'mass': %s}, 'capacity':"
-          " {'configuration': 'c', 'table': %s}, 'mass': %s}], 'components': [{'id': 'u', 'solid':"
-          " {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 8000, 'mass_source': 's', 'at': "
-          "{'position': [0, 0, 0]}}],"
-          " 'programme': [{'lift': 'l', 'component': 'u', 'hook_point': [0, 0, 2], 'rigging':"
-          " {'main': {'gear': 'g', 'hook_above': 4}}, 'moves': [{'do': 'hoist', 'by': 1,"
-          " 'seconds': 1}]}]}",
-          cases[i].boom, cases[i].table, cases[i].mass);
-      g_autoptr (TrnDiags) diags = trn_diags_new ();
-      g_autoptr (TrnScene) scene = build (text, diags);
-      g_assert_nonnull (scene);
-      g_assert_cmpuint (diags->items->len, ==, cases[i].code != NULL);
-      if (cases[i].code == NULL)
-        continue;
-      const TrnDiag *diag = g_ptr_array_index (diags->items, 0);
-      g_assert_cmpstr (diag->code, ==, cases[i].code);
-      g_assert_cmpstr (diag->pointer, ==, cases[i].pointer);
-      g_assert_cmpint (diag->severity, ==, TRN_SEVERITY_WARNING);
-    }
-}
-
-/* A box of 1 m stands at 6000 m from the load, and at 4000 m, where it is not yet far: distances
- * are from its nearest face, 5999.5 m, said in whole metres. */
-static void
-test_far_off (void)
-{
-  static const struct
-  {
-    const char *x;
-    double distance_m;
-  } cases[] = { { "6000", 6000 }, { "4000", 0 }, { "-6000.4", 6000 } };
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      g_autofree char *text = g_strdup_printf (
-          "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.1, 'structures': [{'id': 'd',"
-          " 'solid': {'kind': 'box', 'size': [1, 1, 1]}, 'at': {'position': [%s, 0, 0]}}],"
-          " 'components': [{'id': 'u', 'solid': {'kind': 'box', 'size': [2, 2, 2]},"
-          " 'at': {'position': [0, 0, 0]}}], 'programme': [{'lift': 'l', 'component': 'u',"
-          " 'hook_point': [0, 0, 2], 'moves': [{'do': 'hoist', 'by': 1, 'seconds': 1}]}]}",
-          cases[i].x);
-      g_autoptr (TrnDiags) diags = trn_diags_new ();
-      g_autoptr (TrnScene) scene = build (text, diags);
-      g_assert_nonnull (scene);
-      g_assert_cmpuint (count_code (diags, "scene/far-off"), ==, cases[i].distance_m > 0);
-      for (guint k = 0; k < diags->items->len; k++)
-        {
-          const TrnDiag *diag = g_ptr_array_index (diags->items, k);
-          if (g_strcmp0 (diag->code, "scene/far-off") != 0)
-            continue;
-          g_assert_cmpstr (diag->pointer, ==, "/structures/0/at");
-          g_assert_cmpfloat (trn_diag_get (diag, "distance")->number, ==, cases[i].distance_m);
-        }
-    }
-}
-
 /* A plan that was never in a folder cannot have mesh files. */
 static void
 test_no_folder (void)
@@ -673,8 +504,6 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
-  g_test_add_func ("/scene/odd-gear", test_odd_gear);
-  g_test_add_func ("/scene/far-off", test_far_off);
   g_test_add_func ("/scene/bodies", test_bodies);
   g_test_add_func ("/scene/shared", test_shared);
   g_test_add_func ("/scene/gear", test_gear);
@@ -682,9 +511,7 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/small-file", test_small_file);
   g_test_add_func ("/scene/mass-no-source", test_mass_no_source);
   g_test_add_func ("/scene/odd-load", test_odd_load);
-  g_test_add_func ("/scene/odd-cog", test_odd_cog);
   g_test_add_func ("/scene/open-load", test_open_load);
-  g_test_add_func ("/scene/odd-numbers", test_odd_numbers);
   g_test_add_func ("/scene/no-folder", test_no_folder);
   g_test_add_func ("/scene/mesh-files", test_mesh_files);
   g_test_add_func ("/scene/referred-files", test_referred_files);
