@@ -184,13 +184,15 @@ find_command (const char *word)
   return 0;
 }
 
+/* @word: NULL where there is none. */
 static void
 refuse_command (const Parser *parser, const char *word)
 {
   g_autoptr (GString) all = g_string_new (NULL);
   for (guint i = 0; i < G_N_ELEMENTS (commands); i++)
     g_string_append_printf (all, "%s%s", i > 0 ? ", " : "", commands[i].name);
-  TrnDiag *diag = add_error (parser, "cli/unknown-command", "command", word);
+  TrnDiag *diag = word != NULL ? add_error (parser, "cli/unknown-command", "command", word)
+                               : add_error (parser, "cli/no-command", NULL, NULL);
   trn_diag_set_text (diag, "commands", all->str);
 }
 
@@ -346,7 +348,7 @@ cli_options_parse (int argc, char **argv, CliOptions *options, TrnDiags *diags)
   if (options->help || options->version)
     return TRUE;
   if (options->command == NULL)
-    add_error (&parser, "cli/no-command", NULL, NULL);
+    refuse_command (&parser, NULL);
   else if (is_compare (options) && options->after == NULL)
     add_error (&parser, "cli/no-results", NULL, NULL);
   else if (options->plan == NULL)

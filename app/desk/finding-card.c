@@ -128,8 +128,9 @@ show_finding (DeskFindingCard *card, const TrnFinding *finding)
   const TrnPlan *plan = desk_session_get_site (session)->plan;
   const TrnLiftRun *run = &desk_session_get_site (session)->scene->programme->runs[finding->lift];
   RenderState state = desk_finding_state (session, finding);
-  g_autofree char *verdict = trn_words_finding_title (
-      finding, state == RENDER_STATE_TIGHT && finding->check == TRN_CHECK_CLEARANCE);
+  const gboolean is_tight = state == RENDER_STATE_TIGHT && finding->check == TRN_CHECK_CLEARANCE;
+  g_autofree char *verdict = is_tight ? trn_words_finding_title (finding, TRUE)
+                                      : trn_words_finding_named (plan, finding);
   g_autofree char *between = between_dup (plan, run, finding, 0);
   /* What the load comes close to is what matters: a long name before it gives way. */
   g_autofree char *shown = between_dup (plan, run, finding, MOST_BODY_CHARS);

@@ -164,10 +164,10 @@ cell_text (const DeskMatrix *matrix, const Cell *cell)
 static char *
 cell_says (const DeskMatrix *matrix, const Cell *cell)
 {
-  g_autofree char *says = cell->finding != NULL ? trn_words_finding (cell->finding)
-                          : matrix->not_checked == NULL
-                              ? g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED))
-                              : NULL;
+  g_autofree char *says
+      = cell->finding != NULL         ? trn_words_finding_named (matrix->site->plan, cell->finding)
+        : matrix->not_checked == NULL ? g_strdup (trn_words_desk (TRN_DESK_NOT_CHECKED))
+                                      : NULL;
   if (!cell->is_other || matrix->not_checked == NULL)
     return g_steal_pointer (&says);
   return says != NULL ? g_strdup_printf ("%s\n%s", says, matrix->not_checked)

@@ -305,17 +305,15 @@ swing_text (const TrnFinding *finding)
 static char *
 not_resting_text (const TrnFinding *finding, const char *fit)
 {
-  g_autofree char *seat
-      = trn_words_clean (finding->obstacle != NULL ? finding->obstacle : "–", LONGEST_NAME);
   /* More than what counts as resting, in what is read as well. */
   g_autofree char *gap = trn_words_length_up (finding->gap_m);
   g_autofree char *distance = trn_words_length (finding->distance_m);
   if (isfinite (finding->gap_m))
     return g_strdup_printf (
-        _ ("Not resting: %s above %s, and up to %s counts as resting (fit). Lower it by what lies "
-           "between them, or correct the place of one of the two"),
-        gap, seat, fit);
-  return g_strdup_printf (_ ("Not resting: %s from %s, and not above it"), distance, seat);
+        _ ("Not resting: %s above its seat, and up to %s counts as resting (fit). Lower it by what "
+           "lies between them, or correct the place of one of the two"),
+        gap, fit);
+  return g_strdup_printf (_ ("Not resting: %s from its seat, and not above it"), distance);
 }
 
 static char *

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "desk-words.h"
 #include "footing-check.h"
 #include "words.h"
 
@@ -90,4 +91,17 @@ trn_words_footing (const TrnFinding *finding)
   return g_strdup_printf (_ ("%s %s. Set the gear elsewhere or at another height, or give the plan "
                              "the structure that carries it there"),
                           who, fault);
+}
+
+char *
+trn_words_finding_named (const TrnPlan *plan, const TrnFinding *finding)
+{
+  /* What the plan only states is no id. */
+  if (finding->check != TRN_CHECK_FOOTING || finding->source == NULL
+      || isnan (trn_finding_number (finding, TRN_FOOTING_CARRIED)))
+    return trn_words_finding (finding);
+  g_autofree char *on = trn_words_body_name (plan, finding->source);
+  TrnFinding named = *finding;
+  named.source = on;
+  return trn_words_finding (&named);
 }

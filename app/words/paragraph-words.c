@@ -45,7 +45,7 @@ trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *f
                  guint n_more)
 {
   g_autofree char *heading = heading_text (plan, run, finding, n_more);
-  g_autofree char *bare = trn_words_finding (finding);
+  g_autofree char *bare = trn_words_finding_named (plan, finding);
   g_autofree char *sentence = trn_words_indent (bare);
   return g_strdup_printf ("%s\n  %s.\n", heading, sentence);
 }

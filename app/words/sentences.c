@@ -516,8 +516,8 @@ static const struct
 
   /* the command line */
   { "cli/no-command",
-    N_ ("No command; write “trunnion check PLAN”, “trunnion open PLAN”, “trunnion "
-        "render PLAN” or “trunnion validate PLAN” (see trunnion --help).") },
+    N_ ("No command; write one, as “trunnion check PLAN”. The commands are: {commands} (see "
+        "trunnion --help).") },
   { "cli/unknown-command",
     N_ ("“{command}” is no command; the commands are: {commands} (see trunnion --help).") },
   { "cli/no-desk",

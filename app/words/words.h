@@ -75,6 +75,8 @@ const char *trn_words_finding_short (const TrnFinding *finding);
 gboolean trn_words_is_number_alone (const TrnFinding *finding);
 /* "Meets the set clearance, 0.62 m to spare" */
 char *trn_words_finding (const TrnFinding *finding);
+/* The same, with what gear stands on by its name in @plan, not by its id. */
+char *trn_words_finding_named (const TrnPlan *plan, const TrnFinding *finding);
 /* What a finding has in hand: the least certified clearance less the allowance less what is to be
  * kept; negative where it falls short; NAN where it is not a matter of distance. */
 double trn_words_margin_m (const TrnFinding *finding);

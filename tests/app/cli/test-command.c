@@ -118,6 +118,8 @@ test_wrong_use (Fixture *f, gconstpointer data)
   g_assert_cmpstr (before, ==, after);
   run_line (f, "look");
   assert_has (f->err, "the commands are: check, compare, inspect, open, render, validate (");
+  run_line (f, "");
+  assert_has (f->err, "The commands are: check, compare, inspect, open, render, validate (");
 }
 
 /* 1.5 m less 0.5 m that is to be kept; certified to 1 mm, so at least 0.999 m is shown. */

@@ -164,14 +164,16 @@ test_seat_and_start (void)
   seat.obstacle = "pad";
   seat.gap_m = seat.distance_m = 0.1;
   assert_finding (
-      seat, "Not resting: 0.1 m above pad, and up to 0.005 m counts as resting (fit). Lower it "
-            "by what lies between them, or correct the place of one of the two");
+      seat,
+      "Not resting: 0.1 m above its seat, and up to 0.005 m counts as resting (fit). Lower it "
+      "by what lies between them, or correct the place of one of the two");
   seat.gap_m = 0.0053;
   assert_finding (
-      seat, "Not resting: 0.006 m above pad, and up to 0.005 m counts as resting (fit). Lower it "
-            "by what lies between them, or correct the place of one of the two");
+      seat,
+      "Not resting: 0.006 m above its seat, and up to 0.005 m counts as resting (fit). Lower it "
+      "by what lies between them, or correct the place of one of the two");
   seat.gap_m = NAN;
-  assert_finding (seat, "Not resting: 0.1 m from pad, and not above it");
+  assert_finding (seat, "Not resting: 0.1 m from its seat, and not above it");
   seat.state = TRN_STATE_RESTING;
   assert_finding (seat, "Rests on its seat");
   g_assert_true (isnan (trn_words_margin_m (&seat)));

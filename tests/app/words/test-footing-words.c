@@ -120,11 +120,33 @@ test_missing (void)
   g_assert_cmpstr (stopped, ==, "Not known: what it stands on could not be worked out");
 }
 
+/* A structure is said by its name, with its part; what is only stated is no id. */
+static void
+test_named (void)
+{
+  TrnStructure structures[] = { { .id = (char *)"quay", .name = (char *)"North quay" } };
+  const TrnPlan plan = { .structures = structures, .n_structures = G_N_ELEMENTS (structures) };
+  TrnFinding f = { .check = TRN_CHECK_FOOTING,
+                   .verdict = TRN_VERDICT_PASS,
+                   .state = TRN_STATE_WITHIN,
+                   .body = "crane",
+                   .source = "quay/edge" };
+  g_autofree char *stated = trn_words_finding_named (&plan, &f);
+  g_assert_cmpstr (stated, ==, "Stands on what the plan does not show, but states: quay/edge");
+  add (&f, TRN_FOOTING_CARRIED, 1);
+  g_autofree char *shown = trn_words_finding_named (&plan, &f);
+  g_assert_cmpstr (shown, ==, "Stands with all of it on what the plan shows, North quay, edge");
+  g_autofree char *by_id = trn_words_finding (&f);
+  g_assert_cmpstr (by_id, ==, "Stands with all of it on what the plan shows, quay/edge");
+  trn_finding_clear (&f);
+}
+
 int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/footing/sentences", test_sentences);
   g_test_add_func ("/words/footing/missing", test_missing);
+  g_test_add_func ("/words/footing/named", test_named);
   return g_test_run ();
 }
