@@ -1,6 +1,7 @@
 /* Two numbers of a finding decide where its verdict stays: what it has in hand to its limit, and
  * the same apart from the limit, so that a limit which was lowered makes nothing better. A finding
- * is worse when either fell.
+ * is worse when either fell. Where it was near one end of a range and is near the other now, only
+ * what is in hand says something: what is asked for is both, and neither need have changed.
  *
  * Lengths within what both files were certified to count as the same: so far apart the bounds of
  * one distance may lie on two processors. Other values may differ in their last digits only. */
@@ -59,11 +60,10 @@ trn_results_is_floor (const TrnFinding *finding)
 
 /* What is left, apart from the limit; NAN where there is no such number. */
 static double
-standing_of (const TrnFinding *finding)
+standing_of (const TrnFinding *finding, gboolean is_floor)
 {
   if (!trn_results_is_distance (finding))
-    return trn_results_is_floor (finding) ? finding->margin + finding->limit
-                                          : finding->margin - finding->limit;
+    return is_floor ? finding->margin + finding->limit : finding->margin - finding->limit;
   /* Of a swing circle of the load nothing is taken off. */
   gboolean has_allowance = finding->check != TRN_CHECK_SWING_RADIUS;
   return trn_results_measure (finding) - (has_allowance ? finding->allowance_m : 0);
@@ -72,7 +72,7 @@ standing_of (const TrnFinding *finding)
 double
 trn_results_in_hand (const TrnFinding *finding)
 {
-  return trn_results_is_distance (finding) ? standing_of (finding) - finding->required_m
+  return trn_results_is_distance (finding) ? standing_of (finding, TRUE) - finding->required_m
                                            : finding->margin;
 }
 
@@ -104,11 +104,20 @@ add_change (Change *change, double before, double after, double tolerance)
   change->rose |= after > before + tolerance;
 }
 
+/* Of a range, of which the one is near the least and the other near the greatest. */
+static gboolean
+are_of_both_ends (const TrnFinding *before, const TrnFinding *after)
+{
+  const double a = before->value - before->limit, b = after->value - after->limit;
+  return before->check == TRN_CHECK_REACH && isfinite (before->margin) && isfinite (after->margin)
+         && a != 0 && b != 0 && trn_results_is_floor (before) != trn_results_is_floor (after);
+}
+
 static gboolean
 limit_changed (const TrnFinding *before, const TrnFinding *after)
 {
   double a = trn_results_limit (before), b = trn_results_limit (after);
-  return isnan (a) != isnan (b) || (!isnan (a) && a != b);
+  return isnan (a) != isnan (b) || (!isnan (a) && a != b && !are_of_both_ends (before, after));
 }
 
 /* Where nothing says which way is better. */
@@ -131,13 +140,18 @@ kind_of (const TrnComparison *c, const TrnFinding *before, const TrnFinding *aft
     return TRN_DIFFER_OTHER;
   const double tolerance = tolerance_of (c, before, after);
   Change standing = { 0 }, in_hand = { 0 };
-  add_change (&standing, standing_of (before), standing_of (after), tolerance);
+  const gboolean other_end = are_of_both_ends (before, after);
+  /* What is at its limit does not say which end that is. */
+  const gboolean is_floor = trn_results_is_floor (before->value != before->limit ? before : after);
+  if (!other_end)
+    add_change (&standing, standing_of (before, is_floor), standing_of (after, is_floor),
+                tolerance);
   add_change (&in_hand, trn_results_in_hand (before), trn_results_in_hand (after), tolerance);
   if (standing.fell || in_hand.fell)
     return TRN_DIFFER_WORSE;
   if (after->verdict < before->verdict)
     return TRN_DIFFER_BETTER;
-  if (standing.unlike || in_hand.unlike)
+  if (standing.unlike || in_hand.unlike || other_end)
     return TRN_DIFFER_OTHER;
   if (standing.rose || in_hand.rose)
     return TRN_DIFFER_BETTER;

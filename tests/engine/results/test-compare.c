@@ -34,6 +34,12 @@
   ", \"limit\": " limit ", \"margin\": " margin ", \"unit\": \"" unit                              \
   "\", \"verdict\": \"" verdict "\", \"state\": \"" state "\"}"
 
+/* Of a boom angle from 30° to 82°. */
+#define ANGLE(value, limit, margin, verdict, state)                                                \
+  "{\"check\": \"reach\", \"move\": 1, \"body\": \"crane\", \"item\": \"boom-angle\", "            \
+  "\"value\": " value ", \"limit\": " limit ", \"margin\": " margin                                \
+  ", \"unit\": \"deg\", \"verdict\": \"" verdict "\", \"state\": \"" state "\"}"
+
 static TrnResults *
 parse (const char *text)
 {
@@ -227,6 +233,16 @@ static const struct
   { "a lower limit of what has to be at least that, and less of it",
     FORCE ("60", "45", "15", "deg", "pass", "within"),
     FORCE ("55", "30", "25", "deg", "pass", "within"), TRN_DIFFER_WORSE, TRUE },
+  { "from the least of a range to its greatest, with more in hand",
+    ANGLE ("31", "30", "1", "pass", "within"), ANGLE ("75", "82", "7", "pass", "within"),
+    TRN_DIFFER_OTHER, FALSE },
+  { "from the greatest of a range to its least, with less in hand",
+    ANGLE ("75", "82", "7", "pass", "within"), ANGLE ("32", "30", "2", "pass", "within"),
+    TRN_DIFFER_WORSE, FALSE },
+  { "from below the least of a range to its greatest", ANGLE ("29", "30", "-1", "fail", "outside"),
+    ANGLE ("75", "82", "7", "pass", "within"), TRN_DIFFER_BETTER, FALSE },
+  { "at the end of a range, which was wider", ANGLE ("30", "30", "0", "pass", "within"),
+    ANGLE ("20", "15", "5", "pass", "within"), TRN_DIFFER_WORSE, TRUE },
   { "the last digits", FORCE ("90", "100", "10", "kg", "pass", "within"),
     FORCE ("90.00001", "100", "9.99999", "kg", "pass", "within"), TRN_DIFFER_SAME, FALSE },
   { "heavier, without a limit", FORCE ("90", "null", "null", "kg", "note", "known"),
