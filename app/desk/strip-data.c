@@ -361,7 +361,7 @@ add_limits (DeskStripData *data, const TrnLiftRun *run, const DeskGauge *gauge, 
 typedef struct
 {
   double greatest;
-  gboolean is_all; /* of all moves and hoists that are looked at */
+  gboolean is_all; /* of all hoists, in every move in which they are looked at */
 } Found;
 
 /* Raises @found; returns what it is by @gauge, NAN where there is none. */

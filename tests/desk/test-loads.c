@@ -381,8 +381,8 @@ test_cause (void)
   rooms_clear (&rooms);
 }
 
-/* What is found of a quantity is no value that says nothing: a leg that would have to push, a
- * support that lifts off, what is not known. */
+/* What is found of a quantity is no value that says nothing: of a leg that would have to push, and
+ * of what lifts off, goes over its tail or turns over. */
 static void
 test_found (void)
 {
@@ -407,12 +407,17 @@ test_found (void)
         continue;
       const TrnState state = f->state;
       const double value = f->value;
-      f->state = TRN_STATE_SLACK;
+      static const TrnState states[]
+          = { TRN_STATE_SLACK, TRN_STATE_LIFTED, TRN_STATE_OVER_TAIL, TRN_STATE_TURNS_OVER };
       f->value = 10 * greatest;
-      double others;
-      g_assert_true (desk_gauge_found (lift->findings, tension, &others, &is_all));
-      g_assert_false (is_all);
-      g_assert_false (others > greatest);
+      for (guint k = 0; k < G_N_ELEMENTS (states); k++)
+        {
+          f->state = states[k];
+          double others;
+          g_assert_true (desk_gauge_found (lift->findings, tension, &others, &is_all));
+          g_assert_false (is_all);
+          g_assert_false (others > greatest);
+        }
       f->state = state;
       f->value = value;
       most = fmax (most, value);
