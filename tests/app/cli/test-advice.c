@@ -107,7 +107,7 @@ test_faults (void)
 {
   g_autofree char *text = plan_text ("-0.05", "\"start\": {\"position\": [0, 0, 0]},", "-4.9");
   g_autofree char *out = run_plan (text, "check", "--all", NULL, 1);
-  assert_has (out, "At the end, slab (seat), in “up”:\n  Not resting: 0.1 m above slab");
+  assert_has (out, "At the end, slab (seat), in “up”:\n  Not resting: 0.1 m above its seat");
   assert_has (out,
               "Where it begins, in “up”:\n  Begins at (0, 0, 0) m, but its component stands at "
               "(0, 0, −0.05) m: 0.05");
