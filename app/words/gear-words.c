@@ -102,6 +102,11 @@ static const struct
         "its centre of gravity may be as high as what it hangs from, or points that it hangs "
         "by lie one above the other; correct cog, the hook point, hook_above, or the points of "
         "its slings or beam") },
+  { "swing/beam",
+    N_ ("Not known: how far a load swings below a beam is known only where slings hold both ends "
+        "of the beam, or none does, and each end holds the load by points on its own side that are "
+        "level with those of the other, to within 1 in 10; correct the slings of the beam, or its "
+        "points") },
   { "reach", N_ ("Not known: at some moment the hook is out of reach") },
   { "tolerance", N_ ("Not known: what the tolerances of the lift do to it has no bound") },
   { "cog_box", N_ ("Not known: the centre of gravity can be anywhere in its box, and how far the "

@@ -11,13 +11,12 @@
  * it swings on. What takes it otherwise than by ropes while it may swing does so nobody knows how.
  * The line from tip to load is no shorter than it is plumb.
  *
- * The load nods about the points that its legs hold it by, or about its hook point where it has
- * none: that is a link of its own of the chain (swing.c). Legs that spread may keep it from turning
+ * The load nods about the points that its legs hold it by, or below the ends of a beam without
+ * legs: that is a link of its own of the chain (swing.c). Legs that spread may keep it from turning
  * there, as long as none goes slack, so that it nods about its hook: of that the bound is no more,
  * since (a + d)²/(a + h) <= a + d²/h. It may nod about a line through any two of these points, as
  * steep as that is as drawn and with what the load leans by. Where one of them is no higher than
- * the centre of gravity, nothing is known. Below the ends of a beam without legs that the plan
- * names are points of the load, too.
+ * the centre of gravity, or above another, nothing is known.
  *
  * On two hooks a load swings as neither of them would let it alone: a move in which both only hoist
  * makes none; of others nothing is known, nor of what swings and goes from one hook to the other.
@@ -40,6 +39,11 @@
 /* Points that are nearer to each other, or to the line of others, do not keep a load from nodding.
  */
 #define LEAST_APART_M 0.1
+/* Of a beam: see beam_is_plain. */
+#define LEAST_BESIDE 0.25
+#define LEAST_LEVEL 0.1
+/* The tangent of what slopes more is not taken to hold a load from nodding. */
+#define MOST_SLOPE 100
 
 typedef struct
 {
@@ -47,6 +51,7 @@ typedef struct
   guint move;
   const TrnHoist *hoist;
   TrnVec3 point;     /* of the load, which the hook goes with */
+  double off_m;      /* how much farther from the tip the hook may be than drawn, or nearer */
   TrnInterval cog_m; /* the centre of gravity below the hook */
   double nods_m;     /* and below what the load nods about, at least … */
   TrnInterval arm_m; /* … which is below the link above by that, at least, and below the hook by
@@ -67,6 +72,13 @@ set_level (const Case *c, TrnSwingMove *swing)
   swing->level_m = turned_m;
   swing->level2_m = turned_m * angle;
   swing->level3_m = turned_m * angle * angle;
+  swing->hook_m = motion->path == TRN_PATH_LEVEL_TAIL ? INFINITY : fabs (motion->by.z);
+  if (trn_motion_tilts (motion))
+    {
+      swing->hook_m += turned_m;
+      swing->hook2_m = swing->level2_m;
+      swing->hook3_m = swing->level3_m;
+    }
   if (motion->path == TRN_PATH_LINE)
     swing->level_m += hypot (motion->by.x, motion->by.y);
   if (motion->path != TRN_PATH_ARC)
@@ -109,7 +121,11 @@ add_span (const Case *c, TrnInterval s, guint halvings, TrnSwingMove *swing)
     is_known = ask (&question, s, &tip);
   if (is_known)
     {
-      swing->shortens += fmax (0, -rope.d.lo) * trn_interval_width (s) / (rope.v.lo + c->cog_m.lo);
+      const double shortens_m = fmax (0, -rope.d.lo) * trn_interval_width (s);
+      swing->shortens += shortens_m / (rope.v.lo + c->cog_m.lo);
+      if (shortens_m > 0)
+        swing->rope_shortens += shortens_m / fmax (0, rope.v.lo - c->off_m);
+      swing->rope_m = fmax (swing->rope_m, trn_interval_size (rope.d));
       swing->up_m = fmax (swing->up_m, trn_interval_size (tip.d));
       swing->up2_m += trn_interval_size (tip.dd) * trn_interval_width (s);
       return TRUE;
@@ -244,6 +260,39 @@ set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point, double slack_rad)
   c->nods_m *= joints.n > 1 ? cos (slope) * cos (slope) : 1;
 }
 
+/* Below a beam holds what is derived there (swing.c) where slings hold both its ends, or none does,
+ * and each end holds the load by points on its own side, no nearer to the middle than a quarter of
+ * the way between the points below both ends, and all are level but for LEAST_LEVEL. */
+static gboolean
+beam_is_plain (const Case *c)
+{
+  const TrnHoist *hoist = c->hoist;
+  if (!hoist->has_beam)
+    return TRUE;
+  const TrnRotation *turn = &c->check->run->motions[c->move].start.turn;
+  const TrnVec3 *ends = hoist->beam.between;
+  TrnVec3 along = trn_rotation_apply (turn, trn_vec3_sub (ends[1], ends[0]));
+  along.z = 0;
+  gboolean is_held[2] = { FALSE, FALSE }, bears[2] = { FALSE, FALSE }, is_beside = TRUE;
+  const Joints joints = joints_of (hoist, c->point);
+  for (guint i = 0; i < joints.n; i++)
+    {
+      const TrnSling *sling = joints.by_legs ? &hoist->slings[i] : NULL;
+      TrnVec3 joint;
+      if (!joint_get (&joints, i, &joint))
+        continue;
+      const guint end = sling == NULL ? i : sling->from == TRN_SLING_FROM_BEAM_B;
+      const TrnVec3 w = trn_rotation_apply (turn, trn_vec3_sub (joint, c->point));
+      const double far = trn_vec3_dot (w, along) / trn_vec3_length_squared (along);
+      bears[end] = sling == NULL || sling->from != TRN_SLING_FROM_HOOK;
+      is_beside = is_beside && bears[end] && (end == 1 ? far : -far) >= LEAST_BESIDE;
+    }
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (hoist->slings[i].to_beam)
+      is_held[hoist->slings[i].to_beam_b] = TRUE;
+  return is_beside && bears[0] && bears[1] && is_held[0] == is_held[1] && c->slope <= LEAST_LEVEL;
+}
+
 /* Sets how much heavier the load is by what is between hook and load; returns what is missing. */
 static const char *
 set_heavier (const TrnLiftCheck *check, const TrnHoist *hoist, TrnSwinging *found)
@@ -264,6 +313,7 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
   const TrnVec3 *free_hooks = run->rig->free_hooks;
   Case c = { .check = check,
              .move = move,
+             .off_m = off_m,
              .hoist = is_tail ? &rigging->tail : &rigging->main,
              .point = is_tail ? rigging->tail.point : run->lift->hook.place };
   TrnInterval above_m = run->rig->hook_above_m[is_tail ? 1 : 0];
@@ -309,7 +359,8 @@ load_chord (const TrnSwinging *swinging)
                              : swinging->chord;
 }
 
-/* Between the ends of a beam and what they hold, as a share of the links above it (swing.c). */
+/* Of the ends of a beam against what they hold: as much again as a/w of swing.c, since its points
+ * may be so much nearer to its middle (beam_is_plain). */
 static double
 beam_share (const Case *c)
 {
@@ -317,7 +368,7 @@ beam_share (const Case *c)
   if (!hoist->has_beam)
     return 0;
   const double apart_m = trn_beam_points_apart (&c->check->run->motions[c->move], &hoist->beam);
-  return apart_m > 0 ? hoist->beam.length_m / apart_m : INFINITY;
+  return apart_m > 0 ? 2 * hoist->beam.length_m / apart_m : INFINITY;
 }
 
 static double
@@ -364,8 +415,10 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
       = { .seconds = motion->seconds, .ramp_s = ramp_of (check), .least_m = rope.lo + c.cog_m.lo };
   set_level (&c, &swing);
   const gboolean waits = check->run->lift->moves[move].kind == TRN_MOVE_WAIT;
-  if (!(c.nods_m > 0 && (c.beside_m == 0 || c.arm_m.lo > 0)))
+  if (!(c.nods_m > 0 && (c.beside_m == 0 || c.arm_m.lo > 0) && c.slope < MOST_SLOPE))
     found->missing = "swing/above";
+  else if (!beam_is_plain (&c))
+    found->missing = "swing/beam";
   else if (!(swing.least_m > 0) || (!waits && !add_all (&c, &swing)))
     found->missing = "reach";
   if (found->missing != NULL)

@@ -50,8 +50,21 @@
  *   b √(L (K + d²/h)),
  *
  * the hook no more than b √(L l₁), and the last link turns by b √(L/h). Links that turn as one are
- * among these. It is proven for ropes of fixed length below tips that keep their height: where they
- * do not, b grows as that of one body does, which is not proven of what nods.
+ * among these.
+ *
+ * A rope that changes, of a chain. Let the frame go up and down as the hook would if it hung plumb,
+ * at w, and W be as seen from there, with g + w' for gravity. The hook goes l₁' (1 − cos α₁) along
+ * the rope there, so that the rope, which pulls with T, adds −T l₁' (1 − cos α₁) to dW/dt: no more
+ * than N |l₁'|/l₁ W where it shortens, nothing where it lengthens, N >= T by what all that hangs
+ * weighs in g + w'. What w' rises by adds (g + w')'/(g + w') W. So S grows by e to the power of
+ *
+ *   N/2 ∫ |l₁'|/l₁ where it shortens, and 1/4 ∫ |dw'|/(g (1 − q)), q >= |w'|/g,
+ *
+ * since w' comes back to 0. b is S by √(g L): it grows by √ of what L shrinks by, too, and Σ l c²
+ * by 1/(1 − q) while w' lasts. About e, which f slants, the frame is that of the tip and l₁' e: (1)
+ * turns that by |df|/g, which adds |l₁'| |df|/g to S, and is 1 + q as much itself; ζ, which is
+ * along e but for |ζ| |f|/g, adds no more than it does to one body. Likewise about where wind has
+ * it.
  *
  * Masses above the load, μ of it together, only add to W, as they rise with the links. By force
  * dW/dt <= |f| (v + Σ μ v), which is no more than |f| √(1 + μ) √(2 W); seen with f likewise, since
@@ -66,14 +79,20 @@
  * of h in the bound, and (a + d tan β)²/a that of a in K. That is for small angles, as they are
  * here; that the hook turns about the rope is left out.
  *
- * Between hook and load may be a beam, 2a long, hung by two slings as long as each other, and the
- * load from its ends by two more, with their points 2w apart, level. With u and v the unit vectors
- * along load and beam, m the way from middle to middle and k the length of a sling, 2 |m|² + 2 |w u
- * − a v|² <= 2 k²: so m is no longer than plumb, s, slack or not, and where load and beam are
- * turned by c₅ = |u − v| against each other, by w a c₅²/2s shorter. So the middles are links of the
- * chain, and (w a/s) c₅² joins the sum Σ l c². What turns an end of the beam beside its middle is c
- * of the load and c₅; it goes, as Cauchy has it, b √(L (l₁ + l₂ + a²/h + a s/w)) at most: as the
- * load does, or a/w times that where the beam is longer than its points are apart.
+ * Between hook and load may be a beam, 2a long, hung by its middle or by two slings as long as each
+ * other, and the load from its ends by two more, with their points 2w apart, level, each on its own
+ * side. With u and v the unit vectors along load and beam, m the way from middle to middle, s long
+ * and along e as it hangs at rest, and k the length of a sling, 2 |m|² + 2 |w u − a v|² <= 2 k², so
+ * that |m|² <= s² − w a |u − v|², slack or not. The middle of the load so comes up by
+ *
+ *   s − m·e >= (|m − s e|² + w a |u − v|²)/2s:
+ *
+ * the middles are links of the chain, with c = |m − s e|/s, and the beam is one of its own, with c₅
+ * = |u − v| and w a/s for its length. An end of the beam is turned beside its middle by c of the
+ * load and c₅; it goes, as Cauchy has it, b √(L (l₁ + l₂ + a²/h + a s/w)) at most: as far as the
+ * load does, or a/w times as far where the beam is longer than its points are apart. That both turn
+ * about the plumb line together is left out, as above. Of four slings, two at each end, those of an
+ * end count as one to a point between theirs.
  *
  * As seen from the load, what is above it turns by c' + c, and c' tan β about the plumb line; the
  * ends of a beam by a/s c₅ more: by b √(L (((1 + tan β)² + a/w)/s + 1/h)) at most, s high.
@@ -97,28 +116,73 @@ trn_swing_rate (double seconds, double ramp_s)
   return 1 / (seconds - fmin (ramp_s, 0.5 * seconds));
 }
 
+typedef struct
+{
+  double ramp_s, even_s, rate;
+} Times;
+
+static Times
+times_of (const TrnSwingMove *move)
+{
+  const double ramp_s = fmin (move->ramp_s, 0.5 * move->seconds);
+  return (Times){ ramp_s, fmax (0, move->seconds - 2 * ramp_s),
+                  trn_swing_rate (move->seconds, move->ramp_s) };
+}
+
+/* ∫ of what the acceleration changes by along a path with the derivatives @d, @d2 and @d3 by s:
+ * over a ramp, and between the ramps. */
+static double
+ramp_changes (const Times *t, double d, double d2, double d3)
+{
+  const double out = d2 * t->rate * t->rate, jerk = d3 * t->rate * t->rate * t->rate;
+  return 2 * d * t->rate / t->ramp_s + 0.25 * jerk * t->ramp_s + 1.5 * out;
+}
+
+static double
+even_changes (const Times *t, double d3)
+{
+  return d3 * t->rate * t->rate * t->rate * t->even_s;
+}
+
+/* The greatest acceleration of the hook up or down, as a share of g. */
+static double
+hook_share (const TrnSwingMove *move, const Times *t)
+{
+  return (move->hook_m * t->rate / t->ramp_s + move->hook2_m * t->rate * t->rate)
+         / TRN_GRAVITY_M_S2;
+}
+
 double
 trn_swing_growth (const TrnSwingMove *move)
 {
-  const double rate = trn_swing_rate (move->seconds, move->ramp_s),
-               by_speed = 1 / sqrt (TRN_GRAVITY_M_S2 * move->least_m);
-  return exp (1.5 * move->shortens + (2 * move->up_m + move->up2_m) * rate * by_speed)
-         * (1 + ROUNDING_SHARE);
+  const double g = TRN_GRAVITY_M_S2, by_speed = 1 / sqrt (g * move->least_m);
+  const Times t = times_of (move);
+  const double q = hook_share (move, &t);
+  if (!(q < 1))
+    return INFINITY;
+  const double as_one = 1.5 * move->shortens,
+               as_chain
+               = 0.5 * move->shortens + 0.5 * TRN_SWING_MOST_FORCE / (1 - q) * move->rope_shortens,
+               by_tip = (2 * move->up_m + move->up2_m) * t.rate * by_speed,
+               by_hook = (2 * ramp_changes (&t, move->hook_m, move->hook2_m, move->hook3_m)
+                          + even_changes (&t, move->hook3_m))
+                         / (4 * g * (1 - q));
+  return exp (fmax (as_one, as_chain) + by_tip + by_hook) / sqrt (1 - q) * (1 + ROUNDING_SHARE);
 }
 
 double
 trn_swing_chord (const TrnSwingMove *move, double before)
 {
   const double g = TRN_GRAVITY_M_S2, by_speed = 1 / sqrt (g * move->least_m);
-  const double ramp_s = fmin (move->ramp_s, 0.5 * move->seconds),
-               even_s = fmax (0, move->seconds - 2 * ramp_s),
-               rate = trn_swing_rate (move->seconds, move->ramp_s);
-  const double out = move->level2_m * rate * rate, jerk = move->level3_m * rate * rate * rate;
+  const Times t = times_of (move);
+  const double out = move->level2_m * t.rate * t.rate, q = fmin (1, hook_share (move, &t)),
+               by_turn = ((1 + q) / sqrt (1 - q) + move->rope_m * t.rate * by_speed) / g;
   const double ramp_by_turn
-      = (2 * move->level_m * rate / ramp_s + 0.25 * jerk * ramp_s + 1.5 * out) / g;
-  const double ramp_by_force = (move->level_m * rate + out * ramp_s / 3) * by_speed;
-  const double even_by_turn = jerk * even_s / g, even_by_force = out * even_s * by_speed;
-  const double mixed = 2 * fmin (ramp_by_turn, ramp_by_force + out / g) + even_by_turn;
+      = by_turn * ramp_changes (&t, move->level_m, move->level2_m, move->level3_m);
+  const double ramp_by_force = (move->level_m * t.rate + out * t.ramp_s / 3) * by_speed;
+  const double even_by_turn = by_turn * even_changes (&t, move->level3_m),
+               even_by_force = out * t.even_s * by_speed;
+  const double mixed = 2 * fmin (ramp_by_turn, ramp_by_force + by_turn * out) + even_by_turn;
   const double most = before + fmin (mixed, 2 * ramp_by_force + even_by_force);
   return most * trn_swing_growth (move) * (1 + ROUNDING_SHARE);
 }

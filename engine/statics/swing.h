@@ -10,19 +10,27 @@
 typedef struct
 {
   double seconds, ramp_s; /* > 0 */
-  /* Bounds on the first three derivatives by s of the tip's path, seen from above. */
-  double level_m, level2_m, level3_m;
-  /* Likewise of the first of its height; and ∫ of the size of the second. */
-  double up_m, up2_m;
+  /* Bounds on the first three derivatives by s of the tip's path, seen from above, and of the
+   * height of the hook as it hangs plumb. */
+  double level_m, level2_m, level3_m, hook_m, hook2_m, hook3_m;
+  /* Likewise of the first of the tip's height, and of the rope's length; ∫ of the size of the
+   * second of the tip's height. */
+  double up_m, rope_m, up2_m;
   double least_m;  /* from the tip to the centre of gravity, at least; > 0 */
   double shortens; /* ∫ of what that is shortened by, as a share of it: ln 2 for half of it */
+  double rope_shortens; /* likewise of the rope */
 } TrnSwingMove;
 
 /* The rate of s between the ramps, 1/s. */
 double trn_swing_rate (double seconds, double ramp_s);
 
-/* By how much a swing grows in it at most, where the rope becomes shorter or the tip goes up or
- * down: >= 1. */
+/* What a rope is taken to bear at most while a load swings, as a share of what hangs from it with
+ * what hoisting and lowering add: no rope that goes slack and jerks. Chains as test-swing.c has
+ * them come to 1.003. Common practice, no source. */
+#define TRN_SWING_MOST_FORCE 1.1
+
+/* By how much a swing grows in it at most, where the rope becomes shorter or tip or hook go up or
+ * down: >= 1; infinite where the hook could fall freely. */
 double trn_swing_growth (const TrnSwingMove *move);
 
 /* 2 sin (φ/2) of the angle φ from plumb that the line from tip to load is at most in that move and

@@ -302,6 +302,12 @@ test_missing (void)
                "Not known: the load may still be swinging where a trolley, a frame or something "
                "that the plan does not name takes it; let it be brought to rest before (a wait as "
                "long as loads.ramp.rest)");
+  f.missing = "swing/beam";
+  assert_text (trn_words_finding (&f),
+               "Not known: how far a load swings below a beam is known only where slings hold both "
+               "ends of the beam, or none does, and each end holds the load by points on its own "
+               "side that are level with those of the other, to within 1 in 10; correct the slings "
+               "of the beam, or its points");
   f.missing = "swing/above";
   assert_text (
       trn_words_finding (&f),
