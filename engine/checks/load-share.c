@@ -13,7 +13,10 @@
  * to keep both lines taut out of level as well. Where they are drawn farther out of level the load
  * is being up-ended, and being out of level is being a little earlier or later in that; the tail
  * going slack is how it ends, with the load on the main hook, which is told as a note. The main
- * going slack is not: the load would turn over about its tail. */
+ * going slack is not: the load would turn over about its tail.
+ *
+ * Where shares are not known all through, since the points come plumb over each other, some moments
+ * are looked at: one at which a line would have to push is enough to fail. */
 #include "load-share.h"
 
 #include <string.h>
@@ -26,6 +29,7 @@
 #define WIDTH_M 1e-4
 /* What rounding leaves of a share of 0 or 1. */
 #define FLUSH 1e-9
+#define MOMENTS 360
 
 static const char *const names[]
     = { "tail", "main", "tail-out-of-level", "main-out-of-level", "tail-height" };
@@ -229,6 +233,57 @@ set_height (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *f
     trn_finding_add_number (finding, "least-main", main.least.lo * carried->mass_kg, TRN_UNIT_KG);
 }
 
+/* The first of some moments at which it would have to push, as drawn; FALSE: none of them. */
+static gboolean
+goes_slack (const TrnCarried *carried, TrnShareItem item, double *s)
+{
+  for (guint i = 0; i <= MOMENTS; i++)
+    for (guint corner = 0; corner < 8; corner++)
+      {
+        const Question question = { carried, item, corner, NULL };
+        TrnJet share;
+        *s = (double)i / MOMENTS;
+        if (ask (&question, trn_interval_point (*s), &share) && share.v.hi < -FLUSH)
+          return TRUE;
+      }
+  return FALSE;
+}
+
+/* Plumb over each other but for rounding. */
+static gboolean
+is_in_line (const TrnCarried *carried, double s)
+{
+  const TrnLiftRun *run = carried->check->run;
+  const TrnMotion *motion = &run->motions[carried->move];
+  const TrnPose pose = trn_motion_pose (motion, s);
+  const TrnVec3 apart = trn_vec3_sub (trn_pose_apply (&pose, run->lift->rigging.tail.point),
+                                      trn_pose_apply (&pose, run->lift->hook.place));
+  return hypot (apart.x, apart.y) <= FLUSH * trn_vec3_length (apart);
+}
+
+static void
+set_partly (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *found,
+            TrnShareItem item)
+{
+  double s = found->missing_s;
+  if (!is_out_of_level (item) && item != TRN_SHARE_ITEM_HEIGHT && goes_slack (carried, item, &s))
+    {
+      finding->verdict = TRN_VERDICT_FAIL;
+      finding->state = !is_of_tail (item) && is_tail_below_cog (carried, s) ? TRN_STATE_OVER_TAIL
+                                                                            : TRN_STATE_SLACK;
+      set_time (finding, carried, s);
+      return;
+    }
+  s = isfinite (found->missing_s) ? found->missing_s
+      : is_in_line (carried, 0)   ? 0
+      : is_in_line (carried, 1)   ? 1
+                                  : NAN;
+  if (isnan (s))
+    return;
+  set_time (finding, carried, s);
+  finding->missing = "in-line";
+}
+
 static const char *
 missing_of (const TrnCarried *carried, TrnShareItem item)
 {
@@ -265,9 +320,7 @@ trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item)
   TrnExtremes found = find (&carried, item);
   if (!found.complete)
     {
-      if (isfinite (found.missing_s))
-        set_time (&finding, &carried, found.missing_s);
-      finding.missing = isfinite (found.missing_s) ? "in-line" : NULL;
+      set_partly (&finding, &carried, &found, item);
       return finding;
     }
   if (item == TRN_SHARE_ITEM_HEIGHT)

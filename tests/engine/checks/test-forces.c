@@ -234,6 +234,13 @@ test_share_fails (void)
   run = vessel_run (0, 1, "", 0, 90);
   TEST_UNKNOWN (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail"), "in-line");
   test_run_clear (&run);
+  /* With a CoG that may be 0.3 m off the axis it passes over the tail before that. */
+  run = vessel_run (0, 1, "'cog_box': [0, 0, 0.3],", 0, 90);
+  const TrnFinding *main = test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "main");
+  TEST_FAILS (main, TRN_STATE_OVER_TAIL);
+  test_assert_between (test_number (main, "turned"),
+                       atan ((VESSEL_L1 - VESSEL_L2) / 0.3) * 180 / G_PI, 0, 0.25);
+  test_run_clear (&run);
 }
 
 /* ---- ground ---- */
