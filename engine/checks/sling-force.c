@@ -291,17 +291,37 @@ cog_to_hook (const TrnHookForce *force, TrnInterval s)
   return ways;
 }
 
+/* a/√(a² + b²) at one a. */
+static TrnInterval
+share_of_length (double a, double b2)
+{
+  const TrnInterval at = trn_interval_point (a);
+  if (a == 0)
+    return at;
+  const TrnInterval length
+      = trn_interval_sqrt (trn_interval_add (trn_interval_square (at), trn_interval_point (b2)));
+  return trn_interval_mul (at, trn_interval_inverse (length));
+}
+
+/* Of all ways with @a along one axis and b along the two others: more with a, and the nearer to 0
+ * the more of b. */
+static TrnInterval
+along_axis (TrnInterval a, TrnInterval b, TrnInterval c)
+{
+  const TrnInterval b2 = trn_interval_add (trn_interval_square (b), trn_interval_square (c));
+  const TrnInterval share = { share_of_length (a.lo, a.lo > 0 ? b2.hi : b2.lo).lo,
+                              share_of_length (a.hi, a.hi > 0 ? b2.lo : b2.hi).hi };
+  return trn_interval_clip (share, -1, 1);
+}
+
 static Box
 up_of (const TrnHookForce *force, TrnInterval s)
 {
   if (!is_hanging (force))
     return (Box){ { 0, 0 }, { 0, 0 }, { 1, 1 } };
-  Box way = cog_to_hook (force, s);
-  Box up = box_scale (way, trn_interval_inverse (box_length (way)));
-  up.x = trn_interval_clip (up.x, -1, 1);
-  up.y = trn_interval_clip (up.y, -1, 1);
-  up.z = trn_interval_clip (up.z, -1, 1);
-  return up;
+  const Box way = cog_to_hook (force, s);
+  return (Box){ along_axis (way.x, way.y, way.z), along_axis (way.y, way.z, way.x),
+                along_axis (way.z, way.x, way.y) };
 }
 
 /* ---- bridles ---- */

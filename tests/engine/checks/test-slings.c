@@ -68,6 +68,13 @@ test_flat (void)
   test_assert_between (f->value, atan (0.5) * 180 / G_PI, 1e-2, 1e-9);
   TEST_FAILS (sling (&run, "a", "tension"), TRN_STATE_OUTSIDE);
   test_run_clear (&run);
+  /* How high the centre of gravity is in its box leans nothing: a plumb leg stays so. */
+  t.rigging = MAIN ("1", LEG ("a", "[0, 0, 2]"));
+  t.unit = COG "'cog_box': [0, 0, 0.5],";
+  run = test_gear_run (&t);
+  test_assert_between (sling (&run, "a", "angle")->value, 90, 1e-5, 0);
+  test_assert_force (sling (&run, "a", "tension")->value, 1001 * G);
+  test_run_clear (&run);
 }
 
 /* Three legs at 120°, 2 m up for 1 m aside: W √5/2/3 each. Of three on one side of the hook one
