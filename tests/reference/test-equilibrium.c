@@ -123,8 +123,46 @@ brute (const Case *c, const TrnRotation *from, const double *cog)
 typedef struct
 {
   guint n_lowest, n_local, n_met, n_tension;
-  double worst_height, worst_tension;
+  double worst_height, worst_tension, worst_solved;
 } Tally;
+
+/* Tensions by linear algebra, in the attitude that was found: forces, and moments about the CoG.
+ * Four taut legs that meet share in many ways; of them it is only asked that some way holds the
+ * load, beside the balance of the one that is told. */
+static void
+check_tensions (const Case *c, const TrnHang *hang, Tally *tally)
+{
+  double rows[6 * 4] = { 0 }, x[4];
+  guint taut[4], n = 0;
+  for (guint i = 0; i < c->n_legs; i++)
+    if (hang->tension[i] > 0)
+      taut[n++] = i;
+  const double b[6] = { 0, 0, 1, 0, 0, 0 };
+  for (guint k = 0; k < n; k++)
+    {
+      const TrnVec3 lug = c->legs[taut[k]].lug;
+      const TrnVec3 f = trn_rotation_apply (&hang->site_from_load,
+                                            trn_vec3_unit (trn_vec3_sub (hang->hook, lug)));
+      const TrnVec3 arm = trn_rotation_apply (&hang->site_from_load, trn_vec3_sub (lug, c->cog));
+      const TrnVec3 m = trn_vec3_cross (arm, f);
+      const double column[6] = { f.x, f.y, f.z, m.x, m.y, m.z };
+      for (guint i = 0; i < 6; i++)
+        rows[i * n + k] = column[i];
+    }
+  const double left = n == 4 ? 0 : eigen_bridge_solve (rows, 6, n, b, x);
+  if (n == 4)
+    {
+      g_assert_true (eigen_bridge_solve_one_way (rows, n, b, x));
+      return;
+    }
+  g_assert_cmpfloat (left, <=, CLOSES);
+  for (guint k = 0; k < n; k++)
+    {
+      const double off = fabs (x[k] - hang->tension[taut[k]]);
+      tally->worst_solved = fmax (tally->worst_solved, off);
+      g_assert_cmpfloat (off, <=, CLOSES);
+    }
+}
 
 static void
 check_energy (GRand *rand, const Case *c, const TrnHang *hang, Tally *tally)
@@ -139,6 +177,8 @@ check_energy (GRand *rand, const Case *c, const TrnHang *hang, Tally *tally)
   if (hang->n_taut < 4)
     for (guint i = 0; i < c->n_legs; i++)
       {
+        /* Of springs 1e7 times as stiff as the weight a metre, doubled to see what it tends to:
+         * no better than that. To CLOSES they are solved in check_tensions(). */
         double t = fabs (here.tension[i] - hang->tension[i]);
         tally->worst_tension = fmax (tally->worst_tension, t);
         g_assert_cmpfloat (t, <=, 1e-5);
@@ -169,12 +209,13 @@ test_hang (void)
         TrnHang hang;
         g_assert_true (trn_hang_from_legs (c.legs, n_legs, c.cog, &c.drawn, &hang));
         check_balance (&c, &hang);
+        check_tensions (&c, &hang, &tally);
         check_energy (rand, &c, &hang, &tally);
       }
   g_test_message ("%u lowest, %u local, %u of %u other starts end in the lowest; worst height "
-                  "%g m, tension %g",
+                  "%g m, tension %g, solved %g",
                   tally.n_lowest, tally.n_local, tally.n_met, 2 * tally.n_lowest,
-                  tally.worst_height, tally.worst_tension);
+                  tally.worst_height, tally.worst_tension, tally.worst_solved);
   g_assert_cmpuint (tally.n_lowest, >=, 2 * n);
   g_assert_cmpuint (tally.n_met, >=, tally.n_lowest * 19 / 10);
 }
@@ -203,11 +244,10 @@ test_share (void)
       };
       const double b[3] = { 1, 0, 0 };
       TrnShare share = trn_share_make (main, tail, cog);
-      double size = fmax (1, fabs (share.tail));
-      g_assert_cmpfloat (eigen_bridge_solve (a, 3, 3, b, x), <=, CLOSES * size);
-      g_assert_cmpfloat_with_epsilon (share.main, x[0], CLOSES * size);
-      g_assert_cmpfloat_with_epsilon (share.tail, x[1], CLOSES * size);
-      g_assert_cmpfloat_with_epsilon (share.out_of_plane_m, fabs (x[2]), CLOSES * 40 * size);
+      g_assert_cmpfloat (eigen_bridge_solve (a, 3, 3, b, x), <=, CLOSES);
+      g_assert_cmpfloat_with_epsilon (share.main, x[0], CLOSES);
+      g_assert_cmpfloat_with_epsilon (share.tail, x[1], CLOSES);
+      g_assert_cmpfloat_with_epsilon (share.out_of_plane_m, fabs (x[2]), CLOSES);
     }
 }
 
@@ -228,7 +268,7 @@ static void
 test_slings (void)
 {
   g_autoptr (GRand) rand = seeded ("slings");
-  guint n_one_way = 0;
+  guint n_one_way = 0, n_usual = 0;
   for (guint i = 0; i < test_scaled (1000); i++)
     {
       const guint n = 1 + i % 4;
@@ -250,9 +290,14 @@ test_slings (void)
       n_one_way += is_one_way;
       for (guint k = 0; k < n; k++)
         used = fmax (used, fabs (x[k]));
+      /* Legs nearly in one plane pull each other far harder than the load does, up to thousands of
+       * times; which of these forces is whose is known to so many times rounding only, in the
+       * independent solution too. */
+      const double off_n = used <= 10 * w ? CLOSES * w : 10 * CLOSES * used;
+      n_usual += used <= 10 * w;
       for (guint k = 0; k < n; k++)
-        g_assert_cmpfloat_with_epsilon (f.tension_n[k], x[k], CLOSES * fmax (w, 10 * used));
-      g_assert_cmpfloat_with_epsilon (f.force_residual_n, left, CLOSES * fmax (w, used));
+        g_assert_cmpfloat_with_epsilon (f.tension_n[k], x[k], off_n);
+      g_assert_cmpfloat_with_epsilon (f.force_residual_n, left, CLOSES * w);
 
       /* Every share that holds the load is within the worst: that one above all. */
       double worst[4];
@@ -264,6 +309,7 @@ test_slings (void)
         }
     }
   g_assert_cmpuint (n_one_way, >=, 20);
+  g_assert_cmpuint (n_usual, >=, test_scaled (1000) * 9 / 10);
 }
 
 /* ---- supports ---- */

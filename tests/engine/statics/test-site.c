@@ -144,19 +144,150 @@ test_reactions (void)
   g_assert_cmpuint (n_even, >=, 20);
 }
 
-/* Main and tail carry the weight at every angle of an up-ending; double mass, double wind that it
- * takes: the same sway. */
+/* ---- supports carry the weight ---- */
+
+/* A load held at two points, beside its axis or not, with its CoG anywhere; it is turned about a
+ * level axis, while each hook stays plumb above its point. */
+typedef struct
+{
+  TrnVec3 main, tail, cog, axis;
+} Upending;
+
+static Upending
+random_upending (GRand *rand)
+{
+  const double heading_rad = g_rand_double_range (rand, -G_PI, G_PI);
+  return (Upending){ random_point (rand, 15),
+                     random_point (rand, 15),
+                     random_point (rand, 15),
+                     { cos (heading_rad), sin (heading_rad), 0 } };
+}
+
+/* FALSE where one point is plumb over the other, to a centimetre: shares have no bound there. */
+static gboolean
+turn_by (const Upending *load, double deg, Upending *turned)
+{
+  TrnRotation turn = trn_rotation_make (load->axis, deg * G_PI / 180);
+  *turned
+      = (Upending){ trn_rotation_apply (&turn, load->main), trn_rotation_apply (&turn, load->tail),
+                    trn_rotation_apply (&turn, load->cog), load->axis };
+  return hypot (turned->tail.x - turned->main.x, turned->tail.y - turned->main.y) > 0.01;
+}
+
+/* Main and tail carry the weight, and its moment about them, at every angle of a whole turn. */
 static void
 test_sums (void)
 {
-  for (double deg = 0; deg <= 85; deg += 0.5)
+  g_autoptr (GRand) rand = seeded ();
+  guint n_angles = 0, n_slack = 0;
+  for (guint i = 0; i < test_scaled (300); i++)
     {
-      double c = cos (deg * G_PI / 180), s = sin (deg * G_PI / 180);
-      TrnShare share = trn_share_make (trn_vec3_make (0, 0, 20),
-                                       trn_vec3_make (12 * c + s, 0, 20 - 12 * s + c),
-                                       trn_vec3_make (5 * c, 0.2, 20 - 5 * s));
-      NEAR (share.main + share.tail, 1, 1e-12);
+      const Upending load = random_upending (rand);
+      for (double deg = 0; deg < 360; deg += 1)
+        {
+          Upending at;
+          if (!turn_by (&load, deg, &at))
+            continue;
+          const TrnShare share = trn_share_make (at.main, at.tail, at.cog);
+          const double dx = at.tail.x - at.main.x, dy = at.tail.y - at.main.y;
+          const double size = fmax (1, fabs (share.tail)), d = hypot (dx, dy);
+          NEAR (share.main + share.tail, 1, 1e-9);
+          /* Along the line between them, about the main point. */
+          NEAR (share.tail * d, ((at.cog.x - at.main.x) * dx + (at.cog.y - at.main.y) * dy) / d,
+                1e-9 * size);
+          n_angles++;
+          n_slack += (share.flags & (TRN_SHARE_TAIL_SLACK | TRN_SHARE_MAIN_SLACK)) != 0;
+        }
     }
+  g_test_message ("%u angles, one hook slack at %u", n_angles, n_slack);
+  g_assert_cmpuint (n_angles, >=, test_scaled (300) * 300);
+  g_assert_cmpuint (n_slack, >=, 1);
+  g_assert_cmpuint (n_slack, <, n_angles);
+}
+
+/* Gear that stands on three to six supports round where it holds the load, and weighs something. */
+typedef struct
+{
+  TrnLevelPoint supports[6], off;
+  guint n;
+  double own;
+} Stand;
+
+static Stand
+random_stand (GRand *rand)
+{
+  Stand stand = { .n = (guint)g_rand_int_range (rand, 3, 7),
+                  .off = { g_rand_double_range (rand, -1, 1), g_rand_double_range (rand, -1, 1) },
+                  .own = g_rand_double_range (rand, 0, 2) };
+  for (guint k = 0; k < stand.n; k++)
+    {
+      const double a = 2 * G_PI * k / stand.n, r = g_rand_double_range (rand, 4, 8);
+      stand.supports[k] = (TrnLevelPoint){ r * cos (a), r * sin (a) };
+    }
+  return stand;
+}
+
+/* What the supports of a stand bear together, and their moment about the site's origin, with
+ * @share of a load of weight 1 at @off from its middle, which is at @place. FALSE where it tips. */
+static gboolean
+stand_bears (const Stand *stand, TrnVec3 place, double share, TrnVec3 *sum)
+{
+  const double all = share + stand->own;
+  const TrnLevelPoint at
+      = { stand->off.x_m * share / all, stand->off.y_m * share / all }; /* own in the middle */
+  const TrnReactions r = trn_ground_reactions (stand->supports, stand->n, at, all);
+  if (!r.stands)
+    return FALSE;
+  for (guint k = 0; k < stand->n; k++)
+    {
+      g_assert_cmpfloat (r.reaction_n[k], >=, 0);
+      const TrnVec3 one = { place.x - stand->off.x_m + stand->supports[k].x_m,
+                            place.y - stand->off.y_m + stand->supports[k].y_m, 1 };
+      *sum = trn_vec3_add_scaled (*sum, one, r.reaction_n[k]);
+    }
+  return TRUE;
+}
+
+/* Legs of a gantry, outriggers of a crane or wheels of a trolley, whichever stands below main and
+ * tail: over a tilt all of them together bear the load and what stands on them, and no more, and
+ * the moment of the load along the line between the two. */
+static void
+test_supports (void)
+{
+  g_autoptr (GRand) rand = seeded ();
+  guint n_angles = 0;
+  for (guint i = 0; i < test_scaled (300); i++)
+    {
+      const Upending load = random_upending (rand);
+      const Stand main = random_stand (rand), tail = random_stand (rand);
+      for (double deg = 0; deg <= 90; deg += 1)
+        {
+          Upending at;
+          if (!turn_by (&load, deg, &at))
+            continue;
+          const TrnShare share = trn_share_make (at.main, at.tail, at.cog);
+          TrnVec3 sum = { 0, 0, 0 };
+          if (share.main < 0 || share.tail < 0 || !stand_bears (&main, at.main, share.main, &sum)
+              || !stand_bears (&tail, at.tail, share.tail, &sum))
+            continue;
+          n_angles++;
+          NEAR (sum.z, 1 + main.own + tail.own, 1e-9);
+          const double dx = at.tail.x - at.main.x, dy = at.tail.y - at.main.y, d = hypot (dx, dy);
+          const TrnVec3 own
+              = { main.own * (at.main.x - main.off.x_m) + tail.own * (at.tail.x - tail.off.x_m),
+                  main.own * (at.main.y - main.off.y_m) + tail.own * (at.tail.y - tail.off.y_m),
+                  0 };
+          NEAR (((sum.x - own.x - at.cog.x) * dx + (sum.y - own.y - at.cog.y) * dy) / d, 0, 1e-8);
+        }
+    }
+  g_test_message ("%u angles with both taut", n_angles);
+  g_assert_cmpuint (n_angles, >=, test_scaled (300) * 10);
+}
+
+/* Double mass, double wind that it takes: the same sway. */
+static void
+test_sway (void)
+{
   double f = trn_wind_force_n (trn_wind_pressure_pa (9, TRN_AIR_EN_KG_M3), 1.2, 40);
   NEAR (trn_sway_offset_m (2 * f, 2e5, 30), trn_sway_offset_m (f, 1e5, 30), 1e-12);
   NEAR (trn_wind_permissible_m_s (9, 1.2e-3, 2000, 80, 1),
@@ -186,6 +317,8 @@ main (int argc, char **argv)
   g_test_add_func ("/site/yawed-hang", test_yawed_hang);
   g_test_add_func ("/site/reactions", test_reactions);
   g_test_add_func ("/site/sums", test_sums);
+  g_test_add_func ("/site/supports", test_supports);
+  g_test_add_func ("/site/sway", test_sway);
   g_test_add_func ("/site/beams", test_beams);
   return g_test_run ();
 }
