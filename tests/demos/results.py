@@ -257,6 +257,30 @@ def faults_of(name, change, expected):
     found = short_of(results)
     if found != sorted(expected):
         yield f"found {found}"
+    if name == "column-tandem" and change is as_it_is:
+        yield from late_tail_faults(results)
+
+
+def finding_of(results, check_name, body, move, item=None):
+    return next(finding for lift in results["lifts"] for finding in lift["findings"]
+                if (finding["check"], finding["body"], finding.get("move"), finding.get("item"))
+                == (check_name, body, move, item))
+
+
+def late_tail_faults(results):
+    """The tail of the column is heaviest as the tilt begins; its crane is used most late in it."""
+    share = finding_of(results, "load-share", "tail-crane", 2, "tail")
+    start = finding_of(results, "capacity", "tail-crane", 0)
+    governing = finding_of(results, "capacity", "tail-crane", 2)
+    most_deg = 90 * governing["progress"]
+    if not share["progress"] < 0.001:
+        yield f"the tail load is greatest at {90 * share['progress']}°"
+    if not 70 < most_deg < 80:
+        yield f"the tail crane is used most at {most_deg}°"
+    if not governing["utilisation"] > start["utilisation"] + 0.1:
+        yield f"{governing['utilisation']} at {most_deg}°, {start['utilisation']} at the start"
+    if not governing["value"] < start["value"]:
+        yield f"{governing['value']} kg at {most_deg}°, {start['value']} kg at the start"
 
 
 def some_of(cases, share, seed):
