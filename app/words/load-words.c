@@ -147,6 +147,7 @@ static const Word numbers[] = {
   { "slings", N_ ("slings") },
   { "shackles", N_ ("shackles") },
   { "dynamic-factor", N_ ("dynamic factor") },
+  { "dynamic-load", N_ ("which counts up to a hook load of") },
   { "side-factor", N_ ("side load factor") },
   { "aside", N_ ("pulled aside by") },
   { "round-off", N_ ("not counted of its edge, as it is round,") },

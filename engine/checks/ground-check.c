@@ -15,11 +15,8 @@
  * the tip follows makes that more, since H is no less than the rope. The weights stay what they
  * are.
  *
- * Supports. A rigid body on equal springs: as long as none lifts off each reaction is affine in the
- * place of every weight (ground.h), so that it is the sum over the weights of weight times share,
- * which is enclosed term by term. Where one would have to pull it has lifted off: the finding
- * fails. With four or more supports that is how they share on ground that gives evenly; on uneven
- * or stiff ground some bear more.
+ * Supports. What each bears is enclosed as ground-share.h has it. Where one would have to pull it
+ * has lifted off: the finding fails.
  *
  * Wind. What it does to the load comes in by ropes out of plumb. Boom, tower and blocks stand in it
  * too, but no plan says with what area: that is not counted, and the finding says so.
@@ -45,6 +42,7 @@
 #include "gravity.h"
 #include "ground.h"
 #include "ground-mat.h"
+#include "ground-share.h"
 #include "hoist.h"
 #include "hoist-lines.h"
 #include "tolerances.h"
@@ -52,12 +50,6 @@
 #include <string.h>
 
 #define WEIGHTS_MAX 8
-
-/* Along and across, in the frame of the gear. */
-typedef struct
-{
-  TrnInterval kg, x, y;
-} Weight;
 
 typedef struct _TrnGroundForce
 {
@@ -70,8 +62,8 @@ typedef struct _TrnGroundForce
   double pull_m[2];                       /* and how far aside a rope out of plumb pulls */
   const TrnGearFoot *supports;
   guint n_supports;
-  TrnGearFoot one_pad; /* its only support, of gear that has one */
-  TrnVec3 shares[TRN_GROUND_SUPPORTS_MAX];
+  TrnGearFoot one_pad;                        /* its only support, of gear that has one */
+  TrnGroundShare share;                       /* but for tracks and one pad */
   double greatest_n[TRN_GROUND_SUPPORTS_MAX]; /* reactions, once they are found */
   gboolean is_tracks;
   gboolean is_empty;  /* without the load, block and rigging */
@@ -82,7 +74,7 @@ typedef struct _TrnGroundForce
   TrnSpanMemo *kept;  /* weights over spans, without the load and with it; NULL: none are kept */
 } Question;
 
-G_STATIC_ASSERT (sizeof (Weight) == 3 * sizeof (TrnInterval));
+G_STATIC_ASSERT (sizeof (TrnGroundWeight) == 3 * sizeof (TrnInterval));
 
 static const char *const support_names[TRN_GROUND_SUPPORTS_MAX]
     = { "support-1",  "support-2",  "support-3",  "support-4",  "support-5",  "support-6",
@@ -121,16 +113,16 @@ widen (TrnInterval a, double by)
   return trn_interval_add (a, (TrnInterval){ -by, by });
 }
 
-static Weight
+static TrnGroundWeight
 along (double kg, TrnInterval out, TrnInterval e_x, TrnInterval e_y, double off_m)
 {
-  return (Weight){ trn_interval_point (kg), widen (trn_interval_mul (out, e_x), off_m),
-                   widen (trn_interval_mul (out, e_y), off_m) };
+  return (TrnGroundWeight){ trn_interval_point (kg), widen (trn_interval_mul (out, e_x), off_m),
+                            widen (trn_interval_mul (out, e_y), off_m) };
 }
 
 /* What slews with the boom; returns their number, G_MAXUINT where it is not known where. */
 static guint
-add_slewing (const Question *q, const Hook *hook, Weight *weights)
+add_slewing (const Question *q, const Hook *hook, TrnGroundWeight *weights)
 {
   const TrnGear *gear = q->gear;
   if (!(hook->radius.lo > q->off_m[0]))
@@ -159,7 +151,7 @@ add_slewing (const Question *q, const Hook *hook, Weight *weights)
 
 /* All of them over @s; returns their number, 0 where they are not known. */
 static guint
-find_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
+find_weights (const Question *q, TrnInterval s, TrnGroundWeight weights[WEIGHTS_MAX])
 {
   guint n = 0;
   Hook hooks[2];
@@ -171,11 +163,11 @@ find_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
         return 0;
       if (q->is_empty)
         kg = trn_interval_point (0);
-      weights[n++] = (Weight){ kg, hooks[i].x, hooks[i].y };
+      weights[n++] = (TrnGroundWeight){ kg, hooks[i].x, hooks[i].y };
     }
-  weights[n++]
-      = (Weight){ trn_interval_point (q->gear->mass_kg), trn_interval_point (q->gear->cog_x_m),
-                  trn_interval_point (q->gear->cog_y_m) };
+  weights[n++] = (TrnGroundWeight){ trn_interval_point (q->gear->mass_kg),
+                                    trn_interval_point (q->gear->cog_x_m),
+                                    trn_interval_point (q->gear->cog_y_m) };
   if (q->gear->kind == TRN_GEAR_CRANE)
     {
       guint n_slewing = add_slewing (q, &hooks[0], &weights[n]);
@@ -193,7 +185,7 @@ find_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
 
 /* The same, once for all supports, which are asked about over the same spans. */
 static guint
-list_weights (const Question *q, TrnInterval s, Weight weights[WEIGHTS_MAX])
+list_weights (const Question *q, TrnInterval s, TrnGroundWeight weights[WEIGHTS_MAX])
 {
   TrnInterval kept[1 + 3 * WEIGHTS_MAX] = { { 0, 0 } };
   const guint what = q->is_empty;
@@ -223,19 +215,14 @@ is_one_pad (const TrnGear *gear)
 
 /* N */
 static TrnInterval
-reaction (const Question *q, const Weight *weights, guint n, guint support)
+reaction (const Question *q, const TrnGroundWeight *weights, guint n, guint support)
 {
   TrnInterval sum = trn_interval_point (0);
-  const TrnVec3 *share = &q->shares[support];
+  if (!is_one_pad (q->gear))
+    return trn_interval_scale (trn_ground_share_kg (&q->share, weights, n, support, q->for_pull),
+                               TRN_GRAVITY_M_S2);
   for (guint i = 0; i < n; i++)
-    {
-      TrnInterval of_weight = trn_interval_point (share->x);
-      if (!is_one_pad (q->gear))
-        of_weight = trn_interval_add (
-            of_weight, trn_interval_add (trn_interval_scale (weights[i].x, share->y),
-                                         trn_interval_scale (weights[i].y, share->z)));
-      sum = trn_interval_add (sum, trn_interval_mul (weights[i].kg, of_weight));
-    }
+    sum = trn_interval_add (sum, weights[i].kg);
   return trn_interval_scale (sum, TRN_GRAVITY_M_S2);
 }
 
@@ -252,7 +239,7 @@ slant_of_pad (const TrnGear *gear)
 }
 
 static gboolean
-pressure_of_tracks (const Question *q, const Weight *weights, guint n, TrnInterval *value)
+pressure_of_tracks (const Question *q, const TrnGroundWeight *weights, guint n, TrnInterval *value)
 {
   const TrnGearFoot *a = &q->supports[0], *b = &q->supports[1];
   TrnInterval all = trn_interval_point (0), x = all, y = all;
@@ -283,7 +270,7 @@ static gboolean
 ask (gconstpointer data, TrnInterval s, TrnInterval *value)
 {
   const Question *q = data;
-  Weight weights[WEIGHTS_MAX];
+  TrnGroundWeight weights[WEIGHTS_MAX];
   guint n = list_weights (q, s, weights);
   if (n == 0)
     return FALSE;
@@ -301,6 +288,8 @@ ask (gconstpointer data, TrnInterval s, TrnInterval *value)
         one = corner;
       else if (q->support < 0)
         one = trn_ground_mat_pressure (&q->supports[i], corner, q->is_strong);
+      if (isnan (one.hi))
+        return FALSE;
       value->lo = fmax (value->lo, one.lo);
       value->hi = fmax (value->hi, one.hi);
     }
@@ -399,14 +388,11 @@ static gboolean
 set_shares (Question *q)
 {
   TrnLevelPoint points[TRN_GROUND_SUPPORTS_MAX];
-  if (q->is_tracks)
-    return TRUE;
-  q->shares[0] = trn_vec3_make (1, 0, 0);
-  if (is_one_pad (q->gear))
+  if (q->is_tracks || is_one_pad (q->gear))
     return TRUE;
   for (guint i = 0; i < q->n_supports; i++)
     points[i] = (TrnLevelPoint){ q->supports[i].x_m, q->supports[i].y_m };
-  return trn_ground_even_shares (points, q->n_supports, q->shares);
+  return trn_ground_share_make (&q->share, points, q->n_supports);
 }
 
 static TrnWorst

@@ -35,10 +35,17 @@
  * Rigging. What the plan lists is what hangs there; a crane or a gantry without a block or without
  * slings is not taken to have none.
  *
- * Dynamic factor by the static hook load (hook-load.h): it falls in steps as the load grows, so
- * over loads from lo to hi the greatest product is at most hi times the factor at lo. A hook that
- * carries less than the table begins with at some moment of a move in which it carries more has the
- * factor of the first row then; a hook that never carries so much has none. */
+ * Dynamic factor D by the static hook load H (hook-load.h): it falls in steps as the load grows, so
+ * that more load may ask for less. A mass is raised by its factor because it may be more than is
+ * stated; it may as well be just that. So at a moment the hook carries anything from the least of
+ * what it may of the stated mass, L, to the greatest of the raised one, U, and what counts is the
+ * greatest D(H) H of these: within a row it grows with H, so that it is at U or at the end E of a
+ * row with L <= E < U, which has the factor of the row that it ends. What hangs below a part of the
+ * rigging that is c heavy has D(H) (H − c), which grows within a row as well. Over a span of time,
+ * in which L >= L₁ and U <= U₂, it is at most the greatest at U₂ or at an E with L₁ <= E < U₂; with
+ * L <= L₂ and U₁ <= U at least D(U₂) (U₁ − c), and no less than at any E with L₂ <= E < U₁. A hook
+ * that carries less than the table begins with at some moment of a move in which it carries more
+ * has the factor of the first row then; a hook that never carries so much has none. */
 #include "hook-force.h"
 
 #include "attitude.h"
@@ -51,6 +58,8 @@
 
 /* Where the table of trn_dynamic_factor_onshore begins. */
 #define LEAST_OF_TABLE_KG 3e3
+/* More than what two roundings make of a number. */
+#define ROUNDED_SHARE 1e-15
 
 static gboolean
 holds (const TrnHoist *hoist, guint move)
@@ -280,6 +289,7 @@ trn_carried_make (const TrnLiftCheck *check, guint move)
           .main_holds = !main_given || holds (&rigging->main, move),
           .tail_holds = rigging->given && rigging->tail.given && holds (&rigging->tail, move),
           .mass_kg = component->mass_kg * component->mass_factor,
+          .stated_kg = component->mass_kg,
           .has_cog = isfinite (component->cog.x),
           .out_of_level_rad = NAN };
   TrnVec3 half = component->cog_box; /* either way */
@@ -393,16 +403,6 @@ dynamic_missing (const TrnHookForce *force)
   g_assert_not_reached ();
 }
 
-TrnInterval
-trn_hook_force_factor (const TrnHookForce *force, TrnInterval static_kg)
-{
-  const TrnDynamicRule *rule = rule_of (force);
-  if (rule->kind != TRN_DYNAMIC_0027_ND_ONSHORE)
-    return trn_interval_point (rule->factor);
-  return (TrnInterval){ trn_dynamic_factor_onshore (fmax (static_kg.hi, LEAST_OF_TABLE_KG)),
-                        trn_dynamic_factor_onshore (fmax (static_kg.lo, LEAST_OF_TABLE_KG)) };
-}
-
 const char *
 trn_hook_force_dynamic_source (const TrnHookForce *force)
 {
@@ -412,14 +412,19 @@ trn_hook_force_dynamic_source (const TrnHookForce *force)
 
 /* ---- all of it ---- */
 
-/* The load's part and all rigging. */
+/* The hook's part of the load and of the rigging @rigging_kg. */
 static TrnInterval
-static_of_share (const TrnHookForce *force, TrnInterval share)
+sum_of (TrnInterval share, double mass_kg, double rigging_kg)
+{
+  return trn_interval_add (trn_interval_scale (share, mass_kg), trn_interval_point (rigging_kg));
+}
+
+static double
+rigging_of (const TrnHookForce *force)
 {
   TrnHookLoad rigging = force->rigging;
   rigging.load_kg = 0;
-  return trn_interval_add (trn_interval_scale (share, force->carried.mass_kg),
-                           trn_interval_point (trn_hook_load_static_kg (&rigging)));
+  return trn_hook_load_static_kg (&rigging);
 }
 
 gboolean
@@ -428,33 +433,125 @@ trn_hook_force_static (const TrnHookForce *force, TrnInterval s, TrnInterval *kg
   TrnInterval share;
   if (force->missing != NULL || !trn_carried_share (&force->carried, force->is_tail, s, &share))
     return FALSE;
-  *kg = static_of_share (force, share);
+  *kg = sum_of (share, force->carried.mass_kg, rigging_of (force));
+  return TRUE;
+}
+
+/* The least and the greatest that it may carry at rest: L and U. */
+typedef struct
+{
+  TrnInterval least_kg, most_kg;
+} AtRest;
+
+static gboolean
+at_rest (const TrnHookForce *force, TrnInterval s, AtRest *rest, TrnInterval *share)
+{
+  const TrnCarried *carried = &force->carried;
+  const double rigging_kg = rigging_of (force);
+  if (force->missing_dynamic != NULL || force->missing != NULL
+      || !trn_carried_share (carried, force->is_tail, s, share))
+    return FALSE;
+  *rest = (AtRest){ sum_of (*share, carried->stated_kg, rigging_kg),
+                    sum_of (*share, carried->mass_kg, rigging_kg) };
+  return TRUE;
+}
+
+static double
+factor_at (const TrnHookForce *force, double kg)
+{
+  const TrnDynamicRule *rule = rule_of (force);
+  if (rule->kind != TRN_DYNAMIC_0027_ND_ONSHORE)
+    return rule->factor;
+  return trn_dynamic_factor_onshore (fmax (kg, LEAST_OF_TABLE_KG));
+}
+
+gboolean
+trn_hook_force_factor (const TrnHookForce *force, TrnInterval s, TrnInterval *factor)
+{
+  AtRest rest;
+  TrnInterval share;
+  if (!at_rest (force, s, &rest, &share))
+    return FALSE;
+  *factor
+      = (TrnInterval){ factor_at (force, rest.most_kg.hi), factor_at (force, rest.least_kg.lo) };
+  return TRUE;
+}
+
+/* Of the end of a row, rounded to within a share of it. */
+static double
+row_end (const TrnHookForce *force, double from_kg, double to_kg, double off_kg, double rounded)
+{
+  double at_kg = 0;
+  if (rule_of (force)->kind != TRN_DYNAMIC_0027_ND_ONSHORE)
+    return -INFINITY;
+  const double kg = trn_dynamic_row_end_onshore (from_kg, to_kg, off_kg, &at_kg);
+  return kg + rounded * (at_kg + fabs (off_kg));
+}
+
+/* What hangs below a part of the rigging, with @rigging_kg of it, kg. */
+static gboolean
+dynamic_below (const TrnHookForce *force, TrnInterval s, double rigging_kg, TrnInterval *kg)
+{
+  AtRest rest;
+  TrnInterval share;
+  if (!at_rest (force, s, &rest, &share))
+    return FALSE;
+  const double off_kg = rigging_of (force) - rigging_kg;
+  TrnInterval factor = trn_interval_point (factor_at (force, rest.most_kg.hi));
+  *kg = trn_interval_mul (sum_of (share, force->carried.mass_kg, rigging_kg), factor);
+  if (!trn_interval_is_value (*kg))
+    return FALSE;
+  kg->hi = fmax (kg->hi, row_end (force, rest.least_kg.lo, rest.most_kg.hi, off_kg, ROUNDED_SHARE));
+  kg->lo
+      = fmax (kg->lo, row_end (force, rest.least_kg.hi, rest.most_kg.lo, off_kg, -ROUNDED_SHARE));
   return TRUE;
 }
 
 gboolean
 trn_hook_force_dynamic (const TrnHookForce *force, TrnInterval s, TrnInterval *kg)
 {
-  if (force->missing_dynamic != NULL || !trn_hook_force_static (force, s, kg))
-    return FALSE;
-  *kg = trn_interval_mul (*kg, trn_hook_force_factor (force, *kg));
-  return TRUE;
+  return dynamic_below (force, s, rigging_of (force), kg);
 }
 
 gboolean
 trn_hook_force_below_n (const TrnHookForce *force, TrnInterval s, double rigging_kg,
                         TrnInterval *newton)
 {
-  TrnInterval share;
-  if (force->missing_dynamic != NULL || force->missing != NULL
-      || !trn_carried_share (&force->carried, force->is_tail, s, &share))
+  TrnInterval kg;
+  if (!dynamic_below (force, s, rigging_kg, &kg))
     return FALSE;
-  TrnInterval kg = static_of_share (force, share);
-  TrnInterval below = trn_interval_add (trn_interval_scale (share, force->carried.mass_kg),
-                                        trn_interval_point (rigging_kg));
-  *newton = trn_interval_scale (trn_interval_mul (below, trn_hook_force_factor (force, kg)),
-                                TRN_GRAVITY_M_S2);
+  *newton = trn_interval_scale (kg, TRN_GRAVITY_M_S2);
   return TRUE;
+}
+
+static gboolean
+dynamic_enclosure (gconstpointer data, TrnInterval s, TrnInterval *kg)
+{
+  return trn_hook_force_dynamic (data, s, kg);
+}
+
+double
+trn_hook_force_governing_kg (const TrnHookForce *force)
+{
+  AtRest rest;
+  TrnInterval share;
+  const TrnWorst worst
+      = trn_worst_find (dynamic_enclosure, force, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
+  if (!worst.complete || !at_rest (force, trn_interval_point (worst.met_s), &rest, &share))
+    return NAN;
+  const double most_kg = rest.most_kg.hi;
+  double at_kg = most_kg;
+  if (rule_of (force)->kind == TRN_DYNAMIC_0027_ND_ONSHORE
+      && !(trn_dynamic_row_end_onshore (rest.least_kg.lo, most_kg, 0, &at_kg)
+           > factor_at (force, most_kg) * most_kg))
+    at_kg = most_kg;
+  return at_kg;
+}
+
+double
+trn_hook_force_factor_at (const TrnHookForce *force, double kg)
+{
+  return factor_at (force, kg);
 }
 
 static gboolean

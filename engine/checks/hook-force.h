@@ -27,7 +27,8 @@ typedef struct
   const TrnLiftCheck *check;
   guint move;
   gboolean main_holds, tail_holds;
-  double mass_kg; /* with its factor; NAN: left out */
+  double mass_kg;   /* with its factor; NAN: left out */
+  double stated_kg; /* without */
   gboolean has_cog;
   TrnVec3 cog[8]; /* corners of the box of the CoG, load frame */
   /* By how much hooks out of level may turn the load, either way, where both hold; NAN: the plan
@@ -80,14 +81,19 @@ TrnHookForce trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoi
 
 /* All of it, kg, enclosed over @s. FALSE where it is not known. */
 gboolean trn_hook_force_static (const TrnHookForce *force, TrnInterval s, TrnInterval *kg);
-/* The same times the dynamic factor. */
+/* The greatest dynamic factor times hook load of what it may carry then: from the stated mass to
+ * the one with its factor. */
 gboolean trn_hook_force_dynamic (const TrnHookForce *force, TrnInterval s, TrnInterval *kg);
-/* The dynamic factor where the static hook load is within @static_kg. */
-TrnInterval trn_hook_force_factor (const TrnHookForce *force, TrnInterval static_kg);
+/* The dynamic factors that belong to all that it may carry over @s. */
+gboolean trn_hook_force_factor (const TrnHookForce *force, TrnInterval s, TrnInterval *factor);
 /* What hangs below the hook or a part of the rigging, with dynamic factor, in N: this hook's part
- * of the load and @rigging_kg. */
+ * of the load and @rigging_kg; likewise. */
 gboolean trn_hook_force_below_n (const TrnHookForce *force, TrnInterval s, double rigging_kg,
                                  TrnInterval *newton);
+/* The hook load at rest that asks for most with its dynamic factor, of all over the move; NAN where
+ * it is not known. It is less than the greatest where the factor falls before that. */
+double trn_hook_force_governing_kg (const TrnHookForce *force);
+double trn_hook_force_factor_at (const TrnHookForce *force, double kg);
 /* Where the dynamic factor is from, borrowed; NULL. */
 const char *trn_hook_force_dynamic_source (const TrnHookForce *force);
 

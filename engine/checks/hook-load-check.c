@@ -21,11 +21,19 @@ is_lighter_than_air (const TrnLiftCheck *check)
                       * trn_mesh_check_room_m3 (check->load->check, check->load->mesh, &is_box);
 }
 
-/* The factor that belongs to the greatest load. */
-static double
-factor_of (const TrnHookForce *force)
+/* The factor with which the hook asks for most, and the hook load that it belongs to, where that is
+ * not the greatest, which has a lesser one. */
+static void
+add_dynamic (TrnFinding *finding, const TrnHookForce *force)
 {
-  return trn_hook_force_factor (force, trn_interval_point (force->greatest.met)).hi;
+  const double kg = trn_hook_force_governing_kg (force);
+  if (isnan (kg))
+    return;
+  const double factor = trn_hook_force_factor_at (force, kg);
+  finding->source = trn_hook_force_dynamic_source (force);
+  trn_finding_add_number (finding, "dynamic-factor", factor, TRN_UNIT_NONE);
+  if (factor > trn_hook_force_factor_at (force, force->greatest.met))
+    trn_finding_add_number (finding, "dynamic-load", kg, TRN_UNIT_KG);
 }
 
 TrnFinding
@@ -59,9 +67,6 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
   trn_finding_add_number (&finding, "slings", rigging.slings_kg, TRN_UNIT_KG);
   trn_finding_add_number (&finding, "shackles", rigging.shackles_kg, TRN_UNIT_KG);
   if (force.missing_dynamic == NULL)
-    {
-      finding.source = trn_hook_force_dynamic_source (&force);
-      trn_finding_add_number (&finding, "dynamic-factor", factor_of (&force), TRN_UNIT_NONE);
-    }
+    add_dynamic (&finding, &force);
   return finding;
 }

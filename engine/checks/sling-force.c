@@ -9,7 +9,10 @@
  * bounds each leg of any arrangement: T_i <= W S_i/(r_i·u).
  *   2 legs: along e, the part of r_1 − r_2 square to u, D_1 = r_1·e, D_2 = −r_2·e, H_i = r_i·u:
  *           T_1 = W D_2 S_1/(D_2 H_1 + D_1 H_2), and the same for the other.
- *   3 legs: by Cramer T_1 = W S_1 [u r_2 r_3]/[r_1 r_2 r_3].
+ *   3 legs: by Cramer T_1 = W S_1 [u r_2 r_3]/[r_1 r_2 r_3]. That holds only as long as their
+ *           lengths fit: rigging practice (US Navy rigging manual) counts on two of three or four
+ *           legs unless they are equalised, so that a leg is taken to bear half as well, with W/2
+ *           S_1/(r_1·u), where that is more. Whether one would have to push is asked of the three.
  *   4 legs: what each bears depends on their lengths. The greatest is at a corner of the set of all
  *           ways, where one of the four bears nothing: the greatest over those three-leg ways in
  *           which none pushes. For four like legs that is the two-leg rule.
@@ -426,7 +429,11 @@ bridle_tension (const Bridle *bridle, TrnInterval *tension)
   else if (bridle->n == 2)
     found = two_legs (bridle);
   else if (bridle->n == 3)
-    found = three_legs (bridle, bridle->self, (bridle->self + 1) % 3, (bridle->self + 2) % 3);
+    {
+      found = three_legs (bridle, bridle->self, (bridle->self + 1) % 3, (bridle->self + 2) % 3);
+      if (trn_interval_is_value (found))
+        found.hi = fmax (found.hi, trn_interval_scale (alone, 0.5).hi);
+    }
   else if (bridle->n == 4 && four_legs (bridle, &four))
     found = four >= 0 ? (TrnInterval){ 0, four } : (TrnInterval){ -alone.hi, alone.hi };
   if (!trn_interval_is_value (found))
@@ -478,11 +485,10 @@ weight_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnI
   if (!sling->to_beam)
     return TRUE;
   /* Half the beam, by the same factor. */
-  TrnInterval kg;
-  if (!trn_hook_force_static (force, s, &kg))
+  TrnInterval factor;
+  if (!trn_hook_force_factor (force, s, &factor))
     return FALSE;
-  TrnInterval half_n = trn_interval_scale (trn_hook_force_factor (force, kg),
-                                           0.5 * rigging->beam_kg * TRN_GRAVITY_M_S2);
+  TrnInterval half_n = trn_interval_scale (factor, 0.5 * rigging->beam_kg * TRN_GRAVITY_M_S2);
   newton->hi = trn_interval_add (*newton, half_n).hi;
   return TRUE;
 }

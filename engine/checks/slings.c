@@ -166,10 +166,10 @@ moment (gconstpointer data, TrnInterval s, TrnInterval *value)
 {
   const TrnHookForce *force = ((const BeamQuestion *)data)->force;
   const TrnHoist *hoist = force->hoist;
-  TrnInterval end, kg;
-  if (!trn_beam_end_n (force, s, &end) || !trn_hook_force_static (force, s, &kg))
+  TrnInterval end, factor;
+  if (!trn_beam_end_n (force, s, &end) || !trn_hook_force_factor (force, s, &factor))
     return FALSE;
-  double own_n = hoist->beam.mass_kg * trn_hook_force_factor (force, kg).hi * TRN_GRAVITY_M_S2;
+  double own_n = hoist->beam.mass_kg * factor.hi * TRN_GRAVITY_M_S2;
   double half_m = hoist->beam.length_m / 2, greatest;
   gboolean has_upper = FALSE;
   for (guint i = 0; i < hoist->n_slings; i++)

@@ -96,6 +96,48 @@ trn_ground_leg_shares (double off_x_m, double off_y_m, double spread_x_m, double
   return stands;
 }
 
+/* With the middle c and half sides a and b the supports are at c ± a ± b + (±)(±) d, of which d is
+ * 0 in a parallelogram and a·b as well in a rectangle. The place of a load is c + 2 u a + 2 v b, so
+ * that with × across u = (p − c) × b/(2 a × b) and v = a × (p − c)/(2 a × b). Opposite the first
+ * support is the one for which d is least. */
+gboolean
+trn_ground_rectangle (const TrnLevelPoint supports[4], TrnVec3 ways[2], double signs[4][2])
+{
+  double least_m = INFINITY;
+  TrnVec3 p[4], a = { 0, 0, 0 }, b = { 0, 0, 0 }, c = { 0, 0, 0 };
+  for (guint i = 0; i < 4; i++)
+    p[i] = trn_vec3_make (supports[i].x_m, supports[i].y_m, 0);
+  for (guint opposite = 1; opposite < 4; opposite++)
+    {
+      const guint next = opposite % 3 + 1, last = next % 3 + 1;
+      const double d_m = trn_vec3_length (trn_vec3_sub (trn_vec3_add (p[0], p[opposite]),
+                                                        trn_vec3_add (p[next], p[last])))
+                         / 4;
+      if (!(d_m < least_m))
+        continue;
+      least_m = d_m;
+      a = trn_vec3_scale (
+          trn_vec3_sub (trn_vec3_add (p[next], p[opposite]), trn_vec3_add (p[0], p[last])), 0.25);
+      b = trn_vec3_scale (
+          trn_vec3_sub (trn_vec3_add (p[last], p[opposite]), trn_vec3_add (p[0], p[next])), 0.25);
+      for (guint i = 0; i < 4; i++)
+        {
+          signs[i][0] = i == next || i == opposite ? 1 : -1;
+          signs[i][1] = i == last || i == opposite ? 1 : -1;
+        }
+    }
+  const double a_m = trn_vec3_length (a), b_m = trn_vec3_length (b),
+               area_m2 = 2 * (a.x * b.y - a.y * b.x);
+  if (!(least_m <= TRN_GROUND_SKEW_SHARE * fmin (a_m, b_m))
+      || !(fabs (trn_vec3_dot (a, b)) <= TRN_GROUND_SKEW_SHARE * a_m * b_m) || area_m2 == 0)
+    return FALSE;
+  for (guint i = 0; i < 4; i++)
+    c = trn_vec3_add_scaled (c, p[i], 0.25);
+  ways[0] = trn_vec3_make (-(c.x * b.y - c.y * b.x) / area_m2, b.y / area_m2, -b.x / area_m2);
+  ways[1] = trn_vec3_make (-(a.x * c.y - a.y * c.x) / area_m2, -a.y / area_m2, a.x / area_m2);
+  return TRUE;
+}
+
 gboolean
 trn_ground_strip (double load_n, double width_m, double length_m, double off_m,
                   TrnPressure *pressure)

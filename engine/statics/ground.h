@@ -38,6 +38,16 @@ gboolean trn_ground_worst_reactions (const TrnLevelPoint *supports, guint n_supp
 gboolean trn_ground_leg_shares (double off_x_m, double off_y_m, double spread_x_m,
                                 double spread_y_m, double load_n, double reaction_n[4]);
 
+/* Four supports in a rectangle, given in any order, which may be turned and skew, or wider at one
+ * end, by TRN_GROUND_SKEW_SHARE. @ways[0] gives the distance of a load from the middle along one
+ * pair of sides as a share of their length, x + y · (load x) + z · (load y), @ways[1] along the
+ * other, and
+ * @signs where each support is that way: −1 or 1, as F = W (½ + signs[i][0] ex/Sx)(½ + …). FALSE
+ * where they do not stand so. */
+#define TRN_GROUND_SKEW_SHARE 0.1
+gboolean
+trn_ground_rectangle (const TrnLevelPoint supports[4], TrnVec3 ways[2], double signs[4][2]);
+
 typedef struct
 {
   double greatest_pa, least_pa;

@@ -25,3 +25,8 @@ double trn_hook_load_dynamic_n (const TrnHookLoad *load);
  * below 3 t, for which the table has no row. */
 #define TRN_DYNAMIC_FACTOR_SOURCE "0027/ND Rev 11.2, Table 5-1"
 double trn_dynamic_factor_onshore (double static_hook_load_kg);
+
+/* Over all hook loads at the end of a row of that table, from @from_kg up to but not @to_kg, the
+ * one of the greatest factor times (hook load less @off_kg); returns that product, −INFINITY where
+ * no row ends there. @at_kg: NULL, or what the hook load is. */
+double trn_dynamic_row_end_onshore (double from_kg, double to_kg, double off_kg, double *at_kg);

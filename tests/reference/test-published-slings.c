@@ -153,6 +153,16 @@ test_dynamic_factors (void)
   g_assert_true (isnan (trn_dynamic_factor_onshore (2.9e3)));
   g_assert_true (isnan (trn_dynamic_factor_onshore (NAN)));
   g_assert_nonnull (strstr (TRN_DYNAMIC_FACTOR_SOURCE, "Rev 11.2"));
+  /* A row ends with its own factor: 110 t at 100 t, 1050 t at 1000 t. */
+  double at_kg = NAN;
+  g_assert_cmpfloat_with_epsilon (trn_dynamic_row_end_onshore (99e3, 102e3, 0, &at_kg), 110e3,
+                                  1e-9 * 110e3);
+  g_assert_cmpfloat (at_kg, ==, 100e3);
+  g_assert_cmpfloat_with_epsilon (trn_dynamic_row_end_onshore (100e3, 2000e3, 900, &at_kg),
+                                  999.1e3 * 1.05, 1e-3);
+  g_assert_cmpfloat (at_kg, ==, 1000e3);
+  g_assert_true (isinf (trn_dynamic_row_end_onshore (90e3, 100e3, 0, NULL)));
+  g_assert_true (isinf (trn_dynamic_row_end_onshore (100.1e3, 1000e3, 0, NULL)));
 }
 
 /* Over 75 % of the rated capacity, or more than one crane: 29 CFR 1926.751; USACE EM 385-1-1. */

@@ -136,6 +136,12 @@ test_numbers (void)
   assert_text (trn_words_numbers (&f), "load 1.05 t, in it the mass factor 1.05, dynamic factor "
                                        "1.2, support 3 12.35 kN");
   trn_finding_clear (&f);
+  f = (TrnFinding){ .check = TRN_CHECK_HOOK_LOAD };
+  trn_finding_add_number (&f, "dynamic-factor", 1.1, TRN_UNIT_NONE);
+  trn_finding_add_number (&f, "dynamic-load", 100e3, TRN_UNIT_KG);
+  assert_text (trn_words_numbers (&f),
+               "dynamic factor 1.1, which counts up to a hook load of 100 t");
+  trn_finding_clear (&f);
 }
 
 /* At which radius a capacity is, and up to which tolerances take it, which the table is read at. */

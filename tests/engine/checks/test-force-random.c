@@ -80,7 +80,9 @@ add_moment (const TestRun *run, const Case *c, double s, Greatest *greatest)
   double weight = (fmin (1, range.main_greatest) * 1000 + 15) * 1.2 * G;
   TrnSlingForces forces = trn_sling_solve (hook, points, 3, hook, weight);
   for (guint i = 0; i < 3; i++)
-    greatest->tension[i] = fmax (greatest->tension[i], forces.tension_n[i]);
+    /* Two of three are counted on. */
+    greatest->tension[i] = fmax (
+        greatest->tension[i], fmax (forces.tension_n[i], weight / 2 / sin (forces.angle_rad[i])));
   for (guint i = 0; i < 3; i++)
     greatest->least_push = fmin (greatest->least_push, forces.tension_n[i]);
 }

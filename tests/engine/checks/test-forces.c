@@ -256,8 +256,8 @@ test_share_fails (void)
 #define PAD ", 'pad': [1, 1]"
 
 /* 4000 kg in the middle, 1250 kg times 1.2 on the hook. Heading 90°: local X is north, local Y
- * west. 2 m north and 3 m west the legs bear 1000 + 1500 (¼ ± 2/16 ± 3/20) kg: at most 1787.5 kg on
- * the one at [4, 5]. All four bear 5500 kg at any time. */
+ * west. 2 m north and 3 m west the legs bear 1000 + 1500 (¼ ± 2/16 ± 3/20) kg as springs: 1787.5 kg
+ * on the one at [4, 5]. Like a beam it bears 3000 · 4500/(8 · 10 · 5500) kg more. */
 static void
 test_ground (void)
 {
@@ -270,21 +270,25 @@ test_ground (void)
   TestRun run = test_gear_run (&t);
   const TrnFinding *f = test_force (&run, TRN_CHECK_GROUND, "tower", NULL);
   TEST_PASSES (f, TRN_STATE_WITHIN);
-  test_assert_force (f->value, 1787.5 * G);
-  test_assert_force (test_number (f, "support-4"), 1787.5 * G);
+  const double beam_kg = 3000 * 4500 / (8 * 10 * 5500.0);
+  test_assert_force (f->value, (1787.5 + beam_kg) * G);
+  test_assert_force (test_number (f, "support-4"), (1787.5 + beam_kg) * G);
   test_assert_force (test_number (f, "support-1"), 1375 * G);
   g_assert_cmpstr (f->source, ==, "plate test");
   test_assert_force (test_force (&run, TRN_CHECK_CAPACITY, "tower", NULL)->utilisation, 0.75);
   test_run_clear (&run);
 
   /* The hook 0.1 m off below a trolley that stays at 21 m, on 18 m of rope less 0.1 m: its pull
-   * meets the ground p = 21 · 0.1/√(17.9² − 0.1²) aside, either way: 1500 (p/16 + p/20) kg more. */
+   * meets the ground p = 21 · 0.1/√(17.9² − 0.1²) aside, either way: 1500 (p/16 + p/20) kg more,
+   * and 1500 (2 + p) · 1500 (3 + p)/(8 · 10 · 5500). */
   const double pull_m = 21 * 0.1 / sqrt (17.9 * 17.9 - 0.01);
   t.lift = "'tolerance': {'position': 0.1},";
   run = test_gear_run (&t);
   f = test_force (&run, TRN_CHECK_GROUND, "tower", NULL);
   test_assert_force (test_number (f, "support-4"),
-                     (1787.5 + 1500 * pull_m * (1 / 16.0 + 1 / 20.0)) * G);
+                     (1787.5 + 1500 * pull_m * (1 / 16.0 + 1 / 20.0)
+                      + 1500 * (2 + pull_m) * 1500 * (3 + pull_m) / (8 * 10 * 5500.0))
+                         * G);
   test_run_clear (&run);
   t.lift = NULL;
 
@@ -342,12 +346,14 @@ test_outriggers (void)
   test_run_clear (&run);
   t.lift = NULL;
 
-  /* Any way round the sum is the weight; a slew takes the greatest to a corner. */
+  /* A slew takes the greatest to a corner, with 10 000/√2 kg m both ways: as a beam that bears
+   * 10 000²/2/(6 · 6 · 9100) kg more. */
   t.moves = "{'do': 'slew', 'by': 90, 'centre': [0, 0], 'seconds': 60}";
   run = test_gear_run (&t);
   f = test_force (&run, TRN_CHECK_GROUND, "crane", NULL);
   TEST_PASSES (f, TRN_STATE_WITHIN);
-  test_assert_force (test_number (f, "support-4"), (9100 / 4.0 + 10000 * sqrt (2) / 12) * G);
+  test_assert_force (test_number (f, "support-4"),
+                     (9100 / 4.0 + 10000 * sqrt (2) / 12 + 1e8 / 2 / (36 * 9100)) * G);
   test_run_clear (&run);
 
   t.gear = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom':"

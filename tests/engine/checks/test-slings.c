@@ -77,8 +77,10 @@ test_flat (void)
   test_run_clear (&run);
 }
 
-/* Three legs at 120°, 2 m up for 1 m aside: W √5/2/3 each. Of three on one side of the hook one
- * would have to push. */
+/* Three legs at 120°, 2 m up for 1 m aside: of these two are counted on unless they are equalised
+ * (US Navy rigging manual), with W √5/2/2 each; statics has W √5/2/3. One that is 0.25 m aside, of
+ * two others 0.5 m behind, bears 2/3 of W by statics, which is more, and the others half in place
+ * of 1/6. Of three on one side of the hook one would have to push. */
 static void
 test_three_legs (void)
 {
@@ -88,7 +90,16 @@ test_three_legs (void)
   TestRun run = test_gear_run (&t);
   static const char *const legs[] = { "a", "b", "c" };
   for (guint i = 0; i < 3; i++)
-    test_assert_force (sling (&run, legs[i], "tension")->value, 1003 * G * sqrt (5) / 6);
+    test_assert_force (sling (&run, legs[i], "tension")->value, 1003 * G * sqrt (5) / 4);
+  test_run_clear (&run);
+
+  t.rigging = MAIN ("2", LEG ("a", "[0.25, 0, 2]") ", " LEG ("b", "[-0.5, 0.5, 2]") ", " LEG (
+                             "c", "[-0.5, -0.5, 2]"));
+  run = test_gear_run (&t);
+  test_assert_force (sling (&run, "a", "tension")->value,
+                     1003 * G * 2 / 3 * sqrt (4 + 0.25 * 0.25) / 2);
+  test_assert_force (sling (&run, "b", "tension")->value, 1003 * G / 2 * sqrt (4.5) / 2);
+  test_assert_force (sling (&run, "c", "tension")->value, 1003 * G / 2 * sqrt (4.5) / 2);
   test_run_clear (&run);
 
   t.rigging = MAIN (
