@@ -38,6 +38,8 @@ static const DeskKeys keys[] = {
   { "win.strip-tension", { "<Control>6" } },
   { "win.strip-capacity", { "<Control>7" } },
   { "win.strip-pressure", { "<Control>8" } },
+  { "win.strip-share", { "<Control>9" } },
+  { "win.strip-wind", { "<Control>0" } },
   { "win.show-sequence", { "F9" } },
   { "win.show-nearest", { "<Shift>F9" } },
   { "win.present", { "F5" } },

@@ -78,6 +78,15 @@ desk_forces_load_kg (DeskForces *forces, const TrnHoist *hoist, guint move, doub
 }
 
 double
+desk_forces_share (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
+{
+  const OfMove *of_move = find (forces, hoist, move);
+  return of_move != NULL
+             ? desk_forces_load_kg (forces, hoist, move, progress) / of_move->force.carried.mass_kg
+             : NAN;
+}
+
+double
 desk_forces_hook_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
 {
   const OfMove *of_move = find (forces, hoist, move);

@@ -19,7 +19,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskForces, desk_forces_free)
 
 /* What part of the load hangs on the hook, with the factor on its mass. */
 double desk_forces_load_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
-/* That with block, beam, slings and shackles; at rest. */
+/* The same as a share of all of it; below 0 where the hook would have to push. */
+double desk_forces_share (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
+/* The load with block, beam, slings and shackles; at rest. */
 double desk_forces_hook_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
 /* Of a leg, with the dynamic factor: the greatest that it can have. */
 double desk_forces_tension_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,

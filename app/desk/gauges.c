@@ -7,27 +7,31 @@
 #include "gravity.h"
 
 static void
-add_hoist (const TrnPlan *plan, const TrnHoist *hoist, gboolean is_tail, DeskHoist *hoists,
+add_hoist (const TrnPlan *plan, const TrnRigging *rigging, gboolean is_tail, DeskHoist *hoists,
            guint *n)
 {
+  const TrnHoist *hoist = is_tail ? &rigging->tail : &rigging->main;
+  const TrnHoist *other = is_tail ? &rigging->main : &rigging->tail;
   if (!hoist->given)
     return;
-  hoists[(*n)++]
-      = (DeskHoist){ hoist, hoist->gear != G_MAXUINT ? &plan->gear[hoist->gear] : NULL, is_tail };
+  hoists[(*n)++] = (DeskHoist){ .hoist = hoist,
+                                .gear = hoist->gear != G_MAXUINT ? &plan->gear[hoist->gear] : NULL,
+                                .is_tail = is_tail,
+                                .other = other->given ? other : NULL };
 }
 
 guint
 desk_hoists_of (const TrnPlan *plan, const TrnLiftRun *run, DeskHoist hoists[DESK_MOST_HOISTS])
 {
   guint n = 0;
-  add_hoist (plan, &run->lift->rigging.main, FALSE, hoists, &n);
-  add_hoist (plan, &run->lift->rigging.tail, TRUE, hoists, &n);
+  add_hoist (plan, &run->lift->rigging, FALSE, hoists, &n);
+  add_hoist (plan, &run->lift->rigging, TRUE, hoists, &n);
   return n;
 }
 
 /* Whether gear of that kind has it at all. */
 static gboolean
-has_gauge (const DeskHoist *hoist, TrnGauge gauge)
+has_gauge (const TrnPlan *plan, const DeskHoist *hoist, TrnGauge gauge)
 {
   gboolean is_crane = hoist->gear != NULL && hoist->gear->kind == TRN_GEAR_CRANE;
   gboolean is_gantry = hoist->gear != NULL && hoist->gear->kind == TRN_GEAR_GANTRY;
@@ -47,6 +51,10 @@ has_gauge (const DeskHoist *hoist, TrnGauge gauge)
     case TRN_GAUGE_CAPACITY:
     case TRN_GAUGE_PRESSURE:
       return hoist->gear != NULL;
+    case TRN_GAUGE_SHARE:
+      return hoist->other != NULL;
+    case TRN_GAUGE_WIND:
+      return plan->wind.given;
     case TRN_N_GAUGES:
       break;
     }
@@ -60,9 +68,10 @@ desk_gauges_of (const TrnPlan *plan, const TrnLiftRun *run, DeskGauge gauges[DES
   guint n_hoists = desk_hoists_of (plan, run, hoists), n = 0;
   for (guint g = 0; g < TRN_N_GAUGES; g++)
     for (guint i = 0; i < n_hoists; i++)
-      if (has_gauge (&hoists[i], (TrnGauge)g)
-          /* Gear that holds by both hooks has one ground. */
-          && !(g == TRN_GAUGE_PRESSURE && i > 0 && hoists[i].gear == hoists[0].gear))
+      if (has_gauge (plan, &hoists[i], (TrnGauge)g)
+          /* Gear that holds by both hooks has one ground; both hold the same load. */
+          && !(g == TRN_GAUGE_PRESSURE && i > 0 && hoists[i].gear == hoists[0].gear)
+          && !(g == TRN_GAUGE_WIND && i > 0))
         gauges[n++] = (DeskGauge){ hoists[i], (TrnGauge)g };
   return n;
 }
@@ -72,7 +81,8 @@ desk_gauge_action (TrnGauge gauge)
 {
   static const char *const names[TRN_N_GAUGES]
       = { "strip-hook-height",  "strip-radius",  "strip-boom-angle", "strip-tip-above-hook",
-          "strip-load-on-hook", "strip-tension", "strip-capacity",   "strip-pressure" };
+          "strip-load-on-hook", "strip-tension", "strip-capacity",   "strip-pressure",
+          "strip-share",        "strip-wind" };
   g_assert (gauge < TRN_N_GAUGES);
   return names[gauge];
 }
@@ -93,7 +103,7 @@ desk_rig_value (const TrnLiftRun *run, const TrnHoist *hoist, TrnRigQuantity qua
 gboolean
 desk_gauge_is_force (TrnGauge gauge)
 {
-  return gauge >= TRN_GAUGE_LOAD;
+  return gauge >= TRN_GAUGE_LOAD && gauge != TRN_GAUGE_WIND;
 }
 
 static double
@@ -108,6 +118,8 @@ force_value (DeskForces *forces, const DeskGauge *gauge, guint move, double prog
       return desk_forces_greatest_tension_n (forces, hoist, move, progress);
     case TRN_GAUGE_CAPACITY:
       return desk_forces_utilisation (forces, hoist, move, progress);
+    case TRN_GAUGE_SHARE:
+      return desk_forces_share (forces, hoist, move, progress);
     default:
       return desk_forces_pressure_pa (forces, hoist, move, progress);
     }
@@ -117,6 +129,7 @@ double
 desk_gauge_value (const TrnLiftRun *run, DeskForces *forces, const DeskGauge *gauge, guint move,
                   double progress)
 {
+  g_assert (gauge->gauge != TRN_GAUGE_WIND);
   if (desk_gauge_is_force (gauge->gauge))
     return force_value (forces, gauge, move, progress);
   static const TrnRigQuantity quantities[TRN_N_GAUGES]
@@ -155,6 +168,11 @@ desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaugeLimit
   const TrnGear *gear = gauge->hoist.gear;
   if (gauge->gauge == TRN_GAUGE_TENSION)
     return tension_limit (gauge->hoist.hoist, &limits[0]);
+  if (gauge->gauge == TRN_GAUGE_SHARE)
+    {
+      limits[0] = (DeskGaugeLimit){ TRN_GAUGE_LEAST_SHARE, 0 };
+      return 1;
+    }
   DeskGaugeLimit all[2] = { { TRN_GAUGE_LEAST_RADIUS, NAN }, { TRN_GAUGE_MOST_RADIUS, NAN } };
   if (gear == NULL)
     return 0;
@@ -188,8 +206,10 @@ desk_gauge_limits (const TrnLiftRun *run, const DeskGauge *gauge, DeskGaugeLimit
       all[0] = (DeskGaugeLimit){ TRN_GAUGE_MOST_PRESSURE, gear->allowed_pressure_pa };
       break;
     case TRN_GAUGE_LOAD:
+    case TRN_GAUGE_WIND:
       break;
     case TRN_GAUGE_TENSION:
+    case TRN_GAUGE_SHARE:
     case TRN_N_GAUGES:
       g_assert_not_reached ();
     }
@@ -210,7 +230,8 @@ desk_gauge_bounds (const TrnLiftRun *run, const DeskGauge *gauge, double *least,
     {
       gboolean is_least
           = limits[i].limit == TRN_GAUGE_LEAST_RADIUS || limits[i].limit == TRN_GAUGE_LEAST_ANGLE
-            || limits[i].limit == TRN_GAUGE_LOWEST_HOOK || limits[i].limit == TRN_GAUGE_LEAST_TIP;
+            || limits[i].limit == TRN_GAUGE_LOWEST_HOOK || limits[i].limit == TRN_GAUGE_LEAST_TIP
+            || limits[i].limit == TRN_GAUGE_LEAST_SHARE;
       *(is_least ? least : most) = limits[i].value;
     }
 }
@@ -221,29 +242,107 @@ desk_gauge_text (const TrnLiftRun *run, const DeskGauge *gauge, double value)
   double least, most;
   desk_gauge_bounds (run, gauge, &least, &most);
   char *text = trn_words_gauge_value_beside (gauge->gauge, value, least, most);
-  if (!desk_gauge_is_force (gauge->gauge) || !isfinite (value))
+  const gboolean is_force = desk_gauge_is_force (gauge->gauge);
+  if ((!is_force && gauge->gauge != TRN_GAUGE_WIND) || !isfinite (value))
     return text;
   g_autofree char *number = text;
-  return trn_words_gauge_as_drawn (number);
+  return is_force ? trn_words_gauge_as_drawn (number) : trn_words_gauge_at_most (number);
+}
+
+/* ---- how far the wind takes the load ---- */
+
+/* What clearances take off has it, move by move. Where the other body goes along with the wind it
+ * counts there as well, so that the least of a move is the load's own. */
+static gboolean
+is_of_load (const TrnFinding *finding)
+{
+  return finding->check == TRN_CHECK_CLEARANCE && finding->move >= 0
+         && g_strcmp0 (finding->body, "load") == 0;
+}
+
+/* NULL: the wind takes it nowhere. */
+static const TrnFindingItem *
+wind_part (const TrnFinding *finding)
+{
+  const GArray *parts = finding->allowance_parts;
+  for (guint i = 0; parts != NULL && i < parts->len; i++)
+    if (strcmp (g_array_index (parts, TrnFindingItem, i).what, "wind") == 0)
+      return &g_array_index (parts, TrnFindingItem, i);
+  return NULL;
+}
+
+/* FALSE: it does not hang there, or nothing says so. */
+static gboolean
+wind_of_move (const GArray *findings, guint move, double *m)
+{
+  gboolean is_any = FALSE;
+  /* They are in the order of checks and moves. */
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
+      if (finding->check > TRN_CHECK_CLEARANCE || finding->move > (int)move)
+        break;
+      const TrnFindingItem *part
+          = finding->move == (int)move && is_of_load (finding) ? wind_part (finding) : NULL;
+      if (part == NULL)
+        continue;
+      *m = is_any && !isnan (part->m) ? fmin (*m, part->m) : part->m;
+      is_any = TRUE;
+    }
+  return is_any;
+}
+
+double
+desk_wind_aside_m (const GArray *findings, const TrnLiftRun *run, guint move, double progress)
+{
+  double here_m = NAN, beside_m = NAN;
+  if (findings == NULL)
+    return NAN;
+  const gboolean hangs = wind_of_move (findings, move, &here_m);
+  gboolean hangs_beside = FALSE;
+  if (progress <= 0 && move > 0)
+    hangs_beside = wind_of_move (findings, move - 1, &beside_m);
+  else if (progress >= 1 && move + 1 < run->lift->n_moves)
+    hangs_beside = wind_of_move (findings, move + 1, &beside_m);
+  if (hangs && hangs_beside)
+    return isnan (here_m) || isnan (beside_m) ? NAN : fmax (here_m, beside_m);
+  return hangs ? here_m : beside_m;
 }
 
 /* ---- what the checks find ---- */
 
 static const TrnCheckKind checks[TRN_N_GAUGES] = {
-  [TRN_GAUGE_LOAD] = TRN_CHECK_HOOK_LOAD,
-  [TRN_GAUGE_TENSION] = TRN_CHECK_SLINGS,
-  [TRN_GAUGE_CAPACITY] = TRN_CHECK_CAPACITY,
-  [TRN_GAUGE_PRESSURE] = TRN_CHECK_GROUND,
+  [TRN_GAUGE_LOAD] = TRN_CHECK_HOOK_LOAD,    [TRN_GAUGE_TENSION] = TRN_CHECK_SLINGS,
+  [TRN_GAUGE_CAPACITY] = TRN_CHECK_CAPACITY, [TRN_GAUGE_PRESSURE] = TRN_CHECK_GROUND,
+  [TRN_GAUGE_SHARE] = TRN_CHECK_LOAD_SHARE,  [TRN_GAUGE_WIND] = TRN_CHECK_WIND,
 };
+
+/* As drawn, and with the hooks out of level; not the height of the tail. */
+static gboolean
+is_share_of (const TrnFinding *finding, gboolean is_tail)
+{
+  return finding->item != NULL && g_str_has_prefix (finding->item, is_tail ? "tail" : "main")
+         && strcmp (finding->item, "tail-height") != 0;
+}
+
+static gboolean
+is_sway (const TrnFinding *finding)
+{
+  return finding->check == TRN_CHECK_WIND && g_strcmp0 (finding->item, "sway") == 0;
+}
 
 /* Whether the finding is of what the line shows. */
 static gboolean
 is_of_gauge (const TrnFinding *finding, const DeskGauge *gauge)
 {
   const TrnHoist *hoist = gauge->hoist.hoist;
+  if (gauge->gauge == TRN_GAUGE_WIND)
+    return is_sway (finding);
   if (finding->check != checks[gauge->gauge] || finding->body == NULL || finding->move < 0
       || (guint)finding->move < hoist->first_move || (guint)finding->move > hoist->last_move)
     return FALSE;
+  if (gauge->gauge == TRN_GAUGE_SHARE)
+    return is_share_of (finding, gauge->hoist.is_tail);
   if (gauge->gauge != TRN_GAUGE_TENSION)
     return strcmp (finding->body, gauge->hoist.gear != NULL ? gauge->hoist.gear->id : "load") == 0;
   for (guint i = 0; i < hoist->n_slings && g_strcmp0 (finding->item, "tension") == 0; i++)
@@ -255,18 +354,29 @@ is_of_gauge (const TrnFinding *finding, const DeskGauge *gauge)
 static double
 found_value (const TrnFinding *finding, TrnGauge gauge)
 {
-  if (gauge == TRN_GAUGE_CAPACITY)
+  if (gauge == TRN_GAUGE_CAPACITY || gauge == TRN_GAUGE_SHARE)
     return finding->utilisation;
   return gauge == TRN_GAUGE_LOAD ? trn_finding_number (finding, "load") : finding->value;
 }
 
 /* What a leg pulls with says nothing where one would have to push, nor what the others press with
- * where one support lifts off. */
+ * where one support lifts off. A tail that may go slack at the end of an up-ending is only a note:
+ * it then bears nothing, and the main hook all. */
 static gboolean
-says_nothing (TrnState state)
+says_nothing (const TrnFinding *finding)
 {
+  const TrnState state = finding->state;
+  if (finding->check == TRN_CHECK_LOAD_SHARE && finding->verdict == TRN_VERDICT_NOTE)
+    return FALSE;
   return state == TRN_STATE_LIFTED || state == TRN_STATE_SLACK || state == TRN_STATE_OVER_TAIL
          || state == TRN_STATE_TURNS_OVER;
+}
+
+/* Whether a check looks at it that knows what the line does not. */
+static gboolean
+is_found (TrnGauge gauge)
+{
+  return desk_gauge_is_force (gauge) || gauge == TRN_GAUGE_WIND;
 }
 
 static const DeskFound nothing = { NAN, FALSE, TRUE };
@@ -276,11 +386,38 @@ take_finding (const TrnFinding *finding, const DeskGauge *gauge, DeskFound *foun
 {
   if (!is_of_gauge (finding, gauge))
     return;
-  const double value = says_nothing (finding->state) ? NAN : found_value (finding, gauge->gauge);
+  const double value = says_nothing (finding) ? NAN : found_value (finding, gauge->gauge);
   found->is_any = TRUE;
   found->is_all = found->is_all && isfinite (value);
   if (isfinite (value))
     found->greatest = fmax (found->greatest, value);
+}
+
+/* Of shares the checks look only where both hooks hold: one that holds alone has all of it. */
+static void
+add_alone (const DeskGauge *gauge, DeskFound *found)
+{
+  const TrnHoist *hoist = gauge->hoist.hoist, *other = gauge->hoist.other;
+  if (gauge->gauge != TRN_GAUGE_SHARE || !found->is_any || other == NULL)
+    return;
+  if (hoist->first_move < other->first_move || hoist->last_move > other->last_move)
+    found->greatest = fmax (found->greatest, 1);
+}
+
+/* Of the moves that have a bound, where not all of them do. */
+static void
+add_wind (const GArray *findings, const DeskGauge *gauge, DeskFound *found)
+{
+  if (gauge->gauge != TRN_GAUGE_WIND || !found->is_any || !isnan (found->greatest))
+    return;
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
+      double m;
+      const gboolean is_new = i == 0 || finding->move != (finding - 1)->move;
+      if (is_of_load (finding) && is_new && wind_of_move (findings, (guint)finding->move, &m))
+        found->greatest = fmax (found->greatest, m);
+    }
 }
 
 gboolean
@@ -288,8 +425,10 @@ desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greate
                   gboolean *is_all)
 {
   DeskFound found = nothing;
-  for (guint i = 0; i < findings->len && desk_gauge_is_force (gauge->gauge); i++)
+  for (guint i = 0; i < findings->len && is_found (gauge->gauge); i++)
     take_finding (&g_array_index (findings, TrnFinding, i), gauge, &found);
+  add_alone (gauge, &found);
+  add_wind (findings, gauge, &found);
   *greatest = found.greatest;
   *is_all = found.is_all;
   return found.is_any;
@@ -310,6 +449,11 @@ desk_gauges_find (const GArray *findings, const DeskHoist *hoists, guint n_hoist
           if (desk_gauge_is_force (gauge.gauge))
             take_finding (&g_array_index (findings, TrnFinding, i), &gauge, &found[h].of[g]);
         }
+  for (guint h = 0; h < n_hoists; h++)
+    {
+      const DeskGauge share = { hoists[h], TRN_GAUGE_SHARE };
+      add_alone (&share, &found[h].of[TRN_GAUGE_SHARE]);
+    }
 }
 
 double
@@ -324,4 +468,47 @@ desk_headroom_left_m (const TrnLiftRun *run, const DeskHoist *hoist, guint move,
     return hoist->gear->window_hook.hi
            - desk_rig_value (run, hoist->hoist, TRN_RIG_HOOK_LOCAL_HEIGHT, move, progress);
   return NAN;
+}
+
+/* ---- why there is no line ---- */
+
+static const char *
+wind_note (const TrnPlan *plan, const GArray *findings)
+{
+  if (!plan->wind.given)
+    return trn_words_gauge_note (TRN_GAUGE_NOTE_NO_WIND);
+  const TrnFinding *sway = NULL;
+  gboolean is_any = FALSE;
+  for (guint i = 0; findings != NULL && i < findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
+      const TrnFindingItem *part = is_of_load (finding) ? wind_part (finding) : NULL;
+      is_any = is_any || (part != NULL && isfinite (part->m));
+      sway = is_sway (finding) ? finding : sway;
+    }
+  if (is_any)
+    return NULL;
+  if (sway == NULL)
+    return trn_words_gauge_note (TRN_GAUGE_NOTE_NOT_CHECKED);
+  return trn_words_gauge_note (sway->value == 0 ? TRN_GAUGE_NOTE_NOT_HUNG
+                                                : TRN_GAUGE_NOTE_NOT_KNOWN);
+}
+
+static const char *
+share_note (const TrnPlan *plan, const TrnLift *lift)
+{
+  const TrnComponent *component = &plan->components[lift->component];
+  if (!(lift->rigging.main.given && lift->rigging.tail.given))
+    return trn_words_gauge_note (TRN_GAUGE_NOTE_ONE_HOOK);
+  if (isnan (component->mass_kg))
+    return trn_words_gauge_note (TRN_GAUGE_NOTE_NO_MASS);
+  return isnan (component->cog.x) ? trn_words_gauge_note (TRN_GAUGE_NOTE_NO_COG) : NULL;
+}
+
+const char *
+desk_gauge_note (const TrnPlan *plan, const TrnLiftRun *run, const GArray *findings, TrnGauge gauge)
+{
+  if (gauge == TRN_GAUGE_WIND)
+    return wind_note (plan, findings);
+  return gauge == TRN_GAUGE_SHARE ? share_note (plan, run->lift) : NULL;
 }

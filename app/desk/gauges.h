@@ -14,6 +14,7 @@ typedef struct
   const TrnHoist *hoist; /* the plan's */
   const TrnGear *gear;   /* NULL: none is named */
   gboolean is_tail;
+  const TrnHoist *other; /* that may hold the load as well; NULL: there is none */
 } DeskHoist;
 
 #define DESK_MOST_HOISTS 2
@@ -46,6 +47,15 @@ double desk_gauge_value (const TrnLiftRun *run, DeskForces *forces, const DeskGa
                          guint move, double progress);
 gboolean desk_gauge_is_force (TrnGauge gauge);
 
+/* How far the wind takes the load aside at a moment: the bound of its move, from @findings, of
+ * TrnFinding, all of that lift; the greater one where two moves meet. NAN where it does not hang,
+ * where there is no bound, and before the check (@findings NULL). Any thread. */
+double
+desk_wind_aside_m (const GArray *findings, const TrnLiftRun *run, guint move, double progress);
+/* Why there is no line of @gauge; NULL: there is one, or it may still come. @findings: likewise. */
+const char *desk_gauge_note (const TrnPlan *plan, const TrnLiftRun *run, const GArray *findings,
+                             TrnGauge gauge);
+
 typedef struct
 {
   TrnGaugeLimit limit;
@@ -60,9 +70,10 @@ void desk_gauge_bounds (const TrnLiftRun *run, const DeskGauge *gauge, double *l
 /* A value of it in words, beside those; owned by the caller. */
 char *desk_gauge_text (const TrnLiftRun *run, const DeskGauge *gauge, double value);
 
-/* Of a force: the greatest that the checks prove over the moves of the lift, with tolerances, wind
- * and all else that they count; NAN where they prove nothing. @findings: of TrnFinding, all of that
- * lift. FALSE: none looks at it. @is_all: of every move in which they look. */
+/* Of a force, or of what the wind does: the greatest that the checks prove over the moves of the
+ * lift, with tolerances, wind and all else that they count; NAN where they prove nothing.
+ * @findings: of TrnFinding, all of that lift. FALSE: none looks at it. @is_all: of every move in
+ * which they look. */
 gboolean desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greatest,
                            gboolean *is_all);
 

@@ -46,6 +46,12 @@ desk_known_unref (DeskKnown *known)
   g_free (known);
 }
 
+const GArray *
+desk_known_findings (const DeskKnown *known)
+{
+  return known != NULL ? known->findings->lifts[0].findings : NULL;
+}
+
 const RenderJudge *
 desk_known_lay_out (DeskKnown *known, const TrnMoment *moment)
 {

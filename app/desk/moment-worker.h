@@ -12,6 +12,8 @@ DeskKnown *desk_known_new (const TrnFindings *findings, guint run);
 DeskKnown *desk_known_ref (DeskKnown *known);
 void desk_known_unref (DeskKnown *known); /* NULL: nothing */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskKnown, desk_known_unref)
+/* Of TrnFinding, all of that lift; NULL where @known is. */
+const GArray *desk_known_findings (const DeskKnown *known);
 /* By what moments of that lift tell the parts of gear apart; NULL where @known is. Made when it is
  * first asked for, which takes its time: for threads. */
 const RenderJudge *desk_known_lay_out (DeskKnown *known, const TrnMoment *moment);

@@ -79,7 +79,9 @@ fill_values (Columns *columns, DeskForces *forces, guint column)
   guint move;
   trn_lift_run_pose (run, columns->times_s[column], &move, &progress);
   for (guint k = 0; k < columns->n_gauges; k++)
-    values[k] = desk_gauge_value (run, forces, &columns->gauges[k], move, progress);
+    values[k] = columns->gauges[k].gauge == TRN_GAUGE_WIND
+                    ? desk_wind_aside_m (desk_known_findings (columns->known), run, move, progress)
+                    : desk_gauge_value (run, forces, &columns->gauges[k], move, progress);
 }
 
 typedef struct

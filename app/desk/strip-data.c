@@ -303,12 +303,17 @@ add_findings (DeskStripData *data, DeskSession *session, const TrnLiftRun *run)
 
 /* ---- gauges ---- */
 
-/* Whose line it is: gear that holds by both hooks has two. */
+/* Whose line it is: gear that holds by both hooks has two; the wind has the load. */
 static char *
-gauge_owner (const DeskProfile *profile, const DeskGauge *gauge)
+gauge_owner (DeskSession *session, const DeskGauge *gauge)
 {
+  const DeskProfile *profile = desk_session_get_profile (session);
+  const TrnPlan *plan = desk_session_get_site (session)->plan;
   const DeskHoist *hoist = &gauge->hoist;
   gboolean is_of_both = FALSE;
+  if (gauge->gauge == TRN_GAUGE_WIND)
+    return trn_words_clean (
+        plan->components[desk_session_get_lift_run (session)->lift->component].name, LONGEST_OWNER);
   for (guint k = 0; k < profile->n_gauges; k++)
     is_of_both |= profile->gauges[k].hoist.gear == hoist->gear
                   && profile->gauges[k].hoist.is_tail != hoist->is_tail;
@@ -337,6 +342,19 @@ is_near (double limit, double least, double most)
 /* A scale that goes over less than this part of its values would show noise as a slope. */
 #define LEAST_SPAN 0.05
 
+/* Both hooks of a lift may have the same. */
+static gboolean
+has_limit (const DeskStripData *data, double value)
+{
+  for (guint i = 0; i < data->limits->len; i++)
+    {
+      const RenderStripLimit *limit = &g_array_index (data->limits, RenderStripLimit, i);
+      if (limit->band == data->n_bands && limit->value == value)
+        return TRUE;
+    }
+  return FALSE;
+}
+
 static void
 add_limits (DeskStripData *data, const TrnLiftRun *run, const DeskGauge *gauge, double lo,
             double hi, double *least, double *most)
@@ -345,7 +363,7 @@ add_limits (DeskStripData *data, const TrnLiftRun *run, const DeskGauge *gauge, 
   guint n = desk_gauge_limits (run, gauge, limits);
   for (guint i = 0; i < n; i++)
     {
-      if (!is_near (limits[i].value, lo, hi))
+      if (!is_near (limits[i].value, lo, hi) || has_limit (data, limits[i].value))
         continue;
       RenderStripLimit limit
           = { .band = data->n_bands,
@@ -394,8 +412,32 @@ add_found (DeskStripData *data, TrnGauge quantity, const Found *found)
   g_array_append_val (data->limits, line);
 }
 
+/* A quantity that was chosen and of which there is no line says why in its place. */
+static void
+add_note (DeskStripData *data, DeskSession *session, TrnGauge quantity)
+{
+  const TrnLiftFindings *lift
+      = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
+  const char *note
+      = desk_gauge_note (desk_session_get_site (session)->plan, desk_session_get_lift_run (session),
+                         lift != NULL ? lift->findings : NULL, quantity);
+  if (note != NULL)
+    data->bands[data->n_bands++]
+        = (RenderStripBand){ .title = trn_words_gauge_drawn (quantity), .note = note };
+}
+
+/* These are read from nothing on. */
+static void
+widen_to_zero (TrnGauge quantity, double *least, double *most)
+{
+  if (quantity == TRN_GAUGE_SHARE || quantity == TRN_GAUGE_WIND)
+    widen (least, most, 0);
+  if (quantity == TRN_GAUGE_SHARE)
+    widen (least, most, 1);
+}
+
 /* The band of a quantity, with a line for each hoist that has it; none where nothing of it is
- * worked out. */
+ * worked out, and nothing says why. */
 static void
 add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
 {
@@ -414,7 +456,7 @@ add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
         widen (&lo, &hi, profile->values[(gsize)i * profile->n_gauges + k]);
       if (lo > hi)
         continue;
-      RenderStripGauge line = { .name = keep_text (data, gauge_owner (profile, gauge)),
+      RenderStripGauge line = { .name = keep_text (data, gauge_owner (session, gauge)),
                                 .values = profile->values + k,
                                 .stride = profile->n_gauges,
                                 .band = band,
@@ -428,7 +470,11 @@ add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
       add_limits (data, run, gauge, lo, greatest, &least, &most);
     }
   if (least > most)
-    return;
+    {
+      add_note (data, session, quantity);
+      return;
+    }
+  widen_to_zero (quantity, &least, &most);
   if (isfinite (found.greatest))
     add_found (data, quantity, &found);
   double lacking = LEAST_SPAN * fmax (fabs (least), fabs (most)) - (most - least);
@@ -436,8 +482,10 @@ add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
   most += fmax (lacking, 0) / 2;
   guint n_ticks = trn_words_gauge_ticks (trn_gauge_scale (quantity), least, most,
                                          data->band_ticks[band], data->band_texts[band]);
-  data->bands[band] = (RenderStripBand){ trn_words_gauge_drawn (quantity), data->band_ticks[band],
-                                         (const char *const *)data->band_texts[band], n_ticks };
+  data->bands[band] = (RenderStripBand){ .title = trn_words_gauge_drawn (quantity),
+                                         .ticks = data->band_ticks[band],
+                                         .texts = (const char *const *)data->band_texts[band],
+                                         .n_ticks = n_ticks };
   data->n_bands++;
 }
 
@@ -458,6 +506,9 @@ desk_strip_count_bands (DeskSession *session)
   guint there = 0;
   for (guint k = 0; profile != NULL && k < profile->n_gauges; k++)
     there |= 1u << profile->gauges[k].gauge;
+  /* That there is none of them is said. */
+  if (there != 0)
+    there |= 1u << TRN_GAUGE_SHARE | 1u << TRN_GAUGE_WIND;
   return (guint)__builtin_popcount (there & desk_session_get_gauges (session));
 }
 

@@ -168,6 +168,8 @@ read_gauges (DeskStrip *strip, double time_s)
   const DeskStripData *data = strip->data;
   GPtrArray *readings = g_ptr_array_new_with_free_func (g_free);
   const TrnLiftRun *run = desk_session_get_lift_run (strip->session);
+  const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (strip->session),
+                                                     desk_session_get_run (strip->session));
   guint move;
   double progress;
   trn_lift_run_pose (run, time_s, &move, &progress);
@@ -175,8 +177,11 @@ read_gauges (DeskStrip *strip, double time_s)
     {
       const DeskGauge *gauge = &g_array_index (data->shown, DeskGauge, i);
       DeskForces *forces = desk_gauge_is_force (gauge->gauge) ? look_at_forces (strip) : NULL;
-      g_autofree char *number
-          = desk_gauge_text (run, gauge, desk_gauge_value (run, forces, gauge, move, progress));
+      const double value
+          = gauge->gauge == TRN_GAUGE_WIND
+                ? desk_wind_aside_m (lift != NULL ? lift->findings : NULL, run, move, progress)
+                : desk_gauge_value (run, forces, gauge, move, progress);
+      g_autofree char *number = desk_gauge_text (run, gauge, value);
       g_ptr_array_add (readings, trn_words_gauge_reading (data->strip.gauges[i].name, number));
     }
   return readings;

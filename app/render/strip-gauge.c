@@ -75,6 +75,8 @@ draw_scale (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layo
   const RenderStripBand *b = &strip->bands[band];
   g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (RenderRect));
   cairo_set_line_width (cr, 1);
+  if (b->n_ticks == 0)
+    return;
   draw_tick (cr, strip, layout, band, b->n_ticks - 1, taken);
   for (guint k = 0; k + 1 < b->n_ticks; k++)
     draw_tick (cr, strip, layout, band, k, taken);
@@ -93,6 +95,23 @@ draw_borders (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *la
       cairo_line_to (cr, x, rect.y + rect.height);
     }
   cairo_stroke (cr);
+}
+
+/* In the place of lines, on one line. */
+static void
+draw_note (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layout, guint band)
+{
+  RenderRect rect = render_strip_band_rect (layout, band);
+  double width, height;
+  g_autoptr (PangoLayout) text
+      = render_plot_text (cr, strip->bands[band].note, strip->font, TEXT_PX, FALSE);
+  pango_layout_set_width (text, (int)rect.width * PANGO_SCALE);
+  pango_layout_set_ellipsize (text, PANGO_ELLIPSIZE_END);
+  pango_layout_set_single_paragraph_mode (text, TRUE);
+  render_plot_text_size (text, &width, &height);
+  RenderColour paper = paper_of (strip);
+  render_plot_text_draw (cr, text, rect.x + (rect.width - width) / 2,
+                         rect.y + (rect.height - height) / 2, ink_of (strip, QUIET), &paper);
 }
 
 /* ---- lines ---- */
@@ -225,6 +244,8 @@ render_strip_draw_bands (cairo_t *cr, const RenderStrip *strip, const RenderStri
     {
       draw_scale (cr, strip, layout, i);
       draw_borders (cr, strip, layout, i);
+      if (strip->bands[i].note != NULL)
+        draw_note (cr, strip, layout, i);
     }
   cairo_set_line_join (cr, CAIRO_LINE_JOIN_ROUND);
   for (guint i = 0; i < strip->n_limits; i++)

@@ -64,10 +64,11 @@ typedef struct
   const char *title;   /* "Hook height" */
   const double *ticks; /* growing; the first is at the foot, the last at the top */
   const char *const *texts;
-  guint n_ticks; /* ≥ 2 */
+  guint n_ticks;    /* ≥ 2; 0: it has no line */
+  const char *note; /* why; NULL: it has */
 } RenderStripBand;
 
-#define RENDER_STRIP_BANDS 8
+#define RENDER_STRIP_BANDS 10
 /* What the clearances need, and what each band does. */
 #define RENDER_STRIP_LEAST_PX 150
 #define RENDER_STRIP_BAND_PX 54

@@ -25,14 +25,19 @@ static const char *const gauges[TRN_N_GAUGES] = {
   [TRN_GAUGE_TENSION] = N_ ("Greatest sling tension"),
   [TRN_GAUGE_CAPACITY] = N_ ("Capacity used"),
   [TRN_GAUGE_PRESSURE] = N_ ("Greatest ground pressure"),
+  [TRN_GAUGE_SHARE] = N_ ("Share of the load"),
+  [TRN_GAUGE_WIND] = N_ ("Load aside by wind"),
 };
 
-/* Of forces, above a line: it has neither tolerances nor wind in it, as the findings have. */
+/* Of forces, above a line: it has neither tolerances nor wind in it, as the findings have. How far
+ * the wind takes the load is a bound with all of it, from the findings. */
 static const char *const drawn[TRN_N_GAUGES] = {
   [TRN_GAUGE_LOAD] = N_ ("Load on the hook, as drawn, at rest"),
   [TRN_GAUGE_TENSION] = N_ ("Greatest sling tension, as drawn"),
   [TRN_GAUGE_CAPACITY] = N_ ("Capacity used, as drawn"),
   [TRN_GAUGE_PRESSURE] = N_ ("Greatest ground pressure, as drawn"),
+  [TRN_GAUGE_SHARE] = N_ ("Share of the load, as drawn"),
+  [TRN_GAUGE_WIND] = N_ ("Load aside by wind, at most"),
 };
 
 /* Of scales of forces. */
@@ -53,13 +58,25 @@ static const char *const limits[TRN_N_GAUGE_LIMITS] = {
   [TRN_GAUGE_MOST_TENSION] = N_ ("working load limit %s"),
   [TRN_GAUGE_MOST_CAPACITY] = N_ ("rated capacity, %s"),
   [TRN_GAUGE_MOST_PRESSURE] = N_ ("allowed pressure %s"),
+  [TRN_GAUGE_LEAST_SHARE] = N_ ("slack below %s"),
+};
+
+static const char *const notes[TRN_N_GAUGE_NOTES] = {
+  [TRN_GAUGE_NOTE_ONE_HOOK] = N_ ("One hook holds all of the load"),
+  [TRN_GAUGE_NOTE_NO_MASS] = N_ ("The plan leaves out the mass of the load"),
+  [TRN_GAUGE_NOTE_NO_COG] = N_ ("The plan leaves out the centre of gravity of the load"),
+  [TRN_GAUGE_NOTE_NO_WIND] = N_ ("The plan names no wind"),
+  [TRN_GAUGE_NOTE_NOT_HUNG]
+  = N_ ("The wind takes the load nowhere: it never hangs from ropes alone"),
+  [TRN_GAUGE_NOTE_NOT_CHECKED] = N_ ("Not checked"),
+  [TRN_GAUGE_NOTE_NOT_KNOWN] = N_ ("Not known: the findings say why"),
 };
 
 static const char *const texts_of_gear[TRN_N_GEAR_TEXTS] = {
   [TRN_GEAR_NOW] = N_ ("Gear now"),
   [TRN_GEAR_STRIP_LINES] = N_ ("Lines"),
   [TRN_GEAR_STRIP_LINES_HINT]
-  = N_ ("Further lines of the strip: heights, radii, angles and forces"),
+  = N_ ("Further lines of the strip: heights, radii, angles, forces and wind"),
   [TRN_GEAR_HEADROOM_LEFT] = N_ ("Headroom left"),
   [TRN_GEAR_NO_TOLERANCES] = N_ ("as drawn"),
   [TRN_GEAR_SLEW] = N_ ("Boom points to"),
@@ -85,6 +102,13 @@ trn_words_gauge_drawn (TrnGauge gauge)
 }
 
 const char *
+trn_words_gauge_note (TrnGaugeNote note)
+{
+  g_assert (note < TRN_N_GAUGE_NOTES);
+  return _ (notes[note]);
+}
+
+const char *
 trn_words_gear (TrnGearText text)
 {
   g_assert (text < TRN_N_GEAR_TEXTS);
@@ -99,6 +123,7 @@ trn_gauge_scale (TrnGauge gauge)
     [TRN_GAUGE_BOOM_ANGLE] = TRN_SCALE_ANGLES,   [TRN_GAUGE_TIP_ABOVE_HOOK] = TRN_SCALE_LENGTHS,
     [TRN_GAUGE_LOAD] = TRN_SCALE_MASSES,         [TRN_GAUGE_TENSION] = TRN_SCALE_FORCES,
     [TRN_GAUGE_CAPACITY] = TRN_SCALE_SHARES,     [TRN_GAUGE_PRESSURE] = TRN_SCALE_PRESSURES,
+    [TRN_GAUGE_SHARE] = TRN_SCALE_SHARES,        [TRN_GAUGE_WIND] = TRN_SCALE_LENGTHS,
   };
   g_assert (gauge < TRN_N_GAUGES);
   return scales[gauge];
@@ -156,6 +181,16 @@ round_alone (TrnGauge gauge, double value, double step)
     }
 }
 
+/* Borne is rounded up; what would have to push never reads as if it did not. */
+static char *
+share_text (double share)
+{
+  if (!(share < -ROUNDING))
+    return trn_words_share (fmax (share, 0));
+  g_autofree char *pushes = trn_words_share (-share);
+  return g_strconcat ("−", pushes, NULL);
+}
+
 char *
 trn_words_gauge_value_beside (TrnGauge gauge, double value, double least, double most)
 {
@@ -163,7 +198,10 @@ trn_words_gauge_value_beside (TrnGauge gauge, double value, double least, double
   if (!isfinite (value))
     return g_strdup (NO_NUMBER);
   if (scale == TRN_SCALE_SHARES)
-    return trn_words_share (value);
+    return share_text (value);
+  /* As the findings and what clearances lose by it. */
+  if (gauge == TRN_GAUGE_WIND)
+    return trn_words_length_up (value);
   if (scale != TRN_SCALE_ANGLES && scale != TRN_SCALE_LENGTHS)
     return trn_words_force (value, units_of[scale], TRUE);
   const double step = step_of (scale);
@@ -182,6 +220,12 @@ char *
 trn_words_gauge_as_drawn (const char *number)
 {
   return g_strdup_printf (_ ("%s as drawn"), number);
+}
+
+char *
+trn_words_gauge_at_most (const char *number)
+{
+  return g_strdup_printf (_ ("at most %s"), number);
 }
 
 char *
@@ -210,6 +254,7 @@ limit_text (TrnGaugeLimit limit, double value)
     case TRN_GAUGE_MOST_PRESSURE:
       return trn_words_force (value, TRN_UNIT_PA, FALSE);
     case TRN_GAUGE_MOST_CAPACITY:
+    case TRN_GAUGE_LEAST_SHARE:
       return trn_words_share (value);
     default:
       return trn_words_length (value);

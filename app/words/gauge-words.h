@@ -6,7 +6,8 @@
 
 #include "words.h"
 
-/* What can be followed over a lift, for each hoist. */
+/* What can be followed over a lift, for each hoist; chosen by bit, so that new ones go to the end.
+ */
 typedef enum
 {
   TRN_GAUGE_HOOK_HEIGHT, /* above z = 0 */
@@ -17,6 +18,8 @@ typedef enum
   TRN_GAUGE_TENSION,  /* N: the greatest of its slings */
   TRN_GAUGE_CAPACITY, /* share of it that is used */
   TRN_GAUGE_PRESSURE, /* Pa: the greatest below a support */
+  TRN_GAUGE_SHARE,    /* of the load: what part of it the hook bears */
+  TRN_GAUGE_WIND,     /* how far the wind of the plan takes the load aside, at most; of the load */
   TRN_N_GAUGES,
 } TrnGauge;
 
@@ -45,6 +48,8 @@ const char *trn_words_gauge_drawn (TrnGauge gauge);
 /* "195 kPa as drawn": of a force at a moment, beside what the checks find for the whole of a lift.
  */
 char *trn_words_gauge_as_drawn (const char *number);
+/* "at most 0.031 m": of what is a bound already. */
+char *trn_words_gauge_at_most (const char *number);
 /* "found: up to 244.5 kPa": what the checks prove that it never exceeds; not @is_all: of some moves
  * that is not known. */
 char *trn_words_gauge_found (TrnGauge gauge, double greatest, gboolean is_all);
@@ -53,6 +58,21 @@ char *trn_words_gauge_found (TrnGauge gauge, double greatest, gboolean is_all);
 char *trn_words_gauge_value_beside (TrnGauge gauge, double value, double least, double most);
 /* "Crawler crane north: 12.346 m", from a name that is fit to be shown. */
 char *trn_words_gauge_reading (const char *name, const char *number);
+
+/* Why a line that was chosen is not there, in its place; borrowed. */
+typedef enum
+{
+  TRN_GAUGE_NOTE_ONE_HOOK, /* of shares, as the next two */
+  TRN_GAUGE_NOTE_NO_MASS,
+  TRN_GAUGE_NOTE_NO_COG,
+  TRN_GAUGE_NOTE_NO_WIND,  /* the plan has none */
+  TRN_GAUGE_NOTE_NOT_HUNG, /* no wind takes it aside */
+  TRN_GAUGE_NOTE_NOT_CHECKED,
+  TRN_GAUGE_NOTE_NOT_KNOWN,
+  TRN_N_GAUGE_NOTES,
+} TrnGaugeNote;
+
+const char *trn_words_gauge_note (TrnGaugeNote note);
 
 /* What bounds a gauge. */
 typedef enum
@@ -67,6 +87,7 @@ typedef enum
   TRN_GAUGE_MOST_TENSION,
   TRN_GAUGE_MOST_CAPACITY,
   TRN_GAUGE_MOST_PRESSURE,
+  TRN_GAUGE_LEAST_SHARE,
   TRN_N_GAUGE_LIMITS,
 } TrnGaugeLimit;
 

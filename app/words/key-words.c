@@ -67,6 +67,8 @@ static const struct
   { "win.strip-tension", TRN_KEYS_TIME, N_ ("Sling tensions in the strip, or not") },
   { "win.strip-capacity", TRN_KEYS_TIME, N_ ("Capacity used in the strip, or not") },
   { "win.strip-pressure", TRN_KEYS_TIME, N_ ("Ground pressures in the strip, or not") },
+  { "win.strip-share", TRN_KEYS_TIME, N_ ("Shares of the load in the strip, or not") },
+  { "win.strip-wind", TRN_KEYS_TIME, N_ ("Load aside by wind in the strip, or not") },
   { "win.fit", TRN_KEYS_VIEW, N_ ("Show all of the site") },
   { "win.view-plan", TRN_KEYS_VIEW, N_ ("From above") },
   { "win.view-north", TRN_KEYS_VIEW, N_ ("From the north") },

@@ -588,7 +588,7 @@ test_bands (void)
   static const double metres[] = { 0, 10, 20 }, degrees[] = { 0, 90 };
   static const char *const texts[] = { "0", "10", "20 m" }, *const of_degrees[] = { "0°", "90°" };
   static const RenderStripBand bands[]
-      = { { "Radius", metres, texts, 3 }, { "Boom angle", degrees, of_degrees, 2 } };
+      = { { "Radius", metres, texts, 3, NULL }, { "Boom angle", degrees, of_degrees, 2, NULL } };
   double values[N_TIMES];
   for (guint i = 0; i < N_TIMES; i++)
     values[i] = i < 50 ? 15 : NAN;

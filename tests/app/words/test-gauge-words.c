@@ -23,6 +23,7 @@ test_values (void)
   assert_value (TRN_GAUGE_RADIUS, NAN, 4, 18, "–");
   trn_words_set_units ((TrnWordsUnits){ .lengths = TRN_LENGTHS_FEET });
   assert_value (TRN_GAUGE_RADIUS, 3.04, NAN, NAN, "10′ 0″");
+  assert_value (TRN_GAUGE_WIND, 0.03, NAN, NAN, "1 3/16″");
   trn_words_set_units ((TrnWordsUnits){ 0 });
 }
 
@@ -70,6 +71,8 @@ test_limits (void)
   g_assert_cmpstr (trn_words_gauge_drawn (TRN_GAUGE_PRESSURE), ==,
                    "Greatest ground pressure, as drawn");
   g_assert_cmpstr (trn_words_gauge_drawn (TRN_GAUGE_RADIUS), ==, "Radius");
+  g_assert_cmpstr (trn_words_gauge_drawn (TRN_GAUGE_WIND), ==, "Load aside by wind, at most");
+  g_assert_cmpstr (trn_words_gauge_note (TRN_GAUGE_NOTE_NO_WIND), ==, "The plan names no wind");
   /* 7 m are 22 ft 11.6 in and 18 m are 59 ft 0.7 in: in whole inches the range is no wider. */
   TrnWordsUnits units = trn_words_get_units (), in_feet = units;
   in_feet.lengths = TRN_LENGTHS_FEET;

@@ -192,6 +192,8 @@ test_gauges (void)
     { TRN_GAUGE_TENSION, 1000 * TRN_GRAVITY_M_S2, "9.807 kN", " kN" },
     { TRN_GAUGE_CAPACITY, 0.5, "50.0 %", " %" },
     { TRN_GAUGE_PRESSURE, 85000, "85 kPa", " kPa" },
+    { TRN_GAUGE_SHARE, 0.3761, "37.7 %", " %" },
+    { TRN_GAUGE_WIND, 0.0301, "0.031 m", " m" },
   };
   for (guint i = 0; i < G_N_ELEMENTS (all); i++)
     {
@@ -206,6 +208,13 @@ test_gauges (void)
         g_free (texts[k]);
     }
   assert_text (trn_words_gauge_limit (TRN_GAUGE_MOST_CAPACITY, 1), "rated capacity, 100.0 %");
+  assert_text (trn_words_gauge_limit (TRN_GAUGE_LEAST_SHARE, 0), "slack below 0.0 %");
+  /* A hook that would have to push never reads as one that bears nothing. */
+  assert_text (trn_words_gauge_value (TRN_GAUGE_SHARE, -0.0002), "−0.1 %");
+  assert_text (trn_words_gauge_value (TRN_GAUGE_SHARE, -1e-12), "0.0 %");
+  g_autofree char *wind = trn_words_gauge_value (TRN_GAUGE_WIND, 0.0301);
+  assert_text (trn_words_gauge_at_most (wind), "at most 0.031 m");
+  assert_text (trn_words_gauge_found (TRN_GAUGE_SHARE, 0.6232, TRUE), "found: up to 62.4 %");
 }
 
 /* A leg without a tension shows its angle alone. */
