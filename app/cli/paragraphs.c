@@ -90,15 +90,15 @@ print_not_given (const TrnLiftFindings *lift, const TrnScene *scene)
     }
 }
 
-/* Slings without shackles and beams without a limit, which nobody has looked at. */
+/* Slings without shackles, which nobody has looked at. */
 static void
-print_unlimited (const TrnLiftFindings *lift, const TrnScene *scene, const char *what)
+print_no_shackles (const TrnLiftFindings *lift, const TrnScene *scene)
 {
   g_autoptr (GString) list = g_string_new (NULL);
   for (guint i = 0; i < lift->findings->len; i++)
     {
       const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
-      if (f->state != TRN_STATE_NOT_GIVEN || strcmp (f->missing, what) != 0)
+      if (f->state != TRN_STATE_NOT_GIVEN || strcmp (f->missing, "shackle") != 0)
         continue;
       g_autofree char *sling = trn_words_clean (f->body, 0);
       g_string_append_printf (list, "%s%s", list->len > 0 ? ", " : "", sling);
@@ -106,7 +106,7 @@ print_unlimited (const TrnLiftFindings *lift, const TrnScene *scene, const char 
   if (list->len == 0)
     return;
   g_autofree char *note
-      = trn_words_table_not_given (list->str, &scene->programme->runs[lift->lift], what);
+      = trn_words_table_not_given (list->str, &scene->programme->runs[lift->lift], "shackle");
   print_wrapped (note);
 }
 
@@ -120,8 +120,7 @@ print_notes (const TrnScene *scene, const TrnFindings *findings)
         print_notes_of (&findings->lifts[i], scene->programme->plan, run, move);
       print_tail_notes (&findings->lifts[i], scene);
       print_not_given (&findings->lifts[i], scene);
-      print_unlimited (&findings->lifts[i], scene, "shackle");
-      print_unlimited (&findings->lifts[i], scene, "wll");
+      print_no_shackles (&findings->lifts[i], scene);
     }
 }
 

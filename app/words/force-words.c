@@ -188,7 +188,10 @@ capacity_text (const TrnFinding *finding)
                               rule);
     }
   if (finding->rule == NULL)
-    return g_strdup_printf (_ ("Within the rated capacity: %s"), used);
+    return g_strdup_printf (
+        _ ("Within the rated capacity: %s; whether it is a critical lift is not "
+           "judged (critical of loads is left out)"),
+        used);
   g_autofree char *rule = trn_words_clean (finding->rule, LONGEST_NAME);
   return g_strdup_printf (_ ("Within the rated capacity: %s; no critical lift by %s"), used, rule);
 }

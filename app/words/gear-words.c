@@ -39,6 +39,7 @@ static const struct
   { "slings/mass", N_ ("mass of a sling in the rigging of this lift") },
   { "shackle/mass", N_ ("mass of a shackle in the rigging of this lift") },
   { "wll", N_ ("wll of sling %s") },
+  { "beam/wll", N_ ("wll of beam %s") },
   { "shackle/wll", N_ ("wll of the shackle of sling %s") },
 };
 

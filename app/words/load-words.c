@@ -7,6 +7,7 @@
 
 #include "force-words.h"
 #include "gravity.h"
+#include "sources.h"
 
 #define LONGEST_NAME 60
 /* What an enclosure leaves of an angle, in tenths of a degree: the sine hardly falls near 90°. */
@@ -233,11 +234,28 @@ trn_words_utilisation (const TrnFinding *finding)
   return g_strdup_printf (_ ("%s of the limit"), share);
 }
 
+/* Those that no plan names. */
+static const struct
+{
+  const char *source, *words;
+} own_sources[] = {
+  { TRN_SOURCE_PLAN, N_ ("the plan") },
+  { TRN_SOURCE_PRACTICE, N_ ("common practice, no source") },
+  { TRN_SOURCE_MOMENTS, N_ ("statics: equilibrium of moments about main and tail point") },
+  { TRN_SOURCE_FORCES, N_ ("statics: equilibrium of forces at the ends of the beam") },
+  { TRN_SOURCE_BENDING, N_ ("statics: greatest bending moment along the beam") },
+  { TRN_SOURCE_MASSES, N_ ("sum of the masses in the plan") },
+  { TRN_SOURCE_MOVES, N_ ("moves of the plan and their seconds") },
+};
+
 char *
 trn_words_source (const TrnFinding *finding)
 {
   if (finding->source == NULL)
     return NULL;
+  for (guint i = 0; i < G_N_ELEMENTS (own_sources); i++)
+    if (strcmp (finding->source, own_sources[i].source) == 0)
+      return g_strdup_printf (_ ("From: %s"), _ (own_sources[i].words));
   g_autofree char *source = trn_words_clean (finding->source, LONGEST_NAME);
   return g_strdup_printf (_ ("From: %s"), source);
 }

@@ -30,6 +30,7 @@
 #include <string.h>
 
 #include "approach.h"
+#include "sources.h"
 #include "tolerances.h"
 #include "triangle.h"
 
@@ -242,6 +243,7 @@ trn_attitude_judge (const TrnLiftCheck *check, guint move)
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_ATTITUDE, (int)move, NULL, NAN);
   finding.item = "lean";
   finding.unit = TRN_UNIT_DEG;
+  finding.source = TRN_SOURCE_PLAN;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   if (trn_attitude_is_unheld (check->scene->programme->plan, lift, move))

@@ -10,6 +10,7 @@
 
 #include "gear-tolerance.h"
 #include "hoist.h"
+#include "sources.h"
 
 /* What rounding leaves of a radius that a plan gives for the way and for the table. */
 #define FLUSH_M 1e-9
@@ -157,7 +158,7 @@ trn_capacity_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move
   const TrnGear *gear = trn_hoist_gear (check, hoist);
   finding.body = gear->id;
   finding.unit = TRN_UNIT_KG;
-  finding.source = gear->capacity_source;
+  finding.source = gear->capacity_source != NULL ? gear->capacity_source : TRN_SOURCE_PLAN;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   TrnHookForce force = trn_hook_force_make (check, hoist, move);

@@ -55,10 +55,32 @@ typedef struct
   TrnProgress *progress;
 } Run;
 
+static gboolean
+has_rating (const TrnHoist *hoist)
+{
+  gboolean has = hoist->has_beam && isfinite (hoist->beam.wll_kg);
+  for (guint i = 0; i < hoist->n_slings; i++)
+    has = has || isfinite (hoist->slings[i].wll_kg) || isfinite (hoist->slings[i].shackle.wll_kg);
+  return has;
+}
+
+/* Whether the plan says what forces are to be held against, so that a mass is wanted. */
+static gboolean
+has_limits (const TrnPlan *plan)
+{
+  gboolean has = FALSE;
+  for (guint i = 0; i < plan->n_gear; i++)
+    has = has || isfinite (plan->gear[i].allowed_pressure_pa);
+  for (guint i = 0; i < plan->n_lifts; i++)
+    has = has || has_rating (&plan->lifts[i].rigging.main)
+          || has_rating (&plan->lifts[i].rigging.tail);
+  return has;
+}
+
 /* Those of forces: where some mass is lifted by gear or rigging, or the plan says how forces are to
- * be judged, how far hooks are out of level or how the wind blows, so that a mass is wanted; where
- * there is wind, where something is lifted or set down of which the centre of gravity is known, or
- * that hangs as it has it.
+ * be judged, how far hooks are out of level, how the wind blows or what slings or the ground may
+ * bear, so that a mass is wanted; where there is wind. Where something is lifted or set down of
+ * which the centre of gravity is known, that hangs as it has it, or of which forces are asked.
  * Hoist lines are no matter of the mass, nor is how a load hangs on two hooks, which is asked
  * though shares are not (task-list.c). */
 static guint
@@ -66,8 +88,8 @@ checks_of_forces (const TrnPlan *plan)
 {
   gboolean wants_mass = plan->loads.dynamic.kind != TRN_DYNAMIC_NONE
                         || plan->loads.critical.kind != TRN_CRITICAL_NONE
-                        || plan->loads.out_of_level.given || plan->wind.given;
-  gboolean has_rigging = FALSE, is_seated = FALSE, has_cog = FALSE;
+                        || plan->loads.out_of_level.given || plan->wind.given || has_limits (plan);
+  gboolean has_rigging = FALSE, is_seated = FALSE, is_seated_with_cog = FALSE, has_cog = FALSE;
   for (guint i = 0; i < plan->n_lifts; i++)
     {
       const TrnLift *lift = &plan->lifts[i];
@@ -75,11 +97,12 @@ checks_of_forces (const TrnPlan *plan)
       wants_mass = wants_mass || isfinite (component->mass_kg);
       has_rigging = has_rigging || lift->rigging.given;
       has_cog = has_cog || isfinite (component->cog.x) || lift->hangs_free;
-      for (guint k = 0; k < lift->n_seats; k++)
-        is_seated = is_seated || isfinite (component->cog.x);
+      is_seated = is_seated || lift->n_seats > 0;
+      is_seated_with_cog = is_seated_with_cog || (lift->n_seats > 0 && isfinite (component->cog.x));
     }
+  const gboolean wants_forces = wants_mass && (plan->n_gear > 0 || has_rigging);
   guint checks = 0;
-  if (wants_mass && (plan->n_gear > 0 || has_rigging))
+  if (wants_forces)
     checks |= TRN_CHECK_BIT (TRN_CHECK_HOOK_LOAD) | TRN_CHECK_BIT (TRN_CHECK_LOAD_SHARE)
               | TRN_CHECK_BIT (TRN_CHECK_SLINGS);
   if (wants_mass && plan->n_gear > 0)
@@ -90,9 +113,9 @@ checks_of_forces (const TrnPlan *plan)
     checks |= TRN_CHECK_BIT (TRN_CHECK_SWINGING);
   if (plan->wind.given)
     checks |= TRN_CHECK_BIT (TRN_CHECK_WIND);
-  if (is_seated)
+  if (is_seated_with_cog || (is_seated && wants_forces))
     checks |= TRN_CHECK_BIT (TRN_CHECK_RESTING);
-  if (has_cog)
+  if (has_cog || wants_forces)
     checks |= TRN_CHECK_BIT (TRN_CHECK_ATTITUDE);
   return checks;
 }

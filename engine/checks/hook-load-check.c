@@ -2,6 +2,8 @@
  * and the tip, and charts of cranes say whether they have it in them. */
 #include "hook-load-check.h"
 
+#include "sources.h"
+
 /* What a load is no lighter than: air at sea level and 20 °C, from memory. */
 #define AIR_KG_M3 1.2
 
@@ -42,6 +44,7 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_HOOK_LOAD, (int)move, NULL, NAN);
   finding.body = trn_hoist_body (check, hoist);
   finding.unit = TRN_UNIT_KG;
+  finding.source = TRN_SOURCE_MASSES;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   TrnHookForce force = trn_hook_force_make (check, hoist, move);

@@ -31,6 +31,7 @@
 #include "extreme.h"
 #include "hoist.h"
 #include "motion-jet.h"
+#include "sources.h"
 #include "tolerances.h"
 
 #define WIDTH_M 1e-4
@@ -540,6 +541,7 @@ trn_load_lean_judge (const TrnLiftCheck *check, guint move)
   finding.body = trn_hoist_body (check, &lift->rigging.tail);
   finding.item = carried.main_holds ? "out-of-plane" : "tail-alone";
   finding.unit = TRN_UNIT_DEG;
+  finding.source = TRN_SOURCE_PLAN;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   finding.missing = carried.has_cog ? NULL : "cog";

@@ -24,6 +24,7 @@
 #include "extreme.h"
 #include "motion-jet.h"
 #include "share-jet.h"
+#include "sources.h"
 
 #define WIDTH 1e-6
 #define WIDTH_M 1e-4
@@ -308,6 +309,8 @@ trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item)
                      : trn_hoist_body (check, rigging->main.given ? &rigging->main : NULL);
   finding.item = names[item];
   finding.unit = TRN_UNIT_KG;
+  finding.source = is_out_of_level (item) ? check->scene->programme->plan->loads.out_of_level.source
+                                          : TRN_SOURCE_MOMENTS;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   TrnCarried carried = trn_carried_make (check, move);
@@ -315,8 +318,6 @@ trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item)
   finding.missing = missing_of (&carried, item);
   if (finding.missing != NULL)
     return finding;
-  if (is_out_of_level (item))
-    finding.source = check->scene->programme->plan->loads.out_of_level.source;
   TrnExtremes found = find (&carried, item);
   if (!found.complete)
     {

@@ -46,6 +46,7 @@
 #include "hook-force.h"
 #include "polygon.h"
 #include "resting.h"
+#include "sources.h"
 #include "tolerances.h"
 
 #define SHRINK 7
@@ -544,6 +545,7 @@ trn_resting_judge (const TrnLiftCheck *check, gboolean at_end)
   finding.at_end = at_end;
   finding.unit = TRN_UNIT_M;
   finding.limit = 0;
+  finding.source = TRN_SOURCE_PRACTICE;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   finding.missing = isnan (unit->cog.x) ? "cog" : NULL;

@@ -35,6 +35,8 @@ struct _TrnSail
   GMutex mutex;
   gboolean is_known;
   double area_m2;
+  guint move;
+  double s;
 };
 
 /* The least height of a triangle of points that are far apart. */
@@ -173,19 +175,26 @@ add_band (GArray *bands, const TrnSilhouetteBand *band)
   g_array_append_vals (bands, band, 1);
 }
 
-/* Without those that are within others. */
+/* One a move. */
 static GArray *
-bands_of (const TrnLiftCheck *check)
+list_bands (const TrnLiftCheck *check)
 {
   const double across_m = width_across (check->load->mesh);
-  g_autoptr (GArray) all = g_array_new (FALSE, FALSE, sizeof (TrnSilhouetteBand));
-  GArray *bands = g_array_new (FALSE, FALSE, sizeof (TrnSilhouetteBand));
+  GArray *all = g_array_new (FALSE, FALSE, sizeof (TrnSilhouetteBand));
   for (guint i = 0; i < check->run->lift->n_moves; i++)
     {
       const TrnSilhouetteBand band = band_of (check, i, across_m);
       g_array_append_val (all, band);
     }
   share_slants (all);
+  return all;
+}
+
+/* Without those that are within others. */
+static GArray *
+keep_widest (const GArray *all)
+{
+  GArray *bands = g_array_new (FALSE, FALSE, sizeof (TrnSilhouetteBand));
   for (guint i = 0; i < all->len; i++)
     add_band (bands, &g_array_index (all, TrnSilhouetteBand, i));
   for (guint i = 0; i < bands->len; i++)
@@ -203,15 +212,58 @@ is_closed (const TrnMeshCheck *check)
   return TRUE;
 }
 
+/* How far @direction slants beyond what @band has, where that is least, at @s of its turn. */
 static double
-find (const TrnLiftCheck *check)
+slants_beyond (const TrnSilhouetteBand *band, TrnVec3 direction, double *s)
 {
-  g_autoptr (GArray) bands = bands_of (check);
+  const double up = trn_vec3_dot (direction, band->up);
+  const double across = trn_vec3_dot (direction, trn_vec3_cross (band->axis, band->up));
+  *s = 0;
+  double least = fabs (up);
+  for (int half_turns = -3; band->angle_rad != 0 && half_turns <= 3; half_turns++)
+    {
+      /* Square to what is up, or at an end of the turn. */
+      const double at = (atan2 (-up, across) + half_turns * G_PI) / band->angle_rad;
+      const double here = CLAMP (at, 0, 1), angle_rad = here * band->angle_rad;
+      const double slants = fabs (up * cos (angle_rad) + across * sin (angle_rad));
+      if (slants >= least - SAME_DIRECTION)
+        continue;
+      least = slants;
+      *s = here;
+    }
+  return asin (fmin (1, least)) - band->slant_rad;
+}
+
+/* The first move that can show the load along @direction, and when; which of several is no matter
+ * to MORE_RAD. */
+static void
+set_moment (TrnSail *sail, const GArray *all, TrnVec3 direction)
+{
+  double least = INFINITY;
+  for (guint i = 0; i < all->len; i++)
+    {
+      double s;
+      const double beyond = fmax (
+          MORE_RAD, slants_beyond (&g_array_index (all, TrnSilhouetteBand, i), direction, &s));
+      if (!(beyond < least))
+        continue;
+      least = beyond;
+      sail->move = i;
+      sail->s = s;
+    }
+}
+
+static double
+find (const TrnLiftCheck *check, TrnSail *sail)
+{
+  g_autoptr (GArray) all = list_bands (check);
+  g_autoptr (GArray) bands = keep_widest (all);
   if (bands->len == 0)
     return 0;
   const TrnSilhouette worst = trn_shown_worst (
       check->shown, check->load->mesh, is_closed (check->load->check), check->load->off_m,
       (const TrnSilhouetteBand *)(const void *)bands->data, bands->len, check->options->jobs);
+  set_moment (sail, all, worst.direction);
   return fmin (worst.area_m2, trn_wind_any_way_area (check));
 }
 
@@ -238,9 +290,17 @@ trn_sail_area_m2 (const TrnLiftCheck *check)
   TrnSail *sail = check->sail;
   g_mutex_lock (&sail->mutex);
   if (!sail->is_known)
-    sail->area_m2 = find (check);
+    sail->area_m2 = find (check, sail);
   sail->is_known = TRUE;
   const double area_m2 = sail->area_m2;
   g_mutex_unlock (&sail->mutex);
   return area_m2;
+}
+
+guint
+trn_sail_move (const TrnLiftCheck *check, double *s)
+{
+  trn_sail_area_m2 (check);
+  *s = check->sail->s;
+  return check->sail->move;
 }

@@ -8,5 +8,8 @@
  */
 double trn_sail_area_m2 (const TrnLiftCheck *check);
 
+/* When it shows the most that was found, the first time: @s of that move. */
+guint trn_sail_move (const TrnLiftCheck *check, double *s);
+
 TrnSail *trn_sail_new (void);
 void trn_sail_free (TrnSail *sail);

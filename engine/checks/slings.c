@@ -19,6 +19,7 @@
 #include "hoist.h"
 #include "sling.h"
 #include "sling-rating.h"
+#include "sources.h"
 
 /* What rounding leaves of a leg that bears nothing, as a share of the load. */
 #define FLUSH 1e-9
@@ -26,14 +27,17 @@
 static const char *const names[]
     = { "tension", "angle", "shackle", "compression", "moment", "beam-load" };
 
+/* Of what limits it, or of the number where nothing does. */
+static const char *const sources[]
+    = { TRN_SOURCE_PLAN,   TRN_SOURCE_PRACTICE, TRN_SHACKLE_SIDE_SOURCE,
+        TRN_SOURCE_FORCES, TRN_SOURCE_BENDING,  TRN_SOURCE_PLAN };
+
 static const TrnUnit units[]
     = { TRN_UNIT_N, TRN_UNIT_DEG, TRN_UNIT_N, TRN_UNIT_N, TRN_UNIT_NM, TRN_UNIT_N };
 
 gboolean
 trn_slings_has (const TrnHoist *hoist, TrnSlingsItem item, guint index)
 {
-  if (item == TRN_SLINGS_BEAM_LOAD)
-    return hoist->has_beam && index == 0 && isfinite (hoist->beam.wll_kg);
   if (item >= TRN_SLINGS_COMPRESSION)
     return hoist->has_beam && index == 0;
   const TrnShackle *shackle = &hoist->slings[index].shackle;
@@ -52,6 +56,8 @@ find_missing (const TrnHookForce *force, TrnSlingsItem item, guint index)
     return "wll";
   if (item == TRN_SLINGS_SHACKLE && isnan (hoist->slings[index].shackle.wll_kg))
     return "shackle/wll";
+  if (item == TRN_SLINGS_BEAM_LOAD && isnan (hoist->beam.wll_kg))
+    return "beam/wll";
   return NULL;
 }
 
@@ -102,8 +108,6 @@ set_tension (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item,
   TrnWorst push = find (force, TRN_SLING_PUSH, index);
   TrnWorst tension = find (force, has_pin ? TRN_SLING_SHACKLE : TRN_SLING_TENSION, index);
   finding->limit = (is_shackle ? sling->shackle.wll_kg : sling->wll_kg) * TRN_GRAVITY_M_S2;
-  if (is_shackle)
-    finding->source = TRN_SHACKLE_SIDE_SOURCE;
   if (!tension.complete)
     {
       /* A leg that does not go down at some moment holds nothing. */
@@ -227,6 +231,7 @@ trn_slings_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, 
   finding.body = is_beam ? hoist->beam.id : hoist->slings[index].id;
   finding.item = names[item];
   finding.unit = units[item];
+  finding.source = sources[item];
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   TrnHookForce force = trn_hook_force_make (check, hoist, move);

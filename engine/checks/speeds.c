@@ -5,6 +5,7 @@
 #include "speeds.h"
 
 #include "hoist.h"
+#include "sources.h"
 #include "swing.h"
 
 #define NEAR_SHARE 0.02
@@ -122,7 +123,8 @@ trn_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist, TrnSpeed spee
   finding.body = trn_hoist_gear (check, hoist)->id;
   finding.item = speeds[speed].item;
   finding.unit = speeds[speed].unit;
-  finding.source = check->scene->programme->plan->loads.ramp.source;
+  const TrnRamp *ramp = &check->scene->programme->plan->loads.ramp;
+  finding.source = ramp->source != NULL ? ramp->source : TRN_SOURCE_MOVES;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   finding.verdict = TRN_VERDICT_NOTE;

@@ -359,10 +359,9 @@ list_no_rigging (List *list, const TrnHoist *hoist)
                    is_tail ? "rigging/tail/slings" : "rigging/main/slings");
 }
 
-/* Nor is what a sling hangs by that has none looked at, where forces are, or what hangs from a beam
- * that says no limit. */
+/* Nor is what a sling hangs by that has none looked at, where forces are. */
 static void
-list_no_limits (List *list, const TrnHoist *hoist)
+list_no_shackles (List *list, const TrnHoist *hoist)
 {
   const guint done = trn_checks_of_plan (list->work->check.scene->programme->plan);
   if ((done & TRN_CHECK_BIT (TRN_CHECK_SLINGS)) == 0)
@@ -370,8 +369,6 @@ list_no_limits (List *list, const TrnHoist *hoist)
   for (guint i = 0; i < hoist->n_slings; i++)
     if (!trn_slings_has (hoist, TRN_SLINGS_SHACKLE, i))
       add_not_given (list, TRN_CHECK_RIGGING, hoist->slings[i].id, "shackle");
-  if (hoist->has_beam && isnan (hoist->beam.wll_kg))
-    add_not_given (list, TRN_CHECK_RIGGING, hoist->beam.id, "wll");
 }
 
 /* Nor is what guides a tilt about a point of its own on the main hook where the lift names no tail
@@ -457,7 +454,7 @@ list_rigging (List *list)
   for (guint i = 0; i < n_hoists; i++)
     {
       list_no_rigging (list, hoists[i]);
-      list_no_limits (list, hoists[i]);
+      list_no_shackles (list, hoists[i]);
     }
   for (guint move = 0; move < n_moves (list->work); move++)
     for (guint i = 0; i < n_hoists; i++)

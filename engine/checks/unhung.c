@@ -112,7 +112,8 @@ static const char *
 find_missing (const TrnLiftCheck *check, const TrnFinding *f)
 {
   const TrnLiftRun *run = check->run;
-  if (looks_at_load (run, f) && is_unhung (run, f->move))
+  /* What the wind does is found in all moves, whichever it is greatest in. */
+  if (looks_at_load (run, f) && is_unhung (run, f->check == TRN_CHECK_WIND ? -1 : f->move))
     return TRN_MISSING_ATTITUDE;
   if (run->starts_unknown && !is_of_gear (f))
     return TRN_MISSING_ATTITUDE_BEFORE;
@@ -126,8 +127,8 @@ find_missing (const TrnLiftCheck *check, const TrnFinding *f)
 static void
 make_unknown (const TrnLiftCheck *check, TrnFinding *f, const char *missing)
 {
-  TrnFinding unknown
-      = trn_lift_check_finding (check, f->check, f->move, f->obstacle, f->required_m);
+  TrnFinding unknown = trn_lift_check_finding (
+      check, f->check, f->check == TRN_CHECK_WIND ? -1 : f->move, f->obstacle, f->required_m);
   unknown.body = f->body;
   unknown.item = f->item;
   unknown.unit = f->unit;

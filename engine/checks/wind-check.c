@@ -10,6 +10,7 @@
 #include "hoist.h"
 #include "sail-area.h"
 #include "shown.h"
+#include "sources.h"
 #include "wind.h"
 
 /* Of a hull within a disc: Steiner's formula. */
@@ -40,8 +41,17 @@ begin (const TrnLiftCheck *check, const char *item, TrnUnit unit)
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_WIND, -1, NULL, NAN);
   finding.item = item;
   finding.unit = unit;
-  finding.source = check->scene->programme->plan->wind.source;
+  const TrnPlan *plan = check->scene->programme->plan;
+  finding.source = plan->wind.source != NULL ? plan->wind.source : TRN_SOURCE_PLAN;
   return finding;
+}
+
+static void
+set_moment (TrnFinding *finding, const TrnLiftCheck *check, guint move, double s)
+{
+  finding->move = (int)move;
+  finding->progress = s;
+  finding->time_s = trn_lift_check_time (check, move, s);
 }
 
 static void
@@ -59,7 +69,9 @@ trn_wind_force_judge (const TrnLiftCheck *check)
   TrnFinding finding = begin (check, "force", TRN_UNIT_N);
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
-  double area_m2 = trn_sail_area_m2 (check);
+  double area_m2 = trn_sail_area_m2 (check), s;
+  const guint move = trn_sail_move (check, &s);
+  set_moment (&finding, check, move, s);
   double pressure_pa = trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3);
   set_known (&finding, trn_wind_force_n (pressure_pa, wind->drag, area_m2));
   trn_finding_add_number (&finding, "pressure", pressure_pa, TRN_UNIT_PA);
@@ -67,6 +79,7 @@ trn_wind_force_judge (const TrnLiftCheck *check)
   return finding;
 }
 
+/* What wind does in a move is bounded for all of it: the moment is where that move begins. */
 TrnFinding
 trn_wind_sway_judge (const TrnLiftCheck *check)
 {
@@ -74,6 +87,7 @@ trn_wind_sway_judge (const TrnLiftCheck *check)
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   double greatest_m = 0;
+  guint worst = 0;
   for (guint i = 0; i < check->run->lift->n_moves; i++)
     {
       const TrnAllowance *allowance = &check->allowances[i];
@@ -82,12 +96,18 @@ trn_wind_sway_judge (const TrnLiftCheck *check)
           finding.missing = allowance->missing;
           return finding;
         }
-      greatest_m = fmax (greatest_m, allowance->wind_m);
+      if (!(allowance->wind_m > greatest_m))
+        continue;
+      greatest_m = allowance->wind_m;
+      worst = i;
     }
+  if (greatest_m > 0)
+    set_moment (&finding, check, worst, 0);
   set_known (&finding, greatest_m);
   return finding;
 }
 
+/* Too much wind is too much for the lift, whichever move shows most: so it is of no single move. */
 TrnFinding
 trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist)
 {
@@ -107,6 +127,9 @@ trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist)
   finding.limit
       = trn_wind_permissible_m_s (gear->wind_limit_m_s, TRN_WIND_REFERENCE_M2_KG, unit->mass_kg,
                                   trn_sail_area_m2 (check), plan->wind.drag);
+  double s;
+  const guint move = trn_sail_move (check, &s);
+  finding.time_s = trn_lift_check_time (check, move, s);
   finding.margin = finding.limit - finding.value;
   finding.utilisation = finding.value / finding.limit;
   finding.verdict = finding.margin >= 0 ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;

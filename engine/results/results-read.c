@@ -373,9 +373,11 @@ read_numbers (const Reader *reader, JsonObject *object, TrnFinding *found)
 static char *
 identity_dup (const char *lift, const TrnFinding *found)
 {
+  /* Of all moves, in whichever it is greatest. */
+  const int move = found->check == TRN_CHECK_WIND ? -1 : found->move;
   gboolean is_gap = found->state == TRN_STATE_NOT_GIVEN && found->missing != NULL;
   return g_strdup_printf ("%s\n%s\n%d\n%s\n%s\n%d\n%s\n%s", lift, trn_check_name (found->check),
-                          found->move, found->body, found->obstacle != NULL ? found->obstacle : "",
+                          move, found->body, found->obstacle != NULL ? found->obstacle : "",
                           found->at_end, found->item != NULL ? found->item : "",
                           is_gap ? found->missing : "");
 }

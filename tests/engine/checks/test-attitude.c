@@ -370,11 +370,18 @@ test_unheld_tilt (void)
 }
 
 /* A plan that names a centre of gravity for another component only does not know of this one; one
- * that names none is not asked. */
+ * that names none is not asked, unless forces are. */
 static void
 test_without (void)
 {
   TestRun run = run_with (NULL, NULL, NULL, UP);
+  TEST_UNKNOWN (find (&run, 0, "lean"), "cog");
+  test_run_clear (&run);
+  run = test_run (
+      "{'format': 'trunnion-plan', 'version': 1, 'keep_clear': 0.5, 'structures': [" POST
+      "], 'components': [{'id': 'a', 'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'at': "
+      "{'position': [10, 0, 0]}}], 'programme': [{'lift': 'one', 'component': 'a',"
+      " 'hook_point': [0, 0, 2], 'moves': [" UP "]}]}");
   g_assert_cmpuint (run.findings->checks_done & TRN_CHECK_BIT (TRN_CHECK_ATTITUDE), ==, 0);
   g_assert_cmpuint (count (&run, 0), ==, 0);
   test_run_clear (&run);
