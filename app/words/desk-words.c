@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "gear-names.h"
 #include "gear-words.h"
 #include "tolerances.h"
 #include "view-words.h"

@@ -1,4 +1,4 @@
-/* gear-words.h: what the checks of gear found, and what its parts are called. As in words.h. */
+/* gear-words.h: what the checks of gear found. As in words.h. */
 #pragma once
 
 #include "words.h"
@@ -26,7 +26,3 @@ char *trn_words_with_subject (const char *name, const TrnFinding *finding);
  * @obstacle (NULL: none), with the subject; "–" where there is nothing to say. */
 char *
 trn_words_with_subject_of_both (const char *body, const char *obstacle, const TrnFinding *finding);
-
-/* "Boom of Main crane", "Leg 1 of Tower", "Sling s1"; NULL: @body is neither a gear of @plan, nor a
- * part of one, nor rigging of one of its lifts. */
-char *trn_words_gear_body (const TrnPlan *plan, const char *body);

@@ -84,7 +84,8 @@ middle_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
   const TrnLiftBeam *beam = &hoist->beam;
   const TrnAllowance *a = &check->allowances[move];
   const double lean_rad = trn_lift_check_leans (check, move) + a->wind_rad,
-               end_m = hypot (beam->below_hook_m, 0.5 * beam->length_m),
+               end_m = hypot (beam->below_hook_m, 0.5 * beam->length_m)
+                       + 0.5 * hypot (beam->width_m, beam->depth_m),
                aside_m = hoist == &check->run->lift->rigging.main
                              ? a->hook_level_m + a->wind_m + a->swing_m
                              : 0;

@@ -14,8 +14,10 @@
  *
  * A hook block, a beam and a sling between hook and beam are swept whole, at every moment, since a
  * block keeps the heading of its gear. As seen from the load each hangs from points of it, and
- * turns about them by λ at most: no part of it is farther from any of them than from the hook's
- * own point, and from that to the farthest one, together. */
+ * goes no farther than if it turned about them by λ: no part of it is farther from any of them than
+ * from the hook's own point, and from that to the farthest one, together. Where it swings a beam
+ * may turn about the plumb line by more, its ends by b √(L a s/w) (swing.c), but those go no
+ * farther than s λ, which is b √(L s (1 + 2 a/w)) at least. */
 #include "own-load.h"
 
 #include "hang.h"

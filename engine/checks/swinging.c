@@ -39,6 +39,8 @@
 /* Points that are nearer to each other, or to the line of others, do not keep a load from nodding.
  */
 #define LEAST_APART_M 0.1
+/* What is shorter is no leg: the hook is in the load. */
+#define LEAST_LEG_M 1e-3
 /* Of a beam: see beam_is_plain. */
 #define LEAST_BESIDE 0.25
 #define LEAST_LEVEL 0.1
@@ -56,6 +58,7 @@ typedef struct
   double nods_m;     /* and below what the load nods about, at least … */
   TrnInterval arm_m; /* … which is below the link above by that, at least, and below the hook by
                         that, at most, … */
+  double legs_m;     /* what is between that and the points, at least */
   double joint_m;    /* … and so far from the hook point of the lift, or from its tail point */
   double slope;      /* of what it nods about */
   double beside_m;   /* what holds it by several points beside the plumb line of the hook; else 0 */
@@ -124,7 +127,8 @@ add_span (const Case *c, TrnInterval s, guint halvings, TrnSwingMove *swing)
       const double shortens_m = fmax (0, -rope.d.lo) * trn_interval_width (s);
       swing->shortens += shortens_m / (rope.v.lo + c->cog_m.lo);
       if (shortens_m > 0)
-        swing->rope_shortens += shortens_m / fmax (0, rope.v.lo - c->off_m);
+        swing->rope_shortens += trn_swing_most_force (rope.v.lo - c->off_m) * shortens_m
+                                / fmax (0, rope.v.lo - c->off_m);
       swing->rope_m = fmax (swing->rope_m, trn_interval_size (rope.d));
       swing->up_m = fmax (swing->up_m, trn_interval_size (tip.d));
       swing->up2_m += trn_interval_size (tip.dd) * trn_interval_width (s);
@@ -252,9 +256,11 @@ set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point, double slack_rad)
   const double beam_m = joints.by_legs && c->hoist->has_beam
                             ? c->hoist->beam.below_hook_m + 0.5 * c->hoist->beam.depth_m
                             : 0;
-  /* That is no matter of where the centre of gravity is. */
-  c->arm_m = (TrnInterval){ fmax (0, c->cog_m.lo + box_m - highest_m - beam_m),
-                            fmax (0, c->cog_m.hi - c->nods_m) };
+  /* cog_m and highest_m have box_m in them; how high legs are is no matter of it. */
+  const double legs_m = c->cog_m.lo + box_m - highest_m - beam_m;
+  c->arm_m = (TrnInterval){ fmax (0, legs_m), fmax (0, c->cog_m.hi - c->nods_m) };
+  /* Legs are as long wherever the hook is. */
+  c->legs_m = legs_m + c->off_m;
   const double slope = fmin (G_PI / 2, steepest_rad (&joints, &motion->start.turn) + slack_rad);
   c->slope = joints.n > 1 ? tan (slope) : 0;
   c->nods_m *= joints.n > 1 ? cos (slope) * cos (slope) : 1;
@@ -262,7 +268,8 @@ set_nods (Case *c, TrnVec3 cog, double box_m, TrnVec3 point, double slack_rad)
 
 /* Below a beam holds what is derived there (swing.c) where slings hold both its ends, or none does,
  * and each end holds the load by points on its own side, no nearer to the middle than a quarter of
- * the way between the points below both ends, and all are level but for LEAST_LEVEL. */
+ * the way between the points below both ends, in line with it or on both sides of that, and all are
+ * level: both but for LEAST_LEVEL. */
 static gboolean
 beam_is_plain (const Case *c)
 {
@@ -273,7 +280,11 @@ beam_is_plain (const Case *c)
   const TrnVec3 *ends = hoist->beam.between;
   TrnVec3 along = trn_rotation_apply (turn, trn_vec3_sub (ends[1], ends[0]));
   along.z = 0;
-  gboolean is_held[2] = { FALSE, FALSE }, bears[2] = { FALSE, FALSE }, is_beside = TRUE;
+  const TrnVec3 across = { -along.y, along.x, 0 };
+  const double apart2 = trn_vec3_length_squared (along);
+  gboolean is_held[2] = { FALSE, FALSE }, is_beside = TRUE;
+  /* Of each end the points across the beam, as a share of what both are apart. */
+  TrnInterval aside[2] = { { INFINITY, -INFINITY }, { INFINITY, -INFINITY } };
   const Joints joints = joints_of (hoist, c->point);
   for (guint i = 0; i < joints.n; i++)
     {
@@ -283,14 +294,17 @@ beam_is_plain (const Case *c)
         continue;
       const guint end = sling == NULL ? i : sling->from == TRN_SLING_FROM_BEAM_B;
       const TrnVec3 w = trn_rotation_apply (turn, trn_vec3_sub (joint, c->point));
-      const double far = trn_vec3_dot (w, along) / trn_vec3_length_squared (along);
-      bears[end] = sling == NULL || sling->from != TRN_SLING_FROM_HOOK;
-      is_beside = is_beside && bears[end] && (end == 1 ? far : -far) >= LEAST_BESIDE;
+      const double far = trn_vec3_dot (w, along) / apart2, y = trn_vec3_dot (w, across) / apart2;
+      is_beside = is_beside && (sling == NULL || sling->from != TRN_SLING_FROM_HOOK)
+                  && (end == 1 ? far : -far) >= LEAST_BESIDE;
+      aside[end] = (TrnInterval){ fmin (aside[end].lo, y), fmax (aside[end].hi, y) };
     }
+  for (guint i = 0; i < 2; i++)
+    is_beside = is_beside && aside[i].lo <= LEAST_LEVEL && aside[i].hi >= -LEAST_LEVEL;
   for (guint i = 0; i < hoist->n_slings; i++)
     if (hoist->slings[i].to_beam)
       is_held[hoist->slings[i].to_beam_b] = TRUE;
-  return is_beside && bears[0] && bears[1] && is_held[0] == is_held[1] && c->slope <= LEAST_LEVEL;
+  return is_beside && is_held[0] == is_held[1] && c->slope <= LEAST_LEVEL;
 }
 
 /* Sets how much heavier the load is by what is between hook and load; returns what is missing. */
@@ -374,7 +388,7 @@ beam_share (const Case *c)
 static double
 against_share (const Case *c, const TrnSwinging *swinging, double rope_m)
 {
-  const double above_m = c->arm_m.lo > 0 ? c->arm_m.lo : rope_m, twists = 1 + c->slope;
+  const double above_m = c->legs_m > LEAST_LEG_M ? c->legs_m : rope_m, twists = 1 + c->slope;
   return sqrt (swinging->heavier * swinging->whole_m
                * ((twists * twists + beam_share (c)) / above_m + 1 / c->nods_m));
 }
@@ -439,8 +453,8 @@ find_by_one (const TrnLiftCheck *check, guint move, gboolean is_tail, TrnSwingin
   found->slope = c.slope;
   found->nods_m = c.nods_m;
   found->joint_m = c.joint_m;
-  found->slack = slack_share (&c, found, rope.lo);
-  found->against = against_share (&c, found, rope.lo);
+  found->slack = slack_share (&c, found, fmax (0, rope.lo - off_m));
+  found->against = against_share (&c, found, fmax (0, rope.lo - off_m));
   if (!(load_chord (found) <= 2 * sin (MOST_DEG * G_PI / 360)))
     {
       found->chord = NAN;

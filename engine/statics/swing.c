@@ -56,7 +56,8 @@
  * at w, and W be as seen from there, with g + w' for gravity. The hook goes l₁' (1 − cos α₁) along
  * the rope there, so that the rope, which pulls with T, adds −T l₁' (1 − cos α₁) to dW/dt: no more
  * than N |l₁'|/l₁ W where it shortens, nothing where it lengthens, N >= T by what all that hangs
- * weighs in g + w'. What w' rises by adds (g + w')'/(g + w') W. So S grows by e to the power of
+ * weighs in g + w', which is assumed (swing.h). What w' rises by adds (g + w')'/(g + w') W. So S
+ * grows by e to the power of
  *
  *   N/2 ∫ |l₁'|/l₁ where it shortens, and 1/4 ∫ |dw'|/(g (1 − q)), q >= |w'|/g,
  *
@@ -109,6 +110,9 @@
 #include "gravity.h"
 
 #define ROUNDING_SHARE 1e-12
+#define SHORT_ROPE_M 3
+#define MOST_FORCE 1.1
+#define MOST_FORCE_OF_SHORT 2
 
 double
 trn_swing_rate (double seconds, double ramp_s)
@@ -153,6 +157,13 @@ hook_share (const TrnSwingMove *move, const Times *t)
 }
 
 double
+trn_swing_most_force (double rope_m)
+{
+  return rope_m < SHORT_ROPE_M ? MOST_FORCE_OF_SHORT : MOST_FORCE;
+}
+
+/* What the tip does counts for the chain as for one body: it needs that about e alone. */
+double
 trn_swing_growth (const TrnSwingMove *move)
 {
   const double g = TRN_GRAVITY_M_S2, by_speed = 1 / sqrt (g * move->least_m);
@@ -161,8 +172,7 @@ trn_swing_growth (const TrnSwingMove *move)
   if (!(q < 1))
     return INFINITY;
   const double as_one = 1.5 * move->shortens,
-               as_chain
-               = 0.5 * move->shortens + 0.5 * TRN_SWING_MOST_FORCE / (1 - q) * move->rope_shortens,
+               as_chain = 0.5 * (move->shortens + move->rope_shortens),
                by_tip = (2 * move->up_m + move->up2_m) * t.rate * by_speed,
                by_hook = (2 * ramp_changes (&t, move->hook_m, move->hook2_m, move->hook3_m)
                           + even_changes (&t, move->hook3_m))

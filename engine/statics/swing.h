@@ -18,16 +18,17 @@ typedef struct
   double up_m, rope_m, up2_m;
   double least_m;  /* from the tip to the centre of gravity, at least; > 0 */
   double shortens; /* ∫ of what that is shortened by, as a share of it: ln 2 for half of it */
-  double rope_shortens; /* likewise of the rope */
+  double rope_shortens; /* likewise of the rope, times what it may bear: trn_swing_most_force */
 } TrnSwingMove;
 
 /* The rate of s between the ramps, 1/s. */
 double trn_swing_rate (double seconds, double ramp_s);
 
-/* What a rope is taken to bear at most while a load swings, as a share of what hangs from it with
- * what hoisting and lowering add: no rope that goes slack and jerks. Chains as test-swing.c has
- * them come to 1.003. Common practice, no source. */
-#define TRN_SWING_MOST_FORCE 1.1
+/* What a rope of that length is taken to bear at most while a load swings, as a share of what hangs
+ * from it with what hoisting and lowering add. An assumption: no bound is known. Chains that were
+ * integrated come to 1.003 with 3 m of rope and more, and to 1.63 with half a metre above 25 m of
+ * slings. */
+double trn_swing_most_force (double rope_m);
 
 /* By how much a swing grows in it at most, where the rope becomes shorter or tip or hook go up or
  * down: >= 1; infinite where the hook could fall freely. */

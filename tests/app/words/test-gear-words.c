@@ -3,6 +3,7 @@
 #include "command-words.h"
 #include "compare-words.h"
 #include "desk-words.h"
+#include "gear-names.h"
 #include "gear-words.h"
 
 static void

@@ -169,6 +169,7 @@ test_askew (void)
     BAR ("2", DROPS ("[1, 0, 2]", "[-1, 0, 2]")),
     BAR ("2", DROPS ("[-0.4, 0, 2]", "[1, 0, 2]")),
     BAR ("2", DROPS ("[-1, 0, 2]", "[1, 0, 1.75]")),
+    BAR ("2", DROPS ("[-1, 0.3, 2]", "[1, -0.3, 2]")),
     BAR ("2", DROPS ("[-1, 0, 2]", "[1, 0, 2]") ", " SHORT ("leg", "0, 1, 2")),
   };
   for (guint i = 0; i < G_N_ELEMENTS (askew); i++)
@@ -232,6 +233,17 @@ test_against (void)
   test_assert_between (test_number (f, "aside"), aside_rad * 180 / G_PI, 1e-6, 1e-6);
   test_assert_force (test_number (f, "side-factor"), 0.7);
   test_run_clear (&run);
+  /* A hook that may be 0.99 or 1.01 m higher or lower leaves the sling as long as it is. */
+  static const char *const positions[] = { "0.99", "1.01" };
+  for (guint i = 0; i < G_N_ELEMENTS (positions); i++)
+    {
+      g_autofree char *lift
+          = g_strdup_printf (SHACKLED "'tolerance': {'position': %s},", positions[i]);
+      run = run_plan (LOADS TOWER, POST, CUBE, lift, TRAVEL ("50"));
+      f = test_force (&run, TRN_CHECK_RIGGING, "a", TRN_OWN_LOAD_ITEM);
+      test_assert_between (f->allowance_m, 0.6 * chord, 0, 0.2 * chord);
+      test_run_clear (&run);
+    }
   run = run_plan (LOADS TOWER, POST, SIZE_OF_CUBE "'mass': 3000,", SHACKLED, TRAVEL ("50"));
   TEST_UNKNOWN (test_force (&run, TRN_CHECK_RIGGING, "a", TRN_OWN_LOAD_ITEM), "cog");
   test_run_clear (&run);
