@@ -168,7 +168,7 @@ trn_capacity_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move
   Question question = { &force, gear, trn_hook_tolerance (check, hoist, move) };
   if (isnan (question.off_m))
     {
-      finding.missing = "tolerance";
+      finding.missing = trn_lift_check_off_missing (check, move);
       return finding;
     }
   TrnWorst worst = trn_worst_find (utilisation, &question, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);

@@ -234,7 +234,7 @@ missing_number (const TrnFinding *finding, const TrnLiftCheck *check,
     return question->missing != NULL ? question->missing : "keep_clear";
   const char *missing = trn_pair_missing (check, &question->pair, question->move);
   if (missing == NULL && isnan (check->tolerance_m[question->move]))
-    missing = check->allowances[question->move].missing;
+    missing = trn_lift_check_off_missing (check, question->move);
   return missing != NULL ? missing : "tolerance";
 }
 

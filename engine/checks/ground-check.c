@@ -607,7 +607,7 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
     return finding;
   if (!set_off (&q))
     {
-      finding.missing = "tolerance";
+      finding.missing = trn_lift_check_off_missing (check, move);
       return finding;
     }
   q.kept = trn_span_memo_new ();

@@ -94,7 +94,7 @@ aside_missing (const TrnLiftCheck *check, const Aside *aside, guint move)
 {
   if (isnan (aside->tolerance_m) || isnan (aside->level_m) || isnan (aside->wind_m)
       || isnan (aside->swing_m))
-    return check->allowances[move].missing != NULL ? check->allowances[move].missing : "tolerance";
+    return trn_lift_check_off_missing (check, move);
   return isnan (aside->drag_m) ? "reach" : NULL;
 }
 

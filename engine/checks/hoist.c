@@ -130,7 +130,7 @@ trn_hoist_judge (const TrnLiftCheck *check, TrnCheckKind kind, const TrnHoist *h
     return finding;
   if (isnan (limit->allowance.lo) || isnan (limit->allowance.hi))
     {
-      finding.missing = "tolerance";
+      finding.missing = trn_lift_check_off_missing (check, move);
       return finding;
     }
   TrnExtremes found = find (check, hoist, move, limit);

@@ -225,3 +225,10 @@ trn_lift_check_leans (const TrnLiftCheck *check, guint move)
   return check->run->slack.tilt_rad + (isnan (level_rad) ? 0 : level_rad)
          + check->run->hangs[move].reach_rad;
 }
+
+const char *
+trn_lift_check_off_missing (const TrnLiftCheck *check, guint move)
+{
+  const char *missing = check->allowances[move].missing;
+  return missing != NULL ? missing : "tolerance";
+}

@@ -77,6 +77,10 @@ double trn_lift_check_leans (const TrnLiftCheck *check, guint move);
  * the derivation stands in allowance.c. */
 TrnAllowance trn_lift_check_allowance (const TrnLiftCheck *check, guint move);
 
+/* The input for want of which there is no bound on these; "tolerance" where it is for none. Static.
+ * Wants check->allowances. */
+const char *trn_lift_check_off_missing (const TrnLiftCheck *check, guint move);
+
 /* How far any point of the load, or one that the rigging holds it by, is from a point of the load.
  */
 double trn_lift_check_extent (const TrnLiftCheck *check, TrnVec3 from);

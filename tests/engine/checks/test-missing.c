@@ -49,6 +49,7 @@ static const struct
   { ", 'mass': 4, ", TRN_CHECK_SLINGS, 0, "a", "tension", "slings/mass" },
   { "'mass': 0.5, ", TRN_CHECK_HOOK_LOAD, 0, "crane", NULL, "shackle/mass" },
   { "'mass': 0.5, ", TRN_CHECK_SLINGS, 0, "a", "shackle", "shackle/mass" },
+  { "'cog': [0, 0, 1],", TRN_CHECK_GROUND, 0, "crane", NULL, "cog" },
   { ", 'wll': 9001", TRN_CHECK_SLINGS, 0, "up-a", "tension", "wll" },
   { ", 'wll': 9002", TRN_CHECK_SLINGS, 0, "a", "shackle", "shackle/wll" },
   { "'dynamic': {'factor': 1.2, 'source': 'test'}", TRN_CHECK_CAPACITY, 0, "crane", NULL,
