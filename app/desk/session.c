@@ -210,7 +210,7 @@ struct _DeskLookedAt
 {
   char *file, *lift_id, *selected; /* owned */
   /* the finding, when there was one; a lift that is NULL: none */
-  char *finding_lift_id, *finding_body, *finding_obstacle; /* owned */
+  char *finding_lift_id, *finding_body, *finding_obstacle, *finding_item; /* owned */
   TrnCheckKind finding_check;
   int finding_move;
   double time_s;
@@ -227,6 +227,7 @@ looked_at_free (DeskLookedAt *at)
   g_free (at->finding_lift_id);
   g_free (at->finding_body);
   g_free (at->finding_obstacle);
+  g_free (at->finding_item);
   g_hash_table_unref (at->by_id);
   g_free (at);
 }
@@ -237,6 +238,7 @@ note_finding (DeskLookedAt *at, const DeskSite *site, const TrnFinding *finding)
   at->finding_lift_id = g_strdup (site->scene->programme->runs[finding->lift].lift->id);
   at->finding_body = g_strdup (finding->body);
   at->finding_obstacle = g_strdup (finding->obstacle);
+  at->finding_item = g_strdup (finding->item);
   at->finding_check = finding->check;
   at->finding_move = finding->move;
 }
@@ -248,6 +250,7 @@ hand_finding_on (DeskLookedAt *at, const DeskLookedAt *before)
   at->finding_lift_id = g_strdup (before->finding_lift_id);
   at->finding_body = g_strdup (before->finding_body);
   at->finding_obstacle = g_strdup (before->finding_obstacle);
+  at->finding_item = g_strdup (before->finding_item);
   at->finding_check = before->finding_check;
   at->finding_move = before->finding_move;
 }
@@ -304,7 +307,11 @@ find_again (DeskSession *session, const DeskLookedAt *at)
       for (guint i = 0; g_strcmp0 (id, at->finding_lift_id) == 0 && i < lift->findings->len; i++)
         {
           const TrnFinding *finding = &g_array_index (lift->findings, TrnFinding, i);
-          if (finding->check == at->finding_check && finding->move == at->finding_move
+          /* Wind is of all moves, in whichever it is greatest. */
+          const gboolean is_there
+              = finding->move == at->finding_move || finding->check == TRN_CHECK_WIND;
+          if (finding->check == at->finding_check && is_there
+              && g_strcmp0 (finding->item, at->finding_item) == 0
               && g_strcmp0 (finding->body, at->finding_body) == 0
               && g_strcmp0 (finding->obstacle, at->finding_obstacle) == 0)
             return finding;

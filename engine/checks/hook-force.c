@@ -45,7 +45,8 @@
  * in which L >= L₁ and U <= U₂, it is at most the greatest at U₂ or at an E with L₁ <= E < U₂; with
  * L <= L₂ and U₁ <= U at least D(U₂) (U₁ − c), and no less than at any E with L₂ <= E < U₁. A hook
  * that carries less than the table begins with at some moment of a move in which it carries more
- * has the factor of the first row then; a hook that never carries so much has none. */
+ * has the factor of the first row then; a hook that never carries so much of the stated mass has
+ * none. */
 #include "hook-force.h"
 
 #include "attitude.h"
@@ -388,6 +389,23 @@ rule_of (const TrnHookForce *force)
   return &force->carried.check->scene->programme->plan->loads.dynamic;
 }
 
+static double
+rigging_of (const TrnHookForce *force)
+{
+  TrnHookLoad rigging = force->rigging;
+  rigging.load_kg = 0;
+  return trn_hook_load_static_kg (&rigging);
+}
+
+/* At the moment of the greatest, of the mass that is stated. */
+static double
+greatest_stated_kg (const TrnHookForce *force)
+{
+  const double rigging_kg = rigging_of (force);
+  return (force->greatest.met - rigging_kg) * force->carried.stated_kg / force->carried.mass_kg
+         + rigging_kg;
+}
+
 static const char *
 dynamic_missing (const TrnHookForce *force)
 {
@@ -396,7 +414,9 @@ dynamic_missing (const TrnHookForce *force)
     case TRN_DYNAMIC_FACTOR:
       return NULL;
     case TRN_DYNAMIC_0027_ND_ONSHORE:
-      return force->greatest.met >= LEAST_OF_TABLE_KG ? NULL : "loads/dynamic/factor";
+      return greatest_stated_kg (force) >= LEAST_OF_TABLE_KG * (1 - ROUNDED_SHARE)
+                 ? NULL
+                 : "loads/dynamic/factor";
     case TRN_DYNAMIC_NONE:
       return "loads/dynamic";
     }
@@ -417,14 +437,6 @@ static TrnInterval
 sum_of (TrnInterval share, double mass_kg, double rigging_kg)
 {
   return trn_interval_add (trn_interval_scale (share, mass_kg), trn_interval_point (rigging_kg));
-}
-
-static double
-rigging_of (const TrnHookForce *force)
-{
-  TrnHookLoad rigging = force->rigging;
-  rigging.load_kg = 0;
-  return trn_hook_load_static_kg (&rigging);
 }
 
 gboolean

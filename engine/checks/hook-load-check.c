@@ -32,7 +32,8 @@ add_dynamic (TrnFinding *finding, const TrnHookForce *force)
   if (isnan (kg))
     return;
   const double factor = trn_hook_force_factor_at (force, kg);
-  finding->source = trn_hook_force_dynamic_source (force);
+  if (trn_hook_force_dynamic_source (force) != NULL)
+    finding->source = trn_hook_force_dynamic_source (force);
   trn_finding_add_number (finding, "dynamic-factor", factor, TRN_UNIT_NONE);
   if (factor > trn_hook_force_factor_at (force, force->greatest.met))
     trn_finding_add_number (finding, "dynamic-load", kg, TRN_UNIT_KG);

@@ -221,7 +221,7 @@ set_height (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *f
   finding->verdict = TRN_VERDICT_PASS;
   finding->state = TRN_STATE_KNOWN;
   set_time (finding, carried, found->least_s);
-  if (!(found->least.lo < 0))
+  if (!(found->least.lo < -FLUSH))
     return;
   TrnExtremes main
       = find (carried, isnan (carried->out_of_level_rad) ? TRN_SHARE_ITEM_MAIN

@@ -46,6 +46,9 @@
 #include "sling-rating.h"
 #include "swinging.h"
 
+/* A beam that is nearer than that to the line between both points takes nothing sideways: the sine.
+ */
+#define LEAST_SQUARE 0.1
 #define LEGS_MAX 4
 /* What a rotation may be off from a true one, more than a dozen roundings. */
 #define OFF_TURN 1e-14
@@ -446,11 +449,55 @@ bridle_tension (const Bridle *bridle, TrnInterval *tension)
 
 /* ---- what hangs where ---- */
 
+/* a × b, seen from above. */
+static TrnInterval
+cross_level (Box a, Box b)
+{
+  return trn_interval_sub (trn_interval_mul (a.x, b.y), trn_interval_mul (a.y, b.x));
+}
+
+/* Two hooks hold it: a centre of gravity y beside the plumb plane of both turns the load, by W y,
+ * about the line between its points, which a beam that is square to that takes by W y/L more on one
+ * end and less on the other. A load that leans takes part of it, so that it is no more. A beam
+ * along that line does not keep the load from turning. */
+static double
+sideways_n (const TrnHookForce *force, TrnInterval s)
+{
+  const TrnCarried *carried = &force->carried;
+  const TrnRig *rig = carried->check->run->rig;
+  const TrnLift *lift = carried->check->run->lift;
+  const guint move = carried->move;
+  TrnJet3 ends[2];
+  TrnInterval factor;
+  if (!carried->has_cog)
+    return 0; /* drawn as plumb below both */
+  trn_hang_beam (rig, force->hoist, move, s, ends);
+  const Box along = box_sub (box_of (ends[1]), box_of (ends[0])),
+            main = box_of (trn_hang_point (rig, force->hoist, move, s, lift->hook.place)),
+            tail = box_of (trn_hang_point (rig, force->hoist, move, s, lift->rigging.tail.point));
+  Box line = box_sub (tail, main);
+  line.z = trn_interval_point (0);
+  const TrnInterval apart_m = box_length (line), square_m2 = cross_level (along, line);
+  const double least_m2 = fmax (0, fmax (square_m2.lo, -square_m2.hi));
+  if (least_m2 <= LEAST_SQUARE * force->hoist->beam.length_m * apart_m.hi)
+    return apart_m.lo > 0 ? 0 : INFINITY;
+  double most_m2 = 0;
+  for (guint i = 0; i < 8; i++)
+    {
+      const Box cog = box_of (trn_hang_point (rig, force->hoist, move, s, carried->cog[i]));
+      most_m2 = fmax (most_m2, trn_interval_size (cross_level (box_sub (cog, main), line)));
+    }
+  if (!trn_hook_force_factor (force, s, &factor))
+    return INFINITY;
+  return factor.hi * carried->mass_kg * TRN_GRAVITY_M_S2 * most_m2 / least_m2
+         * (apart_m.hi / apart_m.lo);
+}
+
 /* Beside the hook along the beam, as a share of its length: at most. */
 static double
 off_middle (const TrnHookForce *force, TrnInterval s)
 {
-  if (!is_hanging (force))
+  if (!is_hanging (force) && (!force->is_tail || force->carried.main_holds))
     return 0;
   const TrnLiftBeam *beam = &force->hoist->beam;
   TrnJet3 ends[2];
@@ -470,6 +517,12 @@ trn_beam_end_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton)
     return FALSE;
   double off = off_middle (force, s);
   *newton = trn_interval_mul (all, (TrnInterval){ 0.5 - off, 0.5 + off });
+  if (force->carried.main_holds && force->carried.tail_holds)
+    {
+      const double more_n = sideways_n (force, s);
+      newton->lo = fmax (fmin (0, all.lo), newton->lo - more_n);
+      newton->hi = fmin (fmax (0, all.hi), newton->hi + more_n);
+    }
   return trn_interval_is_value (*newton);
 }
 

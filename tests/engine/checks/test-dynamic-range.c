@@ -104,6 +104,21 @@ test_hundred_tonnes (void)
                   90120 + 9880 * 1.304, 110e3, (120 + 9880 * 1.304) * 1.05, 1.1, 100e3);
 }
 
+/* The table begins at 3 t. What may be less than that, as stated, has no factor, though it may be
+ * more. */
+static void
+test_three_tonnes (void)
+{
+  const Plan small = { .mass_kg = 2700, .factor = 1.2, .block_kg = 20 },
+             enough = { .mass_kg = 2860, .factor = 1.2, .block_kg = 20 };
+  TestRun run = run_plan (&small);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_CAPACITY, "tower", NULL), "loads/dynamic/factor");
+  test_run_clear (&run);
+  run = run_plan (&enough);
+  test_assert_force (test_force (&run, TRN_CHECK_CAPACITY, "tower", NULL)->value, 3572 * 1.1);
+  test_run_clear (&run);
+}
+
 /* 980 t and 1.03: from 981.02 t to 1010.42 t: 1040.7 t beside 1000 · 1.05 = 1050 t. From 91.02 t to
  * 1000.02 t both rows end between: 110 t, 1050 t and 1000.02 · 1.03 = 1030 t. */
 static void
@@ -216,6 +231,7 @@ int
 main (int argc, char **argv)
 {
   g_test_init (&argc, &argv, NULL);
+  g_test_add_func ("/checks/dynamic-range/three-tonnes", test_three_tonnes);
   g_test_add_func ("/checks/dynamic-range/hundred-tonnes", test_hundred_tonnes);
   g_test_add_func ("/checks/dynamic-range/thousand-tonnes", test_thousand_tonnes);
   g_test_add_func ("/checks/dynamic-range/leg-share", test_leg_share);

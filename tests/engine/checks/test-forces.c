@@ -103,7 +103,8 @@ test_capacity (void)
   test_run_clear (&run);
 }
 
-/* 0027/ND Rev 11.2, Table 5-1: 1.10 up to 100 t; no row below 3 t. 1300 kg have none. */
+/* 0027/ND Rev 11.2, Table 5-1: no row below 3 t. 1300 kg have none, nor has what is stated to be
+ * that and may be 5250 kg. */
 static void
 test_dynamic_rule (void)
 {
@@ -114,9 +115,7 @@ test_dynamic_rule (void)
   test_run_clear (&run);
   t.unit = "'mass_factor': 5,";
   run = test_gear_run (&t);
-  const TrnFinding *f = test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL);
-  TEST_FAILS (f, TRN_STATE_OUTSIDE);
-  test_assert_force (f->utilisation, 5250 * 1.1 / 3000);
+  TEST_UNKNOWN (test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL), "loads/dynamic/factor");
   test_run_clear (&run);
 }
 

@@ -448,6 +448,47 @@ test_one_end (void)
   test_run_clear (&run);
 }
 
+/* Two hooks 8 m apart share 1000 kg; the beam of the main one is 2 m long, square to the line
+ * between them. With the centre of gravity up to 0.2 m beside that, one end bears 1000 · 0.2/2 kg
+ * more than half of 500 kg and the slings. A beam along that line takes nothing of it. */
+static void
+test_sideways (void)
+{
+  static const struct
+  {
+    const char *ends, *drops[2];
+    double more_kg;
+  } cases[] = {
+    { "[[4, -1, 0.2], [4, 1, 0.2]]", { "[4, -1, 0.2]", "[4, 1, 0.2]" }, 100 },
+    { "[[3, 0, 0.2], [5, 0, 0.2]]", { "[3, 0, 0.2]", "[5, 0, 0.2]" }, 0 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *rigging = g_strdup_printf (
+          "{'main': {'gear': 'crane', 'hook_above': 4, 'block': {'diameter': 0.4, 'height': 0.5,"
+          " 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2,"
+          " 'below_hook': 2, 'between': %s, 'mass': 100, 'wll': 9000}, 'slings': [{'id': 'up-a',"
+          " 'to': 'beam-a', 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 'up-b', 'to':"
+          " 'beam-b', 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 'a', 'from': 'beam-a',"
+          " 'to': %s, 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 'b', 'from': 'beam-b',"
+          " 'to': %s, 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}, 'tail': {'point': [-4, 0,"
+          " 0.2]}}",
+          cases[i].ends, cases[i].drops[0], cases[i].drops[1]);
+      TestGear t = { .gear = GEAR_CRANE (""),
+                     .structures = FORCE_SLAB,
+                     .more = LOADS,
+                     .unit = "'cog': [0, 0, 0.1], 'cog_box': [0, 0.2, 0],",
+                     .solid = "{'kind': 'box', 'size': [10, 0.4, 0.4]}",
+                     .hook = "[4, 0, 0.2]",
+                     .rigging = rigging,
+                     .moves = WAIT };
+      TestRun run = test_gear_run (&t);
+      test_assert_force (sling (&run, "a", "tension")->value, (252 + cases[i].more_kg) * G);
+      test_assert_force (sling (&run, "b", "tension")->value, (252 + cases[i].more_kg) * G);
+      test_run_clear (&run);
+    }
+}
+
 /* Legs of the main hook while a tail takes over: the beam of 8 m from lying to 60°, two legs on
  * each side of its axis at the head, 1 m up for 1 m aside. The share of the main does not change,
  * ½. With its pin along the beam a shackle is pulled straight at first, and in the end by the sine
@@ -534,6 +575,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/slings/shackle-leans", test_shackle_leans);
   g_test_add_func ("/checks/slings/shackle-on-beam", test_shackle_on_beam);
   g_test_add_func ("/checks/slings/one-end", test_one_end);
+  g_test_add_func ("/checks/slings/sideways", test_sideways);
   g_test_add_func ("/checks/slings/tilt", test_tilt);
   g_test_add_func ("/checks/slings/missing", test_missing);
   return g_test_run ();
