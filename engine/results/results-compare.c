@@ -120,6 +120,13 @@ limit_changed (const TrnFinding *before, const TrnFinding *after)
   return isnan (a) != isnan (b) || (!isnan (a) && a != b && !are_of_both_ends (before, after));
 }
 
+/* What is at its limit does not say which end that is: then as the other. */
+static gboolean
+is_floor_of (const TrnFinding *finding, const TrnFinding *other)
+{
+  return trn_results_is_floor (finding->value != finding->limit ? finding : other);
+}
+
 /* Where nothing says which way is better. */
 static gboolean
 is_unlike (const TrnFinding *before, const TrnFinding *after, double tolerance)
@@ -141,11 +148,9 @@ kind_of (const TrnComparison *c, const TrnFinding *before, const TrnFinding *aft
   const double tolerance = tolerance_of (c, before, after);
   Change standing = { 0 }, in_hand = { 0 };
   const gboolean other_end = are_of_both_ends (before, after);
-  /* What is at its limit does not say which end that is. */
-  const gboolean is_floor = trn_results_is_floor (before->value != before->limit ? before : after);
   if (!other_end)
-    add_change (&standing, standing_of (before, is_floor), standing_of (after, is_floor),
-                tolerance);
+    add_change (&standing, standing_of (before, is_floor_of (before, after)),
+                standing_of (after, is_floor_of (after, before)), tolerance);
   add_change (&in_hand, trn_results_in_hand (before), trn_results_in_hand (after), tolerance);
   if (standing.fell || in_hand.fell)
     return TRN_DIFFER_WORSE;
