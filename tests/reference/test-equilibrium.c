@@ -308,7 +308,7 @@ test_slings (void)
             g_assert_cmpfloat (worst[k], >=, f.tension_n[k] - CLOSES * w);
         }
     }
-  g_assert_cmpuint (n_one_way, >=, 20);
+  g_assert_cmpuint (n_one_way, >=, test_scaled (1000) / 25);
   g_assert_cmpuint (n_usual, >=, test_scaled (1000) * 9 / 10);
 }
 
