@@ -55,40 +55,50 @@ typedef struct
   TrnProgress *progress;
 } Run;
 
+/* Whether something between hook and load is said to weigh something or to bear so much. */
 static gboolean
-has_rating (const TrnHoist *hoist)
+says_of_rigging (const TrnHoist *hoist)
 {
-  gboolean has = hoist->has_beam && isfinite (hoist->beam.wll_kg);
+  gboolean says
+      = (hoist->has_block && isfinite (hoist->block_mass_kg))
+        || (hoist->has_beam && (isfinite (hoist->beam.wll_kg) || isfinite (hoist->beam.mass_kg)));
   for (guint i = 0; i < hoist->n_slings; i++)
-    has = has || isfinite (hoist->slings[i].wll_kg) || isfinite (hoist->slings[i].shackle.wll_kg);
-  return has;
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      says = says || isfinite (sling->wll_kg) || isfinite (sling->mass_kg)
+             || isfinite (sling->shackle.wll_kg) || isfinite (sling->shackle.mass_kg);
+    }
+  return says;
 }
 
-/* Whether the plan says what forces are to be held against, so that a mass is wanted. */
+/* Whether the plan has a mass of gear or rigging, or says what forces are to be held against, so
+ * that all masses are wanted. */
 static gboolean
-has_limits (const TrnPlan *plan)
+says_of_forces (const TrnPlan *plan)
 {
-  gboolean has = FALSE;
+  gboolean says = FALSE;
   for (guint i = 0; i < plan->n_gear; i++)
-    has = has || isfinite (plan->gear[i].allowed_pressure_pa);
+    says = says || isfinite (plan->gear[i].allowed_pressure_pa) || plan->gear[i].n_capacity > 0
+           || isfinite (plan->gear[i].mass_kg);
   for (guint i = 0; i < plan->n_lifts; i++)
-    has = has || has_rating (&plan->lifts[i].rigging.main)
-          || has_rating (&plan->lifts[i].rigging.tail);
-  return has;
+    says = says || says_of_rigging (&plan->lifts[i].rigging.main)
+           || says_of_rigging (&plan->lifts[i].rigging.tail);
+  return says;
 }
 
 /* Those of forces: where some mass is lifted by gear or rigging, or the plan says how forces are to
- * be judged, how far hooks are out of level, how the wind blows or what slings or the ground may
- * bear, so that a mass is wanted; where there is wind. Where something is lifted or set down of
- * which the centre of gravity is known, that hangs as it has it, or of which forces are asked.
- * Hoist lines are no matter of the mass, nor is how a load hangs on two hooks, which is asked
- * though shares are not (task-list.c). */
+ * be judged, how far hooks are out of level, how the wind blows, what gear, slings or the ground
+ * may bear or what gear and rigging weigh, so that a mass is wanted; where there is wind. Where
+ * something is lifted or set down of which the centre of gravity is known, that hangs as it has it,
+ * or of which forces are asked. Hoist lines are no matter of the mass, nor is how a load hangs on
+ * two hooks, which is asked though shares are not (task-list.c). */
 static guint
 checks_of_forces (const TrnPlan *plan)
 {
   gboolean wants_mass = plan->loads.dynamic.kind != TRN_DYNAMIC_NONE
                         || plan->loads.critical.kind != TRN_CRITICAL_NONE
-                        || plan->loads.out_of_level.given || plan->wind.given || has_limits (plan);
+                        || plan->loads.out_of_level.given || plan->wind.given
+                        || says_of_forces (plan);
   gboolean has_rigging = FALSE, is_seated = FALSE, is_seated_with_cog = FALSE, has_cog = FALSE;
   for (guint i = 0; i < plan->n_lifts; i++)
     {
