@@ -43,11 +43,12 @@
 #include "attitude.h"
 #include "gravity.h"
 #include "hang.h"
+#include "load-lean.h"
 #include "sling-rating.h"
 #include "swinging.h"
 
-/* A beam that is nearer than that to the line between both points takes nothing sideways: the sine.
- */
+/* The sine from which on a beam may take all of what turns the load about the line between both
+ * points, and needs no lean of it: common practice, no source. */
 #define LEAST_SQUARE 0.1
 #define LEGS_MAX 4
 /* What a rotation may be off from a true one, more than a dozen roundings. */
@@ -457,9 +458,12 @@ cross_level (Box a, Box b)
 }
 
 /* Two hooks hold it: a centre of gravity y beside the plumb plane of both turns the load, by W y,
- * about the line between its points, which a beam that is square to that takes by W y/L more on one
- * end and less on the other. A load that leans takes part of it, so that it is no more. A beam
- * along that line does not keep the load from turning. */
+ * about the line between its points, which a beam at an angle to that, of the sine k, takes by
+ * W y/(L k) more on one end and less on the other. A load that leans takes part of it, so that it
+ * is no more. The nearer the beam is to that line the more a lean of θ has to take: it raises one
+ * end of the beam over the other by k L sin θ at most, so that the hook, h above its middle, goes
+ * by k h sin θ along it, and an end bears W k h sin θ/L more. What the ends do besides, as 1 − cos
+ * θ, the least k that is taken covers. */
 static double
 sideways_n (const TrnHookForce *force, TrnInterval s)
 {
@@ -479,18 +483,26 @@ sideways_n (const TrnHookForce *force, TrnInterval s)
   line.z = trn_interval_point (0);
   const TrnInterval apart_m = box_length (line), square_m2 = cross_level (along, line);
   const double least_m2 = fmax (0, fmax (square_m2.lo, -square_m2.hi));
-  if (least_m2 <= LEAST_SQUARE * force->hoist->beam.length_m * apart_m.hi)
-    return apart_m.lo > 0 ? 0 : INFINITY;
+  if (!(apart_m.lo > 0) || !trn_hook_force_factor (force, s, &factor))
+    return INFINITY;
+  const double weight_n = factor.hi * carried->mass_kg * TRN_GRAVITY_M_S2;
+  const TrnLiftBeam *beam = &force->hoist->beam;
+  if (least_m2 <= LEAST_SQUARE * beam->length_m * apart_m.hi)
+    {
+      const double lean_rad
+          = trn_load_lean_most_rad (carried->check, move),
+          sine = fmax (LEAST_SQUARE, trn_interval_size (square_m2) / (beam->length_m * apart_m.lo));
+      return isnan (lean_rad)
+                 ? INFINITY
+                 : weight_n * sine * beam->below_hook_m * sin (lean_rad) / beam->length_m;
+    }
   double most_m2 = 0;
   for (guint i = 0; i < 8; i++)
     {
       const Box cog = box_of (trn_hang_point (rig, force->hoist, move, s, carried->cog[i]));
       most_m2 = fmax (most_m2, trn_interval_size (cross_level (box_sub (cog, main), line)));
     }
-  if (!trn_hook_force_factor (force, s, &factor))
-    return INFINITY;
-  return factor.hi * carried->mass_kg * TRN_GRAVITY_M_S2 * most_m2 / least_m2
-         * (apart_m.hi / apart_m.lo);
+  return weight_n * most_m2 / least_m2 * (apart_m.hi / apart_m.lo);
 }
 
 /* Beside the hook along the beam, as a share of its length: at most. */

@@ -36,8 +36,8 @@
 #define MOST_DEG 11
 #define PIECES 64
 #define MOST_HALVINGS 6
-/* Points that are nearer to each other, or to the line of others, do not keep a load from nodding.
- */
+/* Common practice, no source, as what follows: points that are nearer to each other, or to the line
+ * of others, do not keep a load from nodding. */
 #define LEAST_APART_M 0.1
 /* What is shorter is no leg: the hook is in the load. */
 #define LEAST_LEG_M 1e-3
