@@ -83,7 +83,7 @@ middle_tolerance (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 {
   const TrnLiftBeam *beam = &hoist->beam;
   const TrnAllowance *a = &check->allowances[move];
-  const double lean_rad = trn_lift_check_leans (check, move) + a->wind_rad,
+  const double lean_rad = trn_lift_check_leans (check, move, 0) + a->wind_rad,
                end_m = hypot (beam->below_hook_m, 0.5 * beam->length_m)
                        + 0.5 * hypot (beam->width_m, beam->depth_m),
                aside_m = hoist == &check->run->lift->rigging.main

@@ -219,10 +219,12 @@ trn_lift_check_tolerance (const TrnLiftCheck *check, guint move)
 }
 
 double
-trn_lift_check_leans (const TrnLiftCheck *check, guint move)
+trn_lift_check_leans (const TrnLiftCheck *check, guint move, double hung_rad)
 {
+  if (isnan (hung_rad))
+    return NAN;
   const double level_rad = trn_carried_make (check, move).out_of_level_rad;
-  return check->run->slack.tilt_rad + (isnan (level_rad) ? 0 : level_rad)
+  return fmax (check->run->slack.tilt_rad, hung_rad) + (isnan (level_rad) ? 0 : level_rad)
          + check->run->hangs[move].reach_rad;
 }
 

@@ -68,10 +68,10 @@ TrnFinding trn_lift_check_finding (const TrnLiftCheck *check, TrnCheckKind kind,
 double trn_lift_check_tolerance (const TrnLiftCheck *check, guint move);
 
 /* By how much the load may lean from where its motion has it, about any level axis, but for wind
- * and swinging: by the tolerance of tilt, its centre of gravity, and hooks out of level. NAN: no
- * bound.
- */
-double trn_lift_check_leans (const TrnLiftCheck *check, guint move);
+ * and swinging: by the tolerance of tilt, or by @hung_rad where that is more (with its tail,
+ * trn_load_lean_most_rad; 0 where that counts by itself), wherever its centre of gravity is in its
+ * box, and by hooks out of level. NAN: no bound. */
+double trn_lift_check_leans (const TrnLiftCheck *check, guint move, double hung_rad);
 
 /* How far these and all else take points of the load from where the motion has them in that move;
  * the derivation stands in allowance.c. */

@@ -206,12 +206,9 @@ find_case (Case *c)
   const double hung_rad = trn_load_lean_most_rad (c->check, c->move);
   if (isnan (hung_rad))
     return carried.has_cog ? "lean" : "cog";
-  c->lean_rad
-      = fmax (c->check->run->slack.tilt_rad, hung_rad) + c->check->run->hangs[c->move].reach_rad;
+  c->lean_rad = trn_lift_check_leans (c->check, c->move, hung_rad);
   if (isnan (c->lean_rad))
     return "cog_box";
-  if (!isnan (carried.out_of_level_rad))
-    c->lean_rad += carried.out_of_level_rad;
   const TrnAllowance *allowance = &c->check->allowances[c->move];
   if (isnan (allowance->wind_rad))
     return allowance->missing != NULL ? allowance->missing : "wind";

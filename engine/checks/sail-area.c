@@ -76,17 +76,13 @@ static double
 lean_of (const TrnLiftCheck *check, guint move, double across_m)
 {
   const TrnAllowance *a = &check->allowances[move];
-  const TrnCarried carried = trn_carried_make (check, move);
   /* By one hook what the rope does shifts the whole load. */
   const double wind_m
       = check->run->hangs[move].one_hook ? fmax (0, a->wind_m - a->hook_wind_m) : a->wind_m;
-  const double hung_rad = trn_load_lean_most_rad (check, move);
-  double lean_rad = fmax (check->run->slack.tilt_rad, hung_rad);
-  if (isnan (hung_rad) || isnan (trn_allowance_sum (a)) || wind_m > across_m)
+  const double lean_rad = trn_lift_check_leans (check, move, trn_load_lean_most_rad (check, move))
+                          + trn_swinging_rad (check, move);
+  if (isnan (lean_rad) || isnan (trn_allowance_sum (a)) || wind_m > across_m)
     return NAN;
-  lean_rad += check->run->hangs[move].reach_rad + trn_swinging_rad (check, move);
-  if (!isnan (carried.out_of_level_rad))
-    lean_rad += carried.out_of_level_rad;
   return wind_m > 0 ? lean_rad + 2 * asin (wind_m / across_m) : lean_rad;
 }
 

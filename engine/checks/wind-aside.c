@@ -449,7 +449,7 @@ between_make (const Case *c)
     .apart_m = trn_vec3_distance (tail, lift->hook.place),
     .far_m = fmax (c->shape.far_m, trn_lift_check_extent (c->check, tail)),
     .cog_m = cog_m,
-    .off_rad = trn_lift_check_leans (c->check, c->move),
+    .off_rad = trn_lift_check_leans (c->check, c->move, 0),
     .leans_rad = trn_load_lean_most_rad (c->check, c->move),
     .higher_m = trn_carried_make (c->check, c->move).level_up_m,
     .outline = outline_of (c),
