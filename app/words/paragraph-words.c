@@ -179,7 +179,7 @@ force_line (const TrnPlan *plan, const TrnFinding *finding, guint n_unknown)
     }
   else if (is_known && finding->check == TRN_CHECK_WIND && isfinite (finding->time_s))
     {
-      g_autofree char *time = trn_words_time (finding->time_s);
+      g_autofree char *time = trn_words_table_time (finding);
       g_string_append_printf (line, _ (", with most of the load to the wind at %s"), time);
     }
   const gboolean has_numbers
