@@ -119,11 +119,11 @@ test_closest (Fixture *f, gconstpointer data)
 static void
 test_views (Fixture *f, gconstpointer data)
 {
-  run (f, "--time 0:43:38 --view east --size 600x400 -o a.png");
+  run (f, "--time 0:43:05 --view east --size 600x400 -o a.png");
   g_assert_cmpint (f->status, ==, 0);
   cairo_surface_t *light = read_picture (f, 600, 400);
   g_assert_cmpuint (count_warm (light), >, 2000);
-  run (f, "--time 2618 --view east --size 600x400 --dark --clean -o a.png");
+  run (f, "--time 2585 --view east --size 600x400 --dark --clean -o a.png");
   g_assert_cmpint (f->status, ==, 0);
   cairo_surface_t *dark = read_picture (f, 600, 400);
   /* The sky: light in the one, dark in the other. */
@@ -139,9 +139,9 @@ test_views (Fixture *f, gconstpointer data)
 static void
 test_section (Fixture *f, gconstpointer data)
 {
-  run (f, "--time 0:43:38 --view plan --clean --size 400x400 -o a.png");
+  run (f, "--time 0:43:05 --view plan --clean --size 400x400 -o a.png");
   cairo_surface_t *whole = read_picture (f, 400, 400);
-  run (f, "--time 0:43:38 --view plan --clean --size 400x400 --section z=0.1 -o a.png");
+  run (f, "--time 0:43:05 --view plan --clean --size 400x400 --section z=0.1 -o a.png");
   g_assert_cmpint (f->status, ==, 0);
   cairo_surface_t *cut = read_picture (f, 400, 400);
   g_assert_cmpuint (count_warm (whole), >, 1000);
