@@ -40,7 +40,7 @@ keep (Look *look, char *text)
 static void
 add_row (GArray *rows, char *label, char *value, char *more)
 {
-  DeskForceRow row = { label, value, more, NULL };
+  DeskForceRow row = { .label = label, .value = value, .more = more };
   g_array_append_val (rows, row);
 }
 
@@ -145,9 +145,45 @@ add_weight (Look *look)
   else if (look->view->force_note == NULL)
     look->view->force_note = g_strdup (trn_words_loads (TRN_LOADS_NO_COG));
   add_row (look->view->force_rows, g_strdup (name), value, trn_words_mass (mass_kg));
-  if (component->mass_factor != 1)
-    add_row (look->view->force_rows, g_strdup (trn_words_loads (TRN_LOADS_MASS_FACTOR)),
-             trn_words_force (component->mass_factor, TRN_UNIT_NONE, TRUE), NULL);
+  if (component->mass_factor == 1)
+    return;
+  GArray *rows = look->view->force_rows;
+  add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_MASS_FACTOR)),
+           trn_words_force (component->mass_factor, TRN_UNIT_NONE, TRUE), NULL);
+  g_array_index (rows, DeskForceRow, rows->len - 1).is_under = TRUE;
+}
+
+static DeskFound
+found_of (const Look *look, guint hoist, TrnGauge quantity)
+{
+  return look->found != NULL ? look->found[hoist].of[quantity] : (DeskFound){ .greatest = NAN };
+}
+
+/* Slings have their angle beside their name, and the tension beyond. */
+static void
+add_under (GArray *rows, TrnGauge quantity, const DeskForceRow *row)
+{
+  DeskForceRow under = *row;
+  under.is_under = TRUE;
+  if (quantity == TRN_GAUGE_TENSION)
+    {
+      under.more = under.value;
+      under.value = g_strdup ("");
+    }
+  g_array_append_val (rows, under);
+}
+
+/* That nothing proves a number, or that it fails in a way that has none. */
+static void
+add_found_that (GArray *rows, TrnGauge quantity, const DeskFound *found, const char *of)
+{
+  const TrnFinding finding = { .verdict = TRN_VERDICT_FAIL, .state = found->state };
+  const char *label = trn_words_loads (TRN_LOADS_FOUND_THAT);
+  const DeskForceRow row = { .label = g_strdup (label),
+                             .value = g_strdup (found->fails ? trn_words_finding_short (&finding)
+                                                             : trn_words_desk (TRN_DESK_NOT_KNOWN)),
+                             .said = g_strdup_printf ("%s, %s", of, label) };
+  add_under (rows, quantity, &row);
 }
 
 /* The numbers of a moment have no tolerances; below them is what the checks find with these, in the
@@ -155,19 +191,39 @@ add_weight (Look *look)
 static void
 add_found (Look *look, GArray *rows, guint hoist, TrnGauge quantity, const char *of)
 {
-  const DeskFound found = look->found != NULL ? look->found[hoist].of[quantity] : (DeskFound){ 0 };
+  const DeskFound found = found_of (look, hoist, quantity);
+  const gboolean is_number = isfinite (found.greatest), is_mass = quantity == TRN_GAUGE_LOAD;
   if (!found.is_any)
     return;
-  const gboolean is_mass = quantity == TRN_GAUGE_LOAD && isfinite (found.greatest);
-  DeskForceRow row
+  if (found.fails || !is_number)
+    add_found_that (rows, quantity, &found, of);
+  if (!is_number)
+    return;
+  const DeskForceRow row
       = { .label
           = g_strdup (trn_words_loads (found.is_all ? TRN_LOADS_FOUND : TRN_LOADS_FOUND_IN_PART)),
-          .value = is_mass                     ? trn_words_weight (found.greatest)
-                   : isfinite (found.greatest) ? trn_words_gauge_value (quantity, found.greatest)
-                                               : g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN)),
+          .value = is_mass ? trn_words_weight (found.greatest)
+                           : trn_words_gauge_value (quantity, found.greatest),
           .more = is_mass ? trn_words_force (found.greatest, TRN_UNIT_KG, TRUE) : NULL,
           .said = trn_words_loads_found_of (of, found.is_all) };
-  g_array_append_val (rows, row);
+  add_under (rows, quantity, &row);
+}
+
+/* Where checks look at what is no number here, it is not known, and said so. */
+static void
+add_gear_row (Look *look, guint index, TrnGauge quantity, TrnLoadsText text, double value)
+{
+  GArray *rows = look->view->force_rows;
+  const DeskFound found = found_of (look, index, quantity);
+  const gboolean is_number = isfinite (value);
+  if (!is_number && !found.is_any)
+    return;
+  add_row (rows, g_strdup (trn_words_loads (text)),
+           is_number ? trn_words_gauge_value (quantity, value)
+                     : g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN)),
+           NULL);
+  if (is_number || found.fails || isfinite (found.greatest))
+    add_found (look, rows, index, quantity, trn_words_loads (text));
 }
 
 /* What gear and ground have to do with it. */
@@ -180,20 +236,13 @@ add_gear_rows (Look *look, guint index)
   double used = desk_forces_utilisation (look->forces, hoist, look->move, look->progress);
   double pressure_pa = desk_forces_pressure_pa (look->forces, hoist, look->move, look->progress);
   if (isfinite (hook_kg))
-    add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_HOOK_LOAD)), trn_words_weight (hook_kg),
-             trn_words_mass (hook_kg));
-  if (isfinite (used))
     {
-      add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_CAPACITY)),
-               trn_words_gauge_value (TRN_GAUGE_CAPACITY, used), NULL);
-      add_found (look, rows, index, TRN_GAUGE_CAPACITY, trn_words_loads (TRN_LOADS_CAPACITY));
+      add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_HOOK_LOAD)), trn_words_weight (hook_kg),
+               trn_words_mass (hook_kg));
+      g_array_index (rows, DeskForceRow, rows->len - 1).is_under = TRUE;
     }
-  if (isfinite (pressure_pa))
-    {
-      add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_GROUND)),
-               trn_words_gauge_value (TRN_GAUGE_PRESSURE, pressure_pa), NULL);
-      add_found (look, rows, index, TRN_GAUGE_PRESSURE, trn_words_loads (TRN_LOADS_GROUND));
-    }
+  add_gear_row (look, index, TRN_GAUGE_CAPACITY, TRN_LOADS_CAPACITY, used);
+  add_gear_row (look, index, TRN_GAUGE_PRESSURE, TRN_LOADS_GROUND, pressure_pa);
 }
 
 static void
@@ -218,6 +267,15 @@ add_hook (Look *look, guint index)
 }
 
 /* ---- rigging ---- */
+
+/* A trolley and a frame hold the load itself: there is no hook to be drawn. */
+static gboolean
+has_hook (const Look *look, const DeskHoist *hoist)
+{
+  return holds (look, hoist->hoist)
+         && (hoist->gear == NULL || hoist->gear->kind == TRN_GEAR_CRANE
+             || hoist->gear->kind == TRN_GEAR_GANTRY);
+}
 
 static TrnVec3
 at_middle (const TrnJet3 *jet)
@@ -250,8 +308,8 @@ add_leg (Look *look, const TrnHoist *hoist, guint index, TrnVec3 right, GArray *
       = desk_forces_leg_angle_rad (look->forces, hoist, index, look->move, look->progress);
   double tension_n = desk_forces_tension_n (look->forces, hoist, index, look->move, look->progress);
   /* Beside another hook there is room for no more; the rows have it. */
-  gboolean is_alone = look->n_hoists < 2 || !holds (look, look->hoists[0].hoist)
-                      || !holds (look, look->hoists[1].hoist);
+  gboolean is_alone = look->n_hoists < 2 || !has_hook (look, &look->hoists[0])
+                      || !has_hook (look, &look->hoists[1]);
   RenderLeg leg
       = { .angle_rad = angle_rad,
           .goes_right = sling->to_beam ? sling->to_beam_b : trn_vec3_dot (way, right) >= 0,
@@ -273,7 +331,7 @@ static void
 add_rigging (Look *look, guint index)
 {
   const DeskHoist *hoist = &look->hoists[index];
-  if (look->run->rig == NULL || !holds (look, hoist->hoist))
+  if (look->run->rig == NULL || !has_hook (look, hoist))
     return;
   RenderRiggingFigure *figure = &look->view->rigging;
   GArray *legs = look->view->legs[index];

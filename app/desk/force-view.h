@@ -10,6 +10,7 @@ typedef struct
 {
   char *label, *value, *more; /* owned; more may be NULL */
   char *said;                 /* instead of a label that the row above explains; NULL: the label */
+  gboolean is_under;          /* belongs to the row above */
 } DeskForceRow;
 
 typedef struct

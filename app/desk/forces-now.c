@@ -75,6 +75,8 @@ show_rows (DeskForcesNow *room, GtkWidget *grid, const GArray *rows)
       g_autofree char *said
           = desk_numbers_said (row->said != NULL ? row->said : row->label, row->value, row->more);
       desk_numbers_add (grid, row->label, row->value, row->more, said);
+      if (row->is_under)
+        desk_numbers_under (grid);
       g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", said);
     }
   desk_numbers_end (grid);

@@ -379,7 +379,7 @@ is_found (TrnGauge gauge)
   return desk_gauge_is_force (gauge) || gauge == TRN_GAUGE_WIND;
 }
 
-static const DeskFound nothing = { NAN, FALSE, TRUE };
+static const DeskFound nothing = { .greatest = NAN, .is_all = TRUE };
 
 static void
 take_finding (const TrnFinding *finding, const DeskGauge *gauge, DeskFound *found)
@@ -388,6 +388,11 @@ take_finding (const TrnFinding *finding, const DeskGauge *gauge, DeskFound *foun
     return;
   const double value = says_nothing (finding) ? NAN : found_value (finding, gauge->gauge);
   found->is_any = TRUE;
+  if (says_nothing (finding) && finding->verdict == TRN_VERDICT_FAIL && !found->fails)
+    {
+      found->fails = TRUE;
+      found->state = finding->state;
+    }
   found->is_all = found->is_all && isfinite (value);
   if (isfinite (value))
     found->greatest = fmax (found->greatest, value);

@@ -82,6 +82,8 @@ typedef struct
 {
   double greatest;
   gboolean is_any, is_all; /* whether a check looks at it; of every move in which they look */
+  gboolean fails;          /* in a move in which no number says how much, as a support lifts off */
+  TrnState state;          /* that of it, where it fails so */
 } DeskFound;
 
 typedef struct

@@ -5,6 +5,7 @@
 #include "room-parts.h"
 
 #define N_COLUMNS 3
+#define UNDER_PX 10
 #define KEY "desk-numbers"
 
 typedef struct
@@ -66,6 +67,8 @@ add_row (GtkWidget *grid, Numbers *numbers)
 char *
 desk_numbers_said (const char *label, const char *value, const char *more)
 {
+  if (more != NULL && *value == '\0')
+    return g_strdup_printf ("%s: %s", label, more);
   return more != NULL ? g_strdup_printf ("%s: %s, %s", label, value, more)
                       : g_strdup_printf ("%s: %s", label, value);
 }
@@ -87,8 +90,19 @@ desk_numbers_add (GtkWidget *grid, const char *label, const char *value, const c
         desk_label_set (row->cells[i], texts[i]);
       gtk_widget_set_visible (row->cells[i], TRUE);
     }
+  gtk_widget_set_margin_start (row->cells[0], 0);
+  gtk_widget_remove_css_class (row->cells[0], "room-quiet");
   gtk_accessible_update_property (GTK_ACCESSIBLE (row->cells[1]), GTK_ACCESSIBLE_PROPERTY_LABEL,
                                   said, -1);
+}
+
+void
+desk_numbers_under (GtkWidget *grid)
+{
+  const Numbers *numbers = g_object_get_data (G_OBJECT (grid), KEY);
+  GtkWidget *label = g_array_index (numbers->rows, Row, numbers->n - 1).cells[0];
+  gtk_widget_set_margin_start (label, UNDER_PX);
+  gtk_widget_add_css_class (label, "room-quiet");
 }
 
 void

@@ -11,6 +11,8 @@ void desk_numbers_begin (GtkWidget *numbers);
 /* @said: the row as it is said; @more may be NULL. */
 void desk_numbers_add (GtkWidget *numbers, const char *label, const char *value, const char *more,
                        const char *said);
+/* The row that was added last belongs to the one above it. */
+void desk_numbers_under (GtkWidget *grid);
 void desk_numbers_end (GtkWidget *numbers);
 /* A row as it is said. Owned by the caller. */
 char *desk_numbers_said (const char *label, const char *value, const char *more);

@@ -290,6 +290,7 @@ static const char *const loads[TRN_N_LOADS_TEXTS] = {
   [TRN_LOADS_NO_COG] = N_ ("Not known: the plan leaves out cog, so the weight has no place."),
   [TRN_LOADS_FOUND] = N_ ("found, up to"),
   [TRN_LOADS_FOUND_IN_PART] = N_ ("found in part, up to"),
+  [TRN_LOADS_FOUND_THAT] = N_ ("found"),
   [TRN_LOADS_AT_REST] = N_ ("Of this moment as drawn, without tolerances, at rest; capacity and "
                             "ground with the dynamic factor. What holds over a move the findings "
                             "say."),

@@ -46,7 +46,8 @@ typedef enum
   TRN_LOADS_NO_COG,
   TRN_LOADS_FOUND, /* the greatest by the checks, which count more than the drawn moment */
   TRN_LOADS_FOUND_IN_PART,
-  TRN_LOADS_AT_REST, /* what the numbers are */
+  TRN_LOADS_FOUND_THAT, /* before a word instead of a number, as that a support lifts off */
+  TRN_LOADS_AT_REST,    /* what the numbers are */
   TRN_LOADS_DYNAMIC,
   TRN_N_LOADS_TEXTS,
 } TrnLoadsText;
