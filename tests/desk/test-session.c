@@ -477,6 +477,39 @@ test_reload_finding (Fixture *fixture, gconstpointer name)
   g_assert_true (desk_session_get_finding (session) == desk_session_worst (session, 1, -1, NULL));
 }
 
+/* What is found of the wind is of all moves, told with the one in which it is greatest: it is found
+ * again where that has become another one. */
+static void
+test_reload_wind (Fixture *fixture, gconstpointer name)
+{
+  DeskSession *session = fixture->session;
+  DeskDocument *document = desk_session_get_document (session);
+  g_autofree char *text = test_plan_text (name);
+  g_autofree char *windy = test_replace (
+      text, "\"version\": 1,", "\"version\": 1, \"wind\": {\"speed\": 5, \"drag\": 1.2},");
+  g_object_unref (test_write (fixture->folder, "crane-beside-rack.trunnion", windy));
+  desk_document_reload (document);
+  test_wait (test_document_is_done (document));
+  test_wait (is_checked (session));
+  GArray *findings = desk_check_get_lift (desk_session_get_check (session), 0)->findings;
+  TrnFinding *wind = NULL;
+  for (guint i = 0; i < findings->len; i++)
+    if (g_array_index (findings, TrnFinding, i).check == TRN_CHECK_WIND)
+      wind = &g_array_index (findings, TrnFinding, i);
+  g_assert_nonnull (wind);
+  g_autofree char *item = g_strdup (wind->item), *body = g_strdup (wind->body);
+  wind->move = wind->move == 0 ? 1 : 0;
+  desk_session_set_finding (session, wind, FALSE);
+  desk_document_reload (document);
+  test_wait (test_document_is_done (document));
+  test_wait (is_checked (session));
+  const TrnFinding *again = desk_session_get_finding (session);
+  g_assert_nonnull (again);
+  g_assert_cmpint (again->check, ==, TRN_CHECK_WIND);
+  g_assert_cmpstr (again->item, ==, item);
+  g_assert_cmpstr (again->body, ==, body);
+}
+
 /* On a move nothing of the load is cut away: 2 m high, it is hoisted by 4 m. What is cut away
  * beside it stays so. */
 static void
@@ -642,6 +675,7 @@ main (int argc, char **argv)
     { "/session/answer-in-flight", "changes", test_answer_in_flight },
     { "/session/reload", "changes", test_reload },
     { "/session/reload-finding", "changes", test_reload_finding },
+    { "/session/reload-wind", "crane-beside-rack", test_reload_wind },
     { "/session/move-uncovered", "changes", test_move_uncovered },
     { "/session/turns-faulty", "between-the-ends", test_turns_faulty },
     { "/session/put-right", "changes", test_put_right },
