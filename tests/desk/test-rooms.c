@@ -508,13 +508,13 @@ test_units_and_style (void)
   desk_session_set_dark (rooms->session, TRUE);
   desk_session_tell_view_changed (rooms->session);
   test_idle (0.1);
-  /* 9.5 m are 374.016 in: 31′ 2″ to the nearest sixteenth. */
-  g_assert_nonnull (find_label (rooms->sequence, "Hoist 31′ 2″", FALSE));
+  /* 10.6 m are 417.323 in: 34′ 9 5/16″ to the nearest sixteenth. */
+  g_assert_nonnull (find_label (rooms->sequence, "Hoist 34′ 9 5/16″", FALSE));
   trn_words_set_units (usual);
   desk_session_set_dark (rooms->session, FALSE);
   desk_session_tell_view_changed (rooms->session);
   test_idle (0.1);
-  g_assert_nonnull (find_label (rooms->sequence, "Hoist 9.5 m", FALSE));
+  g_assert_nonnull (find_label (rooms->sequence, "Hoist 10.6 m", FALSE));
 }
 
 /* A check that was stopped says so, and what it did not come to is not checked. */

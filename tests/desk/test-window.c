@@ -37,7 +37,7 @@ test_start_page (Fixture *fixture, gconstpointer name)
   test_wait (is_checked (fixture));
   const char *headline = desk_window_get_headline (fixture->window);
   g_assert_nonnull (strstr (headline, "1 finding does not meet what is set"));
-  g_assert_nonnull (strstr (headline, "not checked: capacity"));
+  g_assert_nonnull (strstr (headline, "not checked: wind"));
   /* The worst is looked at first. */
   const TrnFinding *finding = desk_session_get_finding (fixture->session);
   g_assert_nonnull (finding);
