@@ -15,6 +15,8 @@
 
 /* A direction that is less level than this says nothing of a heading. */
 #define LEVEL 1e-3
+/* What a hook bears is told to within more than that. */
+#define LEAST_PUSH_KG 1e-3
 
 typedef struct
 {
@@ -42,6 +44,14 @@ add_row (GArray *rows, char *label, char *value, char *more)
 {
   DeskForceRow row = { .label = label, .value = value, .more = more };
   g_array_append_val (rows, row);
+}
+
+/* Of the row above it. */
+static void
+add_row_under (GArray *rows, TrnLoadsText label, char *value, char *more)
+{
+  add_row (rows, g_strdup (trn_words_loads (label)), value, more);
+  g_array_index (rows, DeskForceRow, rows->len - 1).is_under = TRUE;
 }
 
 static void
@@ -148,9 +158,8 @@ add_weight (Look *look)
   if (component->mass_factor == 1)
     return;
   GArray *rows = look->view->force_rows;
-  add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_MASS_FACTOR)),
-           trn_words_force (component->mass_factor, TRN_UNIT_NONE, TRUE), NULL);
-  g_array_index (rows, DeskForceRow, rows->len - 1).is_under = TRUE;
+  add_row_under (rows, TRN_LOADS_MASS_FACTOR,
+                 trn_words_force (component->mass_factor, TRN_UNIT_NONE, TRUE), NULL);
 }
 
 static DeskFound
@@ -236,11 +245,7 @@ add_gear_rows (Look *look, guint index)
   double used = desk_forces_utilisation (look->forces, hoist, look->move, look->progress);
   double pressure_pa = desk_forces_pressure_pa (look->forces, hoist, look->move, look->progress);
   if (isfinite (hook_kg))
-    {
-      add_row (rows, g_strdup (trn_words_loads (TRN_LOADS_HOOK_LOAD)), trn_words_weight (hook_kg),
-               trn_words_mass (hook_kg));
-      g_array_index (rows, DeskForceRow, rows->len - 1).is_under = TRUE;
-    }
+    add_row_under (rows, TRN_LOADS_HOOK_LOAD, trn_words_weight (hook_kg), trn_words_mass (hook_kg));
   add_gear_row (look, index, TRN_GAUGE_CAPACITY, TRN_LOADS_CAPACITY, used);
   add_gear_row (look, index, TRN_GAUGE_PRESSURE, TRN_LOADS_GROUND, pressure_pa);
 }
@@ -262,6 +267,8 @@ add_hook (Look *look, guint index)
                  load_kg * TRN_GRAVITY_M_S2, name, value);
       add_row (look->view->force_rows, g_strdup (name), value, trn_words_mass (load_kg));
       add_found (look, look->view->force_rows, index, TRN_GAUGE_LOAD, name);
+      if (load_kg < -LEAST_PUSH_KG)
+        add_row_under (look->view->force_rows, TRN_LOADS_SLACK, g_strdup (""), NULL);
     }
   add_gear_rows (look, index);
 }

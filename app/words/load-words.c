@@ -288,6 +288,7 @@ static const char *const loads[TRN_N_LOADS_TEXTS] = {
   [TRN_LOADS_CAPACITY] = N_ ("Capacity used"),
   [TRN_LOADS_NO_SLINGS] = N_ ("The plan names no slings here."),
   [TRN_LOADS_NO_COG] = N_ ("Not known: the plan leaves out cog, so the weight has no place."),
+  [TRN_LOADS_SLACK] = N_ ("slack: it would have to push"),
   [TRN_LOADS_FOUND] = N_ ("found, up to"),
   [TRN_LOADS_FOUND_IN_PART] = N_ ("found in part, up to"),
   [TRN_LOADS_FOUND_THAT] = N_ ("found"),

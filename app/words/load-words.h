@@ -44,6 +44,7 @@ typedef enum
   TRN_LOADS_CAPACITY,
   TRN_LOADS_NO_SLINGS,
   TRN_LOADS_NO_COG,
+  TRN_LOADS_SLACK, /* of a hook that would have to push */
   TRN_LOADS_FOUND, /* the greatest by the checks, which count more than the drawn moment */
   TRN_LOADS_FOUND_IN_PART,
   TRN_LOADS_FOUND_THAT, /* before a word instead of a number, as that a support lifts off */

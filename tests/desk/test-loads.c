@@ -547,6 +547,31 @@ test_found_fails (void)
   rooms_clear (&rooms);
 }
 
+/* With the centre of gravity beyond its head a column would have to be held down by its tail. */
+static void
+test_slack (void)
+{
+  DeskSession *session = desk_session_new ();
+  g_autoptr (GFile) file = test_demo ("column-tandem");
+  desk_document_open (desk_session_get_document (session), file, 0);
+  test_wait (test_is_settled (session));
+  const TrnScene *scene = desk_session_get_site (session)->scene;
+  const TrnLiftRun *run = &scene->programme->runs[0];
+  g_autofree char *tail = trn_words_hoist (TRUE, NULL);
+  for (guint is_slack = 0; is_slack < 2; is_slack++)
+    {
+      if (is_slack)
+        scene->programme->plan->components[run->lift->component].cog.z = 21;
+      DeskForces *forces = desk_forces_new (scene, 0);
+      g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, NULL, 0);
+      const DeskForceRow *below = row_below (view->force_rows, tail);
+      g_assert_cmpint (strcmp (below->label, "slack: it would have to push") == 0, ==, is_slack);
+      g_assert_cmpint (g_str_has_prefix (below[-1].value, "−"), ==, is_slack);
+      desk_forces_free (forces);
+    }
+  g_object_unref (session);
+}
+
 /* The room looks for it again when the checks tell something, not at every moment. */
 static void
 test_found_kept (void)
@@ -609,6 +634,7 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/loads/found-rows", test_found_rows);
   g_test_add_func ("/desk/loads/found-kept", test_found_kept);
   g_test_add_func ("/desk/loads/found-fails", test_found_fails);
+  g_test_add_func ("/desk/loads/slack", test_slack);
   g_test_add_func ("/desk/loads/closed", test_closed);
   g_test_add_func ("/desk/loads/lists", test_lists);
   g_test_add_func ("/desk/loads/room", test_room);
