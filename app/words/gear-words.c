@@ -122,7 +122,12 @@ static const struct
   { "out-of-level", N_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
                         "hooks can turn the load any way") },
   { "lean", N_ ("Not known: what the load leans by on its hooks has no bound, as where it "
-                "turns over, or its main and tail point come plumb over each other") },
+                "turns over, its main and tail point come plumb over each other, or slings below "
+                "a beam go to one side of its ends") },
+  { "lean/beam",
+    N_ ("Not known: what a load on two hooks leans by below a beam is known only where one plumb "
+        "sling hangs from each end of the beam, or slings to both sides of it; correct the slings "
+        "of the beam, or its points") },
   { "hang", N_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                 "out the length of some of its slings, or they hold it in no stable way") },
   { "tail", N_ ("Not known: on the main hook alone a load does not tilt, it hangs; let the "

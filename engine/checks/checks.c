@@ -79,7 +79,8 @@ says_of_forces (const TrnPlan *plan)
   gboolean says = FALSE;
   for (guint i = 0; i < plan->n_gear; i++)
     says = says || isfinite (plan->gear[i].allowed_pressure_pa) || plan->gear[i].n_capacity > 0
-           || isfinite (plan->gear[i].mass_kg);
+           || isfinite (plan->gear[i].mass_kg) || isfinite (plan->gear[i].slewing_mass_kg)
+           || isfinite (plan->gear[i].boom_mass_kg) || isfinite (plan->gear[i].jib_mass_kg);
   for (guint i = 0; i < plan->n_lifts; i++)
     says = says || says_of_rigging (&plan->lifts[i].rigging.main)
            || says_of_rigging (&plan->lifts[i].rigging.tail);

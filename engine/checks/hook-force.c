@@ -572,15 +572,6 @@ static_enclosure (gconstpointer data, TrnInterval s, TrnInterval *kg)
   return trn_hook_force_static (data, s, kg);
 }
 
-static gboolean
-has_pin (const TrnHoist *hoist)
-{
-  for (guint i = 0; hoist != NULL && i < hoist->n_slings; i++)
-    if (!isnan (hoist->slings[i].shackle.pin.x))
-      return TRUE;
-  return FALSE;
-}
-
 TrnHookForce
 trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
 {
@@ -588,7 +579,7 @@ trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
   TrnHookForce force = { .carried = trn_carried_make (check, move),
                          .hoist = hoist,
                          .is_tail = hoist != NULL && hoist == &lift->rigging.tail,
-                         .leans_rad = has_pin (hoist) ? trn_load_lean_most_rad (check, move) : 0,
+                         .leans_rad = trn_load_lean_most_rad (check, move),
                          .rigging = { .factor = 1, .dynamic = 1 } };
   force.missing = hoist == NULL ? "rigging/main" : trn_hook_rigging (check, hoist, &force.rigging);
   const TrnCarried *carried = &force.carried;

@@ -69,10 +69,10 @@ typedef struct
   TrnCarried carried;
   const TrnHoist *hoist; /* NULL: the plan names no rigging */
   gboolean is_tail;
-  double leans_rad;    /* trn_load_lean_most_rad() where a sling has a pin on the load; else 0 */
-  TrnHookLoad rigging; /* masses of the rigging; load_kg is not set */
-  const char *missing; /* the input without which it is not known, static; NULL */
-  TrnWorst greatest;   /* static, kg, over the move */
+  double leans_rad;            /* trn_load_lean_most_rad() */
+  TrnHookLoad rigging;         /* masses of the rigging; load_kg is not set */
+  const char *missing;         /* the input without which it is not known, static; NULL */
+  TrnWorst greatest;           /* static, kg, over the move */
   const char *missing_dynamic; /* the input without which no dynamic factor is known; NULL */
 } TrnHookForce;
 

@@ -6,12 +6,8 @@
  * the CoG is lower. With v <= 0 it turns over. At one moment e and v are affine in the CoG and e/v,
  * v > 0, is extreme at corners of its box.
  *
- * What it hangs from are its points, as a single leg or a hinge has it. Legs that spread to both
- * sides of the plane hold the load with them as one body that swings about the hook, and a level
- * beam with a leg down to either side swings with it about the hook by the same angle, its legs
- * staying plumb: the load then is held as if by a point as far above its own as the beam hangs
- * below the hook. That lasts until the lean takes a leg past plumb, so only legs count that go
- * aside by TRN_LEAN_SIDE_SHARE of the height, and no lean beyond that angle is covered.
+ * What it hangs from are its points, as a single leg or a hinge has it, or places above or below
+ * them (lean-pivot.c).
  *
  * A tail trolley and a turning frame hold the tail from below on a broad seat or between two
  * cheeks: there it does not lean, and the gear has to bear what would make it. That is told as a
@@ -228,31 +224,11 @@ across (const TrnLiftCheck *check, guint move)
   return keeps ? n : trn_vec3_make (0, 0, 0);
 }
 
-/* How far above its point what @hoist holds the load by counts. */
+/* How far what it hangs from is from its points, at most. */
 static double
-pivot_up (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point)
+away_of (const Question *q)
 {
-  const TrnLiftRun *run = check->run;
-  gboolean is_tail = hoist == &run->lift->rigging.tail;
-  TrnVec3 n = across (check, move);
-  double up_m = INFINITY, left_m = 0, right_m = 0;
-  for (guint i = 0; hoist->given && i < hoist->n_slings; i++)
-    {
-      const TrnSling *sling = &hoist->slings[i];
-      if (sling->to_beam)
-        continue;
-      TrnVec3 way
-          = trn_rotation_apply (&run->motions[move].start.turn, trn_vec3_sub (sling->to, point));
-      double side_m = trn_vec3_dot (way, n);
-      left_m = fmax (left_m, side_m);
-      right_m = fmax (right_m, -side_m);
-      double by_m = sling->from != TRN_SLING_FROM_HOOK ? hoist->beam.below_hook_m
-                    : run->rig != NULL                 ? run->rig->hook_above_m[is_tail].lo
-                                                       : NAN;
-      up_m = fmin (up_m, isnan (by_m) ? 0 : by_m);
-    }
-  return isfinite (up_m) && fmin (left_m, right_m) >= TRN_LEAN_SIDE_SHARE * up_m ? fmax (0, up_m)
-                                                                                 : 0;
+  return fmax (fabs (q->main_up_m), fabs (q->tail_up_m));
 }
 
 static gboolean
@@ -328,7 +304,7 @@ static double
 covered_rad (const Question *q)
 {
   const TrnLiftCheck *check = q->carried->check;
-  const double up_m = fmax (q->main_up_m, q->tail_up_m);
+  const double up_m = away_of (q);
   const Farthest farthest = find_farthest (q);
   const TrnAllowance *allowance = &check->allowances[q->carried->move];
   double leans_m = allowance->lean_m + allowance->cog_box_m;
@@ -336,7 +312,7 @@ covered_rad (const Question *q)
   if (isfinite (leans_m))
     covered_m += leans_m;
   double rad = 2 * asin (fmin (1, covered_m / (2 * (farthest.off_m + up_m))));
-  return up_m > 0 ? fmin (rad, atan (TRN_LEAN_SIDE_SHARE)) : rad;
+  return fmax (q->main_up_m, q->tail_up_m) > 0 ? fmin (rad, atan (TRN_LEAN_SIDE_SHARE)) : rad;
 }
 
 /* ---- the finding ---- */
@@ -462,9 +438,12 @@ ask_two_hooks (const TrnCarried *carried)
 {
   const TrnLift *lift = carried->check->run->lift;
   const TrnHoist *main = &lift->rigging.main, *tail = &lift->rigging.tail;
+  const TrnLiftCheck *check = carried->check;
+  const guint move = carried->move;
+  const TrnVec3 n = across (check, move);
   return (Question){ .carried = carried,
-                     .main_up_m = pivot_up (carried->check, carried->move, main, lift->hook.place),
-                     .tail_up_m = pivot_up (carried->check, carried->move, tail, tail->point) };
+                     .main_up_m = trn_lean_pivot_up (check, move, main, lift->hook.place, n),
+                     .tail_up_m = trn_lean_pivot_up (check, move, tail, tail->point, n) };
 }
 
 /* To within ROUGH_M. */
@@ -484,7 +463,7 @@ trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span)
   TrnHungBetween hung = { .plumb_m = range_over (question, ASK_PLUMB, span).lo,
                           .height_m = trn_interval_size (range_over (question, ASK_HEIGHT, span)),
                           .tail = range_over (question, ASK_SHARE, span),
-                          .up_m = fmax (question.main_up_m, question.tail_up_m) };
+                          .up_m = away_of (&question) };
   for (guint i = 0; i < 2; i++)
     {
       question.from_tail = i == 1;
@@ -527,8 +506,7 @@ trn_load_lean_takes_m (const TrnLiftCheck *check, guint move)
   const TrnCarried carried = trn_carried_make (check, move);
   g_assert (carried.main_holds && carried.tail_holds);
   const Question question = ask_two_hooks (&carried);
-  const double up_m = fmax (question.main_up_m, question.tail_up_m);
-  return trn_chord_m (find_farthest (&question).off_m + up_m, lean_rad);
+  return trn_chord_m (find_farthest (&question).off_m + away_of (&question), lean_rad);
 }
 
 TrnFinding
@@ -551,7 +529,10 @@ trn_load_lean_judge (const TrnLiftCheck *check, guint move)
   if (carried.main_holds)
     {
       question = ask_two_hooks (&carried);
-      judge_two_hooks (&finding, &question);
+      if (!is_held_from_below (check) && isnan (question.main_up_m + question.tail_up_m))
+        finding.missing = "lean/beam";
+      else
+        judge_two_hooks (&finding, &question);
     }
   else
     judge_alone (&finding, &question);

@@ -3,13 +3,10 @@
 #pragma once
 
 #include "hook-force.h"
+#include "lean-pivot.h"
 
 /* The tail must hold in that move. */
 TrnFinding trn_load_lean_judge (const TrnLiftCheck *check, guint move);
-
-/* Legs that spread to both sides hold a load about the hook as long as it leans by no more than the
- * angle of this tangent. */
-#define TRN_LEAN_SIDE_SHARE 0.1
 
 /* What a load that hangs with its tail leans by from how it is drawn, over the move and wherever
  * its CoG is in its box, at most; 0 where its tail is let go or held from below. It may be more

@@ -2,7 +2,7 @@
  * that seen from the load the plumb line goes from the CoG to the hook: it is taken from anywhere
  * in the box of the CoG, along the axes of the load, so that which way the site lies changes
  * nothing. A tilt is guided, and with a tail both hoist lines are plumb as drawn: up is the site's
- * z then.
+ * z then, but for what the load leans by with its tail (load-lean.h), either way.
  *
  * r_i goes from the point of leg i to where the legs meet, S_i = |r_i|, W is what they carry, u is
  * up. Σ T_i r_i/S_i = W u. Since no leg pushes, T_i (r_i·u)/S_i <= W whatever the others do, which
@@ -43,73 +43,13 @@
 #include "attitude.h"
 #include "gravity.h"
 #include "hang.h"
-#include "load-lean.h"
+#include "interval-box.h"
 #include "sling-rating.h"
 #include "swinging.h"
 
-/* The sine from which on a beam may take all of what turns the load about the line between both
- * points, and needs no lean of it: common practice, no source. */
-#define LEAST_SQUARE 0.1
 #define LEGS_MAX 4
 /* What a rotation may be off from a true one, more than a dozen roundings. */
 #define OFF_TURN 1e-14
-
-/* A vector of which each part is within an interval. */
-typedef struct
-{
-  TrnInterval x, y, z;
-} Box;
-
-static Box
-box_of (TrnJet3 a)
-{
-  return (Box){ a.x.v, a.y.v, a.z.v };
-}
-
-static Box
-box_sub (Box a, Box b)
-{
-  return (Box){ trn_interval_sub (a.x, b.x), trn_interval_sub (a.y, b.y),
-                trn_interval_sub (a.z, b.z) };
-}
-
-static Box
-box_scale (Box a, TrnInterval k)
-{
-  return (Box){ trn_interval_mul (a.x, k), trn_interval_mul (a.y, k), trn_interval_mul (a.z, k) };
-}
-
-static TrnInterval
-box_dot (Box a, Box b)
-{
-  return trn_interval_add (
-      trn_interval_add (trn_interval_mul (a.x, b.x), trn_interval_mul (a.y, b.y)),
-      trn_interval_mul (a.z, b.z));
-}
-
-static TrnInterval
-box_length (Box a)
-{
-  TrnInterval square
-      = trn_interval_add (trn_interval_add (trn_interval_square (a.x), trn_interval_square (a.y)),
-                          trn_interval_square (a.z));
-  return trn_interval_sqrt (trn_interval_clip (square, 0, INFINITY));
-}
-
-static TrnInterval
-minor (TrnInterval a, TrnInterval b, TrnInterval c, TrnInterval d)
-{
-  return trn_interval_sub (trn_interval_mul (a, b), trn_interval_mul (c, d));
-}
-
-/* [a b c] = a · (b × c) */
-static TrnInterval
-triple (Box a, Box b, Box c)
-{
-  Box cross
-      = { minor (b.y, c.z, b.z, c.y), minor (b.z, c.x, b.x, c.z), minor (b.x, c.y, b.y, c.x) };
-  return box_dot (a, cross);
-}
 
 /* By its value over @s and by the mean value form (box-share.c). */
 static TrnInterval
@@ -124,41 +64,41 @@ tight (TrnJet over, TrnJet at_middle, TrnInterval s)
 }
 
 /* From the lower end of a sling to its upper one. */
-static Box
+static TrnBox3
 along_sling (const TrnHookForce *force, guint index, TrnInterval s)
 {
   const TrnCarried *carried = &force->carried;
   const TrnRig *rig = carried->check->run->rig;
   TrnJet3 r = trn_hang_sling_way (rig, force->hoist, index, carried->move, s);
   if (s.lo == s.hi)
-    return box_of (r);
+    return trn_box_of (r);
   TrnJet3 middle = trn_hang_sling_way (rig, force->hoist, index, carried->move,
                                        trn_interval_point (trn_interval_middle (s)));
-  return (Box){ tight (r.x, middle.x, s), tight (r.y, middle.y, s), tight (r.z, middle.z, s) };
+  return (TrnBox3){ tight (r.x, middle.x, s), tight (r.y, middle.y, s), tight (r.z, middle.z, s) };
 }
 
 /* The same and its length, once for all that is asked about the sling. */
 static void
-leg_make (const TrnHookForce *force, guint index, TrnInterval s, Box *r, TrnInterval *length)
+leg_make (const TrnHookForce *force, guint index, TrnInterval s, TrnBox3 *r, TrnInterval *length)
 {
   TrnSpanMemo *memo = force->carried.check->memos[force->carried.move];
   guint what = TRN_MEMO_SLING (force->is_tail, index);
   TrnInterval values[4];
   if (!trn_span_memo_get (memo, what, s, values, 4))
     {
-      Box along = along_sling (force, index, s);
-      memcpy (values, (TrnInterval[]){ along.x, along.y, along.z, box_length (along) },
+      TrnBox3 along = along_sling (force, index, s);
+      memcpy (values, (TrnInterval[]){ along.x, along.y, along.z, trn_box_length (along) },
               sizeof values);
       trn_span_memo_put (memo, what, s, values, 4);
     }
-  *r = (Box){ values[0], values[1], values[2] };
+  *r = (TrnBox3){ values[0], values[1], values[2] };
   *length = values[3];
 }
 
 /* ---- which way a pin lies ---- */
 
 /* Along the pin of the leg's shackle, of length 1. */
-static Box
+static TrnBox3
 along_pin (const TrnHookForce *force, guint index, TrnInterval s)
 {
   const TrnCarried *carried = &force->carried;
@@ -183,7 +123,8 @@ along_pin (const TrnHookForce *force, guint index, TrnInterval s)
       n[i] = trn_jet3_sub (trn_hang_point (rig, force->hoist, carried->move, spans[i],
                                            trn_vec3_add (sling->to, pin)),
                            trn_hang_point (rig, force->hoist, carried->move, spans[i], sling->to));
-  return (Box){ tight (n[0].x, n[1].x, s), tight (n[0].y, n[1].y, s), tight (n[0].z, n[1].z, s) };
+  return (TrnBox3){ tight (n[0].x, n[1].x, s), tight (n[0].y, n[1].y, s),
+                    tight (n[0].z, n[1].z, s) };
 }
 
 /* By how much the load may be turned from where its motion has it: a pin that is on it turns with
@@ -226,10 +167,10 @@ counts_as_straight (const TurnedOff *off)
 static gboolean
 aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
 {
-  Box r, n = along_pin (force, index, s);
+  TrnBox3 r, n = along_pin (force, index, s);
   TrnInterval length;
   leg_make (force, index, s, &r, &length);
-  TrnInterval along = trn_interval_mul (box_dot (r, n), trn_interval_inverse (length));
+  TrnInterval along = trn_interval_mul (trn_box_dot (r, n), trn_interval_inverse (length));
   double most = fmin (1, trn_interval_size (along)),
          least = fmin (1, along.lo > 0 ? along.lo : fmax (0, -along.hi));
   const TurnedOff off = turned_off (force);
@@ -260,15 +201,15 @@ is_hanging (const TrnHookForce *force)
 }
 
 /* To the axes of the load in the middle of @s where it hangs; else these are those of the site. */
-static Box
-to_load (const TrnHookForce *force, TrnInterval s, Box a)
+static TrnBox3
+to_load (const TrnHookForce *force, TrnInterval s, TrnBox3 a)
 {
   const TrnCarried *carried = &force->carried;
   if (!is_hanging (force))
     return a;
   const TrnPose pose
       = trn_motion_pose (&carried->check->run->motions[carried->move], trn_interval_middle (s));
-  const double off_m = OFF_TURN * trn_interval_size (box_length (a));
+  const double off_m = OFF_TURN * trn_interval_size (trn_box_length (a));
   TrnInterval turned[3];
   for (guint i = 0; i < 3; i++)
     {
@@ -277,23 +218,25 @@ to_load (const TrnHookForce *force, TrnInterval s, Box a)
                                                       trn_interval_scale (a.z, pose.turn.m[2][i])));
       turned[i] = trn_interval_add (turned[i], (TrnInterval){ -off_m, off_m });
     }
-  return (Box){ turned[0], turned[1], turned[2] };
+  return (TrnBox3){ turned[0], turned[1], turned[2] };
 }
 
 /* From the CoG, anywhere in its box, to the hook; to_load(). */
-static Box
+static TrnBox3
 cog_to_hook (const TrnHookForce *force, TrnInterval s)
 {
   const TrnCarried *carried = &force->carried;
   const TrnRig *rig = carried->check->run->rig;
-  Box hook = box_of (trn_hang_hook (rig, force->hoist, carried->move, s)), ways = hook;
+  TrnBox3 hook = trn_box_of (trn_hang_hook (rig, force->hoist, carried->move, s)), ways = hook;
   for (guint i = 0; i < 8; i++)
     {
-      Box corner = box_of (trn_hang_point (rig, force->hoist, carried->move, s, carried->cog[i]));
-      Box way = to_load (force, s, box_sub (hook, corner));
-      ways = i == 0 ? way
-                    : (Box){ trn_interval_hull (ways.x, way.x), trn_interval_hull (ways.y, way.y),
-                             trn_interval_hull (ways.z, way.z) };
+      TrnBox3 corner
+          = trn_box_of (trn_hang_point (rig, force->hoist, carried->move, s, carried->cog[i]));
+      TrnBox3 way = to_load (force, s, trn_box_sub (hook, corner));
+      ways = i == 0
+                 ? way
+                 : (TrnBox3){ trn_interval_hull (ways.x, way.x), trn_interval_hull (ways.y, way.y),
+                              trn_interval_hull (ways.z, way.z) };
     }
   return ways;
 }
@@ -321,14 +264,84 @@ along_axis (TrnInterval a, TrnInterval b, TrnInterval c)
   return trn_interval_clip (share, -1, 1);
 }
 
-static Box
-up_of (const TrnHookForce *force, TrnInterval s)
+/* ---- with a tail ---- */
+
+/* From the main to the tail point, level. */
+static TrnBox3
+line_over (const TrnHookForce *force, TrnInterval s)
 {
+  const guint move = force->carried.move;
+  const TrnRig *rig = force->carried.check->run->rig;
+  const TrnLift *lift = force->carried.check->run->lift;
+  const TrnVec3 tail = lift->rigging.tail.point;
+  TrnBox3 line
+      = trn_box_sub (trn_box_of (trn_hang_point (rig, force->hoist, move, s, tail)),
+                     trn_box_of (trn_hang_point (rig, force->hoist, move, s, lift->hook.place)));
+  line.z = trn_interval_point (0);
+  return line;
+}
+
+/* Whether what is asked about is off plumb as the load leans, as a sling that goes to it is. */
+static gboolean
+leans (const TrnHookForce *force, const TrnSling *sling)
+{
+  return !is_hanging (force) && !sling->to_beam && force->leans_rad != 0;
+}
+
+/* To axes along that line in the middle of @s and across it, so that which way the site lies
+ * changes nothing. */
+static TrnBox3
+to_line (const TrnHookForce *force, TrnInterval s, TrnBox3 a)
+{
+  const TrnBox3 middle = line_over (force, trn_interval_point (trn_interval_middle (s)));
+  const double x_m = trn_interval_middle (middle.x), y_m = trn_interval_middle (middle.y),
+               level_m = hypot (x_m, y_m), x = level_m > 0 ? x_m / level_m : 1,
+               y = level_m > 0 ? y_m / level_m : 0,
+               off_m = OFF_TURN * trn_interval_size (trn_box_length (a));
+  const TrnInterval off = { -off_m, off_m };
+  return (TrnBox3){
+    trn_interval_add (trn_interval_add (trn_interval_scale (a.x, x), trn_interval_scale (a.y, y)),
+                      off),
+    trn_interval_add (trn_interval_sub (trn_interval_scale (a.y, x), trn_interval_scale (a.x, y)),
+                      off),
+    a.z
+  };
+}
+
+/* Up seen from a load that leans with its tail, to_line(): turned as far, on two hooks across the
+ * line, by the tail alone any way. */
+static TrnBox3
+up_with_tail (const TrnHookForce *force, TrnInterval s)
+{
+  const double aside = sin (force->leans_rad);
+  const TrnInterval off = { -aside, aside }, level = { cos (force->leans_rad), 1 };
+  if (!force->carried.main_holds)
+    return (TrnBox3){ off, off, level };
+  const TrnBox3 line
+      = line_over (force, s),
+      unit = to_line (force, s, trn_box_scale (line, trn_interval_inverse (trn_box_length (line))));
+  return (TrnBox3){ trn_interval_mul (trn_interval_clip (unit.y, -1, 1), off),
+                    trn_interval_mul (trn_interval_clip (unit.x, -1, 1), off), level };
+}
+
+/* ---- which way is up, and along which axes ---- */
+
+static TrnBox3
+to_axes (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnBox3 a)
+{
+  return leans (force, sling) ? to_line (force, s, a) : to_load (force, s, a);
+}
+
+static TrnBox3
+up_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s)
+{
+  if (leans (force, sling))
+    return up_with_tail (force, s);
   if (!is_hanging (force))
-    return (Box){ { 0, 0 }, { 0, 0 }, { 1, 1 } };
-  const Box way = cog_to_hook (force, s);
-  return (Box){ along_axis (way.x, way.y, way.z), along_axis (way.y, way.z, way.x),
-                along_axis (way.z, way.x, way.y) };
+    return (TrnBox3){ { 0, 0 }, { 0, 0 }, { 1, 1 } };
+  const TrnBox3 way = cog_to_hook (force, s);
+  return (TrnBox3){ along_axis (way.x, way.y, way.z), along_axis (way.y, way.z, way.x),
+                    along_axis (way.z, way.x, way.y) };
 }
 
 /* ---- bridles ---- */
@@ -336,17 +349,17 @@ up_of (const TrnHookForce *force, TrnInterval s)
 /* Legs that meet in one point. */
 typedef struct
 {
-  Box r[LEGS_MAX];
+  TrnBox3 r[LEGS_MAX];
   TrnInterval length[LEGS_MAX];
   guint n, self; /* self: the leg that is asked about; beyond LEGS_MAX legs n is only counted */
-  Box up;
+  TrnBox3 up;
   TrnInterval weight_n;
 } Bridle;
 
 static TrnInterval
 sine_of (const Bridle *bridle, guint leg)
 {
-  TrnInterval sine = trn_interval_mul (box_dot (bridle->r[leg], bridle->up),
+  TrnInterval sine = trn_interval_mul (trn_box_dot (bridle->r[leg], bridle->up),
                                        trn_interval_inverse (bridle->length[leg]));
   return trn_interval_clip (sine, -1, 1);
 }
@@ -354,18 +367,18 @@ sine_of (const Bridle *bridle, guint leg)
 static TrnInterval
 two_legs (const Bridle *bridle)
 {
-  const Box *r = bridle->r, *up = &bridle->up;
+  const TrnBox3 *r = bridle->r, *up = &bridle->up;
   guint i = bridle->self, k = 1 - i;
-  Box apart = box_sub (r[i], r[k]);
-  Box e = box_sub (apart, box_scale (*up, box_dot (apart, *up)));
-  TrnInterval d_i = box_dot (r[i], e), d_k = trn_interval_neg (box_dot (r[k], e));
+  TrnBox3 apart = trn_box_sub (r[i], r[k]);
+  TrnBox3 e = trn_box_sub (apart, trn_box_scale (*up, trn_box_dot (apart, *up)));
+  TrnInterval d_i = trn_box_dot (r[i], e), d_k = trn_interval_neg (trn_box_dot (r[k], e));
   if (d_k.lo > 0) /* each once, which encloses it more tightly */
     return trn_interval_div (
         trn_interval_mul (bridle->weight_n, bridle->length[i]),
-        trn_interval_add (box_dot (r[i], *up),
-                          trn_interval_mul (box_dot (r[k], *up), trn_interval_div (d_i, d_k))));
-  TrnInterval below = trn_interval_add (trn_interval_mul (d_k, box_dot (r[i], *up)),
-                                        trn_interval_mul (d_i, box_dot (r[k], *up)));
+        trn_interval_add (trn_box_dot (r[i], *up),
+                          trn_interval_mul (trn_box_dot (r[k], *up), trn_interval_div (d_i, d_k))));
+  TrnInterval below = trn_interval_add (trn_interval_mul (d_k, trn_box_dot (r[i], *up)),
+                                        trn_interval_mul (d_i, trn_box_dot (r[k], *up)));
   return trn_interval_mul (trn_interval_mul (bridle->weight_n, bridle->length[i]),
                            trn_interval_div (d_k, below));
 }
@@ -374,8 +387,9 @@ two_legs (const Bridle *bridle)
 static TrnInterval
 three_legs (const Bridle *bridle, guint i, guint j, guint k)
 {
-  const Box *r = bridle->r;
-  TrnInterval share = trn_interval_div (triple (bridle->up, r[j], r[k]), triple (r[i], r[j], r[k]));
+  const TrnBox3 *r = bridle->r;
+  TrnInterval share = trn_interval_div (trn_box_triple (bridle->up, r[j], r[k]),
+                                        trn_box_triple (r[i], r[j], r[k]));
   return trn_interval_mul (trn_interval_mul (bridle->weight_n, bridle->length[i]), share);
 }
 
@@ -411,10 +425,10 @@ four_legs (const Bridle *bridle, double *greatest)
 static gboolean
 all_pull_aside (const Bridle *bridle)
 {
-  const Box *self = &bridle->r[bridle->self];
-  Box aside = box_sub (*self, box_scale (bridle->up, box_dot (*self, bridle->up)));
+  const TrnBox3 *self = &bridle->r[bridle->self];
+  TrnBox3 aside = trn_box_sub (*self, trn_box_scale (bridle->up, trn_box_dot (*self, bridle->up)));
   for (guint i = 0; i < bridle->n && bridle->n <= LEGS_MAX; i++)
-    if (!(box_dot (bridle->r[i], aside).lo > 1e-9))
+    if (!(trn_box_dot (bridle->r[i], aside).lo > 1e-9))
       return FALSE;
   return bridle->n <= LEGS_MAX;
 }
@@ -450,59 +464,22 @@ bridle_tension (const Bridle *bridle, TrnInterval *tension)
 
 /* ---- what hangs where ---- */
 
-/* a × b, seen from above. */
-static TrnInterval
-cross_level (Box a, Box b)
-{
-  return trn_interval_sub (trn_interval_mul (a.x, b.y), trn_interval_mul (a.y, b.x));
-}
-
-/* Two hooks hold it: a centre of gravity y beside the plumb plane of both turns the load, by W y,
- * about the line between its points, which a beam at an angle to that, of the sine k, takes by
- * W y/(L k) more on one end and less on the other. A load that leans takes part of it, so that it
- * is no more. The nearer the beam is to that line the more a lean of θ has to take: it raises one
- * end of the beam over the other by k L sin θ at most, so that the hook, h above its middle, goes
- * by k h sin θ along it, and an end bears W k h sin θ/L more. What the ends do besides, as 1 − cos
- * θ, the least k that is taken covers. */
+/* Two hooks hold it, and a beam is h below one that bears F, the beam too. Where the load leans by
+ * λ about the line between them, plumb slings raise one end of the beam, L long, over the other by
+ * L sin λ at most, and the hook goes by h tan λ along it: one end bears F h tan λ/L more than half,
+ * and the other less. A load that a trolley or a frame keeps from leaning may still be off by its
+ * tolerance. */
 static double
-sideways_n (const TrnHookForce *force, TrnInterval s)
+sideways_n (const TrnHookForce *force, TrnInterval s, TrnInterval all)
 {
   const TrnCarried *carried = &force->carried;
-  const TrnRig *rig = carried->check->run->rig;
-  const TrnLift *lift = carried->check->run->lift;
-  const guint move = carried->move;
-  TrnJet3 ends[2];
-  TrnInterval factor;
-  if (!carried->has_cog)
-    return 0; /* drawn as plumb below both */
-  trn_hang_beam (rig, force->hoist, move, s, ends);
-  const Box along = box_sub (box_of (ends[1]), box_of (ends[0])),
-            main = box_of (trn_hang_point (rig, force->hoist, move, s, lift->hook.place)),
-            tail = box_of (trn_hang_point (rig, force->hoist, move, s, lift->rigging.tail.point));
-  Box line = box_sub (tail, main);
-  line.z = trn_interval_point (0);
-  const TrnInterval apart_m = box_length (line), square_m2 = cross_level (along, line);
-  const double least_m2 = fmax (0, fmax (square_m2.lo, -square_m2.hi));
-  if (!(apart_m.lo > 0) || !trn_hook_force_factor (force, s, &factor))
-    return INFINITY;
-  const double weight_n = factor.hi * carried->mass_kg * TRN_GRAVITY_M_S2;
   const TrnLiftBeam *beam = &force->hoist->beam;
-  if (least_m2 <= LEAST_SQUARE * beam->length_m * apart_m.hi)
-    {
-      const double lean_rad
-          = trn_load_lean_most_rad (carried->check, move),
-          sine = fmax (LEAST_SQUARE, trn_interval_size (square_m2) / (beam->length_m * apart_m.lo));
-      return isnan (lean_rad)
-                 ? INFINITY
-                 : weight_n * sine * beam->below_hook_m * sin (lean_rad) / beam->length_m;
-    }
-  double most_m2 = 0;
-  for (guint i = 0; i < 8; i++)
-    {
-      const Box cog = box_of (trn_hang_point (rig, force->hoist, move, s, carried->cog[i]));
-      most_m2 = fmax (most_m2, trn_interval_size (cross_level (box_sub (cog, main), line)));
-    }
-  return weight_n * most_m2 / least_m2 * (apart_m.hi / apart_m.lo);
+  const double lean_rad = trn_lift_check_leans (carried->check, carried->move, force->leans_rad);
+  TrnInterval factor;
+  if (!(lean_rad < G_PI / 2) || !trn_hook_force_factor (force, s, &factor))
+    return INFINITY;
+  const double beam_n = factor.hi * force->rigging.beam_kg * TRN_GRAVITY_M_S2;
+  return (trn_interval_size (all) + beam_n) * beam->below_hook_m / beam->length_m * tan (lean_rad);
 }
 
 /* Beside the hook along the beam, as a share of its length: at most. */
@@ -514,9 +491,10 @@ off_middle (const TrnHookForce *force, TrnInterval s)
   const TrnLiftBeam *beam = &force->hoist->beam;
   TrnJet3 ends[2];
   trn_hang_beam (force->carried.check->run->rig, force->hoist, force->carried.move, s, ends);
-  Box along = box_sub (box_of (ends[1]), box_of (ends[0])), way = cog_to_hook (force, s);
+  TrnBox3 along = trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])),
+          way = cog_to_hook (force, s);
   along.z = trn_interval_point (0);
-  return trn_interval_size (box_dot (to_load (force, s, along), way))
+  return trn_interval_size (trn_box_dot (to_load (force, s, along), way))
          / (beam->length_m * beam->length_m);
 }
 
@@ -531,7 +509,7 @@ trn_beam_end_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton)
   *newton = trn_interval_mul (all, (TrnInterval){ 0.5 - off, 0.5 + off });
   if (force->carried.main_holds && force->carried.tail_holds)
     {
-      const double more_n = sideways_n (force, s);
+      const double more_n = sideways_n (force, s, all);
       newton->lo = fmax (fmin (0, all.lo), newton->lo - more_n);
       newton->hi = fmin (fmax (0, all.hi), newton->hi + more_n);
     }
@@ -575,7 +553,7 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
 {
   const TrnHookForce *force = q->force;
   const TrnHoist *hoist = force->hoist;
-  *bridle = (Bridle){ .up = up_of (force, s) };
+  *bridle = (Bridle){ .up = up_of (force, &hoist->slings[q->index], s) };
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       if (!is_of_bridle (hoist, &hoist->slings[q->index], &hoist->slings[i]))
@@ -587,7 +565,7 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
       if (bridle->n < LEGS_MAX || i == q->index)
         {
           leg_make (force, i, s, &bridle->r[place], &bridle->length[place]);
-          bridle->r[place] = to_load (force, s, bridle->r[place]);
+          bridle->r[place] = to_axes (force, &hoist->slings[q->index], s, bridle->r[place]);
         }
       bridle->n++;
     }
@@ -700,5 +678,7 @@ trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces)
     return "beam/slings";
   if (is_hanging (force) && !force->carried.has_cog)
     return "cog";
+  if (isnan (force->leans_rad))
+    return force->carried.has_cog ? "lean" : "cog";
   return trn_rig_missing (rig, force->hoist, TRN_RIG_SLING_LENGTH);
 }

@@ -57,7 +57,8 @@ place_legs (Case *c, GRand *rand)
     }
 }
 
-/* Without a tail the centre of gravity is below the hook, with three legs or more also a little
+/* With a tail the centre of gravity is in the plumb plane through both points, so that nothing
+ * leans. Without one it is below the hook, with three legs or more also a little
  * aside: then these turn the load, and what is up seen from it with it. */
 static void
 place_centre (Case *c, GRand *rand)
@@ -67,7 +68,7 @@ place_centre (Case *c, GRand *rand)
     {
       c->tail = around (out, between (rand, 3, 9), between (rand, -5, 5));
       c->centre = trn_vec3_add (trn_vec3_scale (c->tail, between (rand, 0.1, 0.9)),
-                                around (out + G_PI / 2, between (rand, -0.5, 0.5), -1));
+                                trn_vec3_make (0, 0, -1));
     }
   else
     c->centre = around (out, c->n_legs > 2 ? between (rand, 0, 0.2) : 0, between (rand, -3, -1));

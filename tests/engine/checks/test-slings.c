@@ -448,24 +448,29 @@ test_one_end (void)
   test_run_clear (&run);
 }
 
-/* Two hooks 8 m apart share 1000 kg; the beam of the main one is 2 m long, square to the line
- * between them. With the centre of gravity up to 0.2 m beside that, one end bears 1000 · 0.2/2 kg
- * more than half of 500 kg and the slings. A beam along that line, its hook 2 m above its middle,
- * counts with a tenth of what the lean of the load, atan 0.02/0.1 with 0.02 m, would do to one that
- * is square to it. */
+/* Two hooks 8 m apart share 1000 kg; the beam of the main one is 2 m long and 2 m below its hook,
+ * at an angle to the line between them of which the sine is k. With the centre of gravity up to y
+ * beside that line the load leans until it is plumb below what it hangs from: k² 2 m above its
+ * points on the main hook, 0.98 of it counted, and its point on the tail. The hook goes by 2 m
+ * times the tangent of that along the beam at most, and one end bears as much more of load, slings
+ * and beam, by a leg off plumb by it. The third has its centre of gravity above the line between
+ * the points, where less would turn it over. */
 static void
 test_sideways (void)
 {
-  const struct
+  static const struct
   {
-    const char *ends, *drops[2];
-    double box_m, more_kg;
+    const char *between, *drops[2];
+    double sine, cog_z_m, box_m;
   } cases[] = {
-    { "[[4, -1, 0.2], [4, 1, 0.2]]", { "[4, -1, 0.2]", "[4, 1, 0.2]" }, 0.2, 100 },
-    { "[[3, 0, 0.2], [5, 0, 0.2]]",
-      { "[3, 0, 0.2]", "[5, 0, 0.2]" },
-      0.02,
-      0.1 * 1000 * 0.02 / hypot (0.02, 0.1) },
+    { "[[4, -1, 0.2], [4, 1, 0.2]]", { "[4, -1, 0.2]", "[4, 1, 0.2]" }, 1, 0.1, 0.1 },
+    { "[[3, 0, 0.2], [5, 0, 0.2]]", { "[3, 0, 0.2]", "[5, 0, 0.2]" }, 0, 0.1, 0.01 },
+    { "[[4, -1, 0.2], [4, 1, 0.2]]", { "[4, -1, 0.2]", "[4, 1, 0.2]" }, 1, 0.7, 0.04 },
+    { "[[3.2, -0.6, 0.2], [4.8, 0.6, 0.2]]",
+      { "[3.2, -0.6, 0.2]", "[4.8, 0.6, 0.2]" },
+      0.6,
+      0.1,
+      0.04 },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -478,9 +483,9 @@ test_sideways (void)
           " 'to': %s, 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 'b', 'from': 'beam-b',"
           " 'to': %s, 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}, 'tail': {'point': [-4, 0,"
           " 0.2]}}",
-          cases[i].ends, cases[i].drops[0], cases[i].drops[1]);
-      g_autofree char *unit
-          = g_strdup_printf ("'cog': [0, 0, 0.1], 'cog_box': [0, %g, 0],", cases[i].box_m);
+          cases[i].between, cases[i].drops[0], cases[i].drops[1]);
+      g_autofree char *unit = g_strdup_printf ("'cog': [0, 0, %g], 'cog_box': [0, %g, 0],",
+                                               cases[i].cog_z_m, cases[i].box_m);
       TestGear t = { .gear = GEAR_CRANE (""),
                      .structures = FORCE_SLAB,
                      .more = LOADS,
@@ -490,8 +495,13 @@ test_sideways (void)
                      .rigging = rigging,
                      .moves = WAIT };
       TestRun run = test_gear_run (&t);
-      test_assert_force (sling (&run, "a", "tension")->value, (252 + cases[i].more_kg) * G);
-      test_assert_force (sling (&run, "b", "tension")->value, (252 + cases[i].more_kg) * G);
+      const double k2 = cases[i].sine * cases[i].sine, lean = atan (0.1),
+                   up_m = 0.98 * 2 * k2 * cos (lean) / sqrt (1 - k2 * sin (lean) * sin (lean)),
+                   below_m = (0.2 - cases[i].cog_z_m + up_m / 2) * 8 / hypot (8, up_m),
+                   tangent = cases[i].box_m / below_m,
+                   end_n = (252 + (504 + 100) * (2.0 / 2.0) * tangent) * G;
+      test_assert_force (sling (&run, "a", "tension")->value, end_n / cos (atan (tangent)));
+      test_assert_force (sling (&run, "b", "tension")->value, end_n / cos (atan (tangent)));
       test_run_clear (&run);
     }
 }

@@ -1,0 +1,16 @@
+/* lean-pivot.h: how far above its point what holds a load on two hooks counts, while the load
+ * leans about the line through what it hangs from. */
+#pragma once
+
+#include "lift-check.h"
+
+/* Legs that spread to both sides hold a load about the hook as long as it leans by no more than the
+ * angle of this tangent. */
+#define TRN_LEAN_SIDE_SHARE 0.1
+
+/* @n: level, of length 1 and square to the plumb plane through both points all through the move, or
+ * 0 where that plane turns past the load; @point of the load is where @hoist has its hook over.
+ * Metres above that, below 0 where the load hangs from lower points, at most what it is; NAN where
+ * it is not known, of a beam by slings that splay. */
+double trn_lean_pivot_up (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
+                          TrnVec3 point, TrnVec3 n);
