@@ -268,7 +268,7 @@ test_matrix_other (void)
   g_autofree char *whole = trn_words_table_cell (name, 0, says);
   /* And what was not checked, besides. */
   g_assert_true (g_str_has_prefix (desk_hint_get (cell), whole));
-  g_assert_nonnull (strstr (desk_hint_get (cell) + strlen (whole), "slings"));
+  g_assert_nonnull (strstr (desk_hint_get (cell) + strlen (whole), "swinging"));
   g_assert_true (gtk_widget_grab_focus (tables.matrix));
   for (guint i = 0; i < run->lift->n_moves; i++)
     gtk_widget_child_focus (GTK_WIDGET (grid), GTK_DIR_LEFT);
