@@ -122,12 +122,13 @@ static const struct
   { "out-of-level", N_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
                         "hooks can turn the load any way") },
   { "lean", N_ ("Not known: what the load leans by on its hooks has no bound, as where it "
-                "turns over, its main and tail point come plumb over each other, or slings below "
-                "a beam go to one side of its ends") },
+                "turns over, its main and tail point come plumb over each other, or slings or a "
+                "beam do not hold it firmly enough") },
   { "lean/beam",
-    N_ ("Not known: what a load on two hooks leans by below a beam is known only where one plumb "
-        "sling hangs from each end of the beam, or slings to both sides of it; correct the slings "
-        "of the beam, or its points") },
+    N_ ("Not known: what a load on two hooks leans by is known only where two slings, or a beam, "
+        "lie square to the line of both hooks or along it, three slings or more go all round the "
+        "hook, and slings below a beam are plumb or go to both sides of its ends; correct the "
+        "slings, the beam, or the points of the load") },
   { "hang", N_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                 "out the length of some of its slings, or they hold it in no stable way") },
   { "tail", N_ ("Not known: on the main hook alone a load does not tilt, it hangs; let the "

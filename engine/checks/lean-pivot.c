@@ -1,26 +1,26 @@
-/* A load that leans by φ about the level line u through what it hangs from, n square to it.
+/* A load that leans about the level line u through what it hangs from, n square to it.
  *
  * One leg. Its point.
  *
  * Two legs, from the hook or, below a beam, from its ends. Their triangle turns freely about the
- * line through their points, and hangs plumb. That line, at the angle θ to u, goes up by sin θ sin
- * φ along itself, at the angle ε to the level, sin ε = sin θ sin φ. So the hook, b above it and
- * square to it in its plumb plane, goes by b sin ε along the level way of the line, and by b sin²θ
- * sin φ cos φ/cos ε along n: as if the load hung from a point b sin²θ cos φ/cos ε above the line,
- * which falls with φ and is taken at the greatest that is covered. With n along what goes from one
- * point to the other sin θ is its share of that way, which in a tilt about n stays while the rest
- * of the way only becomes less level: it is taken of the whole way.
+ * line through their points, and hangs plumb. Where that line lies along u, so does the load: it
+ * hangs from its points. Where it is square to u it is turned by the lean as the load is, and the
+ * load hangs from the hook. At any other angle the hook goes along u as well, which changes what
+ * either hook bears: that is not known.
  *
  * A level beam with a plumb leg at either end, or legs to both sides of that end which n does not
- * tell apart, turns with the load: its ends are raised as the points below them are. It is b below
- * the hook, and the angle is its own.
+ * tell apart, turns with the load as those two legs do: its ends are raised as the points below
+ * them are, and the load hangs from as far above its points as the beam is below the hook.
  *
  * A beam with legs to both sides of its ends. The load turns about these ends, above its points,
  * and the beam with it or not: it is taken to hang from its points. Where legs go from a beam to
  * points on one side of its end the load turns about another place, which may be anywhere.
  *
- * Three legs or more from the hook that are in no plane hold the load with them as one body that
- * swings about the hook.
+ * Three legs or more from the hook hold the load with them as one body that swings about the hook,
+ * as long as the hook is over what is between them, seen the way it leans: in each level direction
+ * some point has to be as far from below the hook as TRN_LEAN_SIDE_SHARE of its height. How far the
+ * farthest is changes between two directions by no more than the angle between them times how far
+ * points are away, and so it does while they turn with the load.
  *
  * That lasts until the lean takes a leg past plumb, so only legs count that go aside by
  * TRN_LEAN_SIDE_SHARE of the height, and no lean beyond that angle is covered.
@@ -36,9 +36,16 @@
  * aside brings the pivot down by less than the share that is left. */
 #define PLUMB_SHARE 0.005
 #define KEPT_SHARE 0.98
+/* The sine up to which a way counts as along a line, or square to it: common practice, no source.
+ */
+#define ASKEW_SHARE 0.01
+#define DIRECTIONS 180
+#define MOMENTS 181
 
 /* What rounding leaves of points at one height. */
 #define FLUSH_M 1e-9
+
+static const TrnLeanPivot unknown = { NAN, NAN };
 
 /* Of the legs that hold the load. */
 typedef struct
@@ -85,18 +92,56 @@ legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 p
   return legs;
 }
 
-/* What part of its height above the line from @a to @b of the load a hook counts with. */
-static double
-part_of_height (const TrnLiftCheck *check, guint move, TrnVec3 a, TrnVec3 b, TrnVec3 n)
+/* How the way from @a to @b of the load lies to the line of both hooks. */
+typedef enum
+{
+  ALONG,
+  SQUARE,
+  ASKEW,
+} Way;
+
+static Way
+way_of (const TrnLiftCheck *check, guint move, TrnVec3 a, TrnVec3 b, TrnVec3 n)
 {
   const TrnVec3 way
       = trn_rotation_apply (&check->run->motions[move].start.turn, trn_vec3_sub (b, a));
-  const double length_m = trn_vec3_length (way), along_m = trn_vec3_dot (way, n),
-               lean_rad = atan (TRN_LEAN_SIDE_SHARE);
-  if (length_m == 0)
-    return 0;
-  const double sine = along_m / length_m, off = sine * sin (lean_rad);
-  return sine * sine * cos (lean_rad) / sqrt (1 - off * off);
+  const double length_m = trn_vec3_length (way), side_m = trn_vec3_dot (way, n),
+               rest_m = trn_vec3_length (trn_vec3_add_scaled (way, n, -side_m));
+  return fabs (side_m) <= ASKEW_SHARE * length_m ? ALONG
+         : rest_m <= ASKEW_SHARE * length_m      ? SQUARE
+                                                 : ASKEW;
+}
+
+/* Whether in each level direction some leg goes aside by @least_m from below the hook, at every
+ * moment. */
+static gboolean
+goes_round (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
+            double least_m)
+{
+  const TrnMotion *motion = &check->run->motions[move];
+  const guint n_moments = trn_motion_tilts (motion) ? MOMENTS : 1;
+  const double between_rad
+      = G_PI / DIRECTIONS + (n_moments > 1 ? fabs (motion->angle_rad) / (2 * (n_moments - 1)) : 0);
+  for (guint k = 0; k < n_moments; k++)
+    {
+      const TrnPose pose
+          = trn_motion_pose (motion, n_moments > 1 ? (double)k / (n_moments - 1) : 0);
+      for (guint d = 0; d < DIRECTIONS; d++)
+        {
+          const double x = cos (2 * G_PI * d / DIRECTIONS), y = sin (2 * G_PI * d / DIRECTIONS);
+          double most_m = -INFINITY, away_m = 0;
+          for (guint i = 0; i < hoist->n_slings; i++)
+            {
+              const TrnVec3 way
+                  = trn_rotation_apply (&pose.turn, trn_vec3_sub (hoist->slings[i].to, point));
+              most_m = fmax (most_m, way.x * x + way.y * y);
+              away_m = fmax (away_m, trn_vec3_length (way));
+            }
+          if (!(most_m - between_rad * away_m >= least_m))
+            return FALSE;
+        }
+    }
+  return TRUE;
 }
 
 static gboolean
@@ -107,9 +152,7 @@ are_in_line (const TrnHoist *hoist, const Legs *legs)
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       const TrnVec3 way = trn_vec3_sub (hoist->slings[i].to, legs->first);
-      if (!hoist->slings[i].to_beam
-          && trn_vec3_length (trn_vec3_cross (way, line))
-                 > TRN_LEAN_SIDE_SHARE * length_m * length_m)
+      if (trn_vec3_length (trn_vec3_cross (way, line)) > ASKEW_SHARE * length_m * length_m)
         return FALSE;
     }
   return TRUE;
@@ -144,58 +187,81 @@ below_end (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, guint e
   return below;
 }
 
-static double
-up_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Legs *legs,
-            TrnVec3 n)
+static TrnLeanPivot
+pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Legs *legs,
+               TrnVec3 n)
 {
   const TrnLiftBeam *beam = &hoist->beam;
   const double off_m = PLUMB_SHARE * beam->length_m;
   gboolean is_plumb = TRUE;
   if (legs->of_end[0] == 0 || legs->of_end[1] == 0 || check->run->rig == NULL)
-    return legs->lowest_m;
+    return unknown;
   for (guint i = 0; i < 4; i++)
     {
       const guint end = i / 2;
       const Below below = below_end (check, move, hoist, end, i % 2, n);
       if (!(below.least_m <= off_m && below.most_m >= -off_m)
           || (legs->of_end[end] == 1 && !(below.aside_m <= off_m)))
-        return NAN;
+        return unknown;
       is_plumb = is_plumb && below.least_m >= -off_m && below.most_m <= off_m;
     }
-  const double up_m = KEPT_SHARE * beam->below_hook_m
-                      * part_of_height (check, move, beam->between[0], beam->between[1], n);
-  return is_plumb && fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * up_m
-             ? legs->lowest_m + up_m
-             : legs->lowest_m;
+  const double hook_m = trn_hang_hook_above (check->run->rig, hoist).hi,
+               most_m = fmax (fabs (legs->lowest_m), isnan (hook_m) ? 0 : hook_m);
+  const TrnLeanPivot points = { legs->lowest_m, most_m };
+  if (!is_plumb)
+    return isnan (hook_m) ? unknown : points;
+  switch (way_of (check, move, beam->between[0], beam->between[1], n))
+    {
+    case ALONG:
+      return points;
+    case SQUARE:
+      if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * beam->below_hook_m))
+        return unknown;
+      return (TrnLeanPivot){ legs->lowest_m + KEPT_SHARE * beam->below_hook_m,
+                             fmax (fabs (legs->lowest_m), beam->below_hook_m) };
+    default:
+      return unknown;
+    }
 }
 
-static double
-up_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Legs *legs,
-            TrnVec3 n)
+static TrnLeanPivot
+pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
+               const Legs *legs, TrnVec3 n)
 {
   const TrnLiftRun *run = check->run;
   const gboolean is_tail = hoist == &run->lift->rigging.tail;
-  const double hook_m = run->rig != NULL ? run->rig->hook_above_m[is_tail].lo : NAN;
-  if (!(hook_m > legs->lowest_m)
-      || !(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * hook_m))
-    return legs->lowest_m;
+  const TrnInterval hook
+      = run->rig != NULL ? run->rig->hook_above_m[is_tail] : trn_interval_none ();
+  const double height_m = hook.lo - legs->lowest_m, most_m = fmax (fabs (legs->lowest_m), hook.hi);
+  if (legs->n == 1)
+    return (TrnLeanPivot){ legs->lowest_m, fabs (legs->lowest_m) };
+  if (!(height_m > 0) || isnan (most_m))
+    return unknown;
+  const double least_m = TRN_LEAN_SIDE_SHARE * (hook.hi - legs->lowest_m);
+  if (legs->n > 2 && goes_round (check, move, hoist, point, least_m))
+    return (TrnLeanPivot){ hook.lo, most_m };
   if (legs->n > 2 && !are_in_line (hoist, legs))
-    return hook_m;
-  return legs->lowest_m
-         + (hook_m - legs->lowest_m) * part_of_height (check, move, legs->first, legs->last, n);
+    return unknown;
+  const Way way = way_of (check, move, legs->first, legs->last, n);
+  if (way == ALONG)
+    return (TrnLeanPivot){ legs->lowest_m, most_m };
+  return way == SQUARE && fmin (legs->left_m, legs->right_m) >= least_m
+             ? (TrnLeanPivot){ hook.lo, most_m }
+             : unknown;
 }
 
-double
-trn_lean_pivot_up (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
-                   TrnVec3 n)
+TrnLeanPivot
+trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
+                TrnVec3 n)
 {
+  const TrnLeanPivot at_point = { 0, 0 };
   if (!hoist->given || trn_vec3_length (n) == 0)
-    return 0;
+    return at_point;
   const Legs legs = legs_of (check, move, hoist, point, n);
   if (legs.n == 0)
-    return 0;
+    return at_point;
   if (legs.is_mixed)
-    return legs.lowest_m;
-  return hoist->has_beam ? up_of_beam (check, move, hoist, &legs, n)
-                         : up_of_legs (check, move, hoist, &legs, n);
+    return unknown;
+  return hoist->has_beam ? pivot_of_beam (check, move, hoist, &legs, n)
+                         : pivot_of_legs (check, move, hoist, point, &legs, n);
 }

@@ -8,9 +8,14 @@
  * angle of this tangent. */
 #define TRN_LEAN_SIDE_SHARE 0.1
 
+/* Metres above its points; NAN: not known. */
+typedef struct
+{
+  double up_m;   /* what it counts at most as, below 0 where the load hangs from lower points */
+  double most_m; /* how far that may be from its points, up or down */
+} TrnLeanPivot;
+
 /* @n: level, of length 1 and square to the plumb plane through both points all through the move, or
- * 0 where that plane turns past the load; @point of the load is where @hoist has its hook over.
- * Metres above that, below 0 where the load hangs from lower points, at most what it is; NAN where
- * it is not known, of a beam by slings that splay. */
-double trn_lean_pivot_up (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
-                          TrnVec3 point, TrnVec3 n);
+ * 0 where that plane turns past the load; @point of the load is where @hoist has its hook over. */
+TrnLeanPivot trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
+                             TrnVec3 point, TrnVec3 n);

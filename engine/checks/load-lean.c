@@ -54,6 +54,7 @@ typedef struct
 {
   const TrnCarried *carried;
   double main_up_m, tail_up_m; /* what it hangs from, above its points */
+  double away_m;               /* how far that may be from them */
   Ask ask;
   gboolean from_tail; /* of ASK_WAY and ASK_ABOVE */
   guint corner;
@@ -224,11 +225,11 @@ across (const TrnLiftCheck *check, guint move)
   return keeps ? n : trn_vec3_make (0, 0, 0);
 }
 
-/* How far what it hangs from is from its points, at most. */
-static double
-away_of (const Question *q)
+/* Whether anything but its points holds the load, up to TRN_LEAN_SIDE_SHARE. */
+static gboolean
+holds_by_legs (const Question *q)
 {
-  return fmax (fabs (q->main_up_m), fabs (q->tail_up_m));
+  return fmax (q->main_up_m, q->tail_up_m) > 0;
 }
 
 static gboolean
@@ -304,7 +305,7 @@ static double
 covered_rad (const Question *q)
 {
   const TrnLiftCheck *check = q->carried->check;
-  const double up_m = away_of (q);
+  const double up_m = q->away_m;
   const Farthest farthest = find_farthest (q);
   const TrnAllowance *allowance = &check->allowances[q->carried->move];
   double leans_m = allowance->lean_m + allowance->cog_box_m;
@@ -312,7 +313,7 @@ covered_rad (const Question *q)
   if (isfinite (leans_m))
     covered_m += leans_m;
   double rad = 2 * asin (fmin (1, covered_m / (2 * (farthest.off_m + up_m))));
-  return fmax (q->main_up_m, q->tail_up_m) > 0 ? fmin (rad, atan (TRN_LEAN_SIDE_SHARE)) : rad;
+  return holds_by_legs (q) ? fmin (rad, atan (TRN_LEAN_SIDE_SHARE)) : rad;
 }
 
 /* ---- the finding ---- */
@@ -441,9 +442,12 @@ ask_two_hooks (const TrnCarried *carried)
   const TrnLiftCheck *check = carried->check;
   const guint move = carried->move;
   const TrnVec3 n = across (check, move);
+  const TrnLeanPivot of_main = trn_lean_pivot (check, move, main, lift->hook.place, n),
+                     of_tail = trn_lean_pivot (check, move, tail, tail->point, n);
   return (Question){ .carried = carried,
-                     .main_up_m = trn_lean_pivot_up (check, move, main, lift->hook.place, n),
-                     .tail_up_m = trn_lean_pivot_up (check, move, tail, tail->point, n) };
+                     .main_up_m = of_main.up_m,
+                     .tail_up_m = of_tail.up_m,
+                     .away_m = fmax (of_main.most_m, of_tail.most_m) };
 }
 
 /* To within ROUGH_M. */
@@ -463,7 +467,7 @@ trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span)
   TrnHungBetween hung = { .plumb_m = range_over (question, ASK_PLUMB, span).lo,
                           .height_m = trn_interval_size (range_over (question, ASK_HEIGHT, span)),
                           .tail = range_over (question, ASK_SHARE, span),
-                          .up_m = away_of (&question) };
+                          .up_m = question.away_m };
   for (guint i = 0; i < 2; i++)
     {
       question.from_tail = i == 1;
@@ -494,7 +498,11 @@ trn_load_lean_most_rad (const TrnLiftCheck *check, guint move)
   const TrnExtremes lean = find (question, two ? ASK_LEAN : ASK_SQUARE);
   if (!lean.complete)
     return NAN;
-  return atan (two ? fmax (lean.greatest.hi, -lean.least.lo) : sqrt (fmax (0, lean.greatest.hi)));
+  if (!two)
+    return atan (sqrt (fmax (0, lean.greatest.hi)));
+  const double tangent = fmax (lean.greatest.hi, -lean.least.lo);
+  /* Beyond that what holds it is another. */
+  return holds_by_legs (&question) && tangent > TRN_LEAN_SIDE_SHARE ? NAN : atan (tangent);
 }
 
 double
@@ -506,7 +514,7 @@ trn_load_lean_takes_m (const TrnLiftCheck *check, guint move)
   const TrnCarried carried = trn_carried_make (check, move);
   g_assert (carried.main_holds && carried.tail_holds);
   const Question question = ask_two_hooks (&carried);
-  return trn_chord_m (find_farthest (&question).off_m + away_of (&question), lean_rad);
+  return trn_chord_m (find_farthest (&question).off_m + question.away_m, lean_rad);
 }
 
 TrnFinding

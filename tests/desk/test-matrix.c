@@ -44,7 +44,7 @@ count_hints (DeskGrid *grid, const char *text)
   return n;
 }
 
-/* The gate has no mass, so that its slings are not checked, among others: no move looks as if it
+/* Nothing is known of wind at the gate, nor of how it swings: no move looks as if it
  * met all other checks, and each says what is not known of it. When all are done, they do. */
 static void
 test_matrix_not_checked (void)
@@ -56,7 +56,7 @@ test_matrix_not_checked (void)
   test_wait (desk_grid_get_n_rows (grid) == count_listed (&tables));
   test_idle (0.5);
   g_assert_cmpuint (count_met (grid), ==, 0);
-  g_assert_cmpuint (count_hints (grid, "slings"), ==, desk_grid_get_n_columns (grid));
+  g_assert_cmpuint (count_hints (grid, "swinging"), ==, desk_grid_get_n_columns (grid));
   ((TrnFindings *)desk_check_get_findings (check))->checks_done = TRN_CHECKS_ALL;
   desk_session_tell_view_changed (tables.session);
   test_wait (count_met (grid) > 0);

@@ -7,7 +7,7 @@
 #include "test-force.h"
 #include "test-scale.h"
 
-#define CASES 6
+#define CASES 12
 #define MOMENTS 400
 
 typedef struct
@@ -23,7 +23,7 @@ random_case (void)
                  .tail_up = g_test_rand_double_range (-0.5, 1),
                  .cog_along = g_test_rand_double_range (2, 5),
                  .cog_up = g_test_rand_double_range (-0.3, 0.3),
-                 .box = g_test_rand_double_range (0, 0.2),
+                 .box = g_test_rand_double_range (0, 0.1),
                  .tilt_deg = g_test_rand_double_range (10, 70),
                  .spread = g_test_rand_double_range (0.3, 1),
                  .above = g_test_rand_double_range (0.7, 3) };
@@ -40,11 +40,10 @@ run_case (const Case *c)
       " 1]}, 'at': {'position': [9, -4, 30], 'turn': [%.17g, 0, 0]}}], 'programme': [{'lift': "
       "'one',"
       " 'component': 'unit', 'hook_point': [0, 0, 0], 'rigging': {'main': {'hook_above': %.17g,"
-      " 'block': {'diameter': 0.4, 'height': 0.5, 'mass': 100}, 'slings': [{'id': 'n', 'to': [0.2,"
-      " %.17g, 0], 'diameter': 0.02, 'mass': 5, 'wll': 9000}, {'id': 's', 'to': [0.2, -%.17g, 0],"
-      " 'diameter': 0.02, 'mass': 5, 'wll': 9000}, {'id': 'w', 'to': [-0.6, 0, 0], 'diameter': "
-      "0.02,"
-      " 'mass': 5, 'wll': 9000}]}, 'tail': {'point': [%.17g, 0, %.17g]}}, 'moves': [{'do': 'tilt',"
+      " 'block': {'diameter': 0.4, 'height': 0.5, 'mass': 100}, 'slings': [{'id': 'n', 'to': [0,"
+      " %.17g, 0], 'diameter': 0.02, 'mass': 5, 'wll': 9000}, {'id': 's', 'to': [0, -%.17g, 0],"
+      " 'diameter': 0.02, 'mass': 5, 'wll': 9000}]}, 'tail': {'point': [%.17g, 0, %.17g]}}, "
+      "'moves': [{'do': 'tilt',"
       " 'by': %.17g, 'axis': %.17g, 'guide': 'head-plumb', 'head': [0, 0, 0], 'tail': [%.17g, 0,"
       " %.17g], 'seconds': 90}]}]}",
       FORCE_SLAB, FORCE_LOADS, c->cog_along, c->cog_up, c->box, c->box, c->box, c->heading_deg,
@@ -55,7 +54,7 @@ run_case (const Case *c)
 
 typedef struct
 {
-  double tail, main, tension[3], least_push;
+  double tail, main, tension[2];
 } Greatest;
 
 /* Where a moment has the points and the corners of the box. */
@@ -87,8 +86,9 @@ level_along (const Places *p)
   return trn_vec3_unit (u);
 }
 
-/* What the load leans by about the line from the hook, which three legs hold it about, to the tail
- * point: the greatest tangent of all corners; below 0 where one is above that line. */
+/* What the load leans by about the line from the hook, which legs square to that line hold it
+ * about, to the tail point: the greatest tangent of all corners; below 0 where one is above that
+ * line. */
 static double
 lean_at (const Places *p, double above)
 {
@@ -122,19 +122,14 @@ add_moment (const Places *p, const Case *c, double lean_rad, Greatest *greatest)
   greatest->main = fmax (greatest->main, range.main_greatest);
   TrnVec3 hook = trn_vec3_add (main, trn_vec3_make (0, 0, c->above));
   const TrnRotation lean = trn_rotation_make (level_along (p), lean_rad);
-  TrnVec3 points[3] = { trn_pose_apply (&p->pose, trn_vec3_make (0.2, c->spread, 0)),
-                        trn_pose_apply (&p->pose, trn_vec3_make (0.2, -c->spread, 0)),
-                        trn_pose_apply (&p->pose, trn_vec3_make (-0.6, 0, 0)) };
-  for (guint i = 0; i < 3; i++)
+  TrnVec3 points[2] = { trn_pose_apply (&p->pose, trn_vec3_make (0, c->spread, 0)),
+                        trn_pose_apply (&p->pose, trn_vec3_make (0, -c->spread, 0)) };
+  for (guint i = 0; i < 2; i++)
     points[i] = trn_vec3_add (hook, trn_rotation_apply (&lean, trn_vec3_sub (points[i], hook)));
-  double weight = (fmin (1, range.main_greatest) * 1000 + 15) * 1.2 * G;
-  TrnSlingForces forces = trn_sling_solve (hook, points, 3, hook, weight);
-  for (guint i = 0; i < 3; i++)
-    /* Two of three are counted on. */
-    greatest->tension[i] = fmax (
-        greatest->tension[i], fmax (forces.tension_n[i], weight / 2 / sin (forces.angle_rad[i])));
-  for (guint i = 0; i < 3; i++)
-    greatest->least_push = fmin (greatest->least_push, forces.tension_n[i]);
+  double weight = (fmin (1, range.main_greatest) * 1000 + 10) * 1.2 * G;
+  TrnSlingForces forces = trn_sling_solve (hook, points, 2, hook, weight);
+  for (guint i = 0; i < 2; i++)
+    greatest->tension[i] = fmax (greatest->tension[i], forces.tension_n[i]);
 }
 
 /* @more: what the enclosure may have besides, as a share. */
@@ -144,7 +139,8 @@ assert_bound (double found, double met, double more)
   test_assert_between (found, met, 1e-9 * met, (3e-3 + more) * met);
 }
 
-/* The greatest over all moments; NAN where it turns over at one. */
+/* The greatest over all moments; NAN where it turns over at one, or leans by more than legs hold.
+ */
 static double
 most_lean (const TestRun *run, const Case *c)
 {
@@ -157,18 +153,19 @@ most_lean (const TestRun *run, const Case *c)
         return NAN;
       most = fmax (most, tangent);
     }
-  return atan (most);
+  return most <= 0.1 ? atan (most) : NAN;
 }
 
 static void
 test_up_endings (void)
 {
-  static const char *const slings[] = { "n", "s", "w" };
+  static const char *const slings[] = { "n", "s" };
+  guint n_known = 0;
   for (guint i = 0; i < test_scaled (CASES); i++)
     {
       Case c = random_case ();
       TestRun run = run_case (&c);
-      Greatest met = { -INFINITY, -INFINITY, { -INFINITY, -INFINITY, -INFINITY }, INFINITY };
+      Greatest met = { -INFINITY, -INFINITY, { -INFINITY, -INFINITY } };
       const double lean_rad = most_lean (&run, &c);
       for (guint k = 0; k <= MOMENTS; k++)
         {
@@ -180,30 +177,21 @@ test_up_endings (void)
       const TrnFinding *main = test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "main");
       assert_bound (tail->value, 1000 * met.tail, 0);
       assert_bound (main->value, 1000 * met.main, 0);
-      for (guint k = 0; k < 3; k++)
+      for (guint k = 0; k < 2; k++)
         {
           const TrnFinding *f = test_force (&run, TRN_CHECK_SLINGS, slings[k], "tension");
           if (isnan (lean_rad))
             TEST_UNKNOWN (f, "lean");
-          else if (f->state == TRN_STATE_SLACK)
-            {
-              g_assert_cmpint (f->verdict, ==, TRN_VERDICT_FAIL);
-              g_assert_cmpfloat (met.least_push, <, 1e-6);
-            }
-          else if (met.least_push > 0)
-            /* Of what is up neither its way aside nor that upwards is less than it may be. */
-            assert_bound (f->value, met.tension[k], lean_rad * lean_rad);
-        }
-      if (met.least_push < -1 && !isnan (lean_rad))
-        {
-          guint n_slack = 0;
-          for (guint k = 0; k < 3; k++)
-            n_slack += test_force (&run, TRN_CHECK_SLINGS, slings[k], "tension")->state
-                       == TRN_STATE_SLACK;
-          g_assert_cmpuint (n_slack, >, 0);
+          else
+            /* Ends of the enclosure that do not go together add less than half of what the lean
+             * makes of a leg, and that is twice the lean by how steep the leg is. */
+            assert_bound (f->value, met.tension[k],
+                          lean_rad * hypot (c.above, 1) / fmin (c.spread, 1));
+          n_known += !isnan (lean_rad);
         }
       test_run_clear (&run);
     }
+  g_assert_cmpuint (n_known, >, 0);
 }
 
 int
