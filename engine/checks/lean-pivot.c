@@ -122,21 +122,23 @@ goes_round (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec
   const guint n_moments = trn_motion_tilts (motion) ? MOMENTS : 1;
   const double between_rad
       = G_PI / DIRECTIONS + (n_moments > 1 ? fabs (motion->angle_rad) / (2 * (n_moments - 1)) : 0);
+  g_autofree TrnVec3 *ways = g_new (TrnVec3, hoist->n_slings);
   for (guint k = 0; k < n_moments; k++)
     {
       const TrnPose pose
           = trn_motion_pose (motion, n_moments > 1 ? (double)k / (n_moments - 1) : 0);
+      double away_m = 0;
+      for (guint i = 0; i < hoist->n_slings; i++)
+        {
+          ways[i] = trn_rotation_apply (&pose.turn, trn_vec3_sub (hoist->slings[i].to, point));
+          away_m = fmax (away_m, trn_vec3_length (ways[i]));
+        }
       for (guint d = 0; d < DIRECTIONS; d++)
         {
           const double x = cos (2 * G_PI * d / DIRECTIONS), y = sin (2 * G_PI * d / DIRECTIONS);
-          double most_m = -INFINITY, away_m = 0;
+          double most_m = -INFINITY;
           for (guint i = 0; i < hoist->n_slings; i++)
-            {
-              const TrnVec3 way
-                  = trn_rotation_apply (&pose.turn, trn_vec3_sub (hoist->slings[i].to, point));
-              most_m = fmax (most_m, way.x * x + way.y * y);
-              away_m = fmax (away_m, trn_vec3_length (way));
-            }
+            most_m = fmax (most_m, ways[i].x * x + ways[i].y * y);
           if (!(most_m - between_rad * away_m >= least_m))
             return FALSE;
         }

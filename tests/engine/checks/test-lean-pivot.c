@@ -8,6 +8,10 @@
 #define CASES 60
 #define APART_M 8.0
 #define SCANS 20000
+#define WAIT "{'do': 'wait', 'seconds': 10}"
+#define TILT(by)                                                                                   \
+  "{'do': 'tilt', 'by': " by ", 'axis': 90, 'guide': 'head-plumb', 'head': [4, 0, 2], 'tail': [-4" \
+  ", 0, 2], 'seconds': 90}"
 
 /* The hook is b above the points of two legs, or above a beam, 2 w long, which are at an angle to
  * that line; the centre of gravity y beside the line and d below the points, in the middle. */
@@ -66,7 +70,7 @@ run_case (const Case *c, const char *lug, const char *more)
                  .solid = "{'kind': 'box', 'size': [9, 2, 2]}",
                  .hook = "[4, 0, 2]",
                  .rigging = rigging,
-                 .moves = "{'do': 'wait', 'seconds': 10}" };
+                 .moves = WAIT };
   return test_gear_run (&t);
 }
 
@@ -127,24 +131,31 @@ test_turns_over (void)
 
 /* Two legs 0.3 m apart below a hook 5.5 m above their points, which are 5 m below the hook point:
  * they hold it up to a lean of 0.15/5.5 only. Three of which one edge is 1 cm from below the hook
- * hold it no better; with the hook over their middle they do. */
+ * hold it no better; with the hook over their middle they do, until they are turned up by so much
+ * that it is not. */
 static void
 test_narrow (void)
 {
   static const struct
   {
-    const char *slings;
+    const char *slings, *moves;
     gboolean is_known;
   } cases[] = {
     { "{'id': 'a', 'to': [4, 0.15, -3], 'diameter': 0.02}, {'id': 'b', 'to': [4, -0.15, -3],"
       " 'diameter': 0.02}",
-      FALSE },
+      WAIT, FALSE },
     { "{'id': 'a', 'to': [3.01, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [4.98, -1, 2],"
       " 'diameter': 0.02}, {'id': 'c', 'to': [6, 1, 2], 'diameter': 0.02}",
-      FALSE },
+      WAIT, FALSE },
     { "{'id': 'a', 'to': [3, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [3, -1, 2],"
       " 'diameter': 0.02}, {'id': 'c', 'to': [5, 0, 2], 'diameter': 0.02}",
-      TRUE },
+      WAIT, TRUE },
+    { "{'id': 'a', 'to': [3, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [3, -1, 2],"
+      " 'diameter': 0.02}, {'id': 'c', 'to': [5, 0, 2], 'diameter': 0.02}",
+      TILT ("20"), TRUE },
+    { "{'id': 'a', 'to': [3, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [3, -1, 2],"
+      " 'diameter': 0.02}, {'id': 'c', 'to': [5, 0, 2], 'diameter': 0.02}",
+      TILT ("85"), FALSE },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
@@ -158,7 +169,7 @@ test_narrow (void)
                      .solid = "{'kind': 'box', 'size': [9, 2, 2]}",
                      .hook = "[4, 0, 2]",
                      .rigging = rigging,
-                     .moves = "{'do': 'wait', 'seconds': 10}" };
+                     .moves = cases[i].moves };
       TestRun run = test_gear_run (&t);
       if (cases[i].is_known)
         TEST_PASSES (out_of_plane (&run), TRN_STATE_WITHIN);
