@@ -5,8 +5,9 @@
  * Two legs, from the hook or, below a beam, from its ends. Their triangle turns freely about the
  * line through their points, and hangs plumb. Where that line lies along u, so does the load: it
  * hangs from its points. Where it is square to u it is turned by the lean as the load is, and the
- * load hangs from the hook. At any other angle the hook goes along u as well, which changes what
- * either hook bears: that is not known.
+ * load hangs from the hook; from a point nearer to its centre of gravity, and so no more aside,
+ * where that takes a leg past plumb, for which its points count. At any other angle the hook goes
+ * along u as well, which changes what either hook bears: that is not known.
  *
  * A level beam with a plumb leg at either end, or legs to both sides of that end which n does not
  * tell apart, turns with the load as those two legs do: its ends are raised as the points below
@@ -92,7 +93,8 @@ legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 p
   return legs;
 }
 
-/* How the way from @a to @b of the load lies to the line of both hooks. */
+/* How the way from @a to @b of the load lies to the line of both hooks, seen from above; in a tilt
+ * what is up comes to lie along it. */
 typedef enum
 {
   ALONG,
@@ -105,8 +107,10 @@ way_of (const TrnLiftCheck *check, guint move, TrnVec3 a, TrnVec3 b, TrnVec3 n)
 {
   const TrnVec3 way
       = trn_rotation_apply (&check->run->motions[move].start.turn, trn_vec3_sub (b, a));
+  const TrnVec3 rest = trn_vec3_add_scaled (way, n, -trn_vec3_dot (way, n));
   const double length_m = trn_vec3_length (way), side_m = trn_vec3_dot (way, n),
-               rest_m = trn_vec3_length (trn_vec3_add_scaled (way, n, -side_m));
+               rest_m = trn_motion_tilts (&check->run->motions[move]) ? trn_vec3_length (rest)
+                                                                      : hypot (rest.x, rest.y);
   return fabs (side_m) <= ASKEW_SHARE * length_m ? ALONG
          : rest_m <= ASKEW_SHARE * length_m      ? SQUARE
                                                  : ASKEW;
@@ -209,9 +213,9 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
     }
   const double hook_m = trn_hang_hook_above (check->run->rig, hoist).hi,
                most_m = fmax (fabs (legs->lowest_m), isnan (hook_m) ? 0 : hook_m);
-  const TrnLeanPivot points = { legs->lowest_m, most_m };
+  const TrnLeanPivot points = { legs->lowest_m, fabs (legs->lowest_m) };
   if (!is_plumb)
-    return isnan (hook_m) ? unknown : points;
+    return isnan (hook_m) ? unknown : (TrnLeanPivot){ legs->lowest_m, most_m };
   switch (way_of (check, move, beam->between[0], beam->between[1], n))
     {
     case ALONG:
@@ -235,8 +239,9 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
   const TrnInterval hook
       = run->rig != NULL ? run->rig->hook_above_m[is_tail] : trn_interval_none ();
   const double height_m = hook.lo - legs->lowest_m, most_m = fmax (fabs (legs->lowest_m), hook.hi);
+  const TrnLeanPivot points = { legs->lowest_m, fabs (legs->lowest_m) };
   if (legs->n == 1)
-    return (TrnLeanPivot){ legs->lowest_m, fabs (legs->lowest_m) };
+    return points;
   if (!(height_m > 0) || isnan (most_m))
     return unknown;
   const double least_m = TRN_LEAN_SIDE_SHARE * (hook.hi - legs->lowest_m);
@@ -246,10 +251,11 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
     return unknown;
   const Way way = way_of (check, move, legs->first, legs->last, n);
   if (way == ALONG)
-    return (TrnLeanPivot){ legs->lowest_m, most_m };
-  return way == SQUARE && fmin (legs->left_m, legs->right_m) >= least_m
-             ? (TrnLeanPivot){ hook.lo, most_m }
-             : unknown;
+    return points;
+  if (way == ASKEW)
+    return unknown;
+  return (TrnLeanPivot){ fmin (legs->left_m, legs->right_m) >= least_m ? hook.lo : legs->lowest_m,
+                         most_m };
 }
 
 TrnLeanPivot
