@@ -172,13 +172,12 @@ found_of (const Look *look, guint hoist, TrnGauge quantity)
 static void
 add_under (GArray *rows, TrnGauge quantity, const DeskForceRow *row)
 {
-  DeskForceRow under = *row;
-  under.is_under = TRUE;
-  if (quantity == TRN_GAUGE_TENSION)
-    {
-      under.more = under.value;
-      under.value = g_strdup ("");
-    }
+  const gboolean is_beyond = quantity == TRN_GAUGE_TENSION;
+  const DeskForceRow under = { .label = row->label,
+                               .value = is_beyond ? g_strdup ("") : row->value,
+                               .more = is_beyond ? row->value : row->more,
+                               .said = row->said,
+                               .is_under = TRUE };
   g_array_append_val (rows, under);
 }
 
