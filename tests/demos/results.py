@@ -295,6 +295,21 @@ def check(name, change):
     return run.returncode, run.stdout, run.stderr
 
 
+valid = set()
+
+
+def schema_faults(results):
+    """What the schema says of them, where an earlier case did not have the same finding: a change
+    leaves most as they were, and to hold one against the schema takes longer than to find it."""
+    new = {json.dumps(finding) for lift in results["lifts"] for finding in lift["findings"]} - valid
+    lifts = [{**lift, "findings": [finding for finding in lift["findings"] if json.dumps(finding) in new]}
+             for lift in results["lifts"]]
+    faults = list(schema.iter_errors({**results, "lifts": lifts}))
+    if not faults:
+        valid.update(new)
+    return [f"schema: {fault.json_path}: {fault.message[:200]}" for fault in faults]
+
+
 def faults_of(name, change, expected):
     status, out, err = check(name, change)
     if status != (1 if expected else 0):
@@ -302,7 +317,7 @@ def faults_of(name, change, expected):
     if status > 1:
         return
     results = json.loads(out)
-    yield from (f"schema: {error.json_path}: {error.message[:200]}" for error in schema.iter_errors(results))
+    yield from schema_faults(results)
     found = short_of(results)
     if found != sorted(expected):
         yield f"found {found}"
