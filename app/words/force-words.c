@@ -651,6 +651,8 @@ advice (const TrnFinding *finding)
     case TRN_CHECK_CAPACITY:
       return finding->state == TRN_STATE_OUT_OF_REACH
                  ? _ ("Change the place of the gear or the moves; never extend a table by a guess")
+             : isnan (trn_finding_number (finding, "radius"))
+                 ? _ ("Take larger gear, or let it carry less")
                  : _ ("Shorten the radius, take larger gear, or hang less below its hook");
     case TRN_CHECK_LOAD_SHARE:
       return share_advice (finding);
