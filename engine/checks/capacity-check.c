@@ -36,6 +36,23 @@ radius_over (const Question *q, TrnInterval s, TrnInterval *radius)
   return TRUE;
 }
 
+/* What is beyond a row by rounding alone is on it. */
+static TrnInterval
+flush (const TrnGear *gear, TrnInterval radius)
+{
+  for (guint i = 0; i < gear->n_capacity; i++)
+    {
+      const double row_m = gear->capacity[i].radius_m;
+      const gboolean is_lo = fabs (radius.lo - row_m) <= FLUSH_M,
+                     is_hi = fabs (radius.hi - row_m) <= FLUSH_M;
+      if ((is_lo && is_hi) || (is_lo && radius.lo < row_m))
+        radius.lo = row_m;
+      if ((is_lo && is_hi) || (is_hi && radius.hi > row_m))
+        radius.hi = row_m;
+    }
+  return radius;
+}
+
 static gboolean
 capacity_over (const Question *q, TrnInterval s, double *kg)
 {
@@ -48,11 +65,7 @@ capacity_over (const Question *q, TrnInterval s, double *kg)
     }
   if (!radius_over (q, s, &radius))
     return FALSE;
-  double first = gear->capacity[0].radius_m, last = gear->capacity[gear->n_capacity - 1].radius_m;
-  if (radius.lo < first && radius.lo >= first - FLUSH_M)
-    radius.lo = first;
-  if (radius.hi > last && radius.hi <= last + FLUSH_M)
-    radius.hi = last;
+  radius = flush (gear, radius);
   *kg = trn_capacity_over_kg (gear->capacity, gear->n_capacity, radius);
   return isfinite (*kg);
 }

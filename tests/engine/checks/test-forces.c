@@ -103,6 +103,29 @@ test_capacity (void)
   test_run_clear (&run);
 }
 
+/* All round at 10 m but for rounding, which is on the row there, not in the ones beside it; 10 µm
+ * farther the lesser of the next two rows counts. */
+static void
+test_on_a_row (void)
+{
+  TestGear t = crane_plan ("0");
+  t.gear = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0], 'turn': [17, 0, 0]},"
+           " 'boom': {'foot': [0, 2], 'length': 20, 'section': [0.6, 0.8], 'angle': [30, 80]},"
+           " 'hook_to_tip': 3, 'capacity': {'configuration': 'made up', 'table': [[4, 4000],"
+           " [10, 9000], [16, 5000]]}}";
+  TestRun run = test_gear_run (&t);
+  test_assert_force (test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL)->limit, 9000);
+  test_run_clear (&run);
+  t.at = "[10.00001, 0, 0]";
+  run = test_gear_run (&t);
+  test_assert_force (test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL)->limit, 5000);
+  test_run_clear (&run);
+  t.at = "[9.99999, 0, 0]";
+  run = test_gear_run (&t);
+  test_assert_force (test_force (&run, TRN_CHECK_CAPACITY, "crane", NULL)->limit, 4000);
+  test_run_clear (&run);
+}
+
 /* 0027/ND Rev 11.2, Table 5-1: no row below 3 t. 1300 kg have none, nor has what is stated to be
  * that and may be 5250 kg. */
 static void
@@ -626,6 +649,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/forces/backwards", test_backwards);
   g_test_add_func ("/checks/forces/two-supports", test_two_supports);
   g_test_add_func ("/checks/forces/capacity", test_capacity);
+  g_test_add_func ("/checks/forces/on-a-row", test_on_a_row);
   g_test_add_func ("/checks/forces/dynamic-rule", test_dynamic_rule);
   g_test_add_func ("/checks/forces/published-table", test_published_table);
   g_test_add_func ("/checks/forces/share-properties", test_share_properties);
