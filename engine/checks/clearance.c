@@ -233,8 +233,8 @@ missing_number (const TrnFinding *finding, const TrnLiftCheck *check,
   if (isnan (finding->required_m))
     return question->missing != NULL ? question->missing : "keep_clear";
   const char *missing = trn_pair_missing (check, &question->pair, question->move);
-  if (missing == NULL && isnan (check->tolerance_m[question->move]))
-    missing = trn_lift_check_off_missing (check, question->move);
+  if (missing == NULL)
+    missing = trn_pair_off_missing (check, &question->pair, question->move);
   return missing != NULL ? missing : "tolerance";
 }
 

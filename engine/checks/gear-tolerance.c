@@ -135,3 +135,20 @@ trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move)
   gboolean goes_aside = moves->part == TRN_PART_ROPE || moves->part == TRN_PART_BLOCK;
   return goes_aside ? tip_m + hook_aside (check, moves->hoist, move) : tip_m;
 }
+
+const char *
+trn_gear_tolerance_missing (const TrnLiftCheck *check, guint body, guint move)
+{
+  const TrnRigBody *moves = &check->rig->bodies[body];
+  if (moves->hoist == NULL)
+    return NULL;
+  const gboolean is_held = moves->part == TRN_PART_BEAM || moves->part == TRN_PART_SLING;
+  const guint at = is_held ? move : CLAMP (move, moves->hoist->first_move, moves->hoist->last_move);
+  if (isnan (is_held ? check->tolerance_m[move] + middle_tolerance (check, moves->hoist, move)
+                     : trn_hook_tolerance (check, moves->hoist, at)))
+    return trn_lift_check_off_missing (check, at);
+  const gboolean goes_aside = moves->part == TRN_PART_ROPE || moves->part == TRN_PART_BLOCK;
+  return goes_aside && isnan (hook_aside (check, moves->hoist, move))
+             ? trn_lift_check_off_missing (check, move)
+             : NULL;
+}

@@ -17,3 +17,7 @@ double trn_beam_points_apart (const TrnMotion *motion, const TrnLiftBeam *beam);
 /* A bound on how far they take any point of a body of the rig during that move; NAN where there is
  * none, as beyond reach. Wants check->tolerance_m. */
 double trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move);
+
+/* The input for want of which that is NAN; NULL where it is for none, or for one of what the body
+ * itself is. Static. */
+const char *trn_gear_tolerance_missing (const TrnLiftCheck *check, guint body, guint move);

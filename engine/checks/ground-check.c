@@ -347,6 +347,22 @@ set_off (Question *q)
                    + q->pull_m[1]);
 }
 
+/* For want of what there is none. */
+static const char *
+off_missing (const Question *q)
+{
+  const TrnRig *rig = q->check->rig;
+  const char *missing = NULL;
+  for (guint i = 0; missing == NULL && i < q->n_forces; i++)
+    missing = isnan (q->off_m[i])
+                  ? trn_lift_check_off_missing (q->check, q->move)
+                  : trn_hoist_lines_pull_missing (q->check, q->forces[i].hoist, q->move);
+  for (guint i = 0; missing == NULL && rig != NULL && i < rig->n_bodies; i++)
+    if (rig->bodies[i].place != G_MAXUINT && rig->places[rig->bodies[i].place].gear == q->gear)
+      missing = trn_gear_tolerance_missing (q->check, i, q->move);
+  return missing != NULL ? missing : trn_lift_check_off_missing (q->check, q->move);
+}
+
 /* What of the masses is left out. */
 static const char *
 mass_missing (const Question *q)
@@ -607,7 +623,7 @@ trn_ground_judge (const TrnLiftCheck *check, guint gear, guint move)
     return finding;
   if (!set_off (&q))
     {
-      finding.missing = trn_lift_check_off_missing (check, move);
+      finding.missing = off_missing (&q);
       return finding;
     }
   q.kept = trn_span_memo_new ();

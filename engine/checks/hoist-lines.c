@@ -143,26 +143,50 @@ find_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
   return aside;
 }
 
-/* The tip is H above the base and the rope at θ from plumb: H tan θ. */
-double
-trn_hoist_lines_pull_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+/* The tip is H above the base and the rope at θ from plumb: H tan θ. Returns what is missing where
+ * that is NAN. */
+static const char *
+pull_find (const TrnLiftCheck *check, const TrnHoist *hoist, guint move, double *pull_m)
 {
+  *pull_m = 0;
   if (!trn_hoist_lines_means (check, hoist))
-    return 0;
+    return NULL;
   const Aside aside = find_aside (check, hoist, move);
   const double aside_m = sum_of (&aside);
-  if (aside_m == 0 || isnan (aside_m))
-    return aside_m;
-  if (trn_rig_missing (check->run->rig, hoist, TRN_RIG_TIP_ABOVE_HOOK) != NULL)
-    return NAN;
+  if (aside_m == 0)
+    return NULL;
+  *pull_m = NAN;
+  const char *missing = trn_rig_missing (check->run->rig, hoist, TRN_RIG_TIP_ABOVE_HOOK);
+  if (missing == NULL)
+    missing = aside_missing (check, &aside, move);
+  if (missing != NULL)
+    return missing;
   const TrnExtremes rope
       = trn_hoist_extremes (check, hoist, move, TRN_RIG_TIP_ABOVE_HOOK, 0, WIDTH_M);
   const TrnExtremes tip = trn_hoist_extremes (check, hoist, move, TRN_RIG_TIP_HEIGHT, 0, WIDTH_M);
+  if (!rope.complete || !tip.complete)
+    return "reach";
   const double rope_m = rope.least.lo - aside.tolerance_m - aside.raised_m;
   const double up_m = tip.greatest.hi - trn_hoist_place (check, hoist)->site_from_gear.position.z;
-  if (!rope.complete || !tip.complete || !(aside_m < rope_m))
-    return NAN;
-  return up_m * aside_m / sqrt (rope_m * rope_m - aside_m * aside_m);
+  if (!(aside_m < rope_m))
+    return "tolerance";
+  *pull_m = up_m * aside_m / sqrt (rope_m * rope_m - aside_m * aside_m);
+  return NULL;
+}
+
+double
+trn_hoist_lines_pull_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  double pull_m;
+  (void)pull_find (check, hoist, move, &pull_m);
+  return pull_m;
+}
+
+const char *
+trn_hoist_lines_pull_missing (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
+{
+  double pull_m;
+  return pull_find (check, hoist, move, &pull_m);
 }
 
 TrnFinding

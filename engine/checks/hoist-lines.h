@@ -13,3 +13,6 @@ TrnFinding trn_hoist_lines_judge (const TrnLiftCheck *check, const TrnHoist *hoi
  * that it would weigh at, where its way meets the level of the gear's base: 0 for gear that holds
  * by no rope, or whose rope is plumb; NAN: not known. */
 double trn_hoist_lines_pull_aside (const TrnLiftCheck *check, const TrnHoist *hoist, guint move);
+/* The input for want of which that is not known; NULL: it is. Static. */
+const char *
+trn_hoist_lines_pull_missing (const TrnLiftCheck *check, const TrnHoist *hoist, guint move);

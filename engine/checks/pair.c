@@ -280,3 +280,21 @@ trn_pair_missing (const TrnLiftCheck *check, const TrnPair *pair, guint move)
     missing = missing_of (check, pair->other, move);
   return missing;
 }
+
+static const char *
+off_missing (const TrnLiftCheck *check, guint body, guint move)
+{
+  if (!isnan (allowance_of (check, body, move)))
+    return NULL;
+  return body == TRN_BODY_LOAD ? trn_lift_check_off_missing (check, move)
+                               : trn_gear_tolerance_missing (check, body, move);
+}
+
+const char *
+trn_pair_off_missing (const TrnLiftCheck *check, const TrnPair *pair, guint move)
+{
+  const char *missing = off_missing (check, pair->body, move);
+  if (missing == NULL && !pair->other_stands)
+    missing = off_missing (check, pair->other, move);
+  return missing;
+}

@@ -38,3 +38,5 @@ GArray *trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair
 /* The input of the plan that one of them lacks to have a place throughout that move; "reach" where
  * nothing is left out and a hook is beyond the reach of its boom; NULL where neither is so. */
 const char *trn_pair_missing (const TrnLiftCheck *check, const TrnPair *pair, guint move);
+/* The input for want of which tolerances have no bound there; NULL: none that is known. */
+const char *trn_pair_off_missing (const TrnLiftCheck *check, const TrnPair *pair, guint move);

@@ -242,6 +242,52 @@ test_split_in_two (void)
   test_run_clear (&run);
 }
 
+/* How far wind takes the load in the first move, in which both cranes hold it, depends on the rope
+ * of the second, of which hook_above is left out: so what its boom is off by then is not known for
+ * want of that, nor how far the boom stays off where it was when it let go. */
+static void
+test_cause_after_letting_go (void)
+{
+  TestGear t = { .gear = GEAR_CRANE ("") SECOND,
+                 .structures = "{'id': 'post', 'name': 'Post', 'solid': {'kind': 'box', 'size': "
+                               "[1, 1, 1]}, 'at': {'position': [50, 50, 0]}}",
+                 .more = "'wind': {'speed': 3, 'drag': 1.2},",
+                 .unit = "'cog': [0.2, 0, 1],",
+                 .at = "[10, 0, 0.5]",
+                 .rigging = "{'main': {'gear': 'crane', 'hook_above': 1}, 'tail': {'gear': "
+                            "'second', 'point': [0.8, 0, 2], 'moves': [1, 1]}}",
+                 .moves = UP ", " UP };
+  TestRun run = test_gear_run (&t);
+  for (int move = 0; move < 2; move++)
+    TEST_UNKNOWN (find (&run, TRN_CHECK_CLEARANCE, move, "second/boom", "post"), "hook_above");
+  test_run_clear (&run);
+}
+
+/* The pull of a rope out of plumb goes into the ground as well: without the trolley of a gantry
+ * nobody knows how high up, and it is the trolley that is missing. */
+static void
+test_cause_of_pull (void)
+{
+  TestGear t
+      = { .gear = "{'id': 'tower', 'kind': 'gantry', 'at': {'position': [10, 0, 0]}, 'mass': 4000,"
+                  " 'legs': [{'at': [-4, -5], 'size': [0.5, 0.5], 'height': 20, 'pad': [1, 1]},"
+                  " {'at': [4, -5], 'size': [0.5, 0.5], 'height': 20, 'pad': [1, 1]}, {'at': [-4,"
+                  " 5], 'size': [0.5, 0.5], 'height': 20, 'pad': [1, 1]}, {'at': [4, 5], 'size':"
+                  " [0.5, 0.5], 'height': 20, 'pad': [1, 1]}], 'capacity': {'mass': 2000},"
+                  " 'ground': {'allowed_pressure': 18000, 'source': 'plate test'}}",
+          .structures = "{'id': 'post', 'name': 'Post', 'solid': {'kind': 'box', 'size': "
+                        "[1, 1, 1]}, 'at': {'position': [50, 50, 0]}}",
+          .more = "'loads': {'dynamic': {'factor': 1.2, 'source': 'test'}},",
+          .lift = "'tolerance': {'position': 0.1},",
+          .rigging = "{'main': {'gear': 'tower', 'hook_above': 1, 'block': {'diameter': 0.4, "
+                     "'height': 0.5, 'mass': 200}, 'slings': [{'id': 'leg',"
+                     " 'to': [0, 0, 2], 'diameter': 0.02, 'mass': 50}]}}",
+          .moves = UP };
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (find (&run, TRN_CHECK_GROUND, 0, "tower", NULL), "trolley");
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -254,5 +300,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/let-go/lug-beside-the-mesh", test_lug_beside_the_mesh);
   g_test_add_func ("/checks/let-go/idle-trolley", test_idle_trolley);
   g_test_add_func ("/checks/let-go/split-in-two", test_split_in_two);
+  g_test_add_func ("/checks/let-go/cause-after-letting-go", test_cause_after_letting_go);
+  g_test_add_func ("/checks/let-go/cause-of-pull", test_cause_of_pull);
   return g_test_run ();
 }
