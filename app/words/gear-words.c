@@ -32,6 +32,8 @@ static const struct
   { "ground/allowed_pressure", N_ ("allowed_pressure of the ground of gear %s") },
   { "out_of_plumb", N_ ("out_of_plumb of gear %s") },
   { "capacity", N_ ("capacity of gear %s") },
+  { "wind",
+    N_ ("wind, the speed up to which lifts go on and its drag, though gear has a wind_limit") },
   { "loads/dynamic", N_ ("dynamic of its loads, the dynamic factor or its rule") },
   { "block/mass", N_ ("mass of the hook block in the rigging of this lift") },
   { "beam/mass", N_ ("mass of the beam in the rigging of this lift") },
@@ -112,7 +114,7 @@ static const struct
   { "tolerance", N_ ("Not known: what the tolerances of the lift do to it has no bound") },
   { "cog_box", N_ ("Not known: the centre of gravity can be anywhere in its box, and how far the "
                    "load leans then has no bound") },
-  { "wind",
+  { "wind/far",
     N_ ("Not known: how far the wind of the plan takes the load has no bound: it could lean far or "
         "turn over, or, on two hooks, tolerances and hooks out of level could take its main and "
         "tail point plumb over each other; lift in less wind, and on two hooks hold them more "

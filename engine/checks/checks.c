@@ -87,12 +87,22 @@ says_of_forces (const TrnPlan *plan)
   return says;
 }
 
+/* Whether the plan says how much wind some gear may work in, so that the wind is wanted. */
+static gboolean
+says_of_wind (const TrnPlan *plan)
+{
+  gboolean says = FALSE;
+  for (guint i = 0; i < plan->n_gear; i++)
+    says = says || isfinite (plan->gear[i].wind_limit_m_s);
+  return says;
+}
+
 /* Those of forces: where some mass is lifted by gear or rigging, or the plan says how forces are to
  * be judged, how far hooks are out of level, how the wind blows, what gear, slings or the ground
- * may bear or what gear and rigging weigh, so that a mass is wanted; where there is wind. Where
- * something is lifted or set down of which the centre of gravity is known, that hangs as it has it,
- * or of which forces are asked. Hoist lines are no matter of the mass, nor is how a load hangs on
- * two hooks, which is asked though shares are not (task-list.c). */
+ * may bear or what gear and rigging weigh, so that a mass is wanted; where there is wind, or a
+ * limit of it. Where something is lifted or set down of which the centre of gravity is known, that
+ * hangs as it has it, or of which forces are asked. Hoist lines are no matter of the mass, nor is
+ * how a load hangs on two hooks, which is asked though shares are not (task-list.c). */
 static guint
 checks_of_forces (const TrnPlan *plan)
 {
@@ -122,7 +132,7 @@ checks_of_forces (const TrnPlan *plan)
     checks |= TRN_CHECK_BIT (TRN_CHECK_HOIST_LINES) | TRN_CHECK_BIT (TRN_CHECK_SPEEDS);
   if (plan->loads.ramp.given)
     checks |= TRN_CHECK_BIT (TRN_CHECK_SWINGING);
-  if (plan->wind.given)
+  if (plan->wind.given || says_of_wind (plan))
     checks |= TRN_CHECK_BIT (TRN_CHECK_WIND);
   if (is_seated_with_cog || (is_seated && wants_forces))
     checks |= TRN_CHECK_BIT (TRN_CHECK_RESTING);

@@ -211,7 +211,7 @@ find_case (Case *c)
     return "cog_box";
   const TrnAllowance *allowance = &c->check->allowances[c->move];
   if (isnan (allowance->wind_rad))
-    return allowance->missing != NULL ? allowance->missing : "wind";
+    return allowance->missing != NULL ? allowance->missing : "wind/far";
   c->lean_rad += allowance->wind_rad + trn_swinging_against_rad (c->check, c->move);
   if (isnan (c->lean_rad))
     return allowance->missing;

@@ -553,7 +553,7 @@ trn_wind_aside_find (const TrnLiftCheck *check, guint move, double calm_m, doubl
   c.by_weight = wind->drag * trn_wind_pressure_pa (wind->speed_m_s, wind->air_kg_m3)
                 / (unit->mass_kg * TRN_GRAVITY_M_S2);
   c.shape = measure_shape (check, move, pivot);
-  aside.missing = "wind";
+  aside.missing = "wind/far";
   if (c.held == TRN_ON_ROPE_BOTH)
     find_by_two (&c, &aside);
   else

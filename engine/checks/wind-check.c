@@ -46,6 +46,16 @@ begin (const TrnLiftCheck *check, const char *item, TrnUnit unit)
   return finding;
 }
 
+/* A plan that has a wind_limit and no wind is asked for it. */
+static gboolean
+is_wind_missing (const TrnLiftCheck *check, TrnFinding *finding)
+{
+  if (check->scene->programme->plan->wind.given)
+    return FALSE;
+  finding->missing = "wind";
+  return TRUE;
+}
+
 static void
 set_moment (TrnFinding *finding, const TrnLiftCheck *check, guint move, double s)
 {
@@ -67,7 +77,7 @@ trn_wind_force_judge (const TrnLiftCheck *check)
 {
   const TrnWind *wind = &check->scene->programme->plan->wind;
   TrnFinding finding = begin (check, "force", TRN_UNIT_N);
-  if (trn_progress_is_cancelled (check->options->progress))
+  if (trn_progress_is_cancelled (check->options->progress) || is_wind_missing (check, &finding))
     return finding;
   double area_m2 = trn_sail_area_m2 (check), s;
   const guint move = trn_sail_move (check, &s);
@@ -84,7 +94,7 @@ TrnFinding
 trn_wind_sway_judge (const TrnLiftCheck *check)
 {
   TrnFinding finding = begin (check, "sway", TRN_UNIT_M);
-  if (trn_progress_is_cancelled (check->options->progress))
+  if (trn_progress_is_cancelled (check->options->progress) || is_wind_missing (check, &finding))
     return finding;
   double greatest_m = 0;
   guint worst = 0;
@@ -116,9 +126,9 @@ trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist)
   const TrnComponent *unit = &plan->components[check->run->lift->component];
   TrnFinding finding = begin (check, "speed", TRN_UNIT_M_S);
   finding.body = gear->id;
-  finding.value = plan->wind.speed_m_s;
-  if (trn_progress_is_cancelled (check->options->progress))
+  if (trn_progress_is_cancelled (check->options->progress) || is_wind_missing (check, &finding))
     return finding;
+  finding.value = plan->wind.speed_m_s;
   finding.missing = isnan (gear->wind_limit_m_s) ? "wind_limit"
                     : isnan (unit->mass_kg)      ? "mass"
                                                  : NULL;

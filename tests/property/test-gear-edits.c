@@ -228,6 +228,7 @@ static const struct
 } additions[] = {
   { "column-tandem", "boom", "jib", "{\"length\": 6, \"offset\": 20, \"section\": [0.5, 0.5]}" },
   { "column-tandem", "boom", "park", "[3, 4, 2]" },
+  { "column-tandem", "boom", "wind_limit", "9" },
   { "column-tandem", "boom", "keep_clear_from", "{\"load\": 0.3}" },
   { "column-tandem", "format", "wind",
     "{\"speed\": 5, \"drag\": 1.2, \"air_density\": 1.3, \"source\": \"made up\"}" },

@@ -270,7 +270,7 @@ test_wind_unknown (void)
                        "hook_above");
   assert_wind_unknown ("'wind': {'speed': 100, 'drag': 2}," TOWER,
                        "'solid': {'kind': 'box', 'size': [2, 2, 2]}, 'mass': 1, 'cog': [0, 0, 1],",
-                       CUBE_LIFT, "wind");
+                       CUBE_LIFT, "wind/far");
   const Case c = { .plan = WIND "'gear': [],",
                    .structures = POST,
                    .unit = CUBE,
@@ -323,7 +323,7 @@ test_wind_two_hooks (void)
   double found = wind_on_bar ("0.5", BAR_LIFT ("east", ", 'hook_above': 1"), wait, 0, NULL);
   g_test_message ("%.4f m, at least %.4f m", found, least);
   test_assert_between (found, least, 0, 1.5 * least);
-  wind_on_bar ("1.5", BAR_LIFT ("east", ", 'hook_above': 1"), wait, 0, "wind");
+  wind_on_bar ("1.5", BAR_LIFT ("east", ", 'hook_above': 1"), wait, 0, "wind/far");
   g_assert_cmpfloat (wind_on_bar ("0.5", BAR_LIFT ("cart", ""), wait, 0, NULL), ==, 0);
 }
 
@@ -338,7 +338,7 @@ test_wind_tail_alone (void)
   double found = wind_on_bar ("0.5", lift, waits, 1, NULL);
   g_test_message ("%.4f m, at least %.4f m", found, least);
   test_assert_between (found, least, 0, 1.5 * least);
-  wind_on_bar ("1.6", lift, waits, 1, "wind");
+  wind_on_bar ("1.6", lift, waits, 1, "wind/far");
 }
 
 #define PLATE_LIFT                                                                                 \

@@ -103,7 +103,7 @@ test_fifth (void)
   g_assert_cmpfloat (hook_m, <, 0.1 * CHAIN_M);
   g_assert_null (aside_by_rope (5 * hook_m + 2).missing);
   const TrnWindAside beyond = aside_by_rope (5 * hook_m - 0.2);
-  g_assert_cmpstr (beyond.missing, ==, "wind");
+  g_assert_cmpstr (beyond.missing, ==, "wind/far");
   g_assert_true (isnan (beyond.load_m));
 }
 
