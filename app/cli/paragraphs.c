@@ -66,6 +66,40 @@ print_tail_notes (const TrnLiftFindings *lift, const TrnScene *scene)
     }
 }
 
+/* What is left on the main hook where the tail point comes below the centre of gravity; NAN is the
+ * worst. */
+static gboolean
+is_worse_height (const TrnFinding *a, const TrnFinding *b)
+{
+  const double left_a = trn_finding_number (a, "least-main"),
+               left_b = trn_finding_number (b, "least-main");
+  if (isnan (left_a) != isnan (left_b))
+    return isnan (left_a);
+  return left_a < left_b || (!(left_a > left_b) && a->value < b->value);
+}
+
+/* A tail point below the centre of gravity bears nothing, so that no line of forces tells it; the
+ * worst move of the lift. */
+static void
+print_share_note (const TrnLiftFindings *lift, const TrnScene *scene)
+{
+  const TrnFinding *worst = NULL;
+  for (guint i = 0; i < lift->findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (lift->findings, TrnFinding, i);
+      if (f->verdict != TRN_VERDICT_NOTE || f->check != TRN_CHECK_LOAD_SHARE
+          || g_strcmp0 (f->item, "tail-height") != 0)
+        continue;
+      if (worst == NULL || is_worse_height (f, worst))
+        worst = f;
+    }
+  if (worst == NULL)
+    return;
+  g_autofree char *note = trn_words_table_share_note (scene->programme->plan,
+                                                      &scene->programme->runs[lift->lift], worst);
+  print_wrapped (note);
+}
+
 /* What the plan leaves out of each gear, or of rigging without gear. */
 static void
 print_not_given (const TrnLiftFindings *lift, const TrnScene *scene)
@@ -119,6 +153,7 @@ print_notes (const TrnScene *scene, const TrnFindings *findings)
       for (guint move = 0; move < run->lift->n_moves; move++)
         print_notes_of (&findings->lifts[i], scene->programme->plan, run, move);
       print_tail_notes (&findings->lifts[i], scene);
+      print_share_note (&findings->lifts[i], scene);
       print_not_given (&findings->lifts[i], scene);
       print_no_shackles (&findings->lifts[i], scene);
     }

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "desk-words.h"
+#include "force-words.h"
 #include "gear-words.h"
 
 #define LONGEST_NAME 60
@@ -232,6 +233,23 @@ trn_words_table_tail_notes (const char *crane, const TrnLiftRun *run, const char
   return g_strdup_printf (_ ("Look at: in %s the circle of the tail swing of %s, or its barricade, "
                              "comes closer than what is set to %s."),
                           lift, crane, obstacles);
+}
+
+char *
+trn_words_table_share_note (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding)
+{
+  g_autofree char *lift = trn_words_clean (run->lift->id, LONGEST_NAME);
+  g_autofree char *name = trn_words_obstacle_name (plan, finding, 0);
+  g_autofree char *time = trn_words_table_time (finding);
+  g_autofree char *says = trn_words_force_bare (finding);
+  const double least_kg = trn_finding_number (finding, "least-main");
+  if (!(least_kg > 0))
+    return g_strdup_printf (_ ("Look at: in move %d of %s at %s, %s: %s."), finding->move + 1, lift,
+                            time, name, says);
+  g_autofree char *least = trn_words_force (least_kg, TRN_UNIT_KG, FALSE);
+  return g_strdup_printf (_ ("Look at: in move %d of %s at %s, %s: %s; in this move the main hook "
+                             "keeps at least %s."),
+                          finding->move + 1, lift, time, name, says, least);
 }
 
 char *

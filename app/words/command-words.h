@@ -38,6 +38,10 @@ char *trn_words_table_more (guint n_lines, guint n_clearances);
 char *trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles);
 /* The same of the tail swing of @crane and its barricade. */
 char *trn_words_table_tail_notes (const char *crane, const TrnLiftRun *run, const char *obstacles);
+/* How far the tail point comes below the centre of gravity in that move, a note of the load share,
+ * and what is left on the main hook. */
+char *
+trn_words_table_share_note (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding);
 /* What the plan leaves out of @whose gear, and so was not looked at; @what is a list, fit to be
  * shown. */
 char *trn_words_table_not_given (const char *whose, const TrnLiftRun *run, const char *what);
