@@ -313,6 +313,19 @@ print_forces (const TrnScene *scene, const TrnFindings *findings)
     }
 }
 
+/* By what each lift is judged. */
+static void
+print_sources (const TrnScene *scene, const TrnFindings *findings)
+{
+  for (guint i = 0; i < findings->n_lifts; i++)
+    {
+      const TrnLiftRun *run = &scene->programme->runs[findings->lifts[i].lift];
+      g_autofree char *sources = trn_words_table_sources (run, findings->lifts[i].findings);
+      if (sources != NULL)
+        printf ("\n%s", sources);
+    }
+}
+
 /* A verdict on one lift must not read like one on the plan. */
 static void
 print_lift_alone (const TrnProgramme *programme, const TrnFindings *findings)
@@ -332,5 +345,6 @@ cli_paragraphs_print (const GArray *rows, const TrnScene *scene, const TrnFindin
   print_hoists (scene, findings);
   print_forces (scene, findings);
   print_notes (scene, findings);
+  print_sources (scene, findings);
   print_lift_alone (scene->programme, findings);
 }

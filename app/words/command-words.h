@@ -68,6 +68,10 @@ char *trn_words_table_hoist (const TrnGear *gear, const TrnLiftRun *run, const G
  * of it was looked at. */
 char *trn_words_table_forces (const TrnPlan *plan, const TrnLiftRun *run, const GArray *findings);
 
+/* What the findings of that lift are judged by: of each check its sources and rules, each once.
+ * NULL: none of them names any. */
+char *trn_words_table_sources (const TrnLiftRun *run, const GArray *findings);
+
 /* A sentence over lines, the second and further ones indented by two. */
 char *trn_words_indent (const char *sentence);
 

@@ -53,6 +53,12 @@ check_text (const char *name)
   return name;
 }
 
+const char *
+trn_words_check (TrnCheckKind check)
+{
+  return check_text (trn_check_name (check));
+}
+
 gboolean
 trn_words_is_number_alone (const TrnFinding *finding)
 {
@@ -492,7 +498,7 @@ checked_text (const TrnFindings *findings)
   g_autoptr (GString) list = g_string_new (NULL);
   for (guint check = 0; check < TRN_N_CHECKS && findings->n_lifts > 0; check++)
     if ((findings->checks_done & ~TRN_CHECKS_ALWAYS & TRN_CHECK_BIT (check)) != 0)
-      g_string_append_printf (list, ", %s", check_text (trn_check_name ((TrnCheckKind)check)));
+      g_string_append_printf (list, ", %s", trn_words_check ((TrnCheckKind)check));
   return list->len > 0 ? g_strdup_printf (_ (" Checked: clearances%s."), list->str) : g_strdup ("");
 }
 

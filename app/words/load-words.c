@@ -246,18 +246,53 @@ static const struct
   { TRN_SOURCE_BENDING, N_ ("statics: greatest bending moment along the beam") },
   { TRN_SOURCE_MASSES, N_ ("sum of the masses in the plan") },
   { TRN_SOURCE_MOVES, N_ ("moves of the plan and their seconds") },
+  { TRN_SOURCE_SAIL_AREA, N_ ("wind_limit of the plan for 1.2 m² of sail area times drag a tonne, "
+                              "less for more: common practice of EN 13000") },
 };
+
+/* Rules that a plan chooses by a name of the format. */
+static const struct
+{
+  const char *rule, *words;
+} own_rules[] = {
+  { "29-cfr-1926-751", "29 CFR 1926.751" },
+  { "em-385-1-1", "USACE EM 385-1-1" },
+};
+
+char *
+trn_words_source_name (const TrnFinding *finding, guint longest)
+{
+  for (guint i = 0; i < G_N_ELEMENTS (own_sources); i++)
+    if (strcmp (finding->source, own_sources[i].source) == 0)
+      return g_strdup (_ (own_sources[i].words));
+  g_autofree char *source = trn_words_clean (finding->source, longest);
+  return finding->check == TRN_CHECK_HOOK_LOAD
+             ? g_strdup_printf (_ ("mass of the load: %s"), source)
+             : g_steal_pointer (&source);
+}
+
+char *
+trn_words_rule_name (const TrnFinding *finding, guint longest)
+{
+  g_autofree char *rule = trn_words_clean (finding->rule, longest);
+  for (guint i = 0; i < G_N_ELEMENTS (own_rules); i++)
+    if (strcmp (rule, own_rules[i].rule) == 0)
+      return g_strdup_printf (_ ("critical lifts: %s"), own_rules[i].words);
+  return g_strdup_printf (finding->check == TRN_CHECK_HOOK_LOAD ? _ ("dynamic factor: %s")
+                                                                : _ ("critical lifts: %s"),
+                          rule);
+}
 
 char *
 trn_words_source (const TrnFinding *finding)
 {
   if (finding->source == NULL)
     return NULL;
-  for (guint i = 0; i < G_N_ELEMENTS (own_sources); i++)
-    if (strcmp (finding->source, own_sources[i].source) == 0)
-      return g_strdup_printf (_ ("From: %s"), _ (own_sources[i].words));
-  g_autofree char *source = trn_words_clean (finding->source, LONGEST_NAME);
-  return g_strdup_printf (_ ("From: %s"), source);
+  g_autofree char *source = trn_words_source_name (finding, LONGEST_NAME);
+  if (finding->check != TRN_CHECK_HOOK_LOAD || finding->rule == NULL)
+    return g_strdup_printf (_ ("From: %s"), source);
+  g_autofree char *rule = trn_words_rule_name (finding, LONGEST_NAME);
+  return g_strdup_printf (_ ("From: %s; %s"), source, rule);
 }
 
 char *

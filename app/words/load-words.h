@@ -25,6 +25,10 @@ char *trn_words_numbers (const TrnFinding *finding);
 char *trn_words_utilisation (const TrnFinding *finding);
 /* "From: 0027/ND Rev 11.2, Table 5-1"; NULL where no source is named. */
 char *trn_words_source (const TrnFinding *finding);
+/* The source alone, of a finding that has one, cut at @longest characters (0: never); and the rule
+ * of one that has that. */
+char *trn_words_source_name (const TrnFinding *finding, guint longest);
+char *trn_words_rule_name (const TrnFinding *finding, guint longest);
 
 /* "Hangs 0.8° off as drawn"; NULL where it does not. */
 char *trn_words_hangs_off (double lean_rad);

@@ -1,5 +1,5 @@
-/* paragraph-words.c: what the command line says below its table: faults, what gear has in hand, and
- * what is borne. */
+/* paragraph-words.c: what the command line says below its table: faults, what gear has in hand,
+ * what is borne, and by what it is judged. */
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
@@ -238,6 +238,59 @@ trn_words_table_forces (const TrnPlan *plan, const TrnLiftRun *run, const GArray
   g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
   g_autofree char *heading
       = g_strdup_printf (_ ("What is borne in “%s”, the worst of each:\n"), lift);
+  g_string_prepend (text, heading);
+  return g_string_free (g_steal_pointer (&text), FALSE);
+}
+
+/* ---- by what it is judged ---- */
+
+/* Takes @name. */
+static void
+append_once (GString *line, GHashTable *names, char *name)
+{
+  if (!g_hash_table_add (names, name))
+    return;
+  g_string_append_printf (line, "%s%s", line->len > 0 ? "; " : "", name);
+}
+
+/* Of one check, as a list, rules last; "" where it names none. What gear stands on is a structure,
+ * no source; what is not known was not judged. */
+static char *
+sources_of (TrnCheckKind check, const GArray *findings)
+{
+  g_autoptr (GString) line = g_string_new (NULL);
+  g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  for (guint i = 0; check != TRN_CHECK_FOOTING && i < 2 * findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (findings, TrnFinding, i % findings->len);
+      const gboolean is_rule = i >= findings->len;
+      if (f->check != check || f->verdict == TRN_VERDICT_UNKNOWN
+          || (is_rule ? f->rule : f->source) == NULL)
+        continue;
+      append_once (line, names,
+                   is_rule ? trn_words_rule_name (f, 0) : trn_words_source_name (f, 0));
+    }
+  return g_string_free (g_steal_pointer (&line), FALSE);
+}
+
+char *
+trn_words_table_sources (const TrnLiftRun *run, const GArray *findings)
+{
+  g_autoptr (GString) text = g_string_new (NULL);
+  for (guint check = 0; check < TRN_N_CHECKS; check++)
+    {
+      g_autofree char *sources = sources_of ((TrnCheckKind)check, findings);
+      if (*sources == '\0')
+        continue;
+      g_autofree char *line
+          = g_strdup_printf (_ ("%s: %s"), trn_words_check ((TrnCheckKind)check), sources);
+      g_autofree char *indented = trn_words_indent (line);
+      g_string_append_printf (text, "  %s.\n", indented);
+    }
+  if (text->len == 0)
+    return NULL;
+  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
+  g_autofree char *heading = g_strdup_printf (_ ("Sources of what “%s” is judged by:\n"), lift);
   g_string_prepend (text, heading);
   return g_string_free (g_steal_pointer (&text), FALSE);
 }

@@ -125,6 +125,8 @@ typedef enum
 char *trn_words_headline_short (const TrnFindings *findings, TrnHeadline state, guint n_lifts,
                                 double tight_m);
 
+/* "hook loads": what it looks at, in a list of such; borrowed. */
+const char *trn_words_check (TrnCheckKind check);
 /* "Not checked: headroom, reach": all that is not where @checks are; NULL: nothing. */
 char *trn_words_not_checked_of (guint checks);
 /* "Checked only where the plan names what it takes: headroom, reach, …" */

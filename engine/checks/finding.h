@@ -170,7 +170,8 @@ typedef struct
   double utilisation; /* value as a share of limit */
   GArray *numbers;    /* of TrnFindingNumber; NULL: none; owned */
   const char *source; /* of the distance, of the limit; borrowed; NULL: there is none */
-  const char *rule;   /* capacity: by which it is critical or not; likewise */
+  const char *rule;   /* capacity: by which it is critical or not; hook load: where the dynamic
+                         factor beside it is from; likewise */
 
   /* rigging, of a load that is not held on as it was left: the key of the plan that differs,
    * static; whose it is, borrowed; was and is, where these are names, likewise; NULL: none. */

@@ -32,8 +32,7 @@ add_dynamic (TrnFinding *finding, const TrnHookForce *force)
   if (isnan (kg))
     return;
   const double factor = trn_hook_force_factor_at (force, kg);
-  if (trn_hook_force_dynamic_source (force) != NULL)
-    finding->source = trn_hook_force_dynamic_source (force);
+  finding->rule = trn_hook_force_dynamic_source (force);
   trn_finding_add_number (finding, "dynamic-factor", factor, TRN_UNIT_NONE);
   if (factor > trn_hook_force_factor_at (force, force->greatest.met))
     trn_finding_add_number (finding, "dynamic-load", kg, TRN_UNIT_KG);
@@ -45,7 +44,9 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
   TrnFinding finding = trn_lift_check_finding (check, TRN_CHECK_HOOK_LOAD, (int)move, NULL, NAN);
   finding.body = trn_hoist_body (check, hoist);
   finding.unit = TRN_UNIT_KG;
-  finding.source = TRN_SOURCE_MASSES;
+  const TrnComponent *unit
+      = &check->scene->programme->plan->components[check->run->lift->component];
+  finding.source = unit->mass_source != NULL ? unit->mass_source : TRN_SOURCE_MASSES;
   if (trn_progress_is_cancelled (check->options->progress))
     return finding;
   TrnHookForce force = trn_hook_force_make (check, hoist, move);
@@ -54,8 +55,6 @@ trn_hook_load_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
     force.missing = finding.missing = "mass_source";
   if (force.missing != NULL || !force.greatest.complete)
     return finding;
-  const TrnComponent *unit
-      = &check->scene->programme->plan->components[check->run->lift->component];
   TrnHookLoad rigging = force.rigging;
   finding.value = force.greatest.bound;
   finding.progress = force.greatest.met_s;

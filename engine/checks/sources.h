@@ -12,3 +12,7 @@
 #define TRN_SOURCE_BENDING "statics: greatest bending moment along the beam"
 #define TRN_SOURCE_MASSES "sum of the masses in the plan"
 #define TRN_SOURCE_MOVES "moves of the plan and their seconds"
+/* A limit of wind made less for a load that shows more to the wind. */
+#define TRN_SOURCE_SAIL_AREA                                                                       \
+  "wind_limit of the plan for 1.2 m² of sail area times drag a tonne, less for more: common "     \
+  "practice of EN 13000"

@@ -137,6 +137,7 @@ trn_wind_speed_judge (const TrnLiftCheck *check, const TrnHoist *hoist)
   finding.limit
       = trn_wind_permissible_m_s (gear->wind_limit_m_s, TRN_WIND_REFERENCE_M2_KG, unit->mass_kg,
                                   trn_sail_area_m2 (check), plan->wind.drag);
+  finding.source = finding.limit < gear->wind_limit_m_s ? TRN_SOURCE_SAIL_AREA : TRN_SOURCE_PLAN;
   double s;
   const guint move = trn_sail_move (check, &s);
   finding.time_s = trn_lift_check_time (check, move, s);

@@ -105,6 +105,11 @@ test_borne (void)
   assert_has (out, "(at the radius 15.653 m)");
   assert_has (out, "(sling: tension): Within its working load limit: ");
   assert_has (out, "Mobile crane (ground): Ground pressure within what is allowed: ");
+  assert_has (out, "Sources of what “out” is judged by:");
+  assert_has (out, "hook loads: sum of the masses in the plan; dynamic factor: 0027/ND Rev 11.2, "
+                   "Table 5-1.");
+  assert_has (out, "capacity: the plan; critical lifts: 29 CFR 1926.751.");
+  assert_has (out, "ground pressure: soil report.");
 }
 
 /* Slings that may bear half of what they do, and pads of a quarter of the side: 1/16 of the area.

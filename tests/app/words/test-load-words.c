@@ -62,6 +62,12 @@ test_values (void)
   assert_text (trn_words_value_margin_column (&lifts), "–");
   assert_text (trn_words_source (&f), "From: Chart\357\277\275"
                                       "7");
+  f.check = TRN_CHECK_HOOK_LOAD;
+  f.source = "weighed";
+  assert_text (trn_words_source (&f), "From: mass of the load: weighed");
+  f.rule = "works rule 4";
+  assert_text (trn_words_source (&f), "From: mass of the load: weighed; dynamic factor: works "
+                                      "rule 4");
   TrnFinding angle = { .check = TRN_CHECK_SLINGS,
                        .state = TRN_STATE_WITHIN,
                        .item = "angle",

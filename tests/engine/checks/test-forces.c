@@ -34,7 +34,16 @@ test_hook_load (void)
   test_assert_force (test_number (f, "load"), 1050);
   g_assert_cmpfloat (test_number (f, "mass-factor"), ==, 1.05);
   test_assert_force (test_number (f, "dynamic-factor"), 1.2);
-  g_assert_cmpstr (f->source, ==, "test");
+  g_assert_cmpstr (f->source, ==, "sum of the masses in the plan");
+  g_assert_cmpstr (f->rule, ==, "test");
+  test_run_clear (&run);
+
+  t.unit = "'mass_source': 'weighed',";
+  t.more = "'loads': {'dynamic': {'rule': '0027-nd-11.2-onshore'}},";
+  run = test_gear_run (&t);
+  f = test_force (&run, TRN_CHECK_HOOK_LOAD, "crane", NULL);
+  g_assert_cmpstr (f->source, ==, "weighed");
+  g_assert_cmpstr (f->rule, ==, NULL); /* it has no factor for so small a load */
   test_run_clear (&run);
 
   t.rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4, 'height':"

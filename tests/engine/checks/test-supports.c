@@ -1,4 +1,5 @@
 /* Wind and resting stability by closed forms. */
+#include "sources.h"
 #include "test-force.h"
 #include "wind.h"
 
@@ -28,6 +29,8 @@ test_wind (void)
   const TrnFinding *speed = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "crane", NULL, "speed");
   TEST_FAILS (speed, TRN_STATE_OUTSIDE);
   test_assert_between (speed->limit, 15 * sqrt (1 / area), 0.1 * 6.31, 1e-9);
+  g_assert_cmpstr (speed->source, ==, TRN_SOURCE_SAIL_AREA);
+  g_assert_cmpstr (force->source, ==, "forecast");
   const TrnFinding *sway = test_finding_of (&run, TRN_CHECK_WIND, 0, -1, "load", NULL, "sway");
   test_assert_judged (sway, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
   /* The rope alone: tip 2 + √300 m up, hook 3 m. */
