@@ -230,18 +230,18 @@ find_extremes (const TrnBoxShare *share, TrnInterval s, Extreme extremes[2 * TRN
 }
 
 static void
-include (TrnInterval *range, TrnInterval of_one)
+include (const TrnBoxShare *share, TrnInterval *range, TrnInterval of_one)
 {
   if (!trn_interval_is_value (of_one))
-    of_one = (TrnInterval){ 0, 1 };
+    of_one = (TrnInterval){ share->least, 1 };
   range->lo = fmin (range->lo, of_one.lo);
   range->hi = fmax (range->hi, of_one.hi);
 }
 
 static TrnInterval
-within_0_1 (TrnInterval range)
+within (const TrnBoxShare *share, TrnInterval range)
 {
-  return (TrnInterval){ CLAMP (range.lo, 0, 1), CLAMP (range.hi, 0, 1) };
+  return (TrnInterval){ CLAMP (range.lo, share->least, 1), CLAMP (range.hi, share->least, 1) };
 }
 
 static gboolean
@@ -265,10 +265,10 @@ by_middle (const TrnBoxShare *share, TrnInterval s, const Extreme *extremes)
       TrnInterval mean = trn_interval_add (share_at (&t, &over->corner).v,
                                            trn_interval_mul (over->share.d, step));
       gboolean is_value = trn_slope_is_value (&over->share) && trn_interval_is_value (mean);
-      include (&range,
+      include (share, &range,
                is_value ? trn_interval_clip (over->share.v, mean.lo, mean.hi) : over->share.v);
     }
-  return within_0_1 (range);
+  return within (share, range);
 }
 
 static TrnInterval
@@ -280,11 +280,11 @@ range_at (const TrnBoxShare *share, TrnInterval s, TrnSpanMemo *memo, guint what
   gboolean are_monotonic = TRUE;
   for (guint i = 0; i < n; i++)
     {
-      include (&range, extremes[i].share.v);
+      include (share, &range, extremes[i].share.v);
       are_monotonic = are_monotonic && is_monotonic (&extremes[i].share);
     }
   if (s.lo == s.hi)
-    return within_0_1 (range);
+    return within (share, range);
   if (!are_monotonic)
     return by_middle (share, s, extremes);
   return trn_interval_hull (trn_box_share_tail (share, trn_interval_point (s.lo), memo, what),

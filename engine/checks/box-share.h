@@ -28,6 +28,7 @@ typedef struct
   TrnMotionArm arms[5];    /* from the main point: to the tail point, to the middle of the box, and
                               of length 1 along the axes of the load */
   double half_m[3];        /* of the box */
+  double least;            /* that the tail may have; 0 until it is set */
   TrnShareForm forms[TRN_SHARE_FORMS_MAX];
   guint n_forms;
 } TrnBoxShare;
@@ -37,7 +38,7 @@ typedef struct
 TrnBoxShare trn_box_share_make (const TrnMotion *motion, TrnVec3 main, TrnVec3 tail, TrnVec3 cog,
                                 TrnVec3 cog_box, double turn_rad, const TrnSharePivot pivots[2]);
 
-/* Within 0 and 1: what would have to push carries nothing, and where one line may be plumb over
- * the other each may carry all. @memo keeps it as @what. */
+/* Within @share->least and 1: what would have to push carries nothing, and where one line may be
+ * plumb over the other each may carry all. @memo keeps it as @what. */
 TrnInterval
 trn_box_share_tail (const TrnBoxShare *share, TrnInterval s, TrnSpanMemo *memo, guint what);

@@ -261,6 +261,14 @@ set_out_of_level (TrnCarried *carried, const TrnSharePivot pivots[2])
 
 /* ---- shares ---- */
 
+gboolean
+trn_carried_is_pinned (const TrnCarried *carried)
+{
+  const TrnHoist *tail = &carried->check->run->lift->rigging.tail;
+  const TrnGear *gear = carried->tail_holds ? trn_hoist_gear (carried->check, tail) : NULL;
+  return gear != NULL && gear->kind == TRN_GEAR_TURNING_FRAME;
+}
+
 static void
 make_share (TrnCarried *carried, const TrnComponent *component)
 {
@@ -275,6 +283,8 @@ make_share (TrnCarried *carried, const TrnComponent *component)
   carried->share = trn_box_share_make (&check->run->motions[carried->move], lift->hook.place,
                                        lift->rigging.tail.point, component->cog, component->cog_box,
                                        carried->out_of_level_rad, pivots);
+  if (trn_carried_is_pinned (carried))
+    carried->share.least = -INFINITY;
 }
 
 TrnCarried
@@ -318,20 +328,28 @@ trn_carried_tail_jet (const TrnCarried *carried, guint corner, const TrnShareFor
                                     form->aside_m);
 }
 
-/* Every check of forces asks for the same spans: each is worked out once. */
-gboolean
-trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, TrnInterval *share)
+/* What part of the load the hook carries, over all of the box, as the load leans, and with hooks
+ * out of level where the plan says by how much: what would have to push carries nothing, and where
+ * one point may be plumb over the other each may carry all; beside a tail that is pinned the main
+ * hook may carry more than all. Every check of forces asks for the same spans: each is worked out
+ * once. FALSE where it depends on a CoG that is left out, or has no bound. */
+static gboolean
+share_of (const TrnHookForce *force, TrnInterval s, TrnInterval *share)
 {
+  const TrnCarried *carried = &force->carried;
+  const double more = force->leans_share;
   *share = trn_interval_point (1);
   if (!carried->main_holds || !carried->tail_holds)
     return TRUE;
   if (!carried->has_cog)
     return FALSE;
-  TrnInterval tail = trn_box_share_tail (&carried->share, s, carried->check->memos[carried->move],
-                                         TRN_MEMO_TAIL_SHARE);
-  *share
-      = is_tail ? tail : trn_interval_clip (trn_interval_sub (trn_interval_point (1), tail), 0, 1);
-  return TRUE;
+  const TrnInterval drawn = trn_box_share_tail (
+      &carried->share, s, carried->check->memos[carried->move], TRN_MEMO_TAIL_SHARE);
+  const TrnInterval tail = trn_interval_clip (
+      trn_interval_add (drawn, (TrnInterval){ -more, more }), carried->share.least, 1);
+  *share = force->is_tail ? trn_interval_clip (tail, 0, 1)
+                          : trn_interval_sub (trn_interval_point (1), tail);
+  return trn_interval_is_value (*share) && isfinite (share->hi);
 }
 
 /* ---- rigging ---- */
@@ -443,7 +461,7 @@ gboolean
 trn_hook_force_static (const TrnHookForce *force, TrnInterval s, TrnInterval *kg)
 {
   TrnInterval share;
-  if (force->missing != NULL || !trn_carried_share (&force->carried, force->is_tail, s, &share))
+  if (force->missing != NULL || !share_of (force, s, &share))
     return FALSE;
   *kg = sum_of (share, force->carried.mass_kg, rigging_of (force));
   return TRUE;
@@ -460,8 +478,7 @@ at_rest (const TrnHookForce *force, TrnInterval s, AtRest *rest, TrnInterval *sh
 {
   const TrnCarried *carried = &force->carried;
   const double rigging_kg = rigging_of (force);
-  if (force->missing_dynamic != NULL || force->missing != NULL
-      || !trn_carried_share (carried, force->is_tail, s, share))
+  if (force->missing_dynamic != NULL || force->missing != NULL || !share_of (force, s, share))
     return FALSE;
   *rest = (AtRest){ sum_of (*share, carried->stated_kg, rigging_kg),
                     sum_of (*share, carried->mass_kg, rigging_kg) };
@@ -581,6 +598,9 @@ trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
                          .is_tail = hoist != NULL && hoist == &lift->rigging.tail,
                          .leans_rad = trn_load_lean_most_rad (check, move),
                          .rigging = { .factor = 1, .dynamic = 1 } };
+  force.leans_share = trn_load_lean_shares (check, move, force.leans_rad);
+  if (isnan (force.leans_share)) /* the lean is not known, and said so (load-lean.c) */
+    force.leans_share = 0;
   force.missing = hoist == NULL ? "rigging/main" : trn_hook_rigging (check, hoist, &force.rigging);
   const TrnCarried *carried = &force.carried;
   if (isnan (carried->mass_kg))

@@ -51,12 +51,8 @@ TrnCarried trn_carried_make (const TrnLiftCheck *check, guint move);
 TrnJet trn_carried_tail_jet (const TrnCarried *carried, guint corner, const TrnShareForm *form,
                              TrnInterval s);
 
-/* What part of the load the main or the tail carries, over all of the box, and with hooks out of
- * level where the plan says by how much, within 0 and 1: what would have to push carries nothing,
- * and where one point may be plumb over the other each may carry all. FALSE where it depends on a
- * CoG that is left out. */
-gboolean
-trn_carried_share (const TrnCarried *carried, gboolean is_tail, TrnInterval s, TrnInterval *share);
+/* Whether the tail is held in a pivot that can hold it down as well. */
+gboolean trn_carried_is_pinned (const TrnCarried *carried);
 
 /* Adds the masses of what is between the hook of @hoist and the load to @rigging; returns the input
  * without which one of them is not known, static, and adds none then; NULL. */
@@ -70,6 +66,7 @@ typedef struct
   const TrnHoist *hoist; /* NULL: the plan names no rigging */
   gboolean is_tail;
   double leans_rad;            /* trn_load_lean_most_rad() */
+  double leans_share;          /* by how much its share may be another for that */
   TrnHookLoad rigging;         /* masses of the rigging; load_kg is not set */
   const char *missing;         /* the input without which it is not known, static; NULL */
   TrnWorst greatest;           /* static, kg, over the move */

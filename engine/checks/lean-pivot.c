@@ -1,5 +1,8 @@
 /* A load that leans about the level line u through what it hangs from, n square to it.
  *
+ * Lines are plumb and points are drawn below their hooks: what is not, by more than PLUMB_M, hangs
+ * otherwise than drawn, and is not known. What is less beside counts as aside of the plane.
+ *
  * One leg. Its point.
  *
  * Two legs, from the hook or, below a beam, from its ends. Their triangle turns freely about the
@@ -26,6 +29,10 @@
  * That lasts until the lean takes a leg past plumb, so only legs count that go aside by
  * TRN_LEAN_SIDE_SHARE of the height, and no lean beyond that angle is covered.
  *
+ * Where the plane of both hooks turns past the load, or one hook holds it alone, which way legs go
+ * does not tell: one leg, and three or more that go round, hang as above; two do so from a place no
+ * lower than their points for a hook that holds alone, and all else is not known.
+ *
  * Points of the load may be lower than @point: in a tilt by as much as they are away from it but
  * for n. */
 #include "lean-pivot.h"
@@ -37,25 +44,51 @@
  * aside brings the pivot down by less than the share that is left. */
 #define PLUMB_SHARE 0.005
 #define KEPT_SHARE 0.98
+/* Less than lugs are surveyed to: common practice, no source. */
+#define PLUMB_M 1e-3
 /* The sine up to which a way counts as along a line, or square to it: common practice, no source.
  */
 #define ASKEW_SHARE 0.01
 #define DIRECTIONS 180
 #define MOMENTS 181
+#define BEAM_MOMENTS 5
 
 /* What rounding leaves of points at one height. */
 #define FLUSH_M 1e-9
 
-static const TrnLeanPivot unknown = { NAN, NAN };
+static const TrnLeanPivot unknown = { NAN, NAN, NAN };
 
 /* Of the legs that hold the load. */
 typedef struct
 {
   TrnVec3 first, last; /* the two that are farthest from each other */
   double lowest_m, left_m, right_m;
+  double
+      beside_m; /* of the line through these two, where it is between them, from below the hook */
   guint n, of_end[2];
   gboolean is_mixed; /* some from the hook beside a beam */
 } Legs;
+
+/* Level; in a tilt, which makes any way a level one, all of it. */
+static TrnVec3
+level_part (const TrnMotion *motion, TrnVec3 way)
+{
+  return trn_motion_tilts (motion) ? way : trn_vec3_make (way.x, way.y, 0);
+}
+
+/* From below the hook to the line from @a to @b of the load, or to one end where it is not between
+ * them. */
+static double
+beside_hook (const TrnMotion *motion, TrnVec3 point, TrnVec3 a, TrnVec3 b)
+{
+  const TrnRotation *turn = &motion->start.turn;
+  const TrnVec3 from = level_part (motion, trn_rotation_apply (turn, trn_vec3_sub (a, point))),
+                to = level_part (motion, trn_rotation_apply (turn, trn_vec3_sub (b, point))),
+                line = trn_vec3_sub (to, from);
+  const double square = trn_vec3_dot (line, line),
+               t = square > 0 ? CLAMP (-trn_vec3_dot (from, line) / square, 0, 1) : 0;
+  return trn_vec3_length (trn_vec3_add_scaled (from, line, t));
+}
 
 static Legs
 legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point, TrnVec3 n)
@@ -90,6 +123,7 @@ legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 p
     }
   if (fabs (legs.lowest_m) < FLUSH_M)
     legs.lowest_m = 0;
+  legs.beside_m = beside_hook (motion, point, legs.first, legs.last);
   return legs;
 }
 
@@ -167,15 +201,24 @@ are_in_line (const TrnHoist *hoist, const Legs *legs)
 /* How the points below one end of a beam are beside it. */
 typedef struct
 {
-  double least_m, most_m; /* along n */
-  double aside_m;         /* level, of the one that is farthest */
+  TrnInterval across_m, along_m; /* n, and square to it */
+  double aside_m;                /* level, of the one that is farthest */
+  double drop_m;                 /* the shortest leg */
 } Below;
+
+static void
+reach_to (TrnInterval *range, double m)
+{
+  range->lo = fmin (range->lo, m);
+  range->hi = fmax (range->hi, m);
+}
 
 static Below
 below_end (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, guint end, double s,
            TrnVec3 n)
 {
-  Below below = { .least_m = INFINITY, .most_m = -INFINITY };
+  const TrnInterval none = { INFINITY, -INFINITY };
+  Below below = { .across_m = none, .along_m = none, .drop_m = INFINITY };
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       const TrnSling *sling = &hoist->slings[i];
@@ -184,13 +227,64 @@ below_end (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, guint e
         continue;
       const TrnJet3 way
           = trn_hang_sling_way (check->run->rig, hoist, i, move, trn_interval_point (s));
-      const double x_m = -trn_interval_middle (way.x.v), y_m = -trn_interval_middle (way.y.v),
-                   side_m = x_m * n.x + y_m * n.y;
-      below.least_m = fmin (below.least_m, side_m);
-      below.most_m = fmax (below.most_m, side_m);
+      const double x_m = -trn_interval_middle (way.x.v), y_m = -trn_interval_middle (way.y.v);
+      reach_to (&below.across_m, x_m * n.x + y_m * n.y);
+      reach_to (&below.along_m, y_m * n.x - x_m * n.y);
       below.aside_m = fmax (below.aside_m, hypot (x_m, y_m));
+      below.drop_m = fmin (below.drop_m, hypot (hypot (x_m, y_m), trn_interval_middle (way.z.v)));
     }
   return below;
+}
+
+/* How far the middle of what is below both ends may be from below the beam. */
+static double
+middle_beside (TrnInterval a, TrnInterval b)
+{
+  return fmax (fabs (a.lo + b.lo), fabs (a.hi + b.hi)) / 2;
+}
+
+/* Of the legs of a beam. */
+typedef struct
+{
+  gboolean is_held;  /* it hangs as told above */
+  gboolean is_plumb; /* below each end */
+  double aside_m;    /* of the plane, where it is plumb */
+} Drops;
+
+static void
+add_moment (const TrnHoist *hoist, const Legs *legs, Way way, const Below below[2], Drops *drops)
+{
+  const double drop_m = fmin (below[0].drop_m, below[1].drop_m),
+               off_m = PLUMB_SHARE * fmin (hoist->beam.length_m, drop_m),
+               along_least_m = (below[0].along_m.lo + below[1].along_m.lo) / 2,
+               along_most_m = (below[0].along_m.hi + below[1].along_m.hi) / 2;
+  double beside_m = middle_beside (below[0].across_m, below[1].across_m);
+  drops->is_held &= along_least_m <= PLUMB_M && along_most_m >= -PLUMB_M;
+  for (guint end = 0; end < 2; end++)
+    {
+      const TrnInterval across_m = below[end].across_m;
+      drops->is_held &= across_m.lo <= off_m && across_m.hi >= -off_m
+                        && (legs->of_end[end] > 1 || below[end].aside_m <= off_m);
+      drops->is_plumb &= across_m.lo >= -off_m && across_m.hi <= off_m;
+      if (way == ALONG)
+        beside_m = fmax (beside_m, trn_interval_size (across_m));
+    }
+  drops->aside_m = fmax (drops->aside_m, beside_m);
+}
+
+static Drops
+drops_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Legs *legs, Way way,
+          TrnVec3 n)
+{
+  Drops drops = { .is_held = TRUE, .is_plumb = TRUE };
+  for (guint i = 0; i < BEAM_MOMENTS; i++)
+    {
+      const double s = (double)i / (BEAM_MOMENTS - 1);
+      const Below below[2]
+          = { below_end (check, move, hoist, 0, s, n), below_end (check, move, hoist, 1, s, n) };
+      add_moment (hoist, legs, way, below, &drops);
+    }
+  return drops;
 }
 
 static TrnLeanPivot
@@ -198,36 +292,24 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
                TrnVec3 n)
 {
   const TrnLiftBeam *beam = &hoist->beam;
-  const double off_m = PLUMB_SHARE * beam->length_m;
-  gboolean is_plumb = TRUE;
   if (legs->of_end[0] == 0 || legs->of_end[1] == 0 || check->run->rig == NULL)
     return unknown;
-  for (guint i = 0; i < 4; i++)
-    {
-      const guint end = i / 2;
-      const Below below = below_end (check, move, hoist, end, i % 2, n);
-      if (!(below.least_m <= off_m && below.most_m >= -off_m)
-          || (legs->of_end[end] == 1 && !(below.aside_m <= off_m)))
-        return unknown;
-      is_plumb = is_plumb && below.least_m >= -off_m && below.most_m <= off_m;
-    }
+  const Way way = way_of (check, move, beam->between[0], beam->between[1], n);
+  const Drops drops = drops_of (check, move, hoist, legs, way, n);
   const double hook_m = trn_hang_hook_above (check->run->rig, hoist).hi,
-               most_m = fmax (fabs (legs->lowest_m), isnan (hook_m) ? 0 : hook_m);
-  const TrnLeanPivot points = { legs->lowest_m, fabs (legs->lowest_m) };
-  if (!is_plumb)
-    return isnan (hook_m) ? unknown : (TrnLeanPivot){ legs->lowest_m, most_m };
-  switch (way_of (check, move, beam->between[0], beam->between[1], n))
-    {
-    case ALONG:
-      return points;
-    case SQUARE:
-      if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * beam->below_hook_m))
-        return unknown;
-      return (TrnLeanPivot){ legs->lowest_m + KEPT_SHARE * beam->below_hook_m,
-                             fmax (fabs (legs->lowest_m), beam->below_hook_m) };
-    default:
-      return unknown;
-    }
+               lowest_m = fabs (legs->lowest_m);
+  if (!drops.is_held)
+    return unknown;
+  if (!drops.is_plumb)
+    return isnan (hook_m) ? unknown : (TrnLeanPivot){ legs->lowest_m, fmax (lowest_m, hook_m), 0 };
+  if (way == ASKEW || !(drops.aside_m <= PLUMB_M))
+    return unknown;
+  if (way == ALONG)
+    return (TrnLeanPivot){ legs->lowest_m, lowest_m, drops.aside_m };
+  if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * beam->below_hook_m))
+    return unknown;
+  return (TrnLeanPivot){ legs->lowest_m + KEPT_SHARE * beam->below_hook_m,
+                         fmax (lowest_m, beam->below_hook_m), drops.aside_m };
 }
 
 static TrnLeanPivot
@@ -238,38 +320,77 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
   const gboolean is_tail = hoist == &run->lift->rigging.tail;
   const TrnInterval hook
       = run->rig != NULL ? run->rig->hook_above_m[is_tail] : trn_interval_none ();
-  const double height_m = hook.lo - legs->lowest_m, most_m = fmax (fabs (legs->lowest_m), hook.hi);
-  const TrnLeanPivot points = { legs->lowest_m, fabs (legs->lowest_m) };
+  const double height_m = hook.lo - legs->lowest_m, most_m = fmax (fabs (legs->lowest_m), hook.hi),
+               side_m = fmax (legs->left_m, legs->right_m);
+  const gboolean is_below = legs->beside_m <= PLUMB_M;
+  const TrnLeanPivot points = { legs->lowest_m, fabs (legs->lowest_m), side_m };
   if (legs->n == 1)
-    return points;
+    return is_below ? (TrnLeanPivot){ points.up_m, points.most_m, legs->beside_m } : unknown;
   if (!(height_m > 0) || isnan (most_m))
     return unknown;
   const double least_m = TRN_LEAN_SIDE_SHARE * (hook.hi - legs->lowest_m);
   if (legs->n > 2 && goes_round (check, move, hoist, point, least_m))
-    return (TrnLeanPivot){ hook.lo, most_m };
-  if (legs->n > 2 && !are_in_line (hoist, legs))
+    return (TrnLeanPivot){ hook.lo, most_m, 0 };
+  if (trn_vec3_length (n) == 0 || (legs->n > 2 && !are_in_line (hoist, legs)))
     return unknown;
   const Way way = way_of (check, move, legs->first, legs->last, n);
   if (way == ALONG)
-    return points;
-  if (way == ASKEW)
+    return side_m <= PLUMB_M ? points : unknown;
+  if (way == ASKEW || !is_below)
     return unknown;
-  return (TrnLeanPivot){ fmin (legs->left_m, legs->right_m) >= least_m ? hook.lo : legs->lowest_m,
-                         most_m };
+  const gboolean is_wide = fmin (legs->left_m, legs->right_m) >= least_m;
+  return (TrnLeanPivot){ is_wide ? hook.lo : legs->lowest_m, most_m, 0 };
 }
 
 TrnLeanPivot
 trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
                 TrnVec3 n)
 {
-  const TrnLeanPivot at_point = { 0, 0 };
-  if (!hoist->given || trn_vec3_length (n) == 0)
+  const TrnLeanPivot at_point = { 0, 0, 0 };
+  if (!hoist->given)
     return at_point;
   const Legs legs = legs_of (check, move, hoist, point, n);
-  if (legs.n == 0)
+  if (legs.n == 0 && !hoist->has_beam)
     return at_point;
-  if (legs.is_mixed)
+  if (legs.n == 0 || legs.is_mixed || (hoist->has_beam && trn_vec3_length (n) == 0))
     return unknown;
   return hoist->has_beam ? pivot_of_beam (check, move, hoist, &legs, n)
                          : pivot_of_legs (check, move, hoist, point, &legs, n);
+}
+
+/* Of slings that go from the hook to the load. */
+static gboolean
+are_below (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
+           const Legs *legs)
+{
+  return legs->n <= 2 || are_in_line (hoist, legs) ? legs->beside_m <= PLUMB_M
+                                                   : goes_round (check, move, hoist, point, 0);
+}
+
+gboolean
+trn_lean_pivot_is_below (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
+                         TrnVec3 point, TrnVec3 n)
+{
+  if (!hoist->given || hoist->n_slings == 0)
+    return TRUE;
+  const Legs legs = legs_of (check, move, hoist, point, n);
+  if (!hoist->has_beam)
+    return are_below (check, move, hoist, point, &legs);
+  return legs.of_end[0] > 0 && legs.of_end[1] > 0 && check->run->rig != NULL
+         && trn_vec3_length (n) > 0 && drops_of (check, move, hoist, &legs, ASKEW, n).is_held;
+}
+
+TrnLeanPivot
+trn_lean_pivot_alone (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point)
+{
+  const TrnVec3 any = { 0, 0, 0 };
+  const TrnLeanPivot all_round = trn_lean_pivot (check, move, hoist, point, any);
+  if (!isnan (all_round.up_m) || hoist->has_beam)
+    return all_round;
+  const Legs legs = legs_of (check, move, hoist, point, any);
+  if (!are_below (check, move, hoist, point, &legs))
+    return unknown;
+  /* Legs all round it have no line. */
+  const double beside_m = fmin (legs.beside_m, PLUMB_M);
+  return (TrnLeanPivot){ legs.lowest_m, fabs (legs.lowest_m), beside_m };
 }

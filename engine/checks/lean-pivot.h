@@ -11,11 +11,20 @@
 /* Metres above its points; NAN: not known. */
 typedef struct
 {
-  double up_m;   /* what it counts at most as, below 0 where the load hangs from lower points */
-  double most_m; /* how far that may be from its points, up or down */
+  double up_m;    /* what it counts at most as, below 0 where the load hangs from lower points */
+  double most_m;  /* how far that may be from its points, up or down */
+  double aside_m; /* how far it may be beside the plane, or the plumb line, that it is drawn in */
 } TrnLeanPivot;
 
 /* @n: level, of length 1 and square to the plumb plane through both points all through the move, or
  * 0 where that plane turns past the load; @point of the load is where @hoist has its hook over. */
 TrnLeanPivot trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
                              TrnVec3 point, TrnVec3 n);
+
+/* Whether its points are drawn below its hook, as a load that no lean is asked of has them, too. */
+gboolean trn_lean_pivot_is_below (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
+                                  TrnVec3 point, TrnVec3 n);
+
+/* Where @hoist alone holds the load, which then leans any way. */
+TrnLeanPivot
+trn_lean_pivot_alone (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point);

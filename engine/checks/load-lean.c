@@ -7,7 +7,11 @@
  * v > 0, is extreme at corners of its box.
  *
  * What it hangs from are its points, as a single leg or a hinge has it, or places above or below
- * them (lean-pivot.c).
+ * them (lean-pivot.c). What these may be beside as well comes on top of e, or of r.
+ *
+ * Where the line goes up by β the lean takes the CoG from v below it to v/cos lean below it, and so
+ * e tan (lean/2) sin β along u, nearer to what is lower; with sin β = h/L it is the share of D that
+ * the share of a hook changes by.
  *
  * A tail trolley and a turning frame hold the tail from below on a broad seat or between two
  * cheeks: there it does not lean, and the gear has to bear what would make it. That is told as a
@@ -36,6 +40,8 @@
 #define ROUGH_M 1e-3
 /* Sine and cosine of less are not told apart from 0 and 1. */
 #define SAME_DIRECTION 1e-9
+/* Less a cosine of the angle up to which legs count as along or square to a line (lean-pivot.c). */
+#define SAME_WAY 5e-5
 
 typedef enum
 {
@@ -47,6 +53,7 @@ typedef enum
   ASK_WAY,    /* along the level from one point to the CoG, toward the other */
   ASK_ABOVE,  /* that point above the CoG */
   ASK_HEIGHT, /* of the tail above the main point */
+  ASK_LEVEL,  /* from one to the other, level */
   ASK_SHARE,  /* of the tail */
 } Ask;
 
@@ -55,6 +62,7 @@ typedef struct
   const TrnCarried *carried;
   double main_up_m, tail_up_m; /* what it hangs from, above its points */
   double away_m;               /* how far that may be from them */
+  double aside_m;              /* how far beside the plane of both hooks, or the line of one */
   Ask ask;
   gboolean from_tail; /* of ASK_WAY and ASK_ABOVE */
   guint corner;
@@ -65,7 +73,7 @@ typedef struct
 typedef struct
 {
   TrnJet below, aside;
-  TrnJet plumb, way, above, height, share;
+  TrnJet plumb, way, above, height, level, share;
 } Swing;
 
 static Swing
@@ -91,6 +99,7 @@ swing_jets (const Question *q, TrnInterval s)
                   .way = q->from_tail ? trn_jet_sub (level, along) : along,
                   .above = trn_jet_sub (q->from_tail ? tail.z : main.z, cog.z),
                   .height = d.z,
+                  .level = level,
                   .share = trn_jet_div (along, level) };
 }
 
@@ -104,6 +113,7 @@ alone_jet (const Question *q, TrnInterval s)
   TrnVec3 points[2] = { run->lift->rigging.tail.point, q->carried->cog[q->corner] };
   TrnJet3 places[2];
   trn_motion_points_jet (motion, 2, points, s, places);
+  places[0].z = trn_jet_shift (places[0].z, q->tail_up_m);
   TrnJet3 c = trn_jet3_sub (places[0], places[1]);
   if (q->ask == ASK_BELOW)
     return c.z;
@@ -132,6 +142,8 @@ answer (const Swing *swing, Ask ask)
       return swing->above;
     case ASK_HEIGHT:
       return swing->height;
+    case ASK_LEVEL:
+      return swing->level;
     case ASK_SHARE:
       return swing->share;
     case ASK_SQUARE:
@@ -208,10 +220,10 @@ find (Question question, Ask what)
 
 /* ---- what it hangs from ---- */
 
-/* Level and square to the plumb plane through both points; 0 where that plane may turn past the
- * load in the move. */
+/* Level and square to the plumb plane through both points, to within @loose; 0 where that plane may
+ * turn past the load in the move. */
 static TrnVec3
-across (const TrnLiftCheck *check, guint move)
+across (const TrnLiftCheck *check, guint move, double loose)
 {
   const TrnLift *lift = check->run->lift;
   const TrnMotion *motion = &check->run->motions[move];
@@ -221,7 +233,7 @@ across (const TrnLiftCheck *check, guint move)
   if (!(level > SAME_DIRECTION * trn_vec3_length (d)))
     return trn_vec3_make (0, 0, 0);
   TrnVec3 n = trn_vec3_make (-d.y / level, d.x / level, 0), u = motion->axis;
-  gboolean keeps = !trn_motion_tilts (motion) || fabs (u.x * n.x + u.y * n.y) > 1 - SAME_DIRECTION;
+  gboolean keeps = !trn_motion_tilts (motion) || fabs (u.x * n.x + u.y * n.y) > 1 - loose;
   return keeps ? n : trn_vec3_make (0, 0, 0);
 }
 
@@ -316,6 +328,53 @@ covered_rad (const Question *q)
   return holds_by_legs (q) ? fmin (rad, atan (TRN_LEAN_SIDE_SHARE)) : rad;
 }
 
+/* ---- what is asked ---- */
+
+static Question
+ask_two_hooks (const TrnCarried *carried)
+{
+  const TrnLift *lift = carried->check->run->lift;
+  const TrnHoist *main = &lift->rigging.main, *tail = &lift->rigging.tail;
+  const TrnLiftCheck *check = carried->check;
+  const guint move = carried->move;
+  const TrnVec3 n = across (check, move, SAME_WAY);
+  const TrnLeanPivot of_main = trn_lean_pivot (check, move, main, lift->hook.place, n),
+                     of_tail = trn_lean_pivot (check, move, tail, tail->point, n);
+  return (Question){ .carried = carried,
+                     .main_up_m = of_main.up_m,
+                     .tail_up_m = of_tail.up_m,
+                     .away_m = fmax (of_main.most_m, of_tail.most_m),
+                     .aside_m = fmax (of_main.aside_m, of_tail.aside_m) };
+}
+
+static Question
+ask_alone (const TrnCarried *carried)
+{
+  const TrnHoist *tail = &carried->check->run->lift->rigging.tail;
+  const TrnLeanPivot pivot
+      = trn_lean_pivot_alone (carried->check, carried->move, tail, tail->point);
+  return (Question){ .carried = carried,
+                     .main_up_m = pivot.up_m,
+                     .tail_up_m = pivot.up_m,
+                     .away_m = pivot.most_m,
+                     .aside_m = pivot.aside_m };
+}
+
+static Question
+ask_of (const TrnCarried *carried)
+{
+  return carried->main_holds ? ask_two_hooks (carried) : ask_alone (carried);
+}
+
+/* Of the lean, from what is found of it. */
+static double
+tangent_of (const Question *q, const TrnExtremes *lean, const TrnExtremes *below)
+{
+  const double drawn = q->carried->main_holds ? fmax (lean->greatest.hi, -lean->least.lo)
+                                              : sqrt (fmax (0, lean->greatest.hi));
+  return drawn + q->aside_m / below->least.lo;
+}
+
 /* ---- the finding ---- */
 
 static void
@@ -365,7 +424,7 @@ find_beside_plane (const TrnCarried *carried, TrnExtremes *aside)
 {
   const TrnLiftCheck *check = carried->check;
   const TrnMotion *motion = &check->run->motions[carried->move];
-  const TrnVec3 n = across (check, carried->move);
+  const TrnVec3 n = across (check, carried->move, SAME_DIRECTION);
   if (trn_vec3_length (n) == 0)
     return FALSE;
   aside->least = aside->greatest = trn_interval_point (0);
@@ -413,7 +472,7 @@ judge_two_hooks (TrnFinding *finding, const Question *q)
   else
     {
       is_left = lean.greatest.hi >= -lean.least.lo;
-      set_lean (finding, q, atan (fmax (lean.greatest.hi, -lean.least.lo)),
+      set_lean (finding, q, atan (tangent_of (q, &lean, &below)),
                 is_left ? lean.greatest_s : lean.least_s);
     }
   if (lean.complete)
@@ -431,23 +490,7 @@ judge_alone (TrnFinding *finding, const Question *q)
   else if (!(below.least.lo > 0))
     set_turns_over (finding, q, &below);
   else
-    set_lean (finding, q, atan (sqrt (fmax (0, lean.greatest.hi))), lean.greatest_s);
-}
-
-static Question
-ask_two_hooks (const TrnCarried *carried)
-{
-  const TrnLift *lift = carried->check->run->lift;
-  const TrnHoist *main = &lift->rigging.main, *tail = &lift->rigging.tail;
-  const TrnLiftCheck *check = carried->check;
-  const guint move = carried->move;
-  const TrnVec3 n = across (check, move);
-  const TrnLeanPivot of_main = trn_lean_pivot (check, move, main, lift->hook.place, n),
-                     of_tail = trn_lean_pivot (check, move, tail, tail->point, n);
-  return (Question){ .carried = carried,
-                     .main_up_m = of_main.up_m,
-                     .tail_up_m = of_tail.up_m,
-                     .away_m = fmax (of_main.most_m, of_tail.most_m) };
+    set_lean (finding, q, atan (tangent_of (q, &lean, &below)), lean.greatest_s);
 }
 
 /* To within ROUGH_M. */
@@ -490,17 +533,14 @@ trn_load_lean_most_rad (const TrnLiftCheck *check, guint move)
     return 0;
   if (!carried.has_cog)
     return NAN;
-  const gboolean two = carried.main_holds;
-  const Question question = two ? ask_two_hooks (&carried) : (Question){ .carried = &carried };
+  const Question question = ask_of (&carried);
   const TrnExtremes below = find (question, ASK_BELOW);
   if (!below.complete || !(below.least.lo > 0))
     return NAN;
-  const TrnExtremes lean = find (question, two ? ASK_LEAN : ASK_SQUARE);
+  const TrnExtremes lean = find (question, carried.main_holds ? ASK_LEAN : ASK_SQUARE);
   if (!lean.complete)
     return NAN;
-  if (!two)
-    return atan (sqrt (fmax (0, lean.greatest.hi)));
-  const double tangent = fmax (lean.greatest.hi, -lean.least.lo);
+  const double tangent = tangent_of (&question, &lean, &below);
   /* Beyond that what holds it is another. */
   return holds_by_legs (&question) && tangent > TRN_LEAN_SIDE_SHARE ? NAN : atan (tangent);
 }
@@ -514,7 +554,25 @@ trn_load_lean_takes_m (const TrnLiftCheck *check, guint move)
   const TrnCarried carried = trn_carried_make (check, move);
   g_assert (carried.main_holds && carried.tail_holds);
   const Question question = ask_two_hooks (&carried);
-  return trn_chord_m (find_farthest (&question).off_m + question.away_m, lean_rad);
+  return trn_chord_m (find_farthest (&question).off_m + question.away_m, lean_rad)
+         + question.aside_m;
+}
+
+double
+trn_load_lean_shares (const TrnLiftCheck *check, guint move, double leans_rad)
+{
+  const TrnCarried carried = trn_carried_make (check, move);
+  if (!(leans_rad > 0) || !carried.main_holds || !carried.tail_holds)
+    return leans_rad == 0 ? 0 : NAN;
+  const Question question = ask_two_hooks (&carried);
+  const TrnExtremes aside = find (question, ASK_ASIDE), height = find (question, ASK_HEIGHT),
+                    level = find (question, ASK_LEVEL);
+  if (!aside.complete || !height.complete || !level.complete || !(level.least.lo > 0))
+    return NAN;
+  const double aside_m = fmax (aside.greatest.hi, -aside.least.lo) + question.aside_m,
+               height_m = fmax (height.greatest.hi, -height.least.lo),
+               slope = height_m / hypot (height_m, level.least.lo);
+  return aside_m * tan (leans_rad / 2) * slope / level.least.lo;
 }
 
 TrnFinding
@@ -533,15 +591,17 @@ trn_load_lean_judge (const TrnLiftCheck *check, guint move)
   finding.missing = carried.has_cog ? NULL : "cog";
   if (finding.missing != NULL)
     return finding;
-  Question question = { .carried = &carried };
-  if (carried.main_holds)
-    {
-      question = ask_two_hooks (&carried);
-      if (!is_held_from_below (check) && isnan (question.main_up_m + question.tail_up_m))
-        finding.missing = "lean/beam";
-      else
-        judge_two_hooks (&finding, &question);
-    }
+  const Question question = ask_of (&carried);
+  const gboolean is_cradled = carried.main_holds && is_held_from_below (check);
+  const TrnVec3 point = lift->hook.place;
+  const gboolean is_known = is_cradled
+                                ? trn_lean_pivot_is_below (check, move, &lift->rigging.main, point,
+                                                           across (check, move, SAME_WAY))
+                                : !isnan (question.main_up_m + question.tail_up_m);
+  if (!is_known)
+    finding.missing = "lean/beam";
+  else if (carried.main_holds)
+    judge_two_hooks (&finding, &question);
   else
     judge_alone (&finding, &question);
   return finding;

@@ -18,6 +18,10 @@ double trn_load_lean_most_rad (const TrnLiftCheck *check, guint move);
  * known. Both hooks must hold. */
 double trn_load_lean_takes_m (const TrnLiftCheck *check, guint move);
 
+/* By how much the share of a hook is another than as drawn where the load leans by @leans_rad, at
+ * most; 0 where it does not. NAN: not known. */
+double trn_load_lean_shares (const TrnLiftCheck *check, guint move, double leans_rad);
+
 /* Where both hooks hold a load, over a span of a move and wherever the CoG is in its box; NAN: not
  * known. Of main and tail, seen from what they hold it by, up_m above their points at most. */
 typedef struct

@@ -199,6 +199,76 @@ test_splayed (void)
   test_run_clear (&run);
 }
 
+/* Lines are plumb, so what is not drawn below its hook hangs otherwise than drawn: a leg to one
+ * side or along, legs that both go to one side, and a beam whose slings do. What is within a
+ * millimetre counts: 0.8 mm beside with the centre of gravity 0.5 m below. */
+static void
+test_beside (void)
+{
+  static const struct
+  {
+    const char *slings, *moves;
+    double beside_m; /* NAN: not known */
+  } cases[] = {
+    { "{'id': 'a', 'to': [4, 0.1, 2], 'diameter': 0.02}", WAIT, NAN },
+    { "{'id': 'a', 'to': [4.1, 0, 2], 'diameter': 0.02}", WAIT, NAN },
+    { "{'id': 'a', 'to': [4, 0.0008, 2], 'diameter': 0.02}", WAIT, 0.0008 },
+    { "{'id': 'a', 'to': [3, 0.1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [5, 0.1, 2], 'diameter':"
+      " 0.02}",
+      WAIT, NAN },
+    { "{'id': 'a', 'to': [3, 0.0008, 2], 'diameter': 0.02}, {'id': 'b', 'to': [5, 0.0008, 2],"
+      " 'diameter': 0.02}",
+      WAIT, 0.0008 },
+    { "{'id': 'a', 'to': [4.2, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [4.2, -1, 2],"
+      " 'diameter': 0.02}",
+      WAIT, NAN },
+    { "{'id': 'a', 'to': [4, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [4, 0.3, 2], 'diameter':"
+      " 0.02}",
+      WAIT, NAN },
+    { "{'id': 'a', 'to': [4, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [4, -1, 2], 'diameter':"
+      " 0.02}",
+      TILT ("20"), 0 },
+    { "{'id': 'a', 'to': [4, 1, 1.9], 'diameter': 0.02}, {'id': 'b', 'to': [4, -1, 1.9],"
+      " 'diameter': 0.02}",
+      TILT ("20"), NAN },
+    /* Its plane turns past the load. */
+    { "{'id': 'a', 'to': [4, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [4, -1, 2], 'diameter':"
+      " 0.02}",
+      "{'do': 'tilt', 'by': 20, 'axis': 80, 'seconds': 90}", NAN },
+    { "{'id': 'a', 'to': [4, 0, 1.9], 'diameter': 0.02}",
+      "{'do': 'tilt', 'by': 20, 'axis': 80, 'seconds': 90}", NAN },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *rigging = g_strdup_printf (
+          "{'main': {'hook_above': 2, 'slings': [%s]}, 'tail': {'point': [-4, 0, 2]}}",
+          cases[i].slings);
+      TestGear t = { .gear = "",
+                     .structures = FORCE_SLAB,
+                     .more = "",
+                     .unit = "'cog': [0, 0, 1.5],",
+                     .solid = "{'kind': 'box', 'size': [9, 2, 2]}",
+                     .hook = "[4, 0, 2]",
+                     .rigging = rigging,
+                     .moves = cases[i].moves };
+      TestRun run = test_gear_run (&t);
+      if (isnan (cases[i].beside_m))
+        TEST_UNKNOWN (out_of_plane (&run), "lean/beam");
+      else
+        test_assert_between (out_of_plane (&run)->value,
+                             atan (cases[i].beside_m / 0.5) * 180 / G_PI, 1e-9, 1e-5);
+      test_run_clear (&run);
+    }
+  const Case c = { G_PI / 2, 1.5, 2, 0.5, 0, TRUE };
+  TestRun run = run_case (&c, "[4, -1.495, 2]", "");
+  TEST_UNKNOWN (out_of_plane (&run), "lean/beam");
+  test_run_clear (&run);
+  run = run_case (&c, "[4, -1.499, 2]", "");
+  test_assert_between (out_of_plane (&run)->value, atan (0.0005 / (0.5 + 0.98)) * 180 / G_PI, 1e-6,
+                       1e-3);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -207,5 +277,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/lean-pivot/turns-over", test_turns_over);
   g_test_add_func ("/checks/lean-pivot/narrow", test_narrow);
   g_test_add_func ("/checks/lean-pivot/splayed", test_splayed);
+  g_test_add_func ("/checks/lean-pivot/beside", test_beside);
   return g_test_run ();
 }
