@@ -129,8 +129,9 @@ static const struct
   { "lean/beam",
     N_ ("Not known: what a load on two hooks leans by is known only where two slings, or a beam, "
         "lie square to the line of both hooks or along it, three slings or more go all round the "
-        "hook, and slings below a beam are plumb or go to both sides of its ends; correct the "
-        "slings, the beam, or the points of the load") },
+        "hook, and slings below a beam are plumb or go to both sides of its ends, the points of "
+        "all of them plumb below their hook to within 1 mm; correct the slings, the beam, or the "
+        "points of the load") },
   { "hang", N_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                 "out the length of some of its slings, or they hold it in no stable way") },
   { "tail", N_ ("Not known: on the main hook alone a load does not tilt, it hangs; let the "
@@ -179,6 +180,9 @@ static const struct
   { "loads/dynamic/factor",
     N_ ("Not known: the rule has no dynamic factor for so small a load; give the "
         "plan a factor with its source instead of the rule (loads.dynamic)") },
+  { "shackle/turned",
+    N_ ("Not known: pulled straight the shackle holds it, pulled aside it may not, and nothing "
+        "bounds what the load may be turned by: see what else of this lift is not known") },
   { "shackle/pin", N_ ("Not known: pulled straight the shackle holds it, pulled aside it may not; "
                        "the plan leaves out shackle/pin, how its pin lies") },
   { "park", N_ ("Not known: no hoist of the lift uses this crane, and the plan leaves out "

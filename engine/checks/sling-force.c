@@ -47,6 +47,8 @@
 #include "sling-rating.h"
 #include "swinging.h"
 
+/* The sine up to which a leg counts as square to a beam: common practice, no source. */
+#define SQUARE_SHARE 0.01
 #define LEGS_MAX 4
 /* What a rotation may be off from a true one, more than a dozen roundings. */
 #define OFF_TURN 1e-14
@@ -281,11 +283,21 @@ line_over (const TrnHookForce *force, TrnInterval s)
   return line;
 }
 
-/* Whether what is asked about is off plumb as the load leans, as a sling that goes to it is. */
-static gboolean
-leans (const TrnHookForce *force, const TrnSling *sling)
+/* Hooks out of level turn the load along that line, and slings from one place with it. */
+static double
+pitch_rad (const TrnHookForce *force, guint n_legs)
 {
-  return !is_hanging (force) && !sling->to_beam && force->leans_rad != 0;
+  const double level_rad = force->carried.out_of_level_rad;
+  return n_legs > 1 && isfinite (level_rad) ? level_rad : 0;
+}
+
+/* Whether what is asked about is off plumb as the load leans, as a sling that goes to it is.
+ * @n_legs: from one place. */
+static gboolean
+leans (const TrnHookForce *force, const TrnSling *sling, guint n_legs)
+{
+  return !is_hanging (force) && !sling->to_beam
+         && (force->leans_rad != 0 || pitch_rad (force, n_legs) != 0);
 }
 
 /* To axes along that line in the middle of @s and across it, so that which way the site lies
@@ -308,35 +320,40 @@ to_line (const TrnHookForce *force, TrnInterval s, TrnBox3 a)
   };
 }
 
-/* Up seen from a load that leans with its tail, to_line(): turned as far, on two hooks across the
- * line, by the tail alone any way. */
+/* Up seen from a load that leans by λ with its tail, to_line(): turned as far, by the tail alone
+ * any way, on two hooks across the line and along it by what these are out of level. About a line
+ * that goes up by β it turns up along that by sin β cos β (1 − cos λ), half of the last at most. */
 static TrnBox3
-up_with_tail (const TrnHookForce *force, TrnInterval s)
+up_with_tail (const TrnHookForce *force, guint n_legs, TrnInterval s)
 {
-  const double aside = sin (force->leans_rad);
-  const TrnInterval off = { -aside, aside }, level = { cos (force->leans_rad), 1 };
+  const double aside = sin (force->leans_rad), pitched_rad = pitch_rad (force, n_legs),
+               pitched = sin (pitched_rad) + (1 - cos (force->leans_rad)) / 2;
+  const TrnInterval off = { -aside, aside }, pitch = { -pitched, pitched },
+                    level = { cos (force->leans_rad) * cos (pitched_rad), 1 };
   if (!force->carried.main_holds)
     return (TrnBox3){ off, off, level };
   const TrnBox3 line
       = line_over (force, s),
       unit = to_line (force, s, trn_box_scale (line, trn_interval_inverse (trn_box_length (line))));
-  return (TrnBox3){ trn_interval_mul (trn_interval_clip (unit.y, -1, 1), off),
-                    trn_interval_mul (trn_interval_clip (unit.x, -1, 1), off), level };
+  const TrnInterval x = trn_interval_clip (unit.x, -1, 1), y = trn_interval_clip (unit.y, -1, 1);
+  return (TrnBox3){ trn_interval_add (trn_interval_mul (y, off), trn_interval_mul (x, pitch)),
+                    trn_interval_add (trn_interval_mul (x, off), trn_interval_mul (y, pitch)),
+                    level };
 }
 
 /* ---- which way is up, and along which axes ---- */
 
 static TrnBox3
-to_axes (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnBox3 a)
+to_axes (const TrnHookForce *force, const TrnSling *sling, guint n_legs, TrnInterval s, TrnBox3 a)
 {
-  return leans (force, sling) ? to_line (force, s, a) : to_load (force, s, a);
+  return leans (force, sling, n_legs) ? to_line (force, s, a) : to_load (force, s, a);
 }
 
 static TrnBox3
-up_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s)
+up_of (const TrnHookForce *force, const TrnSling *sling, guint n_legs, TrnInterval s)
 {
-  if (leans (force, sling))
-    return up_with_tail (force, s);
+  if (leans (force, sling, n_legs))
+    return up_with_tail (force, n_legs, s);
   if (!is_hanging (force))
     return (TrnBox3){ { 0, 0 }, { 0, 0 }, { 1, 1 } };
   const TrnBox3 way = cog_to_hook (force, s);
@@ -352,6 +369,7 @@ typedef struct
   TrnBox3 r[LEGS_MAX];
   TrnInterval length[LEGS_MAX];
   guint n, self; /* self: the leg that is asked about; beyond LEGS_MAX legs n is only counted */
+  gboolean is_propped; /* what holds them can push them apart, so that one may bear all */
   TrnBox3 up;
   TrnInterval weight_n;
 } Bridle;
@@ -421,12 +439,16 @@ four_legs (const Bridle *bridle, double *greatest)
   return TRUE;
 }
 
-/* Whether all legs pull to the side to which the leg self does, which nothing balances. */
+/* Whether all legs pull to the side to which the leg self does, which nothing balances: as drawn,
+ * so that a lean of either hand does not hide it. */
 static gboolean
 all_pull_aside (const Bridle *bridle)
 {
   const TrnBox3 *self = &bridle->r[bridle->self];
-  TrnBox3 aside = trn_box_sub (*self, trn_box_scale (bridle->up, trn_box_dot (*self, bridle->up)));
+  const TrnBox3 up = { trn_interval_point (trn_interval_middle (bridle->up.x)),
+                       trn_interval_point (trn_interval_middle (bridle->up.y)),
+                       trn_interval_point (trn_interval_middle (bridle->up.z)) };
+  TrnBox3 aside = trn_box_sub (*self, trn_box_scale (up, trn_box_dot (*self, up)));
   for (guint i = 0; i < bridle->n && bridle->n <= LEGS_MAX; i++)
     if (!(trn_box_dot (bridle->r[i], aside).lo > 1e-9))
       return FALSE;
@@ -456,6 +478,8 @@ bridle_tension (const Bridle *bridle, TrnInterval *tension)
     found = four >= 0 ? (TrnInterval){ 0, four } : (TrnInterval){ -alone.hi, alone.hi };
   if (!trn_interval_is_value (found))
     found = (TrnInterval){ 0, alone.hi };
+  if (bridle->n > 1 && bridle->is_propped)
+    found.hi = alone.hi;
   if (bridle->n > 1 && all_pull_aside (bridle))
     found = (TrnInterval){ -alone.hi, alone.hi };
   *tension = trn_interval_clip (found, -INFINITY, alone.hi);
@@ -548,12 +572,43 @@ is_of_bridle (const TrnHoist *hoist, const TrnSling *a, const TrnSling *b)
   return a->from != TRN_SLING_FROM_HOOK || !hoist->has_beam;
 }
 
+static guint
+legs_beside (const TrnHoist *hoist, guint index)
+{
+  guint n = 0;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (is_of_bridle (hoist, &hoist->slings[index], &hoist->slings[i]))
+      n++;
+  return n;
+}
+
+/* A beam pushes the legs below its ends apart as far as it can, so that each way in which they
+ * bear the load is possible; but those square to it, which it cannot. */
+static gboolean
+is_propped (const TrnHookForce *force, guint index, TrnInterval s, const Bridle *bridle)
+{
+  const TrnHoist *hoist = force->hoist;
+  const TrnSling *sling = &hoist->slings[index];
+  TrnJet3 ends[2];
+  if (sling->to_beam || sling->from == TRN_SLING_FROM_HOOK)
+    return FALSE;
+  trn_hang_beam (force->carried.check->run->rig, hoist, force->carried.move, s, ends);
+  const TrnBox3 beam = to_axes (force, sling, bridle->n, s,
+                                trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])));
+  for (guint i = 0; i < bridle->n && i < LEGS_MAX; i++)
+    if (!(trn_interval_size (trn_box_dot (bridle->r[i], beam))
+          <= SQUARE_SHARE * bridle->length[i].lo * hoist->beam.length_m))
+      return TRUE;
+  return FALSE;
+}
+
 static gboolean
 bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
 {
   const TrnHookForce *force = q->force;
   const TrnHoist *hoist = force->hoist;
-  *bridle = (Bridle){ .up = up_of (force, &hoist->slings[q->index], s) };
+  const guint n_legs = legs_beside (hoist, q->index);
+  *bridle = (Bridle){ .up = up_of (force, &hoist->slings[q->index], n_legs, s) };
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       if (!is_of_bridle (hoist, &hoist->slings[q->index], &hoist->slings[i]))
@@ -565,10 +620,11 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
       if (bridle->n < LEGS_MAX || i == q->index)
         {
           leg_make (force, i, s, &bridle->r[place], &bridle->length[place]);
-          bridle->r[place] = to_axes (force, &hoist->slings[q->index], s, bridle->r[place]);
+          bridle->r[place] = to_axes (force, &hoist->slings[q->index], n_legs, s, bridle->r[place]);
         }
       bridle->n++;
     }
+  bridle->is_propped = bridle->n > 1 && is_propped (force, q->index, s, bridle);
   return weight_of (force, &hoist->slings[q->index], s, &bridle->weight_n);
 }
 
@@ -611,6 +667,12 @@ shackle (const TrnSlingQuestion *q, TrnInterval s, TrnInterval tension, TrnInter
   *value = (TrnInterval){ tension.lo / (tension.lo > 0 ? most : least), tension.hi / least };
   *value = trn_interval_widen (value->lo, value->hi, 1e-15);
   return trn_interval_is_value (*value);
+}
+
+gboolean
+trn_sling_force_knows_turn (const TrnHookForce *force)
+{
+  return turned_off (force).all_rad < G_PI / 2;
 }
 
 gboolean

@@ -32,6 +32,9 @@ typedef struct
 /* A TrnEnclosure (worst.h). */
 gboolean trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value);
 
+/* Whether there is a bound on what the load may be turned by, and its shackles with it. */
+gboolean trn_sling_force_knows_turn (const TrnHookForce *force);
+
 /* The span of a move that is to be asked about: all of it where the load tilts, else one moment,
  * since turning about the plumb line changes no angle from it and no share. */
 TrnInterval trn_sling_force_span (const TrnLiftCheck *check, guint move);

@@ -3,8 +3,8 @@
  *
  * Shackles. What the pull aside leaves of one (sling-rating.h) is its limit at the moment that
  * governs, at which tension over what is left is greatest. Where the plan does not say how the pin
- * lies, any way is possible: what is left at a right angle is enough, or more than all is too much,
- * and nothing is known between.
+ * lies, or nothing bounds what the load may be turned by, any way is possible: what is left at a
+ * right angle is enough, or more than all is too much, and nothing is known between.
  *
  * Moment of a beam. Held at its middle it is bent by what hangs from its ends and by its own
  * weight. Held at its ends its own weight alone bends it, by m g L/8. Compression and moment are
@@ -76,14 +76,14 @@ set_time (TrnFinding *finding, const TrnHookForce *force, double s)
   finding->time_s = trn_lift_check_time (force->carried.check, force->carried.move, s);
 }
 
-/* What is left of a shackle whose pin may lie any way. */
+/* What is left of a shackle whose pin may lie any way. @missing: without which. */
 static double
-any_way_left (TrnFinding *finding, double tension_n)
+any_way_left (TrnFinding *finding, double tension_n, const char *missing)
 {
   if (tension_n > finding->limit)
     return 1;
   if (tension_n > finding->limit * TRN_SHACKLE_SIDE_LEAST)
-    finding->missing = "shackle/pin";
+    finding->missing = missing;
   return TRN_SHACKLE_SIDE_LEAST;
 }
 
@@ -104,7 +104,8 @@ set_tension (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item,
 {
   const TrnSling *sling = &force->hoist->slings[index];
   const gboolean is_shackle = item == TRN_SLINGS_SHACKLE;
-  const gboolean has_pin = is_shackle && isfinite (sling->shackle.pin.x);
+  const gboolean is_drawn = isfinite (sling->shackle.pin.x),
+                 has_pin = is_shackle && is_drawn && trn_sling_force_knows_turn (force);
   TrnWorst push = find (force, TRN_SLING_PUSH, index);
   TrnWorst tension = find (force, has_pin ? TRN_SLING_SHACKLE : TRN_SLING_TENSION, index);
   finding->limit = (is_shackle ? sling->shackle.wll_kg : sling->wll_kg) * TRN_GRAVITY_M_S2;
@@ -121,7 +122,7 @@ set_tension (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item,
   if (has_pin)
     left = left_aside (force, index, tension.met_s, &aside_deg);
   else if (is_shackle)
-    left = any_way_left (finding, tension.bound);
+    left = any_way_left (finding, tension.bound, is_drawn ? "shackle/turned" : "shackle/pin");
   finding->value = has_pin ? tension.bound * left : tension.bound;
   finding->limit *= left;
   finding->margin = finding->limit - finding->value;

@@ -247,6 +247,15 @@ test_shackle (void)
   TestRun run = test_gear_run (&t);
   TEST_UNKNOWN (sling (&run, "a", "shackle"), "shackle/pin");
   test_run_clear (&run);
+  /* Nor where it is drawn straight and the wind turns the load by what is not known, since nothing
+   * says how high the rope begins. */
+  t = plan (SHACKLED ("1000", ", 'pin': [0, 1, 0]"));
+  t.more = LOADS " 'wind': {'speed': 5, 'drag': 1},";
+  t.gear = "{'id': 'crane', 'kind': 'gantry', 'at': {'position': [0, 0, 0]}, 'legs': [{'at': [20, "
+           "20], 'size': [0.5, 0.5], 'height': 20}]}";
+  run = test_gear_run (&t);
+  TEST_UNKNOWN (sling (&run, "a", "shackle"), "shackle/turned");
+  test_run_clear (&run);
 }
 
 #define PINNED(id, to)                                                                             \
@@ -494,11 +503,80 @@ test_sideways (void)
       const double up_m = cases[i].is_square ? 0.98 * 2 : 0,
                    below_m = (0.2 - cases[i].cog_z_m + up_m / 2) * 8 / hypot (8, up_m),
                    tangent = cases[i].box_m / below_m,
-                   end_n = (252 + (504 + 100) * (2.0 / 2.0) * tangent) * G;
+                   /* the share as it leans about a slope (load-lean.c) */
+          more_kg = 1000 * cases[i].box_m * tan (atan (tangent) / 2) * up_m / hypot (8, up_m) / 8,
+                   end_n = (252 + more_kg / 2 + (604 + more_kg) * tangent) * G;
       test_assert_force (sling (&run, "a", "tension")->value, end_n / cos (atan (tangent)));
       test_assert_force (sling (&run, "b", "tension")->value, end_n / cos (atan (tangent)));
       test_run_clear (&run);
     }
+}
+
+#define BRIDLE(end, id, to)                                                                        \
+  "{'id': '" id "', 'from': 'beam-" end "', 'to': " to ", 'diameter': 0.02, 'mass': 1, 'wll': "    \
+  "1000}"
+
+/* Legs below both ends of a beam, 2 m above their points. Square to it each bears half of what its
+ * end does; along it the beam can push them apart, so that one may bear all. */
+static void
+test_propped (void)
+{
+  static const struct
+  {
+    const char *slings;
+    double share, aside_m;
+  } cases[] = {
+    { BRIDLE ("a", "a-1", "[-1, 0.4, 2]") ", " BRIDLE ("a", "a-2", "[-1, -0.4, 2]") ", " BRIDLE (
+          "b", "b-1", "[1, 0.4, 2]") ", " BRIDLE ("b", "b-2", "[1, -0.4, 2]"),
+      0.5, 0.4 },
+    { BRIDLE ("a", "a-1", "[-1.4, 0, 2]") ", " BRIDLE ("a", "a-2", "[-0.6, 0, 2]") ", " BRIDLE (
+          "b", "b-1", "[1.4, 0, 2]") ", " BRIDLE ("b", "b-2", "[0.6, 0, 2]"),
+      1, 0.4 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *rigging = g_strdup_printf (
+          "{'main': {'gear': 'crane', 'hook_above': 2.1, 'block': {'diameter': 0.4, 'height': 0.5,"
+          " 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2,"
+          " 'below_hook': 0.1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100}, 'slings': [%s]}}",
+          cases[i].slings);
+      TestGear t = plan (rigging);
+      TestRun run = test_gear_run (&t);
+      test_assert_force (sling (&run, "a-1", "tension")->value,
+                         cases[i].share * 502 * G * hypot (2, cases[i].aside_m) / 2);
+      test_run_clear (&run);
+    }
+}
+
+/* Hooks out of level by 0.2 m turn a load on two hooks, 8 m apart, along the line of both, and two
+ * legs of 1 m that go 0.5 m to either side along it with it: by moments about either point one
+ * bears as much as the turn brings it nearer to plumb. */
+static void
+test_out_of_level (void)
+{
+  TestGear t
+      = { .gear = GEAR_CRANE (""),
+          .structures = FORCE_SLAB,
+          .more = "'loads': {'dynamic': {'factor': 1, 'source': 'test'}, 'out_of_level': "
+                  "{'height': 0.2, 'source': 'method'}},",
+          .unit = "'cog': [0, 0, 0],",
+          .solid = "{'kind': 'box', 'size': [10, 0.4, 0.4]}",
+          .hook = "[4, 0, 0.2]",
+          .rigging = "{'main': {'gear': 'crane', 'hook_above': 1, 'block': {'diameter': 0.4,"
+                     " 'height': 0.5, 'mass': 0.001}, 'slings': [{'id': 'a', 'to': [3.5, 0, 0.2]"
+                     ", 'diameter': 0.02, 'mass': 0.001, 'wll': 1000}, {'id': 'b', 'to': [4.5, "
+                     "0, 0.2], 'diameter': 0.02, 'mass': 0.001, 'wll': 1000}]}, 'tail': {"
+                     "'point': [-4, 0, 0.2]}}",
+          .moves = WAIT };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *level = test_force (&run, TRN_CHECK_LOAD_SHARE, "crane", "main-out-of-level");
+  const double turn = test_number (level, "out-of-level") * G_PI / 180, to = hypot (0.5, 1),
+               angle = atan (0.5),
+               most = 1000 * G * level->utilisation * sin (angle + turn) / sin (2 * angle);
+  g_assert_cmpfloat (turn, >, 0.2 / 8);
+  g_assert_cmpfloat (most, >, 1.04 * 1000 * G * level->utilisation * to / 2);
+  test_assert_between (sling (&run, "a", "tension")->value, most, 1e-6 * most, 0.02 * most);
+  test_run_clear (&run);
 }
 
 /* Legs of the main hook while a tail takes over: the beam of 8 m from lying to 60°, two legs on
@@ -588,6 +666,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/slings/shackle-on-beam", test_shackle_on_beam);
   g_test_add_func ("/checks/slings/one-end", test_one_end);
   g_test_add_func ("/checks/slings/sideways", test_sideways);
+  g_test_add_func ("/checks/slings/propped", test_propped);
+  g_test_add_func ("/checks/slings/out-of-level", test_out_of_level);
   g_test_add_func ("/checks/slings/tilt", test_tilt);
   g_test_add_func ("/checks/slings/missing", test_missing);
   return g_test_run ();
