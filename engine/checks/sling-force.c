@@ -1,8 +1,4 @@
-/* Which way is plumb. The main hook alone lets the load turn until its CoG is plumb below it, so
- * that seen from the load the plumb line goes from the CoG to the hook: it is taken from anywhere
- * in the box of the CoG, along the axes of the load, so that which way the site lies changes
- * nothing. A tilt is guided, and with a tail both hoist lines are plumb as drawn: up is the site's
- * z then, but for what the load leans by with its tail (load-lean.h), either way.
+/* Up is u (sling-up.c).
  *
  * r_i goes from the point of leg i to where the legs meet, S_i = |r_i|, W is what they carry, u is
  * up. Σ T_i r_i/S_i = W u. Since no leg pushes, T_i (r_i·u)/S_i <= W whatever the others do, which
@@ -43,15 +39,13 @@
 #include "attitude.h"
 #include "gravity.h"
 #include "hang.h"
-#include "interval-box.h"
 #include "sling-rating.h"
+#include "sling-up.h"
 #include "swinging.h"
 
 /* The sine up to which a leg counts as square to a beam: common practice, no source. */
 #define SQUARE_SHARE 0.01
 #define LEGS_MAX 4
-/* What a rotation may be off from a true one, more than a dozen roundings. */
-#define OFF_TURN 1e-14
 
 /* By its value over @s and by the mean value form (box-share.c). */
 static TrnInterval
@@ -185,180 +179,11 @@ aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
   return trn_interval_is_value (along);
 }
 
-/* ---- which way is up ---- */
-
 TrnInterval
 trn_sling_force_span (const TrnLiftCheck *check, guint move)
 {
   return trn_motion_tilts (&check->run->motions[move]) ? (TrnInterval){ 0, 1 }
                                                        : (TrnInterval){ 0, 0 };
-}
-
-/* Whether the load turns about its hook as its CoG wants. */
-static gboolean
-is_hanging (const TrnHookForce *force)
-{
-  const TrnCarried *carried = &force->carried;
-  return !force->is_tail && carried->check->run->hangs[carried->move].one_hook;
-}
-
-/* To the axes of the load in the middle of @s where it hangs; else these are those of the site. */
-static TrnBox3
-to_load (const TrnHookForce *force, TrnInterval s, TrnBox3 a)
-{
-  const TrnCarried *carried = &force->carried;
-  if (!is_hanging (force))
-    return a;
-  const TrnPose pose
-      = trn_motion_pose (&carried->check->run->motions[carried->move], trn_interval_middle (s));
-  const double off_m = OFF_TURN * trn_interval_size (trn_box_length (a));
-  TrnInterval turned[3];
-  for (guint i = 0; i < 3; i++)
-    {
-      turned[i] = trn_interval_add (trn_interval_scale (a.x, pose.turn.m[0][i]),
-                                    trn_interval_add (trn_interval_scale (a.y, pose.turn.m[1][i]),
-                                                      trn_interval_scale (a.z, pose.turn.m[2][i])));
-      turned[i] = trn_interval_add (turned[i], (TrnInterval){ -off_m, off_m });
-    }
-  return (TrnBox3){ turned[0], turned[1], turned[2] };
-}
-
-/* From the CoG, anywhere in its box, to the hook; to_load(). */
-static TrnBox3
-cog_to_hook (const TrnHookForce *force, TrnInterval s)
-{
-  const TrnCarried *carried = &force->carried;
-  const TrnRig *rig = carried->check->run->rig;
-  TrnBox3 hook = trn_box_of (trn_hang_hook (rig, force->hoist, carried->move, s)), ways = hook;
-  for (guint i = 0; i < 8; i++)
-    {
-      TrnBox3 corner
-          = trn_box_of (trn_hang_point (rig, force->hoist, carried->move, s, carried->cog[i]));
-      TrnBox3 way = to_load (force, s, trn_box_sub (hook, corner));
-      ways = i == 0
-                 ? way
-                 : (TrnBox3){ trn_interval_hull (ways.x, way.x), trn_interval_hull (ways.y, way.y),
-                              trn_interval_hull (ways.z, way.z) };
-    }
-  return ways;
-}
-
-/* a/√(a² + b²) at one a. */
-static TrnInterval
-share_of_length (double a, double b2)
-{
-  const TrnInterval at = trn_interval_point (a);
-  if (a == 0)
-    return at;
-  const TrnInterval length
-      = trn_interval_sqrt (trn_interval_add (trn_interval_square (at), trn_interval_point (b2)));
-  return trn_interval_mul (at, trn_interval_inverse (length));
-}
-
-/* Of all ways with @a along one axis and b along the two others: more with a, and the nearer to 0
- * the more of b. */
-static TrnInterval
-along_axis (TrnInterval a, TrnInterval b, TrnInterval c)
-{
-  const TrnInterval b2 = trn_interval_add (trn_interval_square (b), trn_interval_square (c));
-  const TrnInterval share = { share_of_length (a.lo, a.lo > 0 ? b2.hi : b2.lo).lo,
-                              share_of_length (a.hi, a.hi > 0 ? b2.lo : b2.hi).hi };
-  return trn_interval_clip (share, -1, 1);
-}
-
-/* ---- with a tail ---- */
-
-/* From the main to the tail point, level. */
-static TrnBox3
-line_over (const TrnHookForce *force, TrnInterval s)
-{
-  const guint move = force->carried.move;
-  const TrnRig *rig = force->carried.check->run->rig;
-  const TrnLift *lift = force->carried.check->run->lift;
-  const TrnVec3 tail = lift->rigging.tail.point;
-  TrnBox3 line
-      = trn_box_sub (trn_box_of (trn_hang_point (rig, force->hoist, move, s, tail)),
-                     trn_box_of (trn_hang_point (rig, force->hoist, move, s, lift->hook.place)));
-  line.z = trn_interval_point (0);
-  return line;
-}
-
-/* Hooks out of level turn the load along that line, and slings from one place with it. */
-static double
-pitch_rad (const TrnHookForce *force, guint n_legs)
-{
-  const double level_rad = force->carried.out_of_level_rad;
-  return n_legs > 1 && isfinite (level_rad) ? level_rad : 0;
-}
-
-/* Whether what is asked about is off plumb as the load leans, as a sling that goes to it is.
- * @n_legs: from one place. */
-static gboolean
-leans (const TrnHookForce *force, const TrnSling *sling, guint n_legs)
-{
-  return !is_hanging (force) && !sling->to_beam
-         && (force->leans_rad != 0 || pitch_rad (force, n_legs) != 0);
-}
-
-/* To axes along that line in the middle of @s and across it, so that which way the site lies
- * changes nothing. */
-static TrnBox3
-to_line (const TrnHookForce *force, TrnInterval s, TrnBox3 a)
-{
-  const TrnBox3 middle = line_over (force, trn_interval_point (trn_interval_middle (s)));
-  const double x_m = trn_interval_middle (middle.x), y_m = trn_interval_middle (middle.y),
-               level_m = hypot (x_m, y_m), x = level_m > 0 ? x_m / level_m : 1,
-               y = level_m > 0 ? y_m / level_m : 0,
-               off_m = OFF_TURN * trn_interval_size (trn_box_length (a));
-  const TrnInterval off = { -off_m, off_m };
-  return (TrnBox3){
-    trn_interval_add (trn_interval_add (trn_interval_scale (a.x, x), trn_interval_scale (a.y, y)),
-                      off),
-    trn_interval_add (trn_interval_sub (trn_interval_scale (a.y, x), trn_interval_scale (a.x, y)),
-                      off),
-    a.z
-  };
-}
-
-/* Up seen from a load that leans by λ with its tail, to_line(): turned as far, by the tail alone
- * any way, on two hooks across the line and along it by what these are out of level. About a line
- * that goes up by β it turns up along that by sin β cos β (1 − cos λ), half of the last at most. */
-static TrnBox3
-up_with_tail (const TrnHookForce *force, guint n_legs, TrnInterval s)
-{
-  const double aside = sin (force->leans_rad), pitched_rad = pitch_rad (force, n_legs),
-               pitched = sin (pitched_rad) + (1 - cos (force->leans_rad)) / 2;
-  const TrnInterval off = { -aside, aside }, pitch = { -pitched, pitched },
-                    level = { cos (force->leans_rad) * cos (pitched_rad), 1 };
-  if (!force->carried.main_holds)
-    return (TrnBox3){ off, off, level };
-  const TrnBox3 line
-      = line_over (force, s),
-      unit = to_line (force, s, trn_box_scale (line, trn_interval_inverse (trn_box_length (line))));
-  const TrnInterval x = trn_interval_clip (unit.x, -1, 1), y = trn_interval_clip (unit.y, -1, 1);
-  return (TrnBox3){ trn_interval_add (trn_interval_mul (y, off), trn_interval_mul (x, pitch)),
-                    trn_interval_add (trn_interval_mul (x, off), trn_interval_mul (y, pitch)),
-                    level };
-}
-
-/* ---- which way is up, and along which axes ---- */
-
-static TrnBox3
-to_axes (const TrnHookForce *force, const TrnSling *sling, guint n_legs, TrnInterval s, TrnBox3 a)
-{
-  return leans (force, sling, n_legs) ? to_line (force, s, a) : to_load (force, s, a);
-}
-
-static TrnBox3
-up_of (const TrnHookForce *force, const TrnSling *sling, guint n_legs, TrnInterval s)
-{
-  if (leans (force, sling, n_legs))
-    return up_with_tail (force, n_legs, s);
-  if (!is_hanging (force))
-    return (TrnBox3){ { 0, 0 }, { 0, 0 }, { 1, 1 } };
-  const TrnBox3 way = cog_to_hook (force, s);
-  return (TrnBox3){ along_axis (way.x, way.y, way.z), along_axis (way.y, way.z, way.x),
-                    along_axis (way.z, way.x, way.y) };
 }
 
 /* ---- bridles ---- */
@@ -510,15 +335,15 @@ sideways_n (const TrnHookForce *force, TrnInterval s, TrnInterval all)
 static double
 off_middle (const TrnHookForce *force, TrnInterval s)
 {
-  if (!is_hanging (force) && (!force->is_tail || force->carried.main_holds))
+  if (!trn_sling_hangs (force) && (!force->is_tail || force->carried.main_holds))
     return 0;
   const TrnLiftBeam *beam = &force->hoist->beam;
   TrnJet3 ends[2];
   trn_hang_beam (force->carried.check->run->rig, force->hoist, force->carried.move, s, ends);
   TrnBox3 along = trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])),
-          way = cog_to_hook (force, s);
+          way = trn_sling_cog_to_hook (force, s);
   along.z = trn_interval_point (0);
-  return trn_interval_size (trn_box_dot (to_load (force, s, along), way))
+  return trn_interval_size (trn_box_dot (trn_sling_to_load (force, s, along), way))
          / (beam->length_m * beam->length_m);
 }
 
@@ -593,8 +418,8 @@ is_propped (const TrnHookForce *force, guint index, TrnInterval s, const Bridle 
   if (sling->to_beam || sling->from == TRN_SLING_FROM_HOOK)
     return FALSE;
   trn_hang_beam (force->carried.check->run->rig, hoist, force->carried.move, s, ends);
-  const TrnBox3 beam = to_axes (force, sling, bridle->n, s,
-                                trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])));
+  const TrnBox3 beam = trn_sling_to_axes (force, sling, bridle->n, s,
+                                          trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])));
   for (guint i = 0; i < bridle->n && i < LEGS_MAX; i++)
     if (!(trn_interval_size (trn_box_dot (bridle->r[i], beam))
           <= SQUARE_SHARE * bridle->length[i].lo * hoist->beam.length_m))
@@ -608,7 +433,7 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
   const TrnHookForce *force = q->force;
   const TrnHoist *hoist = force->hoist;
   const guint n_legs = legs_beside (hoist, q->index);
-  *bridle = (Bridle){ .up = up_of (force, &hoist->slings[q->index], n_legs, s) };
+  *bridle = (Bridle){ .up = trn_sling_up (force, &hoist->slings[q->index], n_legs, s) };
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       if (!is_of_bridle (hoist, &hoist->slings[q->index], &hoist->slings[i]))
@@ -620,7 +445,8 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
       if (bridle->n < LEGS_MAX || i == q->index)
         {
           leg_make (force, i, s, &bridle->r[place], &bridle->length[place]);
-          bridle->r[place] = to_axes (force, &hoist->slings[q->index], n_legs, s, bridle->r[place]);
+          bridle->r[place]
+              = trn_sling_to_axes (force, &hoist->slings[q->index], n_legs, s, bridle->r[place]);
         }
       bridle->n++;
     }
@@ -738,7 +564,7 @@ trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces)
     return "slings";
   if (with_forces && force->hoist->has_beam && !is_beam_held (force->hoist))
     return "beam/slings";
-  if (is_hanging (force) && !force->carried.has_cog)
+  if (trn_sling_hangs (force) && !force->carried.has_cog)
     return "cog";
   if (isnan (force->leans_rad))
     return force->carried.has_cog ? "lean" : "cog";

@@ -269,6 +269,52 @@ test_beside (void)
   test_run_clear (&run);
 }
 
+#define TAIL_LEG(id, to) "{'id': '" id "', 'to': " to ", 'diameter': 0.02}"
+
+/* A leg to a lug 0.5 m below the tail point holds it 1 m above its centre of gravity, two that go
+ * aside no higher; three that go round hold it from their hook, 2 m above the point. From a lug
+ * beside the point it hangs otherwise than drawn. */
+static void
+test_tail_alone (void)
+{
+  static const struct
+  {
+    const char *slings;
+    double below_m;
+  } cases[] = {
+    { TAIL_LEG ("a", "[4, 0, 1.5]"), 1 },
+    { TAIL_LEG ("a", "[4, 0.4, 1.5]") ", " TAIL_LEG ("b", "[4, -0.4, 1.5]"), 1 },
+    { TAIL_LEG ("a", "[4.5, 0.8, 1.5]") ", " TAIL_LEG ("b", "[4.5, -0.8, 1.5]") ", " TAIL_LEG (
+          "c", "[3.3, 0, 1.5]"),
+      3.5 },
+    { TAIL_LEG ("a", "[4, 0.1, 1.5]"), NAN },
+    { TAIL_LEG ("a", "[4, 0.8, 1.5]") ", " TAIL_LEG ("b", "[4, 0.1, 1.5]"), NAN },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *rigging = g_strdup_printf (
+          "{'main': {'hook_above': 1, 'moves': [0, 0]}, 'tail': {'point': [4, 0, 2], 'hook_above':"
+          " 2, 'slings': [%s]}}",
+          cases[i].slings);
+      TestGear t = { .gear = "",
+                     .structures = FORCE_SLAB,
+                     .more = "",
+                     .unit = "'cog': [4, 0.1, 0.5],",
+                     .solid = "{'kind': 'box', 'size': [9, 2, 2]}",
+                     .hook = "[4, 0, 2]",
+                     .rigging = rigging,
+                     .moves = WAIT ", " WAIT };
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f
+          = test_finding_of (&run, TRN_CHECK_LOAD_SHARE, 0, 1, "load", NULL, "tail-alone");
+      if (isnan (cases[i].below_m))
+        TEST_UNKNOWN (f, "lean/beam");
+      else
+        test_assert_between (f->value, atan (0.1 / cases[i].below_m) * 180 / G_PI, 1e-9, 1e-4);
+      test_run_clear (&run);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -278,5 +324,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/lean-pivot/narrow", test_narrow);
   g_test_add_func ("/checks/lean-pivot/splayed", test_splayed);
   g_test_add_func ("/checks/lean-pivot/beside", test_beside);
+  g_test_add_func ("/checks/lean-pivot/tail-alone", test_tail_alone);
   return g_test_run ();
 }

@@ -556,47 +556,6 @@ test_tail_alone (void)
   test_run_clear (&run);
 }
 
-#define TAIL_LEG(id, to) "{'id': '" id "', 'to': " to ", 'diameter': 0.02}"
-
-/* A leg to a lug 0.5 m below the tail point holds it 1 m above its centre of gravity, two that go
- * aside no higher; three that go round hold it from their hook, 2 m above the point. From a lug
- * beside the point it hangs otherwise than drawn. */
-static void
-test_tail_alone_by_legs (void)
-{
-  static const struct
-  {
-    const char *slings;
-    double below_m;
-  } cases[] = {
-    { TAIL_LEG ("a", "[4, 0, 1.5]"), 1 },
-    { TAIL_LEG ("a", "[4, 0.4, 1.5]") ", " TAIL_LEG ("b", "[4, -0.4, 1.5]"), 1 },
-    { TAIL_LEG ("a", "[4.5, 0.8, 1.5]") ", " TAIL_LEG ("b", "[4.5, -0.8, 1.5]") ", " TAIL_LEG (
-          "c", "[3.3, 0, 1.5]"),
-      3.5 },
-    { TAIL_LEG ("a", "[4, 0.1, 1.5]"), NAN },
-    { TAIL_LEG ("a", "[4, 0.8, 1.5]") ", " TAIL_LEG ("b", "[4, 0.1, 1.5]"), NAN },
-  };
-  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
-    {
-      TestGear t = lean_plan ("'cog': [4, 0.1, 0.5],", "");
-      g_autofree char *rigging = g_strdup_printf (
-          "{'main': {'hook_above': 1, 'moves': [0, 0]}, 'tail': {'point': [4, 0, 2], 'hook_above':"
-          " 2, 'slings': [%s]}}",
-          cases[i].slings);
-      t.rigging = rigging;
-      t.moves = HOLD ", " HOLD;
-      TestRun run = test_gear_run (&t);
-      const TrnFinding *f
-          = test_finding_of (&run, TRN_CHECK_LOAD_SHARE, 0, 1, "load", NULL, "tail-alone");
-      if (isnan (cases[i].below_m))
-        TEST_UNKNOWN (f, "lean/beam");
-      else
-        test_assert_between (f->value, DEG (atan (0.1 / cases[i].below_m)), NEAR, 1e-4);
-      test_run_clear (&run);
-    }
-}
-
 /* ---- ropes ---- */
 
 /* Over the cube at [10, 0, 0] the tip is at 2 + √300 and the hook at 3 m, which comes up by 3: a
@@ -708,7 +667,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/two-hooks/lean-of-lug", test_lean_of_lug);
   g_test_add_func ("/checks/two-hooks/legs", test_legs);
   g_test_add_func ("/checks/two-hooks/tail-alone", test_tail_alone);
-  g_test_add_func ("/checks/two-hooks/tail-alone-by-legs", test_tail_alone_by_legs);
   g_test_add_func ("/checks/two-hooks/rope", test_rope);
   g_test_add_func ("/checks/two-hooks/frame", test_frame);
   g_test_add_func ("/checks/two-hooks/frame-holds-down", test_frame_holds_down);
