@@ -10,6 +10,8 @@
 PangoLayout *
 render_plot_text (cairo_t *cr, const char *text, const char *font, double size_px, gboolean bold);
 void render_plot_text_size (PangoLayout *layout, double *width, double *height);
+/* Of the ink, for what is less: at least 4.5 : 1 on either paper. */
+#define RENDER_PLOT_QUIET 0.76
 /* A background goes beyond the letters by this, at both sides. */
 #define RENDER_PLOT_TEXT_RIM 2.0
 

@@ -7,7 +7,6 @@
 #include "strip-plot.h"
 
 #define TEXT_PX 11
-#define QUIET 0.72 /* of the ink: 4.5 : 1 for text, on either paper */
 #define GRID 0.13
 #define BORDER 0.38
 #define MARK_PX 5
@@ -39,7 +38,7 @@ static RenderColour
 quiet (const Drawing *d)
 {
   RenderColour colour = d->ink;
-  colour.a *= QUIET;
+  colour.a *= RENDER_PLOT_QUIET;
   return colour;
 }
 

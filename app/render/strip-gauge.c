@@ -11,7 +11,6 @@
 #include "strip-plot.h"
 
 #define TEXT_PX 11
-#define QUIET 0.72
 #define LINE 0.9
 #define LIMIT 0.6
 #define GRID 0.13
@@ -61,7 +60,7 @@ draw_tick (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layou
     if (render_rects_overlap (&g_array_index (taken, RenderRect, i), &rect))
       return;
   g_array_append_val (taken, rect);
-  render_plot_text_draw (cr, text, rect.x, rect.y, ink_of (strip, QUIET), NULL);
+  render_plot_text_draw (cr, text, rect.x, rect.y, ink_of (strip, RENDER_PLOT_QUIET), NULL);
   render_plot_source (cr, render_ink_colour (strip->dark), tick == 0 ? BORDER : GRID);
   cairo_move_to (cr, layout->plot.x, floor (y) + 0.5);
   cairo_line_to (cr, layout->plot.x + layout->plot.width, floor (y) + 0.5);
@@ -111,7 +110,8 @@ draw_note (cairo_t *cr, const RenderStrip *strip, const RenderStripLayout *layou
   render_plot_text_size (text, &width, &height);
   RenderColour paper = paper_of (strip);
   render_plot_text_draw (cr, text, rect.x + (rect.width - width) / 2,
-                         rect.y + (rect.height - height) / 2, ink_of (strip, QUIET), &paper);
+                         rect.y + (rect.height - height) / 2, ink_of (strip, RENDER_PLOT_QUIET),
+                         &paper);
 }
 
 /* ---- lines ---- */
@@ -207,7 +207,7 @@ put (Heading *heading, const char *name, gboolean bold, double part,
       cairo_stroke (cr);
     }
   render_plot_text_draw (cr, text, heading->x + sample, heading->foot - height,
-                         ink_of (heading->strip, bold ? 1 : QUIET), NULL);
+                         ink_of (heading->strip, bold ? 1 : RENDER_PLOT_QUIET), NULL);
   heading->x += sample + width + ITEM_GAP_PX;
   return TRUE;
 }

@@ -10,6 +10,7 @@
 
 #include "draw-list.h"
 #include "palette.h"
+#include "plot-text.h"
 
 #define LEAST_DIFFERENCE 20
 #define LEAST_CONTRAST 4.5
@@ -258,6 +259,29 @@ test_text (void)
       }
 }
 
+static RenderColour
+over (RenderColour colour, double alpha, RenderColour paper)
+{
+  const double rest = 1 - alpha;
+  return (RenderColour){ colour.r * alpha + paper.r * rest, colour.g * alpha + paper.g * rest,
+                         colour.b * alpha + paper.b * rest, 1 };
+}
+
+/* The quiet texts of plots are ink that the paper comes through. */
+static void
+test_quiet (void)
+{
+  for (int dark = 0; dark <= 1; dark++)
+    {
+      const RenderColour ink = render_ink_colour (dark);
+      const RenderColour papers[] = { render_paper_colour (dark), dark ? grey (0.12) : grey (1),
+                                      dark ? grey (0.21) : grey (0.96) };
+      for (guint i = 0; i < G_N_ELEMENTS (papers); i++)
+        g_assert_cmpfloat (contrast (over (ink, ink.a * RENDER_PLOT_QUIET, papers[i]), papers[i]),
+                           >=, LEAST_CONTRAST);
+    }
+}
+
 /* A mark is seen on any body by itself or by its casing: one of the two stands out. */
 static void
 test_casing (void)
@@ -278,6 +302,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/palette/states-apart", test_states_apart);
   g_test_add_func ("/render/palette/gear-apart", test_gear_apart);
   g_test_add_func ("/render/palette/text", test_text);
+  g_test_add_func ("/render/palette/quiet", test_quiet);
   g_test_add_func ("/render/palette/casing", test_casing);
   return g_test_run ();
 }
