@@ -5,6 +5,7 @@
 #include "force-figure.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "palette.h"
 #include "plane.h"
@@ -22,6 +23,16 @@
 #define LEAST_SCALE 1e-6
 #define FACE 0.55
 #define MOST_NAMED 8
+#define DOT_PX 3 /* where a force acts */
+/* Names (try_place). */
+#define STEP_PX 3
+#define MIDDLE_COST 0.15
+#define LEFT_COST 1
+#define NEAR_PX 2
+#define OTHER_COST 12
+#define LOAD_COST 60
+#define LEADER_PX 10
+#define LEADER_WIDTH_PX 0.8
 
 G_STATIC_ASSERT (2 * COLUMNS + 4 <= RENDER_HULL_MOST);
 
@@ -194,6 +205,20 @@ side_of (RenderPlanePoint a, RenderPlanePoint b, double x, double y)
   return (b.x - a.x) * (y - a.y) - (b.y - a.y) * (x - a.x);
 }
 
+/* To which side of its edges the outline is. */
+static double
+way_round (const Drawing *d)
+{
+  const RenderPlanePoint first = corner_of (d, 0);
+  double twice_area = 0;
+  for (guint i = 1; i + 1 < d->figure->n_outline; i++)
+    {
+      const RenderPlanePoint next = corner_of (d, i + 1);
+      twice_area += side_of (first, corner_of (d, i), next.x, next.y);
+    }
+  return twice_area;
+}
+
 /* Whether @rect covers something of the load: unless all of it is beyond one edge of the outline,
  * which is convex, or all of the outline is beyond one of its own edges. */
 static gboolean
@@ -204,76 +229,185 @@ covers_load (const Drawing *d, const RenderRect *rect)
                                     { rect->x + rect->width, rect->y },
                                     { rect->x, rect->y + rect->height },
                                     { rect->x + rect->width, rect->y + rect->height } };
+  const double inside = way_round (d);
   gboolean is_left = TRUE, is_right = TRUE, is_above = TRUE, is_below = TRUE;
   for (guint i = 0; i < n; i++)
     {
       const RenderPlanePoint a = corner_of (d, i), b = corner_of (d, i + 1);
-      const RenderPlanePoint inner = corner_of (d, i + 2);
       is_left &= a.x <= ends[0].x;
       is_right &= a.x >= ends[3].x;
       is_above &= a.y <= ends[0].y;
       is_below &= a.y >= ends[3].y;
-      const double inside = side_of (a, b, inner.x, inner.y);
       gboolean is_beyond = TRUE;
       for (guint k = 0; k < G_N_ELEMENTS (ends); k++)
         is_beyond &= side_of (a, b, ends[k].x, ends[k].y) * inside <= 0;
-      if (is_beyond && inside != 0)
+      if (is_beyond && (a.x != b.x || a.y != b.y))
         return FALSE;
     }
   return !is_left && !is_right && !is_above && !is_below;
 }
 
+/* With the dot where it acts. */
 static RenderRect
 arrow_rect (const Drawing *d, const RenderForce *force)
 {
   double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y;
   double tip = y - d->px_a_newton * force->newton;
-  return (RenderRect){ x - 0.55 * ARROW_PX, fmin (y, tip), 1.1 * ARROW_PX, fabs (tip - y) };
+  double top = fmin (y - DOT_PX, tip), bottom = fmax (y + DOT_PX, tip);
+  return (RenderRect){ x - 0.55 * ARROW_PX, top, 1.1 * ARROW_PX, bottom - top };
 }
 
-/* Beside the arrow, else beyond its tip, where it covers nothing of @taken, nor of the load where
- * @is_off_load. FALSE: nowhere. */
-static gboolean
-find_place (const Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_taken,
-            gboolean is_off_load, RenderSize size, RenderRect *place)
+/* Where a name may stand. */
+typedef struct
 {
-  double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y;
-  double tip = y - d->px_a_newton * force->newton, width = place->width, height = place->height;
-  double right = x + ARROW_PX, left = x - ARROW_PX - width, middle = (y + tip - height) / 2;
-  double beyond = force->newton > 0 ? tip - height - NAME_GAP_PX : tip + NAME_GAP_PX;
-  double over = CLAMP (x - width / 2, 1, fmax (size.width - width - 1, 1));
-  const RenderRect places[] = { { right, middle, width, height }, { left, middle, width, height },
-                                { right, beyond, width, height }, { left, beyond, width, height },
-                                { over, beyond, width, height },  { right, y + 4, width, height },
-                                { left, y + 4, width, height } };
-  for (guint i = 0; i < G_N_ELEMENTS (places); i++)
-    if (is_free (&places[i], taken, n_taken, size) && !(is_off_load && covers_load (d, &places[i])))
-      {
-        *place = places[i];
-        return TRUE;
-      }
-  place->x = CLAMP (right, 1, fmax (size.width - width - 1, 1));
-  place->y = CLAMP (middle, 1, fmax (size.height - height - 1, 1));
+  const Drawing *d;
+  const RenderForce *force;
+  const RenderRect *taken; /* the names before it, then the arrows */
+  guint n_names, n_taken;
+  RenderSize size;
+  RenderRect own; /* its arrow */
+  RenderRect best;
+  double best_cost; /* INFINITY: there is no place yet */
+} Search;
+
+static double
+apart_px (const RenderRect *a, const RenderRect *b)
+{
+  const double x = fmax (a->x - b->x - b->width, b->x - a->x - a->width),
+               y = fmax (a->y - b->y - b->height, b->y - a->y - a->height);
+  return hypot (fmax (x, 0), fmax (y, 0));
+}
+
+/* Whether another arrow is as near as its own, so that it looks like its name. */
+static gboolean
+is_near_other (const Search *search, const RenderRect *rect)
+{
+  const double own_px = apart_px (rect, &search->own);
+  for (guint i = search->n_names; i < search->n_taken; i++)
+    if (memcmp (&search->taken[i], &search->own, sizeof search->own) != 0
+        && apart_px (rect, &search->taken[i]) < own_px + NEAR_PX)
+      return TRUE;
   return FALSE;
 }
 
-/* Where it covers no other name, and no arrow and nothing of the load if there is such a place; on
- * a paper of its own. @taken: the names before it, then the arrows. */
-static RenderRect
-name_force (Drawing *d, const RenderForce *force, const RenderRect *taken, guint n_names,
-            guint n_taken, RenderSize size)
+/* In px that it would rather go aside: near the middle of its arrow, at the right, nearest to its
+ * own, and off the load. What cannot be best any more is not looked at to the end. */
+static void
+try_place (Search *search, double x, double y)
 {
-  RenderRect at = { 0 };
-  g_autoptr (PangoLayout) text
-      = render_plot_text (d->cr, force->text, d->figure->font, TEXT_PX, FALSE);
-  render_plot_text_size (text, &at.width, &at.height);
-  if (!find_place (d, force, taken, n_taken, TRUE, size, &at)
-      && !find_place (d, force, taken, n_taken, FALSE, size, &at))
-    find_place (d, force, taken, n_names, FALSE, size, &at);
+  RenderRect rect = search->best;
+  rect.x = x;
+  rect.y = y;
+  const RenderRect paper
+      = { x - RENDER_PLOT_TEXT_RIM, y, rect.width + 2 * RENDER_PLOT_TEXT_RIM, rect.height };
+  if (!is_free (&paper, search->taken, search->n_taken, search->size))
+    return;
+  const RenderRect *own = &search->own;
+  const double off_px = y + rect.height / 2 - own->y - own->height / 2;
+  double cost = apart_px (&rect, own) + MIDDLE_COST * fabs (off_px);
+  if (x < own->x)
+    cost += LEFT_COST;
+  if (cost < search->best_cost && is_near_other (search, &rect))
+    cost += OTHER_COST;
+  if (cost < search->best_cost && covers_load (search->d, &paper))
+    cost += LOAD_COST;
+  if (cost >= search->best_cost)
+    return;
+  search->best = rect;
+  search->best_cost = cost;
+}
+
+/* Beside the arrow, then beyond its tip, then anywhere. */
+static void
+search_place (Search *search)
+{
+  const RenderForce *force = search->force;
+  const double x = search->own.x + search->own.width / 2, width = search->best.width,
+               height = search->best.height, top = search->own.y, bottom = top + search->own.height;
+  const double right = x + ARROW_PX, left = x - ARROW_PX - width,
+               beyond = force->newton > 0 ? top - height - NAME_GAP_PX : bottom + NAME_GAP_PX;
+  try_place (search, right, (top + bottom - height) / 2);
+  try_place (search, left, (top + bottom - height) / 2);
+  try_place (search, CLAMP (x - width / 2, 1, fmax (search->size.width - width - 1, 1)), beyond);
+  for (double y = 1; y + height <= search->size.height - 1; y += STEP_PX)
+    {
+      try_place (search, right, y);
+      try_place (search, left, y);
+      for (double at = 1; at + width <= search->size.width - 1; at += STEP_PX)
+        try_place (search, at, y);
+    }
+}
+
+static RenderRect
+find_place (const Drawing *d, const RenderForce *force, PangoLayout *text, const RenderRect *taken,
+            guint n_names, guint n_taken, RenderSize size)
+{
+  Search search = {
+    d, force, taken, n_names, n_taken, size, arrow_rect (d, force), { 0, 0, 0, 0 }, INFINITY
+  };
+  render_plot_text_size (text, &search.best.width, &search.best.height);
+  search_place (&search);
+  if (search.best_cost < INFINITY)
+    return search.best;
+  /* Not over other names, at least. */
+  search.n_taken = n_names;
+  search_place (&search);
+  if (search.best_cost < INFINITY)
+    return search.best;
+  search.best.x = CLAMP (search.own.x, 1, fmax (size.width - search.best.width - 1, 1));
+  search.best.y = CLAMP (search.own.y, 1, fmax (size.height - search.best.height - 1, 1));
+  return search.best;
+}
+
+/* From a name that stands away from its arrow, or as near to another one. */
+static void
+draw_leader (Drawing *d, const RenderForce *force, const RenderRect *name, const RenderRect *arrows,
+             guint n_arrows, RenderColour ink)
+{
+  const RenderRect own = arrow_rect (d, force);
+  const Search search = { .d = d, .taken = arrows, .n_taken = n_arrows, .own = own };
+  const double x = own.x + own.width / 2;
+  if (apart_px (name, &own) <= LEADER_PX && !is_near_other (&search, name))
+    return;
+  const double middle = name->y + name->height / 2,
+               to = CLAMP (middle, own.y + DOT_PX, own.y + own.height - DOT_PX),
+               from_x = CLAMP (x, name->x - RENDER_PLOT_TEXT_RIM,
+                               name->x + name->width + RENDER_PLOT_TEXT_RIM),
+               from_y = CLAMP (to, name->y, name->y + name->height);
+  cairo_move_to (d->cr, from_x, from_y);
+  cairo_line_to (d->cr, x, to);
+  cairo_set_line_width (d->cr, LEADER_WIDTH_PX);
+  render_plot_source (d->cr, ink, 1);
+  cairo_stroke (d->cr);
+}
+
+/* Over all arrows, each on a paper of its own. */
+static void
+draw_names (Drawing *d, RenderSize size, RenderColour ink)
+{
+  const guint n = MIN (d->figure->n_forces, MOST_NAMED);
+  RenderRect taken[2 * MOST_NAMED], arrows[MOST_NAMED], names[MOST_NAMED];
+  PangoLayout *texts[MOST_NAMED];
   RenderColour paper = render_paper_colour (d->figure->dark);
   paper.a = 0.8;
-  render_plot_text_draw (d->cr, text, at.x, at.y, render_ink_colour (d->figure->dark), &paper);
-  return at;
+  for (guint i = 0; i < n; i++)
+    arrows[i] = arrow_rect (d, &d->figure->forces[i]);
+  for (guint i = 0; i < n; i++)
+    {
+      const RenderForce *force = &d->figure->forces[i];
+      texts[i] = render_plot_text (d->cr, force->text, d->figure->font, TEXT_PX, FALSE);
+      memcpy (taken, names, i * sizeof *names);
+      memcpy (taken + i, arrows, n * sizeof *arrows);
+      names[i] = find_place (d, force, texts[i], taken, i, i + n, size);
+    }
+  for (guint i = 0; i < n; i++)
+    if (*d->figure->forces[i].text != '\0')
+      draw_leader (d, &d->figure->forces[i], &names[i], arrows, n, ink);
+  for (guint i = 0; i < n; i++)
+    {
+      render_plot_text_draw (d->cr, texts[i], names[i].x, names[i].y, ink, &paper);
+      g_object_unref (texts[i]);
+    }
 }
 
 static void
@@ -307,20 +441,12 @@ render_force_figure_draw (cairo_t *cr, const RenderForceFigure *figure, RenderSi
       const RenderForce *force = &figure->forces[i];
       double x = d.left + d.scale * force->at.x, y = d.foot - d.scale * force->at.y;
       double tip = y - d.px_a_newton * force->newton;
-      cairo_arc (cr, x, y, 3, 0, 2 * G_PI);
+      cairo_arc (cr, x, y, DOT_PX, 0, 2 * G_PI);
       render_plot_source (cr, ink, 1);
       cairo_fill (cr);
       if (force->newton != 0)
         arrow (&d, x, y, tip, ink);
     }
-  /* Over all arrows. */
-  RenderRect taken[2 * MOST_NAMED];
-  const guint n = MIN (figure->n_forces, MOST_NAMED);
-  for (guint i = 0; i < n; i++)
-    {
-      for (guint k = 0; k < n; k++)
-        taken[i + k] = arrow_rect (&d, &figure->forces[k]);
-      taken[i] = name_force (&d, &figure->forces[i], taken, i, i + n, size);
-    }
+  draw_names (&d, size, ink);
   cairo_restore (cr);
 }
