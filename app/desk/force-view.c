@@ -15,8 +15,8 @@
 
 /* A direction that is less level than this says nothing of a heading. */
 #define LEVEL 1e-3
-/* What a hook bears is told to within more than that. */
-#define LEAST_PUSH_KG 1e-3
+/* Slings that spread less than this along the plane, of what they do square to it. */
+#define SQUARE_SHARE 0.5
 
 typedef struct
 {
@@ -168,6 +168,13 @@ found_of (const Look *look, guint hoist, TrnGauge quantity)
   return look->found != NULL ? look->found[hoist].of[quantity] : (DeskFound){ .greatest = NAN };
 }
 
+static DeskFound
+found_of_sling (const Look *look, guint hoist, guint sling)
+{
+  const GArray *slings = look->found != NULL ? look->found[hoist].slings : NULL;
+  return slings != NULL ? g_array_index (slings, DeskFound, sling) : (DeskFound){ .greatest = NAN };
+}
+
 /* Slings have their angle beside their name, and the tension beyond. */
 static void
 add_under (GArray *rows, TrnGauge quantity, const DeskForceRow *row)
@@ -195,25 +202,29 @@ add_found_that (GArray *rows, TrnGauge quantity, const DeskFound *found, const c
 }
 
 /* The numbers of a moment have no tolerances; below them is what the checks find with these, in the
- * same units. @of: what the rows above are of. */
+ * same units. @of: what the rows above are of. @is_bare: the one above has rigging in it, this has
+ * not. */
 static void
-add_found (Look *look, GArray *rows, guint hoist, TrnGauge quantity, const char *of)
+add_found (GArray *rows, const DeskFound *found, TrnGauge quantity, const char *of,
+           gboolean is_bare)
 {
-  const DeskFound found = found_of (look, hoist, quantity);
-  const gboolean is_number = isfinite (found.greatest), is_mass = quantity == TRN_GAUGE_LOAD;
-  if (!found.is_any)
+  const gboolean is_number = isfinite (found->greatest), is_mass = quantity == TRN_GAUGE_LOAD;
+  if (!found->is_any)
     return;
-  if (found.fails || !is_number)
-    add_found_that (rows, quantity, &found, of);
+  if (found->fails || !is_number)
+    add_found_that (rows, quantity, found, of);
   if (!is_number)
     return;
+  const TrnLoadsText label
+      = is_bare         ? found->is_all ? TRN_LOADS_FOUND_BARE : TRN_LOADS_FOUND_BARE_IN_PART
+        : found->is_all ? TRN_LOADS_FOUND
+                        : TRN_LOADS_FOUND_IN_PART;
   const DeskForceRow row
-      = { .label
-          = g_strdup (trn_words_loads (found.is_all ? TRN_LOADS_FOUND : TRN_LOADS_FOUND_IN_PART)),
-          .value = is_mass ? trn_words_weight (found.greatest)
-                           : trn_words_gauge_value (quantity, found.greatest),
-          .more = is_mass ? trn_words_force (found.greatest, TRN_UNIT_KG, TRUE) : NULL,
-          .said = trn_words_loads_found_of (of, found.is_all) };
+      = { .label = g_strdup (trn_words_loads (label)),
+          .value = is_mass ? trn_words_weight (found->greatest)
+                           : trn_words_gauge_value (quantity, found->greatest),
+          .more = is_mass ? trn_words_force (found->greatest, TRN_UNIT_KG, TRUE) : NULL,
+          .said = trn_words_loads_found_of (of, found->is_all) };
   add_under (rows, quantity, &row);
 }
 
@@ -231,7 +242,7 @@ add_gear_row (Look *look, guint index, TrnGauge quantity, TrnLoadsText text, dou
                      : g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN)),
            NULL);
   if (is_number || found.fails || isfinite (found.greatest))
-    add_found (look, rows, index, quantity, trn_words_loads (text));
+    add_found (rows, &found, quantity, trn_words_loads (text), FALSE);
 }
 
 /* What gear and ground have to do with it. */
@@ -239,14 +250,39 @@ static void
 add_gear_rows (Look *look, guint index)
 {
   const TrnHoist *hoist = look->hoists[index].hoist;
-  GArray *rows = look->view->force_rows;
-  double hook_kg = desk_forces_hook_kg (look->forces, hoist, look->move, look->progress);
   double used = desk_forces_utilisation (look->forces, hoist, look->move, look->progress);
   double pressure_pa = desk_forces_pressure_pa (look->forces, hoist, look->move, look->progress);
-  if (isfinite (hook_kg))
-    add_row_under (rows, TRN_LOADS_HOOK_LOAD, trn_words_weight (hook_kg), trn_words_mass (hook_kg));
   add_gear_row (look, index, TRN_GAUGE_CAPACITY, TRN_LOADS_CAPACITY, used);
   add_gear_row (look, index, TRN_GAUGE_PRESSURE, TRN_LOADS_GROUND, pressure_pa);
+}
+
+/* Why it bears nothing, or less. */
+static void
+add_slack (Look *look, const DeskHoist *hoist)
+{
+  const TrnHoist *of = hoist->hoist;
+  const gboolean is_trolley = hoist->gear != NULL && hoist->gear->kind == TRN_GEAR_TAIL_TROLLEY;
+  if (desk_forces_is_slack (look->forces, of, look->move, look->progress))
+    add_row_under (look->view->force_rows, is_trolley ? TRN_LOADS_BEARS_NONE : TRN_LOADS_SLACK,
+                   g_strdup (""), NULL);
+  if (desk_forces_keeps_down (look->forces, of, look->move, look->progress))
+    add_row_under (look->view->force_rows, TRN_LOADS_KEEPS_DOWN, g_strdup (""), NULL);
+}
+
+/* What hangs on it now, that with its rigging where there is some, and what was found. */
+static void
+add_load_rows (Look *look, guint index, const char *name, double load_kg)
+{
+  const DeskHoist *hoist = &look->hoists[index];
+  GArray *rows = look->view->force_rows;
+  const DeskFound found = found_of (look, index, TRN_GAUGE_LOAD);
+  double hook_kg = desk_forces_hook_kg (look->forces, hoist->hoist, look->move, look->progress);
+  const gboolean has_rigging = hook_kg > load_kg;
+  add_row (rows, g_strdup (name), trn_words_weight (load_kg), trn_words_mass (load_kg));
+  add_slack (look, hoist);
+  if (has_rigging)
+    add_row_under (rows, TRN_LOADS_HOOK_LOAD, trn_words_weight (hook_kg), trn_words_mass (hook_kg));
+  add_found (rows, &found, TRN_GAUGE_LOAD, name, has_rigging);
 }
 
 static void
@@ -257,18 +293,20 @@ add_hook (Look *look, guint index)
   if (!holds (look, hoist->hoist))
     return;
   double load_kg = desk_forces_load_kg (look->forces, hoist->hoist, look->move, look->progress);
-  g_autofree char *name = trn_words_hoist (hoist->is_tail, NULL);
+  g_autofree char *name = trn_words_hoist (desk_hoist_role (hoist), NULL);
   note (&look->view->force_note, desk_forces_hook_missing (look->forces, hoist->hoist, look->move));
   if (isfinite (load_kg))
     {
-      char *value = trn_words_weight (load_kg);
-      add_arrow (look, hoist->is_tail ? hoist->hoist->point : lift->hook.place,
-                 load_kg * TRN_GRAVITY_M_S2, name, value);
-      add_row (look->view->force_rows, g_strdup (name), value, trn_words_mass (load_kg));
-      add_found (look, look->view->force_rows, index, TRN_GAUGE_LOAD, name);
-      if (load_kg < -LEAST_PUSH_KG)
-        add_row_under (look->view->force_rows, TRN_LOADS_SLACK, g_strdup (""), NULL);
+      g_autofree char *value = trn_words_weight (load_kg);
+      /* What bears nothing has no arrow. */
+      if (load_kg != 0)
+        add_arrow (look, hoist->is_tail ? hoist->hoist->point : lift->hook.place,
+                   load_kg * TRN_GRAVITY_M_S2, name, value);
+      add_load_rows (look, index, name, load_kg);
     }
+  else /* its gear has rows all the same */
+    add_row (look->view->force_rows, g_strdup (name),
+             g_strdup (trn_words_desk (TRN_DESK_NOT_KNOWN)), NULL);
   add_gear_rows (look, index);
 }
 
@@ -278,9 +316,7 @@ add_hook (Look *look, guint index)
 static gboolean
 has_hook (const Look *look, const DeskHoist *hoist)
 {
-  return holds (look, hoist->hoist)
-         && (hoist->gear == NULL || hoist->gear->kind == TRN_GEAR_CRANE
-             || hoist->gear->kind == TRN_GEAR_GANTRY);
+  return holds (look, hoist->hoist) && desk_hoist_has_hook (hoist);
 }
 
 static TrnVec3
@@ -290,26 +326,64 @@ at_middle (const TrnJet3 *jet)
                         trn_interval_middle (jet->z.v));
 }
 
-/* To the right in the sketch: along the beam from its end a to b, else that of the figure. */
+static TrnVec3
+way_of_sling (const Look *look, const TrnHoist *hoist, guint index)
+{
+  TrnJet3 ends[2];
+  trn_hang_sling (look->run->rig, hoist, index, look->move, trn_interval_point (look->progress),
+                  ends);
+  return trn_vec3_sub (at_middle (&ends[1]), at_middle (&ends[0]));
+}
+
+/* How far slings spread along a level way. */
+static double
+spread (const Look *look, const TrnHoist *hoist, TrnVec3 along)
+{
+  double least = INFINITY, most = -INFINITY;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const double at_m = trn_vec3_dot (way_of_sling (look, hoist, i), along);
+      least = fmin (least, at_m);
+      most = fmax (most, at_m);
+    }
+  return most - least;
+}
+
+/* To the right in the sketch: along the beam from its end a to b, else that of the figure, or
+ * square to it where slings spread so, as those of a load that is seen from beside. */
 static TrnVec3
 sketch_right (const Look *look, const TrnHoist *hoist)
 {
   TrnJet3 ends[2];
+  const TrnVec3 across = trn_vec3_make (-look->right.y, look->right.x, 0);
   if (!hoist->has_beam)
-    return look->right;
+    return spread (look, hoist, look->right) < SQUARE_SHARE * spread (look, hoist, across)
+               ? across
+               : look->right;
   trn_hang_beam (look->run->rig, hoist, look->move, trn_interval_point (look->progress), ends);
   TrnVec3 right = level (trn_vec3_sub (at_middle (&ends[1]), at_middle (&ends[0])));
   return isfinite (right.x) ? right : look->right;
 }
 
 static void
-add_leg (Look *look, const TrnHoist *hoist, guint index, TrnVec3 right, GArray *legs)
+add_leg_rows (Look *look, guint hoist, guint index, double angle_rad, double tension_n)
 {
+  const TrnSling *sling = &look->hoists[hoist].hoist->slings[index];
+  const DeskFound found = found_of_sling (look, hoist, index);
+  g_autofree char *tension = trn_words_gauge_value (TRN_GAUGE_TENSION, tension_n);
+  g_autofree char *limit = trn_words_of_wll (sling->wll_kg);
+  /* What it is stands above all of them, and there is little room beside the numbers. */
+  add_row (look->view->rigging_rows, g_strdup (sling->id), trn_words_leg_angle (angle_rad),
+           limit != NULL ? g_strdup_printf ("%s %s", tension, limit) : g_strdup (tension));
+  add_found (look->view->rigging_rows, &found, TRN_GAUGE_TENSION, sling->id, FALSE);
+}
+
+static void
+add_leg (Look *look, guint hook, guint index, TrnVec3 right)
+{
+  const TrnHoist *hoist = look->hoists[hook].hoist;
   const TrnSling *sling = &hoist->slings[index];
-  TrnJet3 ends[2];
-  trn_hang_sling (look->run->rig, hoist, index, look->move, trn_interval_point (look->progress),
-                  ends);
-  TrnVec3 way = trn_vec3_sub (at_middle (&ends[1]), at_middle (&ends[0]));
+  const TrnVec3 way = way_of_sling (look, hoist, index);
   double angle_rad
       = desk_forces_leg_angle_rad (look->forces, hoist, index, look->move, look->progress);
   double tension_n = desk_forces_tension_n (look->forces, hoist, index, look->move, look->progress);
@@ -323,14 +397,10 @@ add_leg (Look *look, const TrnHoist *hoist, guint index, TrnVec3 right, GArray *
                   : sling->from == TRN_SLING_FROM_BEAM_B ? 1
                                                          : 0,
           .to_beam = sling->to_beam,
-          .text = keep (look, trn_words_leg (sling->id, angle_rad, is_alone ? tension_n : NAN)) };
-  g_array_append_val (legs, leg);
-  g_autofree char *angle = trn_words_leg_angle (angle_rad);
-  g_autofree char *tension = trn_words_gauge_value (TRN_GAUGE_TENSION, tension_n);
-  g_autofree char *limit = trn_words_of_wll (sling->wll_kg);
-  /* What it is stands above all of them, and there is little room beside the numbers. */
-  add_row (look->view->rigging_rows, g_strdup (sling->id), g_steal_pointer (&angle),
-           limit != NULL ? g_strdup_printf ("%s %s", tension, limit) : g_strdup (tension));
+          .name = keep (look, trn_words_leg_name (sling->id)),
+          .text = keep (look, trn_words_leg (angle_rad, is_alone ? tension_n : NAN)) };
+  g_array_append_val (look->view->legs[hook], leg);
+  add_leg_rows (look, hook, index, angle_rad, tension_n);
 }
 
 static void
@@ -343,12 +413,10 @@ add_rigging (Look *look, guint index)
   GArray *legs = look->view->legs[index];
   TrnVec3 right = sketch_right (look, hoist->hoist);
   for (guint i = 0; i < hoist->hoist->n_slings; i++)
-    add_leg (look, hoist->hoist, i, right, legs);
-  add_found (look, look->view->rigging_rows, index, TRN_GAUGE_TENSION,
-             trn_words_gauge (TRN_GAUGE_TENSION));
+    add_leg (look, index, i, right);
   note (&look->view->rigging_note,
         desk_forces_tension_missing (look->forces, hoist->hoist, look->move));
-  char *hook = trn_words_hoist (hoist->is_tail, NULL);
+  char *hook = trn_words_hoist (desk_hoist_role (hoist), NULL);
   look->view->hooks[figure->n_hooks++] = (RenderHookSketch){
     .hook = keep (look, hook),
     .has_block = hoist->hoist->has_block,

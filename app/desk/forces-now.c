@@ -109,6 +109,7 @@ static void
 forget (DeskForcesNow *room)
 {
   room->is_found = FALSE;
+  desk_found_clear (room->found);
   g_clear_pointer (&room->view, desk_force_view_free);
   g_clear_pointer (&room->forces, desk_forces_free);
   g_clear_pointer (&room->site, desk_site_unref);

@@ -9,6 +9,9 @@
 #include "load-share.h"
 #include "sling-force.h"
 
+/* What a hook bears is told to within more than that. */
+#define LEAST_PUSH_KG 1e-3
+
 typedef struct
 {
   gboolean is_made;
@@ -63,8 +66,9 @@ find (DeskForces *forces, const TrnHoist *hoist, guint move)
   return of_move;
 }
 
-double
-desk_forces_load_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
+/* Of a load on two hooks, below 0 where the hook would have to push. */
+static double
+share_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
 {
   const OfMove *of_move = find (forces, hoist, move);
   if (of_move == NULL)
@@ -75,6 +79,49 @@ desk_forces_load_kg (DeskForces *forces, const TrnHoist *hoist, guint move, doub
   if (!carried->has_cog)
     return NAN;
   return trn_load_share_at_kg (&forces->check, move, of_move->force.is_tail, progress);
+}
+
+/* The pivot of a turning frame keeps the tail down, too. */
+static gboolean
+tail_keeps_down (DeskForces *forces)
+{
+  const TrnGear *gear = trn_hoist_gear (&forces->check, &forces->check.run->lift->rigging.tail);
+  return gear != NULL && gear->kind == TRN_GEAR_TURNING_FRAME;
+}
+
+static gboolean
+pushes (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
+{
+  return share_kg (forces, hoist, move, progress) < -LEAST_PUSH_KG;
+}
+
+/* A rope that would have to push is slack, and the other one has all of the load, no more. What
+ * keeps its tail down pulls at the main hook besides. */
+double
+desk_forces_load_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
+{
+  const double kg = share_kg (forces, hoist, move, progress);
+  if (isnan (kg))
+    return NAN;
+  const gboolean is_tail = hoist == &forces->check.run->lift->rigging.tail;
+  const gboolean keeps_down = tail_keeps_down (forces);
+  const double all_kg = find (forces, hoist, move)->force.carried.mass_kg;
+  return CLAMP (kg, is_tail && keeps_down ? -INFINITY : 0,
+                !is_tail && keeps_down ? INFINITY : all_kg);
+}
+
+gboolean
+desk_forces_is_slack (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
+{
+  return pushes (forces, hoist, move, progress)
+         && !desk_forces_keeps_down (forces, hoist, move, progress);
+}
+
+gboolean
+desk_forces_keeps_down (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
+{
+  return hoist == &forces->check.run->lift->rigging.tail && tail_keeps_down (forces)
+         && pushes (forces, hoist, move, progress);
 }
 
 double
@@ -97,6 +144,13 @@ desk_forces_hook_kg (DeskForces *forces, const TrnHoist *hoist, guint move, doub
   return desk_forces_load_kg (forces, hoist, move, progress) + trn_hook_load_static_kg (&rigging);
 }
 
+/* Nothing pulls at what is slack. */
+static double
+if_slack (DeskForces *forces, const TrnHoist *hoist, guint move, double progress, double value)
+{
+  return value < 0 && desk_forces_is_slack (forces, hoist, move, progress) ? 0 : value;
+}
+
 /* The upper end of what @quantity can be; NAN. */
 static double
 ask_sling (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move, double progress,
@@ -115,7 +169,8 @@ double
 desk_forces_tension_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
                        double progress)
 {
-  return ask_sling (forces, hoist, sling, move, progress, TRN_SLING_TENSION);
+  return if_slack (forces, hoist, move, progress,
+                   ask_sling (forces, hoist, sling, move, progress, TRN_SLING_TENSION));
 }
 
 double
@@ -148,9 +203,9 @@ desk_forces_utilisation (DeskForces *forces, const TrnHoist *hoist, guint move, 
   TrnInterval value;
   if (of_move == NULL || hoist->gear == G_MAXUINT)
     return NAN;
-  return trn_capacity_utilisation (&of_move->force, trn_interval_point (progress), &value)
-             ? value.hi
-             : NAN;
+  if (!trn_capacity_utilisation (&of_move->force, trn_interval_point (progress), &value))
+    return NAN;
+  return if_slack (forces, hoist, move, progress, value.hi);
 }
 
 double

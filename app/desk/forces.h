@@ -17,9 +17,16 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskForces, desk_forces_free)
 /* All are NAN where there is no such value: @hoist does not hold the load in that move, an input is
  * left out, or the hook is beyond reach. */
 
-/* What part of the load hangs on the hook, with the factor on its mass. */
+/* What part of the load hangs on the hook, with the factor on its mass. A hook that would have to
+ * push has none of it, and the other all, no more: but for a turning frame, whose pivot keeps the
+ * tail down. Then it is below 0 there, and more than all of it at the main hook. */
 double desk_forces_load_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
-/* The same as a share of all of it; below 0 where the hook would have to push. */
+/* Whether the hook would have to push and cannot; whether it keeps the tail down instead. */
+gboolean
+desk_forces_is_slack (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
+gboolean
+desk_forces_keeps_down (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
+/* The load as a share of all of it. */
 double desk_forces_share (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
 /* The load with block, beam, slings and shackles; at rest. */
 double desk_forces_hook_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);

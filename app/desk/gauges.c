@@ -29,6 +29,21 @@ desk_hoists_of (const TrnPlan *plan, const TrnLiftRun *run, DeskHoist hoists[DES
   return n;
 }
 
+gboolean
+desk_hoist_has_hook (const DeskHoist *hoist)
+{
+  return hoist->gear == NULL || hoist->gear->kind == TRN_GEAR_CRANE
+         || hoist->gear->kind == TRN_GEAR_GANTRY;
+}
+
+TrnHoistRole
+desk_hoist_role (const DeskHoist *hoist)
+{
+  if (!hoist->is_tail)
+    return TRN_HOIST_MAIN;
+  return desk_hoist_has_hook (hoist) ? TRN_HOIST_TAIL : TRN_HOIST_TAIL_SUPPORT;
+}
+
 /* Whether gear of that kind has it at all. */
 static gboolean
 has_gauge (const TrnPlan *plan, const DeskHoist *hoist, TrnGauge gauge)
@@ -351,12 +366,16 @@ is_of_gauge (const TrnFinding *finding, const DeskGauge *gauge)
   return FALSE;
 }
 
+/* What rounding leaves of nothing, in kg, N, Pa, m and shares of 1. */
+#define DUST 1e-9
+
 static double
 found_value (const TrnFinding *finding, TrnGauge gauge)
 {
+  double value = gauge == TRN_GAUGE_LOAD ? trn_finding_number (finding, "load") : finding->value;
   if (gauge == TRN_GAUGE_CAPACITY || gauge == TRN_GAUGE_SHARE)
-    return finding->utilisation;
-  return gauge == TRN_GAUGE_LOAD ? trn_finding_number (finding, "load") : finding->value;
+    value = finding->utilisation;
+  return fabs (value) < DUST ? 0 : value;
 }
 
 /* What a leg pulls with says nothing where one would have to push, nor what the others press with
@@ -440,9 +459,36 @@ desk_gauge_found (const GArray *findings, const DeskGauge *gauge, double *greate
 }
 
 void
+desk_found_clear (DeskFoundOfHoist found[DESK_MOST_HOISTS])
+{
+  for (guint h = 0; h < DESK_MOST_HOISTS; h++)
+    g_clear_pointer (&found[h].slings, g_array_unref);
+}
+
+/* Each sling has findings of its own. */
+static GArray *
+find_slings (const GArray *findings, const DeskHoist *hoist)
+{
+  const DeskGauge gauge = { *hoist, TRN_GAUGE_TENSION };
+  const guint n = hoist->hoist->n_slings;
+  GArray *slings = g_array_sized_new (FALSE, FALSE, sizeof (DeskFound), n);
+  for (guint k = 0; k < n; k++)
+    g_array_append_val (slings, nothing);
+  for (guint i = 0; i < findings->len; i++)
+    for (guint k = 0; k < n; k++)
+      {
+        const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
+        if (g_strcmp0 (finding->body, hoist->hoist->slings[k].id) == 0)
+          take_finding (finding, &gauge, &g_array_index (slings, DeskFound, k));
+      }
+  return slings;
+}
+
+void
 desk_gauges_find (const GArray *findings, const DeskHoist *hoists, guint n_hoists,
                   DeskFoundOfHoist found[DESK_MOST_HOISTS])
 {
+  desk_found_clear (found);
   for (guint h = 0; h < DESK_MOST_HOISTS; h++)
     for (guint g = 0; g < TRN_N_GAUGES; g++)
       found[h].of[g] = nothing;
@@ -457,6 +503,7 @@ desk_gauges_find (const GArray *findings, const DeskHoist *hoists, guint n_hoist
   for (guint h = 0; h < n_hoists; h++)
     {
       const DeskGauge share = { hoists[h], TRN_GAUGE_SHARE };
+      found[h].slings = find_slings (findings, &hoists[h]);
       add_alone (&share, &found[h].of[TRN_GAUGE_SHARE]);
     }
 }

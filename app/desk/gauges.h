@@ -19,6 +19,11 @@ typedef struct
 
 #define DESK_MOST_HOISTS 2
 
+/* As it is named: a trolley and a frame hold the tail and have no hook. */
+TrnHoistRole desk_hoist_role (const DeskHoist *hoist);
+/* Where there is a hook that rigging hangs from. */
+gboolean desk_hoist_has_hook (const DeskHoist *hoist);
+
 /* The hoists of the lift; returns how many. */
 guint
 desk_hoists_of (const TrnPlan *plan, const TrnLiftRun *run, DeskHoist hoists[DESK_MOST_HOISTS]);
@@ -89,9 +94,12 @@ typedef struct
 typedef struct
 {
   DeskFound of[TRN_N_GAUGES];
+  GArray *slings; /* of DeskFound: of the tension of each; owned; NULL: of none */
 } DeskFoundOfHoist;
 
-/* The same of all forces of those hooks, in one go. */
+void desk_found_clear (DeskFoundOfHoist found[DESK_MOST_HOISTS]);
+
+/* The same of all forces of those hooks, in one go. @found: cleared, or all 0. */
 void desk_gauges_find (const GArray *findings, const DeskHoist *hoists, guint n_hoists,
                        DeskFoundOfHoist found[DESK_MOST_HOISTS]);
 

@@ -192,9 +192,9 @@ say (DeskGearNow *room, const DeskHoist *hoist, Said *said)
   const TrnLiftRun *run = desk_session_get_lift_run (room->session);
   double s;
   guint move = desk_session_get_move (room->session, &s);
-  *said = (Said){ .name = trn_words_hoist (hoist->is_tail,
+  *said = (Said){ .name = trn_words_hoist (desk_hoist_role (hoist),
                                            hoist->gear != NULL ? hoist->gear->name : NULL) };
-  said->hook = trn_words_hoist (hoist->is_tail, NULL);
+  said->hook = trn_words_hoist (desk_hoist_role (hoist), NULL);
   said->gear = hoist->gear != NULL ? trn_words_clean (hoist->gear->name, LONGEST_NAME) : NULL;
   const char *note = note_of (run, hoist, move, s);
   said->note = note != NULL ? g_strdup (note) : hangs_text (run, hoist, move);
@@ -262,7 +262,7 @@ show_row (DeskGearNow *room, RowKind row, const Said *said, guint n)
 
 /* One hoist has its name above all, two have theirs above their columns. */
 static void
-show_names (DeskGearNow *room, const Said *said, guint n)
+show_names (DeskGearNow *room, const Said *said, guint n, const char *aside)
 {
   gtk_widget_set_visible (room->title, n == 1);
   if (n == 1)
@@ -284,6 +284,22 @@ show_names (DeskGearNow *room, const Said *said, guint n)
                                         : trn_words_gear_note (said[i].hook, said[i].note);
       desk_label_set (room->notes[i], note != NULL ? note : "");
     }
+  if (aside == NULL || n == DESK_MOST_HOISTS)
+    return;
+  gtk_widget_set_visible (room->notes[n], TRUE);
+  desk_label_set (room->notes[n], aside);
+}
+
+/* Of gear that has no numbers, as a trolley, while it holds the load. */
+static char *
+aside_of (DeskGearNow *room, const DeskHoist *hoist)
+{
+  double s;
+  const guint move = desk_session_get_move (room->session, &s);
+  if (move < hoist->hoist->first_move || move > hoist->hoist->last_move)
+    return NULL;
+  g_autofree char *name = trn_words_hoist (desk_hoist_role (hoist), hoist->gear->name);
+  return trn_words_gear_note (name, trn_words_gear (TRN_GEAR_HOLDS));
 }
 
 static void
@@ -297,17 +313,24 @@ follow (DeskGearNow *room)
   if (n == 0 || !desk_fold_is_open (room->expander))
     return;
   Said said[DESK_MOST_HOISTS] = { { .name = NULL } };
+  g_autofree char *aside = NULL;
   guint n_said = 0;
   for (guint i = 0; i < n; i++)
     {
+      /* No column of dashes. The first keeps its place, so that there is one. */
+      if (i > 0 && !desk_hoist_has_hook (&hoists[i]))
+        {
+          g_free (aside);
+          aside = aside_of (room, &hoists[i]);
+          continue;
+        }
       say (room, &hoists[i], &said[n_said]);
-      /* As of a trolley: no column of dashes. The first keeps its place, so that there is one. */
       if (i == 0 || says_anything (&said[n_said]))
         n_said++;
       else
         said_clear (&said[n_said]);
     }
-  show_names (room, said, n_said);
+  show_names (room, said, n_said, aside);
   for (guint row = 0; row < N_ROWS; row++)
     show_row (room, (RowKind)row, said, n_said);
   for (guint i = 0; i < n_said; i++)

@@ -224,7 +224,7 @@ static void
 show_hook_name (GtkWidget *label, const DeskHoist *hoist)
 {
   g_autofree char *name = hoist->gear != NULL ? trn_words_clean (hoist->gear->name, LONGEST_NAME)
-                                              : trn_words_hoist (hoist->is_tail, NULL);
+                                              : trn_words_hoist (desk_hoist_role (hoist), NULL);
   desk_text_set (label, name);
 }
 

@@ -317,7 +317,7 @@ gauge_owner (DeskSession *session, const DeskGauge *gauge)
   for (guint k = 0; k < profile->n_gauges; k++)
     is_of_both |= profile->gauges[k].hoist.gear == hoist->gear
                   && profile->gauges[k].hoist.is_tail != hoist->is_tail;
-  return hoist->gear == NULL || is_of_both ? trn_words_hoist (hoist->is_tail, NULL)
+  return hoist->gear == NULL || is_of_both ? trn_words_hoist (desk_hoist_role (hoist), NULL)
                                            : trn_words_clean (hoist->gear->name, LONGEST_OWNER);
 }
 

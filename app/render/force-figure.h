@@ -42,11 +42,12 @@ void render_force_figure_draw (cairo_t *cr, const RenderForceFigure *figure, Ren
 /* One leg: not to scale in its length, but true in its angle. */
 typedef struct
 {
-  double angle_rad;    /* from the level, downwards; NAN: not known, drawn steep */
+  double angle_rad;    /* from the level, downwards; NAN: not known, drawn steep and dashed */
   gboolean goes_right; /* to which side of its upper end */
   int from;            /* −1: the hook; 0, 1: the left or the right end of the beam */
   gboolean to_beam;    /* an upper leg; to the end on its side */
-  const char *text;    /* "s1  62°  45.1 kN"; fit to be shown */
+  const char *name;    /* fit to be shown; cut where there is no room */
+  const char *text;    /* "62° 45.1 kN"; never cut */
 } RenderLeg;
 
 typedef struct

@@ -85,6 +85,7 @@ static const char *const texts_of_gear[TRN_N_GEAR_TEXTS] = {
   [TRN_GEAR_NO_HOOK] = N_ ("Its height is not known: hook_above is left out."),
   [TRN_GEAR_RIGGING] = N_ ("Rigging"),
   [TRN_GEAR_WAITS] = N_ ("It does not hold the load here."),
+  [TRN_GEAR_HOLDS] = N_ ("It holds the load here."),
 };
 
 const char *
@@ -313,9 +314,11 @@ trn_words_gauge_range (gboolean angle, double least, double most)
 }
 
 char *
-trn_words_hoist (gboolean is_tail, const char *gear)
+trn_words_hoist (TrnHoistRole role, const char *gear)
 {
-  const char *hook = is_tail ? _ ("Tail hook") : _ ("Main hook");
+  const char *hook = role == TRN_HOIST_MAIN   ? _ ("Main hook")
+                     : role == TRN_HOIST_TAIL ? _ ("Tail hook")
+                                              : _ ("Tail support");
   if (gear == NULL)
     return g_strdup (hook);
   g_autofree char *name = trn_words_clean (gear, LONGEST_NAME);

@@ -122,14 +122,22 @@ typedef enum
   TRN_GEAR_NO_HOOK,  /* nothing says how far the hook is above its point */
   TRN_GEAR_RIGGING,  /* slings and beams of a hoist without gear */
   TRN_GEAR_WAITS,    /* the hoist does not hold the load in this move */
+  TRN_GEAR_HOLDS,    /* gear without a hook does */
   TRN_N_GEAR_TEXTS,
 } TrnGearText;
 
 const char *trn_words_gear (TrnGearText text);
 /* "Main hook – It does not hold the load here.", of a name and a note. */
 char *trn_words_gear_note (const char *name, const char *note);
+typedef enum
+{
+  TRN_HOIST_MAIN,
+  TRN_HOIST_TAIL,
+  TRN_HOIST_TAIL_SUPPORT, /* gear without a hook that holds the tail */
+} TrnHoistRole;
+
 /* "Main hook: Crawler crane north"; without gear "Main hook". */
-char *trn_words_hoist (gboolean is_tail, const char *gear);
+char *trn_words_hoist (TrnHoistRole role, const char *gear);
 /* "6 m to 18 m", "at least 6 m", "at most 18 m", of what is set; NULL where nothing is. */
 char *trn_words_gauge_range (gboolean angle, double least, double most);
 

@@ -324,14 +324,20 @@ static const char *const loads[TRN_N_LOADS_TEXTS] = {
   [TRN_LOADS_NO_SLINGS] = N_ ("The plan names no slings here."),
   [TRN_LOADS_NO_COG] = N_ ("Not known: the plan leaves out cog, so the weight has no place."),
   [TRN_LOADS_SLACK] = N_ ("slack: it would have to push"),
+  [TRN_LOADS_BEARS_NONE] = N_ ("bears nothing: it would have to pull"),
+  [TRN_LOADS_KEEPS_DOWN] = N_ ("keeps the tail down"),
   [TRN_LOADS_FOUND] = N_ ("found, up to"),
   [TRN_LOADS_FOUND_IN_PART] = N_ ("found in part, up to"),
+  [TRN_LOADS_FOUND_BARE] = N_ ("without it found, up to"),
+  [TRN_LOADS_FOUND_BARE_IN_PART] = N_ ("without it found in part, up to"),
   [TRN_LOADS_FOUND_THAT] = N_ ("found"),
-  [TRN_LOADS_AT_REST] = N_ ("Of this moment as drawn, without tolerances, at rest; capacity and "
-                            "ground with the dynamic factor. What holds over a move the findings "
-                            "say."),
-  [TRN_LOADS_DYNAMIC] = N_ ("Of this moment as drawn, without tolerances, with the dynamic factor. "
-                            "What holds over a move the findings say."),
+  [TRN_LOADS_AT_REST] = N_ ("Of this moment as drawn: weight and hooks at rest, without "
+                            "tolerances; capacity used and ground with the dynamic factor, hooks "
+                            "out of level, and the centre of gravity wherever it may be. What "
+                            "holds over a move the findings say."),
+  [TRN_LOADS_DYNAMIC] = N_ ("Of this moment as drawn, with the dynamic factor, hooks out of level, "
+                            "and the centre of gravity wherever it may be. What holds over a move "
+                            "the findings say."),
 };
 
 const char *
@@ -385,12 +391,17 @@ trn_words_figure_line (const char *name, const char *value)
 }
 
 char *
-trn_words_leg (const char *id, double angle_rad, double tension_n)
+trn_words_leg_name (const char *id)
 {
-  g_autofree char *name = trn_words_clean (id, LONGEST_NAME);
+  return trn_words_clean (id, LONGEST_NAME);
+}
+
+char *
+trn_words_leg (double angle_rad, double tension_n)
+{
   g_autofree char *angle = trn_words_leg_angle (angle_rad);
   if (!isfinite (tension_n))
-    return g_strdup_printf ("%s %s", name, angle);
+    return g_steal_pointer (&angle);
   g_autofree char *tension = trn_words_force (tension_n, TRN_UNIT_N, TRUE);
-  return g_strdup_printf ("%s %s %s", name, angle, tension);
+  return g_strdup_printf ("%s %s", angle, tension);
 }

@@ -48,9 +48,13 @@ typedef enum
   TRN_LOADS_CAPACITY,
   TRN_LOADS_NO_SLINGS,
   TRN_LOADS_NO_COG,
-  TRN_LOADS_SLACK, /* of a hook that would have to push */
-  TRN_LOADS_FOUND, /* the greatest by the checks, which count more than the drawn moment */
+  TRN_LOADS_SLACK,      /* of a hook that would have to push */
+  TRN_LOADS_BEARS_NONE, /* of a tail trolley that would have to pull */
+  TRN_LOADS_KEEPS_DOWN, /* of a turning frame that does */
+  TRN_LOADS_FOUND,      /* the greatest by the checks, which count more than the drawn moment */
   TRN_LOADS_FOUND_IN_PART,
+  TRN_LOADS_FOUND_BARE, /* the same, below the row with rigging */
+  TRN_LOADS_FOUND_BARE_IN_PART,
   TRN_LOADS_FOUND_THAT, /* before a word instead of a number, as that a support lifts off */
   TRN_LOADS_AT_REST,    /* what the numbers are */
   TRN_LOADS_DYNAMIC,
@@ -70,5 +74,6 @@ char *trn_words_beam (const char *id);
 char *trn_words_of_wll (double wll_kg);
 /* "Main hook: 118.7 kN", for a figure and those who do not see it. */
 char *trn_words_figure_line (const char *name, const char *value);
-/* "s1 62.3° 45.1 kN" */
-char *trn_words_leg (const char *id, double angle_rad, double tension_n);
+/* The name of a leg, and "62.3° 45.1 kN" of it; a tension that is NAN is left out. */
+char *trn_words_leg_name (const char *id);
+char *trn_words_leg (double angle_rad, double tension_n);

@@ -320,6 +320,24 @@ test_pairs (Fixture *f, gconstpointer data)
   assert_says (f->card, name);
 }
 
+/* A trolley has no numbers: no column of dashes, but that it holds the load while it does. */
+static void
+test_trolley (Fixture *f, gconstpointer data)
+{
+  static const char holds[] = "Tail support: Heel trolley – It holds the load here.";
+  g_autoptr (GFile) file = test_demo ("lock-gate");
+  desk_document_open (desk_session_get_document (f->session), file, 0);
+  test_wait (is_worked_out (f));
+  const TrnLiftRun *run = desk_session_get_lift_run (f->session);
+  const double *tilt_s = &run->begins_s[run->lift->rigging.tail.first_move];
+  g_assert_null (find_label (f->gear, holds));
+  desk_session_set_time (f->session, (tilt_s[0] + tilt_s[1]) / 2);
+  assert_says (f->gear, holds);
+  g_assert_null (find_label (f->gear, "–"));
+  desk_session_set_time (f->session, 0);
+  g_assert_null (find_label (f->gear, holds));
+}
+
 /* A name has as many lines as it needs in its room, but for three at most, and keeps them until it
  * may shrink. */
 static void
@@ -504,6 +522,7 @@ main (int argc, char **argv)
                 { "/desk/gear/pairs", test_pairs },
                 { "/desk/gear/worst-part", test_worst_part },
                 { "/desk/gear/name-lines", test_name_lines },
+                { "/desk/gear/trolley", test_trolley },
                 { "/desk/gear/value", test_value } };
   gtk_test_init (&argc, &argv, NULL);
   for (guint i = 0; i < G_N_ELEMENTS (tests); i++)

@@ -345,6 +345,9 @@ test_missing (void)
   rooms_open (&rooms, "\"mass\": 2000, ", "");
   unfold (&rooms);
   g_assert_nonnull (find_label (rooms.forces, says));
+  /* The rows of its gear have the hook above them. */
+  g_assert_nonnull (find_label (rooms.forces, trn_words_loads (TRN_LOADS_CAPACITY)));
+  g_assert_nonnull (find_label (rooms.forces, "Main hook"));
   rooms_clear (&rooms);
   rooms_open (&rooms, "\"cog\": [0, 0, 1], ", "");
   unfold (&rooms);
@@ -436,7 +439,7 @@ test_found_at_once (void)
   const TrnLiftFindings *lift = desk_check_get_lift (desk_session_get_check (rooms.session), 0);
   const TrnLiftRun *run = desk_session_get_lift_run (rooms.session);
   DeskHoist hoists[DESK_MOST_HOISTS];
-  DeskFoundOfHoist found[DESK_MOST_HOISTS];
+  DeskFoundOfHoist found[DESK_MOST_HOISTS] = { 0 };
   const guint n
       = desk_hoists_of (desk_session_get_site (rooms.session)->scene->programme->plan, run, hoists);
   g_assert_cmpuint (n, ==, 1);
@@ -456,6 +459,7 @@ test_found_at_once (void)
       n_forces += is_any;
     }
   g_assert_cmpuint (n_forces, ==, 4);
+  desk_found_clear (found);
   rooms_clear (&rooms);
 }
 
@@ -480,12 +484,17 @@ test_found_rows (void)
   found[0].of[TRN_GAUGE_PRESSURE] = (DeskFound){ .greatest = 5e4, .is_any = TRUE };
   found[0].of[TRN_GAUGE_CAPACITY]
       = (DeskFound){ .greatest = NAN, .is_any = TRUE, .fails = TRUE, .state = TRN_STATE_SLACK };
-  found[0].of[TRN_GAUGE_TENSION] = (DeskFound){ .greatest = NAN, .is_any = TRUE };
+  const DeskFound of_slings[] = { { .greatest = NAN, .is_any = TRUE },
+                                  { .greatest = 14e3, .is_any = TRUE, .is_all = TRUE } };
+  found[0].slings = g_array_new (FALSE, FALSE, sizeof (DeskFound));
+  g_array_append_vals (found[0].slings, of_slings, 2);
   DeskForces *forces = desk_forces_new (scene, 0);
   g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, found, 0);
-  g_autofree char *hook = trn_words_hoist (FALSE, NULL);
-  const DeskForceRow *load = row_below (view->force_rows, hook);
-  g_assert_cmpstr (load->label, ==, "found, up to");
+  g_autofree char *hook = trn_words_hoist (TRN_HOIST_MAIN, NULL);
+  /* With block and slings first, then what was found, which has them not. */
+  const DeskForceRow *load = row_below (view->force_rows, hook) + 1;
+  g_assert_cmpstr (load[-1].label, ==, trn_words_loads (TRN_LOADS_HOOK_LOAD));
+  g_assert_cmpstr (load->label, ==, "without it found, up to");
   /* Rounded up, both: 20.5960 kN and 2.1002 t. */
   g_assert_cmpstr (load->value, ==, "20.6 kN");
   g_assert_cmpstr (load->more, ==, "2.101 t");
@@ -494,17 +503,56 @@ test_found_rows (void)
   g_assert_cmpstr (ground->value, ==, "50 kPa");
   g_assert_null (ground->more);
   g_assert_cmpstr (ground->said, ==, "Ground, found in part, up to");
-  const DeskForceRow *tension
-      = &g_array_index (view->rigging_rows, DeskForceRow, view->rigging_rows->len - 1);
-  g_assert_cmpstr (tension->label, ==, "found");
-  g_assert_cmpstr (tension->value, ==, "");
-  g_assert_cmpstr (tension->more, ==, trn_words_desk (TRN_DESK_NOT_KNOWN));
-  g_assert_true (g_str_has_prefix (tension->said, trn_words_gauge (TRN_GAUGE_TENSION)));
+  /* Each below its own sling. */
+  const DeskForceRow *rigging = (const DeskForceRow *)(gpointer)view->rigging_rows->data;
+  g_assert_cmpuint (view->rigging_rows->len, ==, 4);
+  g_assert_cmpstr (rigging[1].label, ==, "found");
+  g_assert_cmpstr (rigging[1].value, ==, "");
+  g_assert_cmpstr (rigging[1].more, ==, trn_words_desk (TRN_DESK_NOT_KNOWN));
+  g_assert_cmpstr (rigging[3].label, ==, "found, up to");
+  g_assert_cmpstr (rigging[3].more, ==, "14 kN");
+  g_assert_true (g_str_has_prefix (rigging[3].said, rigging[2].label));
+  g_assert_true (rigging[1].is_under && rigging[3].is_under);
   const DeskForceRow *used = row_below (view->force_rows, trn_words_loads (TRN_LOADS_CAPACITY));
   g_assert_cmpstr (used->label, ==, "found");
   g_assert_cmpstr (used->value, ==, "SLACK");
   g_assert_true (load->is_under && ground->is_under && used->is_under);
+  desk_found_clear (found);
   desk_forces_free (forces);
+  rooms_clear (&rooms);
+}
+
+/* What was found of a sling is the greatest of its own findings, and what rounding leaves of
+ * nothing is nothing. */
+static void
+test_found_slings (void)
+{
+  Rooms rooms;
+  rooms_open (&rooms, NULL, NULL);
+  const TrnScene *scene = desk_session_get_site (rooms.session)->scene;
+  GArray *findings = desk_check_get_lift (desk_session_get_check (rooms.session), 0)->findings;
+  DeskHoist hoists[DESK_MOST_HOISTS];
+  DeskFoundOfHoist found[DESK_MOST_HOISTS] = { 0 };
+  const guint n = desk_hoists_of (scene->programme->plan, &scene->programme->runs[0], hoists);
+  const double of_sling_n[] = { 2.23e-12, 30e3 };
+  guint n_tensions = 0;
+  for (guint i = 0; i < findings->len; i++)
+    for (guint k = 0; k < 2; k++)
+      {
+        TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+        if (g_strcmp0 (f->item, "tension") != 0
+            || g_strcmp0 (f->body, hoists[0].hoist->slings[k].id) != 0)
+          continue;
+        f->value = of_sling_n[k];
+        n_tensions++;
+      }
+  g_assert_cmpuint (n_tensions, >=, 2);
+  desk_gauges_find (findings, hoists, n, found);
+  g_assert_cmpuint (found[0].slings->len, ==, 2);
+  g_assert_cmpfloat (g_array_index (found[0].slings, DeskFound, 0).greatest, ==, 0);
+  g_assert_cmpfloat (g_array_index (found[0].slings, DeskFound, 1).greatest, ==, 30e3);
+  g_assert_cmpfloat (found[0].of[TRN_GAUGE_TENSION].greatest, ==, 30e3);
+  desk_found_clear (found);
   rooms_clear (&rooms);
 }
 
@@ -528,7 +576,7 @@ test_found_fails (void)
         continue;
       f->verdict = TRN_VERDICT_FAIL;
       f->state = TRN_STATE_LIFTED;
-      DeskFoundOfHoist found[DESK_MOST_HOISTS];
+      DeskFoundOfHoist found[DESK_MOST_HOISTS] = { 0 };
       desk_gauges_find (findings, hoists, n, found);
       const DeskFound *ground = &found[0].of[TRN_GAUGE_PRESSURE];
       g_assert_true (ground->fails && ground->is_any && !ground->is_all);
@@ -540,6 +588,7 @@ test_found_fails (void)
       g_assert_cmpstr (row->said, ==, "Ground, found");
       if (isfinite (ground->greatest))
         g_assert_cmpstr (row[1].label, ==, "found in part, up to");
+      desk_found_clear (found);
       n_ground++;
     }
   g_assert_cmpuint (n_ground, >, 1);
@@ -547,7 +596,18 @@ test_found_fails (void)
   rooms_clear (&rooms);
 }
 
-/* With the centre of gravity beyond its head a column would have to be held down by its tail. */
+static const DeskForceRow *
+find_row (const GArray *rows, const char *label)
+{
+  for (guint i = 0; i < rows->len; i++)
+    if (strcmp (g_array_index (rows, DeskForceRow, i).label, label) == 0)
+      return &g_array_index (rows, DeskForceRow, i);
+  return NULL;
+}
+
+/* With the centre of gravity beyond its head a column would have to be held down by its tail: the
+ * tail rope is slack, and the main hook bears the weight, no more. The pivot of a frame does hold
+ * it, and the main hook bears that, too. */
 static void
 test_slack (void)
 {
@@ -556,19 +616,67 @@ test_slack (void)
   desk_document_open (desk_session_get_document (session), file, 0);
   test_wait (test_is_settled (session));
   const TrnScene *scene = desk_session_get_site (session)->scene;
-  const TrnLiftRun *run = &scene->programme->runs[0];
-  g_autofree char *tail = trn_words_hoist (TRUE, NULL);
+  const TrnPlan *plan = scene->programme->plan;
+  const TrnLift *lift = scene->programme->runs[0].lift;
+  const TrnHoist *main = &lift->rigging.main, *tail = &lift->rigging.tail;
+  g_autofree char *name = trn_words_hoist (TRN_HOIST_TAIL, NULL);
+  const TrnComponent *column = &plan->components[lift->component];
+  const double all_kg = column->mass_kg * column->mass_factor;
   for (guint is_slack = 0; is_slack < 2; is_slack++)
     {
       if (is_slack)
-        scene->programme->plan->components[run->lift->component].cog.z = 21;
+        plan->components[lift->component].cog.z = 21;
       DeskForces *forces = desk_forces_new (scene, 0);
       g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, NULL, 0);
-      const DeskForceRow *below = row_below (view->force_rows, tail);
+      const DeskForceRow *below = row_below (view->force_rows, name);
       g_assert_cmpint (strcmp (below->label, "slack: it would have to push") == 0, ==, is_slack);
-      g_assert_cmpint (g_str_has_prefix (below[-1].value, "−"), ==, is_slack);
+      g_assert_cmpint (strcmp (below[-1].value, "0 kN") == 0, ==, is_slack);
+      g_assert_cmpint (desk_forces_is_slack (forces, tail, 0, 0), ==, is_slack);
+      g_assert_cmpuint (view->forces.n_forces, ==, is_slack ? 2 : 3);
+      const double main_kg = desk_forces_load_kg (forces, main, 0, 0),
+                   tail_kg = desk_forces_load_kg (forces, tail, 0, 0);
+      g_assert_cmpfloat_with_epsilon (main_kg + tail_kg, all_kg, 1e-6);
+      g_assert_true (main_kg <= all_kg && tail_kg >= 0);
+      g_assert_cmpfloat (desk_forces_share (forces, main, 0, 0), <=, 1);
       desk_forces_free (forces);
     }
+  plan->gear[tail->gear].kind = TRN_GEAR_TURNING_FRAME;
+  DeskForces *forces = desk_forces_new (scene, 0);
+  g_assert_cmpfloat (desk_forces_load_kg (forces, main, 0, 0), >, all_kg + 100);
+  g_assert_cmpfloat (desk_forces_load_kg (forces, tail, 0, 0), <, -100);
+  g_assert_true (desk_forces_keeps_down (forces, tail, 0, 0));
+  g_assert_false (desk_forces_is_slack (forces, tail, 0, 0));
+  desk_forces_free (forces);
+  plan->gear[tail->gear].kind = TRN_GEAR_CRANE;
+  g_object_unref (session);
+}
+
+/* A leaf is laid down over its heel, which a trolley holds: that is no hook and has no rigging. The
+ * slings go to both ends of the leaf, which is seen along its width, and are drawn so. */
+static void
+test_trolley (void)
+{
+  DeskSession *session = desk_session_new ();
+  g_autoptr (GFile) file = test_demo ("lock-gate");
+  desk_document_open (desk_session_get_document (session), file, 0);
+  test_wait (test_is_settled (session));
+  const TrnScene *scene = desk_session_get_site (session)->scene;
+  const TrnLiftRun *run = &scene->programme->runs[0];
+  const guint move = run->lift->rigging.tail.first_move;
+  DeskForces *forces = desk_forces_new (scene, 0);
+  g_autoptr (DeskForceView) view = desk_force_view_new (
+      scene, 0, forces, NULL, (run->begins_s[move] + run->begins_s[move + 1]) / 2);
+  const DeskForceRow *hook = row_below (view->force_rows, "Main hook");
+  g_assert_cmpstr (hook->label, ==, trn_words_loads (TRN_LOADS_HOOK_LOAD));
+  const DeskForceRow *support = find_row (view->force_rows, "Tail support");
+  g_assert_nonnull (support);
+  g_assert_cmpstr (support[1].label, !=, trn_words_loads (TRN_LOADS_HOOK_LOAD));
+  g_assert_null (find_row (view->force_rows, "Tail hook"));
+  const GArray *legs = view->legs[0];
+  g_assert_cmpuint (legs->len, ==, 2);
+  g_assert_true (g_array_index (legs, RenderLeg, 0).goes_right
+                 != g_array_index (legs, RenderLeg, 1).goes_right);
+  desk_forces_free (forces);
   g_object_unref (session);
 }
 
@@ -634,7 +742,9 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/loads/found-rows", test_found_rows);
   g_test_add_func ("/desk/loads/found-kept", test_found_kept);
   g_test_add_func ("/desk/loads/found-fails", test_found_fails);
+  g_test_add_func ("/desk/loads/found-slings", test_found_slings);
   g_test_add_func ("/desk/loads/slack", test_slack);
+  g_test_add_func ("/desk/loads/trolley", test_trolley);
   g_test_add_func ("/desk/loads/closed", test_closed);
   g_test_add_func ("/desk/loads/lists", test_lists);
   g_test_add_func ("/desk/loads/room", test_room);

@@ -145,11 +145,55 @@ test_name_off_load (void)
   cairo_destroy (pictures[1]);
 }
 
+/* The load hangs upright, so that all forces act in one line, and leans: no name stands on a mark
+ * of where a force acts, nor on an arrow, which are as dark as without names. */
+static void
+test_names_off_marks (void)
+{
+  static const RenderPlanePoint upright[] = { { 0, 0 }, { 2, 0 }, { 2, 9 }, { 0, 9 } },
+                                leaning[] = { { 0, 1 }, { 1, 0 }, { 10, 9 }, { 9, 10 } };
+  static const double at[2][3][2]
+      = { { { 1, 4.5 }, { 1, 9 }, { 0.9, -0.5 } }, { { 5, 5 }, { 9.5, 9.5 }, { 0, 1 } } };
+  static const double newton[] = { -643e3, 345e3, 298e3 };
+  static const char *const names[]
+      = { "Weight: 642.6 kN", "Main hook: 345 kN", "Tail support: 297.6 kN" };
+  for (guint k = 0; k < 2; k++)
+    {
+      cairo_t *pictures[2];
+      for (guint with = 0; with < 2; with++)
+        {
+          RenderForce forces[3];
+          for (guint i = 0; i < 3; i++)
+            forces[i]
+                = (RenderForce){ { at[k][i][0], at[k][i][1] }, newton[i], with ? names[i] : "" };
+          RenderForceFigure figure = {
+            .outline = k == 0 ? upright : leaning, .n_outline = 4, .forces = forces, .n_forces = 3
+          };
+          pictures[with] = paper_new (290, 184);
+          render_force_figure_draw (pictures[with], &figure, (RenderSize){ 290, 184 });
+        }
+      cairo_surface_t *bare = cairo_get_target (pictures[0]),
+                      *named = cairo_get_target (pictures[1]);
+      /* Arrows keep their length and place: both have room for the same names. */
+      const int stride = cairo_image_surface_get_stride (bare);
+      const guchar *a = cairo_image_surface_get_data (bare),
+                   *b = cairo_image_surface_get_data (named);
+      guint n_lost = 0;
+      for (int i = 0; i < 184 * stride; i++)
+        n_lost += a[i] < 90 && b[i] > 110;
+      g_assert_cmpuint (n_lost, ==, 0);
+      g_assert_cmpuint (ink (named, 0, 0, 290, 184), >, ink (bare, 0, 0, 290, 184) + 300);
+      cairo_destroy (pictures[0]);
+      cairo_destroy (pictures[1]);
+    }
+}
+
 /* Legs at 45° end as far beside the hook as below it; a steep one does not. */
 static void
 test_angles (void)
 {
-  RenderLeg legs[] = { { G_PI / 4, FALSE, -1, FALSE, "" }, { G_PI / 2, TRUE, -1, FALSE, "" } };
+  RenderLeg legs[]
+      = { { G_PI / 4, FALSE, -1, FALSE, "", "" }, { G_PI / 2, TRUE, -1, FALSE, "", "" } };
   RenderHookSketch hook = { .hook = "", .has_block = TRUE, .legs = legs, .n_legs = 2 };
   RenderRiggingFigure figure = { .hooks = &hook, .n_hooks = 1 };
   cairo_t *cr = paper_new (400, 150);
@@ -169,7 +213,7 @@ test_hook_name (void)
   guint of_hook[2], of_name[2];
   for (int k = 0; k < 2; k++)
     {
-      RenderLeg leg = { G_PI / 2, TRUE, -1, FALSE, "" };
+      RenderLeg leg = { G_PI / 2, TRUE, -1, FALSE, "", "" };
       RenderHookSketch hook = {
         .hook = k == 0 ? "" : "Tail hook of crane", .has_block = TRUE, .legs = &leg, .n_legs = 1
       };
@@ -184,6 +228,64 @@ test_hook_name (void)
   g_assert_cmpuint (of_hook[1], ==, of_hook[0]);
 }
 
+/* How much ink the texts of legs add to a sketch of @n_legs with a beam, in as little room as
+ * beside another hook. */
+static guint
+ink_of_names (const char *name, const char *text, gboolean has_beam, guint n_legs)
+{
+  guint n[2];
+  for (guint with = 0; with < 2; with++)
+    {
+      RenderLeg legs[4];
+      for (guint i = 0; i < n_legs; i++)
+        legs[i] = (RenderLeg){ 0.88, i % 2 == 1, -1, has_beam, with ? name : "", with ? text : "" };
+      RenderHookSketch hook = {
+        .hook = "", .beam = has_beam ? "" : NULL, .has_block = TRUE, .legs = legs, .n_legs = n_legs
+      };
+      RenderRiggingFigure figure = { .hooks = &hook, .n_hooks = 1 };
+      cairo_t *cr = paper_new (133, 184);
+      render_rigging_figure_draw (cr, &figure, (RenderSize){ 133, 184 });
+      n[with] = ink (cairo_get_target (cr), 0, 0, 133, 184);
+      cairo_destroy (cr);
+    }
+  return n[1] - n[0];
+}
+
+/* Names of two legs and of four cover neither each other nor their legs: all of their ink is there.
+ * A name that is much too long is cut, and the numbers behind it are not. */
+static void
+test_leg_names (void)
+{
+  const guint one = ink_of_names ("top-a", "50.1°", FALSE, 1),
+              numbers = ink_of_names ("", "50.1°", FALSE, 1);
+  g_assert_cmpuint (numbers, >, 20);
+  g_assert_cmpuint (one, >, numbers + 20);
+  g_assert_cmpuint (ink_of_names ("top-a", "50.1°", TRUE, 2), >=, (guint)(1.9 * one));
+  g_assert_cmpuint (ink_of_names ("top-a", "50.1°", FALSE, 4), >=, (guint)(3.6 * one));
+  const guint cut = ink_of_names ("a-sling-with-a-name-of-sixty-characters-that-has-no-room-here1",
+                                  "50.1°", FALSE, 1);
+  g_assert_cmpuint (cut, >, numbers + 20);
+}
+
+/* An angle that is not known is drawn dashed, so that nothing is read off it. */
+static void
+test_no_angle (void)
+{
+  guint n[2];
+  for (guint k = 0; k < 2; k++)
+    {
+      RenderLeg leg = { k == 0 ? 80 * G_PI / 180 : NAN, TRUE, -1, FALSE, "", "" };
+      RenderHookSketch hook = { .hook = "", .legs = &leg, .n_legs = 1 };
+      RenderRiggingFigure figure = { .hooks = &hook, .n_hooks = 1 };
+      cairo_t *cr = paper_new (133, 184);
+      render_rigging_figure_draw (cr, &figure, (RenderSize){ 133, 184 });
+      n[k] = ink (cairo_get_target (cr), 0, 50, 133, 160);
+      cairo_destroy (cr);
+    }
+  g_assert_cmpuint (n[1], >, n[0] / 4);
+  g_assert_cmpuint (n[1], <, 3 * n[0] / 4);
+}
+
 /* More legs than fit, a beam, angles that are not known: it is drawn, and nothing goes beyond: not
  * over the border of the picture, nor into that of the hook beside it. */
 static void
@@ -191,8 +293,10 @@ test_crowded (void)
 {
   RenderLeg legs[12];
   for (guint i = 0; i < G_N_ELEMENTS (legs); i++)
-    legs[i] = (RenderLeg){ i % 3 == 0 ? NAN : 0.3 + 0.1 * i, i % 2 == 0, (int)(i % 3) - 1,
-                           i % 3 == 0 && i < 4, "sling with a long name 12.3° 123.4 kN" };
+    legs[i] = (RenderLeg){
+      i % 3 == 0 ? NAN : 0.3 + 0.1 * i, i % 2 == 0,      (int)(i % 3) - 1, i % 3 == 0 && i < 4,
+      "sling with a long name",         "12.3° 123.4 kN"
+    };
   RenderHookSketch hooks[2];
   for (guint i = 0; i < 2; i++)
     hooks[i] = (RenderHookSketch){ "Main hook", "Beam spreader", TRUE, legs, 12 };
@@ -217,7 +321,10 @@ main (int argc, char **argv)
   g_test_add_func ("/render/force-figure/to-scale", test_to_scale);
   g_test_add_func ("/render/force-figure/fits", test_fits);
   g_test_add_func ("/render/force-figure/name-off-load", test_name_off_load);
+  g_test_add_func ("/render/force-figure/names-off-marks", test_names_off_marks);
   g_test_add_func ("/render/force-figure/angles", test_angles);
+  g_test_add_func ("/render/force-figure/leg-names", test_leg_names);
+  g_test_add_func ("/render/force-figure/no-angle", test_no_angle);
   g_test_add_func ("/render/force-figure/hook-name", test_hook_name);
   g_test_add_func ("/render/force-figure/crowded", test_crowded);
   return g_test_run ();

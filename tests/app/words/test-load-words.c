@@ -227,9 +227,9 @@ test_gauges (void)
 static void
 test_legs (void)
 {
-  assert_text (trn_words_leg ("s1", G_PI / 3, 45100), "s1 60° 45.1 kN");
-  assert_text (trn_words_leg ("s1", G_PI / 3, NAN), "s1 60°");
-  assert_text (trn_words_leg ("s1", NAN, NAN), "s1 –");
+  assert_text (trn_words_leg (G_PI / 3, 45100), "60° 45.1 kN");
+  assert_text (trn_words_leg (G_PI / 3, NAN), "60°");
+  assert_text (trn_words_leg (NAN, NAN), "–");
   assert_text (trn_words_of_wll (2000), "of 19.61 kN");
   g_assert_null (trn_words_of_wll (NAN));
 }
