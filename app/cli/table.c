@@ -196,6 +196,29 @@ print_line (const char *const cells[TRN_N_COLUMNS], const guint widths[TRN_N_COL
   puts (line->str);
 }
 
+/* The least margin of what is met may be of a kind that comes later, as of what only leaves its
+ * seat, or of a value beside its limit: then it is told. */
+static void
+print_least (const GArray *rows, guint n_shown, const TrnPlan *plan)
+{
+  const CliRow *least = NULL;
+  guint at = 0;
+  for (guint r = 0; r < rows->len; r++)
+    {
+      const CliRow *row = &g_array_index (rows, CliRow, r);
+      if (row->finding->verdict != TRN_VERDICT_PASS || isnan (row->margin_m)
+          || (least != NULL && !(row->margin_m < least->margin_m)))
+        continue;
+      least = row;
+      at = r;
+    }
+  if (least == NULL || at < n_shown)
+    return;
+  g_autofree char *says = trn_words_table_least (plan, least->run, least->finding);
+  g_autofree char *lines = trn_words_wrap (says, WIDTH);
+  puts (lines);
+}
+
 static void
 print_rows (const GArray *rows, guint n_shown, guint most, gboolean all)
 {
@@ -244,7 +267,11 @@ cli_table_print (const TrnScene *scene, const TrnFindings *findings, gboolean al
   g_autofree char *title = trn_words_table_title (scene->programme->plan, findings);
   printf ("%s\n\n", title);
   if (rows->len > 0)
-    print_rows (rows, count_shown (rows, all), width_of_output (all), all);
+    {
+      const guint n_shown = count_shown (rows, all);
+      print_rows (rows, n_shown, width_of_output (all), all);
+      print_least (rows, n_shown, scene->programme->plan);
+    }
   cli_paragraphs_print (rows, scene, findings);
   g_autofree char *headline = trn_words_headline (findings);
   print_wrapped (headline);

@@ -218,6 +218,18 @@ trn_words_table_more (guint n_lines, guint n_clearances)
 }
 
 char *
+trn_words_table_least (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding)
+{
+  g_autofree char *margin = trn_words_length_down (trn_words_margin_m (finding));
+  g_autofree char *move = trn_words_table_move (run, finding);
+  g_autofree char *obstacle = trn_words_obstacle_name (plan, finding, 0);
+  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
+  return g_strdup_printf (_ ("Of all lines that are met in metres the least margin is %s: %s, %s, "
+                             "in “%s” (%s)."),
+                          margin, move, obstacle, lift, trn_words_finding_short (finding));
+}
+
+char *
 trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles)
 {
   g_autofree char *lift = trn_words_clean (run->lift->id, LONGEST_NAME);

@@ -33,6 +33,8 @@ char *trn_words_table_move (const TrnLiftRun *run, const TrnFinding *finding);
 char *trn_words_table_time (const TrnFinding *finding);
 /* "12 more lines …, 8 of them clearances" */
 char *trn_words_table_more (guint n_lines, guint n_clearances);
+/* The least margin of what is met, of a finding that has one in metres. */
+char *trn_words_table_least (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding);
 /* That the swing circle of a move comes closer to these obstacles than the exact motion does;
  * @obstacles is a list, already fit to be shown. */
 char *trn_words_table_notes (const TrnLiftRun *run, guint move, const char *obstacles);

@@ -634,9 +634,7 @@ trn_words_caution (void)
       "Distances are those of the shapes as given, rigid and moved exactly as planned, within "
       "the tolerances that the plan names; nobody has compared them with the site. "
       "Emergency stops, swinging and wind other than the plan names, bending, the stretch of "
-      "ropes, and gear that "
-      "the "
-      "plan does not name are not part of "
-      "this. The plan, local codes and the "
+      "ropes, and gear that the plan does not name are not part of this; nor is whether parts of "
+      "the load can shift, or whether its lift points suit the lift. The plan, local codes and the "
       "decision to lift stay with a competent, licensed person.");
 }

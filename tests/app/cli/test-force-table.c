@@ -105,6 +105,9 @@ test_borne (void)
   assert_has (out, "(at the radius 15.653 m)");
   assert_has (out, "(sling: tension): Within its working load limit: ");
   assert_has (out, "Mobile crane (ground): Ground pressure within what is allowed: ");
+  assert_has (out, "Of all lines that are met in metres the least margin is 0.009 m: 1. Hoist 5 m, "
+                   "slab, in “out” (off\nseat).");
+  assert_has (out, "whether parts of the load can shift, or whether its lift points");
   assert_has (out, "Sources of what “out” is judged by:");
   assert_has (out, "hook loads: sum of the masses in the plan; dynamic factor: 0027/ND Rev 11.2, "
                    "Table 5-1.");
