@@ -253,22 +253,31 @@ append_once (GString *line, GHashTable *names, char *name)
   g_string_append_printf (line, "%s%s", line->len > 0 ? "; " : "", name);
 }
 
-/* Of one check, as a list, rules last; "" where it names none. What gear stands on is a structure,
- * no source; what is not known was not judged. */
+/* What gear stands on is a structure, no source; what is not known was not judged. */
+static gboolean
+is_judged_by (const TrnFinding *finding, TrnCheckKind check)
+{
+  return finding->check == check && check != TRN_CHECK_FOOTING
+         && finding->verdict != TRN_VERDICT_UNKNOWN;
+}
+
+/* Of one check, as a list, rules last; "" where it names none. */
 static char *
 sources_of (TrnCheckKind check, const GArray *findings)
 {
   g_autoptr (GString) line = g_string_new (NULL);
   g_autoptr (GHashTable) names = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
-  for (guint i = 0; check != TRN_CHECK_FOOTING && i < 2 * findings->len; i++)
+  for (guint i = 0; i < findings->len; i++)
     {
-      const TrnFinding *f = &g_array_index (findings, TrnFinding, i % findings->len);
-      const gboolean is_rule = i >= findings->len;
-      if (f->check != check || f->verdict == TRN_VERDICT_UNKNOWN
-          || (is_rule ? f->rule : f->source) == NULL)
-        continue;
-      append_once (line, names,
-                   is_rule ? trn_words_rule_name (f, 0) : trn_words_source_name (f, 0));
+      const TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+      if (is_judged_by (f, check) && f->source != NULL)
+        append_once (line, names, trn_words_source_name (f, 0));
+    }
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *f = &g_array_index (findings, TrnFinding, i);
+      if (is_judged_by (f, check) && f->rule != NULL)
+        append_once (line, names, trn_words_rule_name (f, 0));
     }
   return g_string_free (g_steal_pointer (&line), FALSE);
 }
