@@ -83,10 +83,9 @@ share_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress
 
 /* The pivot of a turning frame keeps the tail down, too. */
 static gboolean
-tail_keeps_down (DeskForces *forces)
+tail_keeps_down (const OfMove *of_move)
 {
-  const TrnGear *gear = trn_hoist_gear (&forces->check, &forces->check.run->lift->rigging.tail);
-  return gear != NULL && gear->kind == TRN_GEAR_TURNING_FRAME;
+  return of_move != NULL && trn_carried_is_pinned (&of_move->force.carried);
 }
 
 static gboolean
@@ -103,9 +102,9 @@ desk_forces_load_kg (DeskForces *forces, const TrnHoist *hoist, guint move, doub
   const double kg = share_kg (forces, hoist, move, progress);
   if (isnan (kg))
     return NAN;
-  const gboolean is_tail = hoist == &forces->check.run->lift->rigging.tail;
-  const gboolean keeps_down = tail_keeps_down (forces);
-  const double all_kg = find (forces, hoist, move)->force.carried.mass_kg;
+  const OfMove *of_move = find (forces, hoist, move);
+  const gboolean is_tail = of_move->force.is_tail, keeps_down = tail_keeps_down (of_move);
+  const double all_kg = of_move->force.carried.mass_kg;
   return CLAMP (kg, is_tail && keeps_down ? -INFINITY : 0,
                 !is_tail && keeps_down ? INFINITY : all_kg);
 }
@@ -120,8 +119,8 @@ desk_forces_is_slack (DeskForces *forces, const TrnHoist *hoist, guint move, dou
 gboolean
 desk_forces_keeps_down (DeskForces *forces, const TrnHoist *hoist, guint move, double progress)
 {
-  return hoist == &forces->check.run->lift->rigging.tail && tail_keeps_down (forces)
-         && pushes (forces, hoist, move, progress);
+  return hoist == &forces->check.run->lift->rigging.tail
+         && tail_keeps_down (find (forces, hoist, move)) && pushes (forces, hoist, move, progress);
 }
 
 double
