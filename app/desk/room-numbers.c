@@ -73,6 +73,29 @@ desk_numbers_said (const char *label, const char *value, const char *more)
                       : g_strdup_printf ("%s: %s", label, value);
 }
 
+/* A name without numbers beside it has the room of those, too. */
+static void
+set_span (GtkWidget *grid, const Row *row, const char *value, const char *more)
+{
+  const int columns = *value != '\0' ? 1 : more != NULL ? 2 : N_COLUMNS;
+  GtkLayoutManager *layout = gtk_widget_get_layout_manager (grid);
+  GtkLayoutChild *name = gtk_layout_manager_get_layout_child (layout, row->cells[0]);
+  gtk_grid_layout_child_set_column_span (GTK_GRID_LAYOUT_CHILD (name), columns);
+  for (int i = 0; i < N_COLUMNS; i++)
+    gtk_widget_set_visible (row->cells[i], i == 0 || i >= columns);
+}
+
+/* By the first of its numbers. */
+static void
+say (const Row *row, const char *value, const char *more, const char *said)
+{
+  const gboolean is_first = *value != '\0';
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->cells[1]), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  said, -1);
+  gtk_accessible_update_property (GTK_ACCESSIBLE (row->cells[2]), GTK_ACCESSIBLE_PROPERTY_LABEL,
+                                  is_first && more != NULL ? more : said, -1);
+}
+
 void
 desk_numbers_add (GtkWidget *grid, const char *label, const char *value, const char *more,
                   const char *said)
@@ -88,12 +111,11 @@ desk_numbers_add (GtkWidget *grid, const char *label, const char *value, const c
         desk_number_set (row->cells[i], texts[i]);
       else
         desk_label_set (row->cells[i], texts[i]);
-      gtk_widget_set_visible (row->cells[i], TRUE);
     }
+  set_span (grid, row, value, more);
   gtk_widget_set_margin_start (row->cells[0], 0);
   gtk_widget_remove_css_class (row->cells[0], "room-quiet");
-  gtk_accessible_update_property (GTK_ACCESSIBLE (row->cells[1]), GTK_ACCESSIBLE_PROPERTY_LABEL,
-                                  said, -1);
+  say (row, value, more, said);
 }
 
 void

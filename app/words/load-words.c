@@ -328,8 +328,8 @@ static const char *const loads[TRN_N_LOADS_TEXTS] = {
   [TRN_LOADS_KEEPS_DOWN] = N_ ("keeps the tail down"),
   [TRN_LOADS_FOUND] = N_ ("found, up to"),
   [TRN_LOADS_FOUND_IN_PART] = N_ ("found in part, up to"),
-  [TRN_LOADS_FOUND_BARE] = N_ ("without it found, up to"),
-  [TRN_LOADS_FOUND_BARE_IN_PART] = N_ ("without it found in part, up to"),
+  [TRN_LOADS_FOUND_BARE] = N_ ("load found, up to"),
+  [TRN_LOADS_FOUND_BARE_IN_PART] = N_ ("load found in part, up to"),
   [TRN_LOADS_FOUND_THAT] = N_ ("found"),
   [TRN_LOADS_AT_REST] = N_ ("Of this moment as drawn: weight and hooks at rest, without "
                             "tolerances; capacity used and ground with the dynamic factor, hooks "

@@ -296,6 +296,10 @@ test_room (void)
   GtkWidget *east = find_label (rooms.forces, "east");
   g_assert_nonnull (east);
   g_assert_false (pango_layout_is_ellipsized (gtk_label_get_layout (GTK_LABEL (east))));
+  /* What has no number beside its name has the room of that: it keeps to one line. */
+  GtkWidget *below = find_label (rooms.forces, trn_words_loads (TRN_LOADS_FOUND));
+  g_assert_nonnull (below);
+  g_assert_cmpint (pango_layout_get_line_count (gtk_label_get_layout (GTK_LABEL (below))), ==, 1);
   g_assert_null (find_label (rooms.forces, weight));
   desk_session_set_dark (rooms.session, TRUE);
   test_idle (0.1);
@@ -494,7 +498,7 @@ test_found_rows (void)
   /* With block and slings first, then what was found, which has them not. */
   const DeskForceRow *load = row_below (view->force_rows, hook) + 1;
   g_assert_cmpstr (load[-1].label, ==, trn_words_loads (TRN_LOADS_HOOK_LOAD));
-  g_assert_cmpstr (load->label, ==, "without it found, up to");
+  g_assert_cmpstr (load->label, ==, "load found, up to");
   /* Rounded up, both: 20.5960 kN and 2.1002 t. */
   g_assert_cmpstr (load->value, ==, "20.6 kN");
   g_assert_cmpstr (load->more, ==, "2.101 t");
