@@ -145,47 +145,61 @@ test_name_off_load (void)
   cairo_destroy (pictures[1]);
 }
 
-/* The load hangs upright, so that all forces act in one line, and leans: no name stands on a mark
- * of where a force acts, nor on an arrow, which are as dark as without names. */
+/* How much of what is dark without names is lost under them; @more: how much ink they have. */
+static guint
+lost_under_names (const RenderPlanePoint outline[4], const RenderForce named[3], guint *more)
+{
+  cairo_t *pictures[2];
+  for (guint with = 0; with < 2; with++)
+    {
+      RenderForce forces[3];
+      for (guint i = 0; i < 3; i++)
+        {
+          forces[i] = named[i];
+          if (!with)
+            forces[i].text = "";
+        }
+      RenderForceFigure figure
+          = { .outline = outline, .n_outline = 4, .forces = forces, .n_forces = 3 };
+      pictures[with] = paper_new (290, 184);
+      render_force_figure_draw (pictures[with], &figure, (RenderSize){ 290, 184 });
+    }
+  cairo_surface_t *bare = cairo_get_target (pictures[0]),
+                  *named_too = cairo_get_target (pictures[1]);
+  *more = ink (named_too, 0, 0, 290, 184) - ink (bare, 0, 0, 290, 184);
+  const int stride = cairo_image_surface_get_stride (bare);
+  const guchar *a = cairo_image_surface_get_data (bare),
+               *b = cairo_image_surface_get_data (named_too);
+  guint n_lost = 0;
+  for (int i = 0; i < 184 * stride; i++)
+    n_lost += a[i] < 90 && b[i] > 110;
+  cairo_destroy (pictures[0]);
+  cairo_destroy (pictures[1]);
+  return n_lost;
+}
+
+/* The load hangs upright, so that all forces act in one line, or leans; its tail is held anywhere
+ * beside it: no name stands on a mark of where a force acts, nor on an arrow. */
 static void
 test_names_off_marks (void)
 {
   static const RenderPlanePoint upright[] = { { 0, 0 }, { 2, 0 }, { 2, 9 }, { 0, 9 } },
                                 leaning[] = { { 0, 1 }, { 1, 0 }, { 10, 9 }, { 9, 10 } };
-  static const double at[2][3][2]
-      = { { { 1, 4.5 }, { 1, 9 }, { 0.9, -0.5 } }, { { 5, 5 }, { 9.5, 9.5 }, { 0, 1 } } };
-  static const double newton[] = { -643e3, 345e3, 298e3 };
-  static const char *const names[]
-      = { "Weight: 642.6 kN", "Main hook: 345 kN", "Tail support: 297.6 kN" };
-  for (guint k = 0; k < 2; k++)
-    {
-      cairo_t *pictures[2];
-      for (guint with = 0; with < 2; with++)
-        {
-          RenderForce forces[3];
-          for (guint i = 0; i < 3; i++)
-            forces[i]
-                = (RenderForce){ { at[k][i][0], at[k][i][1] }, newton[i], with ? names[i] : "" };
-          RenderForceFigure figure = {
-            .outline = k == 0 ? upright : leaning, .n_outline = 4, .forces = forces, .n_forces = 3
-          };
-          pictures[with] = paper_new (290, 184);
-          render_force_figure_draw (pictures[with], &figure, (RenderSize){ 290, 184 });
-        }
-      cairo_surface_t *bare = cairo_get_target (pictures[0]),
-                      *named = cairo_get_target (pictures[1]);
-      /* Arrows keep their length and place: both have room for the same names. */
-      const int stride = cairo_image_surface_get_stride (bare);
-      const guchar *a = cairo_image_surface_get_data (bare),
-                   *b = cairo_image_surface_get_data (named);
-      guint n_lost = 0;
-      for (int i = 0; i < 184 * stride; i++)
-        n_lost += a[i] < 90 && b[i] > 110;
-      g_assert_cmpuint (n_lost, ==, 0);
-      g_assert_cmpuint (ink (named, 0, 0, 290, 184), >, ink (bare, 0, 0, 290, 184) + 300);
-      cairo_destroy (pictures[0]);
-      cairo_destroy (pictures[1]);
-    }
+  guint more;
+  for (double y = -3; y < 8; y += 0.2)
+    for (double x = -0.5; x < 4; x += 1.3)
+      {
+        const RenderForce forces[] = { { { 1, 4.5 }, -643e3, "Weight: 642.6 kN" },
+                                       { { 1, 9 }, 620e3, "Main hook: 620 kN" },
+                                       { { x, y }, 23e3, "Tail support: 23 kN" } };
+        g_assert_cmpuint (lost_under_names (upright, forces, &more), ==, 0);
+        g_assert_cmpuint (more, >, 300);
+      }
+  const RenderForce forces[] = { { { 5, 5 }, -643e3, "Weight: 642.6 kN" },
+                                 { { 9.5, 9.5 }, 345e3, "Main hook: 345 kN" },
+                                 { { 0, 1 }, 298e3, "Tail support: 298 kN" } };
+  g_assert_cmpuint (lost_under_names (leaning, forces, &more), ==, 0);
+  g_assert_cmpuint (more, >, 300);
 }
 
 /* Legs at 45° end as far beside the hook as below it; a steep one does not. */
@@ -251,8 +265,8 @@ ink_of_names (const char *name, const char *text, gboolean has_beam, guint n_leg
   return n[1] - n[0];
 }
 
-/* Names of two legs and of four cover neither each other nor their legs: all of their ink is there.
- * A name that is much too long is cut, and the numbers behind it are not. */
+/* Names of two legs and of four cover neither each other nor their legs: all of their ink
+ * is there. A name that is much too long is cut, and the numbers behind it are not. */
 static void
 test_leg_names (void)
 {
@@ -262,6 +276,8 @@ test_leg_names (void)
   g_assert_cmpuint (one, >, numbers + 20);
   g_assert_cmpuint (ink_of_names ("top-a", "50.1°", TRUE, 2), >=, (guint)(1.9 * one));
   g_assert_cmpuint (ink_of_names ("top-a", "50.1°", FALSE, 4), >=, (guint)(3.6 * one));
+  /* Two pairs along each other have less room, and what they do have is theirs alone. */
+  g_assert_cmpint ((int)ink_of_names ("top-a", "50.1°", TRUE, 4), >=, (int)(2 * one));
   const guint cut = ink_of_names ("a-sling-with-a-name-of-sixty-characters-that-has-no-room-here1",
                                   "50.1°", FALSE, 1);
   g_assert_cmpuint (cut, >, numbers + 20);
