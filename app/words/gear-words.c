@@ -130,7 +130,7 @@ static const struct
     N_ ("Not known: what a load on two hooks leans by is known only where two slings, or a beam, "
         "lie square to the line of both hooks or along it, three slings or more go all round the "
         "hook, and slings below a beam are plumb or go to both sides of its ends, the points of "
-        "all of them plumb below their hook to within 1 mm; correct the slings, the beam, or the "
+        "all of them plumb below their hook to within 20 mm; correct the slings, the beam, or the "
         "points of the load") },
   { "hang", N_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                 "out the length of some of its slings, or they hold it in no stable way") },

@@ -347,9 +347,9 @@ share_of (const TrnHookForce *force, TrnInterval s, TrnInterval *share)
       &carried->share, s, carried->check->memos[carried->move], TRN_MEMO_TAIL_SHARE);
   const TrnInterval tail = trn_interval_clip (
       trn_interval_add (drawn, (TrnInterval){ -more, more }), carried->share.least, 1);
-  *share = force->is_tail ? trn_interval_clip (tail, 0, 1)
+  *share = force->is_tail ? (TrnInterval){ CLAMP (tail.lo, 0, 1), CLAMP (tail.hi, 0, 1) }
                           : trn_interval_sub (trn_interval_point (1), tail);
-  return trn_interval_is_value (*share) && isfinite (share->hi);
+  return isfinite (share->lo) && isfinite (share->hi);
 }
 
 /* ---- rigging ---- */
@@ -598,7 +598,7 @@ trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
                          .is_tail = hoist != NULL && hoist == &lift->rigging.tail,
                          .leans_rad = trn_load_lean_most_rad (check, move),
                          .rigging = { .factor = 1, .dynamic = 1 } };
-  force.leans_share = trn_load_lean_shares (check, move, force.leans_rad);
+  force.leans_share = trn_load_lean_shares (check, move);
   if (isnan (force.leans_share)) /* the lean is not known, and said so (load-lean.c) */
     force.leans_share = 0;
   force.missing = hoist == NULL ? "rigging/main" : trn_hook_rigging (check, hoist, &force.rigging);
@@ -608,8 +608,13 @@ trn_hook_force_make (const TrnLiftCheck *check, const TrnHoist *hoist, guint mov
   else if (carried->main_holds && carried->tail_holds && !carried->has_cog)
     force.missing = "cog";
   if (force.missing == NULL)
-    force.greatest
-        = trn_worst_find (static_enclosure, &force, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
+    {
+      force.greatest
+          = trn_worst_find (static_enclosure, &force, (TrnInterval){ 0, 1 }, TRN_FORCE_SHARE);
+      if (!force.greatest.complete && isfinite (force.greatest.missing_s)
+          && trn_carried_is_pinned (carried))
+        force.missing = "in-line";
+    }
   force.missing_dynamic = force.missing != NULL ? force.missing : dynamic_missing (&force);
   return force;
 }

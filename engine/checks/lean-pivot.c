@@ -1,7 +1,7 @@
 /* A load that leans about the level line u through what it hangs from, n square to it.
  *
  * Lines are plumb and points are drawn below their hooks: what is not, by more than PLUMB_M, hangs
- * otherwise than drawn, and is not known. What is less beside counts as aside of the plane.
+ * otherwise than drawn, and is not known. What is less counts as beside, whichever way.
  *
  * One leg. Its point.
  *
@@ -22,12 +22,15 @@
  *
  * Three legs or more from the hook hold the load with them as one body that swings about the hook,
  * as long as the hook is over what is between them, seen the way it leans: in each level direction
- * some point has to be as far from below the hook as TRN_LEAN_SIDE_SHARE of its height. How far the
+ * some point has to be as far from below the hook as that angle takes it. How far the
  * farthest is changes between two directions by no more than the angle between them times how far
  * points are away, and so it does while they turn with the load.
  *
- * That lasts until the lean takes a leg past plumb, so only legs count that go aside by
- * TRN_LEAN_SIDE_SHARE of the height, and no lean beyond that angle is covered.
+ * That lasts until the lean takes a leg past plumb, so no lean beyond the angle that they go aside
+ * by is covered, nor any beyond that of TRN_LEAN_SIDE_SHARE; two legs that go aside by less count
+ * as above.
+ *
+ * Legs along u pitch with the load where the line between both hooks slopes (load-lean.c).
  *
  * Where the plane of both hooks turns past the load, or one hook holds it alone, which way legs go
  * does not tell: one leg, and three or more that go round, hang as above; two do so from a place no
@@ -44,8 +47,10 @@
  * aside brings the pivot down by less than the share that is left. */
 #define PLUMB_SHARE 0.005
 #define KEPT_SHARE 0.98
-/* Less than lugs are surveyed to: common practice, no source. */
-#define PLUMB_M 1e-3
+/* It counts, but moves the load by as much until it is plumb: common practice, no source. */
+#define PLUMB_M 0.02
+/* Of the height that legs go aside by all round, at least: likewise. */
+#define ROUND_SHARE 0.02
 /* The sine up to which a way counts as along a line, or square to it: common practice, no source.
  */
 #define ASKEW_SHARE 0.01
@@ -56,7 +61,7 @@
 /* What rounding leaves of points at one height. */
 #define FLUSH_M 1e-9
 
-static const TrnLeanPivot unknown = { NAN, NAN, NAN };
+static const TrnLeanPivot unknown = { NAN, NAN, NAN, NAN, NAN };
 
 /* Of the legs that hold the load. */
 typedef struct
@@ -150,17 +155,17 @@ way_of (const TrnLiftCheck *check, guint move, TrnVec3 a, TrnVec3 b, TrnVec3 n)
                                                  : ASKEW;
 }
 
-/* Whether in each level direction some leg goes aside by @least_m from below the hook, at every
- * moment. */
-static gboolean
-goes_round (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
-            double least_m)
+/* How far in each level direction some leg goes aside from below the hook, at every moment, at
+ * least. */
+static double
+goes_round (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point)
 {
   const TrnMotion *motion = &check->run->motions[move];
   const guint n_moments = trn_motion_tilts (motion) ? MOMENTS : 1;
   const double between_rad
       = G_PI / DIRECTIONS + (n_moments > 1 ? fabs (motion->angle_rad) / (2 * (n_moments - 1)) : 0);
   g_autofree TrnVec3 *ways = g_new (TrnVec3, hoist->n_slings);
+  double least_m = INFINITY;
   for (guint k = 0; k < n_moments; k++)
     {
       const TrnPose pose
@@ -177,11 +182,10 @@ goes_round (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec
           double most_m = -INFINITY;
           for (guint i = 0; i < hoist->n_slings; i++)
             most_m = fmax (most_m, ways[i].x * x + ways[i].y * y);
-          if (!(most_m - between_rad * away_m >= least_m))
-            return FALSE;
+          least_m = fmin (least_m, most_m - between_rad * away_m);
         }
     }
-  return TRUE;
+  return least_m;
 }
 
 static gboolean
@@ -248,7 +252,8 @@ typedef struct
 {
   gboolean is_held;  /* it hangs as told above */
   gboolean is_plumb; /* below each end */
-  double aside_m;    /* of the plane, where it is plumb */
+  double aside_m;    /* of their middle, where they are plumb */
+  double along_m;    /* of it along the line of both hooks alone */
 } Drops;
 
 static void
@@ -269,7 +274,9 @@ add_moment (const TrnHoist *hoist, const Legs *legs, Way way, const Below below[
       if (way == ALONG)
         beside_m = fmax (beside_m, trn_interval_size (across_m));
     }
-  drops->aside_m = fmax (drops->aside_m, beside_m);
+  const double along_m = fmax (0, fmax (along_least_m, -along_most_m));
+  drops->along_m = fmax (drops->along_m, along_m);
+  drops->aside_m = fmax (drops->aside_m, hypot (beside_m, along_m));
 }
 
 static Drops
@@ -287,6 +294,15 @@ drops_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Le
   return drops;
 }
 
+/* From its points, whatever it leans by. */
+static TrnLeanPivot
+from_points (const Legs *legs, double aside_m)
+{
+  return (TrnLeanPivot){
+    .up_m = legs->lowest_m, .most_m = fabs (legs->lowest_m), .aside_m = aside_m, .tangent = INFINITY
+  };
+}
+
 static TrnLeanPivot
 pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Legs *legs,
                TrnVec3 n)
@@ -297,19 +313,28 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
   const Way way = way_of (check, move, beam->between[0], beam->between[1], n);
   const Drops drops = drops_of (check, move, hoist, legs, way, n);
   const double hook_m = trn_hang_hook_above (check->run->rig, hoist).hi,
-               lowest_m = fabs (legs->lowest_m);
-  if (!drops.is_held)
+               high_m = fmax (fabs (legs->lowest_m), hook_m);
+  TrnLeanPivot pivot = from_points (legs, drops.is_plumb ? drops.aside_m : drops.along_m);
+  if (!drops.is_held || isnan (hook_m))
     return unknown;
   if (!drops.is_plumb)
-    return isnan (hook_m) ? unknown : (TrnLeanPivot){ legs->lowest_m, fmax (lowest_m, hook_m), 0 };
+    {
+      pivot.most_m = pivot.pitch_m = high_m;
+      return pivot;
+    }
   if (way == ASKEW || !(drops.aside_m <= PLUMB_M))
     return unknown;
   if (way == ALONG)
-    return (TrnLeanPivot){ legs->lowest_m, lowest_m, drops.aside_m };
+    {
+      pivot.pitch_m = high_m;
+      return pivot;
+    }
   if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * beam->below_hook_m))
     return unknown;
-  return (TrnLeanPivot){ legs->lowest_m + KEPT_SHARE * beam->below_hook_m,
-                         fmax (lowest_m, beam->below_hook_m), drops.aside_m };
+  pivot.up_m += KEPT_SHARE * beam->below_hook_m;
+  pivot.most_m = fmax (pivot.most_m, beam->below_hook_m);
+  pivot.tangent = TRN_LEAN_SIDE_SHARE;
+  return pivot;
 }
 
 static TrnLeanPivot
@@ -320,33 +345,46 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
   const gboolean is_tail = hoist == &run->lift->rigging.tail;
   const TrnInterval hook
       = run->rig != NULL ? run->rig->hook_above_m[is_tail] : trn_interval_none ();
-  const double height_m = hook.lo - legs->lowest_m, most_m = fmax (fabs (legs->lowest_m), hook.hi),
+  const double height_m = hook.lo - legs->lowest_m, most_height_m = hook.hi - legs->lowest_m,
                side_m = fmax (legs->left_m, legs->right_m);
-  const gboolean is_below = legs->beside_m <= PLUMB_M;
-  const TrnLeanPivot points = { legs->lowest_m, fabs (legs->lowest_m), side_m };
+  TrnLeanPivot pivot = from_points (legs, legs->beside_m);
   if (legs->n == 1)
-    return is_below ? (TrnLeanPivot){ points.up_m, points.most_m, legs->beside_m } : unknown;
-  if (!(height_m > 0) || isnan (most_m))
+    return legs->beside_m <= PLUMB_M ? pivot : unknown;
+  if (!(height_m > 0) || isnan (most_height_m))
     return unknown;
-  const double least_m = TRN_LEAN_SIDE_SHARE * (hook.hi - legs->lowest_m);
-  if (legs->n > 2 && goes_round (check, move, hoist, point, least_m))
-    return (TrnLeanPivot){ hook.lo, most_m, 0 };
+  pivot.most_m = pivot.pitch_m = fmax (pivot.most_m, hook.hi);
+  const double round_m = legs->n > 2 ? goes_round (check, move, hoist, point) : 0;
+  if (round_m >= ROUND_SHARE * most_height_m)
+    {
+      pivot.up_m = hook.lo;
+      pivot.aside_m = 0;
+      pivot.tangent = fmin (TRN_LEAN_SIDE_SHARE, round_m / most_height_m);
+      return pivot;
+    }
   if (trn_vec3_length (n) == 0 || (legs->n > 2 && !are_in_line (hoist, legs)))
     return unknown;
   const Way way = way_of (check, move, legs->first, legs->last, n);
   if (way == ALONG)
-    return side_m <= PLUMB_M ? points : unknown;
-  if (way == ASKEW || !is_below)
+    {
+      pivot.most_m = fabs (legs->lowest_m);
+      pivot.aside_m = side_m;
+      return side_m <= PLUMB_M ? pivot : unknown;
+    }
+  if (way == ASKEW || !(legs->beside_m <= PLUMB_M))
     return unknown;
-  const gboolean is_wide = fmin (legs->left_m, legs->right_m) >= least_m;
-  return (TrnLeanPivot){ is_wide ? hook.lo : legs->lowest_m, most_m, 0 };
+  pivot.pitch_m = 0;
+  if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * most_height_m))
+    return pivot;
+  pivot.up_m = hook.lo;
+  pivot.tangent = TRN_LEAN_SIDE_SHARE;
+  return pivot;
 }
 
 TrnLeanPivot
 trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
                 TrnVec3 n)
 {
-  const TrnLeanPivot at_point = { 0, 0, 0 };
+  const TrnLeanPivot at_point = { .tangent = INFINITY };
   if (!hoist->given)
     return at_point;
   const Legs legs = legs_of (check, move, hoist, point, n);
@@ -358,26 +396,30 @@ trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Tr
                          : pivot_of_legs (check, move, hoist, point, &legs, n);
 }
 
-/* Of slings that go from the hook to the load. */
-static gboolean
-are_below (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
+/* Of slings that go from the hook to the load; those all round it have no line. */
+static double
+beside_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
            const Legs *legs)
 {
-  return legs->n <= 2 || are_in_line (hoist, legs) ? legs->beside_m <= PLUMB_M
-                                                   : goes_round (check, move, hoist, point, 0);
+  if (legs->n > 2 && !are_in_line (hoist, legs))
+    return goes_round (check, move, hoist, point) >= 0 ? 0 : NAN;
+  return legs->beside_m <= PLUMB_M ? legs->beside_m : NAN;
 }
 
-gboolean
-trn_lean_pivot_is_below (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
-                         TrnVec3 point, TrnVec3 n)
+double
+trn_lean_pivot_beside (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
+                       TrnVec3 n)
 {
   if (!hoist->given || hoist->n_slings == 0)
-    return TRUE;
+    return 0;
   const Legs legs = legs_of (check, move, hoist, point, n);
   if (!hoist->has_beam)
-    return are_below (check, move, hoist, point, &legs);
-  return legs.of_end[0] > 0 && legs.of_end[1] > 0 && check->run->rig != NULL
-         && trn_vec3_length (n) > 0 && drops_of (check, move, hoist, &legs, ASKEW, n).is_held;
+    return beside_of (check, move, hoist, point, &legs);
+  if (legs.of_end[0] == 0 || legs.of_end[1] == 0 || check->run->rig == NULL
+      || trn_vec3_length (n) == 0)
+    return NAN;
+  const Drops drops = drops_of (check, move, hoist, &legs, ASKEW, n);
+  return drops.is_held ? drops.along_m : NAN;
 }
 
 TrnLeanPivot
@@ -388,9 +430,6 @@ trn_lean_pivot_alone (const TrnLiftCheck *check, guint move, const TrnHoist *hoi
   if (!isnan (all_round.up_m) || hoist->has_beam)
     return all_round;
   const Legs legs = legs_of (check, move, hoist, point, any);
-  if (!are_below (check, move, hoist, point, &legs))
-    return unknown;
-  /* Legs all round it have no line. */
-  const double beside_m = fmin (legs.beside_m, PLUMB_M);
-  return (TrnLeanPivot){ legs.lowest_m, fabs (legs.lowest_m), beside_m };
+  const double beside_m = beside_of (check, move, hoist, point, &legs);
+  return isnan (beside_m) ? unknown : from_points (&legs, beside_m);
 }

@@ -5,7 +5,7 @@
 #include "lift-check.h"
 
 /* Legs that spread to both sides hold a load about the hook as long as it leans by no more than the
- * angle of this tangent. */
+ * angle of this tangent, or of the lesser one by which they go aside. */
 #define TRN_LEAN_SIDE_SHARE 0.1
 
 /* Metres above its points; NAN: not known. */
@@ -13,7 +13,9 @@ typedef struct
 {
   double up_m;    /* what it counts at most as, below 0 where the load hangs from lower points */
   double most_m;  /* how far that may be from its points, up or down */
-  double aside_m; /* how far it may be beside the plane, or the plumb line, that it is drawn in */
+  double aside_m; /* how far it may be beside where it is drawn, level */
+  double pitch_m; /* what turns with the load along the line of both hooks is up to so far above */
+  double tangent; /* of the greatest lean up to which it is that */
 } TrnLeanPivot;
 
 /* @n: level, of length 1 and square to the plumb plane through both points all through the move, or
@@ -21,9 +23,10 @@ typedef struct
 TrnLeanPivot trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
                              TrnVec3 point, TrnVec3 n);
 
-/* Whether its points are drawn below its hook, as a load that no lean is asked of has them, too. */
-gboolean trn_lean_pivot_is_below (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
-                                  TrnVec3 point, TrnVec3 n);
+/* How far its points are drawn from below its hook, where the load is kept from leaning; NAN: too
+ * far. */
+double trn_lean_pivot_beside (const TrnLiftCheck *check, guint move, const TrnHoist *hoist,
+                              TrnVec3 point, TrnVec3 n);
 
 /* Where @hoist alone holds the load, which then leans any way. */
 TrnLeanPivot

@@ -9,9 +9,12 @@
  * What it hangs from are its points, as a single leg or a hinge has it, or places above or below
  * them (lean-pivot.c). What these may be beside as well comes on top of e, or of r.
  *
- * Where the line goes up by β the lean takes the CoG from v below it to v/cos lean below it, and so
- * e tan (lean/2) sin β along u, nearer to what is lower; with sin β = h/L it is the share of D that
- * the share of a hook changes by.
+ * Shares. Where the line goes up by β the lean takes the CoG from v below it to v/cos lean below
+ * it, and so e tan (lean/2) sin β along u, nearer to what is lower. Up in the load goes by sin β
+ * cos β (1 − cos lean), half of the last at most, along u as well, and what pitches with the load
+ * about its hook, h above, is that times h off. Both, and what points are beside, as a share of D
+ * are what the share of a hook changes by. Here the line is as steep as it may be: what holds the
+ * load may as well be as far above its points as away_m.
  *
  * A tail trolley and a turning frame hold the tail from below on a broad seat or between two
  * cheeks: there it does not lean, and the gear has to bear what would make it. That is told as a
@@ -62,7 +65,9 @@ typedef struct
   const TrnCarried *carried;
   double main_up_m, tail_up_m; /* what it hangs from, above its points */
   double away_m;               /* how far that may be from them */
-  double aside_m;              /* how far beside the plane of both hooks, or the line of one */
+  double aside_m;              /* how far they may be beside, level */
+  double pitch_m;              /* how far above them what pitches with the load is, of both */
+  double tangent;              /* of the lean up to which all that is so */
   Ask ask;
   gboolean from_tail; /* of ASK_WAY and ASK_ABOVE */
   guint corner;
@@ -237,13 +242,6 @@ across (const TrnLiftCheck *check, guint move, double loose)
   return keeps ? n : trn_vec3_make (0, 0, 0);
 }
 
-/* Whether anything but its points holds the load, up to TRN_LEAN_SIDE_SHARE. */
-static gboolean
-holds_by_legs (const Question *q)
-{
-  return fmax (q->main_up_m, q->tail_up_m) > 0;
-}
-
 static gboolean
 is_held_from_below (const TrnLiftCheck *check)
 {
@@ -325,10 +323,17 @@ covered_rad (const Question *q)
   if (isfinite (leans_m))
     covered_m += leans_m;
   double rad = 2 * asin (fmin (1, covered_m / (2 * (farthest.off_m + up_m))));
-  return holds_by_legs (q) ? fmin (rad, atan (TRN_LEAN_SIDE_SHARE)) : rad;
+  return fmin (rad, atan (q->tangent));
 }
 
 /* ---- what is asked ---- */
+
+/* Not known where one is not. */
+static double
+greater (double a, double b)
+{
+  return isnan (a + b) ? NAN : fmax (a, b);
+}
 
 static Question
 ask_two_hooks (const TrnCarried *carried)
@@ -343,8 +348,10 @@ ask_two_hooks (const TrnCarried *carried)
   return (Question){ .carried = carried,
                      .main_up_m = of_main.up_m,
                      .tail_up_m = of_tail.up_m,
-                     .away_m = fmax (of_main.most_m, of_tail.most_m),
-                     .aside_m = fmax (of_main.aside_m, of_tail.aside_m) };
+                     .away_m = greater (of_main.most_m, of_tail.most_m),
+                     .aside_m = greater (of_main.aside_m, of_tail.aside_m),
+                     .pitch_m = of_main.pitch_m + of_tail.pitch_m,
+                     .tangent = fmin (of_main.tangent, of_tail.tangent) };
 }
 
 static Question
@@ -357,7 +364,8 @@ ask_alone (const TrnCarried *carried)
                      .main_up_m = pivot.up_m,
                      .tail_up_m = pivot.up_m,
                      .away_m = pivot.most_m,
-                     .aside_m = pivot.aside_m };
+                     .aside_m = pivot.aside_m,
+                     .tangent = pivot.tangent };
 }
 
 static Question
@@ -510,7 +518,8 @@ trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span)
   TrnHungBetween hung = { .plumb_m = range_over (question, ASK_PLUMB, span).lo,
                           .height_m = trn_interval_size (range_over (question, ASK_HEIGHT, span)),
                           .tail = range_over (question, ASK_SHARE, span),
-                          .up_m = question.away_m };
+                          .up_m = question.away_m,
+                          .tangent = question.tangent };
   for (guint i = 0; i < 2; i++)
     {
       question.from_tail = i == 1;
@@ -542,7 +551,7 @@ trn_load_lean_most_rad (const TrnLiftCheck *check, guint move)
     return NAN;
   const double tangent = tangent_of (&question, &lean, &below);
   /* Beyond that what holds it is another. */
-  return holds_by_legs (&question) && tangent > TRN_LEAN_SIDE_SHARE ? NAN : atan (tangent);
+  return tangent > question.tangent ? NAN : atan (tangent);
 }
 
 double
@@ -558,21 +567,42 @@ trn_load_lean_takes_m (const TrnLiftCheck *check, guint move)
          + question.aside_m;
 }
 
+/* The main hook alone is asked where a trolley or a frame keeps the load from leaning. */
+static double
+beside_m (const Question *q, gboolean is_cradled)
+{
+  const TrnLiftCheck *check = q->carried->check;
+  const TrnLift *lift = check->run->lift;
+  const guint move = q->carried->move;
+  return is_cradled ? trn_lean_pivot_beside (check, move, &lift->rigging.main, lift->hook.place,
+                                             across (check, move, SAME_WAY))
+                    : q->aside_m;
+}
+
 double
-trn_load_lean_shares (const TrnLiftCheck *check, guint move, double leans_rad)
+trn_load_lean_shares (const TrnLiftCheck *check, guint move)
 {
   const TrnCarried carried = trn_carried_make (check, move);
-  if (!(leans_rad > 0) || !carried.main_holds || !carried.tail_holds)
-    return leans_rad == 0 ? 0 : NAN;
+  if (!carried.main_holds || !carried.tail_holds)
+    return 0;
   const Question question = ask_two_hooks (&carried);
-  const TrnExtremes aside = find (question, ASK_ASIDE), height = find (question, ASK_HEIGHT),
-                    level = find (question, ASK_LEVEL);
-  if (!aside.complete || !height.complete || !level.complete || !(level.least.lo > 0))
+  const double leans_rad = trn_load_lean_most_rad (check, move),
+               off_m = beside_m (&question, is_held_from_below (check));
+  if (leans_rad == 0 && off_m == 0)
+    return 0;
+  const TrnExtremes level = find (question, ASK_LEVEL);
+  if (!level.complete || !(level.least.lo > 0))
     return NAN;
-  const double aside_m = fmax (aside.greatest.hi, -aside.least.lo) + question.aside_m,
-               height_m = fmax (height.greatest.hi, -height.least.lo),
-               slope = height_m / hypot (height_m, level.least.lo);
-  return aside_m * tan (leans_rad / 2) * slope / level.least.lo;
+  if (leans_rad == 0)
+    return off_m / level.least.lo;
+  const TrnExtremes aside = find (question, ASK_ASIDE), height = find (question, ASK_HEIGHT);
+  if (!aside.complete || !height.complete)
+    return NAN;
+  const double aside_m = fmax (aside.greatest.hi, -aside.least.lo) + off_m,
+               height_m = fmax (height.greatest.hi, -height.least.lo) + question.away_m,
+               slope = height_m / hypot (height_m, level.least.lo),
+               pitched_m = question.pitch_m * (1 - cos (leans_rad)) / 2;
+  return (aside_m * tan (leans_rad / 2) * slope + pitched_m + off_m) / level.least.lo;
 }
 
 TrnFinding
@@ -593,11 +623,7 @@ trn_load_lean_judge (const TrnLiftCheck *check, guint move)
     return finding;
   const Question question = ask_of (&carried);
   const gboolean is_cradled = carried.main_holds && is_held_from_below (check);
-  const TrnVec3 point = lift->hook.place;
-  const gboolean is_known = is_cradled
-                                ? trn_lean_pivot_is_below (check, move, &lift->rigging.main, point,
-                                                           across (check, move, SAME_WAY))
-                                : !isnan (question.main_up_m + question.tail_up_m);
+  const gboolean is_known = !isnan (beside_m (&question, is_cradled));
   if (!is_known)
     finding.missing = "lean/beam";
   else if (carried.main_holds)

@@ -18,9 +18,9 @@ double trn_load_lean_most_rad (const TrnLiftCheck *check, guint move);
  * known. Both hooks must hold. */
 double trn_load_lean_takes_m (const TrnLiftCheck *check, guint move);
 
-/* By how much the share of a hook is another than as drawn where the load leans by @leans_rad, at
- * most; 0 where it does not. NAN: not known. */
-double trn_load_lean_shares (const TrnLiftCheck *check, guint move, double leans_rad);
+/* By how much the share of a hook is another than as drawn at most, where the load leans or its
+ * points are beside; 0 where they do not. NAN: not known. */
+double trn_load_lean_shares (const TrnLiftCheck *check, guint move);
 
 /* Where both hooks hold a load, over a span of a move and wherever the CoG is in its box; NAN: not
  * known. Of main and tail, seen from what they hold it by, up_m above their points at most. */
@@ -32,6 +32,7 @@ typedef struct
   double height_m;   /* of one above the other, or of their points, at most */
   TrnInterval tail;  /* its share of the weight */
   double up_m;
+  double tangent; /* of the greatest lean up to which that is so */
 } TrnHungBetween;
 
 /* Both hooks must hold, and the CoG be given. */

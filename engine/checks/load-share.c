@@ -19,6 +19,8 @@
  * are looked at: one at which a line would have to push is enough to fail. */
 #include "load-share.h"
 
+#include "load-lean.h"
+
 #include <string.h>
 
 #include "extreme.h"
@@ -320,6 +322,12 @@ trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item)
   if (finding.missing != NULL)
     return finding;
   TrnExtremes found = find (&carried, item);
+  const double leans_share = trn_load_lean_shares (check, move);
+  if (item != TRN_SHARE_ITEM_HEIGHT && leans_share > 0) /* where that is not known it is said so */
+    {
+      found.least.lo -= leans_share;
+      found.greatest.hi += leans_share;
+    }
   if (!found.complete)
     {
       set_partly (&finding, &carried, &found, item);

@@ -43,7 +43,7 @@
 #include "sling-up.h"
 #include "swinging.h"
 
-/* The sine up to which a leg counts as square to a beam: common practice, no source. */
+/* The sine up to which the way between two points counts as square to a beam: common practice, no source. */
 #define SQUARE_SHARE 0.01
 #define LEGS_MAX 4
 
@@ -408,7 +408,7 @@ legs_beside (const TrnHoist *hoist, guint index)
 }
 
 /* A beam pushes the legs below its ends apart as far as it can, so that each way in which they
- * bear the load is possible; but those square to it, which it cannot. */
+ * bear the load is possible; but those to points square to it, which it cannot. */
 static gboolean
 is_propped (const TrnHookForce *force, guint index, TrnInterval s, const Bridle *bridle)
 {
@@ -420,10 +420,13 @@ is_propped (const TrnHookForce *force, guint index, TrnInterval s, const Bridle 
   trn_hang_beam (force->carried.check->run->rig, hoist, force->carried.move, s, ends);
   const TrnBox3 beam = trn_sling_to_axes (force, sling, bridle->n, s,
                                           trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])));
-  for (guint i = 0; i < bridle->n && i < LEGS_MAX; i++)
-    if (!(trn_interval_size (trn_box_dot (bridle->r[i], beam))
-          <= SQUARE_SHARE * bridle->length[i].lo * hoist->beam.length_m))
-      return TRUE;
+  for (guint i = 1; i < bridle->n && i < LEGS_MAX; i++)
+    {
+      const TrnBox3 apart = trn_box_sub (bridle->r[i], bridle->r[0]);
+      if (!(trn_interval_size (trn_box_dot (apart, beam))
+            <= SQUARE_SHARE * trn_box_length (apart).lo * hoist->beam.length_m))
+        return TRUE;
+    }
   return FALSE;
 }
 

@@ -397,10 +397,11 @@ swing_between (const Case *c, const Between *b, const Turned *guess, Turned *tur
   const double pushed_m = share * b->chain_m.hi,
                along_m = pushed_m + trn_chord_m (b->apart_m + b->hung.up_m, guess->pitch_rad);
   const Across x = across (b, share, couple_m);
-  const double most_rad = b->hung.up_m > 0 ? atan (TRN_LEAN_SIDE_SHARE) : MOST_RAD;
+  const double most_rad = fmin (MOST_RAD, atan (b->hung.tangent)),
+               calm_rad = trn_lift_check_leans (c->check, c->move, b->leans_rad);
   const double hook_m = hypot (x.aside_m + (b->hung.height_m + b->hung.up_m) * x.lean_rad, along_m),
                load_m = hypot (x.aside_m + (b->far_m + b->hung.up_m) * x.lean_rad, along_m);
-  if (!(x.lean_rad + b->leans_rad + b->off_rad <= most_rad) || !(hook_m <= MOST_RAD * b->rope_m))
+  if (!(x.lean_rad + calm_rad <= most_rad) || !(hook_m <= MOST_RAD * b->rope_m))
     return FALSE;
   const double rise_m = hook_m * hook_m / (2 * sqrt (b->rope_m * b->rope_m - hook_m * hook_m));
   double pitch_rad = pitch_of_rise (b, rise_m);

@@ -503,8 +503,12 @@ test_sideways (void)
       const double up_m = cases[i].is_square ? 0.98 * 2 : 0,
                    below_m = (0.2 - cases[i].cog_z_m + up_m / 2) * 8 / hypot (8, up_m),
                    tangent = cases[i].box_m / below_m,
-                   /* the share as it leans about a slope (load-lean.c) */
-          more_kg = 1000 * cases[i].box_m * tan (atan (tangent) / 2) * up_m / hypot (8, up_m) / 8,
+                   /* the share as it leans (load-lean.c): about a line that slopes, or pitching */
+          steep_m = cases[i].is_square ? up_m + 2 : 0, pitch_m = cases[i].is_square ? 0 : 4,
+                   lean = atan (tangent),
+                   more_kg = 1000.0 / 8
+                             * (cases[i].box_m * tan (lean / 2) * steep_m / hypot (8, steep_m)
+                                + pitch_m * (1 - cos (lean)) / 2),
                    end_n = (252 + more_kg / 2 + (604 + more_kg) * tangent) * G;
       test_assert_force (sling (&run, "a", "tension")->value, end_n / cos (atan (tangent)));
       test_assert_force (sling (&run, "b", "tension")->value, end_n / cos (atan (tangent)));
