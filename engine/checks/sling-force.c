@@ -43,7 +43,8 @@
 #include "sling-up.h"
 #include "swinging.h"
 
-/* The sine up to which the way between two points counts as square to a beam: common practice, no source. */
+/* The sine up to which the way between two points counts as square to a beam: common practice, no
+ * source. */
 #define SQUARE_SHARE 0.01
 #define LEGS_MAX 4
 
