@@ -593,7 +593,9 @@ static const char *
 ground_advice (const TrnFinding *finding)
 {
   if (finding->state == TRN_STATE_LIFTED)
-    return _ ("Set the supports farther apart, shorten the radius, or change the counterweight");
+    return _ (
+        "Set the supports farther apart, bring the load nearer to their middle, or change the "
+        "counterweight");
   if (isfinite (trn_finding_number (finding, TRN_GROUND_MAT_LEAST_STRONG)))
     return _ ("Take stronger mats (moment and moment_across of the mat, in N m) or larger pads, "
               "shorten the radius, or set the gear on firmer ground");
@@ -609,7 +611,8 @@ share_advice (const TrnFinding *finding)
   if (finding->state == TRN_STATE_OUTSIDE)
     return _ ("Hang it by points in one plumb plane with its centre of gravity, or give the lift a "
               "tilt_deg of its tolerance that covers the lean");
-  return _ ("Let the tail go before (moves of its rigging), or move the point that it holds");
+  return _ ("Move the head or the point of the tail so that the centre of gravity stays between "
+            "both, or end the move before");
 }
 
 static const struct

@@ -32,6 +32,8 @@ static const struct
   { "ground/allowed_pressure", N_ ("allowed_pressure of the ground of gear %s") },
   { "out_of_plumb", N_ ("out_of_plumb of gear %s") },
   { "capacity", N_ ("capacity of gear %s") },
+  { "wind_limit", N_ ("wind_limit of gear %s") },
+  { "loads/out_of_level", N_ ("out_of_level of its loads, how far hooks may be out of level") },
   { "wind",
     N_ ("wind, the speed up to which lifts go on and its drag, though gear has a wind_limit") },
   { "loads/dynamic", N_ ("dynamic of its loads, the dynamic factor or its rule") },
@@ -123,15 +125,18 @@ static const struct
                         "tail point come plumb over each other; let the tail go before") },
   { "out-of-level", N_ ("Not known: out of level as far as the plan says (loads.out_of_level), the "
                         "hooks can turn the load any way") },
-  { "lean", N_ ("Not known: what the load leans by on its hooks has no bound, as where it "
-                "turns over, its main and tail point come plumb over each other, or slings or a "
-                "beam do not hold it firmly enough") },
+  { "lean",
+    N_ ("Not known: what the load leans by on its hooks is not known or has no bound, as "
+        "where it turns over, its main and tail point come plumb over each other, or slings "
+        "or a beam do not hold it firmly enough or are not plumb below their hook: see "
+        "“load share” of this move") },
   { "lean/beam",
     N_ ("Not known: what a load on two hooks leans by is known only where two slings, or a beam, "
         "lie square to the line of both hooks or along it, three slings or more go all round the "
         "hook, and slings below a beam are plumb or go to both sides of its ends, the points of "
-        "all of them plumb below their hook to within 20 mm; correct the slings, the beam, or the "
-        "points of the load") },
+        "all of them plumb below their hook to within 20 mm, or below the end of a beam to within "
+        "1/200 of its length and of the sling; correct the slings, the beam, or the points of the "
+        "load") },
   { "hang", N_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                 "out the length of some of its slings, or they hold it in no stable way") },
   { "tail", N_ ("Not known: on the main hook alone a load does not tilt, it hangs; let the "
@@ -594,9 +599,10 @@ standing_text (const TrnFinding *finding)
   if (finding->state == TRN_STATE_CONTACT && finding->fit_m > 0)
     {
       g_autofree char *thick = trn_words_length_up (finding->fit_m);
-      return g_strdup_printf (_ ("Stands in it: its mats lie below at, so raise at of the gear by "
-                                 "their thickness, %s"),
-                              thick);
+      return g_strdup_printf (
+          _ ("Stands in it: its mats lie below “at”, so raise “at” of the gear by "
+             "their thickness, %s"),
+          thick);
     }
   if (finding->state == TRN_STATE_CONTACT)
     return g_strdup (_ ("Stands in it: move the gear, or name both in connected where it may"));

@@ -492,6 +492,11 @@ find_by_two (const Case *c, TrnWindAside *aside)
   Between b = between_make (c);
   const guint n = trn_motion_tilts (&c->check->run->motions[c->move]) ? SPANS : 1;
   TrnWindAside worst = { .missing = NULL };
+  if (isnan (b.leans_rad))
+    {
+      aside->missing = "lean";
+      return;
+    }
   for (guint i = 0; i < n; i++)
     {
       TrnWindAside found = { .missing = NULL };

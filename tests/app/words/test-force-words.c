@@ -121,13 +121,14 @@ test_lifted (void)
   f.verdict = TRN_VERDICT_FAIL;
   trn_finding_add_number (&f, TRN_GROUND_LIFTED, 3, TRN_UNIT_NONE);
   trn_finding_add_number (&f, TRN_GROUND_PULL, 82641, TRN_UNIT_N);
-  assert_says (&f, "Support 3 lifts off: it would have to pull by up to 82.65 kN. Set the supports "
-                   "farther apart, shorten the radius, or change the counterweight");
+  assert_says (&f,
+               "Support 3 lifts off: it would have to pull by up to 82.65 kN. Set the supports "
+               "farther apart, bring the load nearer to their middle, or change the counterweight");
   g_autofree char *bare = trn_words_force_bare (&f);
   g_assert_cmpstr (bare, ==, "Support 3 lifts off: it would have to pull by up to 82.65 kN");
   trn_finding_clear (&f);
   assert_says (&f, "A support lifts off: it would have to pull. Set the supports farther apart, "
-                   "shorten the radius, or change the counterweight");
+                   "bring the load nearer to their middle, or change the counterweight");
 }
 
 /* On mats: what of one bears, and what bends it then. */

@@ -343,7 +343,7 @@ test_missing (void)
   TrnFinding below = { .check = TRN_CHECK_STANDING, .state = TRN_STATE_CONTACT, .fit_m = 0.2 };
   g_autofree char *raised = trn_words_gear_finding (&below);
   g_assert_cmpstr (raised, ==,
-                   "Stands in it: its mats lie below at, so raise at of the gear by their "
+                   "Stands in it: its mats lie below “at”, so raise “at” of the gear by their "
                    "thickness, 0.2 m");
   f.missing = TRN_MISSING_LEFT;
   assert_text (trn_words_finding (&f),

@@ -330,9 +330,9 @@ legs_dup (const Bar *bar, guint i)
 #define WAIT "{'do': 'wait', 'seconds': 1}"
 #define LITTLE_TILT "{'do': 'tilt', 'by': -0.5, 'axis': 90, 'seconds': 1}"
 
-/* What wind and hooks out of level take; NAN where it is not known. */
+/* What wind and hooks out of level take; NAN where it is not known, for want of @missing. */
 static double
-certified_way (const Bar *bar, const char *move)
+certified_or_missing (const Bar *bar, const char *move, char **missing)
 {
   g_autofree char *level = bar->level_m == 0
                                ? g_strdup ("")
@@ -357,6 +357,7 @@ certified_way (const Bar *bar, const char *move)
   TestRun run = test_run (text);
   const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "load", "post", NULL);
   double all_m = f->missing != NULL ? NAN : 0;
+  *missing = g_strdup (f->missing);
   for (guint i = 0; f->allowance_parts != NULL && i < f->allowance_parts->len; i++)
     {
       const TrnFindingItem *part = &g_array_index (f->allowance_parts, TrnFindingItem, i);
@@ -365,6 +366,13 @@ certified_way (const Bar *bar, const char *move)
     }
   test_run_clear (&run);
   return all_m;
+}
+
+static double
+certified_way (const Bar *bar, const char *move)
+{
+  g_autofree char *missing = NULL;
+  return certified_or_missing (bar, move, &missing);
 }
 
 /* The force on what the bar shows seen along the plane, at the pressure of air of 1.25 kg/m³. */
@@ -535,6 +543,11 @@ test_leans (void)
   g_assert_true (isnan (certified_way (&bar, WAIT)));
   bar.speed_m_s = 0.1;
   g_assert_true (isfinite (certified_way (&bar, WAIT)));
+  /* Beyond that it is the lean that is not known. */
+  bar.beside_m = 0.8;
+  g_autofree char *missing = NULL;
+  g_assert_true (isnan (certified_or_missing (&bar, WAIT, &missing)));
+  g_assert_cmpstr (missing, ==, "lean");
 }
 
 int
