@@ -242,10 +242,12 @@ eigen_bridge_hang (const EigenHang *hang, const double turn[9], const double *co
       springs.stiffness = k;
       go_down (springs, pose, k < 1e6L ? 60 : 300);
     }
+  /* What both stages are led on from tells nothing where either still falls. */
+  result->slope = 0;
   for (int i = 0; i < 2; i++)
     {
       springs.stiffness = i == 0 ? 1e7L : 2e7L;
-      result->slope = (double)go_down (springs, pose, 300);
+      result->slope = std::max (result->slope, (double)go_down (springs, pose, 300));
       stages[i] = measure (springs, pose);
     }
   result->height = (double)(2 * stages[1].height - stages[0].height);

@@ -29,7 +29,7 @@ extern "C"
     double hook[3]; /* in the load's frame */
     double height;  /* of the CoG under the hook, negative, with legs that do not stretch */
     double tension[4];
-    double slope; /* of the energy, what is left */
+    double slope; /* of the energy, what is left of it at most */
   } EigenHangResult;
 
   /* Downhill from the attitude @turn to a place of least energy, the legs as stiff as can be
