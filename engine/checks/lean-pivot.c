@@ -56,12 +56,12 @@
 #define ASKEW_SHARE 0.01
 #define DIRECTIONS 180
 #define MOMENTS 181
-#define BEAM_MOMENTS 5
+#define BEAM_MOMENTS 13
 
 /* What rounding leaves of points at one height. */
 #define FLUSH_M 1e-9
 
-static const TrnLeanPivot unknown = { NAN, NAN, NAN, NAN, NAN };
+static const TrnLeanPivot unknown = { NAN, NAN, NAN, NAN, NAN, NAN };
 
 /* Of the legs that hold the load. */
 typedef struct
@@ -252,8 +252,8 @@ typedef struct
 {
   gboolean is_held;  /* it hangs as told above */
   gboolean is_plumb; /* below each end */
-  double aside_m;    /* of their middle, where they are plumb */
-  double along_m;    /* of it along the line of both hooks alone */
+  double across_m;   /* how far their middle is beside, along n, where they are plumb */
+  double along_m;    /* and square to it */
 } Drops;
 
 static void
@@ -276,7 +276,7 @@ add_moment (const TrnHoist *hoist, const Legs *legs, Way way, const Below below[
     }
   const double along_m = fmax (0, fmax (along_least_m, -along_most_m));
   drops->along_m = fmax (drops->along_m, along_m);
-  drops->aside_m = fmax (drops->aside_m, hypot (beside_m, along_m));
+  drops->across_m = fmax (drops->across_m, beside_m);
 }
 
 static Drops
@@ -296,11 +296,13 @@ drops_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Le
 
 /* From its points, whatever it leans by. */
 static TrnLeanPivot
-from_points (const Legs *legs, double aside_m)
+from_points (const Legs *legs, double across_m, double along_m)
 {
-  return (TrnLeanPivot){
-    .up_m = legs->lowest_m, .most_m = fabs (legs->lowest_m), .aside_m = aside_m, .tangent = INFINITY
-  };
+  return (TrnLeanPivot){ .up_m = legs->lowest_m,
+                         .most_m = fabs (legs->lowest_m),
+                         .across_m = across_m,
+                         .along_m = along_m,
+                         .tangent = INFINITY };
 }
 
 static TrnLeanPivot
@@ -314,7 +316,7 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
   const Drops drops = drops_of (check, move, hoist, legs, way, n);
   const double hook_m = trn_hang_hook_above (check->run->rig, hoist).hi,
                high_m = fmax (fabs (legs->lowest_m), hook_m);
-  TrnLeanPivot pivot = from_points (legs, drops.is_plumb ? drops.aside_m : drops.along_m);
+  TrnLeanPivot pivot = from_points (legs, drops.is_plumb ? drops.across_m : 0, drops.along_m);
   if (!drops.is_held || isnan (hook_m))
     return unknown;
   if (!drops.is_plumb)
@@ -322,7 +324,7 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
       pivot.most_m = pivot.pitch_m = high_m;
       return pivot;
     }
-  if (way == ASKEW || !(drops.aside_m <= PLUMB_M))
+  if (way == ASKEW || !(drops.across_m <= PLUMB_M))
     return unknown;
   if (way == ALONG)
     {
@@ -347,9 +349,10 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
       = run->rig != NULL ? run->rig->hook_above_m[is_tail] : trn_interval_none ();
   const double height_m = hook.lo - legs->lowest_m, most_height_m = hook.hi - legs->lowest_m,
                side_m = fmax (legs->left_m, legs->right_m);
-  TrnLeanPivot pivot = from_points (legs, legs->beside_m);
+  const gboolean has_plane = trn_vec3_length (n) > 0, is_below = legs->beside_m <= PLUMB_M;
+  TrnLeanPivot pivot = from_points (legs, has_plane ? side_m : legs->beside_m, legs->beside_m);
   if (legs->n == 1)
-    return legs->beside_m <= PLUMB_M ? pivot : unknown;
+    return is_below ? pivot : unknown;
   if (!(height_m > 0) || isnan (most_height_m))
     return unknown;
   pivot.most_m = pivot.pitch_m = fmax (pivot.most_m, hook.hi);
@@ -357,22 +360,21 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
   if (round_m >= ROUND_SHARE * most_height_m)
     {
       pivot.up_m = hook.lo;
-      pivot.aside_m = 0;
+      pivot.across_m = pivot.along_m = 0;
       pivot.tangent = fmin (TRN_LEAN_SIDE_SHARE, round_m / most_height_m);
       return pivot;
     }
-  if (trn_vec3_length (n) == 0 || (legs->n > 2 && !are_in_line (hoist, legs)))
+  if (!has_plane || !is_below || (legs->n > 2 && !are_in_line (hoist, legs)))
     return unknown;
   const Way way = way_of (check, move, legs->first, legs->last, n);
   if (way == ALONG)
     {
       pivot.most_m = fabs (legs->lowest_m);
-      pivot.aside_m = side_m;
       return side_m <= PLUMB_M ? pivot : unknown;
     }
-  if (way == ASKEW || !(legs->beside_m <= PLUMB_M))
+  if (way == ASKEW)
     return unknown;
-  pivot.pitch_m = 0;
+  pivot.pitch_m = pivot.across_m = 0;
   if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * most_height_m))
     return pivot;
   pivot.up_m = hook.lo;
@@ -431,5 +433,5 @@ trn_lean_pivot_alone (const TrnLiftCheck *check, guint move, const TrnHoist *hoi
     return all_round;
   const Legs legs = legs_of (check, move, hoist, point, any);
   const double beside_m = beside_of (check, move, hoist, point, &legs);
-  return isnan (beside_m) ? unknown : from_points (&legs, beside_m);
+  return isnan (beside_m) ? unknown : from_points (&legs, beside_m, beside_m);
 }

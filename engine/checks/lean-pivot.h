@@ -11,9 +11,10 @@
 /* Metres above its points; NAN: not known. */
 typedef struct
 {
-  double up_m;    /* what it counts at most as, below 0 where the load hangs from lower points */
-  double most_m;  /* how far that may be from its points, up or down */
-  double aside_m; /* how far it may be beside where it is drawn, level */
+  double up_m;   /* what it counts at most as, below 0 where the load hangs from lower points */
+  double most_m; /* how far that may be from its points, up or down */
+  double across_m,
+      along_m;    /* how far it may be beside where it is drawn, along n and square to it */
   double pitch_m; /* what turns with the load along the line of both hooks is up to so far above */
   double tangent; /* of the greatest lean up to which it is that */
 } TrnLeanPivot;

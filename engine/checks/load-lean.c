@@ -65,7 +65,7 @@ typedef struct
   const TrnCarried *carried;
   double main_up_m, tail_up_m; /* what it hangs from, above its points */
   double away_m;               /* how far that may be from them */
-  double aside_m;              /* how far they may be beside, level */
+  double across_m, along_m;    /* how far they may be beside, across the plane and along it */
   double pitch_m;              /* how far above them what pitches with the load is, of both */
   double tangent;              /* of the lean up to which all that is so */
   Ask ask;
@@ -349,7 +349,8 @@ ask_two_hooks (const TrnCarried *carried)
                      .main_up_m = of_main.up_m,
                      .tail_up_m = of_tail.up_m,
                      .away_m = greater (of_main.most_m, of_tail.most_m),
-                     .aside_m = greater (of_main.aside_m, of_tail.aside_m),
+                     .across_m = greater (of_main.across_m, of_tail.across_m),
+                     .along_m = greater (of_main.along_m, of_tail.along_m),
                      .pitch_m = of_main.pitch_m + of_tail.pitch_m,
                      .tangent = fmin (of_main.tangent, of_tail.tangent) };
 }
@@ -364,7 +365,8 @@ ask_alone (const TrnCarried *carried)
                      .main_up_m = pivot.up_m,
                      .tail_up_m = pivot.up_m,
                      .away_m = pivot.most_m,
-                     .aside_m = pivot.aside_m,
+                     .across_m = pivot.across_m,
+                     .along_m = pivot.along_m,
                      .tangent = pivot.tangent };
 }
 
@@ -380,7 +382,7 @@ tangent_of (const Question *q, const TrnExtremes *lean, const TrnExtremes *below
 {
   const double drawn = q->carried->main_holds ? fmax (lean->greatest.hi, -lean->least.lo)
                                               : sqrt (fmax (0, lean->greatest.hi));
-  return drawn + q->aside_m / below->least.lo;
+  return drawn + q->across_m / below->least.lo;
 }
 
 /* ---- the finding ---- */
@@ -564,7 +566,7 @@ trn_load_lean_takes_m (const TrnLiftCheck *check, guint move)
   g_assert (carried.main_holds && carried.tail_holds);
   const Question question = ask_two_hooks (&carried);
   return trn_chord_m (find_farthest (&question).off_m + question.away_m, lean_rad)
-         + question.aside_m;
+         + hypot (question.across_m, question.along_m);
 }
 
 /* The main hook alone is asked where a trolley or a frame keeps the load from leaning. */
@@ -576,7 +578,7 @@ beside_m (const Question *q, gboolean is_cradled)
   const guint move = q->carried->move;
   return is_cradled ? trn_lean_pivot_beside (check, move, &lift->rigging.main, lift->hook.place,
                                              across (check, move, SAME_WAY))
-                    : q->aside_m;
+                    : q->along_m;
 }
 
 double
@@ -598,7 +600,7 @@ trn_load_lean_shares (const TrnLiftCheck *check, guint move)
   const TrnExtremes aside = find (question, ASK_ASIDE), height = find (question, ASK_HEIGHT);
   if (!aside.complete || !height.complete)
     return NAN;
-  const double aside_m = fmax (aside.greatest.hi, -aside.least.lo) + off_m,
+  const double aside_m = fmax (aside.greatest.hi, -aside.least.lo) + question.across_m,
                height_m = fmax (height.greatest.hi, -height.least.lo) + question.away_m,
                slope = height_m / hypot (height_m, level.least.lo),
                pitched_m = question.pitch_m * (1 - cos (leans_rad)) / 2;

@@ -323,7 +323,7 @@ test_wind_two_hooks (void)
   double found = wind_on_bar ("0.5", BAR_LIFT ("east", ", 'hook_above': 1"), wait, 0, NULL);
   g_test_message ("%.4f m, at least %.4f m", found, least);
   test_assert_between (found, least, 0, 1.5 * least);
-  wind_on_bar ("1.5", BAR_LIFT ("east", ", 'hook_above': 1"), wait, 0, "wind/far");
+  wind_on_bar ("1.5", BAR_LIFT ("east", ", 'hook_above': 1"), wait, 0, "lean");
   g_assert_cmpfloat (wind_on_bar ("0.5", BAR_LIFT ("cart", ""), wait, 0, NULL), ==, 0);
 }
 

@@ -231,6 +231,11 @@ test_beside (void)
     { "{'id': 'a', 'to': [4, 1, 1.9], 'diameter': 0.02}, {'id': 'b', 'to': [4, -1, 1.9],"
       " 'diameter': 0.02}",
       TILT ("20"), NAN },
+    /* Along, and all beyond the hook. */
+    { "{'id': 'a', 'to': [4.1, 0, 2], 'diameter': 0.02}, {'id': 'b', 'to': [5, 0, 2], 'diameter':"
+      " 0.02}",
+      WAIT, NAN },
+    { "{'id': 'a', 'to': [4.008, 0, 2], 'diameter': 0.02}", WAIT, 0 },
     /* Its plane turns past the load. */
     { "{'id': 'a', 'to': [4, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [4, -1, 2], 'diameter':"
       " 0.02}",
