@@ -137,6 +137,10 @@ static const struct
         "all of them plumb below their hook to within 20 mm, or below the end of a beam to within "
         "1/200 of its length and of the sling; correct the slings, the beam, or the points of the "
         "load") },
+  { "lean/beside",
+    N_ ("Not known: points of the load are drawn beside what holds them, and what that moves and "
+        "turns it by until they are plumb is more than the position of the lift's tolerance; draw "
+        "them plumb below it, or give the tolerance a position that covers that") },
   { "hang", N_ ("Not known: how the load would hang cannot be found, since the plan leaves "
                 "out the length of some of its slings, or they hold it in no stable way") },
   { "tail", N_ ("Not known: on the main hook alone a load does not tilt, it hangs; let the "

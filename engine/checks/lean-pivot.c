@@ -253,6 +253,7 @@ typedef struct
   gboolean is_held;  /* it hangs as told above */
   gboolean is_plumb; /* below each end */
   double across_m;   /* how far their middle is beside, along n, where they are plumb */
+  double one_side_m; /* how far all of one end go to one side along n, where they are not */
   double along_m;    /* and square to it */
 } Drops;
 
@@ -267,10 +268,15 @@ add_moment (const TrnHoist *hoist, const Legs *legs, Way way, const Below below[
   drops->is_held &= along_least_m <= PLUMB_M && along_most_m >= -PLUMB_M;
   for (guint end = 0; end < 2; end++)
     {
-      const TrnInterval across_m = below[end].across_m;
+      const TrnInterval across_m = below[end].across_m, along_m = below[end].along_m;
+      const gboolean is_alone = legs->of_end[end] == 1;
       drops->is_held &= across_m.lo <= off_m && across_m.hi >= -off_m
-                        && (legs->of_end[end] > 1 || below[end].aside_m <= off_m);
+                        && (!is_alone || below[end].aside_m <= off_m)
+                        && (way == ALONG || (along_m.lo <= off_m && along_m.hi >= -off_m));
       drops->is_plumb &= across_m.lo >= -off_m && across_m.hi <= off_m;
+      drops->one_side_m
+          = fmax (drops->one_side_m, is_alone ? trn_interval_size (across_m)
+                                              : fmax (0, fmax (across_m.lo, -across_m.hi)));
       if (way == ALONG)
         beside_m = fmax (beside_m, trn_interval_size (across_m));
     }
@@ -316,15 +322,16 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
   const Drops drops = drops_of (check, move, hoist, legs, way, n);
   const double hook_m = trn_hang_hook_above (check->run->rig, hoist).hi,
                high_m = fmax (fabs (legs->lowest_m), hook_m);
-  TrnLeanPivot pivot = from_points (legs, drops.is_plumb ? drops.across_m : 0, drops.along_m);
-  if (!drops.is_held || isnan (hook_m))
+  TrnLeanPivot pivot
+      = from_points (legs, drops.is_plumb ? drops.across_m : drops.one_side_m, drops.along_m);
+  if (!drops.is_held || isnan (hook_m) || !(pivot.across_m <= PLUMB_M))
     return unknown;
   if (!drops.is_plumb)
     {
       pivot.most_m = pivot.pitch_m = high_m;
       return pivot;
     }
-  if (way == ASKEW || !(drops.across_m <= PLUMB_M))
+  if (way == ASKEW)
     return unknown;
   if (way == ALONG)
     {
@@ -372,7 +379,7 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
       pivot.most_m = fabs (legs->lowest_m);
       return side_m <= PLUMB_M ? pivot : unknown;
     }
-  if (way == ASKEW)
+  if (way == ASKEW || !(fmin (legs->left_m, legs->right_m) > 0))
     return unknown;
   pivot.pitch_m = pivot.across_m = 0;
   if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * most_height_m))
@@ -417,11 +424,14 @@ trn_lean_pivot_beside (const TrnLiftCheck *check, guint move, const TrnHoist *ho
   const Legs legs = legs_of (check, move, hoist, point, n);
   if (!hoist->has_beam)
     return beside_of (check, move, hoist, point, &legs);
-  if (legs.of_end[0] == 0 || legs.of_end[1] == 0 || check->run->rig == NULL
+  if (legs.of_end[0] == 0 || legs.of_end[1] == 0 || legs.is_mixed || check->run->rig == NULL
       || trn_vec3_length (n) == 0)
     return NAN;
-  const Drops drops = drops_of (check, move, hoist, &legs, ASKEW, n);
-  return drops.is_held ? drops.along_m : NAN;
+  const TrnLiftBeam *beam = &hoist->beam;
+  const Way way = way_of (check, move, beam->between[0], beam->between[1], n);
+  const Drops drops = drops_of (check, move, hoist, &legs, way, n);
+  return drops.is_held ? hypot (drops.is_plumb ? drops.across_m : drops.one_side_m, drops.along_m)
+                       : NAN;
 }
 
 TrnLeanPivot

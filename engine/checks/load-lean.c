@@ -23,6 +23,10 @@
  * The tail alone. The CoG comes plumb below the tail point; r aside and b below it leans by atan
  * (r/b). r² is smooth where r is not.
  *
+ * What points are beside, a of main and tail across and c along, moves a load on two hooks until
+ * they are plumb: by c and a of main, and turned about it by the sum of both a over D. The
+ * tolerance of position has to cover that.
+ *
  * What the drawn attitude is off by has to be covered as in attitude.c: by the tilt tolerance,
  * which takes points of the load aside by up to m = 2 R sin (τ/2), R the farthest from the hook
  * point, and by what the lean of a lift that hangs free takes off the clearances of such moves
@@ -41,6 +45,8 @@
 #define WIDTH_TANGENT 1e-7
 #define WIDTH_SQUARE 1e-9
 #define ROUGH_M 1e-3
+/* What rounding leaves of points that are drawn plumb. */
+#define FLUSH_M 1e-9
 /* Sine and cosine of less are not told apart from 0 and 1. */
 #define SAME_DIRECTION 1e-9
 /* Less a cosine of the angle up to which legs count as along or square to a line (lean-pivot.c). */
@@ -66,6 +72,7 @@ typedef struct
   double main_up_m, tail_up_m; /* what it hangs from, above its points */
   double away_m;               /* how far that may be from them */
   double across_m, along_m;    /* how far they may be beside, across the plane and along it */
+  double both_m;               /* across, main and tail together */
   double pitch_m;              /* how far above them what pitches with the load is, of both */
   double tangent;              /* of the lean up to which all that is so */
   Ask ask;
@@ -351,6 +358,7 @@ ask_two_hooks (const TrnCarried *carried)
                      .away_m = greater (of_main.most_m, of_tail.most_m),
                      .across_m = greater (of_main.across_m, of_tail.across_m),
                      .along_m = greater (of_main.along_m, of_tail.along_m),
+                     .both_m = of_main.across_m + of_tail.across_m,
                      .pitch_m = of_main.pitch_m + of_tail.pitch_m,
                      .tangent = fmin (of_main.tangent, of_tail.tangent) };
 }
@@ -565,8 +573,7 @@ trn_load_lean_takes_m (const TrnLiftCheck *check, guint move)
   const TrnCarried carried = trn_carried_make (check, move);
   g_assert (carried.main_holds && carried.tail_holds);
   const Question question = ask_two_hooks (&carried);
-  return trn_chord_m (find_farthest (&question).off_m + question.away_m, lean_rad)
-         + hypot (question.across_m, question.along_m);
+  return trn_chord_m (find_farthest (&question).off_m + question.away_m, lean_rad);
 }
 
 /* The main hook alone is asked where a trolley or a frame keeps the load from leaning. */
@@ -579,6 +586,20 @@ beside_m (const Question *q, gboolean is_cradled)
   return is_cradled ? trn_lean_pivot_beside (check, move, &lift->rigging.main, lift->hook.place,
                                              across (check, move, SAME_WAY))
                     : q->along_m;
+}
+
+/* What is beside moves the load until it is plumb, at most. */
+static double
+moved_m (const Question *q, gboolean is_cradled)
+{
+  const double off_m = beside_m (q, is_cradled), across_m = is_cradled ? off_m : q->both_m;
+  if (!q->carried->main_holds || (off_m == 0 && across_m == 0))
+    return off_m;
+  const TrnExtremes level = find (*q, ASK_LEVEL);
+  const double turned = across_m / level.least.lo;
+  return level.complete && level.least.lo > 0
+             ? off_m + across_m + turned * find_farthest (q).reach_m
+             : INFINITY;
 }
 
 double
@@ -628,6 +649,8 @@ trn_load_lean_judge (const TrnLiftCheck *check, guint move)
   const gboolean is_known = !isnan (beside_m (&question, is_cradled));
   if (!is_known)
     finding.missing = "lean/beam";
+  else if (!(moved_m (&question, is_cradled) <= check->run->slack.m + FLUSH_M))
+    finding.missing = "lean/beside";
   else if (carried.main_holds)
     judge_two_hooks (&finding, &question);
   else

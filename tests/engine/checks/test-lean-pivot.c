@@ -70,6 +70,7 @@ run_case (const Case *c, const char *lug, const char *more)
                  .solid = "{'kind': 'box', 'size': [9, 2, 2]}",
                  .hook = "[4, 0, 2]",
                  .rigging = rigging,
+                 .lift = "'tolerance': {'position': 0.02},",
                  .moves = WAIT };
   return test_gear_run (&t);
 }
@@ -197,6 +198,18 @@ test_splayed (void)
   TEST_FAILS (out_of_plane (&run), TRN_STATE_OUTSIDE);
   test_assert_between (out_of_plane (&run)->value, atan (0.01 / 0.2) * 180 / G_PI, 1e-6, 1e-4);
   test_run_clear (&run);
+  /* Along the line of both hooks, both of an end 6 mm and more to one side; and square to it, both
+   * of an end 1 m and more along it. */
+  const Case along = { 0, 1.5, 2, 0.5, 0, TRUE }, square = { G_PI / 2, 1.5, 2, 0.5, 0, TRUE };
+  run = run_case (&along, "[2.5, 0.006, 2]",
+                  ", {'id': 'c', 'from': 'beam-b', 'to': [2.5, 0.5, 2], 'diameter': 0.02}");
+  test_assert_between (out_of_plane (&run)->value, atan (0.006 / 0.5) * 180 / G_PI, 1e-6, 1e-3);
+  test_run_clear (&run);
+  run = run_case (&square, "[5, -1.5, 2]",
+                  ", {'id': 'c', 'from': 'beam-b', 'to': [5.2, -1.5, 2], 'diameter': 0.02}, {'id':"
+                  " 'd', 'from': 'beam-a', 'to': [3, 1.5, 2], 'diameter': 0.02}");
+  TEST_UNKNOWN (out_of_plane (&run), "lean/beam");
+  test_run_clear (&run);
 }
 
 /* Lines are plumb, so what is not drawn below its hook hangs otherwise than drawn: a leg to one
@@ -231,6 +244,9 @@ test_beside (void)
     { "{'id': 'a', 'to': [4, 1, 1.9], 'diameter': 0.02}, {'id': 'b', 'to': [4, -1, 1.9],"
       " 'diameter': 0.02}",
       TILT ("20"), NAN },
+    { "{'id': 'a', 'to': [4, 1, 2], 'diameter': 0.02}, {'id': 'b', 'to': [4, 0.01, 2], 'diameter':"
+      " 0.02}",
+      WAIT, NAN },
     /* Along, and all beyond the hook. */
     { "{'id': 'a', 'to': [4.1, 0, 2], 'diameter': 0.02}, {'id': 'b', 'to': [5, 0, 2], 'diameter':"
       " 0.02}",
@@ -255,6 +271,7 @@ test_beside (void)
                      .solid = "{'kind': 'box', 'size': [9, 2, 2]}",
                      .hook = "[4, 0, 2]",
                      .rigging = rigging,
+                     .lift = "'tolerance': {'position': 0.05},",
                      .moves = cases[i].moves };
       TestRun run = test_gear_run (&t);
       if (isnan (cases[i].beside_m))
@@ -262,6 +279,13 @@ test_beside (void)
       else
         test_assert_between (out_of_plane (&run)->value,
                              atan (cases[i].beside_m / 0.5) * 180 / G_PI, 1e-9, 1e-5);
+      test_run_clear (&run);
+      if (!(cases[i].beside_m > 0))
+        continue;
+      /* Moved by 8 mm, and turned by 8 mm in 8 m, at 8.6 m from its hook. */
+      t.lift = "'tolerance': {'position': 0.015},";
+      run = test_gear_run (&t);
+      TEST_UNKNOWN (out_of_plane (&run), "lean/beside");
       test_run_clear (&run);
     }
   const Case c = { G_PI / 2, 1.5, 2, 0.5, 0, TRUE };
