@@ -386,7 +386,7 @@ static void
 draw_names (Drawing *d, RenderSize size, RenderColour ink)
 {
   const guint n = MIN (d->figure->n_forces, MOST_NAMED);
-  RenderRect taken[2 * MOST_NAMED], arrows[MOST_NAMED], names[MOST_NAMED];
+  RenderRect taken[2 * MOST_NAMED], arrows[MOST_NAMED], names[MOST_NAMED] = { 0 };
   PangoLayout *texts[MOST_NAMED];
   RenderColour paper = render_paper_colour (d->figure->dark);
   paper.a = 0.8;
