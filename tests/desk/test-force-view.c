@@ -7,6 +7,7 @@
 #include "desk-fixture.h"
 #include "force-view.h"
 #include "gear-words.h"
+#include "keep-loaded.h"
 #include "load-words.h"
 
 static const DeskForceRow *
