@@ -39,7 +39,7 @@
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
-G_STATIC_ASSERT (sizeof (TrnMoveHang) == 136);
+G_STATIC_ASSERT (sizeof (TrnMoveHang) == 272);
 G_STATIC_ASSERT (sizeof (TrnStanding) == 192);
 G_STATIC_ASSERT (sizeof (TrnLiftRun) == 504);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
@@ -134,7 +134,7 @@ add_rig (TrnCacheKey *key, const TrnRig *rig)
       trn_cache_key_add_double (key, rig->hook_above_m[i].lo);
       trn_cache_key_add_double (key, rig->hook_above_m[i].hi);
     }
-  trn_cache_key_add_number (key, rig->free_hooks != NULL);
+  trn_cache_key_add_number (key, rig->hung != NULL);
 }
 
 static void
@@ -208,6 +208,21 @@ add_run (TrnCacheKey *key, const TrnLiftCheck *check)
 /* ---- its moves: E ---- */
 
 static void
+add_parallel (TrnCacheKey *key, const TrnParallelHang *parallel)
+{
+  trn_cache_key_add_number (key, parallel->is_there);
+  trn_sweep_key_add_vec3 (key, parallel->middle);
+  trn_sweep_key_add_vec3 (key, parallel->along);
+  trn_sweep_key_add_vec3 (key, parallel->up);
+  trn_cache_key_add_double (key, parallel->beside_m);
+  trn_cache_key_add_double (key, parallel->below_m);
+  trn_cache_key_add_double (key, parallel->drop_m);
+  trn_cache_key_add_double (key, parallel->beam_m);
+  trn_cache_key_add_double (key, parallel->counts_m.lo);
+  trn_cache_key_add_double (key, parallel->counts_m.hi);
+}
+
+static void
 add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
 {
   trn_cache_key_add_number (key, hang->one_hook);
@@ -217,7 +232,8 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
   trn_sweep_key_add_vec3 (key, hang->pivot);
   trn_cache_key_add_double (key, hang->off_rad);
   trn_cache_key_add_double (key, hang->off_m);
-  trn_cache_key_add_double (key, hang->along_beam_rad);
+  trn_cache_key_add_double (key, hang->below_beam_rad);
+  trn_cache_key_add_double (key, hang->below_beam_m);
   trn_cache_key_add_double (key, hang->reach_rad);
   trn_cache_key_add_double (key, hang->reach_m);
   trn_cache_key_add_double (key, hang->drawn_lean_rad);
@@ -226,6 +242,7 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
   trn_cache_key_add_double (key, hang->drawn_reach_m);
   trn_cache_key_add_double (key, hang->drawn_hook_m);
   trn_cache_key_add_text (key, hang->missing != NULL ? hang->missing : "");
+  add_parallel (key, &hang->parallel);
 }
 
 static void
@@ -242,8 +259,12 @@ add_move (TrnCacheKey *key, const TrnLiftCheck *check, guint move)
   trn_cache_key_add_double (key, run->begins_s[move + 1]);
   if (run->hangs != NULL)
     add_hang (key, &run->hangs[move]);
-  if (run->rig != NULL && run->rig->free_hooks != NULL)
-    trn_sweep_key_add_vec3 (key, run->rig->free_hooks[move]);
+  if (run->rig != NULL && run->rig->hung != NULL)
+    {
+      trn_sweep_key_add_vec3 (key, run->rig->hung[move].hook);
+      for (guint i = 0; i < 2; i++)
+        trn_sweep_key_add_vec3 (key, run->rig->hung[move].beam[i]);
+    }
 }
 
 /* ---- all of it ---- */

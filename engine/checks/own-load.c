@@ -243,9 +243,9 @@ farthest_m (const Case *c)
   const TrnHoist *hoist = c->hoist;
   const TrnLiftBeam *beam = &hoist->beam;
   double hook_m = trn_hang_hook_above (rig, hoist).hi, points_m = 0;
-  if (hoist == &rig->lift->rigging.main && rig->free_hooks != NULL
-      && isfinite (rig->free_hooks[c->move].x))
-    hook_m = fmax (hook_m, trn_vec3_distance (rig->free_hooks[c->move], hoist->point));
+  const TrnRigHung *hung = trn_hang_hung (rig, hoist, c->move);
+  if (hung != NULL)
+    hook_m = fmax (hook_m, trn_vec3_distance (hung->hook, hoist->point));
   for (guint i = 0; i < hoist->n_slings; i++)
     if (!hoist->slings[i].to_beam)
       points_m = fmax (points_m, trn_vec3_distance (hoist->slings[i].to, hoist->point));

@@ -15,9 +15,16 @@
  *
  * Beam. It hangs by its middle, its ends L apart. With the CoG by c beside the plumb line of the
  * hook along the beam an end bears W (½ ± c/L); drawn, c is more than it will be when the load has
- * turned, for the ends are higher than the CoG. With a tail, or in a tilt, c is 0: the hook pulls
- * plumb at the middle. Upper legs hold one end each, whatever the other does; the lower legs of an
- * end are a bridle that meets there.
+ * turned, for the ends are higher than the CoG. Where the load leans by θ along a beam that leans
+ * with it (parallel-hang.h), b below the hook, the hook is plumb over b tan θ from its middle, and
+ * that is c. Where it is not known that the beam does, c is no more than the hook is above the CoG
+ * times sin λ, λ the lean. With a tail, or in a tilt, c is 0: the hook pulls plumb at the middle.
+ * Upper legs hold one end each, whatever the other does, and half the beam with it, or as much of
+ * it as of the load; the lower legs of an end are a bridle that meets there.
+ *
+ * An upper leg goes to the beam at the angle that its triangle has, which is stiff: with what the
+ * end bears square to the beam, at most all of it, leaned or not. It goes to the level at less by
+ * what the beam leans by.
  *
  * Shackle. Its bow swings about its pin, so that the pull is straight as long as it is square to
  * the pin; what it is aside by is the angle between the leg and the plane square to the pin, with
@@ -332,6 +339,20 @@ sideways_n (const TrnHookForce *force, TrnInterval s, TrnInterval all)
   return (trn_interval_size (all) + beam_n) * beam->below_hook_m / beam->length_m * tan (lean_rad);
 }
 
+/* What a beam leans by with its load, at most; 0 where it is drawn level. */
+static double
+beam_leans_rad (const TrnHookForce *force)
+{
+  const TrnCarried *carried = &force->carried;
+  const TrnParallelHang *parallel = &carried->check->run->hangs[carried->move].parallel;
+  TrnInterval pitch, roll;
+  if (!trn_sling_hangs (force) || !parallel->is_there)
+    return 0;
+  const TrnBox cog = { carried->cog[0], carried->cog[7] };
+  trn_parallel_hang_over (parallel, &cog, &pitch, &roll);
+  return trn_interval_size (pitch);
+}
+
 /* Beside the hook along the beam, as a share of its length: at most. */
 static double
 off_middle (const TrnHookForce *force, TrnInterval s)
@@ -339,13 +360,19 @@ off_middle (const TrnHookForce *force, TrnInterval s)
   if (!trn_sling_hangs (force) && (!force->is_tail || force->carried.main_holds))
     return 0;
   const TrnLiftBeam *beam = &force->hoist->beam;
+  const TrnMoveHang *hang = &force->carried.check->run->hangs[force->carried.move];
+  if (trn_sling_hangs (force) && hang->parallel.is_there)
+    return beam->below_hook_m * tan (fmin (beam_leans_rad (force), G_PI / 2)) / beam->length_m;
   TrnJet3 ends[2];
   trn_hang_beam (force->carried.check->run->rig, force->hoist, force->carried.move, s, ends);
   TrnBox3 along = trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])),
           way = trn_sling_cog_to_hook (force, s);
-  along.z = trn_interval_point (0);
-  return trn_interval_size (trn_box_dot (trn_sling_to_load (force, s, along), way))
-         / (beam->length_m * beam->length_m);
+  const double leaned_m
+      = hang->leans ? trn_interval_size (trn_box_length (way)) * sin (hang->lean_rad) : 0;
+  return (trn_interval_size (trn_box_dot (trn_sling_to_load (force, s, along), way))
+              / beam->length_m
+          + leaned_m)
+         / beam->length_m;
 }
 
 gboolean
@@ -377,11 +404,12 @@ weight_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnI
     return FALSE;
   if (!sling->to_beam)
     return TRUE;
-  /* Half the beam, by the same factor. */
+  /* Half the beam, or as much of it as of the load, by the same factor. */
   TrnInterval factor;
   if (!trn_hook_force_factor (force, s, &factor))
     return FALSE;
-  TrnInterval half_n = trn_interval_scale (factor, 0.5 * rigging->beam_kg * TRN_GRAVITY_M_S2);
+  TrnInterval half_n = trn_interval_scale (factor, (0.5 + off_middle (force, s)) * rigging->beam_kg
+                                                       * TRN_GRAVITY_M_S2);
   newton->hi = trn_interval_add (*newton, half_n).hi;
   return TRUE;
 }
@@ -431,13 +459,34 @@ is_propped (const TrnHookForce *force, guint index, TrnInterval s, const Bridle 
   return FALSE;
 }
 
+/* From the middle of a beam to the hook, of length 1. */
+static TrnBox3
+square_to_beam (const TrnHookForce *force, TrnInterval s)
+{
+  const TrnRig *rig = force->carried.check->run->rig;
+  const guint move = force->carried.move;
+  TrnJet3 ends[2];
+  trn_hang_beam (rig, force->hoist, move, s, ends);
+  const TrnBox3 from_a
+      = trn_box_sub (trn_box_of (trn_hang_hook (rig, force->hoist, move, s)), trn_box_of (ends[0])),
+      half = trn_box_scale (trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])),
+                            trn_interval_point (0.5)),
+      way = trn_box_sub (from_a, half);
+  return trn_sling_to_load (force, s,
+                            trn_box_scale (way, trn_interval_inverse (trn_interval_point (
+                                                    force->hoist->beam.below_hook_m))));
+}
+
 static gboolean
 bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
 {
   const TrnHookForce *force = q->force;
   const TrnHoist *hoist = force->hoist;
+  const TrnSling *sling = &hoist->slings[q->index];
   const guint n_legs = legs_beside (hoist, q->index);
-  *bridle = (Bridle){ .up = trn_sling_up (force, &hoist->slings[q->index], n_legs, s) };
+  *bridle = (Bridle){ .up = trn_sling_up (force, sling, n_legs, s) };
+  if (sling->to_beam && trn_sling_hangs (force) && hoist->beam.below_hook_m > 0)
+    bridle->up = square_to_beam (force, s);
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       if (!is_of_bridle (hoist, &hoist->slings[q->index], &hoist->slings[i]))
@@ -517,7 +566,12 @@ trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
     return FALSE;
   if (q->quantity == TRN_SLING_FLATNESS)
     {
-      *value = trn_interval_neg (sine_of (&bridle, bridle.self));
+      const TrnInterval sine = sine_of (&bridle, bridle.self);
+      const double leans_rad
+          = q->force->hoist->slings[q->index].to_beam ? beam_leans_rad (q->force) : 0;
+      *value = leans_rad > 0 ? trn_interval_neg ((TrnInterval){ sin (asin (sine.lo) - leans_rad),
+                                                                sin (asin (sine.hi) + leans_rad) })
+                             : trn_interval_neg (sine);
       return trn_interval_is_value (*value);
     }
   if (q->quantity == TRN_SLING_ASIDE)

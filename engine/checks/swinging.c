@@ -26,6 +26,7 @@
 #include "attitude.h"
 #include "gear-tolerance.h"
 #include "hand-over.h"
+#include "hang.h"
 #include "hoist.h"
 #include "hook-force.h"
 #include "on-rope.h"
@@ -324,7 +325,6 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
   const TrnLiftRun *run = check->run;
   const TrnRigging *rigging = &run->lift->rigging;
   const TrnComponent *unit = unit_of (check);
-  const TrnVec3 *free_hooks = run->rig->free_hooks;
   Case c = { .check = check,
              .move = move,
              .off_m = off_m,
@@ -332,9 +332,10 @@ case_make (const TrnLiftCheck *check, guint move, gboolean is_tail, double off_m
              .point = is_tail ? rigging->tail.point : run->lift->hook.place };
   TrnInterval above_m = run->rig->hook_above_m[is_tail ? 1 : 0];
   const TrnVec3 point = c.point;
-  if (!is_tail && free_hooks != NULL && trn_vec3_is_finite (free_hooks[move]))
+  const TrnRigHung *hung = trn_hang_hung (run->rig, c.hoist, move);
+  if (hung != NULL)
     {
-      c.point = free_hooks[move];
+      c.point = hung->hook;
       above_m = (TrnInterval){ 0, 0 };
     }
   const TrnVec3 w

@@ -91,6 +91,7 @@
 
 #include "free-hang.h"
 #include "gravity.h"
+#include "hang.h"
 #include "load-lean.h"
 #include "on-rope.h"
 #include "shown.h"
@@ -230,23 +231,23 @@ area_at (const Case *c, const TrnOutline *outline, double slant_rad)
   return trn_outline_slanted_m2 (outline, slant_rad) + trn_wind_more_area (c->check);
 }
 
-/* How far the hook is above what the load turns about, at most; a beam may be what it turns below.
- */
+/* How far the hook is above what the load turns about, at most. */
 static double
-hook_above_turn (const Case *c, TrnVec3 pivot)
+hook_above_turn (const Case *c)
 {
   const TrnLiftRun *run = c->check->run;
-  const gboolean is_free = run->lift->hangs_free && c->held == TRN_ON_ROPE_MAIN;
-  if (is_free && !run->lift->rigging.main.has_beam
-      && trn_vec3_distance (run->hangs[c->move].pivot, pivot) > 0)
+  const gboolean is_main = c->held == TRN_ON_ROPE_MAIN;
+  const TrnRigHung *hung
+      = is_main ? trn_hang_hung (run->rig, &run->lift->rigging.main, c->move) : NULL;
+  if (hung != NULL && trn_vec3_distance (hung->hook, run->hangs[c->move].pivot) == 0)
     return 0;
-  return run->rig->hook_above_m[c->held == TRN_ON_ROPE_TAIL ? 1 : 0].hi;
+  return run->rig->hook_above_m[is_main ? 0 : 1].hi;
 }
 
 static void
 find_by_one (const Case *c, TrnVec3 pivot, double rope_m, TrnWindAside *aside)
 {
-  const double chain_m = rope_m + hook_above_turn (c, pivot);
+  const double chain_m = rope_m + hook_above_turn (c);
   const TrnOutline outline = outline_of (c);
   const double leans_rad
       = c->held == TRN_ON_ROPE_TAIL ? trn_load_lean_most_rad (c->check, c->move) : 0;

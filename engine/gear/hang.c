@@ -52,14 +52,24 @@ typedef struct
   TrnInterval above_m; /* … or this much below it */
 } HookPoint;
 
+const TrnRigHung *
+trn_hang_hung (const TrnRig *rig, const TrnHoist *hoist, guint move)
+{
+  const guint holding = CLAMP (move, hoist->first_move, hoist->last_move);
+  if (hoist == &rig->lift->rigging.tail || rig->hung == NULL
+      || !trn_vec3_is_finite (rig->hung[holding].hook))
+    return NULL;
+  return &rig->hung[holding];
+}
+
 static HookPoint
 hook_point (const TrnRig *rig, const TrnHoist *hoist, guint move)
 {
-  gboolean tail = hoist == &rig->lift->rigging.tail;
-  guint holding = CLAMP (move, hoist->first_move, hoist->last_move);
-  if (!tail && rig->free_hooks != NULL && trn_vec3_is_finite (rig->free_hooks[holding]))
-    return (HookPoint){ rig->free_hooks[holding], TRUE, trn_interval_point (0) };
-  return (HookPoint){ hoist->point, FALSE, rig->hook_above_m[tail ? 1 : 0] };
+  const gboolean is_tail = hoist == &rig->lift->rigging.tail;
+  const TrnRigHung *hung = trn_hang_hung (rig, hoist, move);
+  if (hung != NULL)
+    return (HookPoint){ hung->hook, TRUE, trn_interval_point (0) };
+  return (HookPoint){ hoist->point, FALSE, rig->hook_above_m[is_tail ? 1 : 0] };
 }
 
 static TrnJet3
@@ -143,7 +153,10 @@ hanging_make (const TrnRig *rig, const TrnHoist *hoist, gboolean with_beam, TrnV
   const TrnLiftBeam *beam = &hoist->beam;
   Hanging hanging;
   HookPoint of = hook_point (rig, hoist, move);
-  TrnVec3 points[4] = { of.point, point, beam->between[0], beam->between[1] };
+  const TrnRigHung *hung = trn_hang_hung (rig, hoist, move);
+  const gboolean leans = hung != NULL && trn_vec3_is_finite (hung->beam[0]);
+  const TrnVec3 *ends = leans ? hung->beam : beam->between;
+  TrnVec3 points[4] = { of.point, point, ends[0], ends[1] };
   TrnJet3 places[4];
   hang_points (rig, hoist, move, s, from_hook_point ? &of.point : NULL, with_beam ? 4 : 2, points,
                places);
@@ -151,6 +164,12 @@ hanging_make (const TrnRig *rig, const TrnHoist *hoist, gboolean with_beam, TrnV
   hanging.point = places[1];
   if (!with_beam)
     return hanging;
+  if (leans)
+    {
+      hanging.beam[0] = places[2];
+      hanging.beam[1] = places[3];
+      return hanging;
+    }
   TrnJet x, y;
   trn_jet_direction (trn_jet_sub (places[3].x, places[2].x), trn_jet_sub (places[3].y, places[2].y),
                      &x, &y);

@@ -21,6 +21,10 @@ TrnInterval trn_hang_hook_above (const TrnRig *rig, const TrnHoist *hoist);
 /* Whether the hook's height is said or follows from what is said. */
 gboolean trn_hang_hook_above_given (const TrnRig *rig, const TrnHoist *hoist);
 
+/* What the rig has of the hook in the load in that move, or in the nearest in which it holds it;
+ * NULL: nothing, hook_above tells. */
+const TrnRigHung *trn_hang_hung (const TrnRig *rig, const TrnHoist *hoist, guint move);
+
 /* The ends of a beam and of a sling. Nothing where the beam has no direction. */
 void trn_hang_beam (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval s,
                     TrnJet3 ends[2]);

@@ -169,10 +169,10 @@ trn_rig_new (const TrnPlan *plan, const TrnLift *lift, const TrnMotion *motions,
 }
 
 void
-trn_rig_take_free_hooks (TrnRig *rig, TrnVec3 *free_hooks_taken)
+trn_rig_take_hung (TrnRig *rig, TrnRigHung *hung_taken)
 {
-  g_free (rig->free_hooks);
-  rig->free_hooks = free_hooks_taken;
+  g_free (rig->hung);
+  rig->hung = hung_taken;
 }
 
 void
@@ -184,6 +184,6 @@ trn_rig_free (TrnRig *rig)
     g_free (rig->bodies[i].id);
   g_free (rig->bodies);
   g_free (rig->places);
-  g_free (rig->free_hooks);
+  g_free (rig->hung);
   g_free (rig);
 }

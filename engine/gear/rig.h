@@ -48,6 +48,14 @@ typedef struct
   double radius_m;
 } TrnRigBody;
 
+/* Places in the frame of a load that hangs free and leans: of the hook, instead of hook_above over
+ * its point, and of both ends of a beam that leans with it. NAN: hook_above tells, and the beam is
+ * level. */
+typedef struct
+{
+  TrnVec3 hook, beam[2];
+} TrnRigHung;
+
 struct _TrnRig
 {
   const TrnPlan *plan; /* borrowed */
@@ -60,17 +68,14 @@ struct _TrnRig
                          of the main hook, then of the tail; owned */
   guint n_bodies;
   TrnInterval hook_above_m[2]; /* of the main and the tail hook above their points; NAN: unknown */
-  /* One a move: the point of the load that the main hook is at, instead of hook_above over its own
-   * point; NAN: as that says. NULL: in all moves. Owned. */
-  TrnVec3 *free_hooks;
+  TrnRigHung *hung; /* of the main hook, one a move; NULL: as hook_above says in all. Owned. */
 };
 
 /* @lift is one of @plan, and @motions are those of its moves; all are borrowed and must outlive it.
  * Takes @places: the gear that stands on the site during the lift. */
 TrnRig *trn_rig_new (const TrnPlan *plan, const TrnLift *lift, const TrnMotion *motions,
                      TrnGearPlace *places_taken, guint n_places);
-/* Where the main hook is in moves in which legs hold a leaned load; see free_hooks. */
-void trn_rig_take_free_hooks (TrnRig *rig, TrnVec3 *free_hooks_taken);
+void trn_rig_take_hung (TrnRig *rig, TrnRigHung *hung_taken);
 void trn_rig_free (TrnRig *rig);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnRig, trn_rig_free)
 

@@ -173,7 +173,7 @@ typedef struct
   TrnShackle shackle; /* id NULL and all NAN where left out */
 } TrnSling;
 
-/* A spreader or lifting beam: level, its middle plumb below the hook. */
+/* A spreader or lifting beam: drawn level, its middle plumb below the hook. */
 typedef struct
 {
   char *id;

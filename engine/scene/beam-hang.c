@@ -95,3 +95,18 @@ trn_beam_hang_point (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
   *point = trn_vec3_add (hook_point, trn_rotation_apply_inverse (drawn, site));
   return TRUE;
 }
+
+double
+trn_beam_hang_aside (const TrnBox *cog, TrnVec3 point, double hook_above_m,
+                     const TrnRotation *drawn, double rad)
+{
+  double beside_m = 0;
+  for (guint i = 0; i < 8; i++)
+    {
+      const TrnVec3 by = trn_rotation_apply (drawn, trn_vec3_sub (trn_box_corner (cog, i), point));
+      beside_m = fmax (beside_m, hypot (by.x, by.y));
+    }
+  if (hook_above_m == 0 || rad == 0)
+    return 0;
+  return fmin (trn_chord_m (hook_above_m, rad), beside_m / cos (fmin (rad, 0.499 * G_PI) / 2));
+}

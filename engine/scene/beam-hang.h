@@ -1,6 +1,7 @@
 /* beam-hang.h: where a load turns that hangs by slings below a beam. */
 #pragma once
 
+#include "box.h"
 #include "plan.h"
 #include "pose.h"
 
@@ -9,3 +10,9 @@
  * that the hook is @above_m plumb above in the attitude @drawn; @above_m may be NAN. */
 gboolean trn_beam_hang_point (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
                               const TrnRotation *drawn, TrnVec3 cog, TrnVec3 *point);
+
+/* How far @point may be aside as the load leans by up to @rad about what is above it, but not above
+ * the hook, @hook_above_m above it, with its centre of gravity anywhere in @cog (free-hang.c); 0
+ * where there is nothing above it. */
+double trn_beam_hang_aside (const TrnBox *cog, TrnVec3 point, double hook_above_m,
+                            const TrnRotation *drawn, double rad);

@@ -25,13 +25,14 @@
  * the box. The distance is told from the lift's hook point a, |p − x| <= |p − a| + |a − x|; the
  * second part joins what is told as a length.
  *
- * Below a beam that hangs by legs of its own, b below the hook, the load leans across the beam as
- * from its points, and along it less, as from b above them: with c₁ off along it and c₂ across, d
- * below the points, up is (c₁/(d + b), c₂/d, 1) and not (c₁/d, c₂/d, 1). Legs from the beam to the
- * load are taken for plumb. What is true is thus on the way from E(c) to what of its up is square
- * to the beam, which is as far as the part α of the lean along the beam. For all of the box: at
- * most α + δ/cos(α + δ), since to drop a part makes small angles longer by that at most. It joins
- * the reach of moves that lean; from R to E(c) all of it is on the way.
+ * Below a beam. Where slings keep load and beam parallel: parallel-hang.h. Else what is taken for
+ * the point that it leans about is no higher than what it does turn about, which is no higher than
+ * the hook, H above that point (beam-hang.c); along the beam and across it that may be two. With c
+ * off beside it and d below, the true up is between (0, 0, 1) and (c₁/d, c₂/d, 1): no farther from
+ * E(c) than the lean α itself, and for all of the box at most α + δ/cos(α + δ), since to drop a
+ * part makes small angles longer by that at most. What it turns about, h above the point, keeps its
+ * place, and takes the point h sin λ' aside, tan λ' = c/(d + h): no more than c, nor than the chord
+ * of H. Both join the reach.
  *
  * Moves that a tilt or a tail hook guides begin or end with what is left of the lean of a move
  * beside them, so they get the greater reach of both. */
@@ -41,6 +42,7 @@
 
 #include "beam-hang.h"
 #include "hanging.h"
+#include "short-legs.h"
 
 /* Beyond that a slip is likelier; common sense, no source. */
 #define FAR_LEAN_RAD (20 * G_PI / 180)
@@ -71,7 +73,9 @@ typedef struct
   gboolean is_stiff;   /* three legs or more are taut over the box of the centre of gravity, … */
   double hook_play_m;  /* … over which the hook goes so far; NAN: no bound */
   gboolean is_by_beam; /* the two are below a beam, not where the hook is, … */
-  double hook_above_m; /* … which is this much above */
+  double hook_above_m; /* … which is this much above; 0 where no beam holds it */
+  TrnParallelHang parallel; /* is_there: slings keep load and beam parallel, … */
+  TrnParallelRest rest;     /* … as this says */
 } Attitude;
 
 /* What was found of a move: moves that begin in the same attitude as drawn hang alike. */
@@ -172,51 +176,6 @@ list_legs (Hang *hang, const TrnSling **without)
   return n;
 }
 
-/* How much longer one leg of two has to be for them to meet on one hook; not above 0: no longer. */
-static double
-short_by (const TrnSling *a, const TrnSling *b)
-{
-  if (!is_leg (a) || !is_leg (b))
-    return -INFINITY;
-  return trn_vec3_distance (a->to, b->to) * (1 - ROUNDING) - a->length_m - b->length_m;
-}
-
-/* The two legs that are too short for a common hook by most. */
-static gboolean
-find_short (const TrnHoist *hoist, const TrnSling **shortest, const TrnSling **other)
-{
-  double most_m = 0;
-  *shortest = *other = NULL;
-  for (guint i = 0; i < hoist->n_slings; i++)
-    for (guint k = 0; k < i; k++)
-      {
-        const TrnSling *a = &hoist->slings[k], *b = &hoist->slings[i];
-        if (!(short_by (a, b) > most_m))
-          continue;
-        most_m = short_by (a, b);
-        *shortest = a->length_m <= b->length_m ? a : b;
-        *other = *shortest == a ? b : a;
-      }
-  return *shortest != NULL;
-}
-
-static void
-warn_of_short (const Hang *hang)
-{
-  const TrnSling *sling, *other;
-  if (!find_short (&hang->run->lift->rigging.main, &sling, &other))
-    return;
-  g_autofree char *pointer = g_strconcat (sling->pointer, "/length", NULL);
-  TrnDiag *diag = trn_diags_add (hang->diags, TRN_SEVERITY_WARNING, "scene/hang-short", pointer);
-  const double apart_m = trn_vec3_distance (sling->to, other->to);
-  trn_plan_locate (hang->plan, diag);
-  trn_diag_set_text (diag, "sling", sling->id);
-  trn_diag_set_text (diag, "other", other->id);
-  trn_diag_set_number (diag, "together", sling->length_m + other->length_m, TRN_UNIT_M);
-  trn_diag_set_number (diag, "distance", apart_m, TRN_UNIT_M);
-  trn_diag_set_number (diag, "length", apart_m - other->length_m, TRN_UNIT_M);
-}
-
 /* What is missing, or NULL. */
 static const char *
 find_legs (Hang *hang)
@@ -227,7 +186,7 @@ find_legs (Hang *hang)
     return TRN_HANG_LENGTH;
   if (n > TRN_HANG_LEGS_MAX)
     return TRN_HANG_LEGS;
-  if (find_short (&hang->run->lift->rigging.main, &sling, &other))
+  if (trn_short_legs_find (&hang->run->lift->rigging.main, &sling, &other))
     return TRN_HANG_SHORT;
   hang->n_legs = n;
   return NULL;
@@ -289,16 +248,35 @@ find_point (const Hang *hang, const TrnPose *drawn, double above_m, Attitude *at
   const TrnLift *lift = hang->run->lift;
   TrnVec3 point;
   if (!trn_beam_hang_point (&lift->rigging.main, lift->hook.place, above_m, &drawn->turn, hang->cog,
-                            &point)
-      || trn_vec3_distance (point, lift->hook.place) <= SAME_PLACE_M)
+                            &point))
     return;
   TrnVec3 by = trn_rotation_apply (&drawn->turn, trn_vec3_sub (point, lift->hook.place));
+  attitude->hook_above_m = isfinite (above_m) ? above_m - by.z : INFINITY;
+  if (trn_vec3_distance (point, lift->hook.place) <= SAME_PLACE_M)
+    return;
   attitude->hook = point;
   attitude->is_by_beam = TRUE;
-  attitude->hook_above_m = above_m - by.z;
   by.x = by.y = 0;
   attitude->drawn_hook
       = trn_vec3_add (lift->hook.place, trn_rotation_apply_inverse (&drawn->turn, by));
+}
+
+/* FALSE where it does not hang so. */
+static gboolean
+find_parallel (const Hang *hang, const TrnPose *drawn, double above_m, Attitude *attitude)
+{
+  const TrnLift *lift = hang->run->lift;
+  const TrnVec3 up = trn_rotation_apply_inverse (&drawn->turn, trn_vec3_make (0, 0, above_m));
+  attitude->parallel
+      = trn_parallel_hang (&lift->rigging.main, lift->hook.place, above_m, &drawn->turn,
+                           hang->plan->components[lift->component].mass_kg, &hang->box);
+  if (!attitude->parallel.is_there)
+    return FALSE;
+  attitude->rest = trn_parallel_hang_rest (&attitude->parallel, hang->cog);
+  attitude->turn = trn_rotation_multiply (&drawn->turn, &attitude->rest.drawn_from_now);
+  attitude->hook = attitude->rest.hook;
+  attitude->drawn_hook = trn_vec3_add (lift->hook.place, up);
+  return TRUE;
 }
 
 static gboolean
@@ -307,13 +285,13 @@ find_attitude (const Hang *hang, const TrnPose *drawn, Attitude *attitude)
   const TrnLift *lift = hang->run->lift;
   *attitude = (Attitude){ .hook = lift->hook.place, .drawn_hook = lift->hook.place };
   const double above_m = trn_interval_middle (hang->run->rig->hook_above_m[0]);
-  if (hang->n_legs == 0)
+  if (hang->n_legs == 0 && !find_parallel (hang, drawn, above_m, attitude))
     {
       find_point (hang, drawn, above_m, attitude);
       if (!trn_hang_from_point (attitude->hook, hang->cog, &drawn->turn, &attitude->turn))
         return FALSE;
     }
-  else
+  else if (hang->n_legs > 0)
     {
       TrnHang found;
       if (!trn_hang_from_legs (hang->legs, hang->n_legs, hang->cog, &drawn->turn, &found))
@@ -340,31 +318,37 @@ lean_bound (const Hang *hang, TrnVec3 hook, TrnVec3 up)
   return trn_hang_lean_bound_from_legs (hang->legs, hang->n_legs, &hang->box, up, LEAN_WIDTH_RAD);
 }
 
-/* By how much the load leans along the beam, 0 where none hangs by legs of its own. */
+/* From the leaned attitude to any between those of the box and the drawn one. */
 static double
-along_beam (const Hang *hang, const TrnRotation *drawn, const Attitude *attitude)
+below_beam (double further, double lean)
 {
-  const TrnHoist *hoist = &hang->run->lift->rigging.main;
-  gboolean hangs_by_legs = FALSE;
-  for (guint i = 0; i < hoist->n_slings; i++)
-    hangs_by_legs = hangs_by_legs || hoist->slings[i].to_beam;
-  if (!hoist->has_beam || !hangs_by_legs)
-    return 0;
-  TrnVec3 way
-      = trn_rotation_apply (drawn, trn_vec3_sub (hoist->beam.between[1], hoist->beam.between[0]));
-  way.z = 0;
-  if (!(trn_vec3_length (way) > 0))
-    return attitude->lean_rad;
-  const TrnVec3 e = trn_rotation_apply_inverse (drawn, trn_vec3_unit (way));
-  const TrnVec3 up = trn_rotation_apply_inverse (&attitude->turn, trn_vec3_make (0, 0, 1));
-  return asin (fmin (1, fabs (trn_vec3_dot (up, e))));
+  return lean == 0 ? further : lean + further / cos (fmin (lean + further, 0.499 * G_PI));
 }
 
-/* From the leaned attitude to any between those of the box and what is square to the beam. */
 static double
-below_beam (double further, double along)
+greater (double a, double b)
 {
-  return along == 0 ? further : along + further / cos (fmin (along + further, 0.499 * G_PI));
+  return isnan (a) || isnan (b) ? NAN : fmax (a, b);
+}
+
+/* Likewise of a load that is kept parallel to its beam. */
+static void
+measure_parallel (const Hang *hang, const Attitude *attitude, TrnMoveHang *from_drawn,
+                  TrnMoveHang *from_leaned)
+{
+  const TrnParallelHang *parallel = &attitude->parallel;
+  const TrnParallelRest *rest = &attitude->rest;
+  const TrnVec3 a = hang->run->lift->hook.place;
+  *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad };
+  from_drawn->off_m = parallel->beside_m + trn_chord_m (parallel->below_m, rest->pitch_rad)
+                      + trn_chord_m (trn_vec3_distance (a, parallel->middle), attitude->lean_rad);
+  trn_parallel_hang_off (parallel, &hang->box, 0, 0, a, &from_drawn->reach_rad,
+                         &from_drawn->reach_m);
+  from_drawn->reach_rad = greater (from_drawn->reach_rad, from_drawn->off_rad);
+  from_drawn->reach_m = greater (parallel->beside_m + from_drawn->reach_m, from_drawn->off_m);
+  *from_leaned = (TrnMoveHang){ .leans = TRUE, .parallel = *parallel };
+  trn_parallel_hang_off (parallel, &hang->box, rest->pitch_rad, rest->roll_rad, a,
+                         &from_leaned->reach_rad, &from_leaned->reach_m);
 }
 
 /* From the drawn attitude, and from the leaned one. */
@@ -372,31 +356,40 @@ static void
 measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMoveHang *from_drawn,
          TrnMoveHang *from_leaned)
 {
+  if (attitude->parallel.is_there)
+    {
+      measure_parallel (hang, attitude, from_drawn, from_leaned);
+      return;
+    }
   const TrnVec3 a = hang->run->lift->hook.place, up = { 0, 0, 1 };
   const double widest
       = lean_bound (hang, attitude->hook, trn_rotation_apply_inverse (&drawn->turn, up));
   const double further
       = lean_bound (hang, attitude->hook, trn_rotation_apply_inverse (&attitude->turn, up));
   const gboolean is_known = widest < G_PI / 2 && further < G_PI / 2;
-  const double along = along_beam (hang, &drawn->turn, attitude);
+  const double less_rad = attitude->hook_above_m == 0 ? 0 : attitude->lean_rad;
+  const double aside_m = trn_beam_hang_aside (&hang->box, attitude->hook, attitude->hook_above_m,
+                                              &drawn->turn, fmax (widest, attitude->lean_rad));
   const double shift_m = trn_vec3_distance (attitude->drawn_hook, attitude->hook);
   const double drawn_m = trn_vec3_distance (attitude->drawn_hook, a);
   *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad };
-  from_drawn->off_m = shift_m + trn_chord_m (drawn_m, attitude->lean_rad);
+  from_drawn->off_m = aside_m + shift_m + trn_chord_m (drawn_m, attitude->lean_rad);
   from_drawn->reach_rad = is_known ? fmax (widest, attitude->lean_rad) : NAN;
   from_drawn->reach_m
-      = shift_m + attitude->hook_play_m + trn_chord_m (drawn_m, from_drawn->reach_rad);
-  *from_leaned = (TrnMoveHang){ .leans = TRUE, .along_beam_rad = along };
-  from_leaned->reach_rad = is_known ? below_beam (further, along) / cos (widest / 2) : NAN;
+      = aside_m + shift_m + attitude->hook_play_m + trn_chord_m (drawn_m, from_drawn->reach_rad);
+  *from_leaned
+      = (TrnMoveHang){ .leans = TRUE, .below_beam_rad = less_rad, .below_beam_m = aside_m };
+  from_leaned->reach_rad = is_known ? below_beam (further, less_rad) / cos (widest / 2) : NAN;
   from_leaned->reach_m
-      = attitude->hook_play_m
+      = attitude->hook_play_m + aside_m
         + trn_chord_m (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
   if (trn_vec3_length (trn_box_size (&hang->box)) == 0 && is_known)
     {
       from_drawn->reach_rad = from_drawn->off_rad;
       from_drawn->reach_m = from_drawn->off_m;
-      from_leaned->reach_rad = along / cos (attitude->lean_rad / 2);
-      from_leaned->reach_m = 0;
+      from_leaned->reach_rad = less_rad / cos (attitude->lean_rad / 2);
+      from_leaned->reach_m
+          = aside_m + trn_chord_m (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
     }
 }
 
@@ -434,7 +427,7 @@ leave_unknown (TrnMoveHang *move, const char *missing)
 
 /* @from_drawn gets what a move beside it is told. */
 static void
-hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, TrnVec3 *free_hook)
+hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, TrnRigHung *hung)
 {
   TrnMotion *motion = &run->motions[move];
   const Known *known = find_hang (hang, &motion->start);
@@ -465,17 +458,13 @@ hang_move (Hang *hang, TrnLiftRun *run, guint move, TrnMoveHang *from_drawn, Trn
     }
   lean_motion (motion, attitude);
   if (hang->n_legs > 0)
-    *free_hook = attitude->hook;
+    hung->hook = attitude->hook;
+  else if (attitude->parallel.is_there)
+    *hung = (TrnRigHung){ attitude->hook, { attitude->rest.beam[0], attitude->rest.beam[1] } };
   else if (attitude->is_by_beam)
-    *free_hook = trn_vec3_add (
+    hung->hook = trn_vec3_add (
         attitude->hook,
         trn_rotation_apply_inverse (&attitude->turn, trn_vec3_make (0, 0, attitude->hook_above_m)));
-}
-
-static double
-greater (double a, double b)
-{
-  return isnan (a) || isnan (b) ? NAN : fmax (a, b);
 }
 
 /* A guided move between others. */
@@ -522,18 +511,19 @@ hang_moves (Hang *hang, TrnLiftRun *run, const char *missing)
 {
   const guint n = run->lift->n_moves;
   g_autofree TrnMoveHang *from_drawn = g_new0 (TrnMoveHang, n);
-  TrnVec3 *free_hooks = g_new0 (TrnVec3, n);
+  const TrnVec3 nowhere = { NAN, NAN, NAN };
+  TrnRigHung *hung = g_new0 (TrnRigHung, n);
   for (guint i = 0; i < n; i++)
     {
-      free_hooks[i] = trn_vec3_make (NAN, NAN, NAN);
+      hung[i] = (TrnRigHung){ nowhere, { nowhere, nowhere } };
       if (run->hangs[i].one_hook && missing != NULL)
         leave_unknown (&run->hangs[i], missing);
       else if (run->hangs[i].one_hook)
-        hang_move (hang, run, i, &from_drawn[i], &free_hooks[i]);
+        hang_move (hang, run, i, &from_drawn[i], &hung[i]);
       if (run->hangs[i].missing != NULL)
         leave_unknown (&from_drawn[i], run->hangs[i].missing);
     }
-  trn_rig_take_free_hooks (run->rig, free_hooks);
+  trn_rig_take_hung (run->rig, hung);
   for (guint i = 0; i < n; i++)
     {
       if (run->hangs[i].one_hook)
@@ -640,7 +630,7 @@ trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
       run->hangs[i].pivot = lift->hook.place;
     }
   run->drawn_hook = find_drawn_hook (run);
-  warn_of_short (&hang);
+  trn_short_legs_warn (plan, &lift->rigging.main, diags);
   if (!lift->hangs_free)
     {
       compare_drawn (&hang, run);
@@ -652,9 +642,16 @@ trn_free_hang_play (const TrnPlan *plan, TrnLiftRun *run, TrnDiags *diags)
 
 /* In a move that leans the drawn attitude is known by the angle alone, which is enough. */
 static void
-reach_from_leaned (const Hang *hang, guint move, double *reach_rad, double *reach_m)
+reach_from_leaned (const Hang *hang, guint move, double wider_m, double *reach_rad, double *reach_m)
 {
   const TrnMoveHang *nominal = &hang->run->hangs[move];
+  if (nominal->parallel.is_there)
+    {
+      const TrnParallelRest rest = trn_parallel_hang_rest (&nominal->parallel, hang->cog);
+      trn_parallel_hang_off (&nominal->parallel, &hang->box, rest.pitch_rad, rest.roll_rad,
+                             hang->run->lift->hook.place, reach_rad, reach_m);
+      return;
+    }
   const TrnRotation *turn = &hang->run->motions[move].start.turn;
   double play_m = 0;
   TrnHang found;
@@ -667,8 +664,9 @@ reach_from_leaned (const Hang *hang, guint move, double *reach_rad, double *reac
   const double widest = nominal->lean_rad + further;
   const double off_m = trn_vec3_distance (nominal->pivot, hang->run->lift->hook.place);
   *reach_rad
-      = widest < G_PI / 2 ? below_beam (further, nominal->along_beam_rad) / cos (widest / 2) : NAN;
-  *reach_m = play_m + trn_chord_m (off_m, *reach_rad);
+      = widest < G_PI / 2 ? below_beam (further, nominal->below_beam_rad) / cos (widest / 2) : NAN;
+  const double aside_m = nominal->below_beam_m > 0 ? nominal->below_beam_m + G_SQRT2 * wider_m : 0;
+  *reach_m = play_m + aside_m + trn_chord_m (off_m, *reach_rad);
 }
 
 void
@@ -686,7 +684,7 @@ trn_free_hang_reach (const TrnPlan *plan, const TrnLiftRun *run, guint move, dou
   g_assert (hang.n_legs <= TRN_HANG_LEGS_MAX && (hang.n_legs == 0 || without == NULL));
   if (run->hangs[move].leans)
     {
-      reach_from_leaned (&hang, move, reach_rad, reach_m);
+      reach_from_leaned (&hang, move, wider_m, reach_rad, reach_m);
       return;
     }
   if (find_attitude (&hang, start, &attitude))

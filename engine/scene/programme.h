@@ -7,6 +7,7 @@
 #pragma once
 
 #include "motion.h"
+#include "parallel-hang.h"
 #include "plan.h"
 #include "rig.h"
 
@@ -60,8 +61,10 @@ typedef struct
   double lean_rad;   /* by that much, or would but for a seat; 0 in lifts as drawn */
   TrnVec3 pivot;     /* load frame: what the load turns about while it hangs, plumb over its centre
                         of gravity when that leans */
-  double off_rad, off_m;     /* with the centre of gravity where the plan says; 0 where it leans */
-  double along_beam_rad;     /* of the lean, where a beam hangs by legs of its own; 0 elsewhere */
+  double off_rad, off_m; /* with the centre of gravity where the plan says; 0 where it leans */
+  /* Below a beam: how much less the load may lean, and how far what it turns about may be aside
+   * then; 0 where slings keep load and beam parallel, and elsewhere. */
+  double below_beam_rad, below_beam_m;
   double reach_rad, reach_m; /* wherever it is in its box: proven, not below off; NAN: not known */
   /* Of a lift as drawn, by one hook: by how much the load would lean from the drawn attitude if it
    * hung free, with its centre of gravity where the plan says, and at most how far that would take
@@ -71,6 +74,7 @@ typedef struct
   /* Static: why it is not known how a load that hangs free does, so that the motion is as drawn,
    * which it is not; NULL: it is known. Where it turns over lean_rad is by how much. */
   const char *missing;
+  TrnParallelHang parallel; /* where it leans below a beam */
 } TrnMoveHang;
 
 /* What was removed while it hung, and has not been added or swapped in again: nobody says that what

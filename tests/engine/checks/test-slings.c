@@ -351,22 +351,22 @@ test_shackle_on_beam (void)
     }
 }
 
+#define SPREADER                                                                                   \
+  "{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4, 'height': 0.5, "         \
+  "'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2, 'below_hook': "    \
+  "1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100}, 'slings': [{'id': 'up-a', 'to': "          \
+  "'beam-a', 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 'up-b', 'to': 'beam-b', "           \
+  "'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], "    \
+  "'diameter': 0.02, 'mass': 1, 'wll': 1000, 'shackle': {'mass': 0.5, 'wll': 400}}, {'id': 'b', "  \
+  "'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}}"
+
 /* A spreader of 2 m, 100 kg, 1 m below the hook, upper legs at 45°, plumb lower legs: each end
  * bears half of 1000 + 4 kg, an upper leg that and half the beam, times √2; compression as much as
  * one end bears with half the beam. Its own weight bends it by m g L/8. */
 static void
 test_beam (void)
 {
-  TestGear t
-      = plan ("{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4,"
-              " 'height': 0.5, 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2,"
-              " 'depth': 0.2, 'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass':"
-              " 100}, 'slings': [{'id': 'up-a', 'to': 'beam-a', 'diameter': 0.02, 'mass': 1,"
-              " 'wll': 1000}, {'id': 'up-b', 'to': 'beam-b', 'diameter': 0.02, 'mass': 1,"
-              " 'wll': 1000}, {'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter':"
-              " 0.02, 'mass': 1, 'wll': 1000, 'shackle': {'mass': 0.5, 'wll': 400}}, {'id':"
-              " 'b', 'from': 'beam-b', 'to': [1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll':"
-              " 1000}]}}");
+  TestGear t = plan (SPREADER);
   TestRun run = test_gear_run (&t);
   double end_n = 1004.5 / 2 * G;
   test_assert_force (sling (&run, "a", "tension")->value, end_n);
@@ -379,6 +379,27 @@ test_beam (void)
   test_assert_force (compression->value, end_n + 50 * G);
   test_assert_force (sling (&run, "bar", "moment")->value, 100 * G * 2 / 8);
   test_assert_force (test_force (&run, TRN_CHECK_HOOK_LOAD, "crane", NULL)->value, 1304.5);
+  test_run_clear (&run);
+}
+
+/* The same 1 m over a centre of gravity 0.1 m off along the beam, hanging free: load and beam lean
+ * by θ, tan θ = 0.1/(1 + 1), and the heavier end bears 0.525 of all. With what the beam weighs they
+ * lean less, and the upper slings bear no more, by the moments about the hook. */
+static void
+test_leaning_beam (void)
+{
+  TestGear t = plan (SPREADER);
+  t.unit = "'cog': [0.1, 0, 1],";
+  t.lift = "'hangs': 'free',";
+  TestRun run = test_gear_run (&t);
+  const double end_n = 0.525 * 1004.5 * G, least_deg = 45 - trn_degrees (atan (0.05));
+  test_assert_force (sling (&run, "b", "tension")->value, end_n);
+  test_assert_force (sling (&run, "a", "tension")->value, end_n);
+  const double upper_n = sling (&run, "up-b", "tension")->value, rigged = 100 / 2104.5;
+  test_assert_force (upper_n, (end_n + 0.525 * 100 * G) * sqrt (2));
+  g_assert_cmpfloat (upper_n, >=, 1104.5 * G * cos (atan (rigged)) * (0.5 + rigged / 2) * sqrt (2));
+  test_assert_between (sling (&run, "up-b", "angle")->value, least_deg, 1e-3, 1e-3);
+  test_assert_force (sling (&run, "bar", "compression")->value, end_n + 0.525 * 100 * G);
   test_run_clear (&run);
 }
 
@@ -664,6 +685,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/slings/four-legs", test_four_legs);
   g_test_add_func ("/checks/slings/off-middle", test_off_middle);
   g_test_add_func ("/checks/slings/beam", test_beam);
+  g_test_add_func ("/checks/slings/leaning-beam", test_leaning_beam);
   g_test_add_func ("/checks/slings/beam-load", test_beam_load);
   g_test_add_func ("/checks/slings/shackle", test_shackle);
   g_test_add_func ("/checks/slings/shackle-leans", test_shackle_leans);

@@ -1,0 +1,195 @@
+/* In axes along the beam, across it and up, from the hook, with R_θ the turn about the second and
+ * R_φ that about the first: the beam is at R_θ (0, 0, −b), both points a drop S plumb below its
+ * ends, and a point of the load that is drawn at p from their middle is at
+ *     x = R_θ (0, 0, −b) + (0, 0, −S) + R_θ R_φ p.
+ * The centre of gravity c = (c₁, c₂, −d) is as low as it can be where
+ *     tan φ = −c₂/d,   tan θ = c₁/(b + D),   D = hypot (d, c₂),
+ * and plumb below the hook. Rigging of w times the weight of the load hangs at b below the hook at
+ * most, so that b (1 + w) at most stands for b in θ, and b at least. Slings off plumb by
+ * PLUMB_SHARE of the shorter of beam and drop leave KEPT_SHARE of b (lean-pivot.c).
+ *
+ * As long as d > 0 tan φ is a quotient of two linear functions of c, whose extremes over a box are
+ * at its corners; tan θ grows with c₁ and is nearer to 0 the more b + D is.
+ *
+ * From one rest to another: R_θ′ R_φ′ (R_θ R_φ)⁻¹ is, but for a turn of both, the turn by θ′ − θ
+ * and then by φ′ − φ about lines square to each other: by λ with cos λ/2 = cos (θ′ − θ)/2 cos (φ′ −
+ * φ)/2. A point goes 2 b sin |θ′ − θ|/2 with the beam and 2 |p| sin λ/2 with its load at most.
+ * Plain statics, no source. */
+#include "parallel-hang.h"
+
+#include <math.h>
+
+#include "outward.h"
+
+/* Below the end of a beam, as a share of the shorter of its length and the drop; what is drawn so
+ * far aside leaves at least that share of b. Common practice, no source. */
+#define PLUMB_SHARE 0.005
+#define KEPT_SHARE 0.98
+/* The hook stays over what is between the ends of the beam by so much of its half, or a sling goes
+ * slack: likewise. */
+#define WITHIN_SHARE 0.9
+#define FLUSH_M 1e-6 /* rounding of a plan's numbers */
+
+/* In axes along the beam, across it and up; @p from @from. */
+static TrnVec3
+to_axes (const TrnParallelHang *hang, TrnVec3 from, TrnVec3 p)
+{
+  const TrnVec3 way = trn_vec3_sub (p, from);
+  return trn_vec3_make (trn_vec3_dot (way, hang->along),
+                        trn_vec3_dot (way, trn_vec3_cross (hang->up, hang->along)),
+                        trn_vec3_dot (way, hang->up));
+}
+
+/* As a share of what the load weighs; INFINITY where that is not known. */
+static double
+rigging_share (const TrnHoist *hoist, double mass_kg)
+{
+  double all_kg = hoist->beam.mass_kg;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    all_kg += hoist->slings[i].mass_kg
+              + (hoist->slings[i].shackle.id != NULL ? hoist->slings[i].shackle.mass_kg : 0);
+  const double share = all_kg / mass_kg;
+  return share >= 0 ? share : INFINITY;
+}
+
+/* The point that the sling below each end goes to; FALSE where not one and only one does, or the
+ * hook does not hold both ends. */
+static gboolean
+find_points (const TrnHoist *hoist, TrnVec3 points[2])
+{
+  guint n[2] = { 0, 0 }, upper[2] = { 0, 0 };
+  if (!hoist->given || !hoist->has_beam)
+    return FALSE;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      if (sling->to_beam)
+        upper[sling->to_beam_b]++;
+      else if (sling->from == TRN_SLING_FROM_HOOK)
+        return FALSE;
+      else
+        {
+          const guint end = sling->from == TRN_SLING_FROM_BEAM_B;
+          points[end] = sling->to;
+          n[end]++;
+        }
+    }
+  return n[0] == 1 && n[1] == 1 && upper[0] > 0 && upper[1] > 0;
+}
+
+static gboolean
+stays_between (const TrnParallelHang *hang, const TrnBox *cog)
+{
+  TrnInterval pitch, roll;
+  trn_parallel_hang_over (hang, cog, &pitch, &roll);
+  return trn_interval_size (roll) < G_PI / 2
+         && hang->below_m * tan (trn_interval_size (pitch)) <= WITHIN_SHARE * hang->beam_m / 2;
+}
+
+TrnParallelHang
+trn_parallel_hang (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
+                   const TrnRotation *drawn, double mass_kg, const TrnBox *cog)
+{
+  const TrnParallelHang none = { .is_there = FALSE };
+  const TrnLiftBeam *beam = &hoist->beam;
+  TrnVec3 points[2];
+  if (!find_points (hoist, points))
+    return none;
+  TrnVec3 e = trn_rotation_apply (drawn, trn_vec3_sub (beam->between[1], beam->between[0]));
+  e.z = 0;
+  if (!(trn_vec3_length (e) > 0))
+    return none;
+  TrnParallelHang hang = { .middle = trn_vec3_scale (trn_vec3_add (points[0], points[1]), 0.5),
+                           .along = trn_rotation_apply_inverse (drawn, trn_vec3_unit (e)),
+                           .up = trn_rotation_apply_inverse (drawn, trn_vec3_make (0, 0, 1)),
+                           .below_m = beam->below_hook_m,
+                           .beam_m = beam->length_m };
+  const TrnVec3 middle = to_axes (&hang, hook_point, hang.middle);
+  hang.beside_m = hypot (middle.x, middle.y);
+  hang.drop_m = above_m - beam->below_hook_m - middle.z;
+  if (!(hang.below_m > 0 && hang.drop_m > 0))
+    return none;
+  double off_m = 0;
+  for (guint i = 0; i < 2; i++)
+    {
+      const TrnVec3 p = to_axes (&hang, hook_point, points[i]);
+      const double end_m = i == 0 ? -hang.beam_m / 2 : hang.beam_m / 2;
+      off_m = fmax (off_m, hypot (hypot (p.x - end_m, p.y), p.z - middle.z));
+    }
+  if (!(off_m <= PLUMB_SHARE * fmin (hang.beam_m, hang.drop_m)))
+    return none;
+  hang.counts_m = (TrnInterval){ (off_m > FLUSH_M ? KEPT_SHARE : 1) * hang.below_m,
+                                 (1 + rigging_share (hoist, mass_kg)) * hang.below_m };
+  hang.is_there = TRUE;
+  return stays_between (&hang, cog) ? hang : none;
+}
+
+TrnParallelRest
+trn_parallel_hang_rest (const TrnParallelHang *hang, TrnVec3 cog)
+{
+  const TrnVec3 c = to_axes (hang, hang->middle, cog),
+                across = trn_vec3_cross (hang->up, hang->along);
+  const double far_m = hang->below_m + hypot (c.z, c.y);
+  TrnParallelRest rest = { .pitch_rad = atan2 (c.x, far_m), .roll_rad = atan2 (-c.y, -c.z) };
+  const TrnRotation roll = trn_rotation_make (hang->along, rest.roll_rad),
+                    pitch = trn_rotation_make (across, rest.pitch_rad);
+  rest.drawn_from_now = trn_rotation_multiply (&pitch, &roll);
+  const TrnVec3 plumb = trn_rotation_apply_inverse (&rest.drawn_from_now, hang->up);
+  rest.hook = trn_vec3_add_scaled (cog, plumb, hang->drop_m + hypot (far_m, c.x));
+  for (guint i = 0; i < 2; i++)
+    {
+      const TrnVec3 beam = trn_vec3_add_scaled (
+          trn_vec3_scale (hang->along, i == 0 ? -hang->beam_m / 2 : hang->beam_m / 2), hang->up,
+          -hang->below_m);
+      rest.beam[i] = trn_vec3_add (rest.hook, trn_rotation_apply_inverse (&roll, beam));
+    }
+  return rest;
+}
+
+void
+trn_parallel_hang_over (const TrnParallelHang *hang, const TrnBox *cog, TrnInterval *pitch,
+                        TrnInterval *roll)
+{
+  *pitch = *roll = (TrnInterval){ INFINITY, -INFINITY };
+  for (guint i = 0; i < 8; i++)
+    {
+      const TrnVec3 c = to_axes (hang, hang->middle, trn_box_corner (cog, i));
+      const double rolled = atan2 (-c.y, -c.z);
+      *roll = (TrnInterval){ fmin (roll->lo, rolled), fmax (roll->hi, rolled) };
+      if (!(c.z < 0))
+        {
+          *pitch = *roll = (TrnInterval){ -G_PI, G_PI };
+          return;
+        }
+    }
+  /* The box is not square to these axes: what it takes up in them. */
+  TrnVec3 lo = { INFINITY, INFINITY, INFINITY }, hi = { -INFINITY, -INFINITY, -INFINITY };
+  for (guint i = 0; i < 8; i++)
+    {
+      const TrnVec3 c = to_axes (hang, hang->middle, trn_box_corner (cog, i));
+      lo = trn_vec3_make (fmin (lo.x, c.x), fmin (lo.y, c.y), fmin (lo.z, c.z));
+      hi = trn_vec3_make (fmax (hi.x, c.x), fmax (hi.y, c.y), fmax (hi.z, c.z));
+    }
+  const double least_y = lo.y > 0 ? lo.y : fmax (0, -hi.y), most_y = fmax (fabs (lo.y), hi.y);
+  const double least_m = hang->counts_m.lo + hypot (hi.z, least_y),
+               most_m = hang->counts_m.hi + hypot (lo.z, most_y);
+  *pitch = (TrnInterval){ atan2 (lo.x, lo.x < 0 ? least_m : most_m),
+                          atan2 (hi.x, hi.x > 0 ? least_m : most_m) };
+}
+
+void
+trn_parallel_hang_off (const TrnParallelHang *hang, const TrnBox *cog, double pitch_rad,
+                       double roll_rad, TrnVec3 from, double *rad, double *m)
+{
+  TrnInterval pitch, roll;
+  trn_parallel_hang_over (hang, cog, &pitch, &roll);
+  const double by_pitch = fmax (pitch.hi - pitch_rad, pitch_rad - pitch.lo),
+               by_roll = fmax (roll.hi - roll_rad, roll_rad - roll.lo);
+  *rad = *m = NAN;
+  if (!(by_pitch < G_PI / 2 && by_roll < G_PI / 2))
+    return;
+  const double a = sin (by_pitch / 2), b = sin (by_roll / 2);
+  *rad = 2 * asin (fmin (1, sqrt (a * a + b * b * (1 - a * a))));
+  *m = trn_chord_m (hang->below_m, by_pitch)
+       + trn_chord_m (trn_vec3_distance (from, hang->middle), *rad);
+}

@@ -1,0 +1,51 @@
+/* parallel-hang.h: a load that hangs by two plumb slings of one length, one at either end of a
+ * level beam that slings from the hook hold by both its ends.
+ *
+ * The load turns about the line through its points (φ, across the beam), and slings and beam keep
+ * it parallel to the beam, which turns about the hook (θ, along it): beam and load pitch together
+ * while the slings between them stay plumb. */
+#pragma once
+
+#include "plan.h"
+#include "pose.h"
+
+/* Places and ways are in the load's frame. */
+typedef struct
+{
+  gboolean is_there; /* FALSE: it does not hang so, and the rest is 0 */
+  TrnVec3 middle;    /* half way between both points */
+  TrnVec3 along, up; /* of length 1, level along the beam to its end b and plumb, as drawn */
+  double beside_m;   /* of the middle from plumb below the hook, as drawn */
+  double below_m;    /* b: of the beam below the hook */
+  double drop_m;     /* of the points below the beam */
+  double beam_m;     /* its length */
+  /* What counts for b as the beam pitches: less where slings are drawn somewhat off plumb, more by
+   * what the rigging weighs. */
+  TrnInterval counts_m;
+} TrnParallelHang;
+
+/* @hook_point is the one that the hook is @above_m plumb above in the attitude @drawn; @mass_kg is
+ * of the load, NAN where it is not known, as masses of the rigging may be. is_there is FALSE where
+ * the load of @hoist hangs otherwise, or where with its centre of gravity in @cog one of both
+ * slings would go slack or a point would not be above it. */
+TrnParallelHang trn_parallel_hang (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
+                                   const TrnRotation *drawn, double mass_kg, const TrnBox *cog);
+
+/* At rest with its centre of gravity at @cog; places in the load's frame. */
+typedef struct
+{
+  double pitch_rad, roll_rad; /* θ, φ */
+  TrnRotation drawn_from_now; /* turns ways of the drawn load to those of the load at rest */
+  TrnVec3 hook, beam[2];
+} TrnParallelRest;
+TrnParallelRest trn_parallel_hang_rest (const TrnParallelHang *hang, TrnVec3 cog);
+
+/* θ and φ with the centre of gravity anywhere in @cog, and whatever counts for b. Ends may be half
+ * a turn: no bound. */
+void trn_parallel_hang_over (const TrnParallelHang *hang, const TrnBox *cog, TrnInterval *pitch,
+                             TrnInterval *roll);
+
+/* By how much at most the load is turned from where it is with @pitch_rad and @roll_rad, and how
+ * far beyond that its point @from goes; both NAN where there is no bound. */
+void trn_parallel_hang_off (const TrnParallelHang *hang, const TrnBox *cog, double pitch_rad,
+                            double roll_rad, TrnVec3 from, double *rad, double *m);

@@ -1,0 +1,12 @@
+/* short-legs.h: legs from the hook that are too short to meet on it. */
+#pragma once
+
+#include "diag.h"
+#include "plan.h"
+
+/* TRUE where there are some: then @shortest and @other are the two that lack most, borrowed. */
+gboolean
+trn_short_legs_find (const TrnHoist *hoist, const TrnSling **shortest, const TrnSling **other);
+
+/* Adds to @diags which leg is how much too short, if one is. */
+void trn_short_legs_warn (const TrnPlan *plan, const TrnHoist *hoist, TrnDiags *diags);
