@@ -511,14 +511,16 @@ judge_footing (TrnFinding *finding, const TrnLiftCheck *check, const TrnPose *po
   if (footing->less_m > TRN_CONTACT_M)
     trn_finding_add_number (finding, "round-off", footing->less_m, TRN_UNIT_M);
   finding->allowance_m = set_off (check, pose, finding->at_end, unit, footing->points);
-  finding->margin = finding->value - finding->allowance_m;
-  const double tips_deg
-      = atan2 (finding->margin, fmax (0, highest_m - footing->lowest_m)) * 180 / G_PI;
+  const double inside_m = finding->value - finding->allowance_m,
+               high_m = fmax (0, highest_m - footing->lowest_m),
+               tips_deg = trn_degrees (atan2 (inside_m, high_m));
+  finding->limit = high_m * tan (TRN_TIP_LEAST_DEG * G_PI / 180);
+  finding->margin = inside_m - finding->limit;
   const double slope_deg = fmax (slope_of (footing->up), slope_of (footing->down));
-  const gboolean stands = finding->margin > 0 && tips_deg >= TRN_TIP_LEAST_DEG;
+  const gboolean stands = inside_m > 0 && finding->margin >= 0;
   finding->verdict = stands ? TRN_VERDICT_PASS : TRN_VERDICT_FAIL;
   finding->state = stands ? TRN_STATE_WITHIN : TRN_STATE_OUTSIDE;
-  if (finding->margin > 0)
+  if (inside_m > 0)
     trn_finding_add_number (finding, "tips-at", tips_deg, TRN_UNIT_DEG);
   if (slope_deg > TRN_SLOPE_DEG)
     trn_finding_add_number (finding, "slope", slope_deg, TRN_UNIT_DEG);
