@@ -96,8 +96,8 @@ static const struct
         "it be brought to rest between them (a wait as long as loads.ramp.rest)") },
   { "swing/two-hooks",
     N_ ("Not known: how a load on two hooks swings is known only where both only hoist, and it "
-        "was at rest before; let it be brought to rest before (a wait as long as "
-        "loads.ramp.rest)") },
+        "was at rest before (a wait as long as loads.ramp.rest); for a tilt leave loads.ramp out, "
+        "and let the tolerance of the lift cover what it swings by") },
   { "swing/guided",
     N_ ("Not known: the load may still be swinging where a trolley, a frame or something that "
         "the plan does not name takes it; let it be brought to rest before (a wait as long as "

@@ -5,19 +5,10 @@
 #include <string.h>
 
 #include "desk-fixture.h"
-#include "force-view.h"
+#include "force-rows.h"
 #include "gear-words.h"
 #include "keep-loaded.h"
 #include "load-words.h"
-
-static const DeskForceRow *
-row_below (const GArray *rows, const char *label)
-{
-  for (guint i = 0; i + 1 < rows->len; i++)
-    if (strcmp (g_array_index (rows, DeskForceRow, i).label, label) == 0)
-      return &g_array_index (rows, DeskForceRow, i + 1);
-  g_assert_not_reached ();
-}
 
 static const DeskForceRow *
 find_row (const GArray *rows, const char *label)
@@ -51,7 +42,7 @@ test_slack (void)
         plan->components[lift->component].cog.z = 21;
       DeskForces *forces = desk_forces_new (scene, 0);
       g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, NULL, 0);
-      const DeskForceRow *below = row_below (view->force_rows, name);
+      const DeskForceRow *below = test_row_below (view->force_rows, name);
       g_assert_cmpint (strcmp (below->label, "slack: it would have to push") == 0, ==, is_slack);
       g_assert_cmpint (strcmp (below[-1].value, "0 kN") == 0, ==, is_slack);
       g_assert_cmpint (desk_forces_is_slack (forces, tail, 0, 0), ==, is_slack);
@@ -89,7 +80,7 @@ test_trolley (void)
   DeskForces *forces = desk_forces_new (scene, 0);
   g_autoptr (DeskForceView) view = desk_force_view_new (
       scene, 0, forces, NULL, (run->begins_s[move] + run->begins_s[move + 1]) / 2);
-  const DeskForceRow *hook = row_below (view->force_rows, "Main hook");
+  const DeskForceRow *hook = test_row_below (view->force_rows, "Main hook");
   g_assert_cmpstr (hook->label, ==, trn_words_loads (TRN_LOADS_HOOK_LOAD));
   const DeskForceRow *support = find_row (view->force_rows, "Tail support");
   g_assert_nonnull (support);

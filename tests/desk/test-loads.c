@@ -12,7 +12,7 @@
 #include "keep-loaded.h"
 #include "finding-card.h"
 #include "finding-row.h"
-#include "force-view.h"
+#include "force-rows.h"
 #include "forces-now.h"
 #include "gear-words.h"
 #include "gravity.h"
@@ -472,15 +472,6 @@ test_found_at_once (void)
   rooms_clear (&rooms);
 }
 
-static const DeskForceRow *
-row_below (const GArray *rows, const char *label)
-{
-  for (guint i = 0; i + 1 < rows->len; i++)
-    if (strcmp (g_array_index (rows, DeskForceRow, i).label, label) == 0)
-      return &g_array_index (rows, DeskForceRow, i + 1);
-  g_assert_not_reached ();
-}
-
 /* What was found stands in the units of the row above it, and is said with what it is of. */
 static void
 test_found_rows (void)
@@ -501,14 +492,15 @@ test_found_rows (void)
   g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, found, 0);
   g_autofree char *hook = trn_words_hoist (TRN_HOIST_MAIN, NULL);
   /* With block and slings first, then what was found, which has them not. */
-  const DeskForceRow *load = row_below (view->force_rows, hook) + 1;
+  const DeskForceRow *load = test_row_below (view->force_rows, hook) + 1;
   g_assert_cmpstr (load[-1].label, ==, trn_words_loads (TRN_LOADS_HOOK_LOAD));
   g_assert_cmpstr (load->label, ==, "load found, up to");
   /* Rounded up, both: 20.5960 kN and 2.1002 t. */
   g_assert_cmpstr (load->value, ==, "20.6 kN");
   g_assert_cmpstr (load->more, ==, "2.101 t");
   g_assert_true (g_str_has_prefix (load->said, hook) && g_str_has_suffix (load->said, "up to"));
-  const DeskForceRow *ground = row_below (view->force_rows, trn_words_loads (TRN_LOADS_GROUND));
+  const DeskForceRow *ground
+      = test_row_below (view->force_rows, trn_words_loads (TRN_LOADS_GROUND));
   g_assert_cmpstr (ground->value, ==, "50 kPa");
   g_assert_null (ground->more);
   g_assert_cmpstr (ground->said, ==, "Ground, found in part, up to");
@@ -522,7 +514,8 @@ test_found_rows (void)
   g_assert_cmpstr (rigging[3].more, ==, "14 kN");
   g_assert_true (g_str_has_prefix (rigging[3].said, rigging[2].label));
   g_assert_true (rigging[1].is_under && rigging[3].is_under);
-  const DeskForceRow *used = row_below (view->force_rows, trn_words_loads (TRN_LOADS_CAPACITY));
+  const DeskForceRow *used
+      = test_row_below (view->force_rows, trn_words_loads (TRN_LOADS_CAPACITY));
   g_assert_cmpstr (used->label, ==, "found");
   g_assert_cmpstr (used->value, ==, "SLACK");
   g_assert_true (load->is_under && ground->is_under && used->is_under);
@@ -591,7 +584,8 @@ test_found_fails (void)
       g_assert_true (ground->fails && ground->is_any && !ground->is_all);
       g_assert_cmpint (ground->state, ==, TRN_STATE_LIFTED);
       g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, found, 0);
-      const DeskForceRow *row = row_below (view->force_rows, trn_words_loads (TRN_LOADS_GROUND));
+      const DeskForceRow *row
+          = test_row_below (view->force_rows, trn_words_loads (TRN_LOADS_GROUND));
       g_assert_cmpstr (row->label, ==, "found");
       g_assert_cmpstr (row->value, ==, "LIFTS OFF");
       g_assert_cmpstr (row->said, ==, "Ground, found");
