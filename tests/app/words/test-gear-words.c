@@ -296,8 +296,9 @@ test_missing (void)
   f.missing = "swing/two-hooks";
   assert_text (trn_words_finding (&f),
                "Not known: how a load on two hooks swings is known only where both only hoist, and "
-               "it was at rest before; let it be brought to rest before (a wait as long as "
-               "loads.ramp.rest)");
+               "it was at rest before (a wait as long as loads.ramp.rest); for a tilt leave "
+               "loads.ramp out, and "
+               "let the tolerance of the lift cover what it swings by");
   f.missing = "swing/guided";
   assert_text (trn_words_finding (&f),
                "Not known: the load may still be swinging where a trolley, a frame or something "
