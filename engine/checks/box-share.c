@@ -22,11 +22,12 @@
  * that the hook would be plumb above a place outside of them, only the outermost leg pulls, and the
  * line is plumb over its point. So at a turn of tangent t a line passes aside of its point, seen
  * along the load, by between 0 and the lesser of t P and what its legs spread, b, and t z more for
- * one whose point is z higher or lower. The share is a fraction of two affine functions of x, of y
- * and of t, each with the others fixed; it goes one way in each of them as long as the denominator
- * keeps its sign. So over the whole box of 0 to t, 0 to X and 0 to Y, which holds more than can be,
- * the extremes are at its corners. The denominator is affine in x and y at each t and affine in t,
- * so it is above 0 in the box where it is at its corners. */
+ * one whose point is z higher. Where one is w lower the line may pass it the other way, by t w. The
+ * share is a fraction of two affine functions of x, of y and of t, each with the others fixed; it
+ * goes one way in each of them as long as the denominator keeps its sign. So over the whole box of
+ * 0 to t, and of all x and all y of that t, which holds more than can be, the extremes are at its
+ * corners. The denominator is affine in x and y at each t and affine in t, so it is above 0 in the
+ * box where it is at its corners. */
 #include "box-share.h"
 
 #define ROUNDING_SHARE 1e-12 /* some dozen roundings of a double */
@@ -48,11 +49,14 @@ signed_within (double most, int way)
   return way > 0 ? within : trn_interval_neg (within);
 }
 
-static double
+/* From the farthest against the turn to the farthest with it. */
+static TrnInterval
 aside (const TrnSharePivot *pivot, double tangent)
 {
-  return fmin (pivot->above_m * tangent, pivot->spread_m + tangent * pivot->spread_up_m)
-         * (1 + ROUNDING_SHARE);
+  const double with_m
+      = fmin (pivot->above_m * tangent, pivot->spread_m + tangent * pivot->spread_up_m);
+  return trn_interval_scale ((TrnInterval){ -tangent * pivot->spread_down_m, with_m },
+                             1 + ROUNDING_SHARE);
 }
 
 static void
@@ -76,15 +80,16 @@ add_forms (TrnBoxShare *share, double turn_rad, const TrnSharePivot pivots[2])
       return;
     }
   double tangent = tan (turn_rad);
-  double most_m[2] = { aside (&pivots[0], tangent), aside (&pivots[1], tangent) };
+  const TrnInterval main_m = aside (&pivots[0], tangent), tail_m = aside (&pivots[1], tangent);
   for (int way = -1; way <= 1; way += 2)
     for (int i = 0; i < 8; i++)
       {
         gboolean is_turned = !(i & 1), main = (i & 2) != 0, tail = (i & 4) != 0;
-        gboolean is_new = (!main || most_m[0] > 0) && (!tail || most_m[1] > 0);
-        if (is_new && (is_turned || main || tail))
+        const double x_m = main ? main_m.hi : main_m.lo, y_m = tail ? tail_m.hi : tail_m.lo;
+        gboolean is_new = (!main || main_m.hi > main_m.lo) && (!tail || tail_m.hi > tail_m.lo);
+        if (is_new && (is_turned || x_m != 0 || y_m != 0))
           add_form (share, is_turned ? signed_within (tangent, way) : trn_interval_point (0),
-                    main ? way * most_m[0] : 0, tail ? way * most_m[1] : 0);
+                    way * x_m, way * y_m);
       }
 }
 

@@ -12,13 +12,14 @@ typedef struct
   double aside_m[2];   /* how far main and tail line then pass from their points */
 } TrnShareForm;
 
-#define TRN_SHARE_FORMS_MAX 14
+#define TRN_SHARE_FORMS_MAX 16
 
 /* How what holds the load at one of its points takes part in its turns. */
 typedef struct
 {
-  double above_m;               /* it may turn about a place up to that far above; 0: none */
-  double spread_m, spread_up_m; /* of the legs, in the plane of turning: level, and in height */
+  double above_m;                    /* it may turn about a place up to that far above; 0: none */
+  double spread_m;                   /* of the legs, in the plane of turning, level */
+  double spread_up_m, spread_down_m; /* and how far above and below that point theirs are */
 } TrnSharePivot;
 
 typedef struct

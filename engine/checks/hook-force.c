@@ -102,9 +102,10 @@ pivot_of (const TrnHoist *hoist, TrnVec3 point, const TrnRotation *turn, TrnVec3
       double side_m = trn_vec3_dot (way, across);
       way = trn_vec3_sub (way, trn_vec3_scale (across, side_m));
       pivot.spread_m = fmax (pivot.spread_m, hypot (way.x, way.y) + loose * fabs (side_m));
-      pivot.spread_up_m = fmax (pivot.spread_up_m, fabs (way.z) + loose * fabs (side_m));
+      pivot.spread_up_m = fmax (pivot.spread_up_m, way.z + loose * fabs (side_m));
+      pivot.spread_down_m = fmax (pivot.spread_down_m, -way.z + loose * fabs (side_m));
     }
-  if (fmax (pivot.spread_m, pivot.spread_up_m) <= TRN_SAME_PLACE_M)
+  if (fmax (pivot.spread_m, fmax (pivot.spread_up_m, pivot.spread_down_m)) <= TRN_SAME_PLACE_M)
     return (TrnSharePivot){ .above_m = 0 };
   pivot.above_m = hook_above (hoist);
   return pivot;
@@ -130,8 +131,8 @@ find_pivots (const TrnLiftCheck *check, guint move, TrnSharePivot pivots[2])
     {
       pivots[i] = pivot_of (hoists[i], points[i], &motion->start.turn, across, loose);
       if (trn_motion_tilts (motion))
-        pivots[i].spread_m = pivots[i].spread_up_m
-            = hypot (pivots[i].spread_m, pivots[i].spread_up_m);
+        pivots[i].spread_m = pivots[i].spread_up_m = pivots[i].spread_down_m
+            = hypot (pivots[i].spread_m, fmax (pivots[i].spread_up_m, pivots[i].spread_down_m));
     }
 }
 

@@ -41,7 +41,8 @@ random_case (GRand *rand)
   c.turn_rad = g_rand_int_range (rand, 0, 3) == 0 ? NAN : test_between (rand, 0.01, 0.08);
   for (int i = 0; i < 2 && g_rand_boolean (rand); i++)
     c.pivots[i] = (TrnSharePivot){ g_rand_boolean (rand) ? NAN : test_between (rand, 0, 5),
-                                   test_between (rand, 0, 2), test_between (rand, 0, 0.3) };
+                                   test_between (rand, 0, 2), test_between (rand, 0, 0.3),
+                                   g_rand_boolean (rand) ? 0 : test_between (rand, 0, 0.3) };
   return c;
 }
 
@@ -77,8 +78,10 @@ random_aside (GRand *rand, const TrnSharePivot *pivot, double turn)
     return 0;
   double most = fmin (pivot->above_m * fabs (sin (turn)),
                       pivot->spread_m * cos (turn) + pivot->spread_up_m * fabs (sin (turn)));
-  double share = g_rand_boolean (rand) ? 1 : g_rand_double (rand);
-  return turn < 0 ? -share * most : share * most;
+  double least = -pivot->spread_down_m * fabs (sin (turn));
+  double share = g_rand_boolean (rand) ? g_rand_int_range (rand, 0, 2) : g_rand_double (rand);
+  double with_turn = least + share * (most - least);
+  return turn < 0 ? -with_turn : with_turn;
 }
 
 static double
