@@ -17,8 +17,15 @@
  * them are, and the load hangs from as far above its points as the beam is below the hook.
  *
  * A beam with legs to both sides of its ends. The load turns about these ends, above its points,
- * and the beam with it or not: it is taken to hang from its points. Where legs go from a beam to
- * points on one side of its end the load turns about another place, which may be anywhere.
+ * and the beam with it or not: it is taken to hang from its points, and the line between what both
+ * hooks hold to be as steep as if it were the hook. Where legs go from a beam to points on one side
+ * of its end the load turns about another place, which may be anywhere.
+ *
+ * What a leg alone has below its end is one place; what several have is between their points, and
+ * of that the nearest counts. The middle of both ends is below the hook, so the load moves by half
+ * of the sum of both: level, of which what is along n counts as across, and of a beam at an angle
+ * to u, which may turn as well, all of it. Legs to both sides in n and along u alike may still pass
+ * their end by that.
  *
  * Three legs or more from the hook hold the load with them as one body that swings about the hook,
  * as long as the hook is over what is between them, seen the way it leans: in each level direction
@@ -61,13 +68,13 @@
 /* What rounding leaves of points at one height. */
 #define FLUSH_M 1e-9
 
-static const TrnLeanPivot unknown = { NAN, NAN, NAN, NAN, NAN, NAN };
+static const TrnLeanPivot unknown = { NAN, NAN, NAN, NAN, NAN, NAN, NAN };
 
 /* Of the legs that hold the load. */
 typedef struct
 {
   TrnVec3 first, last; /* the two that are farthest from each other */
-  double lowest_m, left_m, right_m;
+  double lowest_m, highest_m, left_m, right_m;
   double
       beside_m; /* of the line through these two, where it is between them, from below the hook */
   guint n, of_end[2];
@@ -99,7 +106,7 @@ static Legs
 legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point, TrnVec3 n)
 {
   const TrnMotion *motion = &check->run->motions[move];
-  Legs legs = { .lowest_m = INFINITY };
+  Legs legs = { .lowest_m = INFINITY, .highest_m = -INFINITY };
   double farthest_m = -1;
   for (guint i = 0; i < hoist->n_slings; i++)
     {
@@ -109,8 +116,9 @@ legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 p
       const TrnVec3 way = trn_rotation_apply (&motion->start.turn, trn_vec3_sub (sling->to, point));
       const double side_m = trn_vec3_dot (way, n);
       const TrnVec3 rest = trn_vec3_add_scaled (way, n, -side_m);
-      legs.lowest_m
-          = fmin (legs.lowest_m, trn_motion_tilts (motion) ? -trn_vec3_length (rest) : way.z);
+      const gboolean tilts = trn_motion_tilts (motion);
+      legs.lowest_m = fmin (legs.lowest_m, tilts ? -trn_vec3_length (rest) : way.z);
+      legs.highest_m = fmax (legs.highest_m, tilts ? trn_vec3_length (rest) : way.z);
       legs.left_m = fmax (legs.left_m, side_m);
       legs.right_m = fmax (legs.right_m, -side_m);
       legs.is_mixed |= hoist->has_beam && sling->from == TRN_SLING_FROM_HOOK;
@@ -128,6 +136,8 @@ legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 p
     }
   if (fabs (legs.lowest_m) < FLUSH_M)
     legs.lowest_m = 0;
+  if (fabs (legs.highest_m) < FLUSH_M)
+    legs.highest_m = 0;
   legs.beside_m = beside_hook (motion, point, legs.first, legs.last);
   return legs;
 }
@@ -202,10 +212,16 @@ are_in_line (const TrnHoist *hoist, const Legs *legs)
   return TRUE;
 }
 
+typedef struct
+{
+  double across_m, along_m;
+} Beside;
+
 /* How the points below one end of a beam are beside it. */
 typedef struct
 {
   TrnInterval across_m, along_m; /* n, and square to it */
+  Beside nearest;                /* of all that is between them */
   double aside_m;                /* level, of the one that is farthest */
   double drop_m;                 /* the shortest leg */
 } Below;
@@ -217,12 +233,46 @@ reach_to (TrnInterval *range, double m)
   range->hi = fmax (range->hi, m);
 }
 
+static Beside
+nearest_between (Beside a, Beside b)
+{
+  const double x_m = b.across_m - a.across_m, y_m = b.along_m - a.along_m,
+               square = x_m * x_m + y_m * y_m,
+               t = square > 0 ? CLAMP (-(a.across_m * x_m + a.along_m * y_m) / square, 0, 1) : 0;
+  return (Beside){ a.across_m + t * x_m, a.along_m + t * y_m };
+}
+
+/* Of the hull of @points from below the end: on the line between some two of them, or 0 where that
+ * is within. Then no direction has all of them on one side, and else that of the nearest does. */
+static Beside
+nearest_of (guint n, const Beside *points)
+{
+  Beside nearest = points[0];
+  for (guint i = 0; i < n; i++)
+    for (guint k = 0; k < i; k++)
+      {
+        const Beside one = nearest_between (points[i], points[k]);
+        if (hypot (one.across_m, one.along_m) < hypot (nearest.across_m, nearest.along_m))
+          nearest = one;
+      }
+  for (guint i = 0; i < n; i++)
+    if (nearest.across_m * points[i].across_m + nearest.along_m * points[i].along_m <= 0)
+      return (Beside){ 0, 0 };
+  return nearest;
+}
+
+/* @n: as the move begins; it turns with the load. */
 static Below
 below_end (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, guint end, double s,
            TrnVec3 n)
 {
   const TrnInterval none = { INFINITY, -INFINITY };
+  const TrnMotion *motion = &check->run->motions[move];
+  const TrnPose pose = trn_motion_pose (motion, s);
   Below below = { .across_m = none, .along_m = none, .drop_m = INFINITY };
+  g_autofree Beside *points = g_new (Beside, hoist->n_slings);
+  guint n_points = 0;
+  n = trn_rotation_apply (&pose.turn, trn_rotation_apply_inverse (&motion->start.turn, n));
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       const TrnSling *sling = &hoist->slings[i];
@@ -232,11 +282,15 @@ below_end (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, guint e
       const TrnJet3 way
           = trn_hang_sling_way (check->run->rig, hoist, i, move, trn_interval_point (s));
       const double x_m = -trn_interval_middle (way.x.v), y_m = -trn_interval_middle (way.y.v);
-      reach_to (&below.across_m, x_m * n.x + y_m * n.y);
-      reach_to (&below.along_m, y_m * n.x - x_m * n.y);
+      const Beside beside = { x_m * n.x + y_m * n.y, y_m * n.x - x_m * n.y };
+      points[n_points++] = beside;
+      reach_to (&below.across_m, beside.across_m);
+      reach_to (&below.along_m, beside.along_m);
       below.aside_m = fmax (below.aside_m, hypot (x_m, y_m));
       below.drop_m = fmin (below.drop_m, hypot (hypot (x_m, y_m), trn_interval_middle (way.z.v)));
     }
+  if (n_points > 0)
+    below.nearest = nearest_of (n_points, points);
   return below;
 }
 
@@ -283,6 +337,16 @@ add_moment (const TrnHoist *hoist, const Legs *legs, Way way, const Below below[
   const double along_m = fmax (0, fmax (along_least_m, -along_most_m));
   drops->along_m = fmax (drops->along_m, along_m);
   drops->across_m = fmax (drops->across_m, beside_m);
+  /* Where one of an end alone is beside it, the middle as above; of more the line may pass it. */
+  if (legs->of_end[0] == 1 && legs->of_end[1] == 1)
+    return;
+  const double x_m = fabs (below[0].nearest.across_m + below[1].nearest.across_m) / 2,
+               y_m = fabs (below[0].nearest.along_m + below[1].nearest.along_m) / 2,
+               off_across_m = way == ASKEW ? hypot (x_m, y_m) : x_m,
+               off_along_m = way == ASKEW ? hypot (x_m, y_m) : y_m;
+  drops->along_m = fmax (drops->along_m, off_along_m);
+  drops->across_m = fmax (drops->across_m, off_across_m);
+  drops->one_side_m = fmax (drops->one_side_m, off_across_m);
 }
 
 static Drops
@@ -305,7 +369,8 @@ static TrnLeanPivot
 from_points (const Legs *legs, double across_m, double along_m)
 {
   return (TrnLeanPivot){ .up_m = legs->lowest_m,
-                         .most_m = fabs (legs->lowest_m),
+                         .high_m = legs->highest_m,
+                         .most_m = fmax (fabs (legs->lowest_m), fabs (legs->highest_m)),
                          .across_m = across_m,
                          .along_m = along_m,
                          .tangent = INFINITY };
@@ -324,11 +389,11 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
                high_m = fmax (fabs (legs->lowest_m), hook_m);
   TrnLeanPivot pivot
       = from_points (legs, drops.is_plumb ? drops.across_m : drops.one_side_m, drops.along_m);
-  if (!drops.is_held || isnan (hook_m) || !(pivot.across_m <= PLUMB_M))
+  if (!drops.is_held || isnan (hook_m) || !(fmax (pivot.across_m, pivot.along_m) <= PLUMB_M))
     return unknown;
   if (!drops.is_plumb)
     {
-      pivot.most_m = pivot.pitch_m = high_m;
+      pivot.high_m = pivot.most_m = pivot.pitch_m = high_m;
       return pivot;
     }
   if (way == ASKEW)
@@ -341,7 +406,8 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
   if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * beam->below_hook_m))
     return unknown;
   pivot.up_m += KEPT_SHARE * beam->below_hook_m;
-  pivot.most_m = fmax (pivot.most_m, beam->below_hook_m);
+  pivot.high_m += beam->below_hook_m;
+  pivot.most_m = fmax (pivot.most_m, pivot.high_m);
   pivot.tangent = TRN_LEAN_SIDE_SHARE;
   return pivot;
 }
@@ -363,6 +429,7 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
   if (!(height_m > 0) || isnan (most_height_m))
     return unknown;
   pivot.most_m = pivot.pitch_m = fmax (pivot.most_m, hook.hi);
+  pivot.high_m = fmax (pivot.high_m, hook.hi);
   const double round_m = legs->n > 2 ? goes_round (check, move, hoist, point) : 0;
   if (round_m >= ROUND_SHARE * most_height_m)
     {
@@ -376,7 +443,8 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
   const Way way = way_of (check, move, legs->first, legs->last, n);
   if (way == ALONG)
     {
-      pivot.most_m = fabs (legs->lowest_m);
+      pivot.high_m = legs->highest_m;
+      pivot.most_m = fmax (fabs (legs->lowest_m), fabs (legs->highest_m));
       return side_m <= PLUMB_M ? pivot : unknown;
     }
   if (way == ASKEW || !(fmin (legs->left_m, legs->right_m) > 0))

@@ -11,7 +11,8 @@
 /* Metres above its points; NAN: not known. */
 typedef struct
 {
-  double up_m;   /* what it counts at most as, below 0 where the load hangs from lower points */
+  double up_m;   /* the lowest that it may be, below 0 where the load hangs from lower points */
+  double high_m; /* and the highest */
   double most_m; /* how far that may be from its points, up or down */
   double across_m,
       along_m;    /* how far it may be beside where it is drawn, along n and square to it */
