@@ -18,10 +18,10 @@
  * lift that hangs free takes off anyway. That lean goes on at the same time as hooks are out of
  * level, and about another axis: it takes points ρ from that line 2 ρ sin (lean/2) aside, and only
  * what it leaves of 2 r sin (τ/2) counts for hooks out of level. Of a lean that is not known
- * nothing is left. The lean is the same out of level: it depends on how far the CoG is beside and
- * below the line, seen square to it. The main hook goes aside by up to D; its own height is within
- * the tolerance of position, and h is that of one hook beside the other, with what ropes out of
- * plumb lift them. From a right angle on there is no bound.
+ * nothing is left. The lean is the greatest of all that hooks may be out of level (lean-line.c): as
+ * drawn where the line goes through both points, and else more. The main hook goes aside by up to
+ * D; its own height is within the tolerance of position, and h is that of one hook beside the
+ * other, with what ropes out of plumb lift them. From a right angle on there is no bound.
  *
  * Tolerances of tilt τ and heading η turn what is off already, by 2 sin(τ/2) and 2 sin(η/2) of it.
  */

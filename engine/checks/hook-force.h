@@ -16,7 +16,7 @@
  * and of the tail the way along it and its length. */
 #define TRN_MEMO_TAIL_SHARE 0
 #define TRN_MEMO_SLING(is_tail, index) (1 + 2 * (index) + ((is_tail) ? 1 : 0))
-/* Over all of the move the extremes of each quantity that load-lean.c asks for. */
+/* Over all of the move the extremes of each quantity that lean-line.c has. */
 #define TRN_MEMO_LEAN 0x20000000
 /* Those of pair-sweep.c, of each body of the rig, begin here. */
 #define TRN_MEMO_LIMBS 0x40000000

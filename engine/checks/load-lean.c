@@ -7,14 +7,18 @@
  * v > 0, is extreme at corners of its box.
  *
  * What it hangs from are its points, as a single leg or a hinge has it, or places above or below
- * them (lean-pivot.c). What these may be beside as well comes on top of e, or of r.
+ * them, which may be known between two heights only (lean-pivot.c). What these may be beside as
+ * well comes on top of e, or of r. v is the least with all that, and with the hooks as far out of
+ * level as the plan says (lean-line.c). Where that has no bound, shares and clearances out of level
+ * are not known, and v is as drawn.
  *
  * Shares. Where the line goes up by β the lean takes the CoG from v below it to v/cos lean below
  * it, and so e tan (lean/2) sin β along u, nearer to what is lower. Up in the load goes by sin β
  * cos β (1 − cos lean), half of the last at most, along u as well, and what pitches with the load
  * about its hook, h above, is that times h off. Both, and what points are beside, as a share of D
  * are what the share of a hook changes by. Here the line is as steep as it may be: what holds the
- * load may as well be as far above its points as away_m.
+ * load may as well be as far above its points as away_m, and hooks out of level; D is the least
+ * then.
  *
  * A tail trolley and a turning frame hold the tail from below on a broad seat or between two
  * cheeks: there it does not lean, and the gear has to bear what would make it. That is told as a
@@ -31,19 +35,18 @@
  * which takes points of the load aside by up to m = 2 R sin (τ/2), R the farthest from the hook
  * point, and by what the lean of a lift that hangs free takes off the clearances of such moves
  * already (allowance.c). A lean about another axis, from which all is within ρ, takes them aside by
- * 2 ρ sin (lean/2), so the greatest lean that is covered is 2 asin (m/(2 ρ)). */
+ * 2 ρ sin (lean/2), so the greatest lean that is covered is 2 asin (m/(2 ρ)). A point of the load
+ * that is nearest to the line of the points at t of the way from main to tail is no farther from l
+ * than from that place and that from the place of l plumb above or below it, (1 − t) p + t q away
+ * for p and q above the points: beyond both hooks more than either. No less counts than away_m. */
 #include "load-lean.h"
 
 #include "attitude.h"
-#include "extreme.h"
 #include "hoist.h"
-#include "motion-jet.h"
+#include "lean-line.h"
 #include "sources.h"
 #include "tolerances.h"
 
-#define WIDTH_M 1e-4
-#define WIDTH_TANGENT 1e-7
-#define WIDTH_SQUARE 1e-9
 #define ROUGH_M 1e-3
 /* What rounding leaves of points that are drawn plumb. */
 #define FLUSH_M 1e-9
@@ -51,184 +54,6 @@
 #define SAME_DIRECTION 1e-9
 /* Less a cosine of the angle up to which legs count as along or square to a line (lean-pivot.c). */
 #define SAME_WAY 5e-5
-
-typedef enum
-{
-  ASK_BELOW,  /* v, or b */
-  ASK_ASIDE,  /* e */
-  ASK_LEAN,   /* e/v */
-  ASK_SQUARE, /* (r/b)² */
-  ASK_PLUMB,  /* the CoG plumb below the line */
-  ASK_WAY,    /* along the level from one point to the CoG, toward the other */
-  ASK_ABOVE,  /* that point above the CoG */
-  ASK_HEIGHT, /* of the tail above the main point */
-  ASK_LEVEL,  /* from one to the other, level */
-  ASK_SHARE,  /* of the tail */
-} Ask;
-
-typedef struct
-{
-  const TrnCarried *carried;
-  double main_up_m, tail_up_m; /* what it hangs from, above its points */
-  double away_m;               /* how far that may be from them */
-  double across_m, along_m;    /* how far they may be beside, across the plane and along it */
-  double both_m;               /* across, main and tail together */
-  double pitch_m;              /* how far above them what pitches with the load is, of both */
-  double tangent;              /* of the lean up to which all that is so */
-  Ask ask;
-  gboolean from_tail; /* of ASK_WAY and ASK_ABOVE */
-  guint corner;
-} Question;
-
-/* ---- two hooks ---- */
-
-typedef struct
-{
-  TrnJet below, aside;
-  TrnJet plumb, way, above, height, level, share;
-} Swing;
-
-static Swing
-swing_jets (const Question *q, TrnInterval s)
-{
-  const TrnLiftRun *run = q->carried->check->run;
-  const TrnMotion *motion = &run->motions[q->carried->move];
-  TrnVec3 points[3]
-      = { run->lift->hook.place, run->lift->rigging.tail.point, q->carried->cog[q->corner] };
-  TrnJet3 places[3];
-  TrnJet x, y;
-  trn_motion_points_jet (motion, 3, points, s, places);
-  TrnJet3 main = places[0], tail = places[1], cog = places[2];
-  main.z = trn_jet_shift (main.z, q->main_up_m);
-  tail.z = trn_jet_shift (tail.z, q->tail_up_m);
-  TrnJet3 d = trn_jet3_sub (tail, main), c = trn_jet3_sub (cog, main);
-  TrnJet level = trn_jet_direction (d.x, d.y, &x, &y);
-  TrnJet along = trn_jet_add (trn_jet_mul (c.x, x), trn_jet_mul (c.y, y));
-  TrnJet moment = trn_jet_sub (trn_jet_mul (along, d.z), trn_jet_mul (c.z, level));
-  return (Swing){ .below = trn_jet_div (moment, trn_jet_hypot (level, d.z)),
-                  .aside = trn_jet_sub (trn_jet_mul (c.y, x), trn_jet_mul (c.x, y)),
-                  .plumb = trn_jet_div (moment, level),
-                  .way = q->from_tail ? trn_jet_sub (level, along) : along,
-                  .above = trn_jet_sub (q->from_tail ? tail.z : main.z, cog.z),
-                  .height = d.z,
-                  .level = level,
-                  .share = trn_jet_div (along, level) };
-}
-
-/* ---- the tail alone ---- */
-
-static TrnJet
-alone_jet (const Question *q, TrnInterval s)
-{
-  const TrnLiftRun *run = q->carried->check->run;
-  const TrnMotion *motion = &run->motions[q->carried->move];
-  TrnVec3 points[2] = { run->lift->rigging.tail.point, q->carried->cog[q->corner] };
-  TrnJet3 places[2];
-  trn_motion_points_jet (motion, 2, points, s, places);
-  places[0].z = trn_jet_shift (places[0].z, q->tail_up_m);
-  TrnJet3 c = trn_jet3_sub (places[0], places[1]);
-  if (q->ask == ASK_BELOW)
-    return c.z;
-  TrnJet square = trn_jet_add (trn_jet_square (c.x), trn_jet_square (c.y));
-  return trn_jet_div (square, trn_jet_square (c.z));
-}
-
-/* ---- extremes ---- */
-
-static TrnJet
-answer (const Swing *swing, Ask ask)
-{
-  switch (ask)
-    {
-    case ASK_BELOW:
-      return swing->below;
-    case ASK_ASIDE:
-      return swing->aside;
-    case ASK_LEAN:
-      return trn_jet_div (swing->aside, swing->below);
-    case ASK_PLUMB:
-      return swing->plumb;
-    case ASK_WAY:
-      return swing->way;
-    case ASK_ABOVE:
-      return swing->above;
-    case ASK_HEIGHT:
-      return swing->height;
-    case ASK_LEVEL:
-      return swing->level;
-    case ASK_SHARE:
-      return swing->share;
-    case ASK_SQUARE:
-      break;
-    }
-  g_assert_not_reached ();
-}
-
-static gboolean
-ask (gconstpointer data, TrnInterval s, TrnJet *value)
-{
-  const Question *q = data;
-  if (q->carried->main_holds)
-    {
-      const Swing swing = swing_jets (q, s);
-      *value = answer (&swing, q->ask);
-    }
-  else
-    *value = alone_jet (q, s);
-  return trn_jet_is_value (value);
-}
-
-static TrnExtremes
-find_over (Question question, Ask what, TrnInterval span, double width)
-{
-  TrnExtremes all = { .least = { INFINITY, INFINITY },
-                      .greatest = { -INFINITY, -INFINITY },
-                      .complete = TRUE,
-                      .missing_s = NAN };
-  question.ask = what;
-  for (question.corner = 0; question.corner < 8; question.corner++)
-    {
-      TrnExtremes one = trn_extremes_find (ask, &question, span, width);
-      if (!one.complete)
-        return one;
-      if (one.least.lo < all.least.lo)
-        {
-          all.least = one.least;
-          all.least_s = one.least_s;
-        }
-      if (one.greatest.hi > all.greatest.hi)
-        {
-          all.greatest = one.greatest;
-          all.greatest_s = one.greatest_s;
-        }
-    }
-  return all;
-}
-
-static double
-width_of (Ask what)
-{
-  return what == ASK_LEAN ? WIDTH_TANGENT : what == ASK_SQUARE ? WIDTH_SQUARE : WIDTH_M;
-}
-
-/* Over all of the move. What the load hangs from follows from lift and move, so that whatever asks
- * about a move asks the same question: it is worked out once. */
-static TrnExtremes
-find (Question question, Ask what)
-{
-  const TrnInterval move = { 0, 1 };
-  TrnSpanMemo *memo = question.carried->check->memos[question.carried->move];
-  TrnInterval kept[4];
-  if (trn_span_memo_get (memo, TRN_MEMO_LEAN + what, move, kept, 4))
-    return (TrnExtremes){ kept[0], kept[1], kept[2].lo, kept[2].hi, kept[3].lo != 0, kept[3].hi };
-  const TrnExtremes found = find_over (question, what, move, width_of (what));
-  kept[0] = found.least;
-  kept[1] = found.greatest;
-  kept[2] = (TrnInterval){ found.least_s, found.greatest_s };
-  kept[3] = (TrnInterval){ found.complete ? 1 : 0, found.missing_s };
-  trn_span_memo_put (memo, TRN_MEMO_LEAN + what, move, kept, 4);
-  return found;
-}
 
 /* ---- what it hangs from ---- */
 
@@ -271,6 +96,23 @@ distance_from_axis (const TrnLift *lift, TrnVec3 p, gboolean is_line)
   return trn_vec3_length (trn_vec3_cross (way, line)) / length;
 }
 
+/* What it hangs from, plumb above or below the point of that line that is nearest to @p, or beside
+ * it. The line between both may go on beyond them. */
+static double
+held_beside (const TrnLeanQuestion *q, TrnVec3 p)
+{
+  const TrnLift *lift = q->carried->check->run->lift;
+  const TrnVec3 line = trn_vec3_sub (lift->rigging.tail.point, lift->hook.place);
+  const double square = trn_vec3_dot (line, line);
+  if (!q->carried->main_holds || !(square > 0))
+    return q->away_m;
+  const double t = trn_vec3_dot (trn_vec3_sub (p, lift->hook.place), line) / square;
+  const TrnInterval high_m
+      = trn_interval_add (trn_interval_scale (q->main_m, 1 - t), trn_interval_scale (q->tail_m, t));
+  const double beside_m = (fabs (1 - t) + fabs (t)) * (q->slide_m + q->across_m);
+  return fmax (q->away_m, fmax (-high_m.lo, high_m.hi) + beside_m);
+}
+
 /* How far points of the load are from its hook point and from what it leans about. */
 typedef struct
 {
@@ -278,16 +120,17 @@ typedef struct
 } Farthest;
 
 static void
-add_point (const Question *q, TrnVec3 p, Farthest *farthest)
+add_point (const TrnLeanQuestion *q, TrnVec3 p, Farthest *farthest)
 {
   const TrnLift *lift = q->carried->check->run->lift;
   farthest->reach_m = fmax (farthest->reach_m, trn_vec3_distance (p, lift->hook.place));
-  farthest->off_m = fmax (farthest->off_m, distance_from_axis (lift, p, q->carried->main_holds));
+  farthest->off_m = fmax (farthest->off_m, distance_from_axis (lift, p, q->carried->main_holds)
+                                               + held_beside (q, p));
 }
 
 /* A lug may be no part of the mesh. */
 static void
-add_hoist (const Question *q, const TrnHoist *hoist, Farthest *farthest)
+add_hoist (const TrnLeanQuestion *q, const TrnHoist *hoist, Farthest *farthest)
 {
   if (!hoist->given)
     return;
@@ -302,7 +145,7 @@ add_hoist (const Question *q, const TrnHoist *hoist, Farthest *farthest)
 /* The farthest of all points that the load hangs by too, but for its reach: what the tilt takes
  * aside counts by the mesh alone. */
 static Farthest
-find_farthest (const Question *q)
+find_farthest (const TrnLeanQuestion *q)
 {
   const TrnLiftCheck *check = q->carried->check;
   const TrnLift *lift = check->run->lift;
@@ -319,17 +162,16 @@ find_farthest (const Question *q)
 }
 
 static double
-covered_rad (const Question *q)
+covered_rad (const TrnLeanQuestion *q)
 {
   const TrnLiftCheck *check = q->carried->check;
-  const double up_m = q->away_m;
   const Farthest farthest = find_farthest (q);
   const TrnAllowance *allowance = &check->allowances[q->carried->move];
   double leans_m = allowance->lean_m + allowance->cog_box_m;
   double covered_m = trn_chord_m (farthest.reach_m, fabs (check->run->lift->tolerance_tilt_rad));
   if (isfinite (leans_m))
     covered_m += leans_m;
-  double rad = 2 * asin (fmin (1, covered_m / (2 * (farthest.off_m + up_m))));
+  double rad = 2 * asin (fmin (1, covered_m / (2 * farthest.off_m)));
   return fmin (rad, atan (q->tangent));
 }
 
@@ -342,7 +184,36 @@ greater (double a, double b)
   return isnan (a + b) ? NAN : fmax (a, b);
 }
 
-static Question
+/* What hooks out of level turn it by; where that has no bound they say so themselves. */
+static double
+turn_of (const TrnCarried *carried)
+{
+  return carried->out_of_level_rad < G_PI / 2 ? carried->out_of_level_rad : 0;
+}
+
+/* How far what turns with the load then goes aside from plumb above its point. */
+static double
+turned_aside_m (const TrnCarried *carried)
+{
+  double most_m = 0;
+  for (guint i = 0; i < carried->share.n_forms; i++)
+    for (guint k = 0; k < 2; k++)
+      most_m = fmax (most_m, fabs (carried->share.forms[i].aside_m[k]));
+  return most_m;
+}
+
+static double
+kept_of (const TrnLeanQuestion *q)
+{
+  if (!(q->slide_m > 0))
+    return 1;
+  const TrnExtremes near = trn_lean_find (*q, TRN_LEAN_ASK_NEAR);
+  if (!near.complete) /* as told of the line itself */
+    return 1;
+  return near.least.lo > 2 * q->slide_m ? 1 - 2 * q->slide_m / near.least.lo : NAN;
+}
+
+static TrnLeanQuestion
 ask_two_hooks (const TrnCarried *carried)
 {
   const TrnLift *lift = carried->check->run->lift;
@@ -352,33 +223,38 @@ ask_two_hooks (const TrnCarried *carried)
   const TrnVec3 n = across (check, move, SAME_WAY);
   const TrnLeanPivot of_main = trn_lean_pivot (check, move, main, lift->hook.place, n),
                      of_tail = trn_lean_pivot (check, move, tail, tail->point, n);
-  return (Question){ .carried = carried,
-                     .main_up_m = of_main.up_m,
-                     .tail_up_m = of_tail.up_m,
-                     .away_m = greater (of_main.most_m, of_tail.most_m),
-                     .across_m = greater (of_main.across_m, of_tail.across_m),
-                     .along_m = greater (of_main.along_m, of_tail.along_m),
-                     .both_m = of_main.across_m + of_tail.across_m,
-                     .pitch_m = of_main.pitch_m + of_tail.pitch_m,
-                     .tangent = fmin (of_main.tangent, of_tail.tangent) };
+  const double slide_m = greater (of_main.along_m, of_tail.along_m) + turned_aside_m (carried);
+  TrnLeanQuestion question = { .carried = carried,
+                               .main_m = { of_main.up_m, of_main.high_m },
+                               .tail_m = { of_tail.up_m, of_tail.high_m },
+                               .away_m = greater (of_main.most_m, of_tail.most_m),
+                               .across_m = greater (of_main.across_m, of_tail.across_m),
+                               .along_m = greater (of_main.along_m, of_tail.along_m),
+                               .both_m = of_main.across_m + of_tail.across_m,
+                               .pitch_m = of_main.pitch_m + of_tail.pitch_m,
+                               .tangent = fmin (of_main.tangent, of_tail.tangent),
+                               .turn_rad = turn_of (carried),
+                               .slide_m = slide_m > FLUSH_M ? slide_m : 0 };
+  question.kept = kept_of (&question);
+  return question;
 }
 
-static Question
+static TrnLeanQuestion
 ask_alone (const TrnCarried *carried)
 {
   const TrnHoist *tail = &carried->check->run->lift->rigging.tail;
   const TrnLeanPivot pivot
       = trn_lean_pivot_alone (carried->check, carried->move, tail, tail->point);
-  return (Question){ .carried = carried,
-                     .main_up_m = pivot.up_m,
-                     .tail_up_m = pivot.up_m,
-                     .away_m = pivot.most_m,
-                     .across_m = pivot.across_m,
-                     .along_m = pivot.along_m,
-                     .tangent = pivot.tangent };
+  return (TrnLeanQuestion){ .carried = carried,
+                            .main_m = { pivot.up_m, pivot.high_m },
+                            .tail_m = { pivot.up_m, pivot.high_m },
+                            .away_m = pivot.most_m,
+                            .across_m = pivot.across_m,
+                            .along_m = pivot.along_m,
+                            .tangent = pivot.tangent };
 }
 
-static Question
+static TrnLeanQuestion
 ask_of (const TrnCarried *carried)
 {
   return carried->main_holds ? ask_two_hooks (carried) : ask_alone (carried);
@@ -386,7 +262,7 @@ ask_of (const TrnCarried *carried)
 
 /* Of the lean, from what is found of it. */
 static double
-tangent_of (const Question *q, const TrnExtremes *lean, const TrnExtremes *below)
+tangent_of (const TrnLeanQuestion *q, const TrnExtremes *lean, const TrnExtremes *below)
 {
   const double drawn = q->carried->main_holds ? fmax (lean->greatest.hi, -lean->least.lo)
                                               : sqrt (fmax (0, lean->greatest.hi));
@@ -403,7 +279,7 @@ set_time (TrnFinding *finding, const TrnCarried *carried, double s)
 }
 
 static void
-set_lean (TrnFinding *finding, const Question *q, double lean_rad, double s)
+set_lean (TrnFinding *finding, const TrnLeanQuestion *q, double lean_rad, double s)
 {
   finding->value = trn_degrees (lean_rad);
   finding->limit = trn_degrees (covered_rad (q));
@@ -417,7 +293,7 @@ set_lean (TrnFinding *finding, const Question *q, double lean_rad, double s)
 }
 
 static void
-set_turns_over (TrnFinding *finding, const Question *q, const TrnExtremes *below)
+set_turns_over (TrnFinding *finding, const TrnLeanQuestion *q, const TrnExtremes *below)
 {
   finding->verdict = TRN_VERDICT_FAIL;
   finding->state = TRN_STATE_TURNS_OVER;
@@ -427,7 +303,7 @@ set_turns_over (TrnFinding *finding, const Question *q, const TrnExtremes *below
 
 /* Where extremes are not complete though it was not cut short. */
 static void
-set_missing (TrnFinding *finding, const Question *q, const TrnExtremes *found)
+set_missing (TrnFinding *finding, const TrnLeanQuestion *q, const TrnExtremes *found)
 {
   if (!isfinite (found->missing_s))
     return;
@@ -451,17 +327,17 @@ find_beside_plane (const TrnCarried *carried, TrnExtremes *aside)
     {
       const TrnVec3 way = trn_vec3_sub (carried->cog[i], check->run->lift->hook.place);
       const double m = trn_vec3_dot (trn_rotation_apply (&motion->start.turn, way), n);
-      aside->least.lo = fmin (aside->least.lo, m - WIDTH_M);
-      aside->greatest.hi = fmax (aside->greatest.hi, m + WIDTH_M);
+      aside->least.lo = fmin (aside->least.lo, m - TRN_LEAN_WIDTH_M);
+      aside->greatest.hi = fmax (aside->greatest.hi, m + TRN_LEAN_WIDTH_M);
     }
   return TRUE;
 }
 
 static void
-judge_two_hooks (TrnFinding *finding, const Question *q)
+judge_two_hooks (TrnFinding *finding, const TrnLeanQuestion *q)
 {
-  TrnExtremes aside = find (*q, ASK_ASIDE);
-  if (!aside.complete && isfinite (aside.missing_s) && is_held_from_below (q->carried->check)
+  TrnExtremes aside = trn_lean_find (*q, TRN_LEAN_ASK_ASIDE);
+  if (!aside.complete && is_held_from_below (q->carried->check)
       && find_beside_plane (q->carried, &aside))
     aside.complete = TRUE;
   if (!aside.complete)
@@ -475,14 +351,14 @@ judge_two_hooks (TrnFinding *finding, const Question *q)
     {
       finding->unit = TRN_UNIT_M;
       finding->value = aside_m;
-      finding->verdict = aside_m > WIDTH_M ? TRN_VERDICT_NOTE : TRN_VERDICT_PASS;
+      finding->verdict = aside_m > TRN_LEAN_WIDTH_M ? TRN_VERDICT_NOTE : TRN_VERDICT_PASS;
       finding->state = TRN_STATE_KNOWN;
       set_time (finding, q->carried, is_left ? aside.greatest_s : aside.least_s);
       return;
     }
-  TrnExtremes below = find (*q, ASK_BELOW), lean = below;
+  TrnExtremes below = trn_lean_find (*q, TRN_LEAN_ASK_BELOW), lean = below;
   if (below.complete && below.least.lo > 0)
-    lean = find (*q, ASK_LEAN);
+    lean = trn_lean_find (*q, TRN_LEAN_ASK_LEAN);
   if (!lean.complete)
     set_missing (finding, q, &lean);
   else if (!(below.least.lo > 0))
@@ -498,11 +374,11 @@ judge_two_hooks (TrnFinding *finding, const Question *q)
 }
 
 static void
-judge_alone (TrnFinding *finding, const Question *q)
+judge_alone (TrnFinding *finding, const TrnLeanQuestion *q)
 {
-  TrnExtremes below = find (*q, ASK_BELOW), lean = below;
+  TrnExtremes below = trn_lean_find (*q, TRN_LEAN_ASK_BELOW), lean = below;
   if (below.complete && below.least.lo > 0)
-    lean = find (*q, ASK_SQUARE);
+    lean = trn_lean_find (*q, TRN_LEAN_ASK_SQUARE);
   if (!lean.complete)
     set_missing (finding, q, &lean);
   else if (!(below.least.lo > 0))
@@ -513,9 +389,9 @@ judge_alone (TrnFinding *finding, const Question *q)
 
 /* To within ROUGH_M. */
 static TrnInterval
-range_over (Question question, Ask what, TrnInterval span)
+range_over (TrnLeanQuestion question, TrnLeanAsk what, TrnInterval span)
 {
-  const TrnExtremes found = find_over (question, what, span, ROUGH_M);
+  const TrnExtremes found = trn_lean_find_over (question, what, span, ROUGH_M);
   return found.complete ? (TrnInterval){ found.least.lo, found.greatest.hi } : trn_interval_none ();
 }
 
@@ -524,20 +400,21 @@ trn_load_lean_between (const TrnLiftCheck *check, guint move, TrnInterval span)
 {
   TrnCarried carried = trn_carried_make (check, move);
   g_assert (carried.main_holds && carried.tail_holds && carried.has_cog);
-  Question question = ask_two_hooks (&carried);
-  TrnHungBetween hung = { .plumb_m = range_over (question, ASK_PLUMB, span).lo,
-                          .height_m = trn_interval_size (range_over (question, ASK_HEIGHT, span)),
-                          .tail = range_over (question, ASK_SHARE, span),
-                          .up_m = question.away_m,
-                          .tangent = question.tangent };
+  TrnLeanQuestion question = ask_two_hooks (&carried);
+  TrnHungBetween hung
+      = { .plumb_m = range_over (question, TRN_LEAN_ASK_PLUMB, span).lo,
+          .height_m = trn_interval_size (range_over (question, TRN_LEAN_ASK_HEIGHT, span)),
+          .tail = range_over (question, TRN_LEAN_ASK_SHARE, span),
+          .up_m = question.away_m,
+          .tangent = question.tangent };
   for (guint i = 0; i < 2; i++)
     {
       question.from_tail = i == 1;
-      hung.way_m[i] = range_over (question, ASK_WAY, span).lo;
-      hung.above_m[i] = range_over (question, ASK_ABOVE, span).lo;
+      hung.way_m[i] = range_over (question, TRN_LEAN_ASK_WAY, span).lo;
+      hung.above_m[i] = range_over (question, TRN_LEAN_ASK_ABOVE, span).lo;
     }
-  question.main_up_m = question.tail_up_m = 0;
-  const double points_m = trn_interval_size (range_over (question, ASK_HEIGHT, span));
+  question.main_m = question.tail_m = trn_interval_point (0);
+  const double points_m = trn_interval_size (range_over (question, TRN_LEAN_ASK_HEIGHT, span));
   if (isnan (points_m) || (hung.up_m > 0 && points_m > hung.height_m))
     hung.height_m = points_m;
   return hung;
@@ -552,11 +429,12 @@ trn_load_lean_most_rad (const TrnLiftCheck *check, guint move)
     return 0;
   if (!carried.has_cog)
     return NAN;
-  const Question question = ask_of (&carried);
-  const TrnExtremes below = find (question, ASK_BELOW);
+  const TrnLeanQuestion question = ask_of (&carried);
+  const TrnExtremes below = trn_lean_find (question, TRN_LEAN_ASK_BELOW);
   if (!below.complete || !(below.least.lo > 0))
     return NAN;
-  const TrnExtremes lean = find (question, carried.main_holds ? ASK_LEAN : ASK_SQUARE);
+  const TrnExtremes lean
+      = trn_lean_find (question, carried.main_holds ? TRN_LEAN_ASK_LEAN : TRN_LEAN_ASK_SQUARE);
   if (!lean.complete)
     return NAN;
   const double tangent = tangent_of (&question, &lean, &below);
@@ -572,13 +450,13 @@ trn_load_lean_takes_m (const TrnLiftCheck *check, guint move)
     return lean_rad;
   const TrnCarried carried = trn_carried_make (check, move);
   g_assert (carried.main_holds && carried.tail_holds);
-  const Question question = ask_two_hooks (&carried);
-  return trn_chord_m (find_farthest (&question).off_m + question.away_m, lean_rad);
+  const TrnLeanQuestion question = ask_two_hooks (&carried);
+  return trn_chord_m (find_farthest (&question).off_m, lean_rad);
 }
 
 /* The main hook alone is asked where a trolley or a frame keeps the load from leaning. */
 static double
-beside_m (const Question *q, gboolean is_cradled)
+beside_m (const TrnLeanQuestion *q, gboolean is_cradled)
 {
   const TrnLiftCheck *check = q->carried->check;
   const TrnLift *lift = check->run->lift;
@@ -590,16 +468,27 @@ beside_m (const Question *q, gboolean is_cradled)
 
 /* What is beside moves the load until it is plumb, at most. */
 static double
-moved_m (const Question *q, gboolean is_cradled)
+moved_m (const TrnLeanQuestion *q, gboolean is_cradled)
 {
   const double off_m = beside_m (q, is_cradled), across_m = is_cradled ? off_m : q->both_m;
-  if (!q->carried->main_holds || (off_m == 0 && across_m == 0))
+  if (!q->carried->main_holds || fmax (off_m, across_m) <= FLUSH_M)
     return off_m;
-  const TrnExtremes level = find (*q, ASK_LEVEL);
+  const TrnExtremes level = trn_lean_find (*q, TRN_LEAN_ASK_LEVEL);
   const double turned = across_m / level.least.lo;
   return level.complete && level.least.lo > 0
              ? off_m + across_m + turned * find_farthest (q).reach_m
              : INFINITY;
+}
+
+/* From one hook to the other, level, at least; no value: not known. Where that is nothing out of
+ * level the shares out of level are not known, and those as drawn count. */
+static double
+nearest_m (const TrnLeanQuestion *q)
+{
+  const TrnExtremes near = trn_lean_find (*q, TRN_LEAN_ASK_NEAR);
+  const TrnExtremes level
+      = near.complete && near.least.lo > 0 ? near : trn_lean_find (*q, TRN_LEAN_ASK_LEVEL);
+  return level.complete && level.least.lo > 0 ? level.least.lo : NAN;
 }
 
 double
@@ -608,24 +497,26 @@ trn_load_lean_shares (const TrnLiftCheck *check, guint move)
   const TrnCarried carried = trn_carried_make (check, move);
   if (!carried.main_holds || !carried.tail_holds)
     return 0;
-  const Question question = ask_two_hooks (&carried);
+  const TrnLeanQuestion question = ask_two_hooks (&carried);
   const double leans_rad = trn_load_lean_most_rad (check, move),
                off_m = beside_m (&question, is_held_from_below (check));
-  if (leans_rad == 0 && off_m == 0)
+  if (leans_rad == 0 && off_m <= FLUSH_M)
     return 0;
-  const TrnExtremes level = find (question, ASK_LEVEL);
-  if (!level.complete || !(level.least.lo > 0))
-    return NAN;
-  if (leans_rad == 0)
-    return off_m / level.least.lo;
-  const TrnExtremes aside = find (question, ASK_ASIDE), height = find (question, ASK_HEIGHT);
+  const double level_m = nearest_m (&question);
+  if (isnan (level_m) || leans_rad == 0)
+    return off_m / level_m;
+  const TrnExtremes aside = trn_lean_find (question, TRN_LEAN_ASK_ASIDE),
+                    height = trn_lean_find (question, TRN_LEAN_ASK_HEIGHT);
   if (!aside.complete || !height.complete)
     return NAN;
-  const double aside_m = fmax (aside.greatest.hi, -aside.least.lo) + question.across_m,
-               height_m = fmax (height.greatest.hi, -height.least.lo) + question.away_m,
-               slope = height_m / hypot (height_m, level.least.lo),
+  const TrnLift *lift = check->run->lift;
+  const double apart_m = trn_vec3_distance (lift->hook.place, lift->rigging.tail.point),
+               aside_m = fmax (aside.greatest.hi, -aside.least.lo) + question.across_m,
+               height_m = fmax (height.greatest.hi, -height.least.lo) + question.away_m
+                          + apart_m * sin (question.turn_rad),
+               slope = height_m / hypot (height_m, level_m),
                pitched_m = question.pitch_m * (1 - cos (leans_rad)) / 2;
-  return (aside_m * tan (leans_rad / 2) * slope + pitched_m + off_m) / level.least.lo;
+  return (aside_m * tan (leans_rad / 2) * slope + pitched_m + off_m) / level_m;
 }
 
 TrnFinding
@@ -644,12 +535,13 @@ trn_load_lean_judge (const TrnLiftCheck *check, guint move)
   finding.missing = carried.has_cog ? NULL : "cog";
   if (finding.missing != NULL)
     return finding;
-  const Question question = ask_of (&carried);
+  const TrnLeanQuestion question = ask_of (&carried);
   const gboolean is_cradled = carried.main_holds && is_held_from_below (check);
   const gboolean is_known = !isnan (beside_m (&question, is_cradled));
   if (!is_known)
     finding.missing = "lean/beam";
-  else if (!(moved_m (&question, is_cradled) <= check->run->slack.m + FLUSH_M))
+  else if ((!is_cradled && isnan (question.kept))
+           || !(moved_m (&question, is_cradled) <= check->run->slack.m + FLUSH_M))
     finding.missing = "lean/beside";
   else if (carried.main_holds)
     judge_two_hooks (&finding, &question);
