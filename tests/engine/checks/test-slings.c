@@ -481,10 +481,10 @@ test_one_end (void)
 /* Two hooks 8 m apart share 1000 kg; the beam of the main one is 2 m long and 2 m below its hook,
  * square to the line between them or along it. With the centre of gravity up to y beside that line
  * the load leans until it is plumb below what it hangs from: 2 m above its points on the main hook
- * where the beam is square, 0.98 of it counted, and its point on the tail. The hook goes by 2 m
- * times the tangent of that along the beam at most, and one end bears as much more of load, slings
- * and beam, by a leg off plumb by it. The last has its centre of gravity above the line between the
- * points. */
+ * where the beam is square, 0.98 of it counted, but for how steep that is, and its point on the
+ * tail. The hook goes by 2 m times the tangent of that along the beam at most, and one end bears as
+ * much more of load, slings and beam, by a leg off plumb by it. The last has its centre of gravity
+ * above the line between the points. */
 static void
 test_sideways (void)
 {
@@ -521,8 +521,8 @@ test_sideways (void)
                      .rigging = rigging,
                      .moves = WAIT };
       TestRun run = test_gear_run (&t);
-      const double up_m = cases[i].is_square ? 0.98 * 2 : 0,
-                   below_m = (0.2 - cases[i].cog_z_m + up_m / 2) * 8 / hypot (8, up_m),
+      const double up_m = cases[i].is_square ? 0.98 * 2 : 0, most_up_m = cases[i].is_square ? 2 : 0,
+                   below_m = (0.2 - cases[i].cog_z_m + up_m / 2) * 8 / hypot (8, most_up_m),
                    tangent = cases[i].box_m / below_m,
                    /* the share as it leans (load-lean.c): about a line that slopes, or pitching */
           steep_m = cases[i].is_square ? up_m + 2 : 0, pitch_m = cases[i].is_square ? 0 : 4,
