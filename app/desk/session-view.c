@@ -33,7 +33,12 @@ time_of_finding (const TrnLiftRun *run, const TrnFinding *finding)
   gboolean has_moment = finding->check != TRN_CHECK_SWING_RADIUS && finding->check != TRN_CHECK_SEAT
                         && finding->check != TRN_CHECK_START;
   if (has_moment && isfinite (finding->time_s))
-    return finding->time_s;
+    {
+      /* A border belongs to the later move, in which hooks and lean may be others. */
+      const gboolean is_border = finding->move >= 0 && (guint)finding->move + 1 < run->lift->n_moves
+                                 && finding->time_s >= run->begins_s[finding->move + 1];
+      return is_border ? nextafter (run->begins_s[finding->move + 1], 0) : finding->time_s;
+    }
   if (finding->move >= 0)
     return run->begins_s[finding->move];
   return finding->at_end ? run->begins_s[run->lift->n_moves] : 0;

@@ -94,11 +94,39 @@ test_trolley (void)
   g_object_unref (session);
 }
 
+/* Where a finding is of the very end of a move, what is shown are the hooks of that move and not
+ * those of the next. */
+static void
+test_end_of_move (void)
+{
+  DeskSession *session = desk_session_new ();
+  g_autoptr (GFile) file = test_demo ("column-tandem");
+  desk_document_open (desk_session_get_document (session), file, 0);
+  test_wait (test_is_settled (session));
+  const TrnLiftRun *run = &desk_session_get_site (session)->scene->programme->runs[0];
+  const GArray *findings = desk_check_get_findings (session->check)->lifts[0].findings;
+  guint n_at_end = 0;
+  for (guint i = 0; i < findings->len; i++)
+    {
+      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
+      if (finding->check != TRN_CHECK_SLINGS || finding->move < 0 || !isfinite (finding->time_s))
+        continue;
+      desk_session_set_finding (session, finding, TRUE);
+      g_assert_cmpuint (desk_session_get_move (session, NULL), ==, (guint)finding->move);
+      g_assert_cmpfloat_with_epsilon (desk_session_get_time (session), finding->time_s, 1e-9);
+      n_at_end += (guint)finding->move + 1 < run->lift->n_moves
+                  && finding->time_s == run->begins_s[finding->move + 1];
+    }
+  g_assert_cmpuint (n_at_end, >, 0);
+  g_object_unref (session);
+}
+
 int
 main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/desk/force-view/slack", test_slack);
   g_test_add_func ("/desk/force-view/trolley", test_trolley);
+  g_test_add_func ("/desk/force-view/end-of-move", test_end_of_move);
   return g_test_run ();
 }
