@@ -33,13 +33,14 @@
  * Digests instead of all these bytes: two that differ have the same with a chance of 2⁻²⁵⁶. */
 #include "lift-key.h"
 
+#include "hang.h"
 #include "plan-digest.h"
 #include "sweep-cache.h"
 #include "swinging.h"
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
-G_STATIC_ASSERT (sizeof (TrnMoveHang) == 272);
+G_STATIC_ASSERT (sizeof (TrnMoveHang) == 296);
 G_STATIC_ASSERT (sizeof (TrnStanding) == 192);
 G_STATIC_ASSERT (sizeof (TrnLiftRun) == 504);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
@@ -220,6 +221,9 @@ add_parallel (TrnCacheKey *key, const TrnParallelHang *parallel)
   trn_cache_key_add_double (key, parallel->beam_m);
   trn_cache_key_add_double (key, parallel->counts_m.lo);
   trn_cache_key_add_double (key, parallel->counts_m.hi);
+  trn_cache_key_add_double (key, parallel->aside_m.lo);
+  trn_cache_key_add_double (key, parallel->aside_m.hi);
+  trn_cache_key_add_double (key, parallel->off_m);
 }
 
 static void
@@ -259,12 +263,14 @@ add_move (TrnCacheKey *key, const TrnLiftCheck *check, guint move)
   trn_cache_key_add_double (key, run->begins_s[move + 1]);
   if (run->hangs != NULL)
     add_hang (key, &run->hangs[move]);
-  if (run->rig != NULL && run->rig->hung != NULL)
-    {
-      trn_sweep_key_add_vec3 (key, run->rig->hung[move].hook);
-      for (guint i = 0; i < 2; i++)
-        trn_sweep_key_add_vec3 (key, run->rig->hung[move].beam[i]);
-    }
+  const TrnRigHung *hung
+      = run->rig != NULL ? trn_hang_hung (run->rig, &run->lift->rigging.main, move) : NULL;
+  trn_cache_key_add_number (key, hung != NULL);
+  if (hung == NULL)
+    return;
+  trn_sweep_key_add_vec3 (key, hung->hook);
+  for (guint i = 0; i < 2; i++)
+    trn_sweep_key_add_vec3 (key, hung->beam[i]);
 }
 
 /* ---- all of it ---- */

@@ -15,12 +15,11 @@
  *
  * Beam. It hangs by its middle, its ends L apart. With the CoG by c beside the plumb line of the
  * hook along the beam an end bears W (½ ± c/L); drawn, c is more than it will be when the load has
- * turned, for the ends are higher than the CoG. Where the load leans by θ along a beam that leans
- * with it (parallel-hang.h), b below the hook, the hook is plumb over b tan θ from its middle, and
- * that is c. Where it is not known that the beam does, c is no more than the hook is above the CoG
- * times sin λ, λ the lean. With a tail, or in a tilt, c is 0: the hook pulls plumb at the middle.
- * Upper legs hold one end each, whatever the other does, and half the beam with it, or as much of
- * it as of the load; the lower legs of an end are a bridle that meets there.
+ * turned, for the ends are higher than the CoG. Where the load leans along a beam that leans with
+ * it, c is that of parallel-hang.c. Where it is not known that the beam does, c is no more than the
+ * hook is above the CoG times sin λ, λ the lean. With a tail, or in a tilt, c is 0: the hook pulls
+ * plumb at the middle. Upper legs hold one end each, whatever the other does, and half the beam
+ * with it, or as much of it as of the load; the lower legs of an end are a bridle that meets there.
  *
  * An upper leg goes to the beam at the angle that its triangle has, which is stiff: with what the
  * end bears square to the beam, at most all of it, leaned or not. It goes to the level at less by
@@ -31,7 +30,8 @@
  * the sine |r·n|/|r|, n along the pin. That is never more than a right angle. A load that is off by
  * its tolerance of tilt, by hooks out of level, by wind, by a lean or by where its centre of
  * gravity is in its box turns the pin by no more than all of it. Three legs or more that stay taut
- * turn with the load about the hook, and its lean turns no pin on them. What is pulled straight as
+ * turn with the load about the hook, and its lean turns no pin on them, and a beam with its slings
+ * turns no pin on it. What is pulled straight as
  * drawn counts as straight with what tolerance of tilt, hooks out of level and wind may make of it,
  * up to TRN_SLING_STRAIGHT_DEG in all. A lean that follows from the plan, as its centre of gravity
  * has it wherever it is in its box, is no such tolerance: with any the pull is aside, however
@@ -101,6 +101,19 @@ leg_make (const TrnHookForce *force, guint index, TrnInterval s, TrnBox3 *r, Trn
 
 /* ---- which way a pin lies ---- */
 
+/* Of a way in axes along a beam, level across it and square to both, in those of the site. A beam
+ * that leans keeps its slope while it moves. */
+static TrnJet3
+in_beam (const TrnJet3 ends[2], double length_m, TrnVec3 way)
+{
+  const TrnJet3 e = trn_jet3_sub (ends[1], ends[0]);
+  const double z = trn_interval_middle (e.z.v) / length_m, level = sqrt (fmax (0, 1 - z * z)),
+               along = (way.x - z * way.z / level) / length_m, across = way.y / level / length_m;
+  return (TrnJet3){ trn_jet_sub (trn_jet_scale (e.x, along), trn_jet_scale (e.y, across)),
+                    trn_jet_add (trn_jet_scale (e.y, along), trn_jet_scale (e.x, across)),
+                    trn_jet_constant (z * way.x + level * way.z) };
+}
+
 /* Along the pin of the leg's shackle, of length 1. */
 static TrnBox3
 along_pin (const TrnHookForce *force, guint index, TrnInterval s)
@@ -116,12 +129,7 @@ along_pin (const TrnHookForce *force, guint index, TrnInterval s)
       {
         TrnJet3 ends[2];
         trn_hang_beam (rig, force->hoist, carried->move, spans[i], ends);
-        TrnJet3 e = trn_jet3_sub (ends[1], ends[0]);
-        const double x = pin.x / force->hoist->beam.length_m,
-                     y = pin.y / force->hoist->beam.length_m;
-        n[i] = (TrnJet3){ trn_jet_sub (trn_jet_scale (e.x, x), trn_jet_scale (e.y, y)),
-                          trn_jet_add (trn_jet_scale (e.y, x), trn_jet_scale (e.x, y)),
-                          trn_jet_constant (pin.z) };
+        n[i] = in_beam (ends, force->hoist->beam.length_m, pin);
       }
     else
       n[i] = trn_jet3_sub (trn_hang_point (rig, force->hoist, carried->move, spans[i],
@@ -142,15 +150,15 @@ typedef struct
 /* What it leans by as drawn, with its tail or by one hook, and hooks out of level add up, and may
  * be more than the tolerance of tilt; wind and swinging come on top. */
 static TurnedOff
-turned_off (const TrnHookForce *force)
+turned_off (const TrnHookForce *force, gboolean on_beam)
 {
   const TrnCarried *carried = &force->carried;
   const TrnLift *lift = carried->check->run->lift;
   const TrnMoveHang *hang = &carried->check->run->hangs[carried->move];
   const double level_rad = isnan (carried->out_of_level_rad) ? 0 : carried->out_of_level_rad,
-               reach_rad = hang->is_stiff ? 0 : hang->reach_rad;
+               reach_rad = hang->is_stiff || on_beam ? 0 : hang->reach_rad;
   double lean_rad = force->leans_rad;
-  if (hang->one_hook && !hang->is_stiff && !lift->hangs_free
+  if (hang->one_hook && !hang->is_stiff && !on_beam && !lift->hangs_free
       && trn_attitude_hangs (lift, carried->move))
     lean_rad += hang->drawn_reach_rad;
   const double known_rad = lean_rad + reach_rad,
@@ -177,7 +185,7 @@ aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
   TrnInterval along = trn_interval_mul (trn_box_dot (r, n), trn_interval_inverse (length));
   double most = fmin (1, trn_interval_size (along)),
          least = fmin (1, along.lo > 0 ? along.lo : fmax (0, -along.hi));
-  const TurnedOff off = turned_off (force);
+  const TurnedOff off = turned_off (force, force->hoist->slings[index].to_beam);
   if (most > TRN_SLING_LEAST_ASIDE || !counts_as_straight (&off))
     {
       most = sin (fmin (G_PI / 2, asin (most) + off.all_rad));
@@ -339,18 +347,51 @@ sideways_n (const TrnHookForce *force, TrnInterval s, TrnInterval all)
   return (trn_interval_size (all) + beam_n) * beam->below_hook_m / beam->length_m * tan (lean_rad);
 }
 
-/* What a beam leans by with its load, at most; 0 where it is drawn level. */
+/* What a beam leans by with its load from where it is drawn level, at most. */
 static double
 beam_leans_rad (const TrnHookForce *force)
 {
   const TrnCarried *carried = &force->carried;
   const TrnParallelHang *parallel = &carried->check->run->hangs[carried->move].parallel;
   TrnInterval pitch, roll;
-  if (!trn_sling_hangs (force) || !parallel->is_there)
+  if (!trn_sling_hangs (force))
     return 0;
+  if (!parallel->is_there)
+    {
+      const TrnMoveHang *hang = &carried->check->run->hangs[carried->move];
+      const double leans_rad = hang->reach_rad + hang->drawn_reach_rad;
+      return leans_rad < G_PI / 2 ? leans_rad : G_PI / 2;
+    }
   const TrnBox cog = { carried->cog[0], carried->cog[7] };
   trn_parallel_hang_over (parallel, &cog, &pitch, &roll);
   return trn_interval_size (pitch);
+}
+
+static const TrnComponent *
+unit_of (const TrnHookForce *force)
+{
+  const TrnLiftCheck *check = force->carried.check;
+  return &check->scene->programme->plan->components[check->run->lift->component];
+}
+
+/* By how much what the slings and shackles of one end weigh, with those above the beam or not, is
+ * more than half of what all do. */
+static double
+end_more_kg (const TrnHookForce *force, gboolean with_upper)
+{
+  const TrnHoist *hoist = force->hoist;
+  double end_kg[2] = { 0, 0 };
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      const guint end = sling->to_beam ? sling->to_beam_b : sling->from == TRN_SLING_FROM_BEAM_B;
+      if (sling->to_beam && !with_upper)
+        continue;
+      end_kg[end] += isnan (sling->mass_kg) ? 0 : sling->mass_kg;
+      end_kg[end] += isnan (sling->shackle.mass_kg) ? 0 : sling->shackle.mass_kg;
+    }
+  const double half_kg = 0.5 * (force->rigging.slings_kg + force->rigging.shackles_kg);
+  return fmax (0, fmax (end_kg[0], end_kg[1]) - half_kg);
 }
 
 /* Beside the hook along the beam, as a share of its length: at most. */
@@ -361,8 +402,9 @@ off_middle (const TrnHookForce *force, TrnInterval s)
     return 0;
   const TrnLiftBeam *beam = &force->hoist->beam;
   const TrnMoveHang *hang = &force->carried.check->run->hangs[force->carried.move];
+  const TrnBox cog = { force->carried.cog[0], force->carried.cog[7] };
   if (trn_sling_hangs (force) && hang->parallel.is_there)
-    return beam->below_hook_m * tan (fmin (beam_leans_rad (force), G_PI / 2)) / beam->length_m;
+    return trn_parallel_hang_beside (&hang->parallel, &cog);
   TrnJet3 ends[2];
   trn_hang_beam (force->carried.check->run->rig, force->hoist, force->carried.move, s, ends);
   TrnBox3 along = trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])),
@@ -372,18 +414,21 @@ off_middle (const TrnHookForce *force, TrnInterval s)
   return (trn_interval_size (trn_box_dot (trn_sling_to_load (force, s, along), way))
               / beam->length_m
           + leaned_m)
-         / beam->length_m;
+             / beam->length_m
+         + end_more_kg (force, TRUE) / unit_of (force)->mass_kg;
 }
 
 gboolean
 trn_beam_end_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton)
 {
-  TrnInterval all;
+  TrnInterval all, factor;
   const TrnHookLoad *rigging = &force->rigging;
-  if (!trn_hook_force_below_n (force, s, rigging->slings_kg + rigging->shackles_kg, &all))
+  if (!trn_hook_force_below_n (force, s, rigging->slings_kg + rigging->shackles_kg, &all)
+      || !trn_hook_force_factor (force, s, &factor))
     return FALSE;
   double off = off_middle (force, s);
   *newton = trn_interval_mul (all, (TrnInterval){ 0.5 - off, 0.5 + off });
+  newton->hi += trn_interval_scale (factor, end_more_kg (force, FALSE) * TRN_GRAVITY_M_S2).hi;
   if (force->carried.main_holds && force->carried.tail_holds)
     {
       const double more_n = sideways_n (force, s, all);
@@ -408,8 +453,10 @@ weight_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnI
   TrnInterval factor;
   if (!trn_hook_force_factor (force, s, &factor))
     return FALSE;
-  TrnInterval half_n = trn_interval_scale (factor, (0.5 + off_middle (force, s)) * rigging->beam_kg
-                                                       * TRN_GRAVITY_M_S2);
+  const double more_kg = end_more_kg (force, TRUE) - end_more_kg (force, FALSE);
+  TrnInterval half_n = trn_interval_scale (
+      factor,
+      ((0.5 + off_middle (force, s)) * rigging->beam_kg + fmax (0, more_kg)) * TRN_GRAVITY_M_S2);
   newton->hi = trn_interval_add (*newton, half_n).hi;
   return TRUE;
 }
@@ -551,7 +598,7 @@ shackle (const TrnSlingQuestion *q, TrnInterval s, TrnInterval tension, TrnInter
 gboolean
 trn_sling_force_knows_turn (const TrnHookForce *force)
 {
-  return turned_off (force).all_rad < G_PI / 2;
+  return turned_off (force, FALSE).all_rad < G_PI / 2;
 }
 
 gboolean

@@ -110,3 +110,27 @@ trn_beam_hang_aside (const TrnBox *cog, TrnVec3 point, double hook_above_m,
     return 0;
   return fmin (trn_chord_m (hook_above_m, rad), beside_m / cos (fmin (rad, 0.499 * G_PI) / 2));
 }
+
+double
+trn_beam_hang_sink (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
+                    const TrnRotation *drawn)
+{
+  const TrnLiftBeam *beam = &hoist->beam;
+  double most_m = 0;
+  TrnVec3 e = trn_rotation_apply (drawn, trn_vec3_sub (beam->between[1], beam->between[0]));
+  e.z = 0;
+  e = trn_vec3_length (e) > 0 ? trn_vec3_unit (e) : trn_vec3_make (1, 0, 0);
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      if (sling->to_beam || sling->from == TRN_SLING_FROM_HOOK || !isfinite (above_m))
+        continue;
+      const double out_m = sling->from == TRN_SLING_FROM_BEAM_B ? 0.5 : -0.5;
+      TrnVec3 end = trn_vec3_scale (e, out_m * beam->length_m);
+      end.z = above_m - beam->below_hook_m;
+      const TrnVec3 way
+          = trn_vec3_sub (end, trn_rotation_apply (drawn, trn_vec3_sub (sling->to, hook_point)));
+      most_m = fmax (most_m, trn_vec3_length (way) - way.z);
+    }
+  return most_m;
+}

@@ -74,6 +74,7 @@ typedef struct
   double hook_play_m;  /* … over which the hook goes so far; NAN: no bound */
   gboolean is_by_beam; /* the two are below a beam, not where the hook is, … */
   double hook_above_m; /* … which is this much above; 0 where no beam holds it */
+  double sinks_m;      /* so far as its slings hang plumb */
   TrnParallelHang parallel; /* is_there: slings keep load and beam parallel, … */
   TrnParallelRest rest;     /* … as this says */
 } Attitude;
@@ -252,6 +253,8 @@ find_point (const Hang *hang, const TrnPose *drawn, double above_m, Attitude *at
     return;
   TrnVec3 by = trn_rotation_apply (&drawn->turn, trn_vec3_sub (point, lift->hook.place));
   attitude->hook_above_m = isfinite (above_m) ? above_m - by.z : INFINITY;
+  attitude->sinks_m
+      = trn_beam_hang_sink (&lift->rigging.main, lift->hook.place, above_m, &drawn->turn);
   if (trn_vec3_distance (point, lift->hook.place) <= SAME_PLACE_M)
     return;
   attitude->hook = point;
@@ -368,8 +371,9 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
       = lean_bound (hang, attitude->hook, trn_rotation_apply_inverse (&attitude->turn, up));
   const gboolean is_known = widest < G_PI / 2 && further < G_PI / 2;
   const double less_rad = attitude->hook_above_m == 0 ? 0 : attitude->lean_rad;
-  const double aside_m = trn_beam_hang_aside (&hang->box, attitude->hook, attitude->hook_above_m,
-                                              &drawn->turn, fmax (widest, attitude->lean_rad));
+  const double aside_m = attitude->sinks_m
+                         + trn_beam_hang_aside (&hang->box, attitude->hook, attitude->hook_above_m,
+                                                &drawn->turn, fmax (widest, attitude->lean_rad));
   const double shift_m = trn_vec3_distance (attitude->drawn_hook, attitude->hook);
   const double drawn_m = trn_vec3_distance (attitude->drawn_hook, a);
   *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad };

@@ -5,11 +5,19 @@
  * The centre of gravity c = (c₁, c₂, −d) is as low as it can be where
  *     tan φ = −c₂/d,   tan θ = c₁/(b + D),   D = hypot (d, c₂),
  * and plumb below the hook. Rigging of w times the weight of the load hangs at b below the hook at
- * most, so that b (1 + w) at most stands for b in θ, and b at least. Slings off plumb by
- * PLUMB_SHARE of the shorter of beam and drop leave KEPT_SHARE of b (lean-pivot.c).
+ * most, so that B, b (1 + w) at most and b at least, stands for b in θ. What it weighs more at one
+ * end of the beam, m, counts for up to m L/2 by the weight of the load beside c₁, an upper sling
+ * for anything up to its whole weight.
+ *
+ * What hangs from the beam pulls c₁ − D tan θ beside its middle: B c₁/(B + D), the more the more B
+ * is, and as much beside that as the rigging counts for.
+ *
+ * Slings off plumb by δ, up to PLUMB_SHARE of the shorter of beam and drop, leave KEPT_SHARE of B
+ * (lean-pivot.c) or add as much, turn load and beam against each other by 2 δ/L and take both as
+ * far as δ either way.
  *
  * As long as d > 0 tan φ is a quotient of two linear functions of c, whose extremes over a box are
- * at its corners; tan θ grows with c₁ and is nearer to 0 the more b + D is.
+ * at its corners; tan θ grows with c₁ and is nearer to 0 the more B + D is.
  *
  * From one rest to another: R_θ′ R_φ′ (R_θ R_φ)⁻¹ is, but for a turn of both, the turn by θ′ − θ
  * and then by φ′ − φ about lines square to each other: by λ with cos λ/2 = cos (θ′ − θ)/2 cos (φ′ −
@@ -40,16 +48,44 @@ to_axes (const TrnParallelHang *hang, TrnVec3 from, TrnVec3 p)
                         trn_vec3_dot (way, hang->up));
 }
 
+static double
+mass_of (const TrnSling *sling)
+{
+  const TrnShackle *shackle = &sling->shackle;
+  const gboolean is_there
+      = shackle->id != NULL || isfinite (shackle->wll_kg) || isfinite (shackle->mass_kg);
+  return sling->mass_kg + (is_there ? shackle->mass_kg : 0);
+}
+
 /* As a share of what the load weighs; INFINITY where that is not known. */
 static double
 rigging_share (const TrnHoist *hoist, double mass_kg)
 {
   double all_kg = hoist->beam.mass_kg;
   for (guint i = 0; i < hoist->n_slings; i++)
-    all_kg += hoist->slings[i].mass_kg
-              + (hoist->slings[i].shackle.id != NULL ? hoist->slings[i].shackle.mass_kg : 0);
+    all_kg += mass_of (&hoist->slings[i]);
   const double share = all_kg / mass_kg;
   return share >= 0 ? share : INFINITY;
+}
+
+/* How much more of that is at the end b; what is left out is as heavy at both. */
+static TrnInterval
+unlike_share (const TrnHoist *hoist, double mass_kg)
+{
+  double lower_kg = 0, upper_kg = 0;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    {
+      const TrnSling *sling = &hoist->slings[i];
+      const double kg = mass_of (sling);
+      if (sling->to_beam)
+        upper_kg += sling->to_beam_b ? kg : -kg;
+      else
+        lower_kg += sling->from == TRN_SLING_FROM_BEAM_B ? kg : -kg;
+    }
+  lower_kg = isfinite (lower_kg / mass_kg) ? lower_kg / mass_kg : 0;
+  upper_kg = isfinite (upper_kg / mass_kg) ? upper_kg / mass_kg : 0;
+  return (TrnInterval){ fmin (0, lower_kg + fmin (0, upper_kg)),
+                        fmax (0, lower_kg + fmax (0, upper_kg)) };
 }
 
 /* The point that the sling below each end goes to; FALSE where not one and only one does, or the
@@ -82,8 +118,9 @@ stays_between (const TrnParallelHang *hang, const TrnBox *cog)
 {
   TrnInterval pitch, roll;
   trn_parallel_hang_over (hang, cog, &pitch, &roll);
-  return trn_interval_size (roll) < G_PI / 2
-         && hang->below_m * tan (trn_interval_size (pitch)) <= WITHIN_SHARE * hang->beam_m / 2;
+  return trn_interval_size (roll) < G_PI / 2 && trn_interval_size (pitch) < G_PI / 2
+         && hang->below_m * tan (trn_interval_size (pitch)) <= WITHIN_SHARE * hang->beam_m / 2
+         && trn_parallel_hang_beside (hang, cog) <= WITHIN_SHARE / 2;
 }
 
 TrnParallelHang
@@ -118,8 +155,13 @@ trn_parallel_hang (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
     }
   if (!(off_m <= PLUMB_SHARE * fmin (hang.beam_m, hang.drop_m)))
     return none;
-  hang.counts_m = (TrnInterval){ (off_m > FLUSH_M ? KEPT_SHARE : 1) * hang.below_m,
-                                 (1 + rigging_share (hoist, mass_kg)) * hang.below_m };
+  const double kept = off_m > FLUSH_M ? KEPT_SHARE : 1;
+  const TrnInterval unlike = unlike_share (hoist, mass_kg);
+  hang.off_m = off_m;
+  hang.counts_m = (TrnInterval){ kept * hang.below_m,
+                                 (1 + rigging_share (hoist, mass_kg)) * hang.below_m / kept };
+  hang.aside_m
+      = (TrnInterval){ unlike.lo * hang.beam_m / 2 - off_m, unlike.hi * hang.beam_m / 2 + off_m };
   hang.is_there = TRUE;
   return stays_between (&hang, cog) ? hang : none;
 }
@@ -146,35 +188,59 @@ trn_parallel_hang_rest (const TrnParallelHang *hang, TrnVec3 cog)
   return rest;
 }
 
+/* What @cog takes up in axes from the middle of both points: it need not be square to them. */
+static TrnBox
+box_in_axes (const TrnParallelHang *hang, const TrnBox *cog)
+{
+  TrnBox box = { { INFINITY, INFINITY, INFINITY }, { -INFINITY, -INFINITY, -INFINITY } };
+  for (guint i = 0; i < 8; i++)
+    {
+      const TrnVec3 c = to_axes (hang, hang->middle, trn_box_corner (cog, i));
+      box.lo = trn_vec3_make (fmin (box.lo.x, c.x), fmin (box.lo.y, c.y), fmin (box.lo.z, c.z));
+      box.hi = trn_vec3_make (fmax (box.hi.x, c.x), fmax (box.hi.y, c.y), fmax (box.hi.z, c.z));
+    }
+  return box;
+}
+
+/* D, at least and at most. */
+static TrnInterval
+below_points (const TrnBox *box)
+{
+  const double least_y = box->lo.y > 0 ? box->lo.y : fmax (0, -box->hi.y);
+  return (TrnInterval){ hypot (fmin (0, box->hi.z), least_y),
+                        hypot (box->lo.z, fmax (fabs (box->lo.y), box->hi.y)) };
+}
+
 void
 trn_parallel_hang_over (const TrnParallelHang *hang, const TrnBox *cog, TrnInterval *pitch,
                         TrnInterval *roll)
 {
-  *pitch = *roll = (TrnInterval){ INFINITY, -INFINITY };
+  const TrnBox box = box_in_axes (hang, cog);
+  *pitch = *roll = (TrnInterval){ -G_PI, G_PI };
+  if (!(box.hi.z < 0))
+    return;
+  *roll = (TrnInterval){ INFINITY, -INFINITY };
   for (guint i = 0; i < 8; i++)
     {
       const TrnVec3 c = to_axes (hang, hang->middle, trn_box_corner (cog, i));
       const double rolled = atan2 (-c.y, -c.z);
       *roll = (TrnInterval){ fmin (roll->lo, rolled), fmax (roll->hi, rolled) };
-      if (!(c.z < 0))
-        {
-          *pitch = *roll = (TrnInterval){ -G_PI, G_PI };
-          return;
-        }
     }
-  /* The box is not square to these axes: what it takes up in them. */
-  TrnVec3 lo = { INFINITY, INFINITY, INFINITY }, hi = { -INFINITY, -INFINITY, -INFINITY };
-  for (guint i = 0; i < 8; i++)
-    {
-      const TrnVec3 c = to_axes (hang, hang->middle, trn_box_corner (cog, i));
-      lo = trn_vec3_make (fmin (lo.x, c.x), fmin (lo.y, c.y), fmin (lo.z, c.z));
-      hi = trn_vec3_make (fmax (hi.x, c.x), fmax (hi.y, c.y), fmax (hi.z, c.z));
-    }
-  const double least_y = lo.y > 0 ? lo.y : fmax (0, -hi.y), most_y = fmax (fabs (lo.y), hi.y);
-  const double least_m = hang->counts_m.lo + hypot (hi.z, least_y),
-               most_m = hang->counts_m.hi + hypot (lo.z, most_y);
-  *pitch = (TrnInterval){ atan2 (lo.x, lo.x < 0 ? least_m : most_m),
-                          atan2 (hi.x, hi.x > 0 ? least_m : most_m) };
+  const TrnInterval d = below_points (&box);
+  const double least_m = hang->counts_m.lo + d.lo, most_m = hang->counts_m.hi + d.hi,
+               lo_m = box.lo.x + hang->aside_m.lo, hi_m = box.hi.x + hang->aside_m.hi;
+  *pitch = (TrnInterval){ atan2 (lo_m, lo_m < 0 ? least_m : most_m),
+                          atan2 (hi_m, hi_m > 0 ? least_m : most_m) };
+}
+
+double
+trn_parallel_hang_beside (const TrnParallelHang *hang, const TrnBox *cog)
+{
+  const TrnBox box = box_in_axes (hang, cog);
+  const double counts_m = hang->counts_m.hi, d_m = below_points (&box).lo,
+               share = isfinite (counts_m) ? counts_m / (counts_m + d_m) : 1;
+  return (fmax (fabs (box.lo.x), fabs (box.hi.x)) * share + trn_interval_size (hang->aside_m))
+         / hang->beam_m;
 }
 
 void
@@ -186,10 +252,10 @@ trn_parallel_hang_off (const TrnParallelHang *hang, const TrnBox *cog, double pi
   const double by_pitch = fmax (pitch.hi - pitch_rad, pitch_rad - pitch.lo),
                by_roll = fmax (roll.hi - roll_rad, roll_rad - roll.lo);
   *rad = *m = NAN;
-  if (!(by_pitch < G_PI / 2 && by_roll < G_PI / 2))
+  if (!(by_pitch < G_PI / 2 && by_roll < G_PI / 2) || !stays_between (hang, cog))
     return;
   const double a = sin (by_pitch / 2), b = sin (by_roll / 2);
-  *rad = 2 * asin (fmin (1, sqrt (a * a + b * b * (1 - a * a))));
-  *m = trn_chord_m (hang->below_m, by_pitch)
+  *rad = 2 * asin (fmin (1, sqrt (a * a + b * b * (1 - a * a)))) + 2 * hang->off_m / hang->beam_m;
+  *m = 2 * hang->off_m + trn_chord_m (hang->below_m, by_pitch)
        + trn_chord_m (trn_vec3_distance (from, hang->middle), *rad);
 }

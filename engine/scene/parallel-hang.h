@@ -22,6 +22,8 @@ typedef struct
   /* What counts for b as the beam pitches: less where slings are drawn somewhat off plumb, more by
    * what the rigging weighs. */
   TrnInterval counts_m;
+  TrnInterval aside_m; /* what the rigging that is heavier at one end counts for beside c₁ */
+  double off_m;        /* the more of both slings from plumb below the ends of the beam, as drawn */
 } TrnParallelHang;
 
 /* @hook_point is the one that the hook is @above_m plumb above in the attitude @drawn; @mass_kg is
@@ -40,10 +42,14 @@ typedef struct
 } TrnParallelRest;
 TrnParallelRest trn_parallel_hang_rest (const TrnParallelHang *hang, TrnVec3 cog);
 
-/* θ and φ with the centre of gravity anywhere in @cog, and whatever counts for b. Ends may be half
- * a turn: no bound. */
+/* θ and φ with the centre of gravity anywhere in @cog, and whatever counts for b and beside it.
+ * Ends may be half a turn: no bound. */
 void trn_parallel_hang_over (const TrnParallelHang *hang, const TrnBox *cog, TrnInterval *pitch,
                              TrnInterval *roll);
+
+/* How far beside the middle of the beam, as a share of its length, what hangs from it pulls, at
+ * most. */
+double trn_parallel_hang_beside (const TrnParallelHang *hang, const TrnBox *cog);
 
 /* By how much at most the load is turned from where it is with @pitch_rad and @roll_rad, and how
  * far beyond that its point @from goes; both NAN where there is no bound. */
