@@ -29,6 +29,8 @@
  * times that, so bands that are taken for one differ by less than 5 times. */
 #define ONE_BAND_RAD (5 * SAME_DIRECTION)
 #define MORE_RAD 1e-7 /* more than that, for rounding */
+/* Slants are rounded up to it, so that rounding changes nothing of how the area is searched for. */
+#define SLANT_GRID_RAD 1e-6
 
 struct _TrnSail
 {
@@ -103,7 +105,9 @@ band_of (const TrnLiftCheck *check, guint move, double across_m)
       band.angle_rad = -motion->angle_rad;
       lean_rad += asin (fmin (1, 2.1 * trn_vec3_distance (axis, band.axis))) * 2;
     }
-  band.slant_rad = lean_rad < G_PI / 2 ? fmax (0, lean_rad) + SAME_DIRECTION : G_PI / 2;
+  band.slant_rad = lean_rad < G_PI / 2 ? ceil (fmax (0, lean_rad) / SLANT_GRID_RAD) * SLANT_GRID_RAD
+                                             + SAME_DIRECTION
+                                       : G_PI / 2;
   return band;
 }
 

@@ -111,26 +111,57 @@ trn_beam_hang_aside (const TrnBox *cog, TrnVec3 point, double hook_above_m,
   return fmin (trn_chord_m (hook_above_m, rad), beside_m / cos (fmin (rad, 0.499 * G_PI) / 2));
 }
 
+/* Of a level place from the line between two others. */
+static double
+beside_line (TrnVec3 a, TrnVec3 b)
+{
+  const double x = b.x - a.x, y = b.y - a.y, square = x * x + y * y,
+               t = square > 0 ? CLAMP (-(a.x * x + a.y * y) / square, 0, 1) : 0;
+  return hypot (a.x + t * x, a.y + t * y);
+}
+
+/* Of the @n slings of one end, each from it downwards: one hangs plumb; several swing about the end
+ * until it is over what is between two of their points. */
+static double
+end_sinks (const TrnVec3 *ways, guint n)
+{
+  double longest_m = 0, least_high_m = INFINITY, beside_m = INFINITY;
+  for (guint i = 0; i < n; i++)
+    {
+      longest_m = fmax (longest_m, trn_vec3_length (ways[i]));
+      least_high_m = fmin (least_high_m, -ways[i].z);
+      for (guint k = 0; k < i; k++)
+        beside_m = fmin (beside_m, beside_line (ways[i], ways[k]));
+    }
+  return n == 0   ? 0
+         : n == 1 ? longest_m - least_high_m
+                  : trn_chord_m (longest_m, atan2 (beside_m, fmax (0, least_high_m)));
+}
+
 double
 trn_beam_hang_sink (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
                     const TrnRotation *drawn)
 {
   const TrnLiftBeam *beam = &hoist->beam;
-  double most_m = 0;
   TrnVec3 e = trn_rotation_apply (drawn, trn_vec3_sub (beam->between[1], beam->between[0]));
   e.z = 0;
   e = trn_vec3_length (e) > 0 ? trn_vec3_unit (e) : trn_vec3_make (1, 0, 0);
-  for (guint i = 0; i < hoist->n_slings; i++)
+  g_autofree TrnVec3 *ways = g_new (TrnVec3, hoist->n_slings);
+  double most_m = 0;
+  for (guint end = 0; end < 2 && isfinite (above_m); end++)
     {
-      const TrnSling *sling = &hoist->slings[i];
-      if (sling->to_beam || sling->from == TRN_SLING_FROM_HOOK || !isfinite (above_m))
-        continue;
-      const double out_m = sling->from == TRN_SLING_FROM_BEAM_B ? 0.5 : -0.5;
-      TrnVec3 end = trn_vec3_scale (e, out_m * beam->length_m);
-      end.z = above_m - beam->below_hook_m;
-      const TrnVec3 way
-          = trn_vec3_sub (end, trn_rotation_apply (drawn, trn_vec3_sub (sling->to, hook_point)));
-      most_m = fmax (most_m, trn_vec3_length (way) - way.z);
+      TrnVec3 from = trn_vec3_scale (e, (end == 0 ? -0.5 : 0.5) * beam->length_m);
+      from.z = above_m - beam->below_hook_m;
+      guint n = 0;
+      for (guint i = 0; i < hoist->n_slings; i++)
+        {
+          const TrnSling *sling = &hoist->slings[i];
+          if (!sling->to_beam && sling->from != TRN_SLING_FROM_HOOK
+              && (sling->from == TRN_SLING_FROM_BEAM_B) == (end == 1))
+            ways[n++] = trn_vec3_sub (
+                trn_rotation_apply (drawn, trn_vec3_sub (sling->to, hook_point)), from);
+        }
+      most_m = fmax (most_m, end_sinks (ways, n));
     }
   return most_m;
 }

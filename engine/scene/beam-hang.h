@@ -17,7 +17,7 @@ gboolean trn_beam_hang_point (const TrnHoist *hoist, TrnVec3 hook_point, double 
 double trn_beam_hang_aside (const TrnBox *cog, TrnVec3 point, double hook_above_m,
                             const TrnRotation *drawn, double rad);
 
-/* How far the load may sink as slings below a beam that are drawn off plumb hang plumb, by as much
- * as the most of them is longer than it is high; 0 where @above_m is not finite. */
+/* How far the load may sink as slings below a beam that are drawn off plumb come to hang plumb; 0
+ * where @above_m is not finite. */
 double trn_beam_hang_sink (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
                            const TrnRotation *drawn);
