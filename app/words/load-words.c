@@ -301,7 +301,7 @@ trn_words_hangs_off (double lean_rad)
   if (!(lean_rad >= LEAST_LEAN_RAD))
     return NULL;
   g_autofree char *angle = trn_words_angle (round (lean_rad * 1800 / G_PI) * G_PI / 1800);
-  return g_strdup_printf (_ ("Hangs %s off as drawn"), angle);
+  return g_strdup_printf (_ ("Hangs %s off the drawn attitude"), angle);
 }
 
 const char *

@@ -20,6 +20,18 @@
   " 'mass': 200}, 'slings': [{'id': 'leg', 'to': [0, 0, 2], 'diameter': 0.02, 'mass': 50, 'wll':"  \
   " 2000}]}}"
 
+/* A spreader of 2 m, 100 kg, 1 m below its hook, upper legs at 45°, plumb lower legs of 1 kg each;
+ * a shackle of 0.5 kg at the end a. @more: of the upper leg at the end b, begun by a comma. */
+#define FORCE_SPREADER(more)                                                                       \
+  "{'main': {'gear': 'crane', 'hook_above': 3, 'block': {'diameter': 0.4, 'height': 0.5, "         \
+  "'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2, "                  \
+  "'below_hook': 1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100}, 'slings': [{'id': "          \
+  "'up-a', 'to': 'beam-a', 'diameter': 0.02, 'mass': 1, 'wll': 1000}, {'id': 'up-b', 'to': "       \
+  "'beam-b', 'diameter': 0.02, 'mass': 1, 'wll': 1000" more                                        \
+  "}, {'id': 'a', 'from': 'beam-a', 'to': [-1, 0, 2], 'diameter': 0.02, 'mass': 1, 'wll': "        \
+  "1000, 'shackle': {'mass': 0.5, 'wll': 400}}, {'id': 'b', 'from': 'beam-b', 'to': [1, 0, "       \
+  "2], 'diameter': 0.02, 'mass': 1, 'wll': 1000}]}}"
+
 static inline const TrnFinding *
 test_force (const TestRun *run, TrnCheckKind check, const char *body, const char *item)
 {

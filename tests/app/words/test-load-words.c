@@ -179,7 +179,7 @@ test_share_numbers (void)
 static void
 test_lean (void)
 {
-  assert_text (trn_words_hangs_off (0.8 * G_PI / 180), "Hangs 0.8° off as drawn");
+  assert_text (trn_words_hangs_off (0.8 * G_PI / 180), "Hangs 0.8° off the drawn attitude");
   g_assert_null (trn_words_hangs_off (0.01 * G_PI / 180));
   g_assert_null (trn_words_hangs_off (NAN));
 }

@@ -162,32 +162,38 @@ place_of (const TrnParallelHang *hang, double pitch_rad, double roll_rad, TrnVec
   return trn_vec3_add (way, trn_rotation_apply (&pitch, trn_vec3_scale (hang->up, -hang->below_m)));
 }
 
-/* Of load and rigging, the latter @share of the former's weight @at_m below the hook on the beam's
- * axis. */
+/* What the rigging weighs, as shares of the load: all of it as if at the middle of the beam, and so
+ * much more of it at the end b than at the other. */
+typedef struct
+{
+  double all, unlike;
+} Weighs;
+
+/* Of load and rigging. */
 static double
-height_of (const TrnParallelHang *hang, double share, double at_m, double pitch_rad,
-           double roll_rad, TrnVec3 cog)
+height_of (const TrnParallelHang *hang, const Weighs *weighs, double pitch_rad, double roll_rad,
+           TrnVec3 cog)
 {
   return trn_vec3_dot (place_of (hang, pitch_rad, roll_rad, cog), hang->up)
-         - share * at_m * cos (pitch_rad);
+         - weighs->all * hang->below_m * cos (pitch_rad)
+         - weighs->unlike * hang->beam_m / 2 * sin (pitch_rad);
 }
 
 /* The lowest by ever smaller steps. */
 static void
-search_lowest (const TrnParallelHang *hang, double share, double at_m, TrnVec3 cog, double *pitch,
+search_lowest (const TrnParallelHang *hang, const Weighs *weighs, TrnVec3 cog, double *pitch,
                double *roll)
 {
   *pitch = *roll = 0;
   for (double step = 0.2; step > 1e-9;)
     {
-      const double here = height_of (hang, share, at_m, *pitch, *roll, cog);
-      double best = here;
-      double at[2] = { *pitch, *roll };
+      const double here = height_of (hang, weighs, *pitch, *roll, cog);
+      double best = here, at[2] = { *pitch, *roll };
       for (guint i = 0; i < 8; i++)
         {
           const double a = *pitch + step * cos (i * G_PI / 4),
                        b = *roll + step * sin (i * G_PI / 4);
-          const double there = height_of (hang, share, at_m, a, b, cog);
+          const double there = height_of (hang, weighs, a, b, cog);
           if (there < best)
             {
               best = there;
@@ -205,6 +211,22 @@ search_lowest (const TrnParallelHang *hang, double share, double at_m, TrnVec3 c
     }
 }
 
+/* Slings below the beam hang at its ends; of those above some part does, the same of both.
+ */
+static Weighs
+weigh (GRand *rand, const Rig *rig)
+{
+  Weighs weighs = { .all = rig->hoist.beam.mass_kg / rig->mass_kg };
+  const double part = between (rand, 0, 1);
+  for (guint i = 0; i < 4; i++)
+    {
+      const double share = rig->slings[i].mass_kg / rig->mass_kg * (i < 2 ? part : 1);
+      weighs.all += share;
+      weighs.unlike += i % 2 == 1 ? share : -share;
+    }
+  return weighs;
+}
+
 /* The lowest is at rest. */
 static void
 test_lowest (void)
@@ -217,14 +239,16 @@ test_lowest (void)
       const TrnParallelHang hang = hang_of (&rig);
       const TrnParallelRest rest = trn_parallel_hang_rest (&hang, rig.cog);
       double pitch, roll;
-      search_lowest (&hang, 0, 0, rig.cog, &pitch, &roll);
+      const Weighs nothing = { 0, 0 };
+      search_lowest (&hang, &nothing, rig.cog, &pitch, &roll);
       g_assert_cmpfloat_with_epsilon (rest.pitch_rad, pitch, 1e-6);
       g_assert_cmpfloat_with_epsilon (rest.roll_rad, roll, 1e-6);
     }
 }
 
-/* Wherever the centre of gravity is in its box, and whatever of the rigging's weight counts, no
- * point of the load is farther from where it is at rest than what is told, and nearly that. */
+/* Wherever the centre of gravity is in its box, and with slings that weigh what they like at either
+ * end, no point of the load is farther from where it is at rest than what is told, and the load
+ * pulls no farther beside the middle of the beam. */
 static void
 test_bounds (void)
 {
@@ -236,20 +260,17 @@ test_bounds (void)
       make_rig (rand, &rig);
       const TrnParallelHang hang = hang_of (&rig);
       const TrnParallelRest rest = trn_parallel_hang_rest (&hang, rig.cog);
+      const double beside = trn_parallel_hang_beside (&hang, &rig.box);
       double rad, m, most_share = 0;
       trn_parallel_hang_off (&hang, &rig.box, rest.pitch_rad, rest.roll_rad, rig.hook_point, &rad,
                              &m);
-      double weighs = rig.hoist.beam.mass_kg / rig.mass_kg;
-      for (guint k = 0; k < 4; k++)
-        weighs += rig.slings[k].mass_kg / rig.mass_kg;
       for (guint k = 0; k < 10; k++)
         {
           const TrnVec3 cog = k < 8 ? trn_box_corner (&rig.box, k)
                                     : trn_vec3_mix (rig.box.lo, rig.box.hi, between (rand, 0, 1));
-          const double share = weighs * (k % 2 == 0 ? between (rand, 0, 1) : 1),
-                       at_m = hang.below_m * between (rand, 0, 1);
+          const Weighs weighs = weigh (rand, &rig);
           double pitch, roll;
-          search_lowest (&hang, share, at_m, cog, &pitch, &roll);
+          search_lowest (&hang, &weighs, cog, &pitch, &roll);
           const TrnVec3 p = trn_vec3_add (
               rig.hook_point,
               trn_vec3_make (between (rand, -9, 9), between (rand, -9, 9), between (rand, -9, 9)));
@@ -258,6 +279,12 @@ test_bounds (void)
                                    place_of (&hang, rest.pitch_rad, rest.roll_rad, p)),
               told_m = m + trn_chord_m (trn_vec3_distance (p, rig.hook_point), rad);
           g_assert_cmpfloat (off_m, <=, told_m + 1e-6);
+          const TrnVec3 c = trn_vec3_sub (cog, hang.middle),
+                        across = trn_vec3_cross (hang.up, hang.along);
+          const double beside_m
+              = trn_vec3_dot (c, hang.along)
+                - hypot (trn_vec3_dot (c, hang.up), trn_vec3_dot (c, across)) * tan (pitch);
+          g_assert_cmpfloat (fabs (beside_m) / hang.beam_m, <=, beside + 1e-6);
           most_share = fmax (most_share, off_m / told_m);
         }
       near += most_share > 0.2;
