@@ -441,9 +441,13 @@ render_force_figure_draw (cairo_t *cr, const RenderForceFigure *figure, RenderSi
       const RenderForce *force = &figure->forces[i];
       double x = d.left + d.scale * force->at.x, y = d.foot - d.scale * force->at.y;
       double tip = y - d.px_a_newton * force->newton;
-      cairo_arc (cr, x, y, DOT_PX, 0, 2 * G_PI);
-      render_plot_source (cr, ink, 1);
-      cairo_fill (cr);
+      /* A dot would hide a shorter arrow. */
+      if (force->newton == 0 || fabs (tip - y) > DOT_PX + ARROW_PX)
+        {
+          cairo_arc (cr, x, y, DOT_PX, 0, 2 * G_PI);
+          render_plot_source (cr, ink, 1);
+          cairo_fill (cr);
+        }
       if (force->newton != 0)
         arrow (&d, x, y, tip, ink);
     }

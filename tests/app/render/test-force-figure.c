@@ -81,6 +81,33 @@ test_to_scale (void)
   cairo_destroy (cr);
 }
 
+/* An arrow that a dot would hide is there alone, a head that is wider below than above. */
+static void
+test_short_arrow (void)
+{
+  static const RenderPlanePoint outline[] = { { 0, 0 }, { 10, 0 }, { 10, 1 }, { 0, 1 } };
+  RenderForce forces[] = { { { 0, 4 }, 700, "" }, { { 10, 4 }, 60, "" } };
+  RenderForceFigure figure
+      = { .outline = outline, .n_outline = 4, .forces = forces, .n_forces = 2 };
+  cairo_t *cr = paper_new (200, 200);
+  render_force_figure_draw (cr, &figure, (RenderSize){ 200, 200 });
+  guint first = 0, last = 0, n_rows = 0;
+  for (int y = 0; y < 200; y++)
+    {
+      const guint n = ink (cairo_get_target (cr), 100, y, 200, y + 1);
+      if (n == 0 && n_rows > 0)
+        break;
+      if (n == 0)
+        continue;
+      first = n_rows == 0 ? n : first;
+      last = n;
+      n_rows++;
+    }
+  g_assert_cmpuint (n_rows, >=, 3);
+  g_assert_cmpuint (first + 2, <=, last);
+  cairo_destroy (cr);
+}
+
 /* A tail hook holds a part beside the outline, and names stand at both ends of the arrows: nothing
  * comes to the border of the picture, and the arrow beside the load is whole. The same upright. */
 static void
@@ -335,6 +362,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/render/force-figure/hull", test_hull);
   g_test_add_func ("/render/force-figure/to-scale", test_to_scale);
+  g_test_add_func ("/render/force-figure/short-arrow", test_short_arrow);
   g_test_add_func ("/render/force-figure/fits", test_fits);
   g_test_add_func ("/render/force-figure/name-off-load", test_name_off_load);
   g_test_add_func ("/render/force-figure/names-off-marks", test_names_off_marks);
