@@ -197,7 +197,7 @@ set_share (TrnFinding *finding, const TrnCarried *carried, const TrnExtremes *fo
   gboolean is_slack = found->least.lo < -FLUSH, is_tail = is_of_tail (item);
   double when = is_slack ? found->least_s : found->greatest_s;
   finding->utilisation = fmax (0, found->greatest.hi);
-  if (is_out_of_level (item) && !trn_carried_is_pinned (carried)) /* nothing pulls it down */
+  if (!trn_carried_is_pinned (carried)) /* nothing pulls it down */
     finding->utilisation = fmin (1, finding->utilisation);
   finding->value = finding->utilisation * carried->mass_kg;
   finding->verdict = is_slack ? TRN_VERDICT_FAIL : TRN_VERDICT_PASS;

@@ -255,6 +255,7 @@ test_share_fails (void)
 {
   TestRun run = vessel_run (0, 1, "", -VESSEL_L4, 84);
   TEST_FAILS (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "main"), TRN_STATE_OVER_TAIL);
+  g_assert_cmpfloat (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail")->utilisation, ==, 1);
   test_run_clear (&run);
   run = vessel_run (0, 1, "", -VESSEL_L4, 40);
   TEST_PASSES (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "main"), TRN_STATE_KNOWN);
@@ -262,6 +263,8 @@ test_share_fails (void)
 
   run = vessel_run (0, 1, "'cog_box': [0, 0, 0.1],", VESSEL_L4, 90);
   TEST_FAILS (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail"), TRN_STATE_SLACK);
+  /* Nothing pulls the tail down, so that the main hook bears all and no more. */
+  g_assert_cmpfloat (test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "main")->utilisation, ==, 1);
   test_run_clear (&run);
   /* On the axis the points come plumb over each other. */
   run = vessel_run (0, 1, "", 0, 90);
