@@ -10,7 +10,8 @@
  * hangs from its points. Where it is square to u it is turned by the lean as the load is, and the
  * load hangs from the hook; from a point nearer to its centre of gravity, and so no more aside,
  * where that takes a leg past plumb, for which its points count. At any other angle the hook goes
- * along u as well, which changes what either hook bears: that is not known.
+ * along u as well, which changes what either hook bears: that is not known. Off by less, it goes by
+ * the sine of that times how high the hook is for each radian that the load turns by.
  *
  * A level beam with a plumb leg at either end, or legs to both sides of that end which n does not
  * tell apart, turns with the load as those two legs do: its ends are raised as the points below
@@ -37,7 +38,8 @@
  * by is covered, nor any beyond that of TRN_LEAN_SIDE_SHARE; two legs that go aside by less count
  * as above.
  *
- * Legs along u pitch with the load where the line between both hooks slopes (load-lean.c).
+ * Legs along u pitch with the load where the line between both hooks slopes, and those square to u
+ * keep their hook plumb and so go along u by as much (load-lean.c).
  *
  * Where the plane of both hooks turns past the load, or one hook holds it alone, which way legs go
  * does not tell: one leg, and three or more that go round, hang as above; two do so from a place no
@@ -61,12 +63,17 @@
 /* The sine up to which a way counts as along a line, or square to it: common practice, no source.
  */
 #define ASKEW_SHARE 0.01
+/* By what hooks out of level and the lean turn it, in radians: what leans by more is far beyond any
+ * tolerance. Likewise. */
+#define MOST_TURN 0.2
 #define DIRECTIONS 180
 #define MOMENTS 181
 #define BEAM_MOMENTS 13
 
-/* What rounding leaves of points at one height. */
+/* What rounding leaves of points at one height, … */
 #define FLUSH_M 1e-9
+/* … and what the numbers of a plan may leave of a way that is meant to be square to another. */
+#define ROUNDED_M 1e-6
 
 static const TrnLeanPivot unknown = { NAN, NAN, NAN, NAN, NAN, NAN, NAN };
 
@@ -152,7 +159,7 @@ typedef enum
 } Way;
 
 static Way
-way_of (const TrnLiftCheck *check, guint move, TrnVec3 a, TrnVec3 b, TrnVec3 n)
+way_of (const TrnLiftCheck *check, guint move, TrnVec3 a, TrnVec3 b, TrnVec3 n, double *askew)
 {
   const TrnVec3 way
       = trn_rotation_apply (&check->run->motions[move].start.turn, trn_vec3_sub (b, a));
@@ -160,6 +167,7 @@ way_of (const TrnLiftCheck *check, guint move, TrnVec3 a, TrnVec3 b, TrnVec3 n)
   const double length_m = trn_vec3_length (way), side_m = trn_vec3_dot (way, n),
                rest_m = trn_motion_tilts (&check->run->motions[move]) ? trn_vec3_length (rest)
                                                                       : hypot (rest.x, rest.y);
+  *askew = length_m > 0 ? fmin (fabs (side_m), rest_m) / length_m : 0;
   return fabs (side_m) <= ASKEW_SHARE * length_m ? ALONG
          : rest_m <= ASKEW_SHARE * length_m      ? SQUARE
                                                  : ASKEW;
@@ -376,6 +384,16 @@ from_points (const Legs *legs, double across_m, double along_m)
                          .tangent = INFINITY };
 }
 
+/* What it hangs from goes that far for each radian that the load turns by. */
+static void
+add_askew (TrnLeanPivot *pivot, double m)
+{
+  if (MOST_TURN * m <= ROUNDED_M)
+    return;
+  pivot->across_m += MOST_TURN * m;
+  pivot->along_m += MOST_TURN * m;
+}
+
 static TrnLeanPivot
 pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Legs *legs,
                TrnVec3 n)
@@ -383,7 +401,8 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
   const TrnLiftBeam *beam = &hoist->beam;
   if (legs->of_end[0] == 0 || legs->of_end[1] == 0 || check->run->rig == NULL)
     return unknown;
-  const Way way = way_of (check, move, beam->between[0], beam->between[1], n);
+  double askew;
+  const Way way = way_of (check, move, beam->between[0], beam->between[1], n, &askew);
   const Drops drops = drops_of (check, move, hoist, legs, way, n);
   const double hook_m = trn_hang_hook_above (check->run->rig, hoist).hi,
                high_m = fmax (fabs (legs->lowest_m), hook_m);
@@ -391,18 +410,17 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
       = from_points (legs, drops.is_plumb ? drops.across_m : drops.one_side_m, drops.along_m);
   if (!drops.is_held || isnan (hook_m) || !(fmax (pivot.across_m, pivot.along_m) <= PLUMB_M))
     return unknown;
-  if (!drops.is_plumb)
-    {
-      pivot.high_m = pivot.most_m = pivot.pitch_m = high_m;
-      return pivot;
-    }
   if (way == ASKEW)
     return unknown;
-  if (way == ALONG)
+  pivot.pitch_m = high_m;
+  add_askew (&pivot, askew * high_m);
+  if (!drops.is_plumb)
     {
-      pivot.pitch_m = high_m;
+      pivot.high_m = pivot.most_m = high_m;
       return pivot;
     }
+  if (way == ALONG)
+    return pivot;
   if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * beam->below_hook_m))
     return unknown;
   pivot.up_m += KEPT_SHARE * beam->below_hook_m;
@@ -440,16 +458,19 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
     }
   if (!has_plane || !is_below || (legs->n > 2 && !are_in_line (hoist, legs)))
     return unknown;
-  const Way way = way_of (check, move, legs->first, legs->last, n);
+  double askew;
+  const Way way = way_of (check, move, legs->first, legs->last, n, &askew);
   if (way == ALONG)
     {
+      add_askew (&pivot, askew * pivot.pitch_m);
       pivot.high_m = legs->highest_m;
       pivot.most_m = fmax (fabs (legs->lowest_m), fabs (legs->highest_m));
       return side_m <= PLUMB_M ? pivot : unknown;
     }
   if (way == ASKEW || !(fmin (legs->left_m, legs->right_m) > 0))
     return unknown;
-  pivot.pitch_m = pivot.across_m = 0;
+  pivot.across_m = 0;
+  add_askew (&pivot, askew * pivot.pitch_m);
   if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * most_height_m))
     return pivot;
   pivot.up_m = hook.lo;
@@ -496,7 +517,8 @@ trn_lean_pivot_beside (const TrnLiftCheck *check, guint move, const TrnHoist *ho
       || trn_vec3_length (n) == 0)
     return NAN;
   const TrnLiftBeam *beam = &hoist->beam;
-  const Way way = way_of (check, move, beam->between[0], beam->between[1], n);
+  double askew;
+  const Way way = way_of (check, move, beam->between[0], beam->between[1], n, &askew);
   const Drops drops = drops_of (check, move, hoist, &legs, way, n);
   return drops.is_held ? hypot (drops.is_plumb ? drops.across_m : drops.one_side_m, drops.along_m)
                        : NAN;

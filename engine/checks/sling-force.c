@@ -359,8 +359,8 @@ beam_leans_rad (const TrnHookForce *force)
   if (!parallel->is_there)
     {
       const TrnMoveHang *hang = &carried->check->run->hangs[carried->move];
-      const double leans_rad = hang->reach_rad + hang->drawn_reach_rad;
-      return leans_rad < G_PI / 2 ? leans_rad : G_PI / 2;
+      const double sine = sin (fmin (G_PI / 2, hang->reach_rad + hang->drawn_reach_rad));
+      return asin (fmin (1, fmax (1, hang->play.share) * sine + hang->play.more));
     }
   const TrnBox cog = { carried->cog[0], carried->cog[7] };
   trn_parallel_hang_over (parallel, &cog, &pitch, &roll);
@@ -616,8 +616,11 @@ trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
       const TrnInterval sine = sine_of (&bridle, bridle.self);
       const double leans_rad
           = q->force->hoist->slings[q->index].to_beam ? beam_leans_rad (q->force) : 0;
-      *value = leans_rad > 0 ? trn_interval_neg ((TrnInterval){ sin (asin (sine.lo) - leans_rad),
-                                                                sin (asin (sine.hi) + leans_rad) })
+      if (isnan (leans_rad))
+        return FALSE;
+      *value = leans_rad > 0 ? trn_interval_neg (
+                   (TrnInterval){ sin (fmax (0, asin (sine.lo) - leans_rad)),
+                                  sin (fmin (G_PI / 2, asin (sine.hi) + leans_rad)) })
                              : trn_interval_neg (sine);
       return trn_interval_is_value (*value);
     }

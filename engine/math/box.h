@@ -60,6 +60,14 @@ trn_box_longest (const TrnBox *box)
   return size.x >= fmax (size.y, size.z) ? 0 : size.y >= size.z ? 1 : 2;
 }
 
+/* By so much on all sides. */
+static inline TrnBox
+trn_box_grow (TrnBox box, double by)
+{
+  const TrnVec3 all = { by, by, by };
+  return (TrnBox){ trn_vec3_sub (box.lo, all), trn_vec3_add (box.hi, all) };
+}
+
 /* Corner 0 … 7: bit 0 chooses x, bit 1 y, bit 2 z; a set bit is the upper end. */
 static inline TrnVec3
 trn_box_corner (const TrnBox *box, guint corner)

@@ -18,8 +18,12 @@
 
 #include <math.h>
 
+#include "outward.h"
+#include "parallel-hang.h"
+
 /* Nearer to the plane of the beam than this a sling does not spread. Common practice, no source. */
 #define SPREAD_M 0.01
+#define ROUNDING 1e-9 /* as a share of a length */
 
 /* The slings of one end; places from the hook point, x along the beam, y across it, z up. */
 typedef struct
@@ -111,57 +115,85 @@ trn_beam_hang_aside (const TrnBox *cog, TrnVec3 point, double hook_above_m,
   return fmin (trn_chord_m (hook_above_m, rad), beside_m / cos (fmin (rad, 0.499 * G_PI) / 2));
 }
 
-/* Of a level place from the line between two others. */
-static double
-beside_line (TrnVec3 a, TrnVec3 b)
+/* The place of the level line from @a to @b that is nearest to what is plumb below where both
+ * begin.
+ */
+static TrnVec3
+nearest_below (TrnVec3 a, TrnVec3 b)
 {
   const double x = b.x - a.x, y = b.y - a.y, square = x * x + y * y,
                t = square > 0 ? CLAMP (-(a.x * x + a.y * y) / square, 0, 1) : 0;
-  return hypot (a.x + t * x, a.y + t * y);
+  return trn_vec3_make (a.x + t * x, a.y + t * y, 0);
 }
 
-/* Of the @n slings of one end, each from it downwards: one hangs plumb; several swing about the end
- * until it is over what is between two of their points. */
-static double
-end_sinks (const TrnVec3 *ways, guint n)
+/* Of the slings of one end, in axes along the beam, across it and up. */
+typedef struct
 {
-  double longest_m = 0, least_high_m = INFINITY, beside_m = INFINITY;
+  double aside_m;  /* from plumb below the end to what is between their points, … */
+  double across_m; /* … and how much of that is across the beam */
+  double high_m;   /* the least that the end is above a point */
+} Hung;
+
+static Hung
+hung_of (const TrnVec3 *ways, guint n)
+{
+  Hung hung = { .aside_m = INFINITY, .high_m = INFINITY };
   for (guint i = 0; i < n; i++)
     {
-      longest_m = fmax (longest_m, trn_vec3_length (ways[i]));
-      least_high_m = fmin (least_high_m, -ways[i].z);
-      for (guint k = 0; k < i; k++)
-        beside_m = fmin (beside_m, beside_line (ways[i], ways[k]));
+      hung.high_m = fmin (hung.high_m, -ways[i].z);
+      for (guint k = 0; k <= i; k++)
+        {
+          const TrnVec3 at = nearest_below (ways[i], ways[k]);
+          if (!(hypot (at.x, at.y) < hung.aside_m))
+            continue;
+          hung.aside_m = hypot (at.x, at.y);
+          hung.across_m = fabs (at.y);
+        }
     }
-  return n == 0   ? 0
-         : n == 1 ? longest_m - least_high_m
-                  : trn_chord_m (longest_m, atan2 (beside_m, fmax (0, least_high_m)));
+  return n > 0 ? hung : (Hung){ 0, 0, 0 };
 }
 
-double
-trn_beam_hang_sink (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
-                    const TrnRotation *drawn)
+/* Slings of one end hang from it as one: plumb they are as long as they were slant. */
+TrnBeamPlay
+trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
+                    const TrnRotation *drawn, double mass_kg)
 {
   const TrnLiftBeam *beam = &hoist->beam;
   TrnVec3 e = trn_rotation_apply (drawn, trn_vec3_sub (beam->between[1], beam->between[0]));
   e.z = 0;
   e = trn_vec3_length (e) > 0 ? trn_vec3_unit (e) : trn_vec3_make (1, 0, 0);
+  const double high_m = isfinite (above_m) ? above_m - beam->below_hook_m : 0;
   g_autofree TrnVec3 *ways = g_new (TrnVec3, hoist->n_slings);
-  double most_m = 0;
-  for (guint end = 0; end < 2 && isfinite (above_m); end++)
+  double long_m[2] = { 0, 0 }, least_x = INFINITY, most_x = -INFINITY;
+  TrnBeamPlay play = { .wider_m = trn_interval_size (
+                           trn_parallel_hang_unlike (hoist, mass_kg, beam->length_m)) };
+  for (guint end = 0; end < 2; end++)
     {
-      TrnVec3 from = trn_vec3_scale (e, (end == 0 ? -0.5 : 0.5) * beam->length_m);
-      from.z = above_m - beam->below_hook_m;
+      const double out_m = (end == 0 ? -0.5 : 0.5) * beam->length_m;
       guint n = 0;
       for (guint i = 0; i < hoist->n_slings; i++)
         {
           const TrnSling *sling = &hoist->slings[i];
-          if (!sling->to_beam && sling->from != TRN_SLING_FROM_HOOK
-              && (sling->from == TRN_SLING_FROM_BEAM_B) == (end == 1))
-            ways[n++] = trn_vec3_sub (
-                trn_rotation_apply (drawn, trn_vec3_sub (sling->to, hook_point)), from);
+          if (sling->to_beam || sling->from == TRN_SLING_FROM_HOOK
+              || (sling->from == TRN_SLING_FROM_BEAM_B) != (end == 1))
+            continue;
+          const TrnVec3 p = trn_rotation_apply (drawn, trn_vec3_sub (sling->to, hook_point));
+          const double x = p.x * e.x + p.y * e.y;
+          least_x = fmin (least_x, x);
+          most_x = fmax (most_x, x);
+          ways[n++] = trn_vec3_make (x - out_m, p.y * e.x - p.x * e.y, p.z - high_m);
         }
-      most_m = fmax (most_m, end_sinks (ways, n));
+      if (!isfinite (above_m))
+        continue;
+      const Hung hung = hung_of (ways, n);
+      const double under_m = fmax (0, hung.high_m);
+      long_m[end] = hypot (under_m, hung.aside_m);
+      play.sinks_m = fmax (play.sinks_m, (long_m[end] - under_m) * (1 + ROUNDING));
+      play.skew_m = fmax (play.skew_m, hung.across_m);
     }
-  return most_m;
+  const double apart_m = most_x > least_x ? most_x - least_x : 0;
+  play.skew_rad = apart_m > 0 ? 2 * play.skew_m / apart_m : play.skew_m > 0 ? G_PI : 0;
+  play.share = fmax (1, apart_m / beam->length_m);
+  play.more = (fabs (long_m[1] - long_m[0]) + play.sinks_m) / beam->length_m;
+  return play;
 }

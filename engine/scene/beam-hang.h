@@ -17,7 +17,19 @@ gboolean trn_beam_hang_point (const TrnHoist *hoist, TrnVec3 hook_point, double 
 double trn_beam_hang_aside (const TrnBox *cog, TrnVec3 point, double hook_above_m,
                             const TrnRotation *drawn, double rad);
 
-/* How far the load may sink as slings below a beam that are drawn off plumb come to hang plumb; 0
- * where @above_m is not finite. */
-double trn_beam_hang_sink (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
-                           const TrnRotation *drawn);
+/* What is not known of how a load hangs below a beam that it does not hang parallel to. All 0 where
+ * no beam holds it. */
+typedef struct
+{
+  double sinks_m;  /* as slings that are drawn off plumb come to hang plumb; at most, as the next */
+  double skew_m;   /* of the points of an end across the beam from below that end, … */
+  double skew_rad; /* … and what that may turn the load by about the plumb line */
+  double wider_m;  /* what rigging that is heavier at one end counts for beside its CoG; INFINITY:
+                      the mass of some of it is left out */
+  double share, more; /* a load that leans by λ may lean the beam by asin (share sin λ + more) */
+} TrnBeamPlay;
+
+/* @above_m as above: where it is not finite, all slings count as plumb. @mass_kg: of the load, NAN
+ * where it is not known. */
+TrnBeamPlay trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
+                                const TrnRotation *drawn, double mass_kg);

@@ -41,11 +41,9 @@
 #include <string.h>
 
 #include "beam-hang.h"
+#include "hang-warnings.h"
 #include "hanging.h"
-#include "short-legs.h"
 
-/* Beyond that a slip is likelier; common sense, no source. */
-#define FAR_LEAN_RAD (20 * G_PI / 180)
 #define LEAN_WIDTH_RAD 1e-4
 #define PLAY_WIDTH_M 1e-3
 #define SAME_PLACE_M 1e-9 /* rounding */
@@ -74,7 +72,7 @@ typedef struct
   double hook_play_m;  /* … over which the hook goes so far; NAN: no bound */
   gboolean is_by_beam; /* the two are below a beam, not where the hook is, … */
   double hook_above_m; /* … which is this much above; 0 where no beam holds it */
-  double sinks_m;      /* so far as its slings hang plumb */
+  TrnBeamPlay play;
   TrnParallelHang parallel; /* is_there: slings keep load and beam parallel, … */
   TrnParallelRest rest;     /* … as this says */
 } Attitude;
@@ -253,8 +251,8 @@ find_point (const Hang *hang, const TrnPose *drawn, double above_m, Attitude *at
     return;
   TrnVec3 by = trn_rotation_apply (&drawn->turn, trn_vec3_sub (point, lift->hook.place));
   attitude->hook_above_m = isfinite (above_m) ? above_m - by.z : INFINITY;
-  attitude->sinks_m
-      = trn_beam_hang_sink (&lift->rigging.main, lift->hook.place, above_m, &drawn->turn);
+  attitude->play = trn_beam_hang_play (&lift->rigging.main, lift->hook.place, above_m, &drawn->turn,
+                                       hang->plan->components[lift->component].mass_kg);
   if (trn_vec3_distance (point, lift->hook.place) <= SAME_PLACE_M)
     return;
   attitude->hook = point;
@@ -365,36 +363,38 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
       return;
     }
   const TrnVec3 a = hang->run->lift->hook.place, up = { 0, 0, 1 };
+  const TrnBeamPlay *play = &attitude->play;
+  const double lean = attitude->lean_rad;
+  Hang wide = *hang;
+  wide.box = trn_box_grow (hang->box, play->wider_m);
   const double widest
-      = lean_bound (hang, attitude->hook, trn_rotation_apply_inverse (&drawn->turn, up));
+      = lean_bound (&wide, attitude->hook, trn_rotation_apply_inverse (&drawn->turn, up));
   const double further
-      = lean_bound (hang, attitude->hook, trn_rotation_apply_inverse (&attitude->turn, up));
-  const gboolean is_known = widest < G_PI / 2 && further < G_PI / 2;
-  const double less_rad = attitude->hook_above_m == 0 ? 0 : attitude->lean_rad;
-  const double aside_m = attitude->sinks_m
-                         + trn_beam_hang_aside (&hang->box, attitude->hook, attitude->hook_above_m,
-                                                &drawn->turn, fmax (widest, attitude->lean_rad));
+      = lean_bound (&wide, attitude->hook, trn_rotation_apply_inverse (&attitude->turn, up));
+  const gboolean is_known = widest < G_PI / 2 && further < G_PI / 2 && isfinite (play->wider_m);
+  const gboolean is_exact = is_known && trn_vec3_length (trn_box_size (&wide.box)) == 0;
+  const double less_rad = attitude->hook_above_m == 0 ? 0 : lean;
+  const double aside_m = play->sinks_m + play->skew_m
+                         + trn_beam_hang_aside (&wide.box, attitude->hook, attitude->hook_above_m,
+                                                &drawn->turn, fmax (widest, lean));
   const double shift_m = trn_vec3_distance (attitude->drawn_hook, attitude->hook);
   const double drawn_m = trn_vec3_distance (attitude->drawn_hook, a);
-  *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad };
-  from_drawn->off_m = aside_m + shift_m + trn_chord_m (drawn_m, attitude->lean_rad);
-  from_drawn->reach_rad = is_known ? fmax (widest, attitude->lean_rad) : NAN;
-  from_drawn->reach_m
-      = aside_m + shift_m + attitude->hook_play_m + trn_chord_m (drawn_m, from_drawn->reach_rad);
-  *from_leaned
-      = (TrnMoveHang){ .leans = TRUE, .below_beam_rad = less_rad, .below_beam_m = aside_m };
-  from_leaned->reach_rad = is_known ? below_beam (further, less_rad) / cos (widest / 2) : NAN;
+  *from_drawn = (TrnMoveHang){ .off_rad = lean, .play = *play };
+  from_drawn->off_m = aside_m + shift_m + trn_chord_m (drawn_m, lean);
+  from_drawn->reach_rad = is_known ? (is_exact ? lean : fmax (widest, lean)) + play->skew_rad : NAN;
+  from_drawn->reach_m = aside_m + shift_m + (is_exact ? 0 : attitude->hook_play_m)
+                        + trn_chord_m (drawn_m, from_drawn->reach_rad);
+  *from_leaned = (TrnMoveHang){
+    .leans = TRUE, .below_beam_rad = less_rad, .below_beam_m = aside_m, .play = *play
+  };
+  from_leaned->reach_rad
+      = !is_known ? NAN
+                  : play->skew_rad
+                        + (is_exact ? less_rad / cos (lean / 2)
+                                    : below_beam (further, less_rad) / cos (widest / 2));
   from_leaned->reach_m
-      = attitude->hook_play_m + aside_m
+      = (is_exact ? 0 : attitude->hook_play_m) + aside_m
         + trn_chord_m (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
-  if (trn_vec3_length (trn_box_size (&hang->box)) == 0 && is_known)
-    {
-      from_drawn->reach_rad = from_drawn->off_rad;
-      from_drawn->reach_m = from_drawn->off_m;
-      from_leaned->reach_rad = less_rad / cos (attitude->lean_rad / 2);
-      from_leaned->reach_m
-          = aside_m + trn_chord_m (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
-    }
 }
 
 static const Known *
@@ -483,20 +483,14 @@ take_over (TrnMoveHang *guided, const TrnMoveHang *beside)
   guided->reach_m = greater (guided->reach_m, beside->reach_m);
 }
 
-static void
-warn_of_far (Hang *hang)
+static double
+greatest_lean (const TrnLiftRun *run)
 {
   double lean_rad = 0;
-  for (guint i = 0; i < hang->run->lift->n_moves; i++)
-    if (hang->run->hangs[i].missing == NULL)
-      lean_rad = fmax (lean_rad, hang->run->hangs[i].lean_rad);
-  if (lean_rad <= FAR_LEAN_RAD)
-    return;
-  g_autofree char *pointer = g_strconcat (hang->run->lift->pointer, "/hangs", NULL);
-  TrnDiag *diag = trn_diags_add (hang->diags, TRN_SEVERITY_WARNING, "scene/hang-far", pointer);
-  trn_plan_locate (hang->plan, diag);
-  trn_diag_set_text (diag, "lift", hang->run->lift->id);
-  trn_diag_set_number (diag, "lean", trn_degrees (lean_rad), TRN_UNIT_DEG);
+  for (guint i = 0; i < run->lift->n_moves; i++)
+    if (run->hangs[i].missing == NULL)
+      lean_rad = fmax (lean_rad, run->hangs[i].lean_rad);
+  return lean_rad;
 }
 
 /* Whether nobody knows how the load is left: on the hook, after a move in which that is missing. */
@@ -543,7 +537,7 @@ hang_moves (Hang *hang, TrnLiftRun *run, const char *missing)
   if (run->hangs[n - 1].leans)
     run->end = trn_motion_pose (&run->motions[n - 1], 1);
   run->ends_unknown = ends_unknown (run);
-  warn_of_far (hang);
+  trn_far_lean_warn (hang->plan, run->lift, greatest_lean (run), hang->diags);
 }
 
 static TrnVec3
@@ -663,12 +657,16 @@ reach_from_leaned (const Hang *hang, guint move, double wider_m, double *reach_r
     play_m = trn_hang_from_legs (hang->legs, hang->n_legs, hang->cog, turn, &found)
                  ? hook_play (hang, turn, &found)
                  : NAN;
-  const double further = lean_bound (hang, nominal->pivot,
+  Hang wide = *hang;
+  wide.box = trn_box_grow (hang->box, nominal->play.wider_m);
+  const double further = lean_bound (&wide, nominal->pivot,
                                      trn_rotation_apply_inverse (turn, trn_vec3_make (0, 0, 1)));
   const double widest = nominal->lean_rad + further;
   const double off_m = trn_vec3_distance (nominal->pivot, hang->run->lift->hook.place);
-  *reach_rad
-      = widest < G_PI / 2 ? below_beam (further, nominal->below_beam_rad) / cos (widest / 2) : NAN;
+  *reach_rad = widest < G_PI / 2
+                   ? nominal->play.skew_rad
+                         + below_beam (further, nominal->below_beam_rad) / cos (widest / 2)
+                   : NAN;
   const double aside_m = nominal->below_beam_m > 0 ? nominal->below_beam_m + G_SQRT2 * wider_m : 0;
   *reach_m = play_m + aside_m + trn_chord_m (off_m, *reach_rad);
 }

@@ -48,13 +48,13 @@ to_axes (const TrnParallelHang *hang, TrnVec3 from, TrnVec3 p)
                         trn_vec3_dot (way, hang->up));
 }
 
+/* NAN: it is there, and left out. */
 static double
-mass_of (const TrnSling *sling)
+shackle_kg (const TrnShackle *shackle)
 {
-  const TrnShackle *shackle = &sling->shackle;
   const gboolean is_there
       = shackle->id != NULL || isfinite (shackle->wll_kg) || isfinite (shackle->mass_kg);
-  return sling->mass_kg + (is_there ? shackle->mass_kg : 0);
+  return is_there ? shackle->mass_kg : 0;
 }
 
 /* As a share of what the load weighs; INFINITY where that is not known. */
@@ -63,29 +63,46 @@ rigging_share (const TrnHoist *hoist, double mass_kg)
 {
   double all_kg = hoist->beam.mass_kg;
   for (guint i = 0; i < hoist->n_slings; i++)
-    all_kg += mass_of (&hoist->slings[i]);
+    all_kg += hoist->slings[i].mass_kg + shackle_kg (&hoist->slings[i].shackle);
   const double share = all_kg / mass_kg;
   return share >= 0 ? share : INFINITY;
 }
 
-/* How much more of that is at the end b; what is left out is as heavy at both. */
-static TrnInterval
-unlike_share (const TrnHoist *hoist, double mass_kg)
+/* How much more the slings of the end b weigh, of those above the beam or below; INFINITY: where
+ * some is left out at one end only. */
+static double
+unlike_kg (const TrnHoist *hoist, gboolean to_beam)
 {
-  double lower_kg = 0, upper_kg = 0;
+  double kg = 0;
+  int n_left_out = 0;
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       const TrnSling *sling = &hoist->slings[i];
-      const double kg = mass_of (sling);
-      if (sling->to_beam)
-        upper_kg += sling->to_beam_b ? kg : -kg;
-      else
-        lower_kg += sling->from == TRN_SLING_FROM_BEAM_B ? kg : -kg;
+      const gboolean is_b = to_beam ? sling->to_beam_b : sling->from == TRN_SLING_FROM_BEAM_B;
+      if (sling->to_beam != to_beam || (!to_beam && sling->from == TRN_SLING_FROM_HOOK))
+        continue;
+      const double parts_kg[] = { sling->mass_kg, shackle_kg (&sling->shackle) };
+      for (guint k = 0; k < G_N_ELEMENTS (parts_kg); k++)
+        {
+          const int left_out = isnan (parts_kg[k]) ? 1 : 0;
+          n_left_out += is_b ? left_out : -left_out;
+          kg += left_out ? 0 : is_b ? parts_kg[k] : -parts_kg[k];
+        }
     }
-  lower_kg = isfinite (lower_kg / mass_kg) ? lower_kg / mass_kg : 0;
-  upper_kg = isfinite (upper_kg / mass_kg) ? upper_kg / mass_kg : 0;
-  return (TrnInterval){ fmin (0, lower_kg + fmin (0, upper_kg)),
-                        fmax (0, lower_kg + fmax (0, upper_kg)) };
+  return n_left_out == 0 ? kg : INFINITY;
+}
+
+TrnInterval
+trn_parallel_hang_unlike (const TrnHoist *hoist, double mass_kg, double length_m)
+{
+  const double lower_kg = unlike_kg (hoist, FALSE), upper_kg = unlike_kg (hoist, TRUE);
+  if (lower_kg == 0 && upper_kg == 0)
+    return (TrnInterval){ 0, 0 };
+  if (!(mass_kg > 0) || isinf (lower_kg) || isinf (upper_kg))
+    return (TrnInterval){ -INFINITY, INFINITY };
+  const double by_kg = length_m / 2 / mass_kg;
+  return (TrnInterval){ fmin (0, lower_kg + fmin (0, upper_kg)) * by_kg,
+                        fmax (0, lower_kg + fmax (0, upper_kg)) * by_kg };
 }
 
 /* The point that the sling below each end goes to; FALSE where not one and only one does, or the
@@ -156,12 +173,11 @@ trn_parallel_hang (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
   if (!(off_m <= PLUMB_SHARE * fmin (hang.beam_m, hang.drop_m)))
     return none;
   const double kept = off_m > FLUSH_M ? KEPT_SHARE : 1;
-  const TrnInterval unlike = unlike_share (hoist, mass_kg);
+  const TrnInterval unlike = trn_parallel_hang_unlike (hoist, mass_kg, hang.beam_m);
   hang.off_m = off_m;
   hang.counts_m = (TrnInterval){ kept * hang.below_m,
                                  (1 + rigging_share (hoist, mass_kg)) * hang.below_m / kept };
-  hang.aside_m
-      = (TrnInterval){ unlike.lo * hang.beam_m / 2 - off_m, unlike.hi * hang.beam_m / 2 + off_m };
+  hang.aside_m = (TrnInterval){ unlike.lo - off_m, unlike.hi + off_m };
   hang.is_there = TRUE;
   return stays_between (&hang, cog) ? hang : none;
 }

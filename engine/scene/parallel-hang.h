@@ -33,6 +33,11 @@ typedef struct
 TrnParallelHang trn_parallel_hang (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
                                    const TrnRotation *drawn, double mass_kg, const TrnBox *cog);
 
+/* What slings and shackles that weigh more at the end b of a beam, @length_m long, count for beside
+ * the centre of gravity of a load, toward b; a span, since upper ones hang there in part. What is
+ * left out at both ends is as heavy at both; at one, or of the load, it makes the span infinite. */
+TrnInterval trn_parallel_hang_unlike (const TrnHoist *hoist, double mass_kg, double length_m);
+
 /* At rest with its centre of gravity at @cog; places in the load's frame. */
 typedef struct
 {

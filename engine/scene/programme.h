@@ -6,6 +6,7 @@
  * needs a radius, a two-hook up-ending a plane, a hook its gear on the site. */
 #pragma once
 
+#include "beam-hang.h"
 #include "motion.h"
 #include "parallel-hang.h"
 #include "plan.h"
@@ -65,6 +66,7 @@ typedef struct
   /* Below a beam: how much less the load may lean, and how far what it turns about may be aside
    * then; 0 where slings keep load and beam parallel, and elsewhere. */
   double below_beam_rad, below_beam_m;
+  TrnBeamPlay play;          /* likewise */
   double reach_rad, reach_m; /* wherever it is in its box: proven, not below off; NAN: not known */
   /* Of a lift as drawn, by one hook: by how much the load would lean from the drawn attitude if it
    * hung free, with its centre of gravity where the plan says, and at most how far that would take

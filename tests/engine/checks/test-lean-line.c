@@ -172,8 +172,8 @@ test_narrow_legs (void)
 
 /* A beam square to the line of both hooks, at one end two legs along that line, at the other one
  * that is 24.5 mm along it: half of that the load is beside. The search has the tail carry 0.6521
- * of the load, and 0.65 as drawn. On an askew beam both pairs are 14.5 mm along the beam: what that
- * is across counts for the lean. */
+ * of the load, and 0.65 as drawn. Where both pairs of an askew beam are beside it, it hangs from
+ * its ends one way and from its hook the other, which is not known. */
 static void
 test_beside_a_beam (void)
 {
@@ -213,13 +213,7 @@ test_beside_a_beam (void)
   g_string_free (legs, TRUE);
   t = plate ("{'kind': 'box', 'size': [10, 6, 0.4]}", "[3, 0, 0.4]", askew, "'cog': [0, 0, -0.6],");
   run = test_gear_run (&t);
-  TEST_PASSES (share (&run, "out-of-plane"), TRN_STATE_WITHIN);
-  g_assert_cmpfloat (share (&run, "out-of-plane")->value, >=, DEG (atan (beside_m * u / 1)));
-  g_assert_cmpfloat (share (&run, "tail")->utilisation, >=, 0.5 + beside_m * u / 6);
-  test_run_clear (&run);
-  t.lift = "'tolerance': {'tilt_deg': 5},";
-  run = test_gear_run (&t);
-  TEST_UNKNOWN (share (&run, "out-of-plane"), "lean/beside");
+  TEST_UNKNOWN (share (&run, "out-of-plane"), "lean/beam");
   test_run_clear (&run);
 }
 

@@ -495,8 +495,7 @@ test_sideways (void)
                    below_m = (0.2 - cases[i].cog_z_m + up_m / 2) * 8 / hypot (8, most_up_m),
                    tangent = cases[i].box_m / below_m,
                    /* the share as it leans (load-lean.c): about a line that slopes, or pitching */
-          steep_m = cases[i].is_square ? up_m + 2 : 0, pitch_m = cases[i].is_square ? 0 : 4,
-                   lean = atan (tangent),
+          steep_m = cases[i].is_square ? up_m + 2 : 0, pitch_m = 4, lean = atan (tangent),
                    more_kg = 1000.0 / 8
                              * (cases[i].box_m * tan (lean / 2) * steep_m / hypot (8, steep_m)
                                 + pitch_m * (1 - cos (lean)) / 2),

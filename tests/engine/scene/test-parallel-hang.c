@@ -5,6 +5,7 @@
 #include <locale.h>
 #include <math.h>
 
+#include "beam-hang.h"
 #include "test-scale.h"
 
 #define NEAR 1e-9
@@ -328,6 +329,44 @@ test_otherwise (void)
   g_assert_false (hang_of (&rig).is_there);
 }
 
+/* A point a fifth of the drop across the beam from below its end: the load sinks by what the sling
+ * is longer than the drop, and may turn about plumb. A second sling to the other side keeps the end
+ * where it is. What a sling weighs more than the other counts by half the beam; left out at one end
+ * only it may be anything. */
+static void
+test_play (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (5);
+  for (guint i = 0; i < test_scaled (50); i++)
+    {
+      Rig rig;
+      make_rig (rand, &rig);
+      const double length_m = rig.hoist.beam.length_m, by_m = rig.drop_m / 5;
+      const TrnVec3 up = trn_rotation_apply_inverse (&rig.drawn, trn_vec3_make (0, 0, 1)),
+                    along = trn_vec3_unit (trn_vec3_sub (rig.slings[3].to, rig.slings[2].to)),
+                    across = trn_vec3_cross (up, along), below = rig.slings[3].to;
+      rig.hoist.slings = rig.slings;
+      for (guint k = 0; k < 4; k++)
+        rig.slings[k].mass_kg = 10;
+      rig.slings[3].to = trn_vec3_add_scaled (below, across, by_m);
+      rig.slings[3].mass_kg = 30;
+      const TrnBeamPlay one
+          = trn_beam_hang_play (&rig.hoist, rig.hook_point, rig.above_m, &rig.drawn, rig.mass_kg);
+      g_assert_cmpfloat_with_epsilon (one.sinks_m, hypot (rig.drop_m, by_m) - rig.drop_m, 1e-8);
+      g_assert_cmpfloat_with_epsilon (one.skew_m, by_m, NEAR);
+      g_assert_cmpfloat_with_epsilon (one.skew_rad, 2 * by_m / length_m, NEAR);
+      g_assert_cmpfloat_with_epsilon (one.wider_m, 20 / rig.mass_kg * length_m / 2, NEAR);
+      g_assert_cmpfloat_with_epsilon (one.more, 2 * one.sinks_m / length_m, 1e-8);
+      rig.slings[1] = rig.slings[3];
+      rig.slings[1].to = trn_vec3_add_scaled (below, across, -by_m);
+      rig.slings[1].mass_kg = NAN;
+      const TrnBeamPlay two
+          = trn_beam_hang_play (&rig.hoist, rig.hook_point, rig.above_m, &rig.drawn, rig.mass_kg);
+      g_assert_cmpfloat (fmax (two.sinks_m, two.skew_m), <, 1e-8);
+      g_assert_true (isinf (two.wider_m));
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -337,5 +376,6 @@ main (int argc, char **argv)
   g_test_add_func ("/scene/parallel-hang/lowest", test_lowest);
   g_test_add_func ("/scene/parallel-hang/bounds", test_bounds);
   g_test_add_func ("/scene/parallel-hang/otherwise", test_otherwise);
+  g_test_add_func ("/scene/parallel-hang/play", test_play);
   return g_test_run ();
 }

@@ -1,4 +1,5 @@
-/* short-legs.h: legs from the hook that are too short to meet on it. */
+/* hang-warnings.h: what looks like a slip where a load hangs free: legs from the hook that are too
+ * short to meet on it, and a lean that is far. */
 #pragma once
 
 #include "diag.h"
@@ -10,3 +11,6 @@ trn_short_legs_find (const TrnHoist *hoist, const TrnSling **shortest, const Trn
 
 /* Adds to @diags which leg is how much too short, if one is. */
 void trn_short_legs_warn (const TrnPlan *plan, const TrnHoist *hoist, TrnDiags *diags);
+
+/* Adds that the load of @lift leans by @lean_rad where that is more than looks meant. */
+void trn_far_lean_warn (const TrnPlan *plan, const TrnLift *lift, double lean_rad, TrnDiags *diags);

@@ -1,7 +1,9 @@
-#include "short-legs.h"
+#include "hang-warnings.h"
 
 #include <math.h>
 
+/* Beyond that a slip is likelier; common sense, no source. */
+#define FAR_LEAN_RAD (20 * G_PI / 180)
 #define ROUNDING 1e-9 /* as a share of a length */
 
 static gboolean
@@ -52,4 +54,16 @@ trn_short_legs_warn (const TrnPlan *plan, const TrnHoist *hoist, TrnDiags *diags
   trn_diag_set_number (diag, "together", sling->length_m + other->length_m, TRN_UNIT_M);
   trn_diag_set_number (diag, "distance", apart_m, TRN_UNIT_M);
   trn_diag_set_number (diag, "length", apart_m - other->length_m, TRN_UNIT_M);
+}
+
+void
+trn_far_lean_warn (const TrnPlan *plan, const TrnLift *lift, double lean_rad, TrnDiags *diags)
+{
+  if (lean_rad <= FAR_LEAN_RAD)
+    return;
+  g_autofree char *pointer = g_strconcat (lift->pointer, "/hangs", NULL);
+  TrnDiag *diag = trn_diags_add (diags, TRN_SEVERITY_WARNING, "scene/hang-far", pointer);
+  trn_plan_locate (plan, diag);
+  trn_diag_set_text (diag, "lift", lift->id);
+  trn_diag_set_number (diag, "lean", trn_degrees (lean_rad), TRN_UNIT_DEG);
 }
