@@ -17,9 +17,11 @@
  * hook along the beam an end bears W (½ ± c/L); drawn, c is more than it will be when the load has
  * turned, for the ends are higher than the CoG. Where the load leans along a beam that leans with
  * it, c is that of parallel-hang.c. Where it is not known that the beam does, c is no more than the
- * hook is above the CoG times sin λ, λ the lean. With a tail, or in a tilt, c is 0: the hook pulls
- * plumb at the middle. Upper legs hold one end each, whatever the other does, and half the beam
- * with it, or as much of it as of the load; the lower legs of an end are a bridle that meets there.
+ * hook is above the CoG times sin λ, λ the lean, and b tan θ more as uneven slings lean the beam by
+ * θ, with what slant lower slings pull along it, T tan σ each, up or down by tan θ of that. With a
+ * tail, or in a tilt, c is 0: the hook pulls plumb at the middle. Upper legs hold one end each,
+ * whatever the other does, and half the beam with it, or as much of it as of the load; the lower
+ * legs of an end are a bridle that meets there.
  *
  * An upper leg goes to the beam at the angle that its triangle has, which is stiff: with what the
  * end bears square to the beam, at most all of it, leaned or not. It goes to the level at less by
@@ -409,13 +411,18 @@ off_middle (const TrnHookForce *force, TrnInterval s)
   trn_hang_beam (force->carried.check->run->rig, force->hoist, force->carried.move, s, ends);
   TrnBox3 along = trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])),
           way = trn_sling_cog_to_hook (force, s);
+  const double by_slings
+      = beam->below_hook_m / beam->length_m * tan (asin (fmin (1, hang->play.more)));
+  const double by_beam = trn_sling_hangs (force) && hang->play.slant > 0
+                             ? by_slings + hang->play.slant * tan (beam_leans_rad (force))
+                             : 0;
   const double leaned_m
       = hang->leans ? trn_interval_size (trn_box_length (way)) * sin (hang->lean_rad) : 0;
   return (trn_interval_size (trn_box_dot (trn_sling_to_load (force, s, along), way))
               / beam->length_m
           + leaned_m)
              / beam->length_m
-         + end_more_kg (force, TRUE) / unit_of (force)->mass_kg;
+         + end_more_kg (force, TRUE) / unit_of (force)->mass_kg + by_beam;
 }
 
 gboolean

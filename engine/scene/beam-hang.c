@@ -190,6 +190,8 @@ trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
       long_m[end] = hypot (under_m, hung.aside_m);
       play.sinks_m = fmax (play.sinks_m, (long_m[end] - under_m) * (1 + ROUNDING));
       play.skew_m = fmax (play.skew_m, hung.across_m);
+      if (hung.aside_m > 0)
+        play.slant = fmax (play.slant, under_m > 0 ? hung.aside_m / under_m : INFINITY);
     }
   const double apart_m = most_x > least_x ? most_x - least_x : 0;
   play.skew_rad = apart_m > 0 ? 2 * play.skew_m / apart_m : play.skew_m > 0 ? G_PI : 0;

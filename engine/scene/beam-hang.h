@@ -27,6 +27,7 @@ typedef struct
   double wider_m;  /* what rigging that is heavier at one end counts for beside its CoG; INFINITY:
                       the mass of some of it is left out */
   double share, more; /* a load that leans by λ may lean the beam by asin (share sin λ + more) */
+  double slant;       /* tangent of the most that slings of an end are drawn off plumb by */
 } TrnBeamPlay;
 
 /* @above_m as above: where it is not finite, all slings count as plumb. @mass_kg: of the load, NAN

@@ -590,6 +590,7 @@ compare_move (const Hang *hang, TrnLiftRun *run, guint index, TrnMoveHang *move)
   move->drawn_shift_m = from_drawn->off_m;
   move->drawn_reach_rad = turned_over_rad > 0 ? move->drawn_lean_rad : from_drawn->reach_rad;
   move->drawn_reach_m = from_drawn->reach_m;
+  move->play = from_drawn->play;
   move->drawn_hook_m = trn_vec3_distance (known->attitude.drawn_hook, run->lift->hook.place);
 }
 
