@@ -349,7 +349,7 @@ sideways_n (const TrnHookForce *force, TrnInterval s, TrnInterval all)
   return (trn_interval_size (all) + beam_n) * beam->below_hook_m / beam->length_m * tan (lean_rad);
 }
 
-/* What a beam leans by with its load from where it is drawn level, at most. */
+/* What a beam leans by with its load from where it is drawn level, at most; NAN: no bound. */
 static double
 beam_leans_rad (const TrnHookForce *force)
 {
@@ -361,7 +361,10 @@ beam_leans_rad (const TrnHookForce *force)
   if (!parallel->is_there)
     {
       const TrnMoveHang *hang = &carried->check->run->hangs[carried->move];
-      const double sine = sin (fmin (G_PI / 2, hang->reach_rad + hang->drawn_reach_rad));
+      const double leans_rad = hang->reach_rad + hang->drawn_reach_rad;
+      if (isnan (leans_rad))
+        return NAN;
+      const double sine = sin (fmin (G_PI / 2, leans_rad));
       return asin (fmin (1, fmax (1, hang->play.share) * sine + hang->play.more));
     }
   const TrnBox cog = { carried->cog[0], carried->cog[7] };

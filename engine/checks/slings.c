@@ -149,6 +149,8 @@ set_angle (TrnFinding *finding, const TrnHookForce *force, guint index)
     {
       /* As a leg that the load turns is as flat as its forces make it. */
       finding->missing = trn_sling_force_missing (force, TRUE);
+      if (finding->missing == NULL)
+        finding->missing = trn_lift_check_off_missing (force->carried.check, force->carried.move);
       return;
     }
   finding->value = asin (CLAMP (-flat.bound, -1, 1)) * 180 / G_PI;

@@ -134,12 +134,6 @@ touches_seat (const TrnLift *lift, guint move)
 
 /* ---- the attitude ---- */
 
-static gboolean
-is_leg (const TrnSling *sling)
-{
-  return sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam;
-}
-
 /* Where no leg has a length, but the hook its height, legs are as long as they are drawn. */
 static gboolean
 are_as_drawn (const Hang *hang)
@@ -147,7 +141,8 @@ are_as_drawn (const Hang *hang)
   const TrnHoist *hoist = &hang->run->lift->rigging.main;
   gboolean has_length = FALSE;
   for (guint i = 0; i < hoist->n_slings; i++)
-    has_length = has_length || (is_leg (&hoist->slings[i]) && isfinite (hoist->slings[i].length_m));
+    has_length
+        = has_length || (trn_is_leg (&hoist->slings[i]) && isfinite (hoist->slings[i].length_m));
   return !has_length && trn_vec3_is_finite (hang->run->drawn_hook);
 }
 
@@ -161,7 +156,7 @@ list_legs (Hang *hang, const TrnSling **without)
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       const TrnSling *sling = &hoist->slings[i];
-      if (!is_leg (sling))
+      if (!trn_is_leg (sling))
         continue;
       const double length_m
           = as_drawn ? trn_vec3_distance (hang->run->drawn_hook, sling->to) : sling->length_m;

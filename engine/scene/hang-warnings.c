@@ -6,17 +6,11 @@
 #define FAR_LEAN_RAD (20 * G_PI / 180)
 #define ROUNDING 1e-9 /* as a share of a length */
 
-static gboolean
-is_leg (const TrnSling *sling)
-{
-  return sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam;
-}
-
 /* How much longer one leg of two has to be for them to meet on one hook; not above 0: no longer. */
 static double
 short_by (const TrnSling *a, const TrnSling *b)
 {
-  if (!is_leg (a) || !is_leg (b))
+  if (!trn_is_leg (a) || !trn_is_leg (b))
     return -INFINITY;
   return trn_vec3_distance (a->to, b->to) * (1 - ROUNDING) - a->length_m - b->length_m;
 }

@@ -5,6 +5,13 @@
 #include "diag.h"
 #include "plan.h"
 
+/* From the hook to a point of the load. */
+static inline gboolean
+trn_is_leg (const TrnSling *sling)
+{
+  return sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam;
+}
+
 /* TRUE where there are some: then @shortest and @other are the two that lack most, borrowed. */
 gboolean
 trn_short_legs_find (const TrnHoist *hoist, const TrnSling **shortest, const TrnSling **other);

@@ -51,6 +51,18 @@ test_angle_as_drawn (void)
   test_run_clear (&run);
 }
 
+/* Its centre of gravity may be as high as the points: how far the load leans has no bound, and how
+ * flat an upper sling becomes is not known, neither within nor beyond. */
+static void
+test_no_bound (void)
+{
+  TestGear t = hung (FORCE_SPREADER (""));
+  t.unit = "'cog': [0, 0, 1], 'cog_box': [0.1, 0, 1],";
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (sling (&run, "up-a", "angle"), "cog_box");
+  test_run_clear (&run);
+}
+
 /* Beam and upper slings are one stiff triangle: however it leans, what pins on the beam are pulled
  * aside by is what the triangle has, 45° along the beam and square to it, nothing across. */
 static void
@@ -120,6 +132,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/checks/leaning-beam/forces", test_leaning_beam);
   g_test_add_func ("/checks/leaning-beam/angle-as-drawn", test_angle_as_drawn);
+  g_test_add_func ("/checks/leaning-beam/no-bound", test_no_bound);
   g_test_add_func ("/checks/leaning-beam/pins", test_pins);
   g_test_add_func ("/checks/leaning-beam/unlike", test_unlike);
   g_test_add_func ("/checks/leaning-beam/uneven", test_uneven);
