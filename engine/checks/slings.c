@@ -199,6 +199,23 @@ beam_load (gconstpointer data, TrnInterval s, TrnInterval *value)
   return TRUE;
 }
 
+static TrnEnclosure
+ask_of_beam (TrnSlingsItem item)
+{
+  return item == TRN_SLINGS_MOMENT ? moment : beam_load;
+}
+
+gboolean
+trn_slings_beam_ask (const TrnHookForce *force, TrnSlingsItem item, TrnInterval s,
+                     TrnInterval *value)
+{
+  const TrnSlingQuestion compression = { force, TRN_BEAM_COMPRESSION, 0 };
+  const BeamQuestion question = { force };
+  g_assert (item >= TRN_SLINGS_COMPRESSION && item < TRN_N_SLINGS_ITEMS);
+  return item == TRN_SLINGS_COMPRESSION ? trn_sling_force_ask (&compression, s, value)
+                                        : ask_of_beam (item) (&question, s, value);
+}
+
 static void
 set_beam (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item)
 {
@@ -206,8 +223,7 @@ set_beam (TrnFinding *finding, const TrnHookForce *force, TrnSlingsItem item)
   TrnInterval span = trn_sling_force_span (force->carried.check, force->carried.move);
   TrnWorst worst = item == TRN_SLINGS_COMPRESSION
                        ? find (force, TRN_BEAM_COMPRESSION, 0)
-                       : trn_worst_find (item == TRN_SLINGS_MOMENT ? moment : beam_load, &question,
-                                         span, TRN_FORCE_SHARE);
+                       : trn_worst_find (ask_of_beam (item), &question, span, TRN_FORCE_SHARE);
   if (!worst.complete)
     return;
   finding->value = worst.bound;

@@ -19,5 +19,10 @@ typedef enum
  * of what it carries where its limit is given. @index: of the sling; 0 of the beam. */
 gboolean trn_slings_has (const TrnHoist *hoist, TrnSlingsItem item, guint index);
 
+/* What the beam bears over @s: compression, N, bending moment, N m, or the load on it, N. @item:
+ * one of the three. FALSE where there is no such value. */
+gboolean trn_slings_beam_ask (const TrnHookForce *force, TrnSlingsItem item, TrnInterval s,
+                              TrnInterval *value);
+
 TrnFinding trn_slings_judge (const TrnLiftCheck *check, const TrnHoist *hoist, guint move,
                              TrnSlingsItem item, guint index);

@@ -259,6 +259,19 @@ trn_parallel_hang_beside (const TrnParallelHang *hang, const TrnBox *cog)
          / hang->beam_m;
 }
 
+double
+trn_parallel_hang_toward (const TrnParallelHang *hang, const TrnBox *cog, gboolean b)
+{
+  const TrnBox box = box_in_axes (hang, cog);
+  const TrnInterval d = below_points (&box);
+  const double most_m = hang->counts_m.hi, least_m = hang->counts_m.lo,
+               most = isfinite (most_m) ? most_m / (most_m + d.lo) : 1,
+               least = least_m > 0 && isfinite (least_m) ? least_m / (least_m + d.hi) : 0;
+  /* With both in balance it is (c₁ counts − D aside)/(counts + D). */
+  const double x_m = b ? box.hi.x : -box.lo.x, aside_m = b ? -hang->aside_m.lo : hang->aside_m.hi;
+  return (x_m * (x_m > 0 ? most : least) + fmax (0, aside_m)) / hang->beam_m;
+}
+
 void
 trn_parallel_hang_off (const TrnParallelHang *hang, const TrnBox *cog, double pitch_rad,
                        double roll_rad, TrnVec3 from, double *rad, double *m)

@@ -55,6 +55,8 @@ void trn_parallel_hang_over (const TrnParallelHang *hang, const TrnBox *cog, Trn
 /* How far beside the middle of the beam, as a share of its length, what hangs from it pulls, at
  * most. */
 double trn_parallel_hang_beside (const TrnParallelHang *hang, const TrnBox *cog);
+/* The same toward one end, b or a; below 0 where it pulls at the other one whatever is in @cog. */
+double trn_parallel_hang_toward (const TrnParallelHang *hang, const TrnBox *cog, gboolean b);
 
 /* By how much at most the load is turned from where it is with @pitch_rad and @roll_rad, and how
  * far beyond that its point @from goes; both NAN where there is no bound. */

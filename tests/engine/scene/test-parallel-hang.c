@@ -254,14 +254,17 @@ static void
 test_bounds (void)
 {
   g_autoptr (GRand) rand = g_rand_new_with_seed (11);
-  guint near = 0, n = test_scaled (200);
+  guint near = 0, one_sided = 0, n = test_scaled (200);
   for (guint i = 0; i < n; i++)
     {
       Rig rig;
       make_rig (rand, &rig);
       const TrnParallelHang hang = hang_of (&rig);
       const TrnParallelRest rest = trn_parallel_hang_rest (&hang, rig.cog);
-      const double beside = trn_parallel_hang_beside (&hang, &rig.box);
+      const double beside = trn_parallel_hang_beside (&hang, &rig.box),
+                   toward[] = { trn_parallel_hang_toward (&hang, &rig.box, FALSE),
+                                trn_parallel_hang_toward (&hang, &rig.box, TRUE) };
+      g_assert_cmpfloat (fmax (toward[0], toward[1]), <=, beside + 1e-12);
       double rad, m, most_share = 0;
       trn_parallel_hang_off (&hang, &rig.box, rest.pitch_rad, rest.roll_rad, rig.hook_point, &rad,
                              &m);
@@ -286,11 +289,15 @@ test_bounds (void)
               = trn_vec3_dot (c, hang.along)
                 - hypot (trn_vec3_dot (c, hang.up), trn_vec3_dot (c, across)) * tan (pitch);
           g_assert_cmpfloat (fabs (beside_m) / hang.beam_m, <=, beside + 1e-6);
+          g_assert_cmpfloat (beside_m / hang.beam_m, <=, toward[1] + 1e-6);
+          g_assert_cmpfloat (-beside_m / hang.beam_m, <=, toward[0] + 1e-6);
+          one_sided += toward[0] < 0 || toward[1] < 0;
           most_share = fmax (most_share, off_m / told_m);
         }
       near += most_share > 0.2;
     }
   g_assert_cmpuint (near, >=, n / 2);
+  g_assert_cmpuint (one_sided, >, n / 10);
 }
 
 /* A point 1 % of the drop aside, another sling, a sling from the hook, a beam that nothing holds, a
