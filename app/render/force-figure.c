@@ -29,6 +29,7 @@
 #define MIDDLE_COST 0.15
 #define LEFT_COST 1
 #define NEAR_PX 2
+#define APART_PX 6 /* between names beside each other */
 #define OTHER_COST 12
 #define LOAD_COST 60
 #define LEADER_PX 10
@@ -166,8 +167,6 @@ arrow (Drawing *d, double x, double from, double to, RenderColour colour)
 {
   cairo_t *cr = d->cr;
   double head = to > from ? ARROW_PX : -ARROW_PX;
-  if (fabs (to - from) < ARROW_PX)
-    head *= fabs (to - from) / ARROW_PX;
   render_plot_source (cr, colour, 1);
   cairo_set_line_width (cr, WIDTH_PX);
   cairo_move_to (cr, x, from);
@@ -180,14 +179,17 @@ arrow (Drawing *d, double x, double from, double to, RenderColour colour)
   cairo_fill (cr);
 }
 
+/* Names read as two only with some room between. */
 static gboolean
-is_free (const RenderRect *rect, const RenderRect *taken, guint n_taken, RenderSize size)
+is_free (const RenderRect *rect, const RenderRect *taken, guint n_names, guint n_taken,
+         RenderSize size)
 {
+  const RenderRect wide = { rect->x - APART_PX, rect->y, rect->width + 2 * APART_PX, rect->height };
   if (rect->x < 1 || rect->y < 1 || rect->x + rect->width > size.width - 1
       || rect->y + rect->height > size.height - 1)
     return FALSE;
   for (guint i = 0; i < n_taken; i++)
-    if (render_rects_overlap (rect, &taken[i]))
+    if (render_rects_overlap (i < n_names ? &wide : rect, &taken[i]))
       return FALSE;
   return TRUE;
 }
@@ -247,12 +249,20 @@ covers_load (const Drawing *d, const RenderRect *rect)
   return !is_left && !is_right && !is_above && !is_below;
 }
 
+/* To scale, but never shorter than its head. */
+static double
+tip_of (const Drawing *d, const RenderForce *force)
+{
+  const double y = d->foot - d->scale * force->at.y, long_px = d->px_a_newton * force->newton;
+  return force->newton == 0 ? y : y - copysign (fmax (fabs (long_px), ARROW_PX), force->newton);
+}
+
 /* With the dot where it acts. */
 static RenderRect
 arrow_rect (const Drawing *d, const RenderForce *force)
 {
   double x = d->left + d->scale * force->at.x, y = d->foot - d->scale * force->at.y;
-  double tip = y - d->px_a_newton * force->newton;
+  double tip = tip_of (d, force);
   double top = fmin (y - DOT_PX, tip), bottom = fmax (y + DOT_PX, tip);
   return (RenderRect){ x - 0.55 * ARROW_PX, top, 1.1 * ARROW_PX, bottom - top };
 }
@@ -300,7 +310,7 @@ try_place (Search *search, double x, double y)
   rect.y = y;
   const RenderRect paper
       = { x - RENDER_PLOT_TEXT_RIM, y, rect.width + 2 * RENDER_PLOT_TEXT_RIM, rect.height };
-  if (!is_free (&paper, search->taken, search->n_taken, search->size))
+  if (!is_free (&paper, search->taken, search->n_names, search->n_taken, search->size))
     return;
   const RenderRect *own = &search->own;
   const double off_px = y + rect.height / 2 - own->y - own->height / 2;
@@ -410,6 +420,52 @@ draw_names (Drawing *d, RenderSize size, RenderColour ink)
     }
 }
 
+/* The nearest point of the outline. FALSE: @at is within it. */
+static gboolean
+find_nearest (const Drawing *d, RenderPlanePoint at, RenderPlanePoint *nearest)
+{
+  const double inside = way_round (d);
+  gboolean is_beyond = FALSE;
+  double least = INFINITY;
+  *nearest = at;
+  for (guint i = 0; i < d->figure->n_outline; i++)
+    {
+      const RenderPlanePoint a = corner_of (d, i), b = corner_of (d, i + 1);
+      const double dx = b.x - a.x, dy = b.y - a.y, square = dx * dx + dy * dy;
+      const double along
+          = square > 0 ? CLAMP (((at.x - a.x) * dx + (at.y - a.y) * dy) / square, 0, 1) : 0;
+      const RenderPlanePoint point = { a.x + along * dx, a.y + along * dy };
+      const double off = hypot (at.x - point.x, at.y - point.y);
+      is_beyond |= side_of (a, b, at.x, at.y) * inside < 0;
+      if (off >= least)
+        continue;
+      least = off;
+      *nearest = point;
+    }
+  return is_beyond;
+}
+
+/* A force that acts beside the outline, as on a lug that is not drawn, is tied to it. */
+static void
+tie (Drawing *d, RenderPlanePoint at, RenderColour ink)
+{
+  static const double dash[] = { 2, 2 };
+  RenderPlanePoint nearest;
+  if (!find_nearest (d, at, &nearest))
+    return;
+  const double off = hypot (at.x - nearest.x, at.y - nearest.y), from = DOT_PX + 1;
+  if (off < from)
+    return;
+  cairo_move_to (d->cr, at.x + from / off * (nearest.x - at.x),
+                 at.y + from / off * (nearest.y - at.y));
+  cairo_line_to (d->cr, nearest.x, nearest.y);
+  cairo_set_dash (d->cr, dash, G_N_ELEMENTS (dash), 0);
+  cairo_set_line_width (d->cr, 1);
+  render_plot_source (d->cr, ink, 1);
+  cairo_stroke (d->cr);
+  cairo_set_dash (d->cr, NULL, 0, 0);
+}
+
 static void
 draw_outline (Drawing *d)
 {
@@ -440,7 +496,8 @@ render_force_figure_draw (cairo_t *cr, const RenderForceFigure *figure, RenderSi
     {
       const RenderForce *force = &figure->forces[i];
       double x = d.left + d.scale * force->at.x, y = d.foot - d.scale * force->at.y;
-      double tip = y - d.px_a_newton * force->newton;
+      double tip = tip_of (&d, force);
+      tie (&d, (RenderPlanePoint){ x, y }, ink);
       /* A dot would hide a shorter arrow. */
       if (force->newton == 0 || fabs (tip - y) > DOT_PX + ARROW_PX)
         {

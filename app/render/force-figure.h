@@ -56,6 +56,8 @@ typedef struct
   gboolean has_block;
   const RenderLeg *legs;
   guint n_legs;
+  const char *beam_id;  /* what stands for it where there is little room */
+  double beam_tilt_rad; /* of its right end above its left one; NAN: not known, drawn level */
 } RenderHookSketch;
 
 typedef struct

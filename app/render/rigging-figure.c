@@ -22,7 +22,12 @@
 #define GAP_PX 4        /* between name and numbers */
 #define NAME_SHARE 0.45 /* of the width, of a name that is cut */
 #define LEAST_BEAM 0.1
-#define HALF_BEAM 0.3 /* of the width, of a beam that is held at its middle */
+#define HALF_BEAM 0.3   /* of the width, of a beam that is held at its middle */
+#define MOST_DROP 0.3   /* of the height, to the beam */
+#define NAME_BESIDE 0.3 /* of the width, of a name beside a beam */
+#define WIDE_SHARE 1.5  /* of the width of a single leg, what a hook with more has */
+#define STEP_PX 3
+#define LEADER_PX 0.8
 
 typedef struct
 {
@@ -30,7 +35,7 @@ typedef struct
   const RenderRiggingFigure *figure;
   RenderColour ink;
   double left, width, height; /* of this hook */
-  double beam_y, half_beam;   /* px */
+  RenderPlanePoint beam[2];   /* its ends, px */
   GArray *taken;              /* of RenderRect: by texts and by the hook */
   GArray *lines;              /* of Line */
 } Sketch;
@@ -42,15 +47,17 @@ typedef struct
 } Line;
 
 static void
-put_text (const Sketch *sketch, const char *text, double x, double y, double share_of_width)
+put_text (const Sketch *sketch, const char *text, double x, double y, double share_of_width,
+          double most_width)
 {
   double width, height;
   g_autoptr (PangoLayout) layout
       = render_plot_text (sketch->cr, text, sketch->figure->font, TEXT_PX, FALSE);
   render_plot_text_size (layout, &width, &height);
-  if (width > sketch->width - 2 * TEXT_MARGIN_PX)
+  most_width = fmin (most_width, sketch->width - 2 * TEXT_MARGIN_PX);
+  if (width > most_width)
     {
-      width = fmax (sketch->width - 2 * TEXT_MARGIN_PX, 1);
+      width = fmax (most_width, 1);
       pango_layout_set_width (layout, (int)(width * PANGO_SCALE));
       pango_layout_set_ellipsize (layout, PANGO_ELLIPSIZE_END);
     }
@@ -118,51 +125,119 @@ width_of (const Sketch *sketch, const char *text)
   return width;
 }
 
-/* Half of it: that leaves room beside it for the numbers of the legs below it, but has its own name
- * between them. */
+/* Half of it: that leaves room beside it for what is told of the legs below it. */
 static double
 widest_beam (const Sketch *sketch, const RenderHookSketch *hook)
 {
   double most = HALF_BEAM * sketch->width;
   for (guint i = 0; i < hook->n_legs; i++)
-    if (hook->legs[i].from >= 0)
-      most = fmin (most, sketch->width / 2 - width_of (sketch, hook->legs[i].text) - 2 * ASIDE_PX);
-  if (hook->beam != NULL)
-    most = fmax (most, width_of (sketch, hook->beam) / 2 + ASIDE_PX);
+    {
+      const RenderLeg *leg = &hook->legs[i];
+      if (leg->from < 0)
+        continue;
+      const double name_px = fmin (width_of (sketch, leg->name), NAME_BESIDE * sketch->width),
+                   told_px = fmax (width_of (sketch, leg->text), name_px);
+      most = fmin (most, sketch->width / 2 - told_px - 2 * ASIDE_PX - TEXT_MARGIN_PX);
+    }
   return CLAMP (most, LEAST_BEAM * sketch->width, HALF_BEAM * sketch->width);
 }
 
-/* Where the beam is, so that its upper legs have their angles. */
-static void
-place_beam (Sketch *sketch, const RenderHookSketch *hook)
+/* The leg from the hook to that end, where it is the only one and its angle is known. */
+static const RenderLeg *
+only_upper (const RenderHookSketch *hook, gboolean right)
 {
-  double flattest = -1;
+  const RenderLeg *found = NULL;
+  for (guint i = 0; i < hook->n_legs; i++)
+    {
+      const RenderLeg *leg = &hook->legs[i];
+      if (!leg->to_beam || !leg->goes_right != !right)
+        continue;
+      if (found != NULL || !isfinite (leg->angle_rad))
+        return NULL;
+      found = leg;
+    }
+  return found;
+}
+
+static double
+tilt_of (const RenderHookSketch *hook)
+{
+  return isfinite (hook->beam_tilt_rad) ? CLAMP (hook->beam_tilt_rad, -1.2, 1.2) : 0;
+}
+
+/* By a leg to each end: a triangle of which all angles are known. In px below and beside the hook,
+ * of a beam of half a length of 1. FALSE where there is no such triangle. */
+static gboolean
+hang_by_two (const RenderHookSketch *hook, RenderPlanePoint beam[2])
+{
+  const RenderLeg *legs[] = { only_upper (hook, FALSE), only_upper (hook, TRUE) };
+  const double tilt = tilt_of (hook);
+  if (legs[0] == NULL || legs[1] == NULL)
+    return FALSE;
+  const double a = legs[0]->angle_rad, b = legs[1]->angle_rad, apart = sin (a + b),
+               lengths[] = { 2 * sin (b + tilt) / apart, 2 * sin (a - tilt) / apart };
+  if (!(apart > 0.05 && lengths[0] > 0 && lengths[1] > 0))
+    return FALSE;
+  beam[0] = (RenderPlanePoint){ -lengths[0] * cos (a), lengths[0] * sin (a) };
+  beam[1] = (RenderPlanePoint){ lengths[1] * cos (b), lengths[1] * sin (b) };
+  return TRUE;
+}
+
+/* Otherwise its middle is plumb below the hook. */
+static void
+hang_by_middle (const Sketch *sketch, const RenderHookSketch *hook, double half,
+                RenderPlanePoint beam[2])
+{
+  double flattest = -1, drop = MOST_DROP * sketch->height;
   for (guint i = 0; i < hook->n_legs; i++)
     if (hook->legs[i].to_beam)
       flattest = fmax (flattest, slope (&hook->legs[i]));
-  double most = widest_beam (sketch, hook), drop = 0.3 * sketch->height;
-  sketch->half_beam = most;
   if (flattest > 0)
     {
-      drop = fmin (drop, most / flattest);
-      sketch->half_beam = fmax (drop * flattest, 4);
+      drop = fmin (drop, half / flattest);
+      half = fmax (drop * flattest, 4);
     }
-  sketch->beam_y = HOOK_PX + drop;
+  const double up = half * tan (tilt_of (hook));
+  beam[0] = (RenderPlanePoint){ -half, drop + up };
+  beam[1] = (RenderPlanePoint){ half, drop - up };
+}
+
+/* Where the beam is, so that its upper legs have their angles, and it has its own. */
+static void
+place_beam (Sketch *sketch, const RenderHookSketch *hook)
+{
+  const double most = widest_beam (sketch, hook), most_drop = MOST_DROP * sketch->height;
+  RenderPlanePoint *beam = sketch->beam;
+  if (hang_by_two (hook, beam))
+    {
+      const double aside = fmax (-beam[0].x, beam[1].x), drop = fmax (beam[0].y, beam[1].y),
+                   scale = fmin (most / fmax (aside, 1e-3), most_drop / fmax (drop, 1e-3));
+      for (guint i = 0; i < 2; i++)
+        beam[i] = (RenderPlanePoint){ scale * beam[i].x, scale * beam[i].y };
+    }
+  else
+    hang_by_middle (sketch, hook, most, beam);
+  for (guint i = 0; i < 2; i++)
+    {
+      beam[i].x += middle (sketch);
+      beam[i].y += HOOK_PX;
+    }
 }
 
 static void
 draw_beam (const Sketch *sketch, const RenderHookSketch *hook)
 {
-  double x = middle (sketch);
+  const RenderPlanePoint *a = &sketch->beam[0], *b = &sketch->beam[1];
   gboolean has_upper = FALSE;
   for (guint i = 0; i < hook->n_legs; i++)
     has_upper = has_upper || hook->legs[i].to_beam;
-  line (sketch, x - sketch->half_beam, sketch->beam_y, x + sketch->half_beam, sketch->beam_y, 5);
-  const RenderRect beam = { x - sketch->half_beam, sketch->beam_y - 3, 2 * sketch->half_beam, 6 };
+  line (sketch, a->x, a->y, b->x, b->y, 5);
+  const double top = fmin (a->y, b->y);
+  const RenderRect beam = { a->x, top - 3, b->x - a->x, fabs (a->y - b->y) + 6 };
   g_array_append_val (sketch->taken, beam);
   if (has_upper)
     return;
-  const Line stem = { x, HOOK_PX, x, sketch->beam_y };
+  const Line stem = { middle (sketch), HOOK_PX, (a->x + b->x) / 2, (a->y + b->y) / 2 };
   line (sketch, stem.x0, stem.y0, stem.x1, stem.y1, 1.6);
   g_array_append_val (sketch->lines, stem);
 }
@@ -175,8 +250,8 @@ begin_of (const Sketch *sketch, const RenderLeg *leg, double *x, double *y)
   *y = HOOK_PX;
   if (leg->from < 0)
     return;
-  *x += leg->from == 0 ? -sketch->half_beam : sketch->half_beam;
-  *y = sketch->beam_y;
+  *x = sketch->beam[leg->from].x;
+  *y = sketch->beam[leg->from].y;
 }
 
 static gboolean
@@ -198,13 +273,18 @@ draw_leg (const Sketch *sketch, const RenderHookSketch *hook, guint index)
     n_along += is_along (&hook->legs[i], leg);
   x = CLAMP (x + side * n_along * APART_PX, sketch->left + MARGIN_PX,
              sketch->left + sketch->width - MARGIN_PX);
-  double foot = leg->to_beam ? sketch->beam_y : sketch->height - MARGIN_PX - TEXT_PX - 6;
+  double foot = sketch->height - MARGIN_PX - TEXT_PX - 6;
   double run = side * slope (leg) * (foot - y);
   /* Within its room, as steep as it is. */
   double room
       = side > 0 ? sketch->left + sketch->width - MARGIN_PX - x : x - sketch->left - MARGIN_PX;
   double share = fabs (run) > room ? room / fabs (run) : 1;
   double end_x = x + share * run, end_y = y + share * (foot - y);
+  if (leg->to_beam)
+    {
+      end_x = sketch->beam[leg->goes_right ? 1 : 0].x;
+      end_y = sketch->beam[leg->goes_right ? 1 : 0].y;
+    }
   const Line drawn = { x, y, end_x, end_y };
   const double dash[] = { DASH_PX, DASH_PX };
   if (!isfinite (leg->angle_rad))
@@ -268,15 +348,42 @@ is_free (const Sketch *sketch, const RenderRect *rect, gboolean is_off_lines)
 }
 
 /* Where a label may stand: outside of its leg; within, in its own half of the sketch; on it or
- * anywhere within; each off all legs but the last, which is over them. */
+ * anywhere within, where no other leg is as near; away from it, with a leader; each off all legs
+ * but the last, which is over them. */
 typedef enum
 {
   OUTSIDE,
   WITHIN,
   ANY,
+  ASIDE,
   OVER,
-  N_PLACES,
 } Place;
+
+/* Of the middle of @rect from @along, level. */
+static double
+off_px (const RenderRect *rect, const Line *along)
+{
+  const double y = rect->y + rect->height / 2,
+               share = along->y1 != along->y0 ? (y - along->y0) / (along->y1 - along->y0) : 0.5;
+  return fabs (rect->x + rect->width / 2 - along->x0
+               - CLAMP (share, 0, 1) * (along->x1 - along->x0));
+}
+
+static gboolean
+is_nearest (const Sketch *sketch, const RenderRect *rect, const Line *own)
+{
+  const double y = rect->y + rect->height / 2;
+  for (guint i = 0; i < sketch->lines->len; i++)
+    {
+      const Line *other = &g_array_index (sketch->lines, Line, i);
+      if (other->x0 == own->x0 && other->x1 == own->x1 && other->y0 == own->y0)
+        continue;
+      if (y >= fmin (other->y0, other->y1) && y <= fmax (other->y0, other->y1)
+          && off_px (rect, other) < off_px (rect, own) + GAP_PX)
+        return FALSE;
+    }
+  return TRUE;
+}
 
 static gboolean
 is_own_half (const Sketch *sketch, const RenderRect *rect, double outside)
@@ -309,7 +416,8 @@ find_place (const Sketch *sketch, const RenderLeg *leg, const Line *drawn, Place
         {
           rect->x = places[k];
           if (is_free (sketch, rect, place != OVER)
-              && (place != WITHIN || is_own_half (sketch, rect, outside)))
+              && (place != WITHIN || is_own_half (sketch, rect, outside))
+              && (place != ANY || is_nearest (sketch, rect, drawn)))
             return TRUE;
         }
     }
@@ -344,8 +452,47 @@ draw_label (const Sketch *sketch, const Label *label, const Form *form, const Re
   g_array_append_val (sketch->taken, *at);
 }
 
-/* With all of its name; else with what there is room for; else not at all: the rows beside the
- * sketch have it. */
+/* The free place next to the middle of the leg; FALSE: there is none. */
+static gboolean
+find_aside (const Sketch *sketch, const Line *drawn, RenderRect *rect)
+{
+  const double x = (drawn->x0 + drawn->x1) / 2, y = (drawn->y0 + drawn->y1) / 2;
+  double nearest = INFINITY;
+  RenderRect at = *rect;
+  for (at.y = 0; at.y + at.height < sketch->height; at.y += STEP_PX)
+    for (at.x = sketch->left + TEXT_MARGIN_PX; at.x + at.width < sketch->left + sketch->width;
+         at.x += STEP_PX)
+      {
+        const double off = hypot (at.x + at.width / 2 - x, at.y + at.height / 2 - y);
+        if (off >= nearest || !is_free (sketch, &at, TRUE))
+          continue;
+        nearest = off;
+        *rect = at;
+      }
+  return isfinite (nearest);
+}
+
+/* From a label that stands away from its leg. */
+static void
+draw_leader (const Sketch *sketch, const RenderRect *at, const Line *drawn)
+{
+  const double y
+      = CLAMP (at->y + at->height / 2, fmin (drawn->y0, drawn->y1), fmax (drawn->y0, drawn->y1)),
+      along = drawn->y1 != drawn->y0 ? (y - drawn->y0) / (drawn->y1 - drawn->y0) : 0.5,
+      x = drawn->x0 + along * (drawn->x1 - drawn->x0);
+  line (sketch, CLAMP (x, at->x, at->x + at->width), at->y + at->height / 2, x, y, LEADER_PX);
+}
+
+static gboolean
+find_step (const Sketch *sketch, const RenderLeg *leg, const Line *drawn, Place place,
+           RenderRect *rect)
+{
+  return place == ASIDE ? find_aside (sketch, drawn, rect)
+                        : find_place (sketch, leg, drawn, place, rect);
+}
+
+/* With all of its name; else with what there is room for; else away from its leg, with a leader;
+ * else over other legs; else not at all: the rows beside the sketch have it. */
 static void
 place_label (const Sketch *sketch, const Label *label, const RenderLeg *leg, const Line *drawn)
 {
@@ -354,16 +501,24 @@ place_label (const Sketch *sketch, const Label *label, const RenderLeg *leg, con
                          { TRUE, NAME_SHARE * sketch->width },
                          { TRUE, label->numbers_width },
                          { FALSE, 0 } };
-  for (guint cut = 0; cut < 2; cut++)
-    for (guint place = 0; place < N_PLACES; place++)
-      for (guint i = cut ? 2 : 0; i < (cut ? G_N_ELEMENTS (forms) : 2); i++)
+  static const Place places[] = { OUTSIDE, WITHIN, ANY, ASIDE, OVER };
+  for (guint step = 0; step < 2 * G_N_ELEMENTS (places); step++)
+    {
+      /* Over other legs only where there is no other way. */
+      const guint n_off = G_N_ELEMENTS (places) - 1;
+      const gboolean is_cut = step < 2 * n_off ? step >= n_off : step > 2 * n_off;
+      const Place place = step < 2 * n_off ? places[step % n_off] : OVER;
+      for (guint i = is_cut ? 2 : 0; i < (is_cut ? G_N_ELEMENTS (forms) : 2); i++)
         {
           RenderRect at = rect_of (label, &forms[i]);
-          if (!find_place (sketch, leg, drawn, (Place)place, &at))
+          if (!find_step (sketch, leg, drawn, place, &at))
             continue;
+          if (place == ASIDE)
+            draw_leader (sketch, &at, drawn);
           draw_label (sketch, label, &forms[i], &at);
           return;
         }
+    }
 }
 
 static void
@@ -382,6 +537,34 @@ tell_leg (const Sketch *sketch, const RenderLeg *leg, const Line *drawn)
   g_object_unref (label.numbers);
 }
 
+/* Below it, or above it; with less of its name where there is no room between legs. */
+static void
+tell_beam (const Sketch *sketch, const RenderHookSketch *hook)
+{
+  const RenderPlanePoint *beam = sketch->beam;
+  const double x = (beam[0].x + beam[1].x) / 2, foot = fmax (beam[0].y, beam[1].y) + 5,
+               top = fmin (beam[0].y, beam[1].y) - 5;
+  const char *const names[] = { hook->beam, hook->beam_id };
+  for (guint i = 0; i < G_N_ELEMENTS (names) && names[i] != NULL; i++)
+    {
+      double width, height;
+      g_autoptr (PangoLayout) layout
+          = render_plot_text (sketch->cr, names[i], sketch->figure->font, TEXT_PX, FALSE);
+      render_plot_text_size (layout, &width, &height);
+      const double tops[] = { foot, top - height };
+      for (guint k = 0; k < G_N_ELEMENTS (tops); k++)
+        {
+          const RenderRect rect = { x - width / 2, tops[k], width, height };
+          if (!is_free (sketch, &rect, TRUE))
+            continue;
+          put_text (sketch, names[i], x, tops[k], 0.5, sketch->width);
+          return;
+        }
+    }
+  put_text (sketch, hook->beam_id != NULL ? hook->beam_id : hook->beam, x, foot, 0.5,
+            beam[1].x - beam[0].x - 2 * ASIDE_PX);
+}
+
 /* ---- all of it ---- */
 
 static void
@@ -396,11 +579,18 @@ draw_sketch (Sketch *sketch, const RenderHookSketch *hook)
   const guint first = sketch->lines->len;
   for (guint k = 0; k < hook->n_legs; k++)
     draw_leg (sketch, hook, k);
-  put_text (sketch, hook->hook, middle (sketch), 0, 0.5);
+  put_text (sketch, hook->hook, middle (sketch), 0, 0.5, sketch->width);
   if (hook->beam != NULL)
-    put_text (sketch, hook->beam, middle (sketch), sketch->beam_y + 5, 0.5);
+    tell_beam (sketch, hook);
   for (guint k = 0; k < hook->n_legs; k++)
     tell_leg (sketch, &hook->legs[k], &g_array_index (sketch->lines, Line, first + k));
+}
+
+/* A single leg needs less room. */
+static double
+weight_of (const RenderHookSketch *hook)
+{
+  return hook->n_legs > 1 || hook->beam != NULL ? WIDE_SHARE : 1;
 }
 
 void
@@ -408,19 +598,24 @@ render_rigging_figure_draw (cairo_t *cr, const RenderRiggingFigure *figure, Rend
 {
   cairo_save (cr);
   cairo_new_path (cr);
+  double all = 0, left = 0;
+  for (guint i = 0; i < figure->n_hooks; i++)
+    all += weight_of (&figure->hooks[i]);
   for (guint i = 0; i < figure->n_hooks; i++)
     {
+      const double width = size.width * weight_of (&figure->hooks[i]) / all;
       g_autoptr (GArray) taken = g_array_new (FALSE, FALSE, sizeof (RenderRect));
       g_autoptr (GArray) lines = g_array_new (FALSE, FALSE, sizeof (Line));
       Sketch sketch = { .cr = cr,
                         .figure = figure,
                         .ink = render_ink_colour (figure->dark),
-                        .left = size.width * i / figure->n_hooks,
-                        .width = size.width / figure->n_hooks,
+                        .left = left,
+                        .width = width,
                         .height = size.height,
                         .taken = taken,
                         .lines = lines };
       draw_sketch (&sketch, &figure->hooks[i]);
+      left += width;
     }
   cairo_restore (cr);
 }

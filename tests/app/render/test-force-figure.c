@@ -342,7 +342,7 @@ test_crowded (void)
     };
   RenderHookSketch hooks[2];
   for (guint i = 0; i < 2; i++)
-    hooks[i] = (RenderHookSketch){ "Main hook", "Beam spreader", TRUE, legs, 12 };
+    hooks[i] = (RenderHookSketch){ "Main hook", "Beam spreader", TRUE, legs, 12, "spreader", 0 };
   RenderRiggingFigure figure = { .hooks = hooks, .n_hooks = 2, .dark = FALSE };
   cairo_t *cr = paper_new (120, 80);
   render_rigging_figure_draw (cr, &figure, (RenderSize){ 120, 80 });
