@@ -17,6 +17,9 @@
 #define LEVEL 1e-3
 /* Slings that spread less than this along the plane, of what they do square to it. */
 #define SQUARE_SHARE 0.5
+/* Sine of the angle below which a plane is seen edge-on. */
+#define SQUARE_SIGHT 0.05
+#define SAME_RAD 0.01
 
 typedef struct
 {
@@ -29,7 +32,10 @@ typedef struct
   guint n_hoists, move;
   double progress;
   TrnPose pose;
-  TrnVec3 right; /* of the figure, level */
+  double mass_kg, step_n; /* of the load; NAN: its mass is not known */
+  double sight_rad;
+  TrnVec3 right;      /* of the figure, level */
+  double rigging_rad; /* where its sketches are seen from; NAN: each from elsewhere, or none yet */
 } Look;
 
 static const char *
@@ -98,6 +104,26 @@ find_right (const Look *look)
   return right.x == 0 && right.y == 0 ? trn_vec3_make (1, 0, 0) : right;
 }
 
+/* @right, or the opposite: who sees the figure stands on the side of who sees the site, and where
+ * they look square to each other south-east. */
+static TrnVec3
+as_seen (const Look *look, TrnVec3 right)
+{
+  const double usual_rad = 0.75 * G_PI;
+  const double sight_rad = isfinite (look->sight_rad) ? look->sight_rad : usual_rad;
+  double into = right.x * sin (sight_rad) - right.y * cos (sight_rad);
+  if (fabs (into) < SQUARE_SIGHT)
+    into = right.x * sin (usual_rad) - right.y * cos (usual_rad);
+  return into < 0 ? trn_vec3_scale (right, -1) : right;
+}
+
+/* Heading of where one stands who has @right to the right. */
+static double
+seen_from_rad (TrnVec3 right)
+{
+  return atan2 (-right.x, right.y);
+}
+
 static RenderPlanePoint
 on_plane (const Look *look, TrnVec3 load_point)
 {
@@ -137,6 +163,38 @@ note (char **note, const char *missing)
   *note = trn_words_missing (&finding);
 }
 
+/* ---- what is at rest, to the nearest ---- */
+
+/* All of a moment in the same steps: 4 digits of the weight. */
+static double
+step_of (double mass_kg)
+{
+  return mass_kg > 0 ? pow (10, floor (log10 (mass_kg * TRN_GRAVITY_M_S2)) - 3) : 1;
+}
+
+/* In such steps; what is less than one is told for itself. */
+static char *
+at_rest (const Look *look, double kg)
+{
+  const double newton = kg * TRN_GRAVITY_M_S2,
+               steps = isfinite (look->step_n) ? round (newton / look->step_n) : 0;
+  return steps != 0 ? trn_words_force (steps * look->step_n, TRN_UNIT_N, TRUE)
+                    : trn_words_weight (kg);
+}
+
+/* What two hooks bear adds up to the weight as it is told: the second has what the first leaves. */
+static double
+told_kg (const Look *look, guint index, double load_kg)
+{
+  const TrnHoist *main = look->hoists[0].hoist;
+  if (index != 1 || !holds (look, main) || !isfinite (look->step_n))
+    return load_kg;
+  const double step_kg = look->step_n / TRN_GRAVITY_M_S2,
+               main_kg = desk_forces_load_kg (look->forces, main, look->move, look->progress),
+               left_kg = (round (look->mass_kg / step_kg) - round (main_kg / step_kg)) * step_kg;
+  return fabs (left_kg - load_kg) < step_kg && left_kg != 0 ? left_kg : load_kg;
+}
+
 static void
 add_weight (Look *look)
 {
@@ -149,7 +207,9 @@ add_weight (Look *look)
       note (&look->view->force_note, "mass");
       return;
     }
-  char *value = trn_words_weight (mass_kg);
+  look->mass_kg = mass_kg;
+  look->step_n = step_of (mass_kg);
+  char *value = at_rest (look, mass_kg);
   if (isfinite (component->cog.x))
     add_arrow (look, component->cog, -mass_kg * TRN_GRAVITY_M_S2, name, value);
   else if (look->view->force_note == NULL)
@@ -168,14 +228,7 @@ found_of (const Look *look, guint hoist, TrnGauge quantity)
   return look->found != NULL ? look->found[hoist].of[quantity] : (DeskFound){ .greatest = NAN };
 }
 
-static DeskFound
-found_of_sling (const Look *look, guint hoist, guint sling)
-{
-  const GArray *slings = look->found != NULL ? look->found[hoist].slings : NULL;
-  return slings != NULL ? g_array_index (slings, DeskFound, sling) : (DeskFound){ .greatest = NAN };
-}
-
-/* Slings have their angle beside their name, and the tension beyond. */
+/* Parts of the rigging have their numbers beyond their names, which are long. */
 static void
 add_under (GArray *rows, TrnGauge quantity, const DeskForceRow *row)
 {
@@ -184,7 +237,8 @@ add_under (GArray *rows, TrnGauge quantity, const DeskForceRow *row)
                                .value = is_beyond ? g_strdup ("") : row->value,
                                .more = is_beyond ? row->value : row->more,
                                .said = row->said,
-                               .is_under = TRUE };
+                               .is_under = TRUE,
+                               .is_found = TRUE };
   g_array_append_val (rows, under);
 }
 
@@ -278,10 +332,11 @@ add_load_rows (Look *look, guint index, const char *name, double load_kg)
   const DeskFound found = found_of (look, index, TRN_GAUGE_LOAD);
   double hook_kg = desk_forces_hook_kg (look->forces, hoist->hoist, look->move, look->progress);
   const gboolean has_rigging = hook_kg > load_kg;
-  add_row (rows, g_strdup (name), trn_words_weight (load_kg), trn_words_mass (load_kg));
+  add_row (rows, g_strdup (name), at_rest (look, told_kg (look, index, load_kg)),
+           trn_words_mass (load_kg));
   add_slack (look, hoist);
   if (has_rigging)
-    add_row_under (rows, TRN_LOADS_HOOK_LOAD, trn_words_weight (hook_kg), trn_words_mass (hook_kg));
+    add_row_under (rows, TRN_LOADS_HOOK_LOAD, at_rest (look, hook_kg), trn_words_mass (hook_kg));
   add_found (rows, &found, TRN_GAUGE_LOAD, name, has_rigging);
 }
 
@@ -297,7 +352,7 @@ add_hook (Look *look, guint index)
   note (&look->view->force_note, desk_forces_hook_missing (look->forces, hoist->hoist, look->move));
   if (isfinite (load_kg))
     {
-      g_autofree char *value = trn_words_weight (load_kg);
+      g_autofree char *value = at_rest (look, told_kg (look, index, load_kg));
       /* What bears nothing has no arrow. */
       if (load_kg != 0)
         add_arrow (look, hoist->is_tail ? hoist->hoist->point : lift->hook.place,
@@ -349,37 +404,155 @@ spread (const Look *look, const TrnHoist *hoist, TrnVec3 along)
   return most - least;
 }
 
-/* To the right in the sketch: along the beam from its end a to b, else that of the figure, or
- * square to it where slings spread so, as those of a load that is seen from beside. */
+/* To the right in the sketch: along the beam, else that of the figure, or square to it where slings
+ * spread so, as those of a load that is seen from beside. @flips: to its end a. */
 static TrnVec3
-sketch_right (const Look *look, const TrnHoist *hoist)
+sketch_right (const Look *look, const TrnHoist *hoist, gboolean *flips)
 {
   TrnJet3 ends[2];
   const TrnVec3 across = trn_vec3_make (-look->right.y, look->right.x, 0);
+  *flips = FALSE;
   if (!hoist->has_beam)
     return spread (look, hoist, look->right) < SQUARE_SHARE * spread (look, hoist, across)
-               ? across
+               ? as_seen (look, across)
                : look->right;
   trn_hang_beam (look->run->rig, hoist, look->move, trn_interval_point (look->progress), ends);
-  TrnVec3 right = level (trn_vec3_sub (at_middle (&ends[1]), at_middle (&ends[0])));
-  return isfinite (right.x) ? right : look->right;
+  const TrnVec3 along = level (trn_vec3_sub (at_middle (&ends[1]), at_middle (&ends[0])));
+  if (!isfinite (along.x))
+    return look->right;
+  const TrnVec3 right = as_seen (look, along);
+  *flips = trn_vec3_dot (right, along) < 0;
+  return right;
 }
 
+/* One number below the name of a part of the rigging, @value owned, and what was found of it: with
+ * how much of its limit. */
 static void
-add_leg_rows (Look *look, guint hoist, guint index, double angle_rad, double tension_n)
+add_part (Look *look, const char *of, TrnLoadsText label, char *value, const DeskFound *found,
+          TrnUnit unit)
 {
-  const TrnSling *sling = &look->hoists[hoist].hoist->slings[index];
-  const DeskFound found = found_of_sling (look, hoist, index);
-  g_autofree char *tension = trn_words_gauge_value (TRN_GAUGE_TENSION, tension_n);
-  g_autofree char *limit = trn_words_of_wll (sling->wll_kg);
-  /* What it is stands above all of them, and there is little room beside the numbers. */
-  add_row (look->view->rigging_rows, g_strdup (sling->id), trn_words_leg_angle (angle_rad),
-           limit != NULL ? g_strdup_printf ("%s %s", tension, limit) : g_strdup (tension));
-  add_found (look->view->rigging_rows, &found, TRN_GAUGE_TENSION, sling->id, FALSE);
+  GArray *rows = look->view->rigging_rows;
+  g_autofree char *said = g_strdup_printf ("%s, %s", of, trn_words_loads (label));
+  const DeskForceRow row = { .label = g_strdup (trn_words_loads (label)),
+                             .value = g_strdup (""),
+                             .more = value,
+                             .said = g_strdup (said),
+                             .is_under = TRUE };
+  g_array_append_val (rows, row);
+  if (!found->is_any)
+    return;
+  if (found->fails || !isfinite (found->greatest))
+    add_found_that (rows, TRN_GAUGE_TENSION, found, said);
+  if (!isfinite (found->greatest))
+    return;
+  g_autofree char *greatest = trn_words_force (found->greatest, unit, TRUE);
+  g_autofree char *used = found->used > 0 ? trn_words_share (found->used) : NULL;
+  const DeskForceRow below
+      = { .label
+          = g_strdup (trn_words_loads (found->is_all ? TRN_LOADS_FOUND : TRN_LOADS_FOUND_IN_PART)),
+          .value = g_strdup (""),
+          .more = used != NULL ? g_strdup_printf ("%s, %s", greatest, used) : g_strdup (greatest),
+          .said = trn_words_loads_found_of (said, found->is_all),
+          .is_under = TRUE,
+          .is_found = TRUE };
+  g_array_append_val (rows, below);
+}
+
+static DeskFound
+found_of_part (const Look *look, const GArray *parts, guint index)
+{
+  return parts != NULL && look->found != NULL ? g_array_index (parts, DeskFound, index)
+                                              : (DeskFound){ .greatest = NAN };
+}
+
+/* What a pull aside leaves of a shackle is its limit, as in the findings. */
+static void
+add_leg_rows (Look *look, guint hoist, guint index)
+{
+  const TrnHoist *of = look->hoists[hoist].hoist;
+  const TrnSling *sling = &of->slings[index];
+  const DeskFoundOfHoist *all = look->found != NULL ? &look->found[hoist] : NULL;
+  const double angle_rad
+      = desk_forces_leg_angle_rad (look->forces, of, index, look->move, look->progress);
+  const double tension_n
+      = desk_forces_tension_n (look->forces, of, index, look->move, look->progress);
+  const DeskFound tension = found_of_part (look, all != NULL ? all->slings : NULL, index),
+                  shackle = found_of_part (look, all != NULL ? all->shackles : NULL, index);
+  g_autofree char *name = trn_words_leg_name (sling->id);
+  add_row (look->view->rigging_rows, g_strdup (name), g_strdup (""),
+           trn_words_leg_angle (angle_rad));
+  add_part (look, name, TRN_LOADS_TENSION, trn_words_of_limit (tension_n, sling->wll_kg), &tension,
+            TRN_UNIT_N);
+  if (!trn_slings_has (of, TRN_SLINGS_SHACKLE, index))
+    return;
+  const double straight_n
+      = desk_forces_shackle_n (look->forces, of, index, look->move, look->progress);
+  const double left
+      = isfinite (sling->shackle.pin.x) && straight_n > 0 ? tension_n / straight_n : NAN;
+  add_part (look, name, TRN_LOADS_SHACKLE,
+            trn_words_of_limit (tension_n, sling->shackle.wll_kg * left), &shackle, TRN_UNIT_N);
+}
+
+/* ---- beams ---- */
+
+/* Of its end b above its end a, from the level; NAN where it has no direction. */
+static double
+tilt_of_beam (const Look *look, const TrnHoist *hoist)
+{
+  TrnJet3 ends[2];
+  trn_hang_beam (look->run->rig, hoist, look->move, trn_interval_point (look->progress), ends);
+  const TrnVec3 way = trn_vec3_sub (at_middle (&ends[1]), at_middle (&ends[0]));
+  return atan2 (way.z, hypot (way.x, way.y));
+}
+
+/* How far it is off the level, what it bears of what it may, and what presses and bends it. */
+static void
+add_beam_rows (Look *look, guint hoist)
+{
+  static const struct
+  {
+    TrnSlingsItem item;
+    TrnLoadsText label;
+    TrnUnit unit;
+  } parts[] = { { TRN_SLINGS_BEAM_LOAD, TRN_LOADS_BEAM_LOAD, TRN_UNIT_N },
+                { TRN_SLINGS_COMPRESSION, TRN_LOADS_COMPRESSION, TRN_UNIT_N },
+                { TRN_SLINGS_MOMENT, TRN_LOADS_MOMENT, TRN_UNIT_NM } };
+  const TrnHoist *of = look->hoists[hoist].hoist;
+  if (!of->has_beam)
+    return;
+  g_autofree char *name = trn_words_beam (of->beam.id);
+  add_row (look->view->rigging_rows, g_strdup (name), g_strdup (""),
+           trn_words_beam_tilt (tilt_of_beam (look, of)));
+  for (guint i = 0; i < G_N_ELEMENTS (parts); i++)
+    {
+      const double value
+          = desk_forces_beam (look->forces, of, parts[i].item, look->move, look->progress);
+      const DeskFound found = look->found != NULL ? look->found[hoist].beam[parts[i].item]
+                                                  : (DeskFound){ .greatest = NAN };
+      add_part (look, name, parts[i].label,
+                parts[i].item == TRN_SLINGS_BEAM_LOAD
+                    ? trn_words_of_limit (value, of->beam.wll_kg)
+                    : trn_words_force (value, parts[i].unit, TRUE),
+                &found, parts[i].unit);
+    }
+}
+
+/* From the hook down. */
+static void
+add_rigging_rows (Look *look, guint hoist)
+{
+  const TrnHoist *of = look->hoists[hoist].hoist;
+  for (guint i = 0; i < of->n_slings; i++)
+    if (of->slings[i].to_beam)
+      add_leg_rows (look, hoist, i);
+  add_beam_rows (look, hoist);
+  for (guint i = 0; i < of->n_slings; i++)
+    if (!of->slings[i].to_beam)
+      add_leg_rows (look, hoist, i);
 }
 
 static void
-add_leg (Look *look, guint hook, guint index, TrnVec3 right)
+add_leg (Look *look, guint hook, guint index, TrnVec3 right, gboolean flips)
 {
   const TrnHoist *hoist = look->hoists[hook].hoist;
   const TrnSling *sling = &hoist->slings[index];
@@ -390,17 +563,16 @@ add_leg (Look *look, guint hook, guint index, TrnVec3 right)
   /* Beside another hook there is room for no more; the rows have it. */
   gboolean is_alone = look->n_hoists < 2 || !has_hook (look, &look->hoists[0])
                       || !has_hook (look, &look->hoists[1]);
-  RenderLeg leg
-      = { .angle_rad = angle_rad,
-          .goes_right = sling->to_beam ? sling->to_beam_b : trn_vec3_dot (way, right) >= 0,
-          .from = sling->from == TRN_SLING_FROM_HOOK     ? -1
-                  : sling->from == TRN_SLING_FROM_BEAM_B ? 1
-                                                         : 0,
-          .to_beam = sling->to_beam,
-          .name = keep (look, trn_words_leg_name (sling->id)),
-          .text = keep (look, trn_words_leg (angle_rad, is_alone ? tension_n : NAN)) };
+  RenderLeg leg = { .angle_rad = angle_rad,
+                    .goes_right
+                    = sling->to_beam ? !sling->to_beam_b != !flips : trn_vec3_dot (way, right) >= 0,
+                    .from = sling->from == TRN_SLING_FROM_HOOK                       ? -1
+                            : (sling->from == TRN_SLING_FROM_BEAM_B) != (flips != 0) ? 1
+                                                                                     : 0,
+                    .to_beam = sling->to_beam,
+                    .name = keep (look, trn_words_leg_name (sling->id)),
+                    .text = keep (look, trn_words_leg (angle_rad, is_alone ? tension_n : NAN)) };
   g_array_append_val (look->view->legs[hook], leg);
-  add_leg_rows (look, hook, index, angle_rad, tension_n);
 }
 
 static void
@@ -411,16 +583,27 @@ add_rigging (Look *look, guint index)
     return;
   RenderRiggingFigure *figure = &look->view->rigging;
   GArray *legs = look->view->legs[index];
-  TrnVec3 right = sketch_right (look, hoist->hoist);
+  gboolean flips;
+  const TrnVec3 right = sketch_right (look, hoist->hoist, &flips);
+  const double seen_rad = seen_from_rad (right);
   for (guint i = 0; i < hoist->hoist->n_slings; i++)
-    add_leg (look, index, i, right);
+    add_leg (look, index, i, right, flips);
+  add_rigging_rows (look, index);
   note (&look->view->rigging_note,
         desk_forces_tension_missing (look->forces, hoist->hoist, look->move));
+  look->rigging_rad
+      = figure->n_hooks == 0 || fabs (remainder (look->rigging_rad - seen_rad, 2 * G_PI)) < SAME_RAD
+            ? seen_rad
+            : NAN;
   char *hook = trn_words_hoist (desk_hoist_role (hoist), NULL);
   look->view->hooks[figure->n_hooks++] = (RenderHookSketch){
     .hook = keep (look, hook),
     .has_block = hoist->hoist->has_block,
     .beam = hoist->hoist->has_beam ? keep (look, trn_words_beam (hoist->hoist->beam.id)) : NULL,
+    .beam_id
+    = hoist->hoist->has_beam ? keep (look, trn_words_leg_name (hoist->hoist->beam.id)) : NULL,
+    .beam_tilt_rad
+    = hoist->hoist->has_beam ? (flips ? -1 : 1) * tilt_of_beam (look, hoist->hoist) : 0,
     .legs = (const RenderLeg *)(gpointer)legs->data,
     .n_legs = legs->len,
   };
@@ -430,14 +613,18 @@ add_rigging (Look *look, guint index)
 
 DeskForceView *
 desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces,
-                     const DeskFoundOfHoist *found, double time_s)
+                     const DeskFoundOfHoist *found, double time_s, double sight_rad)
 {
   DeskForceView *view = g_new0 (DeskForceView, 1);
   Look look = { .scene = scene,
                 .run = &scene->programme->runs[run],
                 .forces = forces,
                 .found = found,
-                .view = view };
+                .view = view,
+                .mass_kg = NAN,
+                .step_n = NAN,
+                .sight_rad = sight_rad,
+                .rigging_rad = NAN };
   view->texts = g_ptr_array_new_with_free_func (g_free);
   view->force_rows = g_array_new (FALSE, FALSE, sizeof (DeskForceRow));
   view->rigging_rows = g_array_new (FALSE, FALSE, sizeof (DeskForceRow));
@@ -445,7 +632,7 @@ desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces,
   g_array_set_clear_func (view->rigging_rows, clear_row);
   look.pose = trn_lift_run_pose (look.run, time_s, &look.move, &look.progress);
   look.n_hoists = desk_hoists_of (scene->programme->plan, look.run, look.hoists);
-  look.right = find_right (&look);
+  look.right = as_seen (&look, find_right (&look));
   view->forces.forces = view->arrows;
   view->rigging.hooks = view->hooks;
   add_outline (&look);
@@ -457,6 +644,8 @@ desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces,
       add_hook (&look, i);
       add_rigging (&look, i);
     }
+  view->force_head = trn_words_loads_head (TRN_LOADS_AT_REST_HEAD, seen_from_rad (look.right));
+  view->rigging_head = trn_words_loads_head (TRN_LOADS_DYNAMIC_HEAD, look.rigging_rad);
   if (view->rigging_rows->len == 0 && view->rigging_note == NULL)
     view->rigging_note = g_strdup (trn_words_loads (TRN_LOADS_NO_SLINGS));
   return view;
@@ -474,5 +663,7 @@ desk_force_view_free (DeskForceView *view)
   g_ptr_array_unref (view->texts);
   g_free (view->force_note);
   g_free (view->rigging_note);
+  g_free (view->force_head);
+  g_free (view->rigging_head);
   g_free (view);
 }

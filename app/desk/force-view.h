@@ -11,6 +11,7 @@ typedef struct
   char *label, *value, *more; /* owned; more may be NULL */
   char *said;                 /* instead of a label that the row above explains; NULL: the label */
   gboolean is_under;          /* belongs to the row above */
+  gboolean is_found;          /* by the checks, for all of the lift */
 } DeskForceRow;
 
 typedef struct
@@ -19,6 +20,7 @@ typedef struct
   RenderRiggingFigure rigging;
   GArray *force_rows, *rigging_rows; /* of DeskForceRow */
   char *force_note, *rigging_note;   /* what is left out and so not known; NULL: nothing */
+  char *force_head, *rigging_head;   /* what kind of numbers they are, and from where it is seen */
   /* owned by the view */
   RenderPlanePoint outline[RENDER_HULL_MOST];
   RenderForce arrows[1 + DESK_MOST_HOISTS];
@@ -28,8 +30,9 @@ typedef struct
 } DeskForceView;
 
 /* At @time_s of the lift @run of @scene; @forces: those of that lift; @found: what the checks find
- * over all of it, for each of its hooks; NULL: nothing yet. */
+ * over all of it, for each of its hooks; NULL: nothing yet. Figures are seen from the side that is
+ * nearer to that from which the site is seen along @sight_rad, a heading; NAN: from south-east. */
 DeskForceView *desk_force_view_new (const TrnScene *scene, guint run, DeskForces *forces,
-                                    const DeskFoundOfHoist *found, double time_s);
+                                    const DeskFoundOfHoist *found, double time_s, double sight_rad);
 void desk_force_view_free (DeskForceView *view);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC (DeskForceView, desk_force_view_free)

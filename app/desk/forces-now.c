@@ -24,7 +24,7 @@ struct _DeskForcesNow
 {
   GtkBox parent;
   DeskSession *session;
-  GtkWidget *expander, *of_forces, *of_rigging, *figure, *note, *foot;
+  GtkWidget *expander, *of_forces, *of_rigging, *head, *figure, *note, *foot;
   GtkWidget *force_grid, *rigging_grid; /* each with columns as wide as its own numbers are */
   DeskSite *site;                       /* that the forces are of */
   guint run;
@@ -77,6 +77,8 @@ show_rows (DeskForcesNow *room, GtkWidget *grid, const GArray *rows)
       desk_numbers_add (grid, row->label, row->value, row->more, said);
       if (row->is_under)
         desk_numbers_under (grid);
+      if (row->is_found)
+        desk_numbers_quiet (grid);
       g_string_append_printf (all, "%s%s", all->len > 0 ? "; " : "", said);
     }
   desk_numbers_end (grid);
@@ -97,6 +99,7 @@ show_view (DeskForcesNow *room)
   gtk_widget_set_visible (room->force_grid, !rigging);
   gtk_widget_set_visible (room->note, note != NULL);
   desk_label_set (room->note, note != NULL ? note : "");
+  desk_label_set (room->head, rigging ? room->view->rigging_head : room->view->force_head);
   desk_label_set (room->foot, trn_words_loads (rigging ? TRN_LOADS_DYNAMIC : TRN_LOADS_AT_REST));
   gtk_widget_set_visible (room->figure, rigging ? room->view->rigging_rows->len > 0
                                                 : room->view->forces.n_outline >= 3);
@@ -139,9 +142,9 @@ follow (DeskForcesNow *room)
     desk_gauges_find (lift->findings, hoists, n, room->found);
   room->is_found = lift != NULL;
   desk_force_view_free (room->view);
-  room->view
-      = desk_force_view_new (site->scene, run, room->forces, room->is_found ? room->found : NULL,
-                             desk_session_get_time (room->session));
+  room->view = desk_force_view_new (
+      site->scene, run, room->forces, room->is_found ? room->found : NULL,
+      desk_session_get_time (room->session), desk_session_get_sight (room->session));
   show_view (room);
 }
 
@@ -197,6 +200,7 @@ build_card (DeskForcesNow *room)
   room->of_rigging = add_choice (room, choice, TRN_LOADS_RIGGING, room->of_forces);
   gtk_toggle_button_set_active (GTK_TOGGLE_BUTTON (room->of_forces), TRUE);
   gtk_box_append (GTK_BOX (card), choice);
+  room->head = add_text (card);
   room->figure
       = g_object_new (GTK_TYPE_DRAWING_AREA, "accessible-role", GTK_ACCESSIBLE_ROLE_IMG, NULL);
   gtk_widget_set_size_request (room->figure, -1, FIGURE_HEIGHT_PX);

@@ -4,10 +4,12 @@
 #include <math.h>
 
 #include "capacity-check.h"
+#include "gravity.h"
 #include "ground-check.h"
+#include "hang.h"
 #include "hoist.h"
 #include "load-share.h"
-#include "sling-force.h"
+#include "sling-up.h"
 
 /* What a hook bears is told to within more than that. */
 #define LEAST_PUSH_KG 1e-3
@@ -164,12 +166,81 @@ ask_sling (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move, d
   return trn_sling_force_ask (&question, trn_interval_point (progress), &value) ? value.hi : NAN;
 }
 
+/* What the end of the beam that holds a sling bears, of the one that the checks take, which is the
+ * one with more: 1 where it is that, or where they tell no more. What the rigging of an end weighs
+ * more than that of the other counts at both. */
+static double
+share_of_end (const TrnHookForce *force, const TrnSling *sling, TrnInterval s)
+{
+  const TrnParallelHang *hang = &force->carried.check->run->hangs[force->carried.move].parallel;
+  const gboolean b = sling->to_beam ? sling->to_beam_b : sling->from == TRN_SLING_FROM_BEAM_B;
+  const TrnHookLoad *rigging = &force->rigging;
+  TrnInterval below, end, factor;
+  if ((sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam) || !trn_sling_hangs (force)
+      || !hang->is_there)
+    return 1;
+  const double slings_kg = rigging->slings_kg + rigging->shackles_kg;
+  if (!trn_hook_force_below_n (force, s, slings_kg, &below) || !trn_beam_end_n (force, s, &end)
+      || !trn_hook_force_factor (force, s, &factor))
+    return 1;
+  const TrnBox cog = { force->carried.cog[0], force->carried.cog[7] };
+  const double most = trn_parallel_hang_beside (hang, &cog),
+               less = most - trn_parallel_hang_toward (hang, &cog, b);
+  const double beam_n = sling->to_beam ? factor.hi * rigging->beam_kg * TRN_GRAVITY_M_S2 : 0,
+               more_n = sling->to_beam ? factor.hi * slings_kg * TRN_GRAVITY_M_S2 : 0;
+  const double share = 1 - less * (below.hi + beam_n) / (end.hi + (0.5 + most) * beam_n + more_n);
+  return less > 0 && share >= 0 ? share : 1;
+}
+
+static double
+of_end (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move, double progress,
+        double newton)
+{
+  const OfMove *of_move = find (forces, hoist, move);
+  return isnan (newton) ? NAN
+                        : newton
+                              * share_of_end (&of_move->force, &hoist->slings[sling],
+                                              trn_interval_point (progress));
+}
+
 double
 desk_forces_tension_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
                        double progress)
 {
-  return if_slack (forces, hoist, move, progress,
-                   ask_sling (forces, hoist, sling, move, progress, TRN_SLING_TENSION));
+  const double newton
+      = if_slack (forces, hoist, move, progress,
+                  ask_sling (forces, hoist, sling, move, progress, TRN_SLING_TENSION));
+  return of_end (forces, hoist, sling, move, progress, newton);
+}
+
+double
+desk_forces_shackle_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
+                       double progress)
+{
+  const OfMove *of_move = find (forces, hoist, move);
+  if (of_move == NULL || !trn_slings_has (hoist, TRN_SLINGS_SHACKLE, sling))
+    return NAN;
+  const gboolean has_pin = isfinite (hoist->slings[sling].shackle.pin.x)
+                           && trn_sling_force_knows_turn (&of_move->force);
+  if (!has_pin)
+    return desk_forces_tension_n (forces, hoist, sling, move, progress);
+  const double newton
+      = if_slack (forces, hoist, move, progress,
+                  ask_sling (forces, hoist, sling, move, progress, TRN_SLING_SHACKLE));
+  return of_end (forces, hoist, sling, move, progress, newton);
+}
+
+double
+desk_forces_beam (DeskForces *forces, const TrnHoist *hoist, TrnSlingsItem item, guint move,
+                  double progress)
+{
+  const OfMove *of_move = find (forces, hoist, move);
+  TrnInterval value;
+  if (of_move == NULL || !trn_slings_has (hoist, item, 0)
+      || trn_sling_force_missing (&of_move->force, TRUE) != NULL
+      || !trn_slings_beam_ask (&of_move->force, item, trn_interval_point (progress), &value))
+    return NAN;
+  return if_slack (forces, hoist, move, progress, value.hi);
 }
 
 double
@@ -192,7 +263,13 @@ desk_forces_leg_angle_rad (DeskForces *forces, const TrnHoist *hoist, guint slin
                            double progress)
 {
   double flatness = ask_sling (forces, hoist, sling, move, progress, TRN_SLING_FLATNESS);
-  return isnan (flatness) ? NAN : asin (CLAMP (-flatness, -1, 1));
+  if (isnan (flatness) || !hoist->has_beam)
+    return asin (CLAMP (-flatness, -1, 1));
+  /* That one is as flat as any of both ends may come to be; this is how it hangs. */
+  const TrnJet3 up = trn_hang_sling_way (forces->check.run->rig, hoist, sling, move,
+                                         trn_interval_point (progress));
+  return atan2 (trn_interval_middle (up.z.v),
+                hypot (trn_interval_middle (up.x.v), trn_interval_middle (up.y.v)));
 }
 
 double

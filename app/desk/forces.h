@@ -6,6 +6,7 @@
 #pragma once
 
 #include "scene.h"
+#include "slings.h"
 
 typedef struct _DeskForces DeskForces;
 
@@ -30,9 +31,16 @@ desk_forces_keeps_down (DeskForces *forces, const TrnHoist *hoist, guint move, d
 double desk_forces_share (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
 /* The load with block, beam, slings and shackles; at rest. */
 double desk_forces_hook_kg (DeskForces *forces, const TrnHoist *hoist, guint move, double progress);
-/* Of a leg, with the dynamic factor: the greatest that it can have. */
+/* Of a leg, with the dynamic factor: the greatest that it can have. Legs below a beam whose load
+ * hangs parallel to it have that of their own end; of any other beam, that of the end with more. */
 double desk_forces_tension_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
                               double progress);
+/* Of its shackle: the straight pull that takes as much of it. */
+double desk_forces_shackle_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
+                              double progress);
+/* Of the beam, likewise: @item is one of those that are of a beam. */
+double desk_forces_beam (DeskForces *forces, const TrnHoist *hoist, TrnSlingsItem item, guint move,
+                         double progress);
 /* Of all legs of the hook. */
 double desk_forces_greatest_tension_n (DeskForces *forces, const TrnHoist *hoist, guint move,
                                        double progress);

@@ -398,14 +398,11 @@ is_found (TrnGauge gauge)
   return desk_gauge_is_force (gauge) || gauge == TRN_GAUGE_WIND;
 }
 
-static const DeskFound nothing = { .greatest = NAN, .is_all = TRUE };
+static const DeskFound nothing = { .greatest = NAN, .used = NAN, .limit = NAN, .is_all = TRUE };
 
 static void
-take_finding (const TrnFinding *finding, const DeskGauge *gauge, DeskFound *found)
+take (const TrnFinding *finding, double value, DeskFound *found)
 {
-  if (!is_of_gauge (finding, gauge))
-    return;
-  const double value = says_nothing (finding) ? NAN : found_value (finding, gauge->gauge);
   found->is_any = TRUE;
   if (says_nothing (finding) && finding->verdict == TRN_VERDICT_FAIL && !found->fails)
     {
@@ -413,8 +410,20 @@ take_finding (const TrnFinding *finding, const DeskGauge *gauge, DeskFound *foun
       found->state = finding->state;
     }
   found->is_all = found->is_all && isfinite (value);
-  if (isfinite (value))
-    found->greatest = fmax (found->greatest, value);
+  if (!isfinite (value))
+    return;
+  found->greatest = fmax (found->greatest, value);
+  if (!isfinite (finding->limit) || found->used >= finding->utilisation)
+    return;
+  found->used = finding->utilisation;
+  found->limit = finding->limit;
+}
+
+static void
+take_finding (const TrnFinding *finding, const DeskGauge *gauge, DeskFound *found)
+{
+  if (is_of_gauge (finding, gauge))
+    take (finding, says_nothing (finding) ? NAN : found_value (finding, gauge->gauge), found);
 }
 
 /* Of shares the checks look only where both hooks hold: one that holds alone has all of it. */
@@ -462,26 +471,73 @@ void
 desk_found_clear (DeskFoundOfHoist found[DESK_MOST_HOISTS])
 {
   for (guint h = 0; h < DESK_MOST_HOISTS; h++)
-    g_clear_pointer (&found[h].slings, g_array_unref);
+    {
+      g_clear_pointer (&found[h].slings, g_array_unref);
+      g_clear_pointer (&found[h].shackles, g_array_unref);
+    }
 }
 
-/* Each sling has findings of its own. */
 static GArray *
-find_slings (const GArray *findings, const DeskHoist *hoist)
+nothing_new (guint n)
 {
-  const DeskGauge gauge = { *hoist, TRN_GAUGE_TENSION };
-  const guint n = hoist->hoist->n_slings;
-  GArray *slings = g_array_sized_new (FALSE, FALSE, sizeof (DeskFound), n);
+  GArray *found = g_array_sized_new (FALSE, FALSE, sizeof (DeskFound), n);
   for (guint k = 0; k < n; k++)
-    g_array_append_val (slings, nothing);
+    g_array_append_val (found, nothing);
+  return found;
+}
+
+/* What bears nothing of its own, or would have to push, has no value. */
+static void
+take_sling (const TrnFinding *finding, DeskFound *tension, DeskFound *shackle)
+{
+  DeskFound *found = g_strcmp0 (finding->item, "tension") == 0   ? tension
+                     : g_strcmp0 (finding->item, "shackle") == 0 ? shackle
+                                                                 : NULL;
+  if (found == NULL)
+    return;
+  const double value = says_nothing (finding) ? NAN : found_value (finding, TRN_GAUGE_TENSION);
+  if (found == tension || !isfinite (value))
+    take (finding, value, found);
+  else if (!(found->used >= finding->utilisation)) /* the limit is not the same at all times */
+    {
+      found->greatest = NAN;
+      take (finding, value, found);
+    }
+}
+
+static void
+take_beam (const TrnFinding *finding, DeskFound beam[TRN_N_SLINGS_ITEMS])
+{
+  static const char *const items[TRN_N_SLINGS_ITEMS] = { [TRN_SLINGS_COMPRESSION] = "compression",
+                                                         [TRN_SLINGS_MOMENT] = "moment",
+                                                         [TRN_SLINGS_BEAM_LOAD] = "beam-load" };
+  for (guint item = TRN_SLINGS_COMPRESSION; item < TRN_N_SLINGS_ITEMS; item++)
+    if (g_strcmp0 (finding->item, items[item]) == 0)
+      take (finding, found_value (finding, TRN_GAUGE_TENSION), &beam[item]);
+}
+
+/* Each sling and each beam has findings of its own. */
+static void
+find_rigging (const GArray *findings, const DeskHoist *of, DeskFoundOfHoist *found)
+{
+  const TrnHoist *hoist = of->hoist;
+  found->slings = nothing_new (hoist->n_slings);
+  found->shackles = nothing_new (hoist->n_slings);
+  for (guint item = 0; item < TRN_N_SLINGS_ITEMS; item++)
+    found->beam[item] = nothing;
   for (guint i = 0; i < findings->len; i++)
-    for (guint k = 0; k < n; k++)
-      {
-        const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
-        if (g_strcmp0 (finding->body, hoist->hoist->slings[k].id) == 0)
-          take_finding (finding, &gauge, &g_array_index (slings, DeskFound, k));
-      }
-  return slings;
+    {
+      const TrnFinding *finding = &g_array_index (findings, TrnFinding, i);
+      if (finding->check != TRN_CHECK_SLINGS || finding->move < (int)hoist->first_move
+          || finding->move > (int)hoist->last_move)
+        continue;
+      for (guint k = 0; k < hoist->n_slings; k++)
+        if (g_strcmp0 (finding->body, hoist->slings[k].id) == 0)
+          take_sling (finding, &g_array_index (found->slings, DeskFound, k),
+                      &g_array_index (found->shackles, DeskFound, k));
+      if (hoist->has_beam && g_strcmp0 (finding->body, hoist->beam.id) == 0)
+        take_beam (finding, found->beam);
+    }
 }
 
 void
@@ -503,7 +559,7 @@ desk_gauges_find (const GArray *findings, const DeskHoist *hoists, guint n_hoist
   for (guint h = 0; h < n_hoists; h++)
     {
       const DeskGauge share = { hoists[h], TRN_GAUGE_SHARE };
-      found[h].slings = find_slings (findings, &hoists[h]);
+      find_rigging (findings, &hoists[h], &found[h]);
       add_alone (&share, &found[h].of[TRN_GAUGE_SHARE]);
     }
 }
@@ -557,10 +613,32 @@ share_note (const TrnPlan *plan, const TrnLift *lift)
   return isnan (component->cog.x) ? trn_words_gauge_note (TRN_GAUGE_NOTE_NO_COG) : NULL;
 }
 
+/* Of what the lift has, where the checks look at it and it has no number. */
+static const char *
+force_note (const TrnPlan *plan, const TrnLiftRun *run, const GArray *findings, TrnGauge gauge)
+{
+  DeskGauge gauges[DESK_MOST_GAUGES];
+  const guint n = desk_gauges_of (plan, run, gauges);
+  gboolean is_any = FALSE, is_all;
+  double greatest;
+  for (guint i = 0; i < n; i++)
+    {
+      if (gauges[i].gauge != gauge)
+        continue;
+      if (isnan (plan->components[run->lift->component].mass_kg))
+        return trn_words_gauge_note (TRN_GAUGE_NOTE_NO_MASS);
+      is_any = is_any
+               || (findings != NULL && desk_gauge_found (findings, &gauges[i], &greatest, &is_all));
+    }
+  return is_any ? trn_words_gauge_note (TRN_GAUGE_NOTE_NOT_KNOWN) : NULL;
+}
+
 const char *
 desk_gauge_note (const TrnPlan *plan, const TrnLiftRun *run, const GArray *findings, TrnGauge gauge)
 {
   if (gauge == TRN_GAUGE_WIND)
     return wind_note (plan, findings);
-  return gauge == TRN_GAUGE_SHARE ? share_note (plan, run->lift) : NULL;
+  if (gauge == TRN_GAUGE_SHARE)
+    return share_note (plan, run->lift);
+  return desk_gauge_is_force (gauge) ? force_note (plan, run, findings, gauge) : NULL;
 }

@@ -86,6 +86,7 @@ gboolean desk_gauge_found (const GArray *findings, const DeskGauge *gauge, doubl
 typedef struct
 {
   double greatest;
+  double used, limit; /* of the limit at most, as a share, and that limit; NAN: there is none */
   gboolean is_any, is_all; /* whether a check looks at it; of every move in which they look */
   gboolean fails;          /* in a move in which no number says how much, as a support lifts off */
   TrnState state;          /* that of it, where it fails so */
@@ -94,7 +95,9 @@ typedef struct
 typedef struct
 {
   DeskFound of[TRN_N_GAUGES];
-  GArray *slings; /* of DeskFound: of the tension of each; owned; NULL: of none */
+  GArray *slings;   /* of DeskFound: of the tension of each; owned; NULL: of none */
+  GArray *shackles; /* the same of their shackles: of what takes most of one */
+  DeskFound beam[TRN_N_SLINGS_ITEMS]; /* of those that are of a beam */
 } DeskFoundOfHoist;
 
 void desk_found_clear (DeskFoundOfHoist found[DESK_MOST_HOISTS]);

@@ -20,9 +20,10 @@
 #define LABEL_CHARS 10
 /* Of a hook and of its gear above their column. So many are always there: more would make the card
  * wider than its room. What is longer takes a further line, up to so many. */
+#define NOTE_LINES 8
 #define NAME_LINES 4
 #define NAME_CHARS 13
-#define LEAST_NAME_CHARS 10
+#define LEAST_NAME_CHARS 11
 #define LONGEST_NAME 60
 
 #define DESK_TYPE_GEAR_NOW (desk_gear_now_get_type ())
@@ -231,6 +232,7 @@ show_cell (const Cell *cell, const Said *said, RowKind row, gboolean is_one)
   desk_number_set (cell->value, value != NULL ? value : "–");
   desk_label_set (cell->range, range != NULL ? range : "");
   gtk_label_set_xalign (GTK_LABEL (cell->range), is_one ? 0 : 1);
+  gtk_label_set_justify (GTK_LABEL (cell->range), is_one ? GTK_JUSTIFY_LEFT : GTK_JUSTIFY_RIGHT);
   /* Beside its number it keeps to its row: a label of two lines takes both, wrapped or not. */
   gtk_label_set_wrap (GTK_LABEL (cell->range), !is_one);
   gtk_label_set_lines (GTK_LABEL (cell->range), is_one ? 1 : 2);
@@ -413,7 +415,7 @@ desk_gear_now_init (DeskGearNow *room)
   room->title = desk_text_new ("room-bold");
   gtk_box_append (GTK_BOX (list), room->title);
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
-    room->notes[i] = wrapped_new ("room-quiet", 3);
+    room->notes[i] = wrapped_new ("room-quiet", NOTE_LINES);
   gtk_box_append (GTK_BOX (list), build_table (room));
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
     gtk_box_append (GTK_BOX (list), room->notes[i]);

@@ -5,7 +5,7 @@
 #include "room-parts.h"
 
 #define N_COLUMNS 3
-#define UNDER_PX 10
+#define UNDER_PX 8
 #define KEY "desk-numbers"
 
 typedef struct
@@ -35,7 +35,7 @@ desk_numbers_new (gboolean is_right)
   numbers->rows = g_array_new (FALSE, FALSE, sizeof (Row));
   numbers->is_right = is_right;
   GtkWidget *grid = gtk_grid_new ();
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 8);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 4);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 1);
   g_object_set_data_full (G_OBJECT (grid), KEY, numbers, numbers_free);
   return grid;
@@ -52,6 +52,7 @@ static void
 add_row (GtkWidget *grid, Numbers *numbers)
 {
   Row row = { { desk_name_new (), desk_number_new (NULL), desk_number_new ("room-quiet") } };
+  gtk_widget_add_css_class (row.cells[2], "room-small");
   for (int i = 1; i < N_COLUMNS; i++)
     {
       gtk_widget_set_valign (row.cells[i], GTK_ALIGN_START);
@@ -115,6 +116,11 @@ desk_numbers_add (GtkWidget *grid, const char *label, const char *value, const c
   set_span (grid, row, value, more);
   gtk_widget_set_margin_start (row->cells[0], 0);
   gtk_widget_remove_css_class (row->cells[0], "room-quiet");
+  /* A number that stands alone is the one that counts. */
+  if (*value == '\0' && more != NULL)
+    gtk_widget_remove_css_class (row->cells[2], "room-quiet");
+  else
+    gtk_widget_add_css_class (row->cells[2], "room-quiet");
   say (row, value, more, said);
 }
 
@@ -125,6 +131,14 @@ desk_numbers_under (GtkWidget *grid)
   GtkWidget *label = g_array_index (numbers->rows, Row, numbers->n - 1).cells[0];
   gtk_widget_set_margin_start (label, UNDER_PX);
   gtk_widget_add_css_class (label, "room-quiet");
+}
+
+void
+desk_numbers_quiet (GtkWidget *grid)
+{
+  const Numbers *numbers = g_object_get_data (G_OBJECT (grid), KEY);
+  gtk_widget_add_css_class (g_array_index (numbers->rows, Row, numbers->n - 1).cells[2],
+                            "room-quiet");
 }
 
 void

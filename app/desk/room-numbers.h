@@ -13,6 +13,8 @@ void desk_numbers_add (GtkWidget *numbers, const char *label, const char *value,
                        const char *said);
 /* The row that was added last belongs to the one above it. */
 void desk_numbers_under (GtkWidget *grid);
+/* The number of the row that was added last is less than those above it. */
+void desk_numbers_quiet (GtkWidget *grid);
 void desk_numbers_end (GtkWidget *numbers);
 /* A row as it is said. Owned by the caller. */
 char *desk_numbers_said (const char *label, const char *value, const char *more);

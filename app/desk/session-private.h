@@ -45,6 +45,7 @@ struct _DeskSession
   RenderSection section;
   guint gauges; /* bits 1 << TrnGauge */
   gboolean dark;
+  double sight_rad; /* NAN: nothing was seen yet */
   double tight_m;
   DeskLookedAt *looked_at; /* NULL: of no plan */
   /* The plan was read again, and the finding looked at is to be found in the check that runs. */

@@ -312,6 +312,18 @@ desk_session_get_dark (DeskSession *session)
   return session->dark;
 }
 
+double
+desk_session_get_sight (DeskSession *session)
+{
+  return session->sight_rad;
+}
+
+void
+desk_session_set_sight (DeskSession *session, double heading_rad)
+{
+  session->sight_rad = heading_rad;
+}
+
 void
 desk_session_set_dark (DeskSession *session, gboolean dark)
 {

@@ -358,6 +358,7 @@ set_site (DeskSession *session, DeskSite *site)
   session->site = site != NULL ? desk_site_ref (site) : NULL;
   session->visibility = g_new0 (RenderVisibility, (site != NULL ? site->display->n_items : 0) + 1);
   session->isolated = -1;
+  session->sight_rad = NAN;
   session->playing = FALSE;
   session->finding = NULL;
   forget_moment (session);

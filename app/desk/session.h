@@ -162,6 +162,10 @@ void desk_session_set_section (DeskSession *session, RenderSection section);
 void desk_session_uncover_move (DeskSession *session, guint move);
 gboolean desk_session_get_dark (DeskSession *session);
 void desk_session_set_dark (DeskSession *session, gboolean dark);
+/* Heading of the direction that the site was last seen along, counter-clockwise from +X; NAN: it
+ * was not seen yet. Told without a signal: it changes with every frame of a camera that moves. */
+double desk_session_get_sight (DeskSession *session);
+void desk_session_set_sight (DeskSession *session, double heading_rad);
 double desk_session_get_tight (DeskSession *session); /* margin up to which it is tight, m */
 
 void desk_session_set_tight (DeskSession *session, double tight_m);

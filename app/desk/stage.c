@@ -280,6 +280,7 @@ on_render (GtkGLArea *area, GdkGLContext *context, DeskStage *stage)
       nothing = render_draw_list_new ();
       nothing->dark = desk_session_get_dark (stage->session);
     }
+  desk_session_set_sight (stage->session, stage->camera.heading_rad);
   render_renderer_draw (stage->renderer, list != NULL ? list : nothing, &stage->camera, &target);
   return TRUE;
 }

@@ -418,9 +418,11 @@ add_note (DeskStripData *data, DeskSession *session, TrnGauge quantity)
 {
   const TrnLiftFindings *lift
       = desk_check_get_lift (desk_session_get_check (session), desk_session_get_run (session));
+  const DeskProfile *profile = desk_session_get_profile (session);
+  const gboolean is_done = lift != NULL && profile->n_done == profile->n_times;
   const char *note
       = desk_gauge_note (desk_session_get_site (session)->plan, desk_session_get_lift_run (session),
-                         lift != NULL ? lift->findings : NULL, quantity);
+                         is_done ? lift->findings : NULL, quantity);
   if (note != NULL)
     data->bands[data->n_bands++]
         = (RenderStripBand){ .title = trn_words_gauge_drawn (quantity), .note = note };

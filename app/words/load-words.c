@@ -3,6 +3,7 @@
 
 #include <float.h>
 #include <glib/gi18n-lib.h>
+#include <math.h>
 #include <string.h>
 
 #include "force-words.h"
@@ -317,10 +318,15 @@ static const char *const loads[TRN_N_LOADS_TEXTS] = {
   [TRN_LOADS_FORCES] = N_ ("Forces"),
   [TRN_LOADS_RIGGING] = N_ ("Rigging"),
   [TRN_LOADS_WEIGHT] = N_ ("Weight"),
-  [TRN_LOADS_MASS_FACTOR] = N_ ("in it the mass factor"),
+  [TRN_LOADS_MASS_FACTOR] = N_ ("mass factor"),
   [TRN_LOADS_HOOK_LOAD] = N_ ("with rigging"),
   [TRN_LOADS_GROUND] = N_ ("Ground"),
   [TRN_LOADS_CAPACITY] = N_ ("Capacity used"),
+  [TRN_LOADS_TENSION] = N_ ("tension"),
+  [TRN_LOADS_BEAM_LOAD] = N_ ("load"),
+  [TRN_LOADS_SHACKLE] = N_ ("shackle"),
+  [TRN_LOADS_COMPRESSION] = N_ ("compression"),
+  [TRN_LOADS_MOMENT] = N_ ("bending moment"),
   [TRN_LOADS_NO_SLINGS] = N_ ("The plan names no slings here."),
   [TRN_LOADS_NO_COG] = N_ ("Not known: the plan leaves out cog, so the weight has no place."),
   [TRN_LOADS_SLACK] = N_ ("slack: it would have to push"),
@@ -331,13 +337,18 @@ static const char *const loads[TRN_N_LOADS_TEXTS] = {
   [TRN_LOADS_FOUND_BARE] = N_ ("load found, up to"),
   [TRN_LOADS_FOUND_BARE_IN_PART] = N_ ("load found in part, up to"),
   [TRN_LOADS_FOUND_THAT] = N_ ("found"),
-  [TRN_LOADS_AT_REST] = N_ ("Of this moment as drawn: weight and hooks at rest, without "
-                            "tolerances; capacity used and ground with the dynamic factor, hooks "
-                            "out of level, and the centre of gravity wherever it may be. What "
-                            "holds over a move the findings say."),
-  [TRN_LOADS_DYNAMIC] = N_ ("Of this moment as drawn, with the dynamic factor, hooks out of level, "
-                            "and the centre of gravity wherever it may be. What holds over a move "
-                            "the findings say."),
+  [TRN_LOADS_AT_REST_HEAD] = N_ ("At rest"),
+  [TRN_LOADS_DYNAMIC_HEAD] = N_ ("At most, dynamic"),
+  [TRN_LOADS_AT_REST] = N_ ("As it hangs now, rounded to the nearest; “with rigging” adds block, "
+                            "beam, slings and shackles. Capacity used and ground count the dynamic "
+                            "factor, hooks out of level and the centre of gravity anywhere in its "
+                            "box. “Found, up to” is the most over all of the lift, with its "
+                            "tolerances."),
+  [TRN_LOADS_DYNAMIC] = N_ ("Angles as it hangs now. Forces count the dynamic factor, the rigging "
+                            "below, hooks out of level and the centre of gravity anywhere in its "
+                            "box; what a beam carries is twice the end with more. “Found, up to” "
+                            "is the most over all of the lift, with its tolerances, and its share "
+                            "of the limit."),
 };
 
 const char *
@@ -345,6 +356,21 @@ trn_words_loads (TrnLoadsText text)
 {
   g_assert (text < TRN_N_LOADS_TEXTS);
   return _ (loads[text]);
+}
+
+static const char *const sides[] = {
+  N_ ("east"), N_ ("north-east"), N_ ("north"), N_ ("north-west"),
+  N_ ("west"), N_ ("south-west"), N_ ("south"), N_ ("south-east"),
+};
+
+char *
+trn_words_loads_head (TrnLoadsText head, double seen_from_rad)
+{
+  const int n = G_N_ELEMENTS (sides);
+  if (!isfinite (seen_from_rad))
+    return g_strdup (trn_words_loads (head));
+  const int side = ((int)lround (seen_from_rad / (2 * G_PI) * n) % n + n) % n;
+  return g_strdup_printf (_ ("%s; seen from %s"), trn_words_loads (head), _ (sides[side]));
 }
 
 char *
@@ -376,12 +402,28 @@ trn_words_beam (const char *id)
 }
 
 char *
-trn_words_of_wll (double wll_kg)
+trn_words_beam_tilt (double tilt_rad)
 {
-  if (!isfinite (wll_kg))
-    return NULL;
-  g_autofree char *limit = trn_words_force (wll_kg * TRN_GRAVITY_M_S2, TRN_UNIT_N, FALSE);
-  return g_strdup_printf (_ ("of %s"), limit);
+  if (!isfinite (tilt_rad))
+    return g_strdup ("–");
+  if (fabs (tilt_rad) < LEAST_LEAN_RAD)
+    return g_strdup (_ ("level"));
+  g_autofree char *angle = trn_words_angle (round (fabs (tilt_rad) * 1800 / G_PI) * G_PI / 1800);
+  return g_strdup_printf (_ ("%s off level"), angle);
+}
+
+/* The unit that both have is told once: there is little room. */
+char *
+trn_words_of_limit (double newton, double limit_kg)
+{
+  g_autofree char *value = trn_words_force (newton, TRN_UNIT_N, TRUE);
+  if (!isfinite (limit_kg))
+    return g_steal_pointer (&value);
+  g_autofree char *limit = trn_words_force (limit_kg * TRN_GRAVITY_M_S2, TRN_UNIT_N, FALSE);
+  const gsize n_digits = strspn (limit, "0123456789.");
+  if (g_str_has_suffix (value, limit + n_digits))
+    value[strlen (value) - strlen (limit + n_digits)] = '\0';
+  return g_strdup_printf (_ ("%s of %s"), value, limit);
 }
 
 char *

@@ -46,6 +46,11 @@ typedef enum
   TRN_LOADS_HOOK_LOAD,
   TRN_LOADS_GROUND,
   TRN_LOADS_CAPACITY,
+  TRN_LOADS_TENSION, /* of a sling, as the next */
+  TRN_LOADS_SHACKLE,
+  TRN_LOADS_BEAM_LOAD, /* of a beam, as the next two */
+  TRN_LOADS_COMPRESSION,
+  TRN_LOADS_MOMENT,
   TRN_LOADS_NO_SLINGS,
   TRN_LOADS_NO_COG,
   TRN_LOADS_SLACK,      /* of a hook that would have to push */
@@ -55,13 +60,18 @@ typedef enum
   TRN_LOADS_FOUND_IN_PART,
   TRN_LOADS_FOUND_BARE, /* the same, below the row with rigging */
   TRN_LOADS_FOUND_BARE_IN_PART,
-  TRN_LOADS_FOUND_THAT, /* before a word instead of a number, as that a support lifts off */
-  TRN_LOADS_AT_REST,    /* what the numbers are */
+  TRN_LOADS_FOUND_THAT,   /* before a word instead of a number, as that a support lifts off */
+  TRN_LOADS_AT_REST_HEAD, /* what the numbers are, in few words … */
+  TRN_LOADS_DYNAMIC_HEAD,
+  TRN_LOADS_AT_REST, /* … and in more */
   TRN_LOADS_DYNAMIC,
   TRN_N_LOADS_TEXTS,
 } TrnLoadsText;
 
 const char *trn_words_loads (TrnLoadsText text);
+/* One of the heads, and where a figure is seen from, a heading; NAN: that is not said. Owned by the
+ * caller. */
+char *trn_words_loads_head (TrnLoadsText head, double seen_from_rad);
 /* TRN_LOADS_FOUND, or in part, of a quantity that is named, as it is said. Owned by the caller. */
 char *trn_words_loads_found_of (const char *quantity, gboolean is_all);
 /* "118.7 kN": the weight of a mass. */
@@ -70,8 +80,10 @@ char *trn_words_weight (double mass_kg);
 char *trn_words_leg_angle (double angle_rad);
 /* "Beam spreader" */
 char *trn_words_beam (const char *id);
-/* "of 196.1 kN"; NULL where no limit is set. */
-char *trn_words_of_wll (double wll_kg);
+/* "2.4° off level", "level"; "–" where it is not known. */
+char *trn_words_beam_tilt (double tilt_rad);
+/* "45.1 of 196.1 kN", of a limit that is a mass; "45.1 kN" where that is not set (NAN). */
+char *trn_words_of_limit (double newton, double limit_kg);
 /* "Main hook: 118.7 kN", for a figure and those who do not see it. */
 char *trn_words_figure_line (const char *name, const char *value);
 /* The name of a leg, and "62.3° 45.1 kN" of it; a tension that is NAN is left out. */

@@ -304,7 +304,7 @@ test_room (void)
                         NULL);
   g_assert_cmpint (columns, ==, 2);
   gtk_grid_query_child (GTK_GRID (gtk_widget_get_parent (east)), east, NULL, NULL, &columns, NULL);
-  g_assert_cmpint (columns, ==, 1);
+  g_assert_cmpint (columns, ==, 2);
   g_assert_null (find_label (rooms.forces, weight));
   desk_session_set_dark (rooms.session, TRUE);
   test_idle (0.1);
@@ -484,12 +484,13 @@ test_found_rows (void)
   found[0].of[TRN_GAUGE_PRESSURE] = (DeskFound){ .greatest = 5e4, .is_any = TRUE };
   found[0].of[TRN_GAUGE_CAPACITY]
       = (DeskFound){ .greatest = NAN, .is_any = TRUE, .fails = TRUE, .state = TRN_STATE_SLACK };
-  const DeskFound of_slings[] = { { .greatest = NAN, .is_any = TRUE },
-                                  { .greatest = 14e3, .is_any = TRUE, .is_all = TRUE } };
+  const DeskFound of_slings[]
+      = { { .greatest = NAN, .is_any = TRUE },
+          { .greatest = 14e3, .used = 0.701, .is_any = TRUE, .is_all = TRUE } };
   found[0].slings = g_array_new (FALSE, FALSE, sizeof (DeskFound));
   g_array_append_vals (found[0].slings, of_slings, 2);
   DeskForces *forces = desk_forces_new (scene, 0);
-  g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, found, 0);
+  g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, found, 0, NAN);
   g_autofree char *hook = trn_words_hoist (TRN_HOIST_MAIN, NULL);
   /* With block and slings first, then what was found, which has them not. */
   const DeskForceRow *load = test_row_below (view->force_rows, hook) + 1;
@@ -506,14 +507,16 @@ test_found_rows (void)
   g_assert_cmpstr (ground->said, ==, "Ground, found in part, up to");
   /* Each below its own sling. */
   const DeskForceRow *rigging = (const DeskForceRow *)(gpointer)view->rigging_rows->data;
-  g_assert_cmpuint (view->rigging_rows->len, ==, 4);
-  g_assert_cmpstr (rigging[1].label, ==, "found");
-  g_assert_cmpstr (rigging[1].value, ==, "");
-  g_assert_cmpstr (rigging[1].more, ==, trn_words_desk (TRN_DESK_NOT_KNOWN));
-  g_assert_cmpstr (rigging[3].label, ==, "found, up to");
-  g_assert_cmpstr (rigging[3].more, ==, "14 kN");
-  g_assert_true (g_str_has_prefix (rigging[3].said, rigging[2].label));
-  g_assert_true (rigging[1].is_under && rigging[3].is_under);
+  g_assert_cmpuint (view->rigging_rows->len, ==, 6);
+  g_assert_cmpstr (rigging[1].label, ==, "tension");
+  g_assert_cmpstr (rigging[2].label, ==, "found");
+  g_assert_cmpstr (rigging[2].value, ==, "");
+  g_assert_cmpstr (rigging[2].more, ==, trn_words_desk (TRN_DESK_NOT_KNOWN));
+  g_assert_cmpstr (rigging[5].label, ==, "found, up to");
+  g_assert_cmpstr (rigging[5].more, ==, "14 kN, 70.1 %");
+  g_assert_true (g_str_has_prefix (rigging[5].said, rigging[3].label));
+  for (guint i = 0; i < 6; i++)
+    g_assert_true (!rigging[i].is_under == (i % 3 == 0) && !rigging[i].is_found == (i % 3 != 2));
   const DeskForceRow *used
       = test_row_below (view->force_rows, trn_words_loads (TRN_LOADS_CAPACITY));
   g_assert_cmpstr (used->label, ==, "found");
@@ -583,7 +586,7 @@ test_found_fails (void)
       const DeskFound *ground = &found[0].of[TRN_GAUGE_PRESSURE];
       g_assert_true (ground->fails && ground->is_any && !ground->is_all);
       g_assert_cmpint (ground->state, ==, TRN_STATE_LIFTED);
-      g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, found, 0);
+      g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, found, 0, NAN);
       const DeskForceRow *row
           = test_row_below (view->force_rows, trn_words_loads (TRN_LOADS_GROUND));
       g_assert_cmpstr (row->label, ==, "found");

@@ -230,8 +230,15 @@ test_legs (void)
   assert_text (trn_words_leg (G_PI / 3, 45100), "60° 45.1 kN");
   assert_text (trn_words_leg (G_PI / 3, NAN), "60°");
   assert_text (trn_words_leg (NAN, NAN), "–");
-  assert_text (trn_words_of_wll (2000), "of 19.61 kN");
-  g_assert_null (trn_words_of_wll (NAN));
+  assert_text (trn_words_of_limit (5000.1, 2000), "5.001 of 19.61 kN");
+  assert_text (trn_words_of_limit (5000.1, NAN), "5.001 kN");
+  assert_text (trn_words_beam_tilt (-0.0436), "2.5° off level");
+  assert_text (trn_words_beam_tilt (1e-4), "level");
+  assert_text (trn_words_beam_tilt (NAN), "–");
+  assert_text (trn_words_loads_head (TRN_LOADS_AT_REST_HEAD, -G_PI / 2),
+               "At rest; seen from south");
+  assert_text (trn_words_loads_head (TRN_LOADS_AT_REST_HEAD, 0.3), "At rest; seen from east");
+  assert_text (trn_words_loads_head (TRN_LOADS_DYNAMIC_HEAD, NAN), "At most, dynamic");
 }
 
 int
