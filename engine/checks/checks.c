@@ -14,6 +14,7 @@
 #include "approach.h"
 #include "attitude.h"
 #include "capacity-check.h"
+#include "cause.h"
 #include "clearance.h"
 #include "gear-tolerance.h"
 #include "footing-check.h"
@@ -588,7 +589,10 @@ trn_checks_run (const TrnScene *scene, const TrnCheckOptions *options)
   set_up (&run, scene, options);
   do_passes (&run, options->jobs);
   for (guint i = 0; i < run.n_lifts; i++)
-    trn_unhung_doubt (&run.lifts[i].check, &findings->lifts[i]);
+    {
+      trn_unhung_doubt (&run.lifts[i].check, &findings->lifts[i]);
+      trn_causes_tell (&run.lifts[i].check, &findings->lifts[i]);
+    }
   clear (&run);
   if (scene->n_left_out > 0)
     doubt (findings);

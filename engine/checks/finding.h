@@ -106,6 +106,29 @@ typedef struct
   const char *a, *b; /* ids; borrowed from the scene */
 } TrnBodyPair;
 
+/* What @of of a cause names. */
+typedef enum
+{
+  TRN_CAUSE_NONE,
+  TRN_CAUSE_POINT, /* a point of the load */
+  TRN_CAUSE_SLING,
+  TRN_CAUSE_BEAM,
+  TRN_CAUSE_GEAR,
+} TrnCauseKind;
+
+/* With what it lies that it fails, or that something is missing, where that can be told
+ * (cause.h). */
+typedef struct
+{
+  const char *why; /* which of several causes, static; NULL: none is told */
+  TrnCauseKind kind;
+  const char *of;       /* borrowed from the scene; NULL: nothing is named */
+  guint n_more;         /* as many more like it */
+  double found, limit;  /* NAN: none */
+  TrnUnit unit;         /* of both */
+  gboolean is_at_least; /* found has to be no less than its limit, else no more */
+} TrnCause;
+
 /* NAN stands for a number that there is none of (null in the results). */
 typedef struct
 {
@@ -180,6 +203,8 @@ typedef struct
   guint n_values;
   TrnUnit values_unit;
   double was_values[3], is_values[3];
+
+  TrnCause cause; /* no part of what a cache keeps: set once all is found */
 } TrnFinding;
 
 typedef struct

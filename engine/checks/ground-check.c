@@ -440,6 +440,8 @@ add_pull (TrnFinding *finding, Question *q)
   q->support = -1;
   trn_finding_add_number (finding, TRN_GROUND_LIFTED, most + 1, TRN_UNIT_NONE);
   trn_finding_add_number (finding, TRN_GROUND_PULL, greatest_n, TRN_UNIT_N);
+  trn_finding_add_number (finding, TRN_GROUND_LIFTED_X, q->supports[most].x_m, TRN_UNIT_M);
+  trn_finding_add_number (finding, TRN_GROUND_LIFTED_Y, q->supports[most].y_m, TRN_UNIT_M);
   return TRUE;
 }
 

@@ -8,6 +8,9 @@
  * most, and by how much. */
 #define TRN_GROUND_LIFTED "lifted-support"
 #define TRN_GROUND_PULL "pull"
+/* And its place, in the frame of its gear, as the plan gives it. */
+#define TRN_GROUND_LIFTED_X "lifted-x"
+#define TRN_GROUND_LIFTED_Y "lifted-y"
 /* Where it stands on mats, of the one below which the ground bears most: the length that bears,
  * below tracks without a width, and what bends it then, along that and across. */
 #define TRN_GROUND_MAT_LENGTH "mat-length"

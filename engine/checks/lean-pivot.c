@@ -75,7 +75,24 @@
 /* … and what the numbers of a plan may leave of a way that is meant to be square to another. */
 #define ROUNDED_M 1e-6
 
-static const TrnLeanPivot unknown = { NAN, NAN, NAN, NAN, NAN, NAN, NAN };
+static TrnLeanDoubt
+doubt_of (const char *why, guint sling, double found, double limit)
+{
+  return (TrnLeanDoubt){ why, sling, found, limit };
+}
+
+static TrnLeanPivot
+unknown_for (TrnLeanDoubt doubt)
+{
+  return (TrnLeanPivot){ NAN, NAN, NAN, NAN, NAN, NAN, NAN, doubt };
+}
+
+/* Without a place or a number. */
+static TrnLeanPivot
+unknown (const char *why)
+{
+  return unknown_for (doubt_of (why, G_MAXUINT, NAN, NAN));
+}
 
 /* Of the legs that hold the load. */
 typedef struct
@@ -85,6 +102,8 @@ typedef struct
   double
       beside_m; /* of the line through these two, where it is between them, from below the hook */
   guint n, of_end[2];
+  guint sling;       /* of one that goes to @last */
+  guint aside;       /* of the one that is farthest along n */
   gboolean is_mixed; /* some from the hook beside a beam */
 } Legs;
 
@@ -126,6 +145,8 @@ legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 p
       const gboolean tilts = trn_motion_tilts (motion);
       legs.lowest_m = fmin (legs.lowest_m, tilts ? -trn_vec3_length (rest) : way.z);
       legs.highest_m = fmax (legs.highest_m, tilts ? trn_vec3_length (rest) : way.z);
+      if (legs.n == 0 || fabs (side_m) > fmax (legs.left_m, legs.right_m))
+        legs.aside = i;
       legs.left_m = fmax (legs.left_m, side_m);
       legs.right_m = fmax (legs.right_m, -side_m);
       legs.is_mixed |= hoist->has_beam && sling->from == TRN_SLING_FROM_HOOK;
@@ -139,6 +160,7 @@ legs_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 p
           farthest_m = m;
           legs.first = hoist->slings[k].to;
           legs.last = sling->to;
+          legs.sling = i;
         }
     }
   if (fabs (legs.lowest_m) < FLUSH_M)
@@ -231,6 +253,7 @@ typedef struct
   TrnInterval across_m, along_m; /* n, and square to it */
   Beside nearest;                /* of all that is between them */
   double aside_m;                /* level, of the one that is farthest */
+  guint aside;                   /* which that is */
   double drop_m;                 /* the shortest leg */
 } Below;
 
@@ -294,6 +317,8 @@ below_end (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, guint e
       points[n_points++] = beside;
       reach_to (&below.across_m, beside.across_m);
       reach_to (&below.along_m, beside.along_m);
+      if (n_points == 1 || hypot (x_m, y_m) > below.aside_m)
+        below.aside = i;
       below.aside_m = fmax (below.aside_m, hypot (x_m, y_m));
       below.drop_m = fmin (below.drop_m, hypot (hypot (x_m, y_m), trn_interval_middle (way.z.v)));
     }
@@ -312,12 +337,31 @@ middle_beside (TrnInterval a, TrnInterval b)
 /* Of the legs of a beam. */
 typedef struct
 {
-  gboolean is_held;  /* it hangs as told above */
-  gboolean is_plumb; /* below each end */
-  double across_m;   /* how far their middle is beside, along n, where they are plumb */
-  double one_side_m; /* how far all of one end go to one side along n, where they are not */
-  double along_m;    /* and square to it */
+  gboolean is_held;   /* it hangs as told above */
+  gboolean is_plumb;  /* below each end */
+  double across_m;    /* how far their middle is beside, along n, where they are plumb */
+  double one_side_m;  /* how far all of one end go to one side along n, where they are not */
+  double along_m;     /* and square to it */
+  TrnLeanDoubt doubt; /* where it is not held, of what is farthest beyond its limit */
 } Drops;
+
+/* Beside below what holds it, by so much; more than the limit is not held. */
+static void
+hold_to (Drops *drops, const char *why, guint sling, double m, double limit_m)
+{
+  if (m <= limit_m)
+    return;
+  if (drops->is_held || m / limit_m > drops->doubt.found / drops->doubt.limit)
+    drops->doubt = doubt_of (why, sling, m, limit_m);
+  drops->is_held = FALSE;
+}
+
+/* Of several points, how far all of them are to one side. */
+static double
+one_side_m (TrnInterval range)
+{
+  return fmax (0, fmax (range.lo, -range.hi));
+}
 
 static void
 add_moment (const TrnHoist *hoist, const Legs *legs, Way way, const Below below[2], Drops *drops)
@@ -327,18 +371,18 @@ add_moment (const TrnHoist *hoist, const Legs *legs, Way way, const Below below[
                along_least_m = (below[0].along_m.lo + below[1].along_m.lo) / 2,
                along_most_m = (below[0].along_m.hi + below[1].along_m.hi) / 2;
   double beside_m = middle_beside (below[0].across_m, below[1].across_m);
-  drops->is_held &= along_least_m <= PLUMB_M && along_most_m >= -PLUMB_M;
+  hold_to (drops, TRN_LEAN_DOUBT_MIDDLE, G_MAXUINT, fmax (along_least_m, -along_most_m), PLUMB_M);
   for (guint end = 0; end < 2; end++)
     {
       const TrnInterval across_m = below[end].across_m, along_m = below[end].along_m;
       const gboolean is_alone = legs->of_end[end] == 1;
-      drops->is_held &= across_m.lo <= off_m && across_m.hi >= -off_m
-                        && (!is_alone || below[end].aside_m <= off_m)
-                        && (way == ALONG || (along_m.lo <= off_m && along_m.hi >= -off_m));
+      const double aside_m = is_alone       ? fmax (below[end].aside_m, one_side_m (across_m))
+                             : way == ALONG ? one_side_m (across_m)
+                                            : fmax (one_side_m (across_m), one_side_m (along_m));
+      hold_to (drops, TRN_LEAN_DOUBT_BEAM_END, below[end].aside, aside_m, off_m);
       drops->is_plumb &= across_m.lo >= -off_m && across_m.hi <= off_m;
-      drops->one_side_m
-          = fmax (drops->one_side_m, is_alone ? trn_interval_size (across_m)
-                                              : fmax (0, fmax (across_m.lo, -across_m.hi)));
+      drops->one_side_m = fmax (drops->one_side_m,
+                                is_alone ? trn_interval_size (across_m) : one_side_m (across_m));
       if (way == ALONG)
         beside_m = fmax (beside_m, trn_interval_size (across_m));
     }
@@ -372,6 +416,13 @@ drops_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Le
   return drops;
 }
 
+static TrnLeanDoubt
+doubt_askew (double askew)
+{
+  return doubt_of (TRN_LEAN_DOUBT_ASKEW, G_MAXUINT, asin (fmin (askew, 1)) * 180 / G_PI,
+                   asin (ASKEW_SHARE) * 180 / G_PI);
+}
+
 /* From its points, whatever it leans by. */
 static TrnLeanPivot
 from_points (const Legs *legs, double across_m, double along_m)
@@ -399,8 +450,10 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
                TrnVec3 n)
 {
   const TrnLiftBeam *beam = &hoist->beam;
-  if (legs->of_end[0] == 0 || legs->of_end[1] == 0 || check->run->rig == NULL)
-    return unknown;
+  if (legs->of_end[0] == 0 || legs->of_end[1] == 0)
+    return unknown (TRN_LEAN_DOUBT_NO_END);
+  if (check->run->rig == NULL)
+    return unknown (NULL);
   double askew;
   const Way way = way_of (check, move, beam->between[0], beam->between[1], n, &askew);
   const Drops drops = drops_of (check, move, hoist, legs, way, n);
@@ -408,10 +461,15 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
                high_m = fmax (fabs (legs->lowest_m), hook_m);
   TrnLeanPivot pivot
       = from_points (legs, drops.is_plumb ? drops.across_m : drops.one_side_m, drops.along_m);
-  if (!drops.is_held || isnan (hook_m) || !(fmax (pivot.across_m, pivot.along_m) <= PLUMB_M))
-    return unknown;
+  const double beside_m = fmax (pivot.across_m, pivot.along_m);
   if (way == ASKEW)
-    return unknown;
+    return unknown_for (doubt_askew (askew));
+  if (!drops.is_held)
+    return unknown_for (drops.doubt);
+  if (isnan (hook_m))
+    return unknown (NULL);
+  if (!(beside_m <= PLUMB_M))
+    return unknown_for (doubt_of (TRN_LEAN_DOUBT_MIDDLE, G_MAXUINT, beside_m, PLUMB_M));
   pivot.pitch_m = high_m;
   add_askew (&pivot, askew * high_m);
   if (!drops.is_plumb)
@@ -421,8 +479,10 @@ pivot_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, con
     }
   if (way == ALONG)
     return pivot;
-  if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * beam->below_hook_m))
-    return unknown;
+  const double side_m = fmin (legs->left_m, legs->right_m),
+               least_m = TRN_LEAN_SIDE_SHARE * beam->below_hook_m;
+  if (!(side_m >= least_m))
+    return unknown_for (doubt_of (TRN_LEAN_DOUBT_NARROW, G_MAXUINT, side_m, least_m));
   pivot.up_m += KEPT_SHARE * beam->below_hook_m;
   pivot.high_m += beam->below_hook_m;
   pivot.most_m = fmax (pivot.most_m, pivot.high_m);
@@ -443,9 +503,11 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
   const gboolean has_plane = trn_vec3_length (n) > 0, is_below = legs->beside_m <= PLUMB_M;
   TrnLeanPivot pivot = from_points (legs, has_plane ? side_m : legs->beside_m, legs->beside_m);
   if (legs->n == 1)
-    return is_below ? pivot : unknown;
+    return is_below ? pivot
+                    : unknown_for (
+                        doubt_of (TRN_LEAN_DOUBT_BESIDE, legs->sling, legs->beside_m, PLUMB_M));
   if (!(height_m > 0) || isnan (most_height_m))
-    return unknown;
+    return unknown (height_m <= 0 ? TRN_LEAN_DOUBT_LOW : NULL);
   pivot.most_m = pivot.pitch_m = fmax (pivot.most_m, hook.hi);
   pivot.high_m = fmax (pivot.high_m, hook.hi);
   const double round_m = legs->n > 2 ? goes_round (check, move, hoist, point) : 0;
@@ -456,8 +518,13 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
       pivot.tangent = fmin (TRN_LEAN_SIDE_SHARE, round_m / most_height_m);
       return pivot;
     }
-  if (!has_plane || !is_below || (legs->n > 2 && !are_in_line (hoist, legs)))
-    return unknown;
+  if (legs->n > 2 && !are_in_line (hoist, legs))
+    return unknown_for (
+        doubt_of (TRN_LEAN_DOUBT_ROUND, G_MAXUINT, fmax (0, round_m), ROUND_SHARE * most_height_m));
+  if (!has_plane)
+    return unknown (TRN_LEAN_DOUBT_PLANE);
+  if (!is_below)
+    return unknown_for (doubt_of (TRN_LEAN_DOUBT_LINE, legs->sling, legs->beside_m, PLUMB_M));
   double askew;
   const Way way = way_of (check, move, legs->first, legs->last, n, &askew);
   if (way == ALONG)
@@ -465,10 +532,14 @@ pivot_of_legs (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Trn
       add_askew (&pivot, askew * pivot.pitch_m);
       pivot.high_m = legs->highest_m;
       pivot.most_m = fmax (fabs (legs->lowest_m), fabs (legs->highest_m));
-      return side_m <= PLUMB_M ? pivot : unknown;
+      return side_m <= PLUMB_M
+                 ? pivot
+                 : unknown_for (doubt_of (TRN_LEAN_DOUBT_BESIDE, legs->aside, side_m, PLUMB_M));
     }
-  if (way == ASKEW || !(fmin (legs->left_m, legs->right_m) > 0))
-    return unknown;
+  if (way == ASKEW)
+    return unknown_for (doubt_askew (askew));
+  if (!(fmin (legs->left_m, legs->right_m) > 0))
+    return unknown (TRN_LEAN_DOUBT_ONE_SIDE);
   pivot.across_m = 0;
   add_askew (&pivot, askew * pivot.pitch_m);
   if (!(fmin (legs->left_m, legs->right_m) >= TRN_LEAN_SIDE_SHARE * most_height_m))
@@ -488,8 +559,10 @@ trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Tr
   const Legs legs = legs_of (check, move, hoist, point, n);
   if (legs.n == 0 && !hoist->has_beam)
     return at_point;
-  if (legs.n == 0 || legs.is_mixed || (hoist->has_beam && trn_vec3_length (n) == 0))
-    return unknown;
+  if (legs.n == 0 || legs.is_mixed)
+    return unknown (legs.is_mixed ? TRN_LEAN_DOUBT_MIXED : TRN_LEAN_DOUBT_NO_END);
+  if (hoist->has_beam && trn_vec3_length (n) == 0)
+    return unknown (TRN_LEAN_DOUBT_PLANE);
   return hoist->has_beam ? pivot_of_beam (check, move, hoist, &legs, n)
                          : pivot_of_legs (check, move, hoist, point, &legs, n);
 }
@@ -497,31 +570,51 @@ trn_lean_pivot (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, Tr
 /* Of slings that go from the hook to the load; those all round it have no line. */
 static double
 beside_of (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
-           const Legs *legs)
+           const Legs *legs, TrnLeanDoubt *doubt)
 {
   if (legs->n > 2 && !are_in_line (hoist, legs))
-    return goes_round (check, move, hoist, point) >= 0 ? 0 : NAN;
+    {
+      *doubt = doubt_of (TRN_LEAN_DOUBT_ROUND, G_MAXUINT, 0, 0);
+      return goes_round (check, move, hoist, point) >= 0 ? 0 : NAN;
+    }
+  *doubt = doubt_of (legs->n == 1 ? TRN_LEAN_DOUBT_BESIDE : TRN_LEAN_DOUBT_LINE, legs->sling,
+                     legs->beside_m, PLUMB_M);
   return legs->beside_m <= PLUMB_M ? legs->beside_m : NAN;
 }
 
-double
-trn_lean_pivot_beside (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
-                       TrnVec3 n)
+/* The same of a beam. */
+static double
+beside_of_beam (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, const Legs *legs,
+                TrnVec3 n, TrnLeanDoubt *doubt)
 {
-  if (!hoist->given || hoist->n_slings == 0)
-    return 0;
-  const Legs legs = legs_of (check, move, hoist, point, n);
-  if (!hoist->has_beam)
-    return beside_of (check, move, hoist, point, &legs);
-  if (legs.of_end[0] == 0 || legs.of_end[1] == 0 || legs.is_mixed || check->run->rig == NULL
-      || trn_vec3_length (n) == 0)
+  *doubt = unknown (legs->is_mixed ? TRN_LEAN_DOUBT_MIXED : TRN_LEAN_DOUBT_NO_END).doubt;
+  if (legs->of_end[0] == 0 || legs->of_end[1] == 0 || legs->is_mixed || check->run->rig == NULL)
+    return NAN;
+  *doubt = unknown (TRN_LEAN_DOUBT_PLANE).doubt;
+  if (trn_vec3_length (n) == 0)
     return NAN;
   const TrnLiftBeam *beam = &hoist->beam;
   double askew;
   const Way way = way_of (check, move, beam->between[0], beam->between[1], n, &askew);
-  const Drops drops = drops_of (check, move, hoist, &legs, way, n);
+  const Drops drops = drops_of (check, move, hoist, legs, way, n);
+  *doubt = drops.doubt;
   return drops.is_held ? hypot (drops.is_plumb ? drops.across_m : drops.one_side_m, drops.along_m)
                        : NAN;
+}
+
+double
+trn_lean_pivot_beside (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
+                       TrnVec3 n, TrnLeanDoubt *doubt)
+{
+  TrnLeanDoubt why = { NULL };
+  if (!hoist->given || hoist->n_slings == 0)
+    return 0;
+  const Legs legs = legs_of (check, move, hoist, point, n);
+  const double beside_m = hoist->has_beam ? beside_of_beam (check, move, hoist, &legs, n, &why)
+                                          : beside_of (check, move, hoist, point, &legs, &why);
+  if (doubt != NULL)
+    *doubt = why;
+  return beside_m;
 }
 
 TrnLeanPivot
@@ -532,6 +625,7 @@ trn_lean_pivot_alone (const TrnLiftCheck *check, guint move, const TrnHoist *hoi
   if (!isnan (all_round.up_m) || hoist->has_beam)
     return all_round;
   const Legs legs = legs_of (check, move, hoist, point, any);
-  const double beside_m = beside_of (check, move, hoist, point, &legs);
-  return isnan (beside_m) ? unknown : from_points (&legs, beside_m, beside_m);
+  TrnLeanDoubt doubt;
+  const double beside_m = beside_of (check, move, hoist, point, &legs, &doubt);
+  return isnan (beside_m) ? unknown_for (doubt) : from_points (&legs, beside_m, beside_m);
 }

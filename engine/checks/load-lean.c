@@ -462,7 +462,7 @@ beside_m (const TrnLeanQuestion *q, gboolean is_cradled)
   const TrnLift *lift = check->run->lift;
   const guint move = q->carried->move;
   return is_cradled ? trn_lean_pivot_beside (check, move, &lift->rigging.main, lift->hook.place,
-                                             across (check, move, SAME_WAY))
+                                             across (check, move, SAME_WAY), NULL)
                     : q->along_m;
 }
 
@@ -517,6 +517,37 @@ trn_load_lean_shares (const TrnLiftCheck *check, guint move)
                slope = height_m / hypot (height_m, level_m),
                pitched_m = question.pitch_m * (1 - cos (leans_rad)) / 2;
   return (aside_m * tan (leans_rad / 2) * slope + pitched_m + off_m) / level_m;
+}
+
+double
+trn_load_lean_moved_m (const TrnLiftCheck *check, guint move)
+{
+  const TrnCarried carried = trn_carried_make (check, move);
+  const TrnLeanQuestion question = ask_of (&carried);
+  return moved_m (&question, carried.main_holds && is_held_from_below (check));
+}
+
+TrnLeanDoubt
+trn_load_lean_doubt (const TrnLiftCheck *check, guint move, const TrnHoist **hoist)
+{
+  const TrnLift *lift = check->run->lift;
+  const TrnHoist *main = &lift->rigging.main, *tail = &lift->rigging.tail;
+  const TrnCarried carried = trn_carried_make (check, move);
+  const TrnVec3 n = across (check, move, SAME_WAY);
+  TrnLeanDoubt doubt = { NULL };
+  *hoist = main;
+  if (carried.main_holds && is_held_from_below (check))
+    {
+      trn_lean_pivot_beside (check, move, main, lift->hook.place, n, &doubt);
+      return doubt;
+    }
+  if (carried.main_holds)
+    doubt = trn_lean_pivot (check, move, main, lift->hook.place, n).doubt;
+  if (doubt.why != NULL)
+    return doubt;
+  *hoist = tail;
+  return carried.main_holds ? trn_lean_pivot (check, move, tail, tail->point, n).doubt
+                            : trn_lean_pivot_alone (check, move, tail, tail->point).doubt;
 }
 
 TrnFinding

@@ -8,6 +8,12 @@
 /* The tail must hold in that move. */
 TrnFinding trn_load_lean_judge (const TrnLiftCheck *check, guint move);
 
+/* Where that is not known for what holds the load ("lean/beam"): why, and of which hoist. */
+TrnLeanDoubt trn_load_lean_doubt (const TrnLiftCheck *check, guint move, const TrnHoist **hoist);
+/* By how much points that are drawn beside what holds them ("lean/beside") move the load until they
+ * are plumb, at most. */
+double trn_load_lean_moved_m (const TrnLiftCheck *check, guint move);
+
 /* What a load that hangs with its tail leans by from how it is drawn, over the move and wherever
  * its CoG is in its box, at most; 0 where its tail is let go or held from below. It may be more
  * than the tolerance of tilt, which covers it by how far points go (load-lean.c). NAN: not known.

@@ -33,6 +33,9 @@
 /* What rounding leaves of a share of 0 or 1. */
 #define FLUSH 1e-9
 #define MOMENTS 360
+/* Those that are looked at for when it begins, and how narrowly. */
+#define FROM_MOMENTS 24
+#define FROM_HALVINGS 10
 
 static const char *const names[]
     = { "tail", "main", "tail-out-of-level", "main-out-of-level", "tail-height" };
@@ -338,6 +341,59 @@ trn_load_share_judge (const TrnLiftCheck *check, guint move, TrnShareItem item)
   else
     set_share (&finding, &carried, &found, item);
   return finding;
+}
+
+const char *
+trn_load_share_item_name (TrnShareItem item)
+{
+  return names[item];
+}
+
+/* With the CoG anywhere in its box and all that the item takes into account. */
+static gboolean
+is_slack_at (const TrnCarried *carried, TrnShareItem item, double leans_share, double s)
+{
+  const guint n_forms = is_out_of_level (item) ? carried->share.n_forms : 1;
+  for (guint i = 0; i < 8 * n_forms; i++)
+    {
+      const Question question
+          = { carried, item, i % 8, is_out_of_level (item) ? &carried->share.forms[i / 8] : NULL };
+      TrnJet share;
+      if (!is_repeated (carried, i % 8) && ask (&question, trn_interval_point (s), &share)
+          && trn_interval_middle (share.v) - leans_share < -FLUSH)
+        return TRUE;
+    }
+  return FALSE;
+}
+
+double
+trn_load_share_slack_from (const TrnLiftCheck *check, guint move, TrnShareItem item, double to)
+{
+  const TrnCarried carried = trn_carried_make (check, move);
+  const double leans = trn_load_lean_shares (check, move), leans_share = isnan (leans) ? 0 : leans;
+  if (item == TRN_SHARE_ITEM_HEIGHT)
+    item
+        = isnan (carried.out_of_level_rad) ? TRN_SHARE_ITEM_MAIN : TRN_SHARE_ITEM_MAIN_OUT_OF_LEVEL;
+  if (!carried.share.tilts || is_slack_at (&carried, item, leans_share, 0))
+    return 0;
+  double taut = 0, slack = NAN;
+  for (guint i = 1; i <= FROM_MOMENTS && isnan (slack); i++)
+    {
+      const double s = to * i / FROM_MOMENTS;
+      if (is_slack_at (&carried, item, leans_share, s))
+        slack = s;
+      else
+        taut = s;
+    }
+  for (guint k = 0; k < FROM_HALVINGS && !isnan (slack); k++)
+    {
+      const double middle = (taut + slack) / 2;
+      if (is_slack_at (&carried, item, leans_share, middle))
+        slack = middle;
+      else
+        taut = middle;
+    }
+  return isnan (slack) ? NAN : taut;
 }
 
 double

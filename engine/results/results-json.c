@@ -310,6 +310,31 @@ add_start (JsonBuilder *builder, const TrnFinding *finding)
   add_number (builder, "turned_deg", trn_degrees (finding->turned_rad));
 }
 
+/* With what it lies; a number that there is none of is left out. */
+static void
+add_cause (JsonBuilder *builder, const TrnCause *cause)
+{
+  static const char *const kinds[] = { NULL, "point", "sling", "beam", "gear" };
+  const gboolean has_number = isfinite (cause->found);
+  json_builder_set_member_name (builder, "cause");
+  json_builder_begin_object (builder);
+  add_text (builder, "why", cause->why);
+  if (cause->of != NULL)
+    add_text (builder, kinds[cause->kind], cause->of);
+  if (cause->n_more > 0)
+    {
+      json_builder_set_member_name (builder, "more");
+      json_builder_add_int_value (builder, cause->n_more);
+    }
+  if (has_number)
+    add_number (builder, "found", cause->found);
+  if (has_number && isfinite (cause->limit))
+    add_number (builder, cause->is_at_least ? "at_least" : "at_most", cause->limit);
+  if (has_number)
+    add_text (builder, "unit", trn_results_unit_name (cause->unit));
+  json_builder_end_object (builder);
+}
+
 static void
 add_finding (JsonBuilder *builder, const TrnFinding *finding)
 {
@@ -370,6 +395,8 @@ add_finding (JsonBuilder *builder, const TrnFinding *finding)
     }
   if (finding->missing != NULL)
     add_text (builder, "missing", finding->missing);
+  if (finding->cause.why != NULL)
+    add_cause (builder, &finding->cause);
   json_builder_end_object (builder);
 }
 

@@ -1,5 +1,6 @@
 /* The dynamic factor of a table where the hook load goes past the end of a row, and supports in a
  * rectangle that share like a beam: by hand. */
+#include "cause.h"
 #include "ground-check.h"
 #include "test-force.h"
 
@@ -224,6 +225,10 @@ test_lifts_by_less (void)
   TEST_FAILS (f, TRN_STATE_LIFTED);
   g_assert_cmpfloat (test_number (f, TRN_GROUND_LIFTED), ==, 1);
   test_assert_force (test_number (f, TRN_GROUND_PULL), (0.1 * 191.3e3 - 0.25 * TOWER_KG) * G);
+  /* The first leg, and where it is. */
+  g_assert_cmpfloat (test_number (f, TRN_GROUND_LIFTED_X), ==, -3.6);
+  g_assert_cmpfloat (test_number (f, TRN_GROUND_LIFTED_Y), ==, -3.6);
+  g_assert_cmpstr (f->cause.why, ==, TRN_CAUSE_LEG);
   test_run_clear (&run);
 }
 
