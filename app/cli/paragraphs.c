@@ -231,15 +231,13 @@ firsts_new (const GArray *rows, guint n)
   return firsts;
 }
 
-/* How many of the rows after it, up to @to, are about the same, in other moves, or not known for
- * the same cause. */
+/* How many of the rows after it, up to @to, are about the same, in other moves. */
 static guint
-count_more (const GArray *rows, const guint *firsts, guint row, guint to)
+count_more (const guint *firsts, guint row, guint to)
 {
-  const CliRow *one = &g_array_index (rows, CliRow, row);
   guint n = 0;
   for (guint r = row + 1; r < to; r++)
-    n += firsts[r] == row || cli_row_same_cause (one, &g_array_index (rows, CliRow, r));
+    n += firsts[r] == row;
   return n;
 }
 
@@ -254,6 +252,75 @@ count_open (const GArray *rows)
   return n;
 }
 
+/* Whether an earlier row has told its cause. */
+static gboolean
+is_cause_told (const GArray *rows, guint row)
+{
+  const CliRow *one = &g_array_index (rows, CliRow, row);
+  for (guint r = 0; one->cause != 0 && r < row; r++)
+    if (cli_row_same_cause (&g_array_index (rows, CliRow, r), one))
+      return TRUE;
+  return FALSE;
+}
+
+/* What is not known for one cause. */
+typedef struct
+{
+  GPtrArray *names; /* each once, whichever moves it is in; owned */
+  guint n_clearances, n_rows;
+} Unknown;
+
+static void
+add_name (GPtrArray *names, char *name)
+{
+  if (g_ptr_array_find_with_equal_func (names, name, g_str_equal, NULL))
+    g_free (name);
+  else
+    g_ptr_array_add (names, name);
+}
+
+/* Of that row's cause. Clearances are named where there is nothing else, and else counted: they are
+ * many. */
+static Unknown
+unknown_make (const GArray *rows, const TrnPlan *plan, guint row, guint to)
+{
+  const CliRow *one = &g_array_index (rows, CliRow, row);
+  g_autoptr (GPtrArray) clearances = g_ptr_array_new_with_free_func (g_free);
+  Unknown unknown = { g_ptr_array_new_with_free_func (g_free), 0, 0 };
+  for (guint r = row; r < to; r++)
+    {
+      const CliRow *other = &g_array_index (rows, CliRow, r);
+      if (r != row && !cli_row_same_cause (one, other))
+        continue;
+      unknown.n_rows++;
+      const gboolean is_clearance = cli_row_is_clearance (other->finding);
+      unknown.n_clearances += is_clearance;
+      add_name (is_clearance ? clearances : unknown.names,
+                trn_words_obstacle_name (plan, other->finding, 0));
+    }
+  if (unknown.names->len > 0)
+    return unknown;
+  g_ptr_array_unref (unknown.names);
+  return (Unknown){ g_steal_pointer (&clearances), 0, unknown.n_rows };
+}
+
+/* A cause, once, with all that it makes unknown. */
+static void
+print_cause (const GArray *rows, const TrnPlan *plan, guint row, guint to)
+{
+  const CliRow *one = &g_array_index (rows, CliRow, row);
+  Unknown unknown = unknown_make (rows, plan, row, to);
+  const char *const *names = (const char *const *)unknown.names->pdata;
+  const guint n_names = unknown.names->len;
+  g_autofree char *fault
+      = n_names == 1 && unknown.n_clearances == 0
+            ? trn_words_fault (plan, one->run, one->finding, unknown.n_rows - 1)
+            : trn_words_fault_cause (plan, one->run, one->finding, names, n_names,
+                                     unknown.n_clearances, unknown.n_rows);
+  printf ("\n%s", fault);
+  g_ptr_array_unref (unknown.names);
+}
+
 /* What fails or is not known, but for what is told by where the lift comes closest. */
 static void
 print_faults (const GArray *rows, const TrnPlan *plan)
@@ -263,7 +330,7 @@ print_faults (const GArray *rows, const TrnPlan *plan)
   for (guint r = 0; r < n_open; r++)
     {
       const CliRow *row = &g_array_index (rows, CliRow, r);
-      if (row->is_repeated || firsts[r] != r)
+      if (row->cause != 0 ? is_cause_told (rows, r) : firsts[r] != r)
         continue;
       if (row->finding->check == TRN_CHECK_CLEARANCE && !isfinite (row->finding->seat_until_m)
           && tells_place (row, row->run) && row == find_closest (rows, row->run))
@@ -273,8 +340,13 @@ print_faults (const GArray *rows, const TrnPlan *plan)
           n_left++;
           continue;
         }
-      guint n_more = count_more (rows, firsts, r, n_open);
-      g_autofree char *fault = trn_words_fault (plan, row->run, row->finding, n_more);
+      if (row->cause != 0)
+        {
+          print_cause (rows, plan, r, n_open);
+          continue;
+        }
+      g_autofree char *fault
+          = trn_words_fault (plan, row->run, row->finding, count_more (firsts, r, n_open));
       printf ("\n%s", fault);
     }
   if (n_left == 0)

@@ -107,6 +107,23 @@ missing_dup (const TrnFinding *finding, const char *body)
                           body);
 }
 
+/* What a lift misses as a whole, or with what it lies, whatever gear or sling that makes unknown:
+ * itself, or all that begins so. */
+static gboolean
+is_of_lift (const TrnFinding *finding)
+{
+  static const char *const of_lift[]
+      = { "mass",   "mass_source", "cog",        "cog_box",   "tolerance",   "out-of-level",
+          "lean",   "lean/",       "hang",       "hang/",     "attitude",    "attitude/",
+          "swing",  "swing/",      "wind",       "wind/",     "loads/",      "in-line",
+          "slings", "slings/mass", "block/mass", "beam/mass", "shackle/mass" };
+  for (guint i = 0; i < G_N_ELEMENTS (of_lift); i++)
+    if (strcmp (finding->missing, of_lift[i]) == 0
+        || (g_str_has_suffix (of_lift[i], "/") && g_str_has_prefix (finding->missing, of_lift[i])))
+      return TRUE;
+  return FALSE;
+}
+
 /* The cause for which it is not known, as a text; NULL: it is known, or for no cause that others
  * may have. Where something is missing it is that, of the gear that the body is a part of; else it
  * is about one part of the gear, whatever is in its way, or about the same two. */
@@ -119,6 +136,10 @@ cause_dup (const TrnFinding *finding)
   /* What holds a load is told once, of whatever gear it is the cause. */
   if (g_strcmp0 (finding->missing, TRN_MISSING_HOLDER) == 0 && !trn_finding_is_holder (finding))
     return missing_dup (finding, "");
+  if (finding->missing != NULL && is_of_lift (finding))
+    return g_strdup_printf ("%u\n%s\n\n%s\n%s", finding->lift, finding->missing,
+                            finding->cause.why != NULL ? finding->cause.why : "",
+                            finding->cause.of != NULL ? finding->cause.of : "");
   if (finding->missing != NULL)
     return missing_dup (finding, body);
   if (!is_blank_clearance (finding))
@@ -140,16 +161,15 @@ near_cause_dup (const TrnFinding *finding)
   return is_near ? missing_dup (finding, finding->obstacle) : NULL;
 }
 
-/* The number of a cause, which is taken; 0 for NULL. @is_known is set where it has one already. */
+/* The number of a cause, which is taken; 0 for NULL. */
 static guint
-number_take (GHashTable *causes, char *cause, gboolean *is_known)
+number_take (GHashTable *causes, char *cause)
 {
   if (cause == NULL)
     return 0;
   guint number = GPOINTER_TO_UINT (g_hash_table_lookup (causes, cause));
   if (number != 0)
     {
-      *is_known = TRUE;
       g_free (cause);
       return number;
     }
@@ -162,13 +182,19 @@ static void
 number_causes (GArray *rows)
 {
   g_autoptr (GHashTable) causes = g_hash_table_new_full (g_str_hash, g_str_equal, g_free, NULL);
+  g_autoptr (GHashTable) told = g_hash_table_new (NULL, NULL);
   for (guint r = 0; r < rows->len; r++)
     {
       CliRow *row = &g_array_index (rows, CliRow, r);
-      row->cause = number_take (causes, cause_dup (row->finding), &row->is_repeated);
-      gboolean is_told = FALSE;
-      row->near_cause = number_take (causes, near_cause_dup (row->finding), &is_told);
-      row->is_repeated |= is_told && !trn_finding_is_holder (row->finding);
+      const guint check = row->finding->check;
+      row->cause = number_take (causes, cause_dup (row->finding));
+      row->near_cause = number_take (causes, near_cause_dup (row->finding));
+      if (row->cause != 0)
+        row->is_repeated
+            = !g_hash_table_add (told, GUINT_TO_POINTER (row->cause * TRN_N_CHECKS + check));
+      if (row->near_cause != 0 && !trn_finding_is_holder (row->finding))
+        row->is_repeated
+            |= !g_hash_table_add (told, GUINT_TO_POINTER (row->near_cause * TRN_N_CHECKS + check));
     }
 }
 

@@ -14,7 +14,7 @@ typedef struct
   double margin_m; /* NAN: none, or not known */
   guint order;
   guint cause, near_cause;    /* numbers; see cli_row_same_cause; 0: none */
-  gboolean is_repeated;       /* a line before it is not known for the same cause */
+  gboolean is_repeated;       /* a line before it, of that check, is not known for the same cause */
   char *cells[TRN_N_COLUMNS]; /* owned */
 } CliRow;
 

@@ -56,6 +56,11 @@ char *trn_words_where (const TrnPlan *plan, const TrnLiftRun *run, const TrnFind
  * stands for @n_more of the same. */
 char *trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding,
                        guint n_more);
+/* The same of a cause: what it is, and the @n_names things and @n_clearances clearances beside them
+ * that are not known for it, in @n_lines lines. */
+char *
+trn_words_fault_cause (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding,
+                       const char *const *names, guint n_names, guint n_clearances, guint n_lines);
 /* "… and 3 more lines that are not known for a cause that is named above" */
 char *trn_words_table_repeated (guint n_lines);
 /* "3 more causes …": paragraphs that are left out. */

@@ -4,6 +4,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "cause-words.h"
 #include "gear-names.h"
 #include "gear-words.h"
 #include "tolerances.h"
@@ -140,7 +141,12 @@ trn_words_drawing_lines (double done)
 char *
 trn_words_of_lift (const TrnFinding *finding)
 {
-  g_autofree char *word = trn_words_in_move (trn_words_finding_short (finding), finding->move);
+  const char *state = trn_words_finding_short (finding);
+  g_autofree char *cause
+      = finding->verdict == TRN_VERDICT_UNKNOWN ? trn_words_cause_short (finding) : NULL;
+  g_autofree char *known
+      = cause != NULL ? g_strdup_printf (_ ("%s (%s)"), state, cause) : g_strdup (state);
+  g_autofree char *word = trn_words_in_move (known, finding->move);
   return g_strdup_printf (_ ("of the lift: %s"), word);
 }
 

@@ -193,7 +193,8 @@ gboolean
 trn_words_is_consequence (const TrnFinding *finding)
 {
   return finding->verdict == TRN_VERDICT_UNKNOWN && !trn_finding_is_holder (finding)
-         && (trn_finding_is_unhung (finding) || g_strcmp0 (finding->missing, TRN_HANG_BESIDE) == 0);
+         && (trn_finding_is_unhung (finding) || g_strcmp0 (finding->missing, TRN_HANG_BESIDE) == 0
+             || g_strcmp0 (finding->missing, "lean") == 0);
 }
 
 int

@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "attitude.h"
+#include "cause-words.h"
+#include "cause.h"
 #include "ground-check.h"
 #include "load-words.h"
 #include "tolerances.h"
@@ -257,7 +259,7 @@ out_of_level_text (const TrnFinding *finding)
 }
 
 static char *
-share_text (const TrnFinding *finding)
+share_bare_text (const TrnFinding *finding)
 {
   gboolean is_tail = is_item (finding, "tail");
   if (is_item (finding, "tail-height"))
@@ -277,6 +279,12 @@ share_text (const TrnFinding *finding)
   return g_strdup_printf (is_tail ? _ ("The tail carries at most %s, %s of the load")
                                   : _ ("The main hook carries at most %s, %s of the load"),
                           value, share);
+}
+
+static char *
+share_text (const TrnFinding *finding)
+{
+  return trn_words_cause_from (finding, share_bare_text (finding));
 }
 
 static char *
@@ -334,7 +342,7 @@ trn_words_share_when (const TrnFinding *finding)
     return NULL;
   g_autofree char *least_at = trn_words_force (least_deg, TRN_UNIT_DEG, TRUE);
   if (!trn_words_has_value (finding))
-    return g_strdup_printf (_ ("when turned by %s in this move"), least_at);
+    return g_strdup_printf (_ ("worst when turned by %s in this move"), least_at);
   g_autofree char *at
       = trn_words_force (trn_finding_number (finding, "turned"), TRN_UNIT_DEG, TRUE);
   g_autofree char *least
@@ -352,8 +360,14 @@ lifted_text (const TrnFinding *finding)
     return g_strdup (_ ("A support lifts off: it would have to pull"));
   g_autofree char *pull
       = trn_words_force (trn_finding_number (finding, TRN_GROUND_PULL), TRN_UNIT_N, TRUE);
-  return g_strdup_printf (_ ("Support %d lifts off: it would have to pull by up to %s"),
-                          (int)support, pull);
+  g_autofree char *x = trn_words_length (trn_finding_number (finding, TRN_GROUND_LIFTED_X));
+  g_autofree char *y = trn_words_length (trn_finding_number (finding, TRN_GROUND_LIFTED_Y));
+  return g_strdup_printf (trn_words_cause_is (finding, TRN_CAUSE_LEG)
+                              ? _ ("Leg %d (x %s, y %s in the frame of its gear) lifts off: it "
+                                   "would have to pull by up to %s")
+                              : _ ("Support %d (x %s, y %s in the frame of its gear) lifts off: it "
+                                   "would have to pull by up to %s"),
+                          (int)support, x, y, pull);
 }
 
 /* On mats: what of them bears, and what bends them then; below a track without a width. */
@@ -584,12 +598,23 @@ sling_advice (const TrnFinding *finding)
     return _ ("Take a larger shackle, or one that is pulled less aside");
   if (is_item (finding, "beam-load"))
     return _ ("Take a stronger beam, or hang the load from both of its ends alike");
+  if (trn_words_cause_is (finding, TRN_CAUSE_PLUMB))
+    return _ ("Take a stronger sling: it is nearly plumb, so that a higher hook does not help");
   return _ ("Take stronger slings, or steeper ones (hook_above)");
 }
 
 static const char *
 ground_advice (const TrnFinding *finding)
 {
+  if (trn_words_cause_is (finding, TRN_CAUSE_LEG))
+    return _ ("That is of all weights, as on ground that settles evenly and, of four in a "
+              "rectangle, as a beam shares along and across; the worse counts. Set the legs "
+              "farther apart, or keep the hook nearer to their middle (moves, or the place of the "
+              "gear)");
+  if (isfinite (trn_finding_number (finding, TRN_GROUND_LIFTED)))
+    return _ ("That is of all weights, as on ground that settles evenly and, of four in a "
+              "rectangle, as a beam shares along and across; the worse counts. Set the supports "
+              "farther apart, bring the load nearer to their middle, or change the counterweight");
   if (finding->state == TRN_STATE_LIFTED)
     return _ (
         "Set the supports farther apart, bring the load nearer to their middle, or change the "
@@ -609,6 +634,9 @@ share_advice (const TrnFinding *finding)
   if (finding->state == TRN_STATE_OUTSIDE)
     return _ ("Hang it by points in one plumb plane with its centre of gravity, or give the lift a "
               "tilt_deg of its tolerance that covers the lean");
+  if (trn_words_cause_is (finding, TRN_CAUSE_FROM_START))
+    return _ ("Move the head or the point of the tail so that the centre of gravity lies between "
+              "both");
   return _ ("Move the head or the point of the tail so that the centre of gravity stays between "
             "both, or end the move before");
 }

@@ -6,6 +6,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "cause-words.h"
 #include "force-words.h"
 #include "load-words.h"
 
@@ -50,6 +51,9 @@ static const struct
 static char *
 missing_name (const TrnFinding *finding)
 {
+  char *mass = trn_words_cause_mass (finding);
+  if (mass != NULL)
+    return mass;
   const char *body = finding->body != NULL ? finding->body : "load";
   g_autofree char *name = trn_words_clean (body, LONGEST_NAME);
   for (guint i = 0; i < G_N_ELEMENTS (owners); i++)
@@ -269,6 +273,9 @@ trn_words_missing (const TrnFinding *finding)
   char *holder = missing_holder (finding);
   if (holder != NULL)
     return holder;
+  char *lean = trn_words_cause_lean (finding);
+  if (lean != NULL)
+    return lean;
   for (guint i = 0; i < G_N_ELEMENTS (plain); i++)
     if (strcmp (plain[i].missing, missing) == 0)
       return g_strdup (_ (plain[i].words));
@@ -540,7 +547,14 @@ rigging_text (const TrnFinding *finding)
   g_autofree char *limit = trn_words_length (finding->limit);
   if (finding->state == TRN_STATE_WITHIN)
     return g_strdup_printf (_ ("Keeps its length of %s"), limit);
-  if (finding->value > finding->limit)
+  g_autofree char *cause = trn_words_cause_length (finding);
+  const gboolean is_short = finding->value > finding->limit;
+  if (cause != NULL)
+    return g_strdup_printf (
+        is_short ? _ ("Too short: %s would be needed in this move, and it is %s. %s")
+                 : _ ("Slack: only %s lies between its ends in this move, and it is %s. %s"),
+        value, limit, cause);
+  if (is_short)
     return g_strdup_printf (_ ("Too short: %s would be needed in this move, and it is %s. Give it "
                                "that length, or lower the hook over its points (hook_above)"),
                             value, limit);

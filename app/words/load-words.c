@@ -160,6 +160,8 @@ static const Word numbers[] = {
   { "least-turned", N_ ("which it is when turned by") },
   { "pressure", N_ ("wind pressure") },
   { "lifted-support", N_ ("number of the support that lifts off") },
+  { "lifted-x", N_ ("in the frame of its gear at x") },
+  { "lifted-y", N_ ("and y") },
   { "pull", N_ ("its pull") },
   { "mat-length", N_ ("length of a mat that bears") },
   { "mat-width", N_ ("width of a mat that bears") },
@@ -209,6 +211,14 @@ append_number (GString *line, const char *what, double value, TrnUnit unit)
   g_string_append_printf (line, _ ("%s%s %s"), line->len > 0 ? ", " : "", name, number);
 }
 
+/* Of what goes slack the moment that governs is that of the least: once is enough. */
+static gboolean
+is_told (const TrnFinding *finding, const TrnFindingNumber *number)
+{
+  return strcmp (number->what, "least-turned") == 0
+         && number->value == trn_finding_number (finding, "turned");
+}
+
 char *
 trn_words_numbers (const TrnFinding *finding)
 {
@@ -221,6 +231,8 @@ trn_words_numbers (const TrnFinding *finding)
   for (guint i = 0; finding->numbers != NULL && i < finding->numbers->len; i++)
     {
       const TrnFindingNumber *number = &g_array_index (finding->numbers, TrnFindingNumber, i);
+      if (is_told (finding, number))
+        continue;
       append_number (line, number->what, number->value, number->unit);
     }
   return line->len > 0 ? g_string_free (g_steal_pointer (&line), FALSE) : NULL;

@@ -13,6 +13,8 @@
 
 #define LONGEST_NAME 60
 #define PARAGRAPH_WIDTH 98
+/* Of what is not known for one cause; the table has the others. */
+#define MOST_NAMES 16
 
 char *
 trn_words_indent (const char *sentence)
@@ -48,6 +50,33 @@ trn_words_fault (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *f
   g_autofree char *bare = trn_words_finding_named (plan, finding);
   g_autofree char *sentence = trn_words_indent (bare);
   return g_strdup_printf ("%s\n  %s.\n", heading, sentence);
+}
+
+char *
+trn_words_fault_cause (const TrnPlan *plan, const TrnLiftRun *run, const TrnFinding *finding,
+                       const char *const *names, guint n_names, guint n_clearances, guint n_lines)
+{
+  g_autofree char *lift = trn_words_clean (run->lift->name, LONGEST_NAME);
+  g_autofree char *bare = trn_words_finding_named (plan, finding);
+  g_autofree char *sentence = trn_words_indent (bare);
+  g_autoptr (GString) list = g_string_new (NULL);
+  const guint n_told = n_names <= MOST_NAMES ? n_names : MOST_NAMES - 1;
+  for (guint i = 0; i < n_told; i++)
+    g_string_append_printf (list, "%s%s", i > 0 ? ", " : "", names[i]);
+  if (n_told < n_names)
+    g_string_append_printf (list, _ (" and %u more"), n_names - n_told);
+  if (n_clearances > 0)
+    g_string_append_printf (
+        list,
+        g_dngettext (GETTEXT_PACKAGE, ", and %u clearance", ", and %u clearances", n_clearances),
+        n_clearances);
+  g_autofree char *whole
+      = g_strdup_printf (g_dngettext (GETTEXT_PACKAGE, "%u line is not known for that: %s",
+                                      "%u lines are not known for that: %s", n_lines),
+                         n_lines, list->str);
+  g_autofree char *lines = trn_words_indent (whole);
+  g_autofree char *heading = g_strdup_printf (_ ("A cause in “%s”:"), lift);
+  return g_strdup_printf ("%s\n  %s.\n  %s.\n", heading, sentence, lines);
 }
 
 char *

@@ -121,11 +121,18 @@ test_lifted (void)
   f.verdict = TRN_VERDICT_FAIL;
   trn_finding_add_number (&f, TRN_GROUND_LIFTED, 3, TRN_UNIT_NONE);
   trn_finding_add_number (&f, TRN_GROUND_PULL, 82641, TRN_UNIT_N);
+  trn_finding_add_number (&f, TRN_GROUND_LIFTED_X, 5, TRN_UNIT_M);
+  trn_finding_add_number (&f, TRN_GROUND_LIFTED_Y, -2.5, TRN_UNIT_M);
   assert_says (&f,
-               "Support 3 lifts off: it would have to pull by up to 82.65 kN. Set the supports "
-               "farther apart, bring the load nearer to their middle, or change the counterweight");
+               "Support 3 (x 5 m, y −2.5 m in the frame of its gear) lifts off: it would have to "
+               "pull by up to 82.65 kN. That is of all weights, as on ground that settles evenly "
+               "and, of four in a rectangle, as a beam shares along and across; the worse counts. "
+               "Set the supports farther apart, bring the load nearer to their middle, or change "
+               "the counterweight");
   g_autofree char *bare = trn_words_force_bare (&f);
-  g_assert_cmpstr (bare, ==, "Support 3 lifts off: it would have to pull by up to 82.65 kN");
+  g_assert_cmpstr (bare, ==,
+                   "Support 3 (x 5 m, y −2.5 m in the frame of its gear) lifts off: it "
+                   "would have to pull by up to 82.65 kN");
   trn_finding_clear (&f);
   assert_says (&f, "A support lifts off: it would have to pull. Set the supports farther apart, "
                    "bring the load nearer to their middle, or change the counterweight");
@@ -240,7 +247,7 @@ test_share_when (void)
                    "62.5°");
   f.state = TRN_STATE_SLACK;
   g_autofree char *slack = trn_words_share_when (&f);
-  g_assert_cmpstr (slack, ==, "when turned by 62.5° in this move");
+  g_assert_cmpstr (slack, ==, "worst when turned by 62.5° in this move");
   f.check = TRN_CHECK_HOOK_LOAD;
   g_assert_null (trn_words_share_when (&f));
   trn_finding_clear (&f);
