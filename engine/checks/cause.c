@@ -310,7 +310,7 @@ trn_causes_tell (const TrnLiftCheck *check, TrnLiftFindings *findings)
   for (guint i = 0; i < findings->findings->len; i++)
     {
       TrnFinding *finding = &g_array_index (findings->findings, TrnFinding, i);
-      finding->cause = (TrnCause){ NULL };
+      finding->cause = (TrnCause){ .why = NULL };
       if (finding->missing != NULL)
         tell_missing (finding, check);
       else if (finding->verdict == TRN_VERDICT_FAIL || finding->verdict == TRN_VERDICT_NOTE)

@@ -606,7 +606,7 @@ double
 trn_lean_pivot_beside (const TrnLiftCheck *check, guint move, const TrnHoist *hoist, TrnVec3 point,
                        TrnVec3 n, TrnLeanDoubt *doubt)
 {
-  TrnLeanDoubt why = { NULL };
+  TrnLeanDoubt why = { .why = NULL };
   if (!hoist->given || hoist->n_slings == 0)
     return 0;
   const Legs legs = legs_of (check, move, hoist, point, n);

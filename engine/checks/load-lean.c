@@ -534,7 +534,7 @@ trn_load_lean_doubt (const TrnLiftCheck *check, guint move, const TrnHoist **hoi
   const TrnHoist *main = &lift->rigging.main, *tail = &lift->rigging.tail;
   const TrnCarried carried = trn_carried_make (check, move);
   const TrnVec3 n = across (check, move, SAME_WAY);
-  TrnLeanDoubt doubt = { NULL };
+  TrnLeanDoubt doubt = { .why = NULL };
   *hoist = main;
   if (carried.main_holds && is_held_from_below (check))
     {

@@ -89,7 +89,7 @@ test_mass (void)
   f = lean (TRN_CAUSE_NO_MASS, TRN_CAUSE_GEAR, "crane", NAN, NAN);
   f.missing = "block/mass";
   assert_says (&f, "Not known: the plan leaves out mass of the hook block of gear crane");
-  f.cause = (TrnCause){ NULL };
+  f.cause = (TrnCause){ .why = NULL };
   assert_says (&f, "Not known: the plan leaves out mass of the hook block in the rigging of this "
                    "lift");
 }
