@@ -434,6 +434,51 @@ test_readme (Fixture *f, gconstpointer data)
   assert_has (f->out, "Short by 0.052 m.\n  0.05 m taken off for tolerances\n  when: 7 min 30 s");
 }
 
+/* From @begin, the start of a block in the README, to the end of that block. */
+static char *
+readme_block (const char *readme, const char *begin)
+{
+  const char *from = strstr (readme, begin), *end = from != NULL ? strstr (from, "\n```") : NULL;
+  g_assert_nonnull (end);
+  return g_strndup (from, (gsize)(end - from));
+}
+
+static char *
+replace_once (char *text_taken, const char *old, const char *new)
+{
+  g_autofree char *text = text_taken;
+  g_auto (GStrv) parts = g_strsplit (text, old, -1);
+  g_assert_cmpuint (g_strv_length (parts), ==, 2);
+  return g_strjoinv (new, parts);
+}
+
+/* The gantry that the README puts in place of its crane: it passes, with what is said there. */
+static void
+test_readme_gantry (Fixture *f, gconstpointer data)
+{
+  g_autofree char *path = g_build_filename (g_getenv ("TRUNNION_SOURCE_FOLDER"), "README.md", NULL);
+  g_autofree char *readme = NULL;
+  g_assert_true (g_file_get_contents (path, &readme, NULL, NULL));
+  g_autofree char *gantry = readme_block (readme, "{\"id\": \"gantry\"");
+  g_autofree char *gear = g_strdup_printf ("\"gear\": [%s],\n  \"programme\"", gantry);
+  g_autofree char *rigging
+      = replace_once (readme_block (readme, "\"rigging\": {\"main\": {\"gear\": \"crane\""),
+                      "\"gear\": \"crane\"", "\"gear\": \"gantry\"");
+  g_autofree char *lift = g_strconcat (rigging, "\n     \"seats\"", NULL);
+  char *plan = readme_block (readme, "{\n  \"format\"");
+  plan = replace_once (plan, "\"programme\"", gear);
+  plan = replace_once (plan, "\"seats\"", lift);
+  plan = replace_once (plan, " \"mass\": 42000, \"mass_source\": \"weighed\",", "");
+  plan = replace_once (plan, "{\"lug\": [0, 0, 5]}",
+                       "{\"lug\": [0, 0, 5], \"west\": [-1.5, 0, 5], \"east\": [1.5, 0, 5]}");
+  g_assert_true (g_file_set_contents (f->plan, plan, -1, NULL));
+  g_free (plan);
+  run_line (f, "check a.trunnion");
+  g_test_message ("%s%s", f->out, f->err);
+  g_assert_cmpint (f->status, ==, 0);
+  assert_has (f->out, "9 m of height needed, 17 m there, 7.999 m to spare");
+}
+
 /* On a terminal one line is rewritten and taken away in the end; elsewhere nothing of it shows. */
 static void
 test_progress (Fixture *f, gconstpointer data)
@@ -517,6 +562,7 @@ main (int argc, char **argv)
        PLAN ("0.5", ", {\"do\": \"wait\", \"seconds\": 1, \"hold_point\": \"\\u001b[2Jlook\"}"),
        test_terminal);
   ADD ("readme", NULL, test_readme);
+  ADD ("readme-gantry", NULL, test_readme_gantry);
   ADD ("interrupt", SLOW_PLAN, test_interrupt);
   ADD ("one-stream", NULL, test_one_stream);
   ADD ("interrupt-reading", MODEL_PLAN, test_interrupt_reading);
