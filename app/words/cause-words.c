@@ -163,6 +163,11 @@ char *
 trn_words_cause_length (const TrnFinding *finding)
 {
   const TrnCause *cause = &finding->cause;
+  if (trn_words_cause_is (finding, TRN_CAUSE_LENGTH))
+    {
+      g_autofree char *length = trn_words_length (cause->found);
+      return g_strdup_printf (_ ("Give it %s, which fits all moves (length)"), length);
+    }
   if (!trn_words_cause_is (finding, TRN_CAUSE_TILT_AXIS))
     return NULL;
   g_autofree char *who = who_text (cause);

@@ -9,7 +9,8 @@ char *trn_words_cause_lean (const TrnFinding *finding);
 /* What the mass is left out of, as "mass of sling a, and of 1 more"; NULL: that is not told. Owned.
  */
 char *trn_words_cause_mass (const TrnFinding *finding);
-/* Why no length of a sling fits, as a sentence; NULL: one does. Owned. */
+/* Why no length of a sling fits, or which does, as a sentence; NULL: that of this move does. Owned.
+ */
 char *trn_words_cause_length (const TrnFinding *finding);
 /* @says with from when on that is so. Takes @says; owned. */
 char *trn_words_cause_from (const TrnFinding *finding, char *says);

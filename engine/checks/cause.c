@@ -185,8 +185,9 @@ beside_axis (const TrnLiftCheck *check, const TrnHoist *hoist, TrnVec3 place)
   return most_m;
 }
 
-static gboolean
-fits_any_length (const TrnLiftCheck *check, const TrnHoist *hoist, guint sling)
+/* The lengths that fit all moves; no value: none does. */
+static TrnInterval
+lengths_that_fit (const TrnLiftCheck *check, const TrnHoist *hoist, guint sling)
 {
   double least_m = INFINITY, greatest_m = -INFINITY;
   for (guint move = hoist->first_move; move <= hoist->last_move; move++)
@@ -195,10 +196,27 @@ fits_any_length (const TrnLiftCheck *check, const TrnHoist *hoist, guint sling)
           = trn_hoist_extremes (check, hoist, move, TRN_RIG_SLING_LENGTH, sling, check->certify_m);
       if (!found.complete)
         continue;
-      least_m = fmin (least_m, found.least.hi);
-      greatest_m = fmax (greatest_m, found.greatest.lo);
+      least_m = fmin (least_m, found.least.lo);
+      greatest_m = fmax (greatest_m, found.greatest.hi);
     }
-  return greatest_m / (1 + TRN_SLING_FIT_SHARE) <= least_m / (1 - TRN_SLING_FIT_SHARE);
+  const TrnInterval fit
+      = { greatest_m / (1 + TRN_SLING_FIT_SHARE), least_m / (1 - TRN_SLING_FIT_SHARE) };
+  return fit.lo <= fit.hi ? fit : trn_interval_none ();
+}
+
+static void
+tell_length_of (TrnFinding *finding, const TrnLiftCheck *check, const TrnHoist *hoist, guint index)
+{
+  const TrnSling *sling = &hoist->slings[index];
+  const double beside_m = beside_axis (check, hoist, sling->to);
+  if (!(beside_m > FLUSH_M))
+    return;
+  const TrnInterval fit = lengths_that_fit (check, hoist, index);
+  if (finding->value >= fit.lo && finding->value <= fit.hi)
+    return;
+  finding->cause = cause_of_point (
+      trn_interval_is_value (fit) ? TRN_CAUSE_LENGTH : TRN_CAUSE_TILT_AXIS, sling);
+  finding->cause.found = trn_interval_is_value (fit) ? trn_interval_middle (fit) : beside_m;
 }
 
 static void
@@ -208,16 +226,8 @@ tell_length (TrnFinding *finding, const TrnLiftCheck *check)
   const TrnHoist *hoists[2] = { &rigging->main, &rigging->tail };
   for (guint k = 0; k < 2; k++)
     for (guint i = 0; hoists[k]->given && i < hoists[k]->n_slings; i++)
-      {
-        const TrnSling *sling = &hoists[k]->slings[i];
-        if (sling->to_beam || strcmp (sling->id, finding->body) != 0)
-          continue;
-        const double beside_m = beside_axis (check, hoists[k], sling->to);
-        if (!(beside_m > FLUSH_M) || fits_any_length (check, hoists[k], i))
-          return;
-        finding->cause = cause_of_point (TRN_CAUSE_TILT_AXIS, sling);
-        finding->cause.found = beside_m;
-      }
+      if (!hoists[k]->slings[i].to_beam && strcmp (hoists[k]->slings[i].id, finding->body) == 0)
+        tell_length_of (finding, check, hoists[k], i);
 }
 
 /* ---- what fails ---- */

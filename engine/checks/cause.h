@@ -8,10 +8,11 @@
 /* Whys, beside those of lean-pivot.h. */
 #define TRN_CAUSE_NO_MASS "mass" /* of this the mass is left out */
 #define TRN_CAUSE_TILT_AXIS                                                                        \
-  "tilt-axis"                   /* beside the axis of a tilt through the point of its hook */
-#define TRN_CAUSE_PLUMB "plumb" /* a sling that no higher hook relieves */
-#define TRN_CAUSE_LEG "leg"     /* of a gantry, on which nothing can be shifted */
-#define TRN_CAUSE_FROM "from"   /* from that angle of a tilt on */
+  "tilt-axis"                     /* beside the axis of a tilt through the point of its hook */
+#define TRN_CAUSE_LENGTH "length" /* another length than that of this move fits all moves */
+#define TRN_CAUSE_PLUMB "plumb"   /* a sling that no higher hook relieves */
+#define TRN_CAUSE_LEG "leg"       /* of a gantry, on which nothing can be shifted */
+#define TRN_CAUSE_FROM "from"     /* from that angle of a tilt on */
 #define TRN_CAUSE_FROM_START "from-start" /* from the start of its move on */
 #define TRN_CAUSE_TOLERANCE "tolerance"   /* moved by more than the tolerance of position */
 

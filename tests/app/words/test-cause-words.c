@@ -116,6 +116,12 @@ test_length (void)
                "length fits the whole tilt: seen along its axis, point pin-s lies 0.05 m beside "
                "the point that is below the hook (hook_point, or the point of the tail). Put "
                "both on one line along that axis");
+  f.cause.why = TRN_CAUSE_LENGTH;
+  f.cause.found = 3.425;
+  assert_says (&f,
+               "Slack: only 3.4 m lies between its ends in this move, and it is 3.45 m. Give it "
+               "3.425 m, which fits all moves (length)");
+  f.cause.why = TRN_CAUSE_TILT_AXIS;
   f.value = 3.5;
   g_autofree char *text = trn_words_finding (&f);
   g_assert_true (g_str_has_prefix (text, "Too short: 3.5 m would be needed in this move, and it is "

@@ -129,6 +129,33 @@ test_length (void)
   test_run_clear (&run);
 }
 
+/* Drops of 10 m become shorter by 0.09 m in the tilt, less than twice 1/200, so that a length
+ * between both fits all of it; the least of them does not: 9.91 is more than 1/200 below 10. */
+static void
+test_other_length (void)
+{
+  TestGear t = {
+    .gear = "",
+    .structures = FORCE_SLAB,
+    .more = "",
+    .unit = "'cog': [0, 0, 1], 'points': {'head': [4, 0, 2], 'foot': [-4, 0, 2], "
+            "'south': [4.09, -1, 2], 'north': [4.09, 1, 2]},",
+    .solid = "{'kind': 'box', 'size': [9, 2, 2]}",
+    .hook = "'head'",
+    .rigging
+    = "{'main': {'hook_above': 11, " BEAM () "'slings': [" DROPS
+                                             "]}, 'tail': {'point': 'foot', 'hook_above': 3}}",
+    .lift = "",
+    .moves = TILT ("-90")
+  };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RIGGING, 0, 0, "drop-a", NULL, NULL);
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_FAIL);
+  g_assert_cmpstr (f->cause.why, ==, TRN_CAUSE_LENGTH);
+  test_assert_between (f->cause.found, 9.955, 0.01, 0.01);
+  test_run_clear (&run);
+}
+
 /* The first sling of that hook without a mass, and how many more. */
 static void
 test_mass (void)
@@ -168,6 +195,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/cause/beside", test_beside);
   g_test_add_func ("/checks/cause/beam", test_beam);
   g_test_add_func ("/checks/cause/length", test_length);
+  g_test_add_func ("/checks/cause/other-length", test_other_length);
   g_test_add_func ("/checks/cause/mass", test_mass);
   g_test_add_func ("/checks/cause/slack", test_slack);
   return g_test_run ();
