@@ -12,6 +12,7 @@
 #include "room-list.h"
 #include "number.h"
 #include "room-parts.h"
+#include "tolerances.h"
 
 /* Less tilt than this is none. */
 #define LEAST_TILT_RAD (0.05 * G_PI / 180)
@@ -182,7 +183,8 @@ static const char *
 state_word (DeskNearest *nearest, const Near *near)
 {
   const RenderJudge *judge = desk_session_view_state (nearest->session).judge;
-  return trn_words_desk (near->now.is_seated               ? TRN_DESK_SEATED
+  const gboolean stands = near->now.is_on_seat && near->now.distance_m <= TRN_SEAT_FIT_M;
+  return trn_words_desk (near->now.is_seated || stands     ? TRN_DESK_SEATED
                          : render_judge_is_checked (judge) ? TRN_DESK_NOT_KNOWN
                                                            : TRN_DESK_NOT_CHECKED);
 }

@@ -64,12 +64,14 @@ typedef struct
   double tight_m;
 } Two;
 
-/* Before the check: short as it is drawn, unless it is seated, which nobody knows. */
+/* Before the check: short as it is drawn, unless it is seated, which nobody knows. After it, in a
+ * move of which it cannot tell: what the load may touch as its seat. */
 static gboolean
 is_aside (const Two *two, const RenderPairNow *now)
 {
-  return two->list == NULL && now->spare_m < 0
-         && may_be_seated (two->moment, two->pair, two->body, two->obstacle);
+  if (two->list != NULL)
+    return now->is_on_seat;
+  return now->spare_m < 0 && may_be_seated (two->moment, two->pair, two->body, two->obstacle);
 }
 
 /* What the check could not tell of this move is no clearance at one of its moments either. */
@@ -104,6 +106,7 @@ judge_two (const Two *two, double distance_m)
   now.spare_m
       = now.distance_m - two->pair->required_m - (isnan (now.allowance_m) ? 0 : now.allowance_m);
   now.is_seated = finding != NULL && trn_finding_is_seated (two->list, finding, moment->time_s);
+  now.is_on_seat = finding != NULL && trn_finding_is_on_seat (two->list, finding, moment->time_s);
   now.state = now.is_seated ? RENDER_STATE_NONE : state_now (two, &now);
   return now;
 }

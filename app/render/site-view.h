@@ -101,9 +101,10 @@ RenderState render_state_of_finding (const TrnFinding *finding, double tight_m);
 /* How a pair stands at the time of a moment. */
 typedef struct
 {
-  RenderState state;  /* NONE while it is seated, or nothing to be judged */
-  gboolean is_there;  /* FALSE: gear of which nothing counts now, or what is connected now */
-  gboolean is_seated; /* as the check says; nothing is to be kept */
+  RenderState state;   /* NONE while it is seated, or nothing to be judged */
+  gboolean is_there;   /* FALSE: gear of which nothing counts now, or what is connected now */
+  gboolean is_seated;  /* as the check says; nothing is to be kept */
+  gboolean is_on_seat; /* likewise, where the check may not know what is to be taken off */
   /* As it is to be shown; NAN: none. When they are closest in the move it is what is certified of
    * it, so that one moment has one number. */
   double distance_m;

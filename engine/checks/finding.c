@@ -60,12 +60,18 @@ is_in_contact (const TrnFinding *finding, double time_s)
 }
 
 gboolean
-trn_finding_is_seated (const GArray *list, const TrnFinding *finding, double time_s)
+trn_finding_is_on_seat (const GArray *list, const TrnFinding *finding, double time_s)
 {
   const TrnInterval *seat_s = &finding->seat_s;
-  return finding->has_seated && finding->verdict != TRN_VERDICT_UNKNOWN && time_s > seat_s->lo
-         && time_s < seat_s->hi && !is_in_contact (finding, time_s)
+  return finding->has_seated && time_s > seat_s->lo && time_s < seat_s->hi
+         && !is_in_contact (finding, time_s)
          && !is_wrong_on_seat (list, finding->obstacle, isfinite (seat_s->lo));
+}
+
+gboolean
+trn_finding_is_seated (const GArray *list, const TrnFinding *finding, double time_s)
+{
+  return finding->verdict != TRN_VERDICT_UNKNOWN && trn_finding_is_on_seat (list, finding, time_s);
 }
 
 /* ---- what a finding has ---- */

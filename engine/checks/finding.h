@@ -242,6 +242,8 @@ TrnFindings *trn_findings_dup_lift (const TrnFindings *findings, guint lift);
  * that nothing is to be kept. @list: of TrnFinding, all of that lift: where the load does not rest
  * on the seat as it should, or that is not known, it does not count as seated. */
 gboolean trn_finding_is_seated (const GArray *list, const TrnFinding *finding, double time_s);
+/* The same of its place alone, where what is to be taken off may not be known. */
+gboolean trn_finding_is_on_seat (const GArray *list, const TrnFinding *finding, double time_s);
 
 /* What a finding misses where its lift, or one before it, has a load of which the check `attitude`
  * does not tell how it hangs. */

@@ -156,6 +156,31 @@ make_start_unknown (const TestRun *run)
   return n;
 }
 
+/* Of the way up nothing is known, as without a mass: where it stands it does not touch what it must
+ * not, nor is it clear; farther up, off its seat, it is short. */
+static void
+test_seat_of_unknown (void)
+{
+  TestRun run = on_table (TABLE ("0.499"), BOTH_ENDS, MOVES ("3"));
+  const GArray *list = run.findings->lifts[0].findings;
+  for (guint i = 0; i < list->len; i++)
+    {
+      TrnFinding *finding = &g_array_index (list, TrnFinding, i);
+      if (finding->check == TRN_CHECK_CLEARANCE)
+        finding->verdict = TRN_VERDICT_UNKNOWN;
+    }
+  g_autoptr (TrnMoment) moment = trn_moment_new (run.scene, 0);
+  const double on_seat_s[] = { 0, 10, 14, 86, 90 };
+  for (guint i = 0; i < G_N_ELEMENTS (on_seat_s); i++)
+    {
+      const RenderPairNow now = now_of (moment, run.findings, on_seat_s[i], "table");
+      g_assert_true (now.is_on_seat && !now.is_seated);
+      g_assert_cmpint (now.state, ==, RENDER_STATE_NOT_CHECKED);
+    }
+  g_assert_false (now_of (moment, run.findings, 50, "table").is_on_seat);
+  test_run_clear (&run);
+}
+
 /* Whether it rests at the start is not known: then it is not said to be seated there; at the end it
  * is. So also where the plan names a whole shaft as the seat, and the load is on its floor. */
 static void
@@ -486,6 +511,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/pair-now/buried", test_buried);
   g_test_add_func ("/render/pair-now/not-resting", test_not_resting);
   g_test_add_func ("/render/pair-now/not-known", test_not_known);
+  g_test_add_func ("/render/pair-now/seat-of-unknown", test_seat_of_unknown);
   g_test_add_func ("/render/pair-now/frame", test_frame);
   g_test_add_func ("/render/pair-now/turns-over", test_turns_over);
   g_test_add_func ("/render/pair-now/farther-is-short", test_farther_is_short);
