@@ -101,8 +101,12 @@ show_view (DeskForcesNow *room)
   desk_label_set (room->note, note != NULL ? note : "");
   desk_label_set (room->head, rigging ? room->view->rigging_head : room->view->force_head);
   desk_label_set (room->foot, trn_words_loads (rigging ? TRN_LOADS_DYNAMIC : TRN_LOADS_AT_REST));
-  gtk_widget_set_visible (room->figure, rigging ? room->view->rigging_rows->len > 0
-                                                : room->view->forces.n_outline >= 3);
+  /* Of nothing there is nothing to be explained. */
+  const gboolean is_any
+      = rigging ? room->view->rigging_rows->len > 0 : room->view->forces.n_outline >= 3;
+  gtk_widget_set_visible (room->figure, is_any);
+  gtk_widget_set_visible (room->head, is_any);
+  gtk_widget_set_visible (room->foot, is_any || !rigging);
   gtk_widget_queue_draw (room->figure);
 }
 
