@@ -8,6 +8,7 @@
 #include "cause.h"
 #include "force-words.h"
 #include "gear-words.h"
+#include "ground-check.h"
 #include "lean-pivot.h"
 
 #define LONGEST_NAME 60
@@ -189,6 +190,24 @@ trn_words_cause_from (const TrnFinding *finding, char *says)
     return g_steal_pointer (&text);
   g_autofree char *angle = trn_words_force (finding->cause.found, TRN_UNIT_DEG, FALSE);
   return g_strdup_printf (_ ("%s, from %s of this tilt on"), text, angle);
+}
+
+char *
+trn_words_cause_lifted (const TrnFinding *finding)
+{
+  double support = trn_finding_number (finding, TRN_GROUND_LIFTED);
+  if (!isfinite (support))
+    return g_strdup (_ ("A support lifts off: it would have to pull"));
+  g_autofree char *pull
+      = trn_words_force (trn_finding_number (finding, TRN_GROUND_PULL), TRN_UNIT_N, TRUE);
+  g_autofree char *x = trn_words_length (trn_finding_number (finding, TRN_GROUND_LIFTED_X));
+  g_autofree char *y = trn_words_length (trn_finding_number (finding, TRN_GROUND_LIFTED_Y));
+  return g_strdup_printf (trn_words_cause_is (finding, TRN_CAUSE_LEG)
+                              ? _ ("Leg %d (x %s, y %s in the frame of its gear) lifts off: it "
+                                   "would have to pull by up to %s")
+                              : _ ("Support %d (x %s, y %s in the frame of its gear) lifts off: it "
+                                   "would have to pull by up to %s"),
+                          (int)support, x, y, pull);
 }
 
 /* ---- in a word or two ---- */

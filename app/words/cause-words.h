@@ -12,6 +12,8 @@ char *trn_words_cause_mass (const TrnFinding *finding);
 /* Why no length of a sling fits, or which does, as a sentence; NULL: that of this move does. Owned.
  */
 char *trn_words_cause_length (const TrnFinding *finding);
+/* Which support or leg lifts off, where, and by how much. Owned. */
+char *trn_words_cause_lifted (const TrnFinding *finding);
 /* @says with from when on that is so. Takes @says; owned. */
 char *trn_words_cause_from (const TrnFinding *finding, char *says);
 gboolean trn_words_cause_is (const TrnFinding *finding, const char *why);

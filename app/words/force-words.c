@@ -352,24 +352,6 @@ trn_words_share_when (const TrnFinding *finding)
       least_at);
 }
 
-static char *
-lifted_text (const TrnFinding *finding)
-{
-  double support = trn_finding_number (finding, TRN_GROUND_LIFTED);
-  if (!isfinite (support))
-    return g_strdup (_ ("A support lifts off: it would have to pull"));
-  g_autofree char *pull
-      = trn_words_force (trn_finding_number (finding, TRN_GROUND_PULL), TRN_UNIT_N, TRUE);
-  g_autofree char *x = trn_words_length (trn_finding_number (finding, TRN_GROUND_LIFTED_X));
-  g_autofree char *y = trn_words_length (trn_finding_number (finding, TRN_GROUND_LIFTED_Y));
-  return g_strdup_printf (trn_words_cause_is (finding, TRN_CAUSE_LEG)
-                              ? _ ("Leg %d (x %s, y %s in the frame of its gear) lifts off: it "
-                                   "would have to pull by up to %s")
-                              : _ ("Support %d (x %s, y %s in the frame of its gear) lifts off: it "
-                                   "would have to pull by up to %s"),
-                          (int)support, x, y, pull);
-}
-
 /* On mats: what of them bears, and what bends them then; below a track without a width. */
 static char *
 mats_text (const TrnFinding *finding)
@@ -410,7 +392,7 @@ ground_text (const TrnFinding *finding)
     return g_strdup (_ ("Without its load it would tip over backwards: a support lifts off before "
                         "it takes the load or after it lets go, with the boom as it is then"));
   if (finding->state == TRN_STATE_LIFTED)
-    return lifted_text (finding);
+    return trn_words_cause_lifted (finding);
   if (isfinite (trn_finding_number (finding, TRN_GROUND_MAT_LENGTH)))
     return mats_text (finding);
   g_autofree char *used = of_limit (finding);
