@@ -375,7 +375,7 @@ build_table (DeskGearNow *room)
 {
   GtkWidget *grid = gtk_grid_new ();
   g_autoptr (GtkSizeGroup) values = gtk_size_group_new (GTK_SIZE_GROUP_HORIZONTAL);
-  gtk_grid_set_column_spacing (GTK_GRID (grid), 6);
+  gtk_grid_set_column_spacing (GTK_GRID (grid), 4);
   gtk_grid_set_row_spacing (GTK_GRID (grid), 1);
   for (guint i = 0; i < DESK_MOST_HOISTS; i++)
     {
