@@ -34,6 +34,7 @@
 #define LOAD_COST 60
 #define LEADER_PX 10
 #define LEADER_WIDTH_PX 0.8
+#define TIE_PX 1.4
 
 G_STATIC_ASSERT (2 * COLUMNS + 4 <= RENDER_HULL_MOST);
 
@@ -460,7 +461,7 @@ tie (Drawing *d, RenderPlanePoint at, RenderColour ink)
                  at.y + from / off * (nearest.y - at.y));
   cairo_line_to (d->cr, nearest.x, nearest.y);
   cairo_set_dash (d->cr, dash, G_N_ELEMENTS (dash), 0);
-  cairo_set_line_width (d->cr, 1);
+  cairo_set_line_width (d->cr, TIE_PX);
   render_plot_source (d->cr, ink, 1);
   cairo_stroke (d->cr);
   cairo_set_dash (d->cr, NULL, 0, 0);

@@ -247,6 +247,14 @@ test_shares (void)
   component->mass_kg = NAN;
   g_assert_cmpstr (desk_gauge_note (plan, run, NULL, TRN_GAUGE_SHARE), ==,
                    trn_words_gauge_note (TRN_GAUGE_NOTE_NO_MASS));
+  /* So would each line of forces that the lift has, and none that it has not. */
+  const TrnGauge forces[] = { TRN_GAUGE_LOAD, TRN_GAUGE_TENSION, TRN_GAUGE_CAPACITY };
+  for (guint i = 0; i < G_N_ELEMENTS (forces); i++)
+    g_assert_cmpstr (desk_gauge_note (plan, run, NULL, forces[i]), ==,
+                     trn_words_gauge_note (TRN_GAUGE_NOTE_NO_MASS));
+  g_assert_null (desk_gauge_note (plan, run, NULL, TRN_GAUGE_RADIUS));
+  component->mass_kg = 1000;
+  g_assert_null (desk_gauge_note (plan, run, NULL, TRN_GAUGE_LOAD));
   g_object_unref (session);
 }
 

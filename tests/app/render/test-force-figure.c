@@ -108,6 +108,57 @@ test_short_arrow (void)
   cairo_destroy (cr);
 }
 
+/* A force beside the outline is tied to it by a line of dashes, one at its edge is not. */
+static void
+test_tied (void)
+{
+  static const RenderPlanePoint outline[] = { { 0, 0 }, { 10, 0 }, { 10, 4 }, { 0, 4 } };
+  guint between[2];
+  for (guint is_beside = 0; is_beside < 2; is_beside++)
+    {
+      RenderForce forces[] = { { { is_beside ? 13 : 10, 2 }, 100, "" } };
+      RenderForceFigure figure
+          = { .outline = outline, .n_outline = 4, .forces = forces, .n_forces = 1 };
+      cairo_t *cr = paper_new (300, 200);
+      render_force_figure_draw (cr, &figure, (RenderSize){ 300, 200 });
+      /* Between the edge, at 223 px or 285 px, and the border, but for the arrow at 285 px. */
+      between[is_beside]
+          = ink (cairo_get_target (cr), is_beside ? 230 : 291, 0, is_beside ? 279 : 300, 200);
+      cairo_destroy (cr);
+    }
+  g_assert_cmpuint (between[0], ==, 0);
+  g_assert_cmpuint (between[1], >, 5);
+}
+
+/* A beam as it hangs: its right end is lower, or higher, as its angle says. */
+static void
+test_tilted_beam (void)
+{
+  const RenderLeg legs[] = { { 50.6 * G_PI / 180, FALSE, -1, TRUE, "", "" },
+                             { 69.4 * G_PI / 180, TRUE, -1, TRUE, "", "" } };
+  int tops[2][2];
+  for (guint tilts = 0; tilts < 2; tilts++)
+    {
+      const RenderHookSketch hook
+          = { "", "", FALSE, legs, 2, "", tilts ? -10 * G_PI / 180 : 10 * G_PI / 180 };
+      const RenderRiggingFigure figure = { .hooks = &hook, .n_hooks = 1 };
+      cairo_t *cr = paper_new (400, 300);
+      render_rigging_figure_draw (cr, &figure, (RenderSize){ 400, 300 });
+      /* The lowest ink at each side of the middle is that end of the beam. */
+      for (int side = 0; side < 2; side++)
+        {
+          int y = 299;
+          while (y > 0
+                 && ink (cairo_get_target (cr), side ? 210 : 0, y, side ? 400 : 190, y + 1) == 0)
+            y--;
+          tops[tilts][side] = y;
+        }
+      cairo_destroy (cr);
+    }
+  g_assert_cmpint (tops[0][0] - tops[0][1], >, 5);
+  g_assert_cmpint (tops[1][1] - tops[1][0], >, 5);
+}
+
 /* A tail hook holds a part beside the outline, and names stand at both ends of the arrows: nothing
  * comes to the border of the picture, and the arrow beside the load is whole. The same upright. */
 static void
@@ -371,5 +422,7 @@ main (int argc, char **argv)
   g_test_add_func ("/render/force-figure/no-angle", test_no_angle);
   g_test_add_func ("/render/force-figure/hook-name", test_hook_name);
   g_test_add_func ("/render/force-figure/crowded", test_crowded);
+  g_test_add_func ("/render/force-figure/tied", test_tied);
+  g_test_add_func ("/render/force-figure/tilted-beam", test_tilted_beam);
   return g_test_run ();
 }
