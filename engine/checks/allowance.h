@@ -19,6 +19,27 @@ typedef struct
   const char *missing; /* input of the plan that the first NAN is for want of, static; else NULL */
 } TrnAllowance;
 
+/* The same of a point of the gear: what of it goes where the load or its hook is off, for each
+ * reason that these may be off for. */
+typedef struct
+{
+  double tolerance_m, lean_m, cog_box_m, level_m, wind_m, swing_m;
+} TrnGearOff;
+
+/* Of a body of the rig with two corners at both of them, in the order of its limb; of any other
+ * body the same twice. What is between them is a mixture of both (gear-tolerance.c). */
+typedef struct
+{
+  TrnGearOff ends[2];
+} TrnGearTolerance;
+
+static inline double
+trn_gear_off_sum (const TrnGearOff *off)
+{
+  return off->tolerance_m + off->lean_m + off->cog_box_m + off->level_m + off->wind_m
+         + off->swing_m;
+}
+
 static inline double
 trn_allowance_sum (const TrnAllowance *a)
 {

@@ -190,8 +190,11 @@ do_shared (const Run *run, TrnLiftWork *lift, const TrnTask *task)
       return;
     case TRN_TASK_GEAR_MOVE:
       for (guint i = 0; i < check->rig->n_bodies; i++)
-        check->rig_tolerance_m[index * check->rig->n_bodies + i]
-            = trn_gear_tolerance (check, i, index);
+        {
+          const guint at = index * check->rig->n_bodies + i;
+          check->gear_off[at] = trn_gear_tolerance (check, i, index);
+          check->rig_tolerance_m[at] = trn_gear_tolerance_most_m (&check->gear_off[at]);
+        }
       return;
     case TRN_TASK_TAIL:
       trn_tail_swing_make (check, index, &lift->tails[index]);

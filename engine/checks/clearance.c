@@ -1,9 +1,13 @@
 /* lower − allowance >= required passes, upper − allowance < required fails. Between the two the
  * sweep is asked again with a tenth of the width, down to the contact tolerance: what is open then
  * fails. A lower bound of 0 does not exclude contact, so it is refined in the same way even where
- * nothing is required. */
+ * nothing is required.
+ *
+ * What is taken off is first what is for the end of a boom, rope or sling that goes farthest; where
+ * that makes it short, what is for each part of it (gear-along.c). */
 #include "clearance.h"
 
+#include "gear-along.h"
 #include "pair-sweep.h"
 #include "sweep-cache.h"
 #include "tolerances.h"
@@ -156,6 +160,22 @@ judge_free_part (TrnFinding *finding, Work *work, guint move)
     judge_bounds (finding, work);
 }
 
+/* What goes less than its farthest end is charged less, where all of that makes it short. */
+static void
+judge_along (TrnFinding *finding, const Work *work, const TrnPair *pair, guint move)
+{
+  TrnGearAlong along;
+  if (finding->state != TRN_STATE_SHORT || !work->pair->is_limb || !work->result.complete
+      || !trn_gear_along_find (work->check, pair, move, trn_pair_sweep_get_span (work->pair),
+                               finding->required_m, finding->lower_m, finding->allowance_m, &along))
+    return;
+  finding->allowance_m = along.allowance_m;
+  g_clear_pointer (&finding->allowance_parts, g_array_unref);
+  finding->allowance_parts
+      = trn_pair_allowance_parts_at (work->check, pair, move, along.shares, along.allowance_m);
+  judge_bounds (finding, work);
+}
+
 /* ---- seats ---- */
 
 /* Where the load is seated until it is farther than what is to be kept, but not by the tolerances,
@@ -252,6 +272,7 @@ judge (TrnFinding *finding, const TrnLiftCheck *check, const TrnClearanceQuestio
     {
       trn_pair_sweep_set_span (&pair, part);
       judge_free_part (finding, &work, move);
+      judge_along (finding, &work, &question->pair, move);
       if (finding->has_seated && question->pair.holder == NULL)
         advise_seat (finding, &work, move, seated);
     }

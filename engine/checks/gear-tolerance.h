@@ -14,9 +14,15 @@ double trn_greatest_height (const TrnMotion *motion, TrnVec3 w);
  * during a move. */
 double trn_beam_points_apart (const TrnMotion *motion, const TrnLiftBeam *beam);
 
-/* A bound on how far they take any point of a body of the rig during that move; NAN where there is
- * none, as beyond reach. Wants check->tolerance_m. */
-double trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move);
+/* A bound on how far they take each end of a body of the rig during that move, and why; NAN where
+ * there is none, as beyond reach. Wants check->allowances and check->tolerance_m. */
+TrnGearTolerance trn_gear_tolerance (const TrnLiftCheck *check, guint body, guint move);
+
+/* Of any point of the body. */
+double trn_gear_tolerance_most_m (const TrnGearTolerance *tolerance);
+
+/* Of the point that is that share of the way from the first corner to the second. */
+TrnGearOff trn_gear_tolerance_at (const TrnGearTolerance *tolerance, double share);
 
 /* The input for want of which that is NAN; NULL where it is for none, or for one of what the body
  * itself is. Static. */

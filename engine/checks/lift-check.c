@@ -50,8 +50,9 @@ trn_lift_check_init (TrnLiftCheck *check, const TrnScene *scene, guint index,
   check->memos = g_new (TrnSpanMemo *, run->lift->n_moves);
   for (guint i = 0; i < run->lift->n_moves; i++)
     check->memos[i] = trn_span_memo_new ();
-  if (check->rig != NULL)
-    check->rig_tolerance_m = g_new0 (double, (gsize)run->lift->n_moves * check->rig->n_bodies);
+  const gsize n_bodies = check->rig != NULL ? (gsize)run->lift->n_moves * check->rig->n_bodies : 0;
+  check->gear_off = g_new0 (TrnGearTolerance, n_bodies);
+  check->rig_tolerance_m = g_new0 (double, n_bodies);
   trn_swinging_make (check);
 }
 
@@ -68,6 +69,7 @@ trn_lift_check_clear (TrnLiftCheck *check)
   g_clear_pointer (&check->swinging, g_free);
   g_clear_pointer (&check->tolerance_m, g_free);
   g_clear_pointer (&check->left_m, g_free);
+  g_clear_pointer (&check->gear_off, g_free);
   g_clear_pointer (&check->rig_tolerance_m, g_free);
 }
 

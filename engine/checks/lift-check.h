@@ -21,11 +21,12 @@ typedef struct
   const TrnBody *load;
   TrnObstacle *obstacles; /* structures first, in the order of the plan; owned */
   guint n_obstacles;
-  const TrnRig *rig;        /* the gear that moves; NULL: none, and no rigging */
-  TrnAllowance *allowances; /* one a move: trn_lift_check_allowance; filled by checks.c; owned */
-  double *tolerance_m;      /* one a move: the sum of the allowance; likewise */
-  double *rig_tolerance_m;  /* one a move and body of the rig: trn_gear_tolerance; likewise */
-  double *left_m;           /* one an obstacle: trn_left_off; likewise */
+  const TrnRig *rig;          /* the gear that moves; NULL: none, and no rigging */
+  TrnAllowance *allowances;   /* one a move: trn_lift_check_allowance; filled by checks.c; owned */
+  double *tolerance_m;        /* one a move: the sum of the allowance; likewise */
+  TrnGearTolerance *gear_off; /* one a move and body of the rig: trn_gear_tolerance; likewise */
+  double *rig_tolerance_m;    /* likewise: the greater sum of its ends; NAN: no bound */
+  double *left_m;             /* one an obstacle: trn_left_off; likewise */
   TrnSwinging
       *swinging;       /* one a move: trn_swinging_make; NULL where the plan does not say; owned */
   TrnShown *shown;     /* owned */

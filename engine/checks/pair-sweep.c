@@ -1,6 +1,7 @@
 /* Each part of the gear is asked about with each obstacle and with the load, and each such search
  * halves the same spans. Where its corners are does not depend on the other of the pair: the first
- * halves are kept. Finer ones differ from pair to pair. */
+ * halves are kept. Finer ones differ from pair to pair. A part of it is made from the whole: its
+ * ends are mixtures of both corners. */
 #include "pair-sweep.h"
 
 #include "hook-force.h"
@@ -36,6 +37,29 @@ kept_corners (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_CORNER
   if (!limb->asked.corners (limb->asked.data, s, corners))
     return FALSE;
   trn_span_memo_put (limb->memo, what, s, values, n);
+  return TRUE;
+}
+
+/* (1 − σ) a + σ b */
+static TrnJet
+between (TrnJet a, TrnJet b, double share)
+{
+  const TrnInterval rest = trn_interval_sub (trn_interval_point (1), trn_interval_point (share));
+  return trn_jet_add (trn_jet_scale_within (a, rest), trn_jet_scale (b, share));
+}
+
+static gboolean
+cut_corners (gconstpointer data, TrnInterval s, TrnJet3 corners[TRN_LIMB_CORNERS])
+{
+  const TrnPairLimb *limb = data;
+  if (!kept_corners (data, s, corners))
+    return FALSE;
+  const TrnJet3 a = corners[0], b = corners[1];
+  const double shares[2] = { limb->part.lo, limb->part.hi };
+  for (guint i = 0; i < 2; i++)
+    if (shares[i] != i)
+      corners[i] = (TrnJet3){ between (a.x, b.x, shares[i]), between (a.y, b.y, shares[i]),
+                              between (a.z, b.z, shares[i]) };
   return TRUE;
 }
 
@@ -83,6 +107,19 @@ trn_pair_sweep_init (TrnPairSweep *sweep, const TrnLiftCheck *check, const TrnPa
     {
       sweep->limbs[1] = limb_make (check, pair->other, move, &sweep->kept[1]);
       sweep->limb.other = &sweep->limbs[1];
+    }
+}
+
+void
+trn_pair_sweep_cut (TrnPairSweep *sweep, const TrnInterval parts[2])
+{
+  for (guint i = 0; i < 2; i++)
+    {
+      const guint of = sweep->is_other ? 1 : i;
+      if (sweep->limbs[i].n_corners != 2)
+        continue;
+      sweep->kept[i].part = parts[of];
+      sweep->limbs[i].corners = cut_corners;
     }
 }
 

@@ -10,6 +10,7 @@ typedef struct
   TrnRigLimb store;
   TrnLimb asked;
   TrnSpanMemo *memo;
+  TrnInterval part; /* of a limb of two corners, from the first on: what is asked about */
 } TrnPairLimb;
 
 /* Borrows from itself: it stays where it was initialised. */
@@ -32,6 +33,10 @@ void trn_pair_sweep_init (TrnPairSweep *sweep, const TrnLiftCheck *check, const 
 /* The part of the move that is asked about; all of it after init. */
 TrnInterval trn_pair_sweep_get_span (const TrnPairSweep *sweep);
 void trn_pair_sweep_set_span (TrnPairSweep *sweep, TrnInterval span);
+
+/* Of each body of the pair that is a part of the gear with two corners only @parts of the way from
+ * the first to the second: what is between these two points, as thick. */
+void trn_pair_sweep_cut (TrnPairSweep *sweep, const TrnInterval parts[2]);
 
 /* As trn_sweep_minimum, with options of the check; on_body is on the body of the pair. */
 TrnSweepResult trn_pair_sweep_minimum (const TrnPairSweep *sweep, double width_m, double far_m);

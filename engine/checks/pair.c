@@ -5,9 +5,11 @@
 
 #include "extreme.h"
 #include "gear-tolerance.h"
+#include "tolerances.h"
 
 /* Wide enough that an answer comes at once: only whether there is one is of interest. */
 #define ANY_WIDTH 1.0
+#define ROUNDING_SHARE 1e-12 /* of some dozen roundings of a double */
 
 static const TrnRigBody *
 rig_body (const TrnLiftCheck *check, guint body)
@@ -152,6 +154,54 @@ trn_pair_allowance (const TrnLiftCheck *check, const TrnPair *pair, guint move)
   return allowance_of (check, pair->body, move) + other_m + mesh_of (check, pair);
 }
 
+static const TrnGearTolerance *
+gear_off_of (const TrnLiftCheck *check, guint body, guint move)
+{
+  return &check->gear_off[move * check->rig->n_bodies + body];
+}
+
+/* Of a point of the body that is that share along it. */
+static TrnGearOff
+off_at (const TrnLiftCheck *check, guint body, guint move, double share)
+{
+  const TrnAllowance *a = &check->allowances[move];
+  if (body == TRN_BODY_LOAD)
+    return (
+        TrnGearOff){ a->tolerance_m, a->lean_m, a->cog_box_m, a->level_m, a->wind_m, a->swing_m };
+  return trn_gear_tolerance_at (gear_off_of (check, body, move), share);
+}
+
+gboolean
+trn_pair_ends_differ (const TrnLiftCheck *check, guint body, guint move)
+{
+  if (body == TRN_BODY_LOAD || rig_body (check, body)->n_corners != 2)
+    return FALSE;
+  const TrnGearTolerance *tolerance = gear_off_of (check, body, move);
+  return fabs (trn_gear_off_sum (&tolerance->ends[0]) - trn_gear_off_sum (&tolerance->ends[1]))
+         > TRN_CONTACT_M;
+}
+
+double
+trn_pair_stands_off (const TrnLiftCheck *check, const TrnPair *pair)
+{
+  return mesh_of (check, pair)
+         + (pair->other_stands ? trn_lift_check_stands_off (check, pair->other) : 0);
+}
+
+double
+trn_pair_allowance_at (const TrnLiftCheck *check, const TrnPair *pair, guint move,
+                       const double shares[2])
+{
+  const TrnGearOff off = off_at (check, pair->body, move, shares[0]);
+  double all_m = trn_gear_off_sum (&off) + trn_pair_stands_off (check, pair);
+  if (!pair->other_stands)
+    {
+      const TrnGearOff other = off_at (check, pair->other, move, shares[1]);
+      all_m += trn_gear_off_sum (&other);
+    }
+  return all_m * (1 + ROUNDING_SHARE);
+}
+
 /* Two bodies may both be off for the same reason. */
 static void
 add_part (GArray **parts, const char *what, double m)
@@ -170,52 +220,64 @@ add_part (GArray **parts, const char *what, double m)
   g_array_append_val (*parts, part);
 }
 
-/* The ends of a sling go as points of the load, block and rope with the hook (gear-tolerance.c). */
 static void
-add_parts_of (const TrnLiftCheck *check, guint body, guint move, GArray **parts)
+add_parts_of (const TrnGearOff *off, double by, GArray **parts)
 {
-  const TrnAllowance *load = &check->allowances[move];
-  const TrnRigBody *moves = body != TRN_BODY_LOAD ? rig_body (check, body) : NULL;
-  double gear_m = allowance_of (check, body, move);
-  const gboolean goes_with_load
-      = moves == NULL || (moves->part == TRN_PART_SLING && gear_m == check->tolerance_m[move]);
-  const gboolean goes_with_hook = moves != NULL
-                                  && (moves->part == TRN_PART_ROPE || moves->part == TRN_PART_BLOCK)
-                                  && moves->hoist == &check->run->lift->rigging.main;
-  if (goes_with_load)
-    {
-      add_part (parts, "position-tilt-heading", load->tolerance_m);
-      add_part (parts, "lean", load->lean_m);
-      add_part (parts, "cog-box", load->cog_box_m);
-      add_part (parts, "out-of-level", load->level_m);
-      add_part (parts, "wind", load->wind_m);
-      add_part (parts, "swing", load->swing_m);
-      return;
-    }
-  if (goes_with_hook)
-    {
-      add_part (parts, "out-of-level", load->hook_level_m);
-      add_part (parts, "wind", load->hook_wind_m);
-      add_part (parts, "swing", load->hook_swing_m);
-      gear_m = fmax (0, gear_m - load->hook_level_m - load->hook_wind_m - load->hook_swing_m);
-    }
-  add_part (parts, "gear", gear_m);
+  add_part (parts, "position-tilt-heading", off->tolerance_m * by);
+  add_part (parts, "lean", off->lean_m * by);
+  add_part (parts, "cog-box", off->cog_box_m * by);
+  add_part (parts, "out-of-level", off->level_m * by);
+  add_part (parts, "wind", off->wind_m * by);
+  add_part (parts, "swing", off->swing_m * by);
 }
 
-GArray *
-trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint move)
+static GArray *
+parts_at (const TrnLiftCheck *check, const TrnPair *pair, guint move, const double shares[2],
+          double by)
 {
   GArray *parts = NULL;
-  add_parts_of (check, pair->body, move, &parts);
+  const TrnGearOff off = off_at (check, pair->body, move, shares[0]);
+  add_parts_of (&off, by, &parts);
   if (pair->other_stands)
     {
       add_part (&parts, "survey", check->obstacles[pair->other].standing->survey_tolerance_m);
       add_part (&parts, "earlier-lift", check->left_m[pair->other]);
     }
   else
-    add_parts_of (check, pair->other, move, &parts);
+    {
+      const TrnGearOff other = off_at (check, pair->other, move, shares[1]);
+      add_parts_of (&other, by, &parts);
+    }
   add_part (&parts, "mesh", mesh_of (check, pair));
   return parts;
+}
+
+/* Where the body goes farthest. */
+static double
+farthest_share (const TrnLiftCheck *check, guint body, guint move)
+{
+  if (body == TRN_BODY_LOAD)
+    return 0;
+  const TrnGearTolerance *tolerance = gear_off_of (check, body, move);
+  return trn_gear_off_sum (&tolerance->ends[1]) > trn_gear_off_sum (&tolerance->ends[0]) ? 1 : 0;
+}
+
+GArray *
+trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint move)
+{
+  const double shares[2] = { farthest_share (check, pair->body, move),
+                             pair->other_stands ? 0 : farthest_share (check, pair->other, move) };
+  return parts_at (check, pair, move, shares, 1);
+}
+
+GArray *
+trn_pair_allowance_parts_at (const TrnLiftCheck *check, const TrnPair *pair, guint move,
+                             const double shares[2], double all_m)
+{
+  const double stands_m = trn_pair_stands_off (check, pair),
+               moves_m = trn_pair_allowance_at (check, pair, move, shares) - stands_m;
+  return parts_at (check, pair, move, shares,
+                   moves_m > 0 ? fmax (0, all_m - stands_m) / moves_m : 0);
 }
 
 /* ---- what is missing ---- */

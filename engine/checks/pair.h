@@ -35,6 +35,18 @@ double trn_pair_allowance (const TrnLiftCheck *check, const TrnPair *pair, guint
 /* What that is the sum of, without parts that are 0; NULL where all are. Owned by the caller. */
 GArray *trn_pair_allowance_parts (const TrnLiftCheck *check, const TrnPair *pair, guint move);
 
+/* Whether both ends of @body, which has two, are not off by the same. */
+gboolean trn_pair_ends_differ (const TrnLiftCheck *check, guint body, guint move);
+/* As both above, of the points that are those shares along both bodies, where they have two ends.
+ * @all_m: what the parts are to sum up to, of which what moves has what is more than what stands
+ * and mesh files are off by. */
+double trn_pair_allowance_at (const TrnLiftCheck *check, const TrnPair *pair, guint move,
+                              const double shares[2]);
+GArray *trn_pair_allowance_parts_at (const TrnLiftCheck *check, const TrnPair *pair, guint move,
+                                     const double shares[2], double all_m);
+/* What of it is no matter of what moves. */
+double trn_pair_stands_off (const TrnLiftCheck *check, const TrnPair *pair);
+
 /* The input of the plan that one of them lacks to have a place throughout that move; "reach" where
  * nothing is left out and a hook is beyond the reach of its boom; NULL where neither is so. */
 const char *trn_pair_missing (const TrnLiftCheck *check, const TrnPair *pair, guint move);

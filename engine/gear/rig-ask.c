@@ -198,35 +198,51 @@ radius_range (const TrnRig *rig, const TrnHoist *hoist, guint move, TrnInterval 
 
 /* Points between the corners move no farther than the one of them that moves farthest. Both ends of
  * a rope move: below by as much as the hook, above as the tip, which moves no less. */
-static double
-crane_tolerance (const TrnRig *rig, const TrnRigBody *body, guint move, double off_m)
+static void
+crane_tolerance (const TrnRig *rig, const TrnRigBody *body, guint move, double off_m,
+                 double ends_m[2])
 {
+  ends_m[0] = ends_m[1] = NAN;
   TrnInterval radius;
   if (!radius_range (rig, body->hoist, move, &radius))
-    return NAN;
+    return;
   TrnCraneTolerance t = trn_crane_tolerance (rig->places[body->place].gear, radius, off_m);
   switch (body->part)
     {
     case TRN_PART_BOOM:
-      return t.knee_m > t.foot_m ? t.knee_m : t.foot_m;
+      ends_m[0] = t.foot_m;
+      ends_m[1] = t.knee_m;
+      return;
     case TRN_PART_JIB:
-      return t.knee_m > t.tip_m ? t.knee_m : t.tip_m;
+      ends_m[0] = t.knee_m;
+      ends_m[1] = t.tip_m;
+      return;
     case TRN_PART_COUNTERWEIGHT:
-      return t.counterweight_m;
+      ends_m[0] = ends_m[1] = t.counterweight_m;
+      return;
     default:
-      return t.tip_m;
+      ends_m[0] = isnan (t.tip_m) ? NAN : off_m;
+      ends_m[1] = t.tip_m;
     }
+}
+
+void
+trn_rig_tolerance_ends (const TrnRig *rig, guint body, guint move, double off_m, double ends_m[2])
+{
+  const TrnRigBody *b = &rig->bodies[body];
+  ends_m[0] = ends_m[1] = off_m;
+  if (b->part == TRN_PART_SLING || b->part == TRN_PART_BEAM)
+    ends_m[0] = ends_m[1] = NAN;
+  else if (b->hoist == NULL)
+    ends_m[0] = ends_m[1] = 0;
+  else if (b->part != TRN_PART_BLOCK && rig->places[b->place].gear->kind == TRN_GEAR_CRANE)
+    crane_tolerance (rig, b, move, off_m, ends_m);
 }
 
 double
 trn_rig_tolerance (const TrnRig *rig, guint body, guint move, double off_m)
 {
-  const TrnRigBody *b = &rig->bodies[body];
-  if (b->part == TRN_PART_SLING || b->part == TRN_PART_BEAM)
-    return NAN;
-  if (b->hoist == NULL)
-    return 0;
-  if (b->part == TRN_PART_BLOCK || rig->places[b->place].gear->kind != TRN_GEAR_CRANE)
-    return off_m;
-  return crane_tolerance (rig, b, move, off_m);
+  double ends_m[2];
+  trn_rig_tolerance_ends (rig, body, move, off_m, ends_m);
+  return isnan (ends_m[0]) || isnan (ends_m[1]) ? NAN : fmax (ends_m[0], ends_m[1]);
 }

@@ -92,6 +92,11 @@ TrnLimb trn_rig_limb (const TrnRig *rig, guint body, guint move, TrnRigLimb *sto
  * reach. */
 double trn_rig_tolerance (const TrnRig *rig, guint body, guint move, double off_m);
 
+/* The same of both corners of a body that has two, in the order of its limb; of any other body the
+ * same bound twice. A point between is a fixed mixture of both corners, and so is what it goes. */
+void
+trn_rig_tolerance_ends (const TrnRig *rig, guint body, guint move, double off_m, double ends_m[2]);
+
 /* What can be asked about a hoist over a move. Heights are above the site's z = 0. */
 typedef enum
 {

@@ -158,6 +158,90 @@ test_the_way_counts_for_the_slew (void)
   test_rig_clear (&t);
 }
 
+/* ---- along the boom, by plain numbers ---- */
+
+/* A crane on the origin: its boom of length L hinged foot_out beside the slew axis and 2 m up, its
+ * tip plumb above the hook. */
+typedef struct
+{
+  double length_m, out_m;
+} Plain;
+
+static TrnVec3
+plain_point (const Plain *crane, double x, double y, double share)
+{
+  const double radius = hypot (x, y), u = radius - crane->out_m,
+               z = sqrt (crane->length_m * crane->length_m - u * u), at = crane->out_m + share * u;
+  return trn_vec3_make (at * x / radius, at * y / radius, 2 + share * z);
+}
+
+/* No point of the boom goes farther than in proportion between its ends, whichever way the hook is
+ * off; and both ends, and the middle, are charged no more than half as much again as they go. */
+static void
+test_along (void)
+{
+  g_autoptr (GRand) rand = g_rand_new_with_seed (417);
+  const guint n = test_scaled (100);
+  for (guint i = 0; i < n; i++)
+    {
+      const Plain plain = { test_between (rand, 20, 60), test_between (rand, -3, 3) };
+      const double off_m = test_between (rand, 0.01, 0.5),
+                   radius = test_between (rand, 8, 0.75 * plain.length_m),
+                   round = test_between (rand, 0, 2 * G_PI), x = radius * cos (round),
+                   y = radius * sin (round);
+      g_autofree char *crane = g_strdup_printf (
+          "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom': {'foot': [%.17g,"
+          " 2], 'length': %.17g, 'section': [1, 1]}}",
+          plain.out_m, plain.length_m);
+      TestRig t;
+      test_rig_wait (&t, x, y, 0);
+      test_rig_build (&t, crane, "'main': {'gear': 'crane', 'hook_above': 5}");
+      double ends_m[2], most_m[3] = { 0, 0, 0 };
+      trn_rig_tolerance_ends (t.rig, test_rig_body (&t, "crane/boom"), 1, off_m, ends_m);
+      for (guint k = 0; k < 400; k++)
+        {
+          const double at = test_between (rand, 0, 2 * G_PI), by = off_m * (1 - (k % 4) / 4.0);
+          for (guint j = 0; j <= 8; j++)
+            {
+              const double share = j / 8.0,
+                           gone_m = trn_vec3_distance (
+                               plain_point (&plain, x, y, share),
+                               plain_point (&plain, x + by * cos (at), y + by * sin (at), share));
+              g_assert_cmpfloat (gone_m, <=, (1 - share) * ends_m[0] + share * ends_m[1] + 1e-9);
+              if (j % 4 == 0)
+                most_m[j / 4] = fmax (most_m[j / 4], gone_m);
+            }
+        }
+      g_assert_cmpfloat (ends_m[0], <=, 1.5 * most_m[0] + 1e-9);
+      g_assert_cmpfloat (ends_m[1], <=, 1.5 * most_m[2]);
+      g_assert_cmpfloat ((ends_m[0] + ends_m[1]) / 2, <=, 1.5 * most_m[1] + ends_m[0]);
+      test_rig_clear (&t);
+    }
+}
+
+/* Of a rope the lower end goes as the hook, the upper one as the tip; of what has no two ends both
+ * are told the same. */
+static void
+test_ends (void)
+{
+  TestRig t;
+  test_rig_wait (&t, 38, 0, 0);
+  test_rig_build (&t,
+                  "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, 0, 0]}, 'boom':"
+                  " {'foot': [-2, 2], 'length': 50, 'section': [1, 1]}, 'counterweight':"
+                  " {'tail_radius': 6, 'bottom': 1, 'top': 3, 'width': 4}}",
+                  "'main': {'gear': 'crane', 'hook_above': 5}");
+  double boom_m[2], rope_m[2], weight_m[2];
+  trn_rig_tolerance_ends (t.rig, test_rig_body (&t, "crane/boom"), 1, 0.1, boom_m);
+  trn_rig_tolerance_ends (t.rig, test_rig_body (&t, "crane/rope"), 1, 0.1, rope_m);
+  trn_rig_tolerance_ends (t.rig, test_rig_body (&t, "crane/counterweight"), 1, 0.1, weight_m);
+  g_assert_cmpfloat (rope_m[0], ==, 0.1);
+  g_assert_cmpfloat (rope_m[1], ==, boom_m[1]);
+  g_assert_cmpfloat (boom_m[0], <, 0.1 * boom_m[1]);
+  g_assert_cmpfloat (weight_m[0], ==, weight_m[1]);
+  test_rig_clear (&t);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -166,5 +250,7 @@ main (int argc, char **argv)
   g_test_add_func ("/gear/tolerance/bound-is-met", test_bound_is_met);
   g_test_add_func ("/gear/tolerance/the-way-counts", test_the_way_counts);
   g_test_add_func ("/gear/tolerance/the-way-counts-for-the-slew", test_the_way_counts_for_the_slew);
+  g_test_add_func ("/gear/tolerance/along", test_along);
+  g_test_add_func ("/gear/tolerance/ends", test_ends);
   return g_test_run ();
 }
