@@ -392,8 +392,6 @@ allowance_part (const TrnFindingItem *part)
     return g_strdup_printf (_ ("%s wind"), length);
   if (strcmp (part->what, "swing") == 0)
     return g_strdup_printf (_ ("%s starting, stopping and slewing"), length);
-  if (strcmp (part->what, "gear") == 0)
-    return g_strdup_printf (_ ("%s play of the gear"), length);
   if (strcmp (part->what, "mesh") == 0)
     return g_strdup_printf (_ ("%s mesh files"), length);
   return g_strdup_printf (_ ("%s tolerances"), length);

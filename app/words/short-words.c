@@ -1,5 +1,5 @@
-/* short-words.c: the greatest part of what is taken off, where without it the clearance would be
- * met, and what to do about it. Tolerances, surveys and the play of gear speak for themselves. */
+/* short-words.c: the greatest part of what is taken off, where without it, or without all that is
+ * taken off, the clearance would be met, and what to do about it. Surveys speak for themselves. */
 #include "short-words.h"
 
 #include <glib/gi18n-lib.h>
@@ -29,6 +29,9 @@ static const struct
         "they turn the load, the more the nearer its two points are to being plumb over each "
         "other, and until it hangs from one hook where a rope goes slack. Keep the hooks closer to "
         "level, or put the tail point farther aside") },
+  { "position-tilt-heading",
+    N_ ("Short by %s: tolerances of position, tilt and heading take %s off. Make them smaller, and "
+        "steer the load to that by tag lines, or give it more room") },
   { "earlier-lift",
     N_ ("Short by %s: what an earlier lift set down may lie elsewhere than drawn, which takes %s "
         "off. Give that lift smaller tolerances, or give it more room") },
@@ -51,19 +54,40 @@ is_to_blame (const TrnFinding *finding, const TrnFindingItem *part)
          || (strcmp (part->what, "out-of-level") == 0 && part->m >= 0.5 * finding->allowance_m);
 }
 
-char *
-trn_words_short_because (const TrnFinding *finding, const char *missing)
+/* The greatest that has words; @alone: of those that are enough. */
+static const TrnFindingItem *
+greatest_part (const TrnFinding *finding, gboolean alone)
 {
   const TrnFindingItem *most = NULL;
   for (guint i = 0; finding->allowance_parts != NULL && i < finding->allowance_parts->len; i++)
     {
       const TrnFindingItem *part = &g_array_index (finding->allowance_parts, TrnFindingItem, i);
-      if (words_of (part->what) != NULL && is_to_blame (finding, part)
+      if (words_of (part->what) != NULL && (!alone || is_to_blame (finding, part))
           && (most == NULL || part->m > most->m))
         most = part;
     }
+  return most;
+}
+
+static gboolean
+is_of_gear (const TrnFinding *finding)
+{
+  return finding->check == TRN_CHECK_CLEARANCE && finding->body != NULL
+         && strcmp (finding->body, "load") != 0;
+}
+
+char *
+trn_words_short_because (const TrnFinding *finding, const char *missing)
+{
+  const TrnFindingItem *most = greatest_part (finding, TRUE);
+  if (most == NULL && finding->lower_m >= finding->required_m)
+    most = greatest_part (finding, FALSE);
   if (most == NULL)
-    return NULL;
+    return !is_of_gear (finding)
+               ? NULL
+               : g_strdup_printf (_ ("Short by %s: put the gear, or what it passes, at least that "
+                                     "much farther away"),
+                                  missing);
   g_autofree char *off = trn_words_length_up (most->m);
   return g_strdup_printf (words_of (most->what), missing, off);
 }

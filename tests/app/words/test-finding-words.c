@@ -48,7 +48,7 @@ test_clearance (void)
 }
 
 /* 4 m, less 7.2 m of which 6.9 m are for hooks out of level, and 0.5 m to keep: 3.7 m are missing,
- * and why so much is taken off is said. Less than half of all is not worth it. */
+ * and why so much is taken off is said. Where another takes more off, that is said instead. */
 static void
 test_out_of_level (void)
 {
@@ -65,12 +65,14 @@ test_out_of_level (void)
       "Keep the hooks closer to level, or put the tail point farther aside");
   g_array_index (parts, TrnFindingItem, 0).m = 7;
   finding.allowance_m = 13.9;
-  assert_finding (finding, "Short by 10.4 m");
+  assert_finding (finding,
+                  "Short by 10.4 m: tolerances of position, tilt and heading take 7 m off. Make "
+                  "them smaller, and steer the load to that by tag lines, or give it more room");
 }
 
 /* 1.175 m, less 2.963 m of which 2.6 m are for swinging, and 0.5 m to keep: 2.288 m are missing,
- * which would be there without the swinging. Where more is missing than any part takes off, and
- * where it is tolerances, nothing is to blame alone. */
+ * which would be there without the swinging. Where more is missing than any part takes off, the
+ * greatest is told; where more is than all of them do, none is to blame. */
 static void
 test_because (void)
 {
@@ -98,7 +100,21 @@ test_because (void)
   TrnFindingItem items[] = { { "position-tilt-heading", 2.6 }, { "swing", 0.363 } };
   g_array_append_vals (parts, items, 2);
   finding.allowance_parts = parts;
-  assert_finding (finding, "Short by 2.288 m");
+  assert_finding (finding,
+                  "Short by 2.288 m: tolerances of position, tilt and heading take 2.6 m off. Make "
+                  "them smaller, and steer the load to that by tag lines, or give it more room");
+  g_array_index (parts, TrnFindingItem, 0).m = 1.3;
+  g_array_index (parts, TrnFindingItem, 1).m = 1.663;
+  g_autofree char *text = trn_words_finding (&finding);
+  g_assert_true (g_str_has_prefix (
+      text, "Short by 2.288 m: starting, stopping and slewing take 1.663 m off."));
+  /* 0.4 m of 0.5 m: it is too near as drawn. */
+  finding.lower_m = finding.upper_m = 0.4;
+  finding.body = "load";
+  assert_finding (finding, "Short by 3.063 m");
+  finding.body = "crane/boom";
+  assert_finding (finding, "Short by 3.063 m: put the gear, or what it passes, at least that much "
+                           "farther away");
 }
 
 static void
