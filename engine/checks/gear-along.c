@@ -4,6 +4,11 @@
  * wherever tolerances and all else have them. The least of that over all pairs of parts, m, is left
  * of the whole: of its own least distance, no less than @lower_m, @lower_m − m is taken off.
  *
+ * Where m is less than what is to be kept, what is taken off is also no less than for any pair of
+ * parts that leaves too little, since the same is taken off distances at other moments, to show
+ * where it is short: at a moment at which a pair leaves too little, the whole, which is no farther,
+ * then does as well.
+ *
  * The pair of parts with the least left is halved, that body of it whose ends differ most, until it
  * leaves what is to be kept, or is as small as LEAST_PART, or as many as MOST_CUTS were: as a
  * branch and bound. A pair that leaves enough stays whole: what is shown of it is then more than
@@ -126,6 +131,26 @@ cut (Along *along)
   return TRUE;
 }
 
+/* What counts of the least distance, and where. */
+static TrnGearAlong
+sum_up (Along *along, double lower_m)
+{
+  const Part *least = least_left (along);
+  TrnGearAlong found = { .allowance_m = lower_m - least->left_m };
+  most_off (along, least, found.shares);
+  for (guint i = 0; i < along->n_parts; i++)
+    if (along->parts[i].left_m < along->required_m && along->parts[i].off_m > found.allowance_m)
+      {
+        found.allowance_m = along->parts[i].off_m;
+        most_off (along, &along->parts[i], found.shares);
+      }
+  /* What is left is no less than what is to be kept; nor is it by the rounding of this difference.
+   */
+  while (least->left_m >= along->required_m && lower_m - found.allowance_m < along->required_m)
+    found.allowance_m = nextafter (found.allowance_m, -INFINITY);
+  return found;
+}
+
 gboolean
 trn_gear_along_find (const TrnLiftCheck *check, const TrnPair *pair, guint move, TrnInterval span,
                      double required_m, double lower_m, double allowance_m, TrnGearAlong *found)
@@ -139,12 +164,6 @@ trn_gear_along_find (const TrnLiftCheck *check, const TrnPair *pair, guint move,
   along.parts[0].left_m = lower_m - allowance_m;
   if (!cut (&along) || along.n_parts == 1)
     return FALSE;
-  const Part *least = least_left (&along);
-  found->allowance_m = lower_m - least->left_m;
-  most_off (&along, least, found->shares);
-  /* What is left is no less than what is to be kept; nor is it by the rounding of this difference.
-   */
-  while (least->left_m >= required_m && lower_m - found->allowance_m < required_m)
-    found->allowance_m = nextafter (found->allowance_m, -INFINITY);
+  *found = sum_up (&along, lower_m);
   return found->allowance_m < allowance_m;
 }
