@@ -481,8 +481,12 @@ add_leg_rows (Look *look, guint hoist, guint index)
   g_autofree char *name = trn_words_leg_name (sling->id);
   add_row (look->view->rigging_rows, g_strdup (name), g_strdup (""),
            trn_words_leg_angle (angle_rad));
-  add_part (look, name, TRN_LOADS_TENSION, trn_words_of_limit (tension_n, sling->wll_kg), &tension,
-            TRN_UNIT_N);
+  const gboolean is_slack
+      = desk_forces_leg_is_slack (look->forces, of, index, look->move, look->progress);
+  add_part (look, name, TRN_LOADS_TENSION,
+            is_slack ? g_strdup (trn_words_slack ())
+                     : trn_words_of_limit (tension_n, sling->wll_kg),
+            &tension, TRN_UNIT_N);
   if (!trn_slings_has (of, TRN_SLINGS_SHACKLE, index))
     return;
   const double straight_n
@@ -490,7 +494,9 @@ add_leg_rows (Look *look, guint hoist, guint index)
   const double left
       = isfinite (sling->shackle.pin.x) && straight_n > 0 ? tension_n / straight_n : NAN;
   add_part (look, name, TRN_LOADS_SHACKLE,
-            trn_words_of_limit (tension_n, sling->shackle.wll_kg * left), &shackle, TRN_UNIT_N);
+            is_slack ? g_strdup (trn_words_slack ())
+                     : trn_words_of_limit (tension_n, sling->shackle.wll_kg * left),
+            &shackle, TRN_UNIT_N);
 }
 
 /* ---- beams ---- */
@@ -563,15 +569,19 @@ add_leg (Look *look, guint hook, guint index, TrnVec3 right, gboolean flips)
   /* Beside another hook there is room for no more; the rows have it. */
   gboolean is_alone = look->n_hoists < 2 || !has_hook (look, &look->hoists[0])
                       || !has_hook (look, &look->hoists[1]);
-  RenderLeg leg = { .angle_rad = angle_rad,
-                    .goes_right
-                    = sling->to_beam ? !sling->to_beam_b != !flips : trn_vec3_dot (way, right) >= 0,
-                    .from = sling->from == TRN_SLING_FROM_HOOK                       ? -1
-                            : (sling->from == TRN_SLING_FROM_BEAM_B) != (flips != 0) ? 1
-                                                                                     : 0,
-                    .to_beam = sling->to_beam,
-                    .name = keep (look, trn_words_leg_name (sling->id)),
-                    .text = keep (look, trn_words_leg (angle_rad, is_alone ? tension_n : NAN)) };
+  const gboolean is_slack
+      = desk_forces_leg_is_slack (look->forces, hoist, index, look->move, look->progress);
+  RenderLeg leg
+      = { .angle_rad = angle_rad,
+          .goes_right
+          = sling->to_beam ? !sling->to_beam_b != !flips : trn_vec3_dot (way, right) >= 0,
+          .from = sling->from == TRN_SLING_FROM_HOOK                       ? -1
+                  : (sling->from == TRN_SLING_FROM_BEAM_B) != (flips != 0) ? 1
+                                                                           : 0,
+          .to_beam = sling->to_beam,
+          .name = keep (look, trn_words_leg_name (sling->id)),
+          .text = keep (look, is_slack ? trn_words_leg_slack (angle_rad)
+                                       : trn_words_leg (angle_rad, is_alone ? tension_n : NAN)) };
   g_array_append_val (look->view->legs[hook], leg);
 }
 

@@ -13,6 +13,8 @@
 
 /* What a hook bears is told to within more than that. */
 #define LEAST_PUSH_KG 1e-3
+/* What rounding leaves of a leg that bears nothing, as a share of the most that it may bear. */
+#define FLUSH 1e-9
 
 typedef struct
 {
@@ -211,6 +213,15 @@ desk_forces_tension_n (DeskForces *forces, const TrnHoist *hoist, guint sling, g
       = if_slack (forces, hoist, move, progress,
                   ask_sling (forces, hoist, sling, move, progress, TRN_SLING_TENSION));
   return of_end (forces, hoist, sling, move, progress, newton);
+}
+
+gboolean
+desk_forces_leg_is_slack (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
+                          double progress)
+{
+  const double push_n = ask_sling (forces, hoist, sling, move, progress, TRN_SLING_PUSH),
+               most_n = ask_sling (forces, hoist, sling, move, progress, TRN_SLING_TENSION);
+  return push_n > FLUSH * fabs (most_n) && !desk_forces_is_slack (forces, hoist, move, progress);
 }
 
 double

@@ -35,6 +35,10 @@ double desk_forces_hook_kg (DeskForces *forces, const TrnHoist *hoist, guint mov
  * hangs parallel to it have that of their own end; of any other beam, that of the end with more. */
 double desk_forces_tension_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
                               double progress);
+/* Whether that leg, or with it another, may have to push and cannot: what it pulls with then says
+ * nothing. */
+gboolean desk_forces_leg_is_slack (DeskForces *forces, const TrnHoist *hoist, guint sling,
+                                   guint move, double progress);
 /* Of its shackle: the straight pull that takes as much of it. */
 double desk_forces_shackle_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
                               double progress);

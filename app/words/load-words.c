@@ -459,3 +459,17 @@ trn_words_leg (double angle_rad, double tension_n)
   g_autofree char *tension = trn_words_force (tension_n, TRN_UNIT_N, TRUE);
   return g_strdup_printf ("%s %s", angle, tension);
 }
+
+const char *
+trn_words_slack (void)
+{
+  const TrnFinding finding = { .verdict = TRN_VERDICT_FAIL, .state = TRN_STATE_SLACK };
+  return trn_words_finding_short (&finding);
+}
+
+char *
+trn_words_leg_slack (double angle_rad)
+{
+  g_autofree char *angle = trn_words_leg_angle (angle_rad);
+  return g_strdup_printf ("%s %s", angle, trn_words_slack ());
+}

@@ -89,3 +89,6 @@ char *trn_words_figure_line (const char *name, const char *value);
 /* The name of a leg, and "62.3° 45.1 kN" of it; a tension that is NAN is left out. */
 char *trn_words_leg_name (const char *id);
 char *trn_words_leg (double angle_rad, double tension_n);
+/* "SLACK", instead of a number; borrowed. The same as "62.3° SLACK". */
+const char *trn_words_slack (void);
+char *trn_words_leg_slack (double angle_rad);

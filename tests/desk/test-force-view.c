@@ -253,6 +253,42 @@ test_beam_leans (void)
   test_folder_free (folder);
 }
 
+/* Both points to one side of the hook: one leg would have to push, and no number of either says
+ * anything, at that moment as in what is found. */
+static void
+test_slack_legs (void)
+{
+  DeskSession *session = desk_session_new ();
+  char *folder = test_folder_new ();
+  g_autofree char *plan = test_plan_text ("crane-beside-rack");
+  g_autoptr (GFile) file = test_write (folder, "crane.trunnion", plan);
+  desk_document_open (desk_session_get_document (session), file, 0);
+  test_wait (test_is_settled (session));
+  const TrnScene *scene = desk_session_get_site (session)->scene;
+  const TrnHoist *main = &scene->programme->runs[0].lift->rigging.main;
+  const TrnVec3 points[] = { main->slings[0].to, main->slings[1].to };
+  for (guint is_slack = 0; is_slack < 2; is_slack++)
+    {
+      /* The plan's own, to the other side. */
+      if (is_slack)
+        main->slings[0].to = trn_vec3_mix (points[1], points[0], 0.2);
+      DeskForces *forces = desk_forces_new (scene, 0);
+      g_autoptr (DeskForceView) view = desk_force_view_new (scene, 0, forces, NULL, 0, NAN);
+      for (guint i = 0; i < 2; i++)
+        {
+          const DeskForceRow *tension = test_row_below (view->rigging_rows, main->slings[i].id);
+          const RenderLeg *leg = &g_array_index (view->legs[0], RenderLeg, i);
+          g_assert_cmpstr (tension->label, ==, "tension");
+          g_assert_cmpint (strcmp (tension->more, "SLACK") == 0, ==, is_slack);
+          g_assert_cmpint (g_str_has_suffix (leg->text, " SLACK"), ==, is_slack);
+        }
+      desk_forces_free (forces);
+    }
+  main->slings[0].to = points[0];
+  g_object_unref (session);
+  test_folder_free (folder);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -262,5 +298,6 @@ main (int argc, char **argv)
   g_test_add_func ("/desk/force-view/end-of-move", test_end_of_move);
   g_test_add_func ("/desk/force-view/beam-rows", test_beam_rows);
   g_test_add_func ("/desk/force-view/beam-leans", test_beam_leans);
+  g_test_add_func ("/desk/force-view/slack-legs", test_slack_legs);
   return g_test_run ();
 }
