@@ -3,6 +3,7 @@
 
 #include <math.h>
 
+#include "beam-end.h"
 #include "capacity-check.h"
 #include "gravity.h"
 #include "ground-check.h"

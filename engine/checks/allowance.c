@@ -143,7 +143,10 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   allowance.lean_m = trn_chord_m (reach_m, hang->off_rad) + hang->off_m;
   allowance.cog_box_m = isnan (all_m) ? NAN : fmax (0, all_m - allowance.lean_m);
   const gboolean is_unlike = isinf (hang->play.wider_m) || isinf (hang->parallel.aside_m.hi);
-  allowance.missing = !isnan (all_m) ? NULL : is_unlike ? "slings/mass" : "cog_box";
+  allowance.missing = !isnan (all_m)               ? NULL
+                      : is_unlike                  ? "slings/mass"
+                      : isnan (hang->play.wider_m) ? "beam/lean"
+                                                   : "cog_box";
   if (has_level)
     {
       allowance.hook_level_m = carried.level_aside_m;

@@ -40,7 +40,7 @@
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
-G_STATIC_ASSERT (sizeof (TrnMoveHang) == 352);
+G_STATIC_ASSERT (sizeof (TrnMoveHang) == 384);
 G_STATIC_ASSERT (sizeof (TrnStanding) == 192);
 G_STATIC_ASSERT (sizeof (TrnLiftRun) == 504);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
@@ -242,9 +242,14 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
   trn_cache_key_add_double (key, hang->play.skew_m);
   trn_cache_key_add_double (key, hang->play.skew_rad);
   trn_cache_key_add_double (key, hang->play.wider_m);
-  trn_cache_key_add_double (key, hang->play.share);
-  trn_cache_key_add_double (key, hang->play.more);
-  trn_cache_key_add_double (key, hang->play.slant);
+  trn_cache_key_add_double (key, hang->play.apart_m);
+  trn_cache_key_add_double (key, hang->play.fan_m);
+  trn_cache_key_add_double (key, hang->play.holds);
+  for (guint end = 0; end < 2; end++)
+    {
+      trn_cache_key_add_double (key, hang->play.high_m[end]);
+      trn_cache_key_add_double (key, hang->play.long_m[end]);
+    }
   trn_cache_key_add_double (key, hang->reach_rad);
   trn_cache_key_add_double (key, hang->reach_m);
   trn_cache_key_add_double (key, hang->drawn_lean_rad);

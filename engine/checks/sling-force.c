@@ -13,16 +13,6 @@
  *           ways, where one of the four bears nothing: the greatest over those three-leg ways in
  *           which none pushes. For four like legs that is the two-leg rule.
  *
- * Beam. It hangs by its middle, its ends L apart. With the CoG by c beside the plumb line of the
- * hook along the beam an end bears W (½ ± c/L); drawn, c is more than it will be when the load has
- * turned, for the ends are higher than the CoG. Where the load leans along a beam that leans with
- * it, c is that of parallel-hang.c. Where it is not known that the beam does, c is no more than the
- * hook is above the CoG times sin λ, λ the lean, and b tan θ more as uneven slings lean the beam by
- * θ, with what slant lower slings pull along it, T tan σ each, up or down by tan θ of that. With a
- * tail, or in a tilt, c is 0: the hook pulls plumb at the middle. Upper legs hold one end each,
- * whatever the other does, and half the beam with it, or as much of it as of the load; the lower
- * legs of an end are a bridle that meets there.
- *
  * An upper leg goes to the beam at the angle that its triangle has, which is stiff: with what the
  * end bears square to the beam, at most all of it, leaned or not. It goes to the level at less by
  * what the beam leans by.
@@ -46,6 +36,7 @@
 #include <string.h>
 
 #include "attitude.h"
+#include "beam-end.h"
 #include "gravity.h"
 #include "hang.h"
 #include "sling-rating.h"
@@ -329,125 +320,6 @@ bridle_tension (const Bridle *bridle, TrnInterval *tension)
   return trn_interval_is_value (*tension);
 }
 
-/* ---- what hangs where ---- */
-
-/* Two hooks hold it, and a beam is h below one that bears F, the beam too. Where the load leans by
- * λ about the line between them, plumb slings raise one end of the beam, L long, over the other by
- * L sin λ at most, and the hook goes by h tan λ along it: one end bears F h tan λ/L more than half,
- * and the other less. A load that a trolley or a frame keeps from leaning may still be off by its
- * tolerance. */
-static double
-sideways_n (const TrnHookForce *force, TrnInterval s, TrnInterval all)
-{
-  const TrnCarried *carried = &force->carried;
-  const TrnLiftBeam *beam = &force->hoist->beam;
-  const double lean_rad = trn_lift_check_leans (carried->check, carried->move, force->leans_rad);
-  TrnInterval factor;
-  if (!(lean_rad < G_PI / 2) || !trn_hook_force_factor (force, s, &factor))
-    return INFINITY;
-  const double beam_n = factor.hi * force->rigging.beam_kg * TRN_GRAVITY_M_S2;
-  return (trn_interval_size (all) + beam_n) * beam->below_hook_m / beam->length_m * tan (lean_rad);
-}
-
-/* What a beam leans by with its load from where it is drawn level, at most; NAN: no bound. */
-static double
-beam_leans_rad (const TrnHookForce *force)
-{
-  const TrnCarried *carried = &force->carried;
-  const TrnParallelHang *parallel = &carried->check->run->hangs[carried->move].parallel;
-  TrnInterval pitch, roll;
-  if (!trn_sling_hangs (force))
-    return 0;
-  if (!parallel->is_there)
-    {
-      const TrnMoveHang *hang = &carried->check->run->hangs[carried->move];
-      const double leans_rad = hang->reach_rad + hang->drawn_reach_rad;
-      if (isnan (leans_rad))
-        return NAN;
-      const double sine = sin (fmin (G_PI / 2, leans_rad));
-      return asin (fmin (1, fmax (1, hang->play.share) * sine + hang->play.more));
-    }
-  const TrnBox cog = { carried->cog[0], carried->cog[7] };
-  trn_parallel_hang_over (parallel, &cog, &pitch, &roll);
-  return trn_interval_size (pitch);
-}
-
-static const TrnComponent *
-unit_of (const TrnHookForce *force)
-{
-  const TrnLiftCheck *check = force->carried.check;
-  return &check->scene->programme->plan->components[check->run->lift->component];
-}
-
-/* By how much what the slings and shackles of one end weigh, with those above the beam or not, is
- * more than half of what all do. */
-static double
-end_more_kg (const TrnHookForce *force, gboolean with_upper)
-{
-  const TrnHoist *hoist = force->hoist;
-  double end_kg[2] = { 0, 0 };
-  for (guint i = 0; i < hoist->n_slings; i++)
-    {
-      const TrnSling *sling = &hoist->slings[i];
-      const guint end = sling->to_beam ? sling->to_beam_b : sling->from == TRN_SLING_FROM_BEAM_B;
-      if (sling->to_beam && !with_upper)
-        continue;
-      end_kg[end] += isnan (sling->mass_kg) ? 0 : sling->mass_kg;
-      end_kg[end] += isnan (sling->shackle.mass_kg) ? 0 : sling->shackle.mass_kg;
-    }
-  const double half_kg = 0.5 * (force->rigging.slings_kg + force->rigging.shackles_kg);
-  return fmax (0, fmax (end_kg[0], end_kg[1]) - half_kg);
-}
-
-/* Beside the hook along the beam, as a share of its length: at most. */
-static double
-off_middle (const TrnHookForce *force, TrnInterval s)
-{
-  if (!trn_sling_hangs (force) && (!force->is_tail || force->carried.main_holds))
-    return 0;
-  const TrnLiftBeam *beam = &force->hoist->beam;
-  const TrnMoveHang *hang = &force->carried.check->run->hangs[force->carried.move];
-  const TrnBox cog = { force->carried.cog[0], force->carried.cog[7] };
-  if (trn_sling_hangs (force) && hang->parallel.is_there)
-    return trn_parallel_hang_beside (&hang->parallel, &cog);
-  TrnJet3 ends[2];
-  trn_hang_beam (force->carried.check->run->rig, force->hoist, force->carried.move, s, ends);
-  TrnBox3 along = trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])),
-          way = trn_sling_cog_to_hook (force, s);
-  const double by_slings
-      = beam->below_hook_m / beam->length_m * tan (asin (fmin (1, hang->play.more)));
-  const double by_beam = trn_sling_hangs (force) && hang->play.slant > 0
-                             ? by_slings + hang->play.slant * tan (beam_leans_rad (force))
-                             : 0;
-  const double leaned_m
-      = hang->leans ? trn_interval_size (trn_box_length (way)) * sin (hang->lean_rad) : 0;
-  return (trn_interval_size (trn_box_dot (trn_sling_to_load (force, s, along), way))
-              / beam->length_m
-          + leaned_m)
-             / beam->length_m
-         + end_more_kg (force, TRUE) / unit_of (force)->mass_kg + by_beam;
-}
-
-gboolean
-trn_beam_end_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton)
-{
-  TrnInterval all, factor;
-  const TrnHookLoad *rigging = &force->rigging;
-  if (!trn_hook_force_below_n (force, s, rigging->slings_kg + rigging->shackles_kg, &all)
-      || !trn_hook_force_factor (force, s, &factor))
-    return FALSE;
-  double off = off_middle (force, s);
-  *newton = trn_interval_mul (all, (TrnInterval){ 0.5 - off, 0.5 + off });
-  newton->hi += trn_interval_scale (factor, end_more_kg (force, FALSE) * TRN_GRAVITY_M_S2).hi;
-  if (force->carried.main_holds && force->carried.tail_holds)
-    {
-      const double more_n = sideways_n (force, s, all);
-      newton->lo = fmax (fmin (0, all.lo), newton->lo - more_n);
-      newton->hi = fmin (fmax (0, all.hi), newton->hi + more_n);
-    }
-  return trn_interval_is_value (*newton);
-}
-
 /* What the bridle of @sling carries. */
 static gboolean
 weight_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnInterval *newton)
@@ -455,20 +327,7 @@ weight_of (const TrnHookForce *force, const TrnSling *sling, TrnInterval s, TrnI
   const TrnHookLoad *rigging = &force->rigging;
   if (sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam)
     return trn_hook_force_below_n (force, s, rigging->slings_kg + rigging->shackles_kg, newton);
-  if (!trn_beam_end_n (force, s, newton))
-    return FALSE;
-  if (!sling->to_beam)
-    return TRUE;
-  /* Half the beam, or as much of it as of the load, by the same factor. */
-  TrnInterval factor;
-  if (!trn_hook_force_factor (force, s, &factor))
-    return FALSE;
-  const double more_kg = end_more_kg (force, TRUE) - end_more_kg (force, FALSE);
-  TrnInterval half_n = trn_interval_scale (
-      factor,
-      ((0.5 + off_middle (force, s)) * rigging->beam_kg + fmax (0, more_kg)) * TRN_GRAVITY_M_S2);
-  newton->hi = trn_interval_add (*newton, half_n).hi;
-  return TRUE;
+  return sling->to_beam ? trn_beam_upper_n (force, s, newton) : trn_beam_end_n (force, s, newton);
 }
 
 /* Legs of which each bears what it bears whatever the others do are bridles of their own: upper
@@ -625,7 +484,7 @@ trn_sling_force_ask (gconstpointer question, TrnInterval s, TrnInterval *value)
     {
       const TrnInterval sine = sine_of (&bridle, bridle.self);
       const double leans_rad
-          = q->force->hoist->slings[q->index].to_beam ? beam_leans_rad (q->force) : 0;
+          = q->force->hoist->slings[q->index].to_beam ? trn_beam_leans_rad (q->force) : 0;
       if (isnan (leans_rad))
         return FALSE;
       *value = leans_rad > 0 ? trn_interval_neg (
@@ -686,5 +545,6 @@ trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces)
     return "cog";
   if (isnan (force->leans_rad))
     return force->carried.has_cog ? "lean" : "cog";
-  return trn_rig_missing (rig, force->hoist, TRN_RIG_SLING_LENGTH);
+  const char *missing = trn_rig_missing (rig, force->hoist, TRN_RIG_SLING_LENGTH);
+  return missing == NULL ? trn_beam_end_missing (force) : missing;
 }

@@ -39,8 +39,5 @@ gboolean trn_sling_force_knows_turn (const TrnHookForce *force);
  * since turning about the plumb line changes no angle from it and no share. */
 TrnInterval trn_sling_force_span (const TrnLiftCheck *check, guint move);
 
-/* What an end of the beam bears over @s: the greatest and the least, N, without the beam. */
-gboolean trn_beam_end_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton);
-
 /* The input that is left out, static; NULL. FALSE for @with_forces: for angles alone. */
 const char *trn_sling_force_missing (const TrnHookForce *force, gboolean with_forces);

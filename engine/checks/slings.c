@@ -15,6 +15,7 @@
  * carries. */
 #include "slings.h"
 
+#include "beam-end.h"
 #include "gravity.h"
 #include "hoist.h"
 #include "sling.h"

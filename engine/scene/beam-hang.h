@@ -25,12 +25,26 @@ typedef struct
   double skew_m;   /* of the points of an end across the beam from below that end, … */
   double skew_rad; /* … and what that may turn the load by about the plumb line */
   double wider_m;  /* what rigging that is heavier at one end counts for beside its CoG; INFINITY:
-                      the mass of some of it is left out */
-  double share, more; /* a load that leans by λ may lean the beam by asin (share sin λ + more) */
-  double slant;       /* tangent of the most that slings of an end are drawn off plumb by */
+                      the mass of some of it is left out; NAN: of trn_beam_hang_wider() */
+  double apart_m;  /* level between what the slings of either end hold; NAN: it is not known what
+                      the beam does as the load leans, since slings of an end spread along it or
+                      cross */
+  double high_m[2], long_m[2]; /* from there up to the end, plumb and straight */
+  double fan_m;                /* what slings of both ends spread along the beam */
+  double holds; /* 1 and what the rigging weighs by the weight of the load, times what the beam is
+                   below its hook by its length */
 } TrnBeamPlay;
 
 /* @above_m as above: where it is not finite, all slings count as plumb. @mass_kg: of the load, NAN
  * where it is not known. */
 TrnBeamPlay trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
                                 const TrnRotation *drawn, double mass_kg);
+
+/* What the beam, @beam_m long, leans by at most where the load leans by up to @load_rad; @pull gets
+ * what its slings may pull along it, as a share of what they carry. NAN: no bound. */
+double trn_beam_hang_leans (const TrnBeamPlay *play, double beam_m, double load_rad, double *pull);
+
+/* wider_m and what slings off plumb count for beside the CoG, anywhere in @cog, of a load that
+ * leans about @hook, @up as drawn; both in the load's frame. NAN: no bound. */
+double trn_beam_hang_wider (const TrnBeamPlay *play, const TrnLiftBeam *beam, const TrnBox *cog,
+                            TrnVec3 hook, TrnVec3 up);

@@ -246,8 +246,6 @@ find_point (const Hang *hang, const TrnPose *drawn, double above_m, Attitude *at
     return;
   TrnVec3 by = trn_rotation_apply (&drawn->turn, trn_vec3_sub (point, lift->hook.place));
   attitude->hook_above_m = isfinite (above_m) ? above_m - by.z : INFINITY;
-  attitude->play = trn_beam_hang_play (&lift->rigging.main, lift->hook.place, above_m, &drawn->turn,
-                                       hang->plan->components[lift->component].mass_kg);
   if (trn_vec3_distance (point, lift->hook.place) <= SAME_PLACE_M)
     return;
   attitude->hook = point;
@@ -281,6 +279,10 @@ find_attitude (const Hang *hang, const TrnPose *drawn, Attitude *attitude)
   const TrnLift *lift = hang->run->lift;
   *attitude = (Attitude){ .hook = lift->hook.place, .drawn_hook = lift->hook.place };
   const double above_m = trn_interval_middle (hang->run->rig->hook_above_m[0]);
+  if (hang->n_legs == 0 && lift->rigging.main.has_beam)
+    attitude->play
+        = trn_beam_hang_play (&lift->rigging.main, lift->hook.place, above_m, &drawn->turn,
+                              hang->plan->components[lift->component].mass_kg);
   if (hang->n_legs == 0 && !find_parallel (hang, drawn, above_m, attitude))
     {
       find_point (hang, drawn, above_m, attitude);
@@ -335,7 +337,7 @@ measure_parallel (const Hang *hang, const Attitude *attitude, TrnMoveHang *from_
   const TrnParallelHang *parallel = &attitude->parallel;
   const TrnParallelRest *rest = &attitude->rest;
   const TrnVec3 a = hang->run->lift->hook.place;
-  *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad };
+  *from_drawn = (TrnMoveHang){ .off_rad = attitude->lean_rad, .play = attitude->play };
   from_drawn->off_m = parallel->beside_m + trn_chord_m (parallel->below_m, rest->pitch_rad)
                       + trn_chord_m (trn_vec3_distance (a, parallel->middle), attitude->lean_rad);
   trn_parallel_hang_off (parallel, &hang->box, 0, 0, a, &from_drawn->reach_rad,
@@ -358,12 +360,14 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
       return;
     }
   const TrnVec3 a = hang->run->lift->hook.place, up = { 0, 0, 1 };
-  const TrnBeamPlay *play = &attitude->play;
+  const TrnVec3 drawn_up = trn_rotation_apply_inverse (&drawn->turn, up);
   const double lean = attitude->lean_rad;
+  TrnBeamPlay known_play = attitude->play, *play = &known_play;
+  play->wider_m = trn_beam_hang_wider (play, &hang->run->lift->rigging.main.beam, &hang->box,
+                                       attitude->hook, drawn_up);
   Hang wide = *hang;
   wide.box = trn_box_grow (hang->box, play->wider_m);
-  const double widest
-      = lean_bound (&wide, attitude->hook, trn_rotation_apply_inverse (&drawn->turn, up));
+  const double widest = lean_bound (&wide, attitude->hook, drawn_up);
   const double further
       = lean_bound (&wide, attitude->hook, trn_rotation_apply_inverse (&attitude->turn, up));
   const gboolean is_known = widest < G_PI / 2 && further < G_PI / 2 && isfinite (play->wider_m);

@@ -57,9 +57,8 @@ shackle_kg (const TrnShackle *shackle)
   return is_there ? shackle->mass_kg : 0;
 }
 
-/* As a share of what the load weighs; INFINITY where that is not known. */
-static double
-rigging_share (const TrnHoist *hoist, double mass_kg)
+double
+trn_parallel_hang_rigging (const TrnHoist *hoist, double mass_kg)
 {
   double all_kg = hoist->beam.mass_kg;
   for (guint i = 0; i < hoist->n_slings; i++)
@@ -175,8 +174,9 @@ trn_parallel_hang (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
   const double kept = off_m > FLUSH_M ? KEPT_SHARE : 1;
   const TrnInterval unlike = trn_parallel_hang_unlike (hoist, mass_kg, hang.beam_m);
   hang.off_m = off_m;
-  hang.counts_m = (TrnInterval){ kept * hang.below_m,
-                                 (1 + rigging_share (hoist, mass_kg)) * hang.below_m / kept };
+  hang.counts_m
+      = (TrnInterval){ kept * hang.below_m,
+                       (1 + trn_parallel_hang_rigging (hoist, mass_kg)) * hang.below_m / kept };
   hang.aside_m = (TrnInterval){ unlike.lo - off_m, unlike.hi + off_m };
   hang.is_there = TRUE;
   return stays_between (&hang, cog) ? hang : none;

@@ -126,6 +126,43 @@ test_uneven (void)
   test_run_clear (&run);
 }
 
+/* Points at two heights below a beam of 2 m, 1 m below its hook, nearer to each other than its
+ * ends; and such that are 0.8 m beside it as well. Though the centre of gravity is between them the
+ * load leans, and its beam. By a balance of all forces, run beside the project. */
+static void
+test_two_heights (void)
+{
+  static const struct
+  {
+    const char *a, *b, *unit;
+    double above_m, lean_deg, lower_n, upper_n;
+  } cases[] = {
+    { "[-0.8, 0, 1.8]", "[0.8, 0, 2.2]", "'cog': [0, 0, 1],", 2.5, 0.9893, 4988, 7004 },
+    { "[-0.1, 0, 1.9]", "[1.7, 0, 2.1]", "'cog': [0.8, 0, 1],", 4, 0.5094, 4973, 7032 },
+  };
+  for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      g_autofree char *rigging = g_strdup_printf (
+          "{'main': {'gear': 'crane', 'hook_above': %g, 'block': {'diameter': 0.4, 'height': 0.5,"
+          " 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2,"
+          " 'below_hook': 1, 'between': [%s, %s], 'mass': 0.001}, 'slings': [{'id': 'up-a', 'to':"
+          " 'beam-a', 'diameter': 0.02, 'mass': 0.001, 'wll': 2000}, {'id': 'up-b', 'to':"
+          " 'beam-b', 'diameter': 0.02, 'mass': 0.001, 'wll': 2000}, {'id': 'a', 'from':"
+          " 'beam-a', 'to': %s, 'diameter': 0.02, 'mass': 0.001, 'wll': 2000}, {'id': 'b',"
+          " 'from': 'beam-b', 'to': %s, 'diameter': 0.02, 'mass': 0.001, 'wll': 2000}]}}",
+          cases[i].above_m, cases[i].a, cases[i].b, cases[i].a, cases[i].b);
+      TestGear t = hung (rigging);
+      t.hook = "[0, 0, 2]";
+      t.unit = cases[i].unit;
+      TestRun run = test_gear_run (&t);
+      const TrnMoveHang *hang = &run.scene->programme->runs[0].hangs[0];
+      test_assert_between (trn_degrees (hang->reach_rad), cases[i].lean_deg, 0, 7);
+      test_assert_between (sling (&run, "b", "tension")->value, cases[i].lower_n, 0, 800);
+      test_assert_between (sling (&run, "up-b", "tension")->value, cases[i].upper_n, 0, 1200);
+      test_run_clear (&run);
+    }
+}
+
 int
 main (int argc, char **argv)
 {
@@ -136,5 +173,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/leaning-beam/pins", test_pins);
   g_test_add_func ("/checks/leaning-beam/unlike", test_unlike);
   g_test_add_func ("/checks/leaning-beam/uneven", test_uneven);
+  g_test_add_func ("/checks/leaning-beam/two-heights", test_two_heights);
   return g_test_run ();
 }

@@ -352,18 +352,20 @@ test_shackle_on_beam (void)
 }
 
 /* A spreader of 2 m, 100 kg, 1 m below the hook, upper legs at 45°, plumb lower legs: each end
- * bears half of 1004.5 kg and what it may tilt by the shackle, 0.25 in 1000; an upper leg that, as
- * much of the beam and the 0.25 kg, times √2; compression as much. Its own bends it by m g L/8. */
+ * bears half of 1004.5 kg and what it may tilt by the shackle, 0.25 in 1000, which leans the beam
+ * by as much, so that 1104.5 kg pull half of that beside its middle; an upper leg that, as much of
+ * the beam and the 0.25 kg, times √2; compression as much. Its own bends it by m g L/8. */
 static void
 test_beam (void)
 {
   TestGear t = plan (FORCE_SPREADER (""));
   TestRun run = test_gear_run (&t);
-  const double end_n = 0.50025 * 1004.5 * G, upper_n = end_n + (50.025 + 0.25) * G;
+  const double off = 0.00025 * (1 + 1.1045 / 2), end_n = (0.5 + off) * 1004.5 * G,
+               upper_n = end_n + ((0.5 + off) * 100 + 0.25) * G;
   test_assert_force (sling (&run, "a", "tension")->value, end_n);
   test_assert_force (sling (&run, "up-b", "tension")->value, upper_n * sqrt (2));
   TEST_FAILS (sling (&run, "a", "shackle"), TRN_STATE_OUTSIDE);
-  test_assert_force (sling (&run, "a", "shackle")->utilisation, 0.50025 * 1004.5 / 400);
+  test_assert_force (sling (&run, "a", "shackle")->utilisation, (0.5 + off) * 1004.5 / 400);
   test_assert_force (test_number (sling (&run, "a", "shackle"), "side-factor"), 1);
   const TrnFinding *compression = sling (&run, "bar", "compression");
   test_assert_judged (compression, TRN_VERDICT_NOTE, TRN_STATE_KNOWN, NULL);
@@ -402,8 +404,9 @@ test_unheld_beam (void)
 }
 
 /* A beam by its own limit: 1000 kg and two slings of 1 kg hang from it. With the centre of gravity
- * 0.1 m beside its middle one end of the 2 m bears ½ + 0.05 of that, and counts for both. Without a
- * limit that is not known. */
+ * 0.1 m beside its middle one end of the 2 m bears ½ + 0.05 of that, and counts for both; what the
+ * lower slings may pull along the leaning beam is below 1/2000. Without a limit that is not known.
+ */
 static void
 test_beam_load (void)
 {
@@ -423,7 +426,7 @@ test_beam_load (void)
   run = test_gear_run (&t);
   f = sling (&run, "bar", "beam-load");
   TEST_FAILS (f, TRN_STATE_OUTSIDE);
-  test_assert_force (f->value, 1.1 * 1002 * G);
+  test_assert_between (f->value, 1.1 * 1002 * G, 1e-5, 5e-4 * 1002 * G);
   test_run_clear (&run);
   t = plan (HELD_BEAM ("0.4", "0.4", ""));
   run = test_gear_run (&t);
@@ -511,33 +514,41 @@ test_sideways (void)
   "1000}"
 
 /* Legs below both ends of a beam, 2 m above their points. Square to it each bears half of what its
- * end does; along it the beam can push them apart, so that one may bear all. */
+ * end does; along it the beam can push them apart, so that one may bear all. With a tail, that is:
+ * how far such a beam leans with a load that hangs on it alone has no bound. */
 static void
 test_propped (void)
 {
   static const struct
   {
-    const char *slings;
+    const char *slings, *tail;
     double share, aside_m;
   } cases[] = {
     { BRIDLE ("a", "a-1", "[-1, 0.4, 2]") ", " BRIDLE ("a", "a-2", "[-1, -0.4, 2]") ", " BRIDLE (
           "b", "b-1", "[1, 0.4, 2]") ", " BRIDLE ("b", "b-2", "[1, -0.4, 2]"),
-      0.5, 0.4 },
+      "", 0.5, 0.4 },
     { BRIDLE ("a", "a-1", "[-1.4, 0, 2]") ", " BRIDLE ("a", "a-2", "[-0.6, 0, 2]") ", " BRIDLE (
           "b", "b-1", "[1.4, 0, 2]") ", " BRIDLE ("b", "b-2", "[0.6, 0, 2]"),
-      1, 0.4 },
+      ", 'tail': {'point': [-4, 0, 2]}", 1, 0.4 },
+    { BRIDLE ("a", "a-1", "[-1.4, 0, 2]") ", " BRIDLE ("a", "a-2", "[-0.6, 0, 2]") ", " BRIDLE (
+          "b", "b-1", "[1.4, 0, 2]") ", " BRIDLE ("b", "b-2", "[0.6, 0, 2]"),
+      "", NAN, 0.4 },
   };
   for (guint i = 0; i < G_N_ELEMENTS (cases); i++)
     {
       g_autofree char *rigging = g_strdup_printf (
           "{'main': {'gear': 'crane', 'hook_above': 2.1, 'block': {'diameter': 0.4, 'height': 0.5,"
           " 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2,"
-          " 'below_hook': 0.1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100}, 'slings': [%s]}}",
-          cases[i].slings);
+          " 'below_hook': 0.1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 100}, 'slings': "
+          "[%s]}%s}",
+          cases[i].slings, cases[i].tail);
       TestGear t = plan (rigging);
       TestRun run = test_gear_run (&t);
-      test_assert_force (sling (&run, "a-1", "tension")->value,
-                         cases[i].share * 502 * G * hypot (2, cases[i].aside_m) / 2);
+      if (isnan (cases[i].share))
+        TEST_UNKNOWN (sling (&run, "a-1", "tension"), "beam/lean");
+      else
+        test_assert_force (sling (&run, "a-1", "tension")->value,
+                           cases[i].share * 502 * G * hypot (2, cases[i].aside_m) / 2);
       test_run_clear (&run);
     }
 }
