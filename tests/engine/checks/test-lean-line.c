@@ -305,6 +305,32 @@ test_rounded (void)
   test_run_clear (&run);
 }
 
+/* Two legs half a degree off square to the line of both hooks, 4 m apart: as the load leans by λ
+ * their hook stays plumb above the line of their points, which rises by sin λ cos α along itself,
+ * and goes 4 m times that aside, sin α of which along the line of both hooks: the share of the
+ * other goes by as much of 4 m. It is taken for a lean of up to 0.2. */
+static void
+test_off_square (void)
+{
+  const double off = G_PI / 360;
+  g_autofree char *rigging = g_strdup_printf (
+      "{'main': {'hook_above': 4, 'slings': [{'id': 'a', 'to': [%.17g, %.17g, 0.4], 'diameter': "
+      "0.02}, {'id': 'b', 'to': [%.17g, %.17g, 0.4], 'diameter': 0.02}]}, " TAIL (
+          "[-2, 0, 0.4]") "}",
+      2 - sin (off), cos (off), 2 + sin (off), -cos (off));
+  TestGear t = plate ("{'kind': 'box', 'size': [9, 3, 0.4]}", "[2, 0, 0.4]", rigging,
+                      "'cog': [0, 0.05, -1.6],");
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *lean = share (&run, "out-of-plane");
+  TEST_PASSES (lean, TRN_STATE_WITHIN);
+  const double moves = sin (lean->value * G_PI / 180) * cos (off) * sin (off);
+  g_assert_cmpfloat (moves, >, 1e-4);
+  g_assert_cmpfloat (share (&run, "tail")->utilisation, >=, 0.5 + moves);
+  g_assert_cmpfloat (share (&run, "main")->utilisation, >=, 0.5 + moves);
+  g_assert_cmpfloat (share (&run, "tail")->utilisation, <, 0.5 + 0.25 * off);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -317,5 +343,6 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/lean-line/lugs-below", test_lugs_below);
   g_test_add_func ("/checks/lean-line/turn", test_turn);
   g_test_add_func ("/checks/lean-line/rounded", test_rounded);
+  g_test_add_func ("/checks/lean-line/off-square", test_off_square);
   return g_test_run ();
 }
