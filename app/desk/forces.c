@@ -195,11 +195,14 @@ share_of_end (const TrnHookForce *force, const TrnSling *sling, TrnInterval s)
   return less > 0 && share >= 0 ? share : 1;
 }
 
+/* Of one leg. */
 static double
-of_end (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move, double progress,
-        double newton)
+bears_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move, double progress,
+         TrnSlingQuantity quantity)
 {
   const OfMove *of_move = find (forces, hoist, move);
+  const double newton = if_slack (forces, hoist, move, progress,
+                                  ask_sling (forces, hoist, sling, move, progress, quantity));
   return isnan (newton) ? NAN
                         : newton
                               * share_of_end (&of_move->force, &hoist->slings[sling],
@@ -210,10 +213,7 @@ double
 desk_forces_tension_n (DeskForces *forces, const TrnHoist *hoist, guint sling, guint move,
                        double progress)
 {
-  const double newton
-      = if_slack (forces, hoist, move, progress,
-                  ask_sling (forces, hoist, sling, move, progress, TRN_SLING_TENSION));
-  return of_end (forces, hoist, sling, move, progress, newton);
+  return bears_n (forces, hoist, sling, move, progress, TRN_SLING_TENSION);
 }
 
 gboolean
@@ -236,10 +236,7 @@ desk_forces_shackle_n (DeskForces *forces, const TrnHoist *hoist, guint sling, g
                            && trn_sling_force_knows_turn (&of_move->force);
   if (!has_pin)
     return desk_forces_tension_n (forces, hoist, sling, move, progress);
-  const double newton
-      = if_slack (forces, hoist, move, progress,
-                  ask_sling (forces, hoist, sling, move, progress, TRN_SLING_SHACKLE));
-  return of_end (forces, hoist, sling, move, progress, newton);
+  return bears_n (forces, hoist, sling, move, progress, TRN_SLING_SHACKLE);
 }
 
 double
