@@ -125,14 +125,24 @@ rule_name (const TrnLiftCheck *check)
 
 /* ---- the finding ---- */
 
+/* The moments that govern. Just beyond a row of the table the next one holds, which no moment on
+ * the row meets: what is borne and what it is held against are of the moments that do. */
+static TrnInterval
+governing (const TrnWorst *worst)
+{
+  const gboolean is_met = worst->bound <= worst->met * (1 + 2 * TRN_FORCE_SHARE);
+  return is_met ? trn_interval_point (worst->met_s) : worst->bound_s;
+}
+
 static void
 set_utilisation (TrnFinding *finding, const TrnLiftCheck *check, guint move, const Question *q,
                  const TrnWorst *worst)
 {
-  finding->progress = worst->met_s;
-  finding->time_s = trn_lift_check_time (check, move, worst->met_s);
+  const TrnInterval at = governing (worst);
+  TrnInterval radius;
+  finding->progress = trn_interval_middle (at);
+  finding->time_s = trn_lift_check_time (check, move, finding->progress);
   finding->utilisation = worst->bound;
-  TrnInterval at = trn_interval_point (worst->met_s), radius;
   gboolean has_place = capacity_over (q, at, &finding->limit);
   g_assert (has_place);
   finding->value = worst->bound * finding->limit;

@@ -52,7 +52,11 @@ search_piece (Search *search, TrnInterval piece, gboolean is_last)
     }
   if (told && (last || value.hi <= worst->met + search->share * fabs (worst->met)))
     {
-      worst->bound = fmax (worst->bound, value.hi);
+      if (value.hi > worst->bound)
+        {
+          worst->bound = value.hi;
+          worst->bound_s = piece;
+        }
       return TRUE;
     }
   if (!meet (search, middle))
@@ -83,13 +87,16 @@ begin (Search *search, TrnInterval span)
 TrnWorst
 trn_worst_find (TrnEnclosure enclosure, gconstpointer data, TrnInterval span, double share)
 {
-  Search search
-      = { .enclosure = enclosure,
-          .data = data,
-          .share = share,
-          .pieces = g_array_new (FALSE, FALSE, sizeof (TrnInterval)),
-          .next = g_array_new (FALSE, FALSE, sizeof (TrnInterval)),
-          .worst = { .bound = -INFINITY, .met = -INFINITY, .met_s = NAN, .missing_s = NAN } };
+  Search search = { .enclosure = enclosure,
+                    .data = data,
+                    .share = share,
+                    .pieces = g_array_new (FALSE, FALSE, sizeof (TrnInterval)),
+                    .next = g_array_new (FALSE, FALSE, sizeof (TrnInterval)),
+                    .worst = { .bound = -INFINITY,
+                               .bound_s = { NAN, NAN },
+                               .met = -INFINITY,
+                               .met_s = NAN,
+                               .missing_s = NAN } };
   gboolean everywhere = begin (&search, span);
   for (guint round = 1; everywhere && search.next->len > 0; round++)
     {
@@ -103,7 +110,13 @@ trn_worst_find (TrnEnclosure enclosure, gconstpointer data, TrnInterval span, do
     }
   TrnWorst *worst = &search.worst;
   worst->complete = everywhere;
-  worst->bound = everywhere ? fmax (worst->bound, worst->met) : INFINITY;
+  if (worst->met > worst->bound)
+    {
+      worst->bound = worst->met;
+      worst->bound_s = trn_interval_point (worst->met_s);
+    }
+  if (!everywhere)
+    worst->bound = INFINITY;
   g_array_unref (search.pieces);
   g_array_unref (search.next);
   return *worst;

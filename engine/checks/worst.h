@@ -11,7 +11,9 @@ typedef gboolean (*TrnEnclosure) (gconstpointer data, TrnInterval s, TrnInterval
 
 typedef struct
 {
-  double bound;      /* no moment has more; INFINITY where not complete */
+  double bound; /* no moment has more; INFINITY where not complete */
+  /* Over which the enclosure is bound; as far as it is told no wider than it takes to tell. */
+  TrnInterval bound_s;
   double met;        /* the bound at met_s alone; −INFINITY: no value was met */
   double met_s;      /* NAN */
   gboolean complete; /* FALSE: no value at missing_s */
