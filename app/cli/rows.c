@@ -113,10 +113,11 @@ static gboolean
 is_of_lift (const TrnFinding *finding)
 {
   static const char *const of_lift[]
-      = { "mass",   "mass_source", "cog",        "cog_box",   "tolerance",   "out-of-level",
-          "lean",   "lean/",       "hang",       "hang/",     "attitude",    "attitude/",
-          "swing",  "swing/",      "wind",       "wind/",     "loads/",      "in-line",
-          "slings", "slings/mass", "block/mass", "beam/mass", "shackle/mass" };
+      = { "mass",         "mass_source", "cog",          "cog_box", "tolerance",
+          "out-of-level", "lean",        "lean/",        "hang",    "hang/",
+          "attitude",     "attitude/",   "swing",        "swing/",  "wind",
+          "wind/",        "loads/",      "in-line",      "slings",  "slings/mass",
+          "block/mass",   "beam/mass",   "shackle/mass", "park",    "hook_above" };
   for (guint i = 0; i < G_N_ELEMENTS (of_lift); i++)
     if (strcmp (finding->missing, of_lift[i]) == 0
         || (g_str_has_suffix (of_lift[i], "/") && g_str_has_prefix (finding->missing, of_lift[i])))

@@ -137,13 +137,16 @@ static const struct
   { "beam/mass", N_ ("mass of beam %s") },
   { "slings/mass", N_ ("mass of sling %s") },
   { "shackle/mass", N_ ("mass of the shackle of sling %s") },
+  { "hook_above", N_ ("hook_above of the hook of gear %s, how far it is above its point") },
 };
 
 char *
 trn_words_cause_mass (const TrnFinding *finding)
 {
   const TrnCause *cause = &finding->cause;
-  if (!trn_words_cause_is (finding, TRN_CAUSE_NO_MASS) || cause->of == NULL)
+  if ((!trn_words_cause_is (finding, TRN_CAUSE_NO_MASS)
+       && !trn_words_cause_is (finding, TRN_CAUSE_LEFT_OUT))
+      || cause->of == NULL)
     return NULL;
   g_autofree char *name = trn_words_clean (cause->of, LONGEST_NAME);
   for (guint i = 0; i < G_N_ELEMENTS (masses); i++)
@@ -158,6 +161,18 @@ trn_words_cause_mass (const TrnFinding *finding)
                               mass, cause->n_more);
     }
   return NULL;
+}
+
+char *
+trn_words_cause_park (const TrnFinding *finding)
+{
+  if (!trn_words_cause_is (finding, TRN_CAUSE_LEFT_OUT) || finding->cause.of == NULL
+      || strcmp (finding->missing, "park") != 0)
+    return NULL;
+  g_autofree char *name = trn_words_clean (finding->cause.of, LONGEST_NAME);
+  return g_strdup_printf (_ ("Not known: no hoist of the lift uses crane %s, and the plan leaves "
+                             "out its park, the place of its hook then"),
+                          name);
 }
 
 char *

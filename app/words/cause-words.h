@@ -9,6 +9,9 @@ char *trn_words_cause_lean (const TrnFinding *finding);
 /* What the mass is left out of, as "mass of sling a, and of 1 more"; NULL: that is not told. Owned.
  */
 char *trn_words_cause_mass (const TrnFinding *finding);
+
+/* Of a crane that the lift does not use; NULL: that is not told. Owned. */
+char *trn_words_cause_park (const TrnFinding *finding);
 /* Why no length of a sling fits, or which does, as a sentence; NULL: that of this move does. Owned.
  */
 char *trn_words_cause_length (const TrnFinding *finding);

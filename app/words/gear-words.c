@@ -33,6 +33,7 @@ static const struct
   { "ground/allowed_pressure", N_ ("allowed_pressure of the ground of gear %s") },
   { "out_of_plumb", N_ ("out_of_plumb of gear %s") },
   { "capacity", N_ ("capacity of gear %s") },
+  { "counterweight", N_ ("counterweight of crane %s") },
   { "wind_limit", N_ ("wind_limit of gear %s") },
   { "loads/out_of_level", N_ ("out_of_level of its loads, how far hooks may be out of level") },
   { "wind",
@@ -280,6 +281,9 @@ trn_words_missing (const TrnFinding *finding)
   char *lean = trn_words_cause_lean (finding);
   if (lean != NULL)
     return lean;
+  char *park = trn_words_cause_park (finding);
+  if (park != NULL)
+    return park;
   for (guint i = 0; i < G_N_ELEMENTS (plain); i++)
     if (strcmp (plain[i].missing, missing) == 0)
       return g_strdup (_ (plain[i].words));

@@ -80,6 +80,13 @@ tell_mass_of (TrnFinding *finding, const TrnLiftCheck *check, const TrnHoist *ho
   guint n = 0;
   if (!hoist->given)
     return FALSE;
+  if (strcmp (missing, "hook_above") == 0)
+    {
+      const gboolean lacks = !trn_hang_hook_above_given (check->run->rig, hoist);
+      if (lacks)
+        finding->cause = cause_of (TRN_CAUSE_LEFT_OUT, TRN_CAUSE_GEAR, gear_id (check, hoist));
+      return lacks;
+    }
   if (strcmp (missing, "block/mass") == 0 || strcmp (missing, "slings") == 0)
     {
       const gboolean lacks = strcmp (missing, "slings") == 0
@@ -106,13 +113,20 @@ tell_mass_of (TrnFinding *finding, const TrnLiftCheck *check, const TrnHoist *ho
   return TRUE;
 }
 
+/* Whether @body is that gear, or a part of it. */
+static gboolean
+is_of_gear (const char *body, const char *gear)
+{
+  const gsize length = body != NULL ? strcspn (body, "/") : 0;
+  return body != NULL && gear != NULL && strncmp (gear, body, length) == 0 && gear[length] == '\0';
+}
+
 static gboolean
 is_of_hoist (const TrnFinding *finding, const TrnLiftCheck *check, const TrnHoist *hoist)
 {
   const char *body = finding->body, *gear = gear_id (check, hoist);
-  const gsize length = strcspn (body, "/");
-  if (gear != NULL && strncmp (gear, body, length) == 0 && gear[length] == '\0')
-    return TRUE;
+  if (body == NULL || is_of_gear (body, gear))
+    return body != NULL;
   for (guint i = 0; i < hoist->n_slings; i++)
     if (strcmp (hoist->slings[i].id, body) == 0)
       return TRUE;
@@ -129,6 +143,28 @@ tell_mass (TrnFinding *finding, const TrnLiftCheck *check)
   const TrnHoist *hoists[2] = { &rigging->main, &rigging->tail };
   if (rigging->given && !tell_mass_of (finding, check, hoists[is_tail]))
     tell_mass_of (finding, check, hoists[!is_tail]);
+}
+
+/* A crane that nothing of the lift uses and that has no place of its hook then. */
+static void
+tell_park (TrnFinding *finding, const TrnLiftCheck *check)
+{
+  const TrnPlan *plan = check->scene->programme->plan;
+  const TrnRigging *rigging = &check->run->lift->rigging;
+  for (guint i = 0; i < plan->n_gear; i++)
+    {
+      const TrnGear *gear = &plan->gear[i];
+      const gboolean is_used
+          = (rigging->main.given && trn_hoist_gear (check, &rigging->main) == gear)
+            || (rigging->tail.given && trn_hoist_gear (check, &rigging->tail) == gear);
+      if (gear->kind != TRN_GEAR_CRANE || gear->has_park || is_used)
+        continue;
+      const gboolean is_body = is_of_gear (finding->body, gear->id);
+      if (is_body || is_of_gear (finding->obstacle, gear->id))
+        finding->cause = cause_of (TRN_CAUSE_LEFT_OUT, TRN_CAUSE_GEAR, gear->id);
+      if (is_body)
+        return;
+    }
 }
 
 /* ---- what a load on two hooks leans by ---- */
@@ -302,7 +338,9 @@ static void
 tell_missing (TrnFinding *finding, const TrnLiftCheck *check)
 {
   static const char *const masses[]
-      = { "block/mass", "slings", "beam/mass", "slings/mass", "shackle/mass" };
+      = { "block/mass", "slings", "beam/mass", "slings/mass", "shackle/mass", "hook_above" };
+  if (is_missing (finding, "park"))
+    tell_park (finding, check);
   for (guint i = 0; i < G_N_ELEMENTS (masses); i++)
     if (is_missing (finding, masses[i]))
       tell_mass (finding, check);

@@ -6,7 +6,8 @@
 #include "lift-check.h"
 
 /* Whys, beside those of lean-pivot.h. */
-#define TRN_CAUSE_NO_MASS "mass" /* of this the mass is left out */
+#define TRN_CAUSE_NO_MASS "mass"      /* of this the mass is left out */
+#define TRN_CAUSE_LEFT_OUT "left-out" /* the gear, or the hook of the gear, that misses it */
 #define TRN_CAUSE_TILT_AXIS                                                                        \
   "tilt-axis"                     /* beside the axis of a tilt through the point of its hook */
 #define TRN_CAUSE_LENGTH "length" /* another length than that of this move fits all moves */

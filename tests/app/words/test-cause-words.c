@@ -94,6 +94,24 @@ test_mass (void)
                    "lift");
 }
 
+static void
+test_left_out (void)
+{
+  TrnFinding f = lean (TRN_CAUSE_LEFT_OUT, TRN_CAUSE_GEAR, "tailer", NAN, NAN);
+  f.missing = "hook_above";
+  assert_says (&f, "Not known: the plan leaves out hook_above of the hook of gear tailer, how far "
+                   "it is above its point");
+  f.missing = "park";
+  assert_says (&f, "Not known: no hoist of the lift uses crane tailer, and the plan leaves out its "
+                   "park, the place of its hook then");
+  f.cause = (TrnCause){ .why = NULL };
+  f.missing = "hook_above";
+  assert_says (&f, "Not known: the plan leaves out hook_above");
+  f.missing = "counterweight";
+  f.body = "tailer";
+  assert_says (&f, "Not known: the plan leaves out counterweight of crane tailer");
+}
+
 /* A length that cures nothing is not asked for. */
 static void
 test_length (void)
@@ -214,6 +232,7 @@ main (int argc, char **argv)
   g_test_init (&argc, &argv, NULL);
   g_test_add_func ("/words/cause/lean", test_lean);
   g_test_add_func ("/words/cause/mass", test_mass);
+  g_test_add_func ("/words/cause/left-out", test_left_out);
   g_test_add_func ("/words/cause/length", test_length);
   g_test_add_func ("/words/cause/slack", test_slack);
   g_test_add_func ("/words/cause/failures", test_failures);

@@ -59,6 +59,7 @@ test_no_hook_height (void)
   TestRun run = run_with (NULL, BOX ("wall", "[2, 2, 16]", "[12.2, 0, 0]"),
                           "{'main': {'gear': 'crane'}}", UP ("1"));
   TEST_UNKNOWN (clearance (&run, "crane/rope", "wall"), "hook_above");
+  g_assert_cmpstr (clearance (&run, "crane/rope", "wall")->cause.of, ==, "crane");
   test_run_clear (&run);
 }
 

@@ -153,8 +153,10 @@ test_parked (void)
   run = run_with (SECOND (""), structures, WAIT);
   TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_TAIL_SWING, 0, -1, "second", "south", NULL),
                 "park");
-  TEST_UNKNOWN (test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "second/boom", "south", NULL),
-                "park");
+  const TrnFinding *boom
+      = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "second/boom", "south", NULL);
+  TEST_UNKNOWN (boom, "park");
+  g_assert_cmpstr (boom->cause.of, ==, "second");
   test_run_clear (&run);
 }
 
