@@ -142,10 +142,19 @@ share_left (const TrnFinding *finding)
   return finding->limit != 0 ? finding->margin / fabs (finding->limit) : finding->margin;
 }
 
+/* Of what is in contact as the table tells it, so that of several such moves the first comes first.
+ */
+static double
+told_margin_m (const TrnFinding *finding)
+{
+  const double margin_m = trn_words_margin_m (finding);
+  return finding->state == TRN_STATE_CONTACT ? floor (margin_m * 1000) / 1000 : margin_m;
+}
+
 static int
 compare_left (const TrnFinding *a, const TrnFinding *b)
 {
-  const double margin_a = trn_words_margin_m (a), margin_b = trn_words_margin_m (b);
+  const double margin_a = told_margin_m (a), margin_b = told_margin_m (b);
   if (isnan (margin_a) != isnan (margin_b))
     return isnan (margin_a) ? 1 : -1;
   const double left_a = isnan (margin_a) ? share_left (a) : margin_a;

@@ -325,6 +325,21 @@ assert_order (const TrnFinding *const *findings, guint n, double tight_m)
       }
 }
 
+/* In contact in two moves of which tolerances take off a little more in one: none comes first.
+ * Where it is told, it does; and so does what is no contact. */
+static void
+test_contacts (void)
+{
+  const TrnFinding a = clearance (TRN_VERDICT_FAIL, TRN_STATE_CONTACT, 0, 0.0215234, 0.5),
+                   b = clearance (TRN_VERDICT_FAIL, TRN_STATE_CONTACT, 0, 0.02152346, 0.5),
+                   more = clearance (TRN_VERDICT_FAIL, TRN_STATE_CONTACT, 0, 0.0225234, 0.5),
+                   near = clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 0.1, 0.0215234, 0.5),
+                   nearer = clearance (TRN_VERDICT_FAIL, TRN_STATE_SHORT, 0.1, 0.02152346, 0.5);
+  g_assert_cmpint (trn_words_compare_worst (&a, &b, NAN), ==, 0);
+  g_assert_cmpint (trn_words_compare_worst (&more, &a, NAN), <, 0);
+  g_assert_cmpint (trn_words_compare_worst (&nearer, &near, NAN), <, 0);
+}
+
 /* A clearance that lacks 10 mm comes before a boom that is 3 degrees beyond its 30, and that before
  * a tension that is 1 % beyond. */
 static void
@@ -409,6 +424,7 @@ main (int argc, char **argv)
   g_test_add_func ("/words/finding/check-names", test_check_names);
   g_test_add_func ("/words/finding/gear-headline", test_gear_headline);
   g_test_add_func ("/words/finding/order", test_order);
+  g_test_add_func ("/words/finding/contacts", test_contacts);
   g_test_add_func ("/words/finding/causes-first", test_causes_first);
   return g_test_run ();
 }
