@@ -272,13 +272,17 @@ desk_forces_leg_angle_rad (DeskForces *forces, const TrnHoist *hoist, guint slin
                            double progress)
 {
   double flatness = ask_sling (forces, hoist, sling, move, progress, TRN_SLING_FLATNESS);
-  if (isnan (flatness) || !hoist->has_beam)
-    return asin (CLAMP (-flatness, -1, 1));
-  /* That one is as flat as any of both ends may come to be; this is how it hangs. */
+  if (isnan (flatness))
+    return NAN;
+  /* With a beam that is as flat as any of both ends may come to be; this is how it hangs. */
   const TrnJet3 up = trn_hang_sling_way (forces->check.run->rig, hoist, sling, move,
                                          trn_interval_point (progress));
-  return atan2 (trn_interval_middle (up.z.v),
-                hypot (trn_interval_middle (up.x.v), trn_interval_middle (up.y.v)));
+  const double hangs_rad
+      = atan2 (trn_interval_middle (up.z.v),
+               hypot (trn_interval_middle (up.x.v), trn_interval_middle (up.y.v)));
+  /* Near 90° what hardly changes the sine is half a degree, which no sling hangs off plumb by. */
+  const gboolean is_same = fabs (sin (hangs_rad) + flatness) <= TRN_FORCE_SHARE;
+  return hoist->has_beam || is_same ? hangs_rad : asin (CLAMP (-flatness, -1, 1));
 }
 
 double

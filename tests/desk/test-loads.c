@@ -131,6 +131,28 @@ find_finding (Rooms *rooms, TrnCheckKind check)
   g_assert_not_reached ();
 }
 
+/* One sling straight up is told plumb, whatever its sine leaves open. */
+static void
+test_plumb_leg (void)
+{
+  Rooms rooms;
+  g_autofree char *plan = test_plan_text ("crane-beside-rack");
+  g_autofree char *one
+      = test_replace (plan,
+                      "\"wll\": 2000 },\n            { \"id\": \"west\", \"to\": [-0.8, 0, 2], "
+                      "\"diameter\": 0.02, \"mass\": 10, \"wll\": 1400 }",
+                      "\"wll\": 2000 }");
+  g_autofree char *plumb = test_replace (one, "\"to\": [0.8, 0, 2]", "\"to\": [0, 0, 2]");
+  rooms_open_text (&rooms, plumb);
+  const TrnScene *scene = desk_session_get_site (rooms.session)->scene;
+  const TrnHoist *hoist = &scene->programme->runs[0].lift->rigging.main;
+  DeskForces *forces = desk_forces_new (scene, 0);
+  g_assert_cmpfloat_with_epsilon (desk_forces_leg_angle_rad (forces, hoist, 0, 1, 0.5), G_PI / 2,
+                                  1e-7);
+  desk_forces_free (forces);
+  rooms_clear (&rooms);
+}
+
 /* Forces at the start: the hook has all of the load, each leg its share; of another hook, beyond
  * its moves, there is nothing. */
 static void
@@ -658,6 +680,7 @@ main (int argc, char **argv)
 {
   gtk_test_init (&argc, &argv, NULL);
   g_test_add_func ("/desk/loads/forces", test_forces);
+  g_test_add_func ("/desk/loads/plumb-leg", test_plumb_leg);
   g_test_add_func ("/desk/loads/strip", test_strip);
   g_test_add_func ("/desk/loads/found", test_found);
   g_test_add_func ("/desk/loads/found-at-once", test_found_at_once);
