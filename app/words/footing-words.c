@@ -6,6 +6,9 @@
 
 #include "desk-words.h"
 #include "footing-check.h"
+#include "force-words.h"
+#include "resting-check.h"
+#include "tolerances.h"
 #include "words.h"
 
 #define LONGEST_NAME 60
@@ -104,4 +107,56 @@ trn_words_finding_named (const TrnPlan *plan, const TrnFinding *finding)
   TrnFinding named = *finding;
   named.source = on;
   return trn_words_finding (&named);
+}
+
+char *
+trn_words_resting (const TrnFinding *finding)
+{
+  g_autofree char *tips
+      = trn_words_force (trn_finding_number (finding, "tips-at"), TRN_UNIT_DEG, FALSE);
+  g_autofree char *least = trn_words_force (TRN_TIP_LEAST_DEG, TRN_UNIT_DEG, TRUE);
+  const double inside_m = finding->margin + finding->limit;
+  if (finding->state == TRN_STATE_NOT_RESTING)
+    return g_strdup (g_strcmp0 (finding->item, "start") == 0
+                         ? _ ("Rests on nothing at the start of the lift")
+                         : _ ("Rests on nothing at the end of the lift"));
+  if (finding->state == TRN_STATE_WITHIN)
+    {
+      g_autofree char *spare = trn_words_length_down (inside_m);
+      return g_strdup_printf (
+          _ ("Stands by itself: its centre of gravity is %s within what it rests on, it tips over "
+             "when turned by %s"),
+          spare, tips);
+    }
+  if (inside_m > 0)
+    return g_strdup_printf (
+        _ ("Stands on too little: it tips over when turned by %s, and %s is the least that counts"),
+        tips, least);
+  const double off_deg = trn_finding_number (finding, TRN_RESTING_OFF);
+  if (isfinite (off_deg))
+    {
+      g_autofree char *off = trn_words_force (off_deg, TRN_UNIT_DEG, TRUE);
+      return g_strdup_printf (
+          _ ("Bears on an edge alone, as drawn: the face that it would rest on is out of level "
+             "with "
+             "its seat by %s, which neither the tolerance of tilt (tilt_deg) nor the play of the "
+             "seat (fit) covers"),
+          off);
+    }
+  g_autofree char *lacks = trn_words_length_up (-inside_m);
+  return g_strdup_printf (
+      _ ("Would tip over: its centre of gravity can be %s outside what it rests on"), lacks);
+}
+
+const char *
+trn_words_resting_advice (const TrnFinding *finding)
+{
+  if (finding->state == TRN_STATE_NOT_RESTING)
+    return _ ("Name what it stands on in seats, or correct the last move");
+  if (isfinite (trn_finding_number (finding, TRN_RESTING_OFF)))
+    return _ (
+        "Correct its turn, so that this face is flat on its seat, or give the lift a tolerance "
+        "that covers it");
+  return _ ("Set it on what is wider, or so that its centre of gravity is over the middle of that, "
+            "or hold it by more seats or by the hook until it is fastened");
 }

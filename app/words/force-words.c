@@ -8,6 +8,7 @@
 #include "attitude.h"
 #include "cause-words.h"
 #include "cause.h"
+#include "footing-words.h"
 #include "ground-check.h"
 #include "load-words.h"
 #include "tolerances.h"
@@ -444,33 +445,6 @@ swinging_text (const TrnFinding *finding)
                           value);
 }
 
-static char *
-resting_text (const TrnFinding *finding)
-{
-  g_autofree char *tips
-      = trn_words_force (trn_finding_number (finding, "tips-at"), TRN_UNIT_DEG, FALSE);
-  g_autofree char *least = trn_words_force (TRN_TIP_LEAST_DEG, TRN_UNIT_DEG, TRUE);
-  const double inside_m = finding->margin + finding->limit;
-  if (finding->state == TRN_STATE_NOT_RESTING)
-    return g_strdup (is_item (finding, "start") ? _ ("Rests on nothing at the start of the lift")
-                                                : _ ("Rests on nothing at the end of the lift"));
-  if (finding->state == TRN_STATE_WITHIN)
-    {
-      g_autofree char *spare = trn_words_length_down (inside_m);
-      return g_strdup_printf (
-          _ ("Stands by itself: its centre of gravity is %s within what it rests on, it tips over "
-             "when turned by %s"),
-          spare, tips);
-    }
-  if (inside_m > 0)
-    return g_strdup_printf (
-        _ ("Stands on too little: it tips over when turned by %s, and %s is the least that counts"),
-        tips, least);
-  g_autofree char *lacks = trn_words_length_up (-inside_m);
-  return g_strdup_printf (
-      _ ("Would tip over: its centre of gravity can be %s outside what it rests on"), lacks);
-}
-
 /* Somewhere in the box alone it leans too much, and its slings take its hook point too far. */
 static char *
 lean_and_shift_text (const char *lean, const char *tilt, double shift_m)
@@ -551,7 +525,7 @@ trn_words_force_bare (const TrnFinding *finding)
     case TRN_CHECK_WIND:
       return wind_text (finding);
     case TRN_CHECK_RESTING:
-      return resting_text (finding);
+      return trn_words_resting (finding);
     case TRN_CHECK_ATTITUDE:
       return attitude_text (finding);
     case TRN_CHECK_HOIST_LINES:
@@ -677,11 +651,7 @@ advice (const TrnFinding *finding)
       return _ ("Lift in less wind only (speed of wind in the plan), or take gear with a higher "
                 "wind_limit");
     case TRN_CHECK_RESTING:
-      return finding->state == TRN_STATE_NOT_RESTING
-                 ? _ ("Name what it stands on in seats, or correct the last move")
-                 : _ ("Set it on what is wider, or so that its centre of gravity is over the "
-                      "middle of "
-                      "that, or hold it by more seats or by the hook until it is fastened");
+      return trn_words_resting_advice (finding);
     default:
       return NULL;
     }

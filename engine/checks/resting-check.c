@@ -13,7 +13,17 @@
  * 5: B less SHRINK times what A goes beyond it has nothing left on that side. For p = 2, a round,
  * that holds for triangles up to 0.15 of the fit off it: (1/2 + 0.15)/(1 − 0.15) <= (7/8)². B is
  * what counts, less that much at all its edges, of the seat where that is most. So a vessel on the
- * ground does not stand; on two saddles, which hold it on both sides, it does.
+ * ground does not stand; on two saddles, which hold it on both sides, it does. Where nothing is
+ * left of B, the load still bears on C, where the gap is the least: its centre of gravity is never
+ * farther outside than from the hull of C, and not within that, as C of a round is a line.
+ *
+ * Out of level. A flat face drawn off its seat by an angle ε bears on an edge alone. With its
+ * centre of gravity over the face, gravity turns it about that edge until it is flat: it is inside
+ * of the edge by d cos θ − h sin θ with θ still to go, of which the least is at θ = ε or 0. So it
+ * is judged turned by ε about where it bears, its centre of gravity there and as drawn, less the L
+ * (1 − cos ε) that the face, L at most from there, comes nearer by. It stands where the tolerance
+ * of tilt covers ε, or where L sin ε, which nothing of it comes down by more than, is within the
+ * fit: packing makes that up. Beyond it would stand otherwise than drawn, which fails.
  *
  * The distance of a point from the edge of a convex region, negative outside, is a concave function
  * of the point, so that its least over the box of the centre of gravity is at a corner. A load that
@@ -59,8 +69,11 @@
 #define COARSE_SHARE 0.5
 /* A face that is no flatter is upright: what is above it, seen from above, is rounding. */
 #define UPRIGHT 1e-6
-/* What rounding leaves of a gap that is the same all over. */
+/* What rounding leaves of a gap that is the same all over, and of an angle of 0. */
 #define FLUSH_M 1e-9
+#define FLUSH_RAD 1e-9
+/* Farther off another face is nearer to the seat. */
+#define OFF_DEG 45
 
 typedef struct
 {
@@ -125,16 +138,24 @@ compare_faces (gconstpointer a, gconstpointer b)
 /* What the load bears on. */
 typedef struct
 {
-  GArray *points;    /* of TrnLevelPoint, corners of the footprint; owned, like the next two */
+  GArray *points;    /* of TrnLevelPoint, corners of the footprint; owned, like the next three */
+  GArray *touches;   /* of TrnLevelPoint: those of where gaps are the least */
   GArray *up, *down; /* of TrnLevelPoint: level parts of normals of length 1 upwards */
   double lowest_m;
   double less_m; /* how much of its edge does not count */
+  double fit_m;  /* the least of all seats that it bears on */
+  gboolean has_tail;
+  /* What turns the face that is flattest on its seat until it is flat, about that point. */
+  double off_rad;
+  TrnVec3 axis, pivot;
+  double pivot_gap_m;
 } Footing;
 
 static void
 footing_clear (Footing *footing)
 {
   g_array_unref (footing->points);
+  g_array_unref (footing->touches);
   g_array_unref (footing->up);
   g_array_unref (footing->down);
 }
@@ -186,6 +207,38 @@ add_normal (GArray *normals, const Face *face)
   g_array_append_val (normals, level);
 }
 
+/* How far @facing is from flat. */
+static void
+tell_off (const Facing *facing, Footing *footing)
+{
+  const TrnVec3 up = trn_vec3_unit (face_normal (facing->up)),
+                down = trn_vec3_scale (trn_vec3_unit (face_normal (facing->down)), -1),
+                across = trn_vec3_cross (down, up);
+  const double sine = trn_vec3_length (across), off_rad = atan2 (sine, trn_vec3_dot (down, up));
+  if (!(off_rad < footing->off_rad))
+    return;
+  footing->off_rad = off_rad;
+  footing->axis = sine > 0 ? trn_vec3_scale (across, 1 / sine) : trn_vec3_make (1, 0, 0);
+}
+
+/* Adds where the load bears with the least gap of a seat, @least_m. */
+static void
+add_touches (const GArray *facings, double fit_m, double least_m, Footing *footing)
+{
+  for (guint i = 0; i < facings->len; i++)
+    {
+      const Facing *facing = &g_array_index (facings, Facing, i);
+      const guint before = footing->touches->len;
+      double lowest_m = INFINITY;
+      add_bearing (footing->touches, facing, fit_m, least_m + FLUSH_M, &lowest_m);
+      if (footing->touches->len == before || !(least_m < footing->pivot_gap_m))
+        continue;
+      const TrnLevelPoint at = g_array_index (footing->touches, TrnLevelPoint, before);
+      footing->pivot = trn_vec3_make (at.x_m, at.y_m, lowest_m);
+      footing->pivot_gap_m = least_m;
+    }
+}
+
 /* Adds what the load bears on of one seat. */
 static void
 add_seat (const GArray *facings, double fit_m, Footing *footing)
@@ -207,12 +260,15 @@ add_seat (const GArray *facings, double fit_m, Footing *footing)
         {
           add_normal (footing->up, facing->up);
           add_normal (footing->down, facing->down);
+          tell_off (facing, footing);
         }
       add_bearing (wider, facing, fit_m, least_m + fit_m + FLUSH_M, NULL);
     }
   if (bears->len == 0)
     return;
   g_array_append_vals (footing->points, bears->data, bears->len);
+  add_touches (facings, fit_m, least_m, footing);
+  footing->fit_m = fmin (footing->fit_m, fit_m);
   const double beyond_m
       = trn_resting_beyond_m ((const TrnLevelPoint *)(void *)bears->data, bears->len,
                               (const TrnLevelPoint *)(void *)wider->data, wider->len);
@@ -338,24 +394,35 @@ keep_corners (GArray *points)
   g_array_set_size (points, n);
 }
 
-/* To be cleared by the caller. */
+/* Looking @deeper_m deeper into seats than they fit. To be cleared by the caller. */
 static Footing
-find_footing (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end)
+find_footing (const TrnLiftCheck *check, const TrnPose *pose, gboolean at_end, double deeper_m)
 {
   const TrnLift *lift = check->run->lift;
   Footing footing = { .points = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
+                      .touches = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
                       .up = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
                       .down = g_array_new (FALSE, FALSE, sizeof (TrnLevelPoint)),
-                      .lowest_m = INFINITY };
+                      .lowest_m = INFINITY,
+                      .fit_m = INFINITY,
+                      .off_rad = INFINITY,
+                      .pivot_gap_m = INFINITY };
   const TrnMesh *mesh = check->load->mesh;
   g_autofree TrnVec3 *places = place_vertices (mesh, pose);
   for (guint i = 0; i < lift->n_seats; i++)
     for (guint k = 0; is_at (&lift->seats[i], at_end) && k < check->n_obstacles; k++)
       if (trn_seat_means (&lift->seats[i], check->obstacles[k].body))
-        add_obstacle (mesh, places, &check->obstacles[k], lift->seats[i].fit_m, &footing);
+        add_obstacle (mesh, places, &check->obstacles[k], lift->seats[i].fit_m + deeper_m,
+                      &footing);
   if (footing.points->len > 0)
-    add_tail (check, pose, at_end, footing.points);
+    {
+      const guint before = footing.points->len;
+      add_tail (check, pose, at_end, footing.points);
+      footing.has_tail = footing.points->len > before;
+      add_tail (check, pose, at_end, footing.touches);
+    }
   keep_corners (footing.points);
+  keep_corners (footing.touches);
   return footing;
 }
 
@@ -416,11 +483,8 @@ only_seat (const TrnLift *lift, gboolean at_end)
   const char *only = NULL;
   guint n = 0;
   for (guint i = 0; i < lift->n_seats; i++)
-    if (is_at (&lift->seats[i], at_end))
-      {
-        only = lift->seats[i].on;
-        n++;
-      }
+    if (is_at (&lift->seats[i], at_end) && n++ == 0)
+      only = lift->seats[i].on;
   return n == 1 ? only : NULL;
 }
 
@@ -506,10 +570,12 @@ static void
 judge_footing (TrnFinding *finding, const TrnLiftCheck *check, const TrnPose *pose,
                const TrnComponent *unit, const Footing *footing)
 {
-  double highest_m;
-  finding->value = least_margin (pose, unit, footing->points, &highest_m) - footing->less_m;
-  if (footing->less_m > TRN_CONTACT_M)
-    trn_finding_add_number (finding, "round-off", footing->less_m, TRN_UNIT_M);
+  double highest_m, ignored_m;
+  const double all_m = least_margin (pose, unit, footing->points, &highest_m),
+               touches_m = least_margin (pose, unit, footing->touches, &ignored_m);
+  finding->value = fmax (all_m - footing->less_m, fmin (touches_m, 0));
+  if (all_m - finding->value > TRN_CONTACT_M)
+    trn_finding_add_number (finding, "round-off", all_m - finding->value, TRN_UNIT_M);
   finding->allowance_m = set_off (check, pose, finding->at_end, unit, footing->points);
   const double inside_m = finding->value - finding->allowance_m,
                high_m = fmax (0, highest_m - footing->lowest_m),
@@ -536,6 +602,68 @@ judge_footing (TrnFinding *finding, const TrnLiftCheck *check, const TrnPose *po
   finding->state = TRN_STATE_UNKNOWN;
 }
 
+/* ---- out of level ---- */
+
+/* Of corners of what it bears on from the axis of @drawn, at most. */
+static double
+reach_of (const Footing *drawn, const GArray *points)
+{
+  const double x = drawn->axis.x, y = drawn->axis.y;
+  double reach_m = 0;
+  for (guint i = 0; i < points->len; i++)
+    {
+      const TrnLevelPoint *p = &g_array_index (points, TrnLevelPoint, i);
+      reach_m
+          = fmax (reach_m, fabs ((p->x_m - drawn->pivot.x) * y - (p->y_m - drawn->pivot.y) * x));
+    }
+  /* They lie in a face that is no steeper than what may slide, or are judged not known. */
+  return reach_m / hypot (x, y) / cos (TRN_SLOPE_DEG * G_PI / 180);
+}
+
+/* Of @pose, after the face that is flattest on its seat has come down on it. */
+static TrnPose
+settled_pose (const TrnPose *pose, const Footing *drawn)
+{
+  const TrnRotation turn = trn_rotation_make (drawn->axis, drawn->off_rad);
+  const TrnVec3 from = trn_vec3_sub (pose->position, drawn->pivot);
+  return (TrnPose){ trn_rotation_multiply (&turn, &pose->turn),
+                    trn_vec3_add (drawn->pivot, trn_rotation_apply (&turn, from)) };
+}
+
+/* In place of @finding, by which it falls as drawn. @drawn: what it bears on then. */
+static void
+judge_level (TrnFinding *finding, const TrnLiftCheck *check, const TrnPose *pose,
+             const TrnComponent *unit, const Footing *drawn, TrnFinding level)
+{
+  const double off_rad = drawn->off_rad;
+  if (!(off_rad > FLUSH_RAD && trn_degrees (off_rad) <= OFF_DEG) || drawn->has_tail)
+    return;
+  const TrnPose flat = settled_pose (pose, drawn);
+  const TrnVec3 size = trn_box_size (&check->load->mesh->box);
+  g_auto (Footing) footing = find_footing (check, &flat, level.at_end, 0);
+  g_auto (Footing) deep
+      = find_footing (check, &flat, level.at_end, trn_chord_m (trn_vec3_length (size), off_rad));
+  /* Coming down, what is lower than the face would be held up before it is flat. */
+  if (footing.points->len == 0 || deep.pivot_gap_m < footing.pivot_gap_m - FLUSH_M)
+    return;
+  const double reach_m = reach_of (drawn, footing.points);
+  double ignored_m;
+  footing.less_m += fmax (0, least_margin (&flat, unit, footing.points, &ignored_m)
+                                 - least_margin (pose, unit, footing.points, &ignored_m))
+                    + reach_m * (1 - cos (off_rad));
+  judge_footing (&level, check, &flat, unit, &footing);
+  const gboolean stays_down
+      = level.verdict == TRN_VERDICT_FAIL || g_strcmp0 (level.missing, "round") == 0;
+  const gboolean is_covered = off_rad <= check->run->slack.tilt_rad + FLUSH_RAD
+                              || reach_m * sin (off_rad) <= footing.fit_m + FLUSH_M;
+  TrnFinding other = stays_down || !is_covered ? level : *finding;
+  if (!stays_down && is_covered)
+    *finding = level;
+  g_clear_pointer (&other.numbers, g_array_unref);
+  if (!stays_down)
+    trn_finding_add_number (finding, TRN_RESTING_OFF, trn_degrees (off_rad), TRN_UNIT_DEG);
+}
+
 TrnFinding
 trn_resting_judge (const TrnLiftCheck *check, gboolean at_end)
 {
@@ -554,7 +682,7 @@ trn_resting_judge (const TrnLiftCheck *check, gboolean at_end)
   if (finding.missing != NULL)
     return finding;
   const TrnPose pose = at_end ? check->run->end : trn_motion_pose (&check->run->motions[0], 0);
-  g_auto (Footing) footing = find_footing (check, &pose, at_end);
+  g_auto (Footing) footing = find_footing (check, &pose, at_end, 0);
   finding.time_s = at_end ? check->run->begins_s[lift->n_moves] : 0;
   if (footing.points->len == 0)
     {
@@ -562,6 +690,9 @@ trn_resting_judge (const TrnLiftCheck *check, gboolean at_end)
       finding.state = TRN_STATE_NOT_RESTING;
       return finding;
     }
+  const TrnFinding bare = finding;
   judge_footing (&finding, check, &pose, unit, &footing);
+  if (finding.verdict == TRN_VERDICT_FAIL)
+    judge_level (&finding, check, &pose, unit, &footing, bare);
   return finding;
 }

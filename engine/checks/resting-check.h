@@ -5,5 +5,8 @@
 
 #include "lift-check.h"
 
+/* A number of the finding: how far the face is drawn off flat that would be on a seat, turned. */
+#define TRN_RESTING_OFF "out-of-level"
+
 /* One finding for a lift that ends, or begins, on seats: on all of them together. */
 TrnFinding trn_resting_judge (const TrnLiftCheck *check, gboolean at_end);

@@ -1,4 +1,5 @@
 /* Wind and resting stability by closed forms. */
+#include "resting-check.h"
 #include "sources.h"
 #include "test-force.h"
 #include "wind.h"
@@ -415,6 +416,94 @@ test_slope (void)
     }
 }
 
+/* The cube of 2 m set down out of level on a floor bears on an edge alone. By 0.04°, 0.1° and
+ * 0.14° its other edge comes down by 1.4 mm, 3.5 mm and 4.9 mm, which the fit of 5 mm covers; by
+ * 0.2° by 7 mm, which a tolerance of tilt covers or not; by 20° it falls over to the face, which is
+ * 1 m inside of the edge, less what the centre of gravity, 1 m up, is shifted to that: cos 20° −
+ * sin 20°. Never is it farther outside than that. With its centre of gravity beyond the face it
+ * would tip over. */
+static void
+test_out_of_level (void)
+{
+  static const struct
+  {
+    double deg;
+    const char *more, *cog;
+    TrnVerdict verdict;
+  } cases[] = {
+    { 0.04, "", "'cog': [0, 0, 1],", TRN_VERDICT_PASS },
+    { 0.1, "", "'cog': [0, 0, 1],", TRN_VERDICT_PASS },
+    { -0.14, "", "'cog': [0, 0, 1],", TRN_VERDICT_PASS },
+    { 0.2, "", "'cog': [0, 0, 1],", TRN_VERDICT_FAIL },
+    { 0.2, "'tolerance': {'tilt_deg': 0.19},", "'cog': [0, 0, 1],", TRN_VERDICT_FAIL },
+    { 0.2, "'tolerance': {'tilt_deg': 0.21},", "'cog': [0, 0, 1],", TRN_VERDICT_PASS },
+    { 4.9, "", "'cog': [0, 0, 1],", TRN_VERDICT_FAIL },
+    { 20, "", "'cog': [0, 0, 1],", TRN_VERDICT_FAIL },
+    { 0.2, "", "'cog': [1.2, 0, 1],", TRN_VERDICT_FAIL },
+    { 0.1, "", "'cog': [-1.2, 0, 1],", TRN_VERDICT_FAIL },
+  };
+  for (gsize i = 0; i < G_N_ELEMENTS (cases); i++)
+    {
+      const double rad = cases[i].deg * G_PI / 180;
+      g_autofree char *lift = g_strdup_printf (
+          "'start': {'position': [10, 0, %.12f], 'turn': [0, %g, 0]}, %s 'seats': [" SEAT (
+              "floor") "],",
+          2 + sin (fabs (rad)), cases[i].deg, cases[i].more);
+      TestGear t = set_down (cases[i].cog, "");
+      t.structures = "{'id': 'floor', 'name': 'floor', 'solid': {'kind': 'box', 'size': [6, 6, 1]},"
+                     " 'at': {'position': [10, 0, 0]}}";
+      t.lift = lift;
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "floor", NULL);
+      g_assert_cmpint (f->verdict, ==, cases[i].verdict);
+      if (cases[i].verdict == TRN_VERDICT_PASS)
+        test_assert_between (inside_m (f), 1 - sin (fabs (rad)), 1e-4, sin (fabs (rad)) + 1e-4);
+      if (i == 7)
+        test_assert_between (f->value, sin (rad) - cos (rad), 1e-6, 1e-6);
+      if (i > 7)
+        {
+          g_assert_cmpfloat (f->value, <, -0.19);
+          g_assert_cmpfloat (f->value, >, -2.3);
+          g_assert_true (isnan (trn_finding_number (f, TRN_RESTING_OFF)));
+        }
+      else if (i > 0) /* half of the fit tells no difference */
+        test_assert_between (test_number (f, TRN_RESTING_OFF), fabs (cases[i].deg), 1e-6, 1e-6);
+      test_run_clear (&run);
+    }
+}
+
+/* Off by 0.5° the cube would come down flat within its tolerance of tilt, but for a foot, 10 mm
+ * deep and 0.5 m beyond its middle, that holds it up before. */
+static void
+test_held_up (void)
+{
+  for (int i = 0; i < 2; i++)
+    {
+      TestGear t = set_down ("'cog': [0, 0, 1],", "");
+      g_autofree char *solid = g_strdup_printf (
+          "{'kind': 'group', 'parts': [{'id': 'cube', 'solid': {'kind': 'box', 'size': [2, 2, 2]},"
+          " 'at': {'position': [0, 0, 0]}}, {'id': 'foot', 'solid': {'kind': 'box', 'size': [0.1, "
+          "2,"
+          " 0.5]}, 'at': {'position': [0.5, 0, %g]}}]}",
+          i == 0 ? -0.01 : 0.01);
+      g_autofree char *lift = g_strdup_printf (
+          "'start': {'position': [10, 0, %.12f], 'turn': [0, -0.5, 0]}, 'tolerance': {'tilt_deg':"
+          " 0.6}, 'seats': [" SEAT ("floor") "],",
+          2 + sin (0.5 * G_PI / 180));
+      t.structures = "{'id': 'floor', 'name': 'floor', 'solid': {'kind': 'box', 'size': [6, 6, 1]},"
+                     " 'at': {'position': [10, 0, 0]}}";
+      t.solid = solid;
+      t.lift = lift;
+      TestRun run = test_gear_run (&t);
+      const TrnFinding *f = test_finding_of (&run, TRN_CHECK_RESTING, 0, -1, "load", "floor", NULL);
+      if (i == 0)
+        TEST_FAILS (f, TRN_STATE_OUTSIDE);
+      else
+        TEST_PASSES (f, TRN_STATE_WITHIN);
+      test_run_clear (&run);
+    }
+}
+
 /* A drum of 12 flats, as six boxes through one axis, 2 m across its flats, each 2 tan 15° wide:
  * it stands on one of them 0.268 m to both sides of its axis, where the round it may be drawn for
  * would roll. One box of the six stands. */
@@ -485,6 +574,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/resting/start", test_start);
   g_test_add_func ("/checks/resting/tipping", test_tipping);
   g_test_add_func ("/checks/resting/slope", test_slope);
+  g_test_add_func ("/checks/resting/out-of-level", test_out_of_level);
+  g_test_add_func ("/checks/resting/held-up", test_held_up);
   g_test_add_func ("/checks/resting/few-flats", test_few_flats);
   g_test_add_func ("/checks/resting/without-cog", test_without_cog);
   return g_test_run ();
