@@ -127,6 +127,43 @@ trn_words_cause_lean (const TrnFinding *finding)
   return NULL;
 }
 
+/* What the load touches at an end of its lift, and may stand on. */
+static const char *
+stands_words (const TrnFinding *finding)
+{
+  if (trn_words_cause_is (finding, TRN_CAUSE_STANDS_AT_START))
+    return _ ("%s. The load touches it, or all but touches it, as the lift begins: if it stands "
+              "on that, and only then, name it in seats of the lift, \"at\": \"start\"");
+  if (trn_words_cause_is (finding, TRN_CAUSE_STANDS_AT_END))
+    return _ ("%s. The load touches it, or all but touches it, as the lift ends: if it is set "
+              "down on that, and only then, name it in seats of the lift, \"at\": \"end\"");
+  return NULL;
+}
+
+char *
+trn_words_cause_stands (const TrnFinding *finding, char *says)
+{
+  const char *words = stands_words (finding);
+  if (words == NULL)
+    return says;
+  g_autofree char *text = says;
+  return g_strdup_printf (words, text);
+}
+
+char *
+trn_words_cause_tail (const TrnFinding *finding, const char *missing)
+{
+  if (trn_words_cause_is (finding, TRN_CAUSE_TAIL_HOLDS))
+    return g_strdup_printf (_ ("Short by %s: the tail hook hangs beside its load as far as the "
+                               "point of the tail is from it. Take a longer lug"),
+                            missing);
+  if (trn_words_cause_is (finding, TRN_CAUSE_TAIL_LET_GO))
+    return g_strdup_printf (_ ("Short by %s: the tail hook stays where it let go. Take a longer "
+                               "lug, or split the lift there, so that the hook goes to its park"),
+                            missing);
+  return NULL;
+}
+
 /* %s is what it lies with. */
 static const struct
 {
@@ -201,10 +238,24 @@ trn_words_cause_from (const TrnFinding *finding, char *says)
   g_autofree char *text = says;
   if (trn_words_cause_is (finding, TRN_CAUSE_FROM_START))
     return g_strdup_printf (_ ("%s, from the start of this move on"), text);
-  if (!trn_words_cause_is (finding, TRN_CAUSE_FROM))
+  if (!trn_words_cause_is (finding, TRN_CAUSE_FROM)
+      && !trn_words_cause_is (finding, TRN_CAUSE_FROM_UPENDING))
     return g_steal_pointer (&text);
   g_autofree char *angle = trn_words_force (finding->cause.found, TRN_UNIT_DEG, FALSE);
   return g_strdup_printf (_ ("%s, from %s of this tilt on"), text, angle);
+}
+
+const char *
+trn_words_cause_slack_advice (const TrnFinding *finding)
+{
+  if (trn_words_cause_is (finding, TRN_CAUSE_FROM_START))
+    return _ ("Move the head or the point of the tail so that the centre of gravity lies between "
+              "both");
+  if (trn_words_cause_is (finding, TRN_CAUSE_FROM_UPENDING))
+    return _ ("Move the head or the point of the tail so that the centre of gravity stays between "
+              "both");
+  return _ ("Move the head or the point of the tail so that the centre of gravity stays between "
+            "both, or end the move before");
 }
 
 char *

@@ -17,6 +17,12 @@ char *trn_words_cause_park (const TrnFinding *finding);
 char *trn_words_cause_length (const TrnFinding *finding);
 /* Which support or leg lifts off, where, and by how much. Owned. */
 char *trn_words_cause_lifted (const TrnFinding *finding);
+/* What to do where a hook goes slack. */
+const char *trn_words_cause_slack_advice (const TrnFinding *finding);
+/* @says with what seems to lack in the seats, if that is the cause. Takes @says; owned. */
+char *trn_words_cause_stands (const TrnFinding *finding, char *says);
+/* What is short of the tail hook by @missing, and what to do; NULL: it is another cause. Owned. */
+char *trn_words_cause_tail (const TrnFinding *finding, const char *missing);
 /* @says with from when on that is so. Takes @says; owned. */
 char *trn_words_cause_from (const TrnFinding *finding, char *says);
 gboolean trn_words_cause_is (const TrnFinding *finding, const char *why);

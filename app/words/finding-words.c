@@ -7,6 +7,7 @@
 #include <glib/gi18n-lib.h>
 #include <string.h>
 
+#include "cause-words.h"
 #include "footing-words.h"
 #include "load-words.h"
 #include "force-words.h"
@@ -267,7 +268,9 @@ short_text (const TrnFinding *finding, const char *missing)
   if (!(finding->seat_until_m > 0))
     {
       char *because = trn_words_short_because (finding, missing);
-      return because != NULL ? because : g_strdup_printf (_ ("Short by %s"), missing);
+      because = because != NULL ? because : trn_words_cause_tail (finding, missing);
+      return trn_words_cause_stands (
+          finding, because != NULL ? because : g_strdup_printf (_ ("Short by %s"), missing));
     }
   g_autofree char *until = plan_metres (finding->seat_until_m);
   return g_strdup_printf (
@@ -285,7 +288,7 @@ clearance_text (const TrnFinding *finding)
   switch (finding->state)
     {
     case TRN_STATE_CONTACT:
-      return contact_text (finding);
+      return trn_words_cause_stands (finding, contact_text (finding));
     case TRN_STATE_SEATED:
       return g_strdup (_ ("Seated: the load rests here"));
     case TRN_STATE_SHORT:

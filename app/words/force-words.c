@@ -215,15 +215,16 @@ lean_text (const TrnFinding *finding)
                                "both hooks: the tail gear keeps the load from leaning and has to "
                                "bear that"),
                             value);
-  g_autofree char *limit = trn_words_force (finding->limit, finding->unit, FALSE);
+  g_autofree char *found = trn_words_degrees_beside (finding->value, finding->limit);
+  g_autofree char *limit = trn_words_degrees_beside (finding->limit, finding->value);
   if (finding->state == TRN_STATE_WITHIN)
     return g_strdup_printf (_ ("Leans by at most %s until its centre of gravity is plumb below "
                                "what it hangs from, and tolerances cover %s"),
-                            value, limit);
+                            found, limit);
   return g_strdup_printf (_ ("Leans by up to %s until its centre of gravity is plumb below what it "
                              "hangs from, where tolerances cover %s. Clearances hold for the drawn "
                              "attitude only"),
-                          value, limit);
+                          found, limit);
 }
 
 static char *
@@ -590,11 +591,7 @@ share_advice (const TrnFinding *finding)
   if (finding->state == TRN_STATE_OUTSIDE)
     return _ ("Hang it by points in one plumb plane with its centre of gravity, or give the lift a "
               "tilt_deg of its tolerance that covers the lean");
-  if (trn_words_cause_is (finding, TRN_CAUSE_FROM_START))
-    return _ ("Move the head or the point of the tail so that the centre of gravity lies between "
-              "both");
-  return _ ("Move the head or the point of the tail so that the centre of gravity stays between "
-            "both, or end the move before");
+  return trn_words_cause_slack_advice (finding);
 }
 
 static const struct

@@ -201,7 +201,13 @@ force_line (const TrnPlan *plan, const TrnFinding *finding, guint n_unknown)
   g_autofree char *says = is_known ? trn_words_force_bare (finding) : trn_words_finding (finding);
   g_autoptr (GString) line = g_string_new (NULL);
   g_string_append_printf (line, _ ("%s: %s"), name, says);
-  if (is_known && finding->move >= 0)
+  /* Of the wind a whole move has one bound. */
+  if (is_known && finding->check == TRN_CHECK_WIND && g_strcmp0 (finding->item, "sway") == 0)
+    {
+      if (finding->move >= 0)
+        g_string_append_printf (line, _ (", in move %d"), finding->move + 1);
+    }
+  else if (is_known && finding->move >= 0)
     {
       g_autofree char *time = trn_words_table_time (finding);
       g_string_append_printf (line, _ (", move %d at %s"), finding->move + 1, time);

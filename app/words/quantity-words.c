@@ -273,6 +273,24 @@ trn_words_angle (double angle_rad)
 }
 
 char *
+trn_words_degrees_beside (double angle_deg, double other_deg)
+{
+  static const char *const formats[] = { "%.2f", "%.3f", "%.4f", "%.5f" };
+  guint i = 0;
+  for (; isfinite (other_deg) && i + 1 < G_N_ELEMENTS (formats); i++)
+    {
+      g_autofree char *number = number_text (angle_deg, formats[i], TRUE);
+      g_autofree char *other = number_text (other_deg, formats[i], TRUE);
+      if (strcmp (number, other) != 0)
+        break;
+    }
+  if (!isfinite (angle_deg))
+    return g_strdup (NO_NUMBER);
+  g_autofree char *number = number_text (angle_deg, formats[i], TRUE);
+  return trn_words_quantity (g_strdup_printf (_ ("%s°"), number));
+}
+
+char *
 trn_words_heading (double heading_rad)
 {
   if (!isfinite (heading_rad))

@@ -43,6 +43,8 @@ char *trn_words_time (double time_s);
 char *trn_words_column_time (double time_s);
 /* "90°" */
 char *trn_words_angle (double angle_rad);
+/* In degrees, with as many more digits as tell it from another that it is held against. */
+char *trn_words_degrees_beside (double angle_deg, double other_deg);
 /* The direction of a mathematical heading: bearing "034.5°", or heading "55.5°". */
 char *trn_words_heading (double heading_rad);
 /* "62.4 t", "68.784 US tons" */

@@ -7,6 +7,7 @@
 
 #include <string.h>
 
+#include "clearance-cause.h"
 #include "ground-check.h"
 #include "hang.h"
 #include "hoist.h"
@@ -20,6 +21,8 @@
 #define PLUMB_SINE 0.98
 /* Beside an axis by less is what numbers of a plan are rounded to. */
 #define FLUSH_M 1e-6
+/* Out of plumb by less a load is meant to stand upright. */
+#define UPRIGHT_RAD (G_PI / 180)
 
 static gboolean
 is_missing (const TrnFinding *finding, const char *missing)
@@ -297,6 +300,28 @@ tell_leg (TrnFinding *finding, const TrnLiftCheck *check)
     finding->cause = cause_of (TRN_CAUSE_LEG, TRN_CAUSE_GEAR, gear->id);
 }
 
+/* Whether that tilt ends with the load upright, its head above its tail: to end it before leads
+ * nowhere then. */
+static gboolean
+is_upending (const TrnLiftCheck *check, guint move)
+{
+  const TrnMove *planned = &check->run->lift->moves[move];
+  const TrnMotion *motion = &check->run->motions[move];
+  if (planned->kind != TRN_MOVE_TILT || !planned->head_plumb)
+    return FALSE;
+  const TrnPose begins = trn_motion_pose (motion, 0), ends = trn_motion_pose (motion, 1);
+  const TrnVec3 way = trn_vec3_sub (planned->head.place, planned->tail.place);
+  const TrnVec3 rest = trn_rotation_apply (&begins.turn, way),
+                up = trn_rotation_apply (&ends.turn, way);
+  double most = 0;
+  for (guint axis = 0; axis < 3; axis++)
+    {
+      const TrnVec3 own = { axis == 0, axis == 1, axis == 2 };
+      most = fmax (most, fabs (trn_rotation_apply (&ends.turn, own).z));
+    }
+  return up.z > rest.z && up.z > 0 && most >= cos (UPRIGHT_RAD);
+}
+
 /* From when on a hook is slack. */
 static void
 tell_slack (TrnFinding *finding, const TrnLiftCheck *check)
@@ -310,8 +335,10 @@ tell_slack (TrnFinding *finding, const TrnLiftCheck *check)
           = trn_load_share_slack_from (check, move, (TrnShareItem)item, finding->progress);
       if (isnan (s))
         return;
-      finding->cause
-          = cause_of (s > 0 ? TRN_CAUSE_FROM : TRN_CAUSE_FROM_START, TRN_CAUSE_NONE, NULL);
+      finding->cause = cause_of (!(s > 0)                    ? TRN_CAUSE_FROM_START
+                                 : is_upending (check, move) ? TRN_CAUSE_FROM_UPENDING
+                                                             : TRN_CAUSE_FROM,
+                                 TRN_CAUSE_NONE, NULL);
       finding->cause.unit = TRN_UNIT_DEG;
       finding->cause.found = trn_degrees (s * fabs (check->run->motions[move].angle_rad));
     }
@@ -322,7 +349,9 @@ tell_failure (TrnFinding *finding, const TrnLiftCheck *check)
 {
   const gboolean is_slack
       = finding->state == TRN_STATE_SLACK || finding->state == TRN_STATE_OVER_TAIL;
-  if (finding->check == TRN_CHECK_LOAD_SHARE && is_slack)
+  if (finding->check == TRN_CHECK_CLEARANCE)
+    trn_clearance_cause_tell (check, finding);
+  else if (finding->check == TRN_CHECK_LOAD_SHARE && is_slack)
     tell_slack (finding, check);
   else if (finding->check == TRN_CHECK_GROUND && finding->state == TRN_STATE_LIFTED)
     tell_leg (finding, check);

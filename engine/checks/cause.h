@@ -15,6 +15,12 @@
 #define TRN_CAUSE_LEG "leg"       /* of a gantry, on which nothing can be shifted */
 #define TRN_CAUSE_FROM "from"     /* from that angle of a tilt on */
 #define TRN_CAUSE_FROM_START "from-start" /* from the start of its move on */
-#define TRN_CAUSE_TOLERANCE "tolerance"   /* moved by more than the tolerance of position */
+#define TRN_CAUSE_FROM_UPENDING                                                                    \
+  "from-upending" /* from that angle of a tilt on, which has to go on until the load is upright */
+#define TRN_CAUSE_STANDS_AT_START "stands-at-start" /* what it touches there is no seat */
+#define TRN_CAUSE_STANDS_AT_END "stands-at-end"
+#define TRN_CAUSE_TAIL_HOLDS "tail-holds"   /* the tail hook, beside the load that it holds */
+#define TRN_CAUSE_TAIL_LET_GO "tail-let-go" /* the same once it holds nothing */
+#define TRN_CAUSE_TOLERANCE "tolerance"     /* moved by more than the tolerance of position */
 
 void trn_causes_tell (const TrnLiftCheck *check, TrnLiftFindings *findings);

@@ -159,6 +159,11 @@ test_slack (void)
   assert_says (&f, "The tail goes slack: it would have to push, from 27.03° of this tilt on. Move "
                    "the head or the point of the tail so that the centre of gravity stays between "
                    "both, or end the move before");
+  /* Where it has to go on until the load is upright, neither. */
+  f.cause.why = TRN_CAUSE_FROM_UPENDING;
+  assert_says (&f, "The tail goes slack: it would have to push, from 27.03° of this tilt on. Move "
+                   "the head or the point of the tail so that the centre of gravity stays between "
+                   "both");
   f.cause.why = TRN_CAUSE_FROM_START;
   assert_says (&f, "The tail goes slack: it would have to push, from the start of this move on. "
                    "Move the head or the point of the tail so that the centre of gravity lies "
@@ -226,6 +231,36 @@ test_header (void)
   g_assert_cmpstr (headroom, ==, "of the lift: NOT KNOWN (headroom)");
 }
 
+/* Of a clearance: what the load may stand on, and the tail hook beside it. */
+static void
+test_near (void)
+{
+  TrnFinding f = { .check = TRN_CHECK_CLEARANCE,
+                   .verdict = TRN_VERDICT_FAIL,
+                   .state = TRN_STATE_SHORT,
+                   .body = "load",
+                   .obstacle = "stool",
+                   .lower_m = 0.001,
+                   .required_m = 0.1,
+                   .cause = { .why = TRN_CAUSE_STANDS_AT_START } };
+  assert_says (&f, "Short by 0.099 m. The load touches it, or all but touches it, as the lift "
+                   "begins: if it stands on that, and only then, name it in seats of the lift, "
+                   "\"at\": \"start\"");
+  f.state = TRN_STATE_CONTACT;
+  f.cause.why = TRN_CAUSE_STANDS_AT_END;
+  assert_says (&f, "In contact. The load touches it, or all but touches it, as the lift ends: if "
+                   "it is set down on that, and only then, name it in seats of the lift, \"at\": "
+                   "\"end\"");
+  f.state = TRN_STATE_SHORT;
+  f.obstacle = "crane/rope";
+  f.cause.why = TRN_CAUSE_TAIL_HOLDS;
+  assert_says (&f, "Short by 0.099 m: the tail hook hangs beside its load as far as the point of "
+                   "the tail is from it. Take a longer lug");
+  f.cause.why = TRN_CAUSE_TAIL_LET_GO;
+  assert_says (&f, "Short by 0.099 m: the tail hook stays where it let go. Take a longer lug, or "
+                   "split the lift there, so that the hook goes to its park");
+}
+
 int
 main (int argc, char **argv)
 {
@@ -236,6 +271,7 @@ main (int argc, char **argv)
   g_test_add_func ("/words/cause/length", test_length);
   g_test_add_func ("/words/cause/slack", test_slack);
   g_test_add_func ("/words/cause/failures", test_failures);
+  g_test_add_func ("/words/cause/near", test_near);
   g_test_add_func ("/words/cause/header", test_header);
   return g_test_run ();
 }

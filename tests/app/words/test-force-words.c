@@ -206,6 +206,12 @@ test_share (void)
   assert_says (&f,
                "Leans by up to 2.5° until its centre of gravity is plumb below what it hangs "
                "from, where tolerances cover 0.5°. Clearances hold for the drawn attitude only");
+  /* Where both look alike, with as many more digits as tell them apart. */
+  f.value = 0.2243;
+  f.limit = 0.2198;
+  g_autofree char *beside = trn_words_finding (&f);
+  g_assert_nonnull (strstr (beside, "Leans by up to 0.224°"));
+  g_assert_nonnull (strstr (beside, "tolerances cover 0.22°"));
   f.state = TRN_STATE_TURNS_OVER;
   assert_says (&f, "Turns over: its centre of gravity can be above the line through what it hangs "
                    "from");

@@ -186,6 +186,80 @@ test_slack (void)
   test_assert_between (f->cause.found, atan (4) * 180 / G_PI, 0.01, 0.01);
   g_assert_cmpint (f->cause.unit, ==, TRN_UNIT_DEG);
   test_run_clear (&run);
+  /* To end a tilt before it is upright leads nowhere where upright is where it has to go. */
+  run = run_bar ("", "'slings': [{'id': 'a', 'to': 'head', 'diameter': 0.02}]", "", "",
+                 TILT ("-90"));
+  f = test_force (&run, TRN_CHECK_LOAD_SHARE, "load", "tail");
+  assert_cause (f, TRN_CAUSE_FROM_UPENDING, TRN_CAUSE_NONE, NULL, NAN, NAN);
+  test_assert_between (f->cause.found, atan (4) * 180 / G_PI, 0.01, 0.01);
+  test_run_clear (&run);
+}
+
+static const char *
+why_near (const TestRun *run, guint move, const char *obstacle)
+{
+  const TrnFinding *f
+      = test_finding_of (run, TRN_CHECK_CLEARANCE, 0, (int)move, "load", obstacle, NULL);
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_FAIL);
+  return f->cause.why;
+}
+
+/* A cube 1 mm above a plate, from which it is hoisted and onto which it is lowered, by @down_m. On
+ * its way it comes 0.3 m close to a wall, which is no cause. */
+static TestRun
+run_plate (const char *seats, const char *down_m)
+{
+  g_autofree char *moves
+      = g_strdup_printf (WAIT ", {'do': 'hoist', 'by': 2, 'seconds': 20}, {'do': 'travel', 'by': "
+                              "[3, 0], 'seconds': 20}, {'do': 'travel', 'by': [-3, 0], 'seconds': "
+                              "20}, {'do': 'hoist', 'by': %s, 'seconds': 20}," WAIT,
+                         down_m);
+  TestGear t = { .gear = "",
+                 .structures = "{'id': 'plate', 'solid': {'kind': 'box', 'size': [4, 4, 1]}, 'at': "
+                               "{'position': [10, 0, -1]}}, {'id': 'wall', 'solid': {'kind': "
+                               "'box', 'size': [1, 4, 9]}, 'at': {'position': [14.8, 0, -1]}}",
+                 .at = "[10, 0, 0.001]",
+                 .lift = seats,
+                 .moves = moves };
+  return test_gear_run (&t);
+}
+
+/* What the load all but touches, or touches, at an end and no seat names may be what it stands
+ * on. */
+static void
+test_stands (void)
+{
+  TestRun run = run_plate ("", "-2");
+  g_assert_cmpstr (why_near (&run, 0, "plate"), ==, TRN_CAUSE_STANDS_AT_START);
+  g_assert_cmpstr (why_near (&run, 1, "plate"), ==, TRN_CAUSE_STANDS_AT_START);
+  g_assert_cmpstr (why_near (&run, 4, "plate"), ==, TRN_CAUSE_STANDS_AT_END);
+  g_assert_cmpstr (why_near (&run, 5, "plate"), ==, TRN_CAUSE_STANDS_AT_END);
+  g_assert_null (why_near (&run, 2, "wall"));
+  test_run_clear (&run);
+  run = run_plate ("'seats': [{'on': 'plate', 'at': 'start'}],", "-2.001");
+  g_assert_cmpstr (why_near (&run, 4, "plate"), ==, TRN_CAUSE_STANDS_AT_END);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 1, "load", "plate", NULL);
+  g_assert_cmpint (f->verdict, ==, TRN_VERDICT_PASS);
+  test_run_clear (&run);
+}
+
+/* A bar upright on its main hook, with its lug 0.3 m beside it: so far from it is the rope of the
+ * tail, while it holds it and once it has let go. */
+static void
+test_tail_hook (void)
+{
+  TestGear t = { .gear = GEAR_CRANE (""),
+                 .structures = FORCE_SLAB,
+                 .unit = "'cog': [0, 0, 1], 'points': {'head': [4, 0, 2], 'foot': [-4, 0, 2.3]},",
+                 .solid = "{'kind': 'box', 'size': [9, 2, 2]}",
+                 .hook = "'head'",
+                 .rigging = "{'main': {'hook_above': 3}, 'tail': {'gear': 'crane', 'point': "
+                            "'foot', 'hook_above': 3, 'moves': [0, 0]}}",
+                 .moves = TILT ("-90") "," WAIT };
+  TestRun run = test_gear_run (&t);
+  g_assert_cmpstr (why_near (&run, 0, "crane/rope"), ==, TRN_CAUSE_TAIL_HOLDS);
+  g_assert_cmpstr (why_near (&run, 1, "crane/rope"), ==, TRN_CAUSE_TAIL_LET_GO);
+  test_run_clear (&run);
 }
 
 int
@@ -198,5 +272,7 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/cause/other-length", test_other_length);
   g_test_add_func ("/checks/cause/mass", test_mass);
   g_test_add_func ("/checks/cause/slack", test_slack);
+  g_test_add_func ("/checks/cause/stands", test_stands);
+  g_test_add_func ("/checks/cause/tail-hook", test_tail_hook);
   return g_test_run ();
 }
