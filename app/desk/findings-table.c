@@ -68,7 +68,7 @@ setup_text (GtkSignalListItemFactory *factory, GtkListItem *item, gpointer data)
     {
       gtk_label_set_wrap (GTK_LABEL (label), TRUE);
       gtk_label_set_wrap_mode (GTK_LABEL (label), PANGO_WRAP_WORD_CHAR);
-      gtk_label_set_lines (GTK_LABEL (label), 2);
+      gtk_label_set_lines (GTK_LABEL (label), 3);
     }
   if (columns[k].is_number)
     gtk_label_set_ellipsize (GTK_LABEL (label), PANGO_ELLIPSIZE_NONE);

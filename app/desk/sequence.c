@@ -101,7 +101,7 @@ build_row (gpointer data)
   row->sentence = desk_text_new (NULL);
   gtk_label_set_wrap (GTK_LABEL (row->sentence), TRUE);
   gtk_label_set_wrap_mode (GTK_LABEL (row->sentence), PANGO_WRAP_WORD_CHAR);
-  gtk_label_set_lines (GTK_LABEL (row->sentence), 2);
+  gtk_label_set_lines (GTK_LABEL (row->sentence), 3);
   gtk_label_set_width_chars (GTK_LABEL (row->sentence), 16);
   gtk_label_set_max_width_chars (GTK_LABEL (row->sentence), 28);
   gtk_widget_set_hexpand (row->sentence, TRUE);
@@ -162,7 +162,7 @@ fill_row (GtkWidget *widget, guint index, gpointer data)
   g_autofree char *margin = margin_text (worst, state);
   g_autofree char *told = trn_words_move_row (sentence, worst, state == RENDER_STATE_TIGHT);
   desk_label_set (row->number, number);
-  desk_label_set (row->sentence, sentence);
+  desk_text_set (row->sentence, sentence);
   desk_label_set (row->time, time);
   gtk_widget_set_size_request (row->margin, margin_px_of (sequence, row->margin), -1);
   desk_label_set (row->margin, margin);

@@ -355,11 +355,43 @@ has_limit (const DeskStripData *data, double value)
   return FALSE;
 }
 
+/* Whether all hoists that have that quantity have that limit, so that it needs no owner. */
+static gboolean
+is_of_all (DeskSession *session, TrnGauge quantity, const DeskGaugeLimit *limit)
+{
+  const DeskProfile *profile = desk_session_get_profile (session);
+  for (guint k = 0; k < profile->n_gauges; k++)
+    {
+      DeskGaugeLimit limits[2];
+      gboolean has_it = profile->gauges[k].gauge != quantity;
+      const guint n = has_it ? 0
+                             : desk_gauge_limits (desk_session_get_lift_run (session),
+                                                  &profile->gauges[k], limits);
+      for (guint i = 0; i < n; i++)
+        has_it |= limits[i].limit == limit->limit && limits[i].value == limit->value;
+      if (!has_it)
+        return FALSE;
+    }
+  return TRUE;
+}
+
+/* "hook to tip at least 5 m", or "Main crane: hook to tip at least 5 m". Owned. */
+static char *
+limit_name (DeskSession *session, const DeskGauge *gauge, const DeskGaugeLimit *limit)
+{
+  char *text = trn_words_gauge_limit (limit->limit, limit->value);
+  if (is_of_all (session, gauge->gauge, limit))
+    return text;
+  g_autofree char *bare = text, *owner = gauge_owner (session, gauge);
+  return trn_words_gauge_reading (owner, bare);
+}
+
 static void
-add_limits (DeskStripData *data, const TrnLiftRun *run, const DeskGauge *gauge, double lo,
-            double hi, double *least, double *most)
+add_limits (DeskStripData *data, DeskSession *session, const DeskGauge *gauge, double lo, double hi,
+            double *least, double *most)
 {
   DeskGaugeLimit limits[2];
+  const TrnLiftRun *run = desk_session_get_lift_run (session);
   guint n = desk_gauge_limits (run, gauge, limits);
   for (guint i = 0; i < n; i++)
     {
@@ -368,7 +400,7 @@ add_limits (DeskStripData *data, const TrnLiftRun *run, const DeskGauge *gauge, 
       RenderStripLimit limit
           = { .band = data->n_bands,
               .value = limits[i].value,
-              .text = keep_text (data, trn_words_gauge_limit (limits[i].limit, limits[i].value)) };
+              .text = keep_text (data, limit_name (session, gauge, &limits[i])) };
       g_array_append_val (data->limits, limit);
       widen (least, most, limits[i].value);
     }
@@ -444,7 +476,6 @@ static void
 add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
 {
   const DeskProfile *profile = desk_session_get_profile (session);
-  const TrnLiftRun *run = desk_session_get_lift_run (session);
   double least = INFINITY, most = -INFINITY;
   guint band = data->n_bands;
   Found found = { NAN, TRUE };
@@ -469,7 +500,7 @@ add_band (DeskStripData *data, DeskSession *session, TrnGauge quantity)
       widen (&least, &most, hi);
       const double greatest = fmax (hi, find_greatest (session, gauge, &found));
       widen (&least, &most, greatest);
-      add_limits (data, run, gauge, lo, greatest, &least, &most);
+      add_limits (data, session, gauge, lo, greatest, &least, &most);
     }
   if (least > most)
     {

@@ -21,7 +21,7 @@ static const char *const gauges[TRN_N_GAUGES] = {
   [TRN_GAUGE_RADIUS] = N_ ("Radius"),
   [TRN_GAUGE_BOOM_ANGLE] = N_ ("Boom angle"),
   [TRN_GAUGE_TIP_ABOVE_HOOK] = N_ ("Tip above hook"),
-  [TRN_GAUGE_LOAD] = N_ ("Load on the hook"),
+  [TRN_GAUGE_LOAD] = N_ ("Load on the hook, without rigging"),
   [TRN_GAUGE_TENSION] = N_ ("Greatest sling tension"),
   [TRN_GAUGE_CAPACITY] = N_ ("Capacity used"),
   [TRN_GAUGE_PRESSURE] = N_ ("Greatest ground pressure"),
@@ -32,7 +32,7 @@ static const char *const gauges[TRN_N_GAUGES] = {
 /* Of forces, above a line: it has neither tolerances nor wind in it, as the findings have. How far
  * the wind takes the load is a bound with all of it, from the findings. */
 static const char *const drawn[TRN_N_GAUGES] = {
-  [TRN_GAUGE_LOAD] = N_ ("Load on the hook, as drawn, at rest"),
+  [TRN_GAUGE_LOAD] = N_ ("Load on the hook, without rigging, as drawn, at rest"),
   [TRN_GAUGE_TENSION] = N_ ("Greatest sling tension, as drawn"),
   [TRN_GAUGE_CAPACITY] = N_ ("Capacity used, as drawn"),
   [TRN_GAUGE_PRESSURE] = N_ ("Greatest ground pressure, as drawn"),

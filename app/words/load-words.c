@@ -81,10 +81,19 @@ column_of (double value, TrnUnit unit, gboolean up)
 
 typedef char *(*Write) (double value, TrnUnit unit, gboolean up);
 
+/* Of an angle that fails both have as many digits as tell them apart. */
+static gboolean
+is_angle_beyond (const TrnFinding *finding)
+{
+  return finding->unit == TRN_UNIT_DEG && finding->verdict == TRN_VERDICT_FAIL;
+}
+
 static char *
 limit_text (const TrnFinding *finding, Write write)
 {
   double limit = if_said (finding, finding->limit);
+  if (is_angle_beyond (finding))
+    return trn_words_degrees_beside (limit, finding->value);
   gboolean up = is_least (finding);
   return write (up ? limit : limit + fabs (limit) * LIMIT_DUST, finding->unit, up);
 }
@@ -97,6 +106,8 @@ value_text (const TrnFinding *finding, Write write)
 {
   double value = if_said (finding, finding->value);
   gboolean up = !is_least (finding);
+  if (is_angle_beyond (finding))
+    return trn_words_degrees_beside (value, finding->limit);
   g_autofree char *toward = write (value, finding->unit, up);
   if (finding->verdict != TRN_VERDICT_PASS)
     return g_steal_pointer (&toward);
@@ -352,16 +363,18 @@ static const char *const loads[TRN_N_LOADS_TEXTS] = {
   [TRN_LOADS_FOUND_THAT] = N_ ("found"),
   [TRN_LOADS_AT_REST_HEAD] = N_ ("At rest"),
   [TRN_LOADS_DYNAMIC_HEAD] = N_ ("At most, dynamic"),
-  [TRN_LOADS_AT_REST] = N_ ("As it hangs now, rounded to the nearest; “with rigging” adds block, "
-                            "beam, slings and shackles. Capacity used and ground count the dynamic "
+  [TRN_LOADS_AT_REST] = N_ ("As it hangs now, forces rounded to the nearest, percent and pressure "
+                            "up; “with rigging” adds block, beam, slings and shackles. Capacity "
+                            "used and ground count the dynamic "
                             "factor, hooks out of level and the centre of gravity anywhere in its "
                             "box. “Found, up to” is the most over all of the lift, with its "
                             "tolerances."),
-  [TRN_LOADS_DYNAMIC] = N_ ("Angles as it hangs now. Forces count the dynamic factor, the rigging "
-                            "below, hooks out of level and the centre of gravity anywhere in its "
-                            "box; what a beam carries is twice the end with more. “Found, up to” "
-                            "is the most over all of the lift, with its tolerances, and its share "
-                            "of the limit."),
+  [TRN_LOADS_DYNAMIC]
+  = N_ ("Angles as it hangs now, rounded down. Forces count the dynamic factor, the rigging "
+        "below, hooks out of level and the centre of gravity anywhere in its "
+        "box; what a beam carries is twice the end with more. “Found, up to” "
+        "is the most over all of the lift, with its tolerances, and its share "
+        "of the limit."),
 };
 
 const char *

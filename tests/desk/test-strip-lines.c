@@ -190,6 +190,36 @@ test_wind_unknown (void)
   fixture_clear (&f);
 }
 
+/* What bounds both hooks needs no owner; what bounds one of them alone has it. */
+static void
+assert_owners (DeskSession *session)
+{
+  desk_session_set_gauges (session, 1u << TRN_GAUGE_TIP_ABOVE_HOOK | 1u << TRN_GAUGE_CAPACITY);
+  test_wait (test_is_settled (session));
+  g_autoptr (DeskStripData) data = desk_strip_data_new (session);
+  g_autofree char *rated = trn_words_gauge_limit (TRN_GAUGE_MOST_CAPACITY, 1);
+  guint n_rated = 0, n_tips = 0;
+  for (guint i = 0; i < data->strip.n_limits; i++)
+    {
+      const RenderStripLimit *limit = &data->strip.limits[i];
+      if (limit->is_found)
+        continue;
+      if (strcmp (data->strip.bands[limit->band].title, trn_words_gauge_drawn (TRN_GAUGE_CAPACITY))
+          == 0)
+        {
+          g_assert_cmpstr (limit->text, ==, rated);
+          n_rated++;
+          continue;
+        }
+      g_assert_cmpstr (limit->text, ==,
+                       limit->value > 4 ? "Main crane: hook to tip at least 4.5 m"
+                                        : "Tail crane: hook to tip at least 3.5 m");
+      n_tips++;
+    }
+  g_assert_cmpuint (n_rated, ==, 1);
+  g_assert_cmpuint (n_tips, >, 0);
+}
+
 /* Two hooks have all of the load between them at every moment at which both hold, and one that
  * holds alone has all of it; what was found is never less. */
 static void
@@ -236,6 +266,7 @@ test_shares (void)
   g_assert_cmpuint (strip->n_limits, ==, 2);
   g_assert_cmpfloat (strip->bands[0].ticks[0], <=, 0);
   g_assert_cmpfloat (strip->bands[0].ticks[strip->bands[0].n_ticks - 1], >=, 1);
+  assert_owners (session);
   /* Without a mass, or without a centre of gravity, it would say so. */
   const TrnPlan *plan = desk_session_get_site (session)->plan;
   const TrnLiftRun *run = desk_session_get_lift_run (session);

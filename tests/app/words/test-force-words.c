@@ -5,6 +5,7 @@
 
 #include "attitude.h"
 #include "ground-check.h"
+#include "load-words.h"
 
 static TrnFinding
 finding_of (TrnCheckKind check, const char *item, TrnState state, TrnUnit unit, double value,
@@ -212,6 +213,11 @@ test_share (void)
   g_autofree char *beside = trn_words_finding (&f);
   g_assert_nonnull (strstr (beside, "Leans by up to 0.224°"));
   g_assert_nonnull (strstr (beside, "tolerances cover 0.22°"));
+  f.verdict = TRN_VERDICT_FAIL;
+  g_autofree char *cell = trn_words_value_cell (&f), *limit_cell = trn_words_limit_cell (&f);
+  g_assert_cmpstr (cell, ==, "0.224°");
+  g_assert_cmpstr (limit_cell, ==, "0.22°");
+  f.verdict = TRN_VERDICT_PASS;
   f.state = TRN_STATE_TURNS_OVER;
   assert_says (&f, "Turns over: its centre of gravity can be above the line through what it hangs "
                    "from");
