@@ -101,8 +101,9 @@ judge_two (const Two *two, double distance_m)
                         .spare_m = NAN };
   if (isnan (distance_m) || is_place_unknown (moment, two->pair, moment->move, finding))
     return now;
-  now.allowance_m = finding != NULL ? finding->allowance_m : NAN;
   now.distance_m = distance_to_show (finding, moment->time_s, distance_m);
+  if (finding != NULL)
+    now.allowance_m = trn_finding_allowance_now_m (finding, two->pair->required_m, now.distance_m);
   now.spare_m
       = now.distance_m - two->pair->required_m - (isnan (now.allowance_m) ? 0 : now.allowance_m);
   now.is_seated = finding != NULL && trn_finding_is_seated (two->list, finding, moment->time_s);

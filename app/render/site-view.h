@@ -108,7 +108,7 @@ typedef struct
   /* As it is to be shown; NAN: none. When they are closest in the move it is what is certified of
    * it, so that one moment has one number. */
   double distance_m;
-  double allowance_m; /* what tolerances take off in this move; NAN: not known */
+  double allowance_m; /* what tolerances take off now; NAN: not known */
   double spare_m;     /* over what is to be kept, and over the allowance where it is known */
 } RenderPairNow;
 

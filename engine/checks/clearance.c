@@ -169,6 +169,7 @@ judge_along (TrnFinding *finding, const Work *work, const TrnPair *pair, guint m
       || !trn_gear_along_find (work->check, pair, move, trn_pair_sweep_get_span (work->pair),
                                finding->required_m, finding->lower_m, finding->allowance_m, &along))
     return;
+  finding->lower_m = fmin (along.lower_m, finding->upper_m);
   finding->allowance_m = along.allowance_m;
   g_clear_pointer (&finding->allowance_parts, g_array_unref);
   finding->allowance_parts
@@ -305,7 +306,7 @@ trn_clearance_judge (const TrnLiftCheck *check, const TrnClearanceQuestion *ques
       check, question->check, (int)move, trn_pair_other_id (check, pair), question->required_m);
   finding.body = trn_body_id (check, pair->body);
   finding.source = question->source;
-  finding.allowance_m = trn_pair_allowance (check, pair, move);
+  finding.allowance_m = finding.everywhere_m = trn_pair_allowance (check, pair, move);
   finding.allowance_parts = trn_pair_allowance_parts (check, pair, move);
   TrnInterval part;
   finding.has_seated = question->seated != NULL && trn_seated_part (question->seated, move, &part);

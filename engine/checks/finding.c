@@ -114,7 +114,7 @@ trn_finding_is_holder (const TrnFinding *finding)
 
 /* Whoever adds a text or a list to a finding adds it below. */
 #if GLIB_SIZEOF_VOID_P == 8
-G_STATIC_ASSERT (sizeof (TrnFinding) == 624);
+G_STATIC_ASSERT (sizeof (TrnFinding) == 632);
 #endif
 
 #define N_TEXTS 10
@@ -237,6 +237,24 @@ trn_findings_dup_lift (const TrnFindings *findings, guint lift)
     if (to->kept[i] != NULL)
       g_atomic_rc_box_acquire (to->kept[i]);
   return copy;
+}
+
+/* Proven is left at any moment at which the distance is d (gear-along.c): d less what is taken off
+ * everywhere; what is left at the worst one; and no less than what is to be kept where d less the
+ * allowance is no less, since that is no less than what is taken off any part that leaves too
+ * little, and the others leave enough at all moments. */
+double
+trn_finding_allowance_now_m (const TrnFinding *finding, double required_m, double distance_m)
+{
+  const double least_m = finding->allowance_m, most_m = finding->everywhere_m,
+               left_m = fmax (required_m, finding->lower_m - least_m);
+  if (!(most_m > least_m) || isnan (distance_m))
+    return least_m;
+  double now_m = distance_m - left_m;
+  /* Nor is less left by the rounding of this difference. */
+  while (now_m > least_m && distance_m < required_m + now_m)
+    now_m = nextafter (now_m, -INFINITY);
+  return CLAMP (now_m, least_m, most_m);
 }
 
 double

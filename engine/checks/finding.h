@@ -149,6 +149,9 @@ typedef struct
 
   /* clearance, approach */
   double lower_m, upper_m, certified_to_m, allowance_m;
+  /* What may be taken off any distance of the move, as if all went as far as what goes farthest:
+   * allowance_m, or more where less than that is taken off lower_m (gear-along.h). */
+  double everywhere_m;
   GArray *
       allowance_parts; /* of TrnFindingItem, what allowance_m is the sum of; NULL: it is 0; owned */
   double time_s, progress; /* from the start of the lift; s within the move */
@@ -296,3 +299,9 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC (TrnFindings, trn_findings_free)
  * kept, or what is left to a limit that is a length; negative where it falls short; NAN where it is
  * not a matter of distance. */
 double trn_finding_margin_m (const TrnFinding *finding);
+
+/* What is to be taken off @distance_m, a distance at some moment of the clearance @finding, of
+ * which @required_m is to be kept, so that no more is said to be left then than is proven; NAN: not
+ * known. What it leaves is never less for a larger distance. */
+double
+trn_finding_allowance_now_m (const TrnFinding *finding, double required_m, double distance_m);

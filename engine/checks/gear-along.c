@@ -2,7 +2,9 @@
  * farther one of its own two ends (gear-tolerance.c), so with d the least distance of two parts
  * over the span and a what is taken off for both, what is left between them is d − a at least,
  * wherever tolerances and all else have them. The least of that over all pairs of parts, m, is left
- * of the whole: of its own least distance, no less than @lower_m, @lower_m − m is taken off.
+ * of the whole, whose own least distance is no less than the least d, l: of l, l − m is taken off.
+ * That is no less than a of the parts with the least d, nor more than a of those with the least d −
+ * a, so that it is 0 only where nothing is taken off.
  *
  * Where m is less than what is to be kept, what is taken off is also no less than for any pair of
  * parts that leaves too little, since the same is taken off distances at other moments, to show
@@ -26,8 +28,8 @@
 
 typedef struct
 {
-  TrnInterval shares[2]; /* along both bodies */
-  double off_m, left_m;
+  TrnInterval shares[2];         /* along both bodies */
+  double lower_m, off_m, left_m; /* their difference */
 } Part;
 
 typedef struct
@@ -64,7 +66,7 @@ is_open (const TrnSweepResult *result, double need_m)
   return result->complete && result->lower_m < need_m && result->upper_m >= need_m;
 }
 
-/* FALSE: no distance is proven. */
+/* What is proven of the part that it was cut from holds. FALSE: no distance is proven. */
 static gboolean
 measure (const Along *along, Part *part)
 {
@@ -79,13 +81,14 @@ measure (const Along *along, Part *part)
   double width_m = along->check->certify_m;
   TrnSweepResult result
       = trn_pair_sweep_minimum (&sweep, width_m, fmax (2 * need_m, width_m / TRN_FAR_SHARE));
-  double lower_m = result.lower_m;
+  double lower_m = fmax (part->lower_m, result.lower_m);
   while (is_open (&result, need_m) && width_m > TRN_CONTACT_M)
     {
       width_m = fmax (width_m / 10, TRN_CONTACT_M);
       result = trn_pair_sweep_minimum (&sweep, width_m, INFINITY);
       lower_m = fmax (lower_m, result.lower_m);
     }
+  part->lower_m = lower_m;
   part->left_m = lower_m - part->off_m;
   return result.complete && isfinite (part->left_m);
 }
@@ -133,10 +136,13 @@ cut (Along *along)
 
 /* What counts of the least distance, and where. */
 static TrnGearAlong
-sum_up (Along *along, double lower_m)
+sum_up (Along *along)
 {
   const Part *least = least_left (along);
-  TrnGearAlong found = { .allowance_m = lower_m - least->left_m };
+  double lower_m = INFINITY;
+  for (guint i = 0; i < along->n_parts; i++)
+    lower_m = fmin (lower_m, along->parts[i].lower_m);
+  TrnGearAlong found = { .lower_m = lower_m, .allowance_m = lower_m - least->left_m };
   most_off (along, least, found.shares);
   for (guint i = 0; i < along->n_parts; i++)
     if (along->parts[i].left_m < along->required_m && along->parts[i].off_m > found.allowance_m)
@@ -146,7 +152,9 @@ sum_up (Along *along, double lower_m)
       }
   /* What is left is no less than what is to be kept; nor is it by the rounding of this difference.
    */
-  while (least->left_m >= along->required_m && lower_m - found.allowance_m < along->required_m)
+  while (least->left_m >= along->required_m && found.allowance_m > 0
+         && (lower_m - found.allowance_m < along->required_m
+             || lower_m < along->required_m + found.allowance_m))
     found.allowance_m = nextafter (found.allowance_m, -INFINITY);
   return found;
 }
@@ -160,10 +168,12 @@ trn_gear_along_find (const TrnLiftCheck *check, const TrnPair *pair, guint move,
           !pair->other_stands && trn_pair_ends_differ (check, pair->other, move) };
   if (!differs[0] && !differs[1])
     return FALSE;
-  Along along = { check, pair, move, span, required_m, { { { { 0, 1 }, { 0, 1 } }, 0, 0 } }, 1 };
-  along.parts[0].left_m = lower_m - allowance_m;
+  Along along = {
+    .check = check, .pair = pair, .move = move, .span = span, .required_m = required_m, .n_parts = 1
+  };
+  along.parts[0] = (Part){ { { 0, 1 }, { 0, 1 } }, lower_m, allowance_m, lower_m - allowance_m };
   if (!cut (&along) || along.n_parts == 1)
     return FALSE;
-  *found = sum_up (&along, lower_m);
+  *found = sum_up (&along);
   return found->allowance_m < allowance_m;
 }

@@ -1,12 +1,13 @@
 /* gear-along.h: what is taken off a clearance of a boom, jib, rope or sling, by where along it that
- * is: the foot of a boom goes nowhere when its tip does. */
+ * is: where its tip goes, the foot of a boom goes only as far as the crane slews it. */
 #pragma once
 
 #include "pair.h"
 
 typedef struct
 {
-  double allowance_m; /* of the least distance of all of it: proven */
+  double lower_m;     /* the least distance of all of it: proven, no less than was known */
+  double allowance_m; /* of that, >= 0: what it leaves is proven */
   double shares[2];   /* along both bodies, what there most is taken off for */
 } TrnGearAlong;
 

@@ -30,12 +30,13 @@
  * Δ. Each of both points is off by at most t, so Δ <= 2 t. Where all the load can do is known by
  * the angle α of each turn it is less: |Rₙ … R₁ w − w| <= Σ |Rᵢ w − w| <= Σ 2 |w| sin (αᵢ/2), since
  * turns keep lengths, however far the load is shifted as well. So each reason counts by the lesser
- * of 2 of its length and of the chord of its angle; of lean and centre of gravity the length alone.
+ * of 2 of its length and of the chord of its angle; of lean, centre of gravity and swing the length
+ * alone. As it swings it also turns by itself, beside the line between its points (swing.c): all in
+ * all an end goes aside as far as the load, or L/l times as far, and that 2 of its length covers.
  *
  * Plumb slings keep it parallel to a load that leans by λ, and where slings hold both its ends it
  * turns about the hook: an end goes hypot (b, L/2) λ. With Δ = 2 t as much as L λ of that is in Δ
  * L/l, since t is no less than λ l/2; with the lesser one all of it is added. The lesser sum holds.
- * What it turns by as it swings is in what it goes aside (swing.c).
  *
  * The least |v| over a move. The vector w between the two points only turns, about the axis u of
  * the move, so |v|² = |w|² − w_z² and the greatest |w_z| is wanted.
@@ -46,7 +47,6 @@
 #include "gear-tolerance.h"
 
 #include "hook-force.h"
-#include "swinging.h"
 
 #define ROUNDING_SHARE 1e-12 /* some dozen roundings of a double */
 
@@ -209,7 +209,6 @@ apart_by_angle (const TrnLiftCheck *check, const TrnHoist *hoist, guint move)
                                                    + trn_chord_m (w_m, slack->heading_rad));
   apart.level_m = fmin (apart.level_m, trn_chord_m (w_m, level_rad));
   apart.wind_m = fmin (apart.wind_m, trn_chord_m (w_m, check->allowances[move].wind_rad));
-  apart.swing_m = fmin (apart.swing_m, trn_chord_m (w_m, trn_swinging_rad (check, move)));
   return apart;
 }
 

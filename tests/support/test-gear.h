@@ -23,6 +23,7 @@ typedef struct
   const char *lift;              /* further keys of the lift, each ended by a comma; NULL */
   const char *moves;
   double deviation_m; /* of round solids; 0 as left out */
+  double certify_m;   /* likewise */
 } TestGear;
 
 static inline TestRun
@@ -40,7 +41,7 @@ test_gear_run (const TestGear *t)
       t->solid != NULL ? t->solid : "{'kind': 'box', 'size': [2, 2, 2]}",
       t->at != NULL ? t->at : "[10, 0, 0]", t->hook != NULL ? t->hook : "[0, 0, 2]", rigging,
       t->lift != NULL ? t->lift : "", t->moves);
-  const TrnCheckOptions options = { .jobs = 2 };
+  const TrnCheckOptions options = { .jobs = 2, .certify_m = t->certify_m };
   return test_run_deviating (text, t->deviation_m, &options);
 }
 

@@ -148,6 +148,66 @@ test_least_elsewhere (void)
   test_run_clear (&run);
 }
 
+/* As test_foot, as loosely certified as may be: what is proven of the parts, which leave enough, is
+ * then more than what was of the whole, and holds for that too. What is taken off is no less than
+ * 0, and as its parts say. */
+static void
+test_loose (void)
+{
+  const Box box = { { -3.1, 1.1, 0 }, { -0.9, 2.1, 4 } };
+  const TestGear t = { .gear = CRANE,
+                       .structures = BOX ("box", "[2.2, 1, 4]", "[-2, 1.6, 0]"),
+                       .rigging = RIGGING,
+                       .lift = TOLERANCE,
+                       .moves = WAIT,
+                       .certify_m = 1000 };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = boom (&run);
+  TEST_PASSES (f, TRN_STATE_CLEAR);
+  g_assert_cmpfloat (f->lower_m, <=, f->upper_m);
+  g_assert_cmpfloat (f->allowance_m, >, 0);
+  g_assert_cmpfloat (f->lower_m - f->allowance_m, >=, 0.54);
+  g_assert_cmpfloat (f->lower_m - f->allowance_m, <=, least_off (0, &box));
+  assert_sum (f);
+  test_run_clear (&run);
+}
+
+/* A leg 4 m out and 3 m down from its hook goes past a post: first its top, which shifts by 0.05 m,
+ * is 0.65 m from that, at last its foot 1.08 m, which a turn of 10° takes 0.69 m nearer besides.
+ * What its top leaves meets; what is told of later moments is no more than is true then either. */
+static void
+test_moments (void)
+{
+  const double turn = G_PI / 18, last_m = 1.1 - 0.02,
+               truth_m = last_m - 4 * sin (turn) - 0.05 * (1 - 1e-9);
+  const TestGear t
+      = { .gear = GEAR_CRANE (""),
+          .structures = "{'id': 'post', 'solid': {'kind': 'box', 'size': [0.2, 0.2, 4]}, 'at':"
+                        " {'position': [10, 0.77, 0]}, 'keep_clear': 0.1}",
+          .solid = "{'kind': 'box', 'size': [8, 1, 1]}",
+          .hook = "[0, 0, 1]",
+          .rigging = "{'main': {'gear': 'crane', 'hook_above': 3, 'slings': [{'id': 'leg', 'to':"
+                     " [4, 0, 1], 'diameter': 0.04}]}}",
+          .lift = "'tolerance': {'position': 0.05, 'heading_deg': 10},",
+          .moves = "{'do': 'travel', 'by': [-4, -0.43], 'seconds': 60}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *f = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "leg", "post", NULL);
+  TEST_PASSES (f, TRN_STATE_CLEAR);
+  g_assert_cmpfloat (last_m - f->allowance_m, >, truth_m + 0.1);
+  g_assert_cmpfloat (last_m - trn_finding_allowance_now_m (f, 0.1, last_m), <=, truth_m);
+  g_assert_cmpfloat (trn_finding_allowance_now_m (f, 0.1, f->lower_m), ==, f->allowance_m);
+  double before_m = 0.1;
+  for (double now_m = f->lower_m; now_m < 3; now_m += 0.01)
+    {
+      const double off_m = trn_finding_allowance_now_m (f, 0.1, now_m);
+      g_assert_cmpfloat (now_m, >=, 0.1 + off_m);
+      g_assert_cmpfloat (now_m - off_m, >=, before_m - 1e-12);
+      before_m = now_m - off_m;
+    }
+  g_assert_cmpfloat_with_epsilon (before_m, 3 - f->everywhere_m, 0.011);
+  test_run_clear (&run);
+}
+
 /* ---- two cranes ---- */
 
 #define TANDEM                                                                                     \
@@ -264,6 +324,44 @@ test_beam (void)
   test_run_clear (&run);
 }
 
+/* A beam 1 m long, 2a, high above a load that hangs from it by points half as far apart, 2w, on
+ * slings 20 m long: swinging, it turns by more than the load does. By what swinging takes the hook
+ * aside, b √(L l₁), its ends go b √(L (l₁ + l₂ + a²/h + a s/w)) (swing.c). */
+static void
+test_swinging_beam (void)
+{
+  const TestGear t
+      = { .gear = "{'id': 'crane', 'kind': 'crane', 'at': {'position': [0, -14, 0]}, 'boom': "
+                  "{'foot': [-1, 2], 'length': 31, 'section': [1, 1]}, 'hook_to_tip': 1}",
+          .structures = BOX ("post", "[1, 1, 1]", "[50, 50, 0]"),
+          .more = "'loads': {'ramp': {'seconds': 10, 'source': 'made up'}},",
+          .solid = "{'kind': 'box', 'size': [1, 0.3, 2]}",
+          .at = "[-4, 0, 0]",
+          .unit = "'cog': [0, 0, 0.1],",
+          .rigging
+          = "{'main': {'gear': 'crane', 'hook_above': 21.2, 'block': {'diameter': 0.4, 'height':"
+            " 0.6, 'mass': 1}, 'beam': {'id': 'bar', 'length': 1, 'width': 0.1, 'depth': 0.1,"
+            " 'below_hook': 1, 'between': [[-0.5, 0, 2], [0.5, 0, 2]], 'mass': 1}, 'slings': ["
+            "{'id': 'up-a', 'to': 'beam-a', 'diameter': 0.02, 'mass': 0.1}, {'id': 'up-b', 'to':"
+            " 'beam-b', 'diameter': 0.02, 'mass': 0.1}, {'id': 'a', 'from': 'beam-a', 'to': [-0.25,"
+            " 0, 2], 'diameter': 0.02, 'mass': 0.1}, {'id': 'b', 'from': 'beam-b', 'to': [0.25, 0,"
+            " 2], 'diameter': 0.02, 'mass': 0.1}]}}",
+          .lift = "'hangs': 'free', 'tolerance': {'position': 0.02, 'tilt_deg': 0.1,"
+                  " 'heading_deg': 0.1},",
+          .moves = "{'do': 'travel', 'by': [3, 0], 'seconds': 300}" };
+  TestRun run = test_gear_run (&t);
+  const TrnFinding *bar = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "bar", "post", NULL),
+                   *block
+                   = test_finding_of (&run, TRN_CHECK_CLEARANCE, 0, 0, "crane/block", "post", NULL);
+  const double u = hypot (1, 14) + 1, rope_m = 2 + sqrt (31 * 31 - u * u) - 23.2 + 0.02,
+               by = test_allowance_part (block, "swing") / sqrt (rope_m),
+               end_m = by * sqrt (rope_m + 1 + 0.5 * 0.5 / 1.9 + 20 * 0.5 / 0.25);
+  g_assert_cmpfloat (by, >, 0);
+  test_assert_between (test_allowance_part (bar, "swing"), end_m, 0, 3 * end_m);
+  assert_sum (bar);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -271,7 +369,10 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/gear-along/foot", test_foot);
   g_test_add_func ("/checks/gear-along/tip", test_tip);
   g_test_add_func ("/checks/gear-along/least-elsewhere", test_least_elsewhere);
+  g_test_add_func ("/checks/gear-along/loose", test_loose);
+  g_test_add_func ("/checks/gear-along/moments", test_moments);
   g_test_add_func ("/checks/gear-along/tail-tip", test_tail_tip);
   g_test_add_func ("/checks/gear-along/beam", test_beam);
+  g_test_add_func ("/checks/gear-along/swinging-beam", test_swinging_beam);
   return g_test_run ();
 }
