@@ -142,11 +142,8 @@ trn_lift_check_allowance (const TrnLiftCheck *check, guint move)
   const double all_m = trn_chord_m (reach_m, hang->reach_rad) + hang->reach_m;
   allowance.lean_m = trn_chord_m (reach_m, hang->off_rad) + hang->off_m;
   allowance.cog_box_m = isnan (all_m) ? NAN : fmax (0, all_m - allowance.lean_m);
-  const gboolean is_unlike = isinf (hang->play.wider_m) || isinf (hang->parallel.aside_m.hi);
-  allowance.missing = !isnan (all_m)               ? NULL
-                      : is_unlike                  ? "slings/mass"
-                      : isnan (hang->play.wider_m) ? "beam/lean"
-                                                   : "cog_box";
+  if (isnan (all_m))
+    allowance.missing = hang->unbounded != NULL ? hang->unbounded : "cog_box";
   if (has_level)
     {
       allowance.hook_level_m = carried.level_aside_m;

@@ -7,7 +7,13 @@
  * the lower slings pull along it, H tan β L/W (beam-hang.c). With a tail, or in a tilt, c is 0: the
  * hook pulls plumb at the middle. Upper legs hold one end each, whatever the other does, and half
  * the beam with it, or as much of it as of the load; the lower legs of an end are a bridle that
- * meets there. Plain statics, no source. */
+ * meets there.
+ *
+ * Legs on both sides of a beam that hangs with its load keep their end where it is drawn from their
+ * points, but that it swings about these as its sling would, and is off plumb along the beam by φ,
+ * tan φ = H/V. What pulls at them is plumb: seen from them it is turned across the beam by what the
+ * load is, and along it by φ and by what they are drawn off plumb. One alone hangs as it is pulled.
+ * Plain statics, no source. */
 #include "beam-end.h"
 
 #include <math.h>
@@ -15,6 +21,10 @@
 #include "gravity.h"
 #include "hang.h"
 #include "sling-up.h"
+
+/* An end that may bear less than that of what hangs, as slings pull along the beam, may go slack:
+ * common practice, no source. */
+#define SLACK_SHARE 0.02
 
 /* From as drawn to how it hangs, at most; NAN: no bound. */
 static double
@@ -24,24 +34,21 @@ may_lean_rad (const TrnHookForce *force)
   return hang->reach_rad + hang->drawn_reach_rad;
 }
 
-/* What a beam leans by with its load from where it is drawn level, at most; NAN: no bound. @pull
- * gets what its lower slings pull along it, as a share of what they carry. */
-static double
-leans_and_pulls (const TrnHookForce *force, double *pull)
+/* From where it is drawn level, with its load. */
+static TrnBeamLean
+leans_of (const TrnHookForce *force)
 {
   const TrnCarried *carried = &force->carried;
   const TrnMoveHang *hang = &carried->check->run->hangs[carried->move];
   TrnInterval pitch, roll;
-  *pull = 0;
   if (!trn_sling_hangs (force))
-    return 0;
+    return (TrnBeamLean){ 0, 0 };
   if (!hang->parallel.is_there)
-    return trn_beam_hang_leans (&hang->play, force->hoist->beam.length_m, may_lean_rad (force),
-                                pull);
+    return trn_beam_hang_leans (&hang->play, force->hoist->beam.length_m, may_lean_rad (force));
   const TrnBox cog = { carried->cog[0], carried->cog[7] };
   trn_parallel_hang_over (&hang->parallel, &cog, &pitch, &roll);
   const double leans_rad = trn_interval_size (pitch);
-  return leans_rad < G_PI / 2 ? leans_rad : NAN;
+  return (TrnBeamLean){ leans_rad < G_PI / 2 ? leans_rad : NAN, 0 };
 }
 
 static const TrnComponent *
@@ -89,8 +96,8 @@ off_middle (const TrnHookForce *force, TrnInterval s)
   const double unit_kg = unit_of (force)->mass_kg,
                above_kg
                = force->rigging.beam_kg + force->rigging.slings_kg + force->rigging.shackles_kg;
-  double pull;
-  const double slope = tan (leans_and_pulls (force, &pull)),
+  const TrnBeamLean lean = leans_of (force);
+  const double slope = tan (lean.lean_rad),
                by_beam = beam->below_hook_m / beam->length_m * (1 + above_kg / unit_kg) * slope;
   const double leaned_m
       = hang->leans ? trn_interval_size (trn_box_length (way)) * sin (hang->lean_rad) : 0;
@@ -100,7 +107,8 @@ off_middle (const TrnHookForce *force, TrnInterval s)
         / beam->length_m;
   return isnan (slope)
              ? NAN
-             : fmax (by_cog, by_beam) + pull * slope + end_more_kg (force, TRUE) / unit_kg;
+             : fmax (by_cog, by_beam) + lean.pull * slope + hang->play.fan_m / beam->length_m / 2
+                   + end_more_kg (force, TRUE) / unit_kg;
 }
 
 /* Two hooks hold it, and a beam is h below one that bears F, the beam too. Where the load leans by
@@ -159,18 +167,67 @@ trn_beam_upper_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton)
 double
 trn_beam_leans_rad (const TrnHookForce *force)
 {
-  double pull;
-  return leans_and_pulls (force, &pull);
+  return leans_of (force).lean_rad;
+}
+
+TrnBox3
+trn_beam_sling_turn (const TrnBeamSling *sling, TrnVec3 way)
+{
+  return (TrnBox3){ trn_interval_point (trn_vec3_dot (way, sling->axes[0])),
+                    trn_interval_point (trn_vec3_dot (way, sling->axes[1])),
+                    trn_interval_point (trn_vec3_dot (way, sling->axes[2])) };
+}
+
+/* How many slings an end holds the load by. */
+static guint
+n_beside (const TrnHoist *hoist, const TrnSling *sling)
+{
+  guint n = 0;
+  for (guint i = 0; i < hoist->n_slings; i++)
+    if (!hoist->slings[i].to_beam && hoist->slings[i].from == sling->from)
+      n++;
+  return n;
+}
+
+gboolean
+trn_beam_sling_make (const TrnHookForce *force, const TrnSling *sling, TrnInterval s,
+                     TrnBeamSling *made)
+{
+  const TrnMoveHang *hang = &force->carried.check->run->hangs[force->carried.move];
+  const TrnBeamPlay *play = &hang->play;
+  if (sling->to_beam || sling->from == TRN_SLING_FROM_HOOK || !trn_sling_hangs (force)
+      || hang->parallel.is_there)
+    return FALSE;
+  const gboolean is_alone = n_beside (force->hoist, sling) == 1;
+  const double share = 0.5 - off_middle (force, s), pull = leans_of (force).pull,
+               sway_rad = pull > 0 ? atan2 (pull, share) : 0,
+               along_rad = fmin (G_PI / 2, sway_rad + (is_alone ? 0 : play->slant_rad)),
+               across_rad = is_alone ? 0 : may_lean_rad (force);
+  const TrnVec3 way = trn_vec3_sub (play->ends[sling->from == TRN_SLING_FROM_BEAM_B], sling->to);
+  made->off_rad = along_rad;
+  made->axes[0] = play->along;
+  made->axes[1] = trn_vec3_cross (play->up, play->along);
+  made->axes[2] = play->up;
+  made->way = trn_beam_sling_turn (made, is_alone ? trn_vec3_scale (play->up, trn_vec3_length (way))
+                                                  : way);
+  made->up = (TrnBox3){ { -sin (along_rad), sin (along_rad) },
+                        { -sin (across_rad), sin (across_rad) },
+                        { cos (along_rad) * cos (across_rad), 1 } };
+  return TRUE;
 }
 
 const char *
 trn_beam_end_missing (const TrnHookForce *force)
 {
   const TrnCarried *carried = &force->carried;
-  if (!force->hoist->has_beam || !isnan (trn_beam_leans_rad (force)))
+  const TrnMoveHang *hang = &carried->check->run->hangs[carried->move];
+  if (!force->hoist->has_beam)
     return NULL;
-  const double wider_m = carried->check->run->hangs[carried->move].play.wider_m;
-  return isinf (wider_m)                                    ? "slings/mass"
-         : isnan (wider_m) || !isnan (may_lean_rad (force)) ? "beam/lean"
-                                                            : "cog_box";
+  const TrnBeamLean lean = leans_of (force);
+  const TrnInterval start = { 0, 0 };
+  if (isnan (lean.lean_rad))
+    return hang->unbounded != NULL        ? hang->unbounded
+           : isnan (may_lean_rad (force)) ? "cog_box"
+                                          : "beam/lean";
+  return lean.pull > 0 && !(off_middle (force, start) <= 0.5 - SLACK_SHARE) ? "beam/lean" : NULL;
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "hook-force.h"
+#include "interval-box.h"
 
 /* What an end of the beam bears over @s: the greatest and the least, N, without the beam. */
 gboolean trn_beam_end_n (const TrnHookForce *force, TrnInterval s, TrnInterval *newton);
@@ -15,3 +16,20 @@ double trn_beam_leans_rad (const TrnHookForce *force);
 
 /* The input for want of which that has no bound, static; NULL. */
 const char *trn_beam_end_missing (const TrnHookForce *force);
+
+/* A sling below a beam that hangs with its load, but not parallel to it, in axes along the beam,
+ * across it and up, as both are drawn: these are in the load's frame, of length 1. */
+typedef struct
+{
+  TrnVec3 axes[3];
+  TrnBox3 way;    /* from its point to the end of the beam */
+  TrnBox3 up;     /* of length 1: all ways that plumb may be */
+  double off_rad; /* by how much it may be turned on its load beside what turns that */
+} TrnBeamSling;
+
+/* FALSE: it is no such sling. */
+gboolean trn_beam_sling_make (const TrnHookForce *force, const TrnSling *sling, TrnInterval s,
+                              TrnBeamSling *made);
+
+/* @way of the load's frame in these axes. */
+TrnBox3 trn_beam_sling_turn (const TrnBeamSling *sling, TrnVec3 way);

@@ -40,7 +40,7 @@
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
-G_STATIC_ASSERT (sizeof (TrnMoveHang) == 384);
+G_STATIC_ASSERT (sizeof (TrnMoveHang) == 496);
 G_STATIC_ASSERT (sizeof (TrnStanding) == 192);
 G_STATIC_ASSERT (sizeof (TrnLiftRun) == 504);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
@@ -245,8 +245,12 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
   trn_cache_key_add_double (key, hang->play.apart_m);
   trn_cache_key_add_double (key, hang->play.fan_m);
   trn_cache_key_add_double (key, hang->play.holds);
+  trn_cache_key_add_double (key, hang->play.slant_rad);
+  trn_sweep_key_add_vec3 (key, hang->play.along);
+  trn_sweep_key_add_vec3 (key, hang->play.up);
   for (guint end = 0; end < 2; end++)
     {
+      trn_sweep_key_add_vec3 (key, hang->play.ends[end]);
       trn_cache_key_add_double (key, hang->play.high_m[end]);
       trn_cache_key_add_double (key, hang->play.long_m[end]);
     }
@@ -258,6 +262,7 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
   trn_cache_key_add_double (key, hang->drawn_reach_m);
   trn_cache_key_add_double (key, hang->drawn_hook_m);
   trn_cache_key_add_text (key, hang->missing != NULL ? hang->missing : "");
+  trn_cache_key_add_text (key, hang->unbounded != NULL ? hang->unbounded : "");
   add_parallel (key, &hang->parallel);
 }
 

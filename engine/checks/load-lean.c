@@ -284,6 +284,14 @@ set_lean (TrnFinding *finding, const TrnLeanQuestion *q, double lean_rad, double
   finding->value = trn_degrees (lean_rad);
   finding->limit = trn_degrees (covered_rad (q));
   gboolean within = finding->value <= fmax (finding->limit, TRN_PLUMB_DEG);
+  const TrnAllowance *allowance = &q->carried->check->allowances[q->carried->move];
+  if (!within && isnan (allowance->lean_m + allowance->cog_box_m) && allowance->missing != NULL)
+    {
+      /* What covers it otherwise may be more. */
+      finding->value = finding->limit = NAN;
+      finding->missing = allowance->missing;
+      return;
+    }
   finding->margin = finding->limit - finding->value;
   if (within)
     finding->margin = fmax (0, finding->margin);

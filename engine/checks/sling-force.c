@@ -30,7 +30,7 @@
  * straight it is drawn.
  *
  * Compression of the beam: what the upper leg of an end pulls inwards, V cot α, and what the lower
- * legs do, T cos β, at most. */
+ * legs do, T cos β, at most; of one that leans without upper legs, V sin θ more. */
 #include "sling-force.h"
 
 #include <string.h>
@@ -143,7 +143,7 @@ typedef struct
 /* What it leans by as drawn, with its tail or by one hook, and hooks out of level add up, and may
  * be more than the tolerance of tilt; wind and swinging come on top. */
 static TurnedOff
-turned_off (const TrnHookForce *force, gboolean on_beam)
+turned_off (const TrnHookForce *force, gboolean on_beam, double off_rad)
 {
   const TrnCarried *carried = &force->carried;
   const TrnLift *lift = carried->check->run->lift;
@@ -154,10 +154,10 @@ turned_off (const TrnHookForce *force, gboolean on_beam)
   if (hang->one_hook && !hang->is_stiff && !on_beam && !lift->hangs_free
       && trn_attitude_hangs (lift, carried->move))
     lean_rad += hang->drawn_reach_rad;
-  const double known_rad = lean_rad + reach_rad,
+  const double known_rad = lean_rad + reach_rad + off_rad,
                wind_rad = carried->check->allowances[carried->move].wind_rad,
                all_rad = fmax (carried->check->run->slack.tilt_rad, lean_rad + level_rad)
-                         + reach_rad + wind_rad
+                         + reach_rad + wind_rad + off_rad
                          + trn_swinging_against_rad (carried->check, carried->move);
   return (TurnedOff){ known_rad, !isnan (known_rad) && all_rad < G_PI / 2 ? all_rad : G_PI / 2 };
 }
@@ -172,13 +172,25 @@ counts_as_straight (const TurnedOff *off)
 static gboolean
 aside (const TrnHookForce *force, guint index, TrnInterval s, TrnInterval *sine)
 {
-  TrnBox3 r, n = along_pin (force, index, s);
+  const TrnSling *sling = &force->hoist->slings[index];
+  TrnBox3 r, n;
   TrnInterval length;
-  leg_make (force, index, s, &r, &length);
+  TrnBeamSling below = { .off_rad = 0 };
+  if (trn_beam_sling_make (force, sling, s, &below))
+    {
+      r = below.way;
+      n = trn_beam_sling_turn (&below, sling->shackle.pin);
+      length = trn_box_length (r);
+    }
+  else
+    {
+      n = along_pin (force, index, s);
+      leg_make (force, index, s, &r, &length);
+    }
   TrnInterval along = trn_interval_mul (trn_box_dot (r, n), trn_interval_inverse (length));
   double most = fmin (1, trn_interval_size (along)),
          least = fmin (1, along.lo > 0 ? along.lo : fmax (0, -along.hi));
-  const TurnedOff off = turned_off (force, force->hoist->slings[index].to_beam);
+  const TurnedOff off = turned_off (force, sling->to_beam, below.off_rad);
   if (most > TRN_SLING_LEAST_ASIDE || !counts_as_straight (&off))
     {
       most = sin (fmin (G_PI / 2, asin (most) + off.all_rad));
@@ -363,8 +375,12 @@ is_propped (const TrnHookForce *force, guint index, TrnInterval s, const Bridle 
   if (sling->to_beam || sling->from == TRN_SLING_FROM_HOOK)
     return FALSE;
   trn_hang_beam (force->carried.check->run->rig, hoist, force->carried.move, s, ends);
-  const TrnBox3 beam = trn_sling_to_axes (force, sling, bridle->n, s,
-                                          trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])));
+  TrnBeamSling below;
+  const TrnBox3 beam
+      = trn_beam_sling_make (force, sling, s, &below)
+            ? (TrnBox3){ trn_interval_point (hoist->beam.length_m), { 0, 0 }, { 0, 0 } }
+            : trn_sling_to_axes (force, sling, bridle->n, s,
+                                 trn_box_sub (trn_box_of (ends[1]), trn_box_of (ends[0])));
   for (guint i = 1; i < bridle->n && i < LEGS_MAX; i++)
     {
       const TrnBox3 apart = trn_box_sub (bridle->r[i], bridle->r[0]);
@@ -393,6 +409,22 @@ square_to_beam (const TrnHookForce *force, TrnInterval s)
                                                     force->hoist->beam.below_hook_m))));
 }
 
+/* In the axes that the way up of the bridle of @sling is in. */
+static void
+leg_of (const TrnHookForce *force, const TrnSling *sling, guint n_legs, guint index, TrnInterval s,
+        Bridle *bridle, guint place)
+{
+  TrnBeamSling below;
+  if (trn_beam_sling_make (force, &force->hoist->slings[index], s, &below))
+    {
+      bridle->r[place] = below.way;
+      bridle->length[place] = trn_box_length (below.way);
+      return;
+    }
+  leg_make (force, index, s, &bridle->r[place], &bridle->length[place]);
+  bridle->r[place] = trn_sling_to_axes (force, sling, n_legs, s, bridle->r[place]);
+}
+
 static gboolean
 bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
 {
@@ -401,8 +433,11 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
   const TrnSling *sling = &hoist->slings[q->index];
   const guint n_legs = legs_beside (hoist, q->index);
   *bridle = (Bridle){ .up = trn_sling_up (force, sling, n_legs, s) };
+  TrnBeamSling below;
   if (sling->to_beam && trn_sling_hangs (force) && hoist->beam.below_hook_m > 0)
     bridle->up = square_to_beam (force, s);
+  else if (trn_beam_sling_make (force, sling, s, &below))
+    bridle->up = below.up;
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       if (!is_of_bridle (hoist, &hoist->slings[q->index], &hoist->slings[i]))
@@ -413,9 +448,7 @@ bridle_make (const TrnSlingQuestion *q, TrnInterval s, Bridle *bridle)
         bridle->self = place;
       if (bridle->n < LEGS_MAX || i == q->index)
         {
-          leg_make (force, i, s, &bridle->r[place], &bridle->length[place]);
-          bridle->r[place]
-              = trn_sling_to_axes (force, &hoist->slings[q->index], n_legs, s, bridle->r[place]);
+          leg_of (force, &hoist->slings[q->index], n_legs, i, s, bridle, place);
         }
       bridle->n++;
     }
@@ -430,6 +463,7 @@ compression (const TrnSlingQuestion *question, TrnInterval s, TrnInterval *value
 {
   const TrnHoist *hoist = question->force->hoist;
   double end_n[2] = { 0, 0 };
+  gboolean is_held = FALSE;
   for (guint i = 0; i < hoist->n_slings; i++)
     {
       const TrnSling *sling = &hoist->slings[i];
@@ -438,13 +472,18 @@ compression (const TrnSlingQuestion *question, TrnInterval s, TrnInterval *value
       TrnInterval tension;
       if (sling->from == TRN_SLING_FROM_HOOK && !sling->to_beam)
         continue;
+      is_held = is_held || sling->to_beam;
       if (!bridle_make (&q, s, &bridle) || !bridle_tension (&bridle, &tension))
         return FALSE;
       double sine = fmax (0, sine_of (&bridle, bridle.self).lo);
       gboolean is_b = sling->to_beam ? sling->to_beam_b : sling->from == TRN_SLING_FROM_BEAM_B;
       end_n[is_b ? 1 : 0] += tension.hi * sqrt (fmax (0, 1 - sine * sine));
     }
-  double greatest = fmax (end_n[0], end_n[1]);
+  TrnInterval newton;
+  if (!trn_beam_end_n (question->force, s, &newton))
+    return FALSE;
+  const double leans = sin (trn_beam_leans_rad (question->force)),
+               greatest = fmax (end_n[0], end_n[1]) + (is_held ? 0 : newton.hi * leans);
   *value = trn_interval_widen (greatest, greatest, 1e-12);
   return trn_interval_is_value (*value);
 }
@@ -467,7 +506,7 @@ shackle (const TrnSlingQuestion *q, TrnInterval s, TrnInterval tension, TrnInter
 gboolean
 trn_sling_force_knows_turn (const TrnHookForce *force)
 {
-  return turned_off (force, FALSE).all_rad < G_PI / 2;
+  return turned_off (force, FALSE, 0).all_rad < G_PI / 2;
 }
 
 gboolean

@@ -181,6 +181,20 @@ hung_of (const TrnVec3 *ways, guint n)
   return n > 0 ? hung : (Hung){ 0 };
 }
 
+/* Whether the plumb line of the end is between the points across the beam, or they do not spread.
+ */
+static gboolean
+is_even (const TrnVec3 *ways, guint n)
+{
+  double least_y = INFINITY, most_y = -INFINITY;
+  for (guint i = 0; i < n; i++)
+    {
+      least_y = fmin (least_y, ways[i].y);
+      most_y = fmax (most_y, ways[i].y);
+    }
+  return most_y - least_y <= SPREAD_M || (least_y < -SPREAD_M && most_y > SPREAD_M);
+}
+
 /* Slings of one end hang from it as one: plumb they are as long as they were slant. */
 TrnBeamPlay
 trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
@@ -216,7 +230,10 @@ trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
       const Hung hung = hung_of (ways, n);
       const double under_m = fmax (0, hung.high_m);
       at[end] = trn_vec3_add (hung.at, trn_vec3_make (out_m, 0, 0));
-      is_bound = is_bound && n > 0 && hung.fan_m <= ALONG_SHARE * under_m;
+      is_bound = is_bound && n > 0 && hung.fan_m <= ALONG_SHARE * under_m && is_even (ways, n);
+      play.ends[end] = trn_vec3_add (
+          hook_point,
+          trn_rotation_apply_inverse (drawn, trn_vec3_make (out_m * e.x, out_m * e.y, high_m)));
       if (!isfinite (above_m))
         continue;
       play.high_m[end] = under_m;
@@ -224,9 +241,12 @@ trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
       play.sinks_m = fmax (play.sinks_m, play.long_m[end] - under_m);
       play.skew_m = fmax (play.skew_m, hung.across_m);
       play.fan_m += hung.fan_m;
+      play.slant_rad = fmax (play.slant_rad, atan2 (fabs (hung.at.x), under_m));
     }
   const double apart_m = most_x > least_x ? most_x - least_x : 0,
                rigging = trn_parallel_hang_rigging (hoist, mass_kg);
+  play.along = trn_rotation_apply_inverse (drawn, e);
+  play.up = trn_rotation_apply_inverse (drawn, trn_vec3_make (0, 0, 1));
   play.holds
       = (1 + (isfinite (rigging) ? rigging : LEFT_OUT_SHARE)) * beam->below_hook_m / beam->length_m;
   play.skew_rad = apart_m > 0 ? 2 * play.skew_m / apart_m : play.skew_m > 0 ? G_PI : 0;
@@ -245,7 +265,7 @@ least_high (const TrnBeamPlay *play, guint end, double aside_m)
 /* Of what the beam leans by, at most. */
 typedef struct
 {
-  double sine, pull; /* pull: trn_beam_hang_leans() */
+  double sine, pull; /* trn_beam_hang_leans() */
   double beside;     /* part of the sine that does not follow the load */
 } Leans;
 
@@ -283,12 +303,17 @@ find_leans (const TrnBeamPlay *play, double beam_m, double load_rad)
   return no_bound;
 }
 
-double
-trn_beam_hang_leans (const TrnBeamPlay *play, double beam_m, double load_rad, double *pull)
+TrnBeamLean
+trn_beam_hang_leans (const TrnBeamPlay *play, double beam_m, double load_rad)
 {
   const Leans leans = find_leans (play, beam_m, load_rad);
-  *pull = leans.pull;
-  return asin (leans.sine);
+  return (TrnBeamLean){ asin (leans.sine), leans.pull };
+}
+
+const char *
+trn_beam_hang_unbounded (double wider_m)
+{
+  return isinf (wider_m) ? "slings/mass" : isnan (wider_m) ? "beam/lean" : NULL;
 }
 
 static double
@@ -302,7 +327,7 @@ static double
 wider_m (const TrnBeamPlay *play, double beam_m, double load_rad, double eases)
 {
   const Leans leans = find_leans (play, beam_m, load_rad);
-  return play->wider_m
+  return play->wider_m + play->fan_m / 2
          + eases
                * (leans.pull * fabs (play->high_m[1] - play->high_m[0])
                   + play->apart_m * tan (asin (leans.beside)) * (leans.pull + play->holds));

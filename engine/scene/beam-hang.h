@@ -31,6 +31,9 @@ typedef struct
                       cross */
   double high_m[2], long_m[2]; /* from there up to the end, plumb and straight */
   double fan_m;                /* what slings of both ends spread along the beam */
+  double slant_rad; /* what they are off plumb by along the beam, the most of both ends */
+  /* In the load's frame, as drawn. */
+  TrnVec3 ends[2], along, up; /* of the beam; its way, level, and plumb, of length 1 */
   double holds; /* 1 and what the rigging weighs by the weight of the load, times what the beam is
                    below its hook by its length */
 } TrnBeamPlay;
@@ -40,9 +43,17 @@ typedef struct
 TrnBeamPlay trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
                                 const TrnRotation *drawn, double mass_kg);
 
-/* What the beam, @beam_m long, leans by at most where the load leans by up to @load_rad; @pull gets
- * what its slings may pull along it, as a share of what they carry. NAN: no bound. */
-double trn_beam_hang_leans (const TrnBeamPlay *play, double beam_m, double load_rad, double *pull);
+/* What a beam may lean by, where the load leans by up to @load_rad, and what its slings may pull
+ * along it, as a share of what they carry. NAN: no bound. */
+typedef struct
+{
+  double lean_rad, pull;
+} TrnBeamLean;
+
+TrnBeamLean trn_beam_hang_leans (const TrnBeamPlay *play, double beam_m, double load_rad);
+
+/* The input for want of which what is counted beside has no bound, static; NULL: it has. */
+const char *trn_beam_hang_unbounded (double wider_m);
 
 /* wider_m and what slings off plumb count for beside the CoG, anywhere in @cog, of a load that
  * leans about @hook, @up as drawn; both in the load's frame. NAN: no bound. */

@@ -347,6 +347,7 @@ measure_parallel (const Hang *hang, const Attitude *attitude, TrnMoveHang *from_
   *from_leaned = (TrnMoveHang){ .leans = TRUE, .parallel = *parallel };
   trn_parallel_hang_off (parallel, &hang->box, rest->pitch_rad, rest->roll_rad, a,
                          &from_leaned->reach_rad, &from_leaned->reach_m);
+  from_drawn->unbounded = from_leaned->unbounded = trn_beam_hang_unbounded (parallel->aside_m.hi);
 }
 
 /* From the drawn attitude, and from the leaned one. */
@@ -359,10 +360,10 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
       measure_parallel (hang, attitude, from_drawn, from_leaned);
       return;
     }
-  const TrnVec3 a = hang->run->lift->hook.place, up = { 0, 0, 1 };
-  const TrnVec3 drawn_up = trn_rotation_apply_inverse (&drawn->turn, up);
+  const TrnVec3 a = hang->run->lift->hook.place, up = { 0, 0, 1 },
+                drawn_up = trn_rotation_apply_inverse (&drawn->turn, up);
   const double lean = attitude->lean_rad;
-  TrnBeamPlay known_play = attitude->play, *play = &known_play;
+  TrnBeamPlay found = attitude->play, *play = &found;
   play->wider_m = trn_beam_hang_wider (play, &hang->run->lift->rigging.main.beam, &hang->box,
                                        attitude->hook, drawn_up);
   Hang wide = *hang;
@@ -391,6 +392,7 @@ measure (const Hang *hang, const TrnPose *drawn, const Attitude *attitude, TrnMo
                   : play->skew_rad
                         + (is_exact ? less_rad / cos (lean / 2)
                                     : below_beam (further, less_rad) / cos (widest / 2));
+  from_drawn->unbounded = from_leaned->unbounded = trn_beam_hang_unbounded (play->wider_m);
   from_leaned->reach_m
       = (is_exact ? 0 : attitude->hook_play_m) + aside_m
         + trn_chord_m (trn_vec3_distance (attitude->hook, a), from_leaned->reach_rad);
@@ -476,6 +478,8 @@ take_over (TrnMoveHang *guided, const TrnMoveHang *beside)
 {
   if (beside->missing != NULL)
     guided->missing = TRN_HANG_BESIDE;
+  if (guided->unbounded == NULL)
+    guided->unbounded = beside->unbounded;
   guided->off_rad = fmax (guided->off_rad, beside->off_rad);
   guided->off_m = fmax (guided->off_m, beside->off_m);
   guided->reach_rad = greater (guided->reach_rad, beside->reach_rad);
@@ -589,6 +593,7 @@ compare_move (const Hang *hang, TrnLiftRun *run, guint index, TrnMoveHang *move)
   move->drawn_shift_m = from_drawn->off_m;
   move->drawn_reach_rad = turned_over_rad > 0 ? move->drawn_lean_rad : from_drawn->reach_rad;
   move->drawn_reach_m = from_drawn->reach_m;
+  move->unbounded = from_drawn->unbounded;
   move->play = from_drawn->play;
   move->drawn_hook_m = trn_vec3_distance (known->attitude.drawn_hook, run->lift->hook.place);
 }

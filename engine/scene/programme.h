@@ -67,7 +67,8 @@ typedef struct
    * then; 0 where slings keep load and beam parallel, and elsewhere. */
   double below_beam_rad, below_beam_m;
   TrnBeamPlay play;          /* likewise */
-  double reach_rad, reach_m; /* wherever it is in its box: proven, not below off; NAN: not known */
+  double reach_rad, reach_m; /* wherever it is in its box: proven, not below off; NAN: not known, */
+  const char *unbounded;     /* for want of that input, static */
   /* Of a lift as drawn, by one hook: by how much the load would lean from the drawn attitude if it
    * hung free, with its centre of gravity where the plan says, and at most how far that would take
    * its hook point aside; the greatest of both wherever it is in its box, proven, not below; and

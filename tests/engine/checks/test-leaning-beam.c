@@ -163,6 +163,82 @@ test_two_heights (void)
     }
 }
 
+#define DROP(id, end, to)                                                                          \
+  "{'id': '" id "', 'from': 'beam-" end "', 'to': " to                                             \
+  ", 'diameter': 0.02, 'mass': 0.001, 'wll': "                                                     \
+  "2000}"
+
+/* A beam of 2 m that its hook holds 0.1 m above, its slings 2 m high. */
+static TestGear
+below_lug (const char *slings, const char *unit, char **rigging)
+{
+  *rigging = g_strdup_printf (
+      "{'main': {'gear': 'crane', 'hook_above': 2.1, 'block': {'diameter': 0.4, 'height': 0.5,"
+      " 'mass': 200}, 'beam': {'id': 'bar', 'length': 2, 'width': 0.2, 'depth': 0.2,"
+      " 'below_hook': 0.1, 'between': [[-1, 0, 2], [1, 0, 2]], 'mass': 0.001}, 'slings': [%s]}}",
+      slings);
+  TestGear t = hung (*rigging);
+  t.hook = "[0, 0, 2]";
+  t.unit = unit;
+  return t;
+}
+
+/* One sling at an end, two at the other 0.3 m to either side, the centre of gravity 0.06 m aside
+ * and half way: the load rolls about the line from the point of the one to the end above the two,
+ * which is 2 m above the centre of gravity, and turns the two by φ, tan φ = 0.03, past the plumb
+ * line. With θ, tan θ = 0.3/2, the one that it comes nearer to plumb bears sin (θ + φ)/sin 2 θ of
+ * its end, and the other is at θ + φ from plumb. Old: about the hook, 0.571 of the end. */
+static void
+test_both_sides (void)
+{
+  g_autofree char *rigging = NULL;
+  const TestGear t = below_lug (DROP ("a", "a", "[-1, 0, 2]") ", " DROP (
+                                    "b", "b", "[1, 0.3, 2]") ", " DROP ("c", "b", "[1, -0.3, 2]"),
+                                "'cog': [0, 0.06, 1],", &rigging);
+  TestRun run = test_gear_run (&t);
+  const double roll = atan (0.03), to_side = atan (0.15),
+               bears_n = 500 * G * sin (to_side + roll) / sin (2 * to_side);
+  test_assert_between (sling (&run, "b", "tension")->value, bears_n, 0, 0.45 * bears_n);
+  test_assert_between (sling (&run, "c", "angle")->value, 90 - trn_degrees (to_side + roll), 4, 0);
+  test_run_clear (&run);
+}
+
+/* Both slings of an end to one side of it do not keep it where it is drawn; two that are 15 mm from
+ * each other along the beam may each bear all, so that what they pull is 7.5 mm beside. */
+static void
+test_not_as_one (void)
+{
+  g_autofree char *one_side = NULL, *along = NULL;
+  TestGear t = below_lug (DROP ("a", "a", "[-1, 0, 2]") ", " DROP (
+                              "b", "b", "[1, 0.3, 2]") ", " DROP ("c", "b", "[1, 0.06, 2]"),
+                          "'cog': [0, 0, 1],", &one_side);
+  TestRun run = test_gear_run (&t);
+  TEST_UNKNOWN (sling (&run, "b", "tension"), "beam/lean");
+  test_run_clear (&run);
+  t = below_lug (DROP ("a", "a", "[-1, 0, 2]") ", " DROP ("b", "b", "[1, 0, 2]") ", " DROP (
+                     "c", "b", "[1.015, 0, 2]"),
+                 "'cog': [0, 0, 1],", &along);
+  run = test_gear_run (&t);
+  g_assert_cmpfloat (run.scene->programme->runs[0].hangs[0].reach_rad, >=, 0.0075);
+  test_run_clear (&run);
+}
+
+/* The beam leans by β, tan β = 0.1/1.1 by moments about the hook, and its end bears half and 0.1
+ * tan β/2 of the load, which presses it by sin β of that. */
+static void
+test_pressed (void)
+{
+  g_autofree char *rigging = NULL;
+  const TestGear t = below_lug (DROP ("a", "a", "[-1, 0, 2]") ", " DROP ("b", "b", "[1, 0, 2]"),
+                                "'cog': [0.1, 0, 1],", &rigging);
+  TestRun run = test_gear_run (&t);
+  const double leans = atan (0.1 / 1.1),
+               pressed_n = 1000 * G * (0.5 + 0.05 * tan (leans)) * sin (leans);
+  test_assert_between (sling (&run, "bar", "compression")->value, pressed_n, 1e-2 * pressed_n,
+                       0.6 * pressed_n);
+  test_run_clear (&run);
+}
+
 int
 main (int argc, char **argv)
 {
@@ -174,5 +250,8 @@ main (int argc, char **argv)
   g_test_add_func ("/checks/leaning-beam/unlike", test_unlike);
   g_test_add_func ("/checks/leaning-beam/uneven", test_uneven);
   g_test_add_func ("/checks/leaning-beam/two-heights", test_two_heights);
+  g_test_add_func ("/checks/leaning-beam/both-sides", test_both_sides);
+  g_test_add_func ("/checks/leaning-beam/not-as-one", test_not_as_one);
+  g_test_add_func ("/checks/leaning-beam/pressed", test_pressed);
   return g_test_run ();
 }

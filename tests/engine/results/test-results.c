@@ -144,7 +144,7 @@ test_contact_keys (void)
   JsonArray *findings
       = json_object_get_array_member (json_array_get_object_element (lifts, 0), "findings");
   JsonObject *inside = json_array_get_object_element (findings, 0);
-  assert_keys (inside, CLEARANCE " first_contact contacts inside");
+  assert_keys (inside, CLEARANCE " first_contact contacts inside cause");
   g_assert_true (json_object_get_boolean_member (inside, "inside"));
   JsonObject *seated = json_array_get_object_element (findings, 1);
   assert_keys (seated, CLEARANCE " seated");

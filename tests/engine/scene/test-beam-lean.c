@@ -97,15 +97,14 @@ test_linkages (void)
         continue;
       n++;
       const TrnBeamPlay play = play_of (&linkage, 0);
-      double pull;
-      const double leans_rad
-          = trn_beam_hang_leans (&play, linkage.beam_m, fabs (linkage.load_rad), &pull);
+      const TrnBeamLean lean = trn_beam_hang_leans (&play, linkage.beam_m, fabs (linkage.load_rad));
+      const double leans_rad = lean.lean_rad;
       if (isnan (leans_rad))
         continue;
       n_known++;
       n_near += leans_rad < fabs (linkage.lean_rad) + 0.2;
       g_assert_cmpfloat (fabs (linkage.lean_rad), <=, leans_rad);
-      g_assert_cmpfloat (linkage.pull, <=, pull * (1 + 1e-9));
+      g_assert_cmpfloat (linkage.pull, <=, lean.pull * (1 + 1e-9));
     }
   g_test_message ("%u known of %u, %u near", n_known, n, n_near);
   g_assert_cmpuint (n_known, >, n / 2);
@@ -123,12 +122,11 @@ test_plumb (void)
       const double aside = i * 1e-12;
       const Linkage linkage = { .beam_m = 4, .drawn = { { aside, -1 }, { -aside, -3 } } };
       const TrnBeamPlay play = play_of (&linkage, 0);
-      double pull;
-      const double leans_rad = trn_beam_hang_leans (&play, 4, load_rad, &pull),
-                   most = sin (load_rad) + 2 * (1 - cos (load_rad)) / 4;
+      const TrnBeamLean lean = trn_beam_hang_leans (&play, 4, load_rad);
+      const double leans_rad = lean.lean_rad, most = sin (load_rad) + 2 * (1 - cos (load_rad)) / 4;
       g_assert_cmpfloat (sin (leans_rad), >=, most);
       g_assert_cmpfloat (sin (leans_rad), <, 1.05 * most);
-      g_assert_cmpfloat (pull, <, 0.04);
+      g_assert_cmpfloat (lean.pull, <, 0.04);
     }
 }
 
@@ -139,13 +137,12 @@ test_no_bound (void)
   const Linkage linkage = { .beam_m = 4, .drawn = { { 0, -2 }, { 0, -2 } } };
   const TrnBeamPlay one = play_of (&linkage, 0), narrow = play_of (&linkage, 0.019),
                     spread = play_of (&linkage, 0.021);
-  double pull;
-  g_assert_cmpfloat (trn_beam_hang_leans (&one, 4, 0.1, &pull), <, 0.11);
-  g_assert_cmpfloat (trn_beam_hang_leans (&narrow, 4, 0.1, &pull), <, 0.11);
-  g_assert_cmpfloat (pull, >=, 0.0095);
-  g_assert_true (isnan (trn_beam_hang_leans (&spread, 4, 0.1, &pull)));
-  g_assert_true (isnan (trn_beam_hang_leans (&one, 4, G_PI / 2, &pull)));
-  g_assert_true (isnan (trn_beam_hang_leans (&one, 4, NAN, &pull)));
+  g_assert_cmpfloat (trn_beam_hang_leans (&one, 4, 0.1).lean_rad, <, 0.11);
+  g_assert_cmpfloat (trn_beam_hang_leans (&narrow, 4, 0.1).lean_rad, <, 0.11);
+  g_assert_cmpfloat (trn_beam_hang_leans (&narrow, 4, 0.1).pull, >=, 0.0095);
+  g_assert_true (isnan (trn_beam_hang_leans (&spread, 4, 0.1).lean_rad));
+  g_assert_true (isnan (trn_beam_hang_leans (&one, 4, G_PI / 2).lean_rad));
+  g_assert_true (isnan (trn_beam_hang_leans (&one, 4, NAN).lean_rad));
 }
 
 int
