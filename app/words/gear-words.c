@@ -185,9 +185,9 @@ static const struct
   { "beam/slings", N_ ("Not known: no sling holds the beam; give it two from the hook, to beam-a "
                        "and to beam-b") },
   { "beam/lean",
-    N_ ("Not known: what the beam leans by has no bound, since slings of one end spread "
-        "along it, or it could lean on until slings come level; let each end hold the "
-        "load plumb below it, its centre of gravity well below the points") },
+    N_ ("Not known: what the beam leans by has no bound: slings of one end spread along it or lie "
+        "to one side of it, an end could go slack, or it could lean on until slings come level; "
+        "let each end hold the load plumb below it, its centre of gravity well below the points") },
   { "approach", N_ ("Not known: the plan chooses no rule for the distance from live lines "
                     "(approach)") },
   { "approach/distance",
