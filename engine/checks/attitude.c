@@ -207,7 +207,7 @@ set_values (TrnFinding *finding, const TrnLift *lift, const TrnMoveHang *hang)
   if (is_plumb && isnan (shift_m))
     finding->missing = "hang";
   else if (is_within && !is_bounded)
-    finding->missing = "cog_box";
+    finding->missing = hang->unbounded != NULL ? hang->unbounded : "cog_box";
   if (finding->missing != NULL)
     return;
   if (is_within)

@@ -40,7 +40,7 @@
 
 #if GLIB_SIZEOF_VOID_P == 8
 G_STATIC_ASSERT (sizeof (TrnMotion) == 288);
-G_STATIC_ASSERT (sizeof (TrnMoveHang) == 496);
+G_STATIC_ASSERT (sizeof (TrnMoveHang) == 504);
 G_STATIC_ASSERT (sizeof (TrnStanding) == 192);
 G_STATIC_ASSERT (sizeof (TrnLiftRun) == 504);
 G_STATIC_ASSERT (sizeof (TrnRig) == 104);
@@ -245,6 +245,7 @@ add_hang (TrnCacheKey *key, const TrnMoveHang *hang)
   trn_cache_key_add_double (key, hang->play.apart_m);
   trn_cache_key_add_double (key, hang->play.fan_m);
   trn_cache_key_add_double (key, hang->play.holds);
+  trn_cache_key_add_double (key, hang->play.uneven_m);
   trn_cache_key_add_double (key, hang->play.slant_rad);
   trn_sweep_key_add_vec3 (key, hang->play.along);
   trn_sweep_key_add_vec3 (key, hang->play.up);

@@ -207,8 +207,9 @@ find_case (Case *c)
   if (isnan (hung_rad))
     return carried.has_cog ? "lean" : "cog";
   c->lean_rad = trn_lift_check_leans (c->check, c->move, hung_rad);
+  const char *unbounded = c->check->run->hangs[c->move].unbounded;
   if (isnan (c->lean_rad))
-    return "cog_box";
+    return unbounded != NULL ? unbounded : "cog_box";
   const TrnAllowance *allowance = &c->check->allowances[c->move];
   if (isnan (allowance->wind_rad))
     return allowance->missing != NULL ? allowance->missing : "wind/far";

@@ -152,7 +152,8 @@ typedef struct
 {
   double aside_m;  /* from plumb below the end to what is between their points, … */
   double across_m; /* … and how much of that is across the beam */
-  double high_m;   /* the least that the end is above a point */
+  double high_m;   /* the least that the end is above a point, … */
+  double most_m;   /* … and the most */
   double fan_m;    /* how far points are from each other along the beam */
   TrnVec3 at;      /* what is between them nearest to below the end */
 } Hung;
@@ -165,6 +166,7 @@ hung_of (const TrnVec3 *ways, guint n)
   for (guint i = 0; i < n; i++)
     {
       hung.high_m = fmin (hung.high_m, -ways[i].z);
+      hung.most_m = fmax (hung.most_m, -ways[i].z);
       least_x = fmin (least_x, ways[i].x);
       most_x = fmax (most_x, ways[i].x);
       for (guint k = 0; k <= i; k++)
@@ -208,6 +210,8 @@ trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
   g_autofree TrnVec3 *ways = g_new (TrnVec3, hoist->n_slings);
   double least_x = INFINITY, most_x = -INFINITY;
   TrnVec3 at[2];
+  double most_m[2] = { 0, 0 }, across_kgm = 0;
+  guint n_weighed = 0, n_left_out = 0;
   TrnBeamPlay play = { .wider_m = trn_interval_size (
                            trn_parallel_hang_unlike (hoist, mass_kg, beam->length_m)) };
   gboolean is_bound = isfinite (above_m);
@@ -225,7 +229,12 @@ trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
           const double x = p.x * e.x + p.y * e.y;
           least_x = fmin (least_x, x);
           most_x = fmax (most_x, x);
-          ways[n++] = trn_vec3_make (x - out_m, p.y * e.x - p.x * e.y, p.z - high_m);
+          ways[n] = trn_vec3_make (x - out_m, p.y * e.x - p.x * e.y, p.z - high_m);
+          const double kg = trn_parallel_hang_leg_kg (sling);
+          across_kgm += isnan (kg) ? 0 : kg * ways[n].y;
+          n_left_out += isnan (kg) ? 1 : 0;
+          n_weighed += isnan (kg) ? 0 : 1;
+          n++;
         }
       const Hung hung = hung_of (ways, n);
       const double under_m = fmax (0, hung.high_m);
@@ -237,6 +246,7 @@ trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
       if (!isfinite (above_m))
         continue;
       play.high_m[end] = under_m;
+      most_m[end] = hung.most_m;
       play.long_m[end] = hypot (under_m, hung.aside_m) * (1 + ROUNDING);
       play.sinks_m = fmax (play.sinks_m, play.long_m[end] - under_m);
       play.skew_m = fmax (play.skew_m, hung.across_m);
@@ -245,6 +255,11 @@ trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
     }
   const double apart_m = most_x > least_x ? most_x - least_x : 0,
                rigging = trn_parallel_hang_rigging (hoist, mass_kg);
+  play.uneven_m = fmax (most_m[1] - play.high_m[0], most_m[0] - play.high_m[1]);
+  if (n_weighed > 0 && n_left_out > 0)
+    play.wider_m = INFINITY;
+  else if (fabs (across_kgm) > ROUNDING * mass_kg)
+    play.wider_m += fabs (across_kgm) / mass_kg;
   play.along = trn_rotation_apply_inverse (drawn, e);
   play.up = trn_rotation_apply_inverse (drawn, trn_vec3_make (0, 0, 1));
   play.holds
@@ -275,7 +290,7 @@ static Leans
 find_leans (const TrnBeamPlay *play, double beam_m, double load_rad)
 {
   const double sine = sin (load_rad), less = 1 - cos (load_rad), apart_m = play->apart_m,
-               uneven_m = fabs (play->high_m[1] - play->high_m[0]);
+               uneven_m = play->uneven_m;
   double leans = 0;
   if (!(load_rad < G_PI / 2) || isnan (apart_m))
     return no_bound;
@@ -329,7 +344,7 @@ wider_m (const TrnBeamPlay *play, double beam_m, double load_rad, double eases)
   const Leans leans = find_leans (play, beam_m, load_rad);
   return play->wider_m + play->fan_m / 2
          + eases
-               * (leans.pull * fabs (play->high_m[1] - play->high_m[0])
+               * (leans.pull * play->uneven_m
                   + play->apart_m * tan (asin (leans.beside)) * (leans.pull + play->holds));
 }
 

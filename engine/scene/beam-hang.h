@@ -24,12 +24,13 @@ typedef struct
   double sinks_m;  /* as slings that are drawn off plumb come to hang plumb; at most, as the next */
   double skew_m;   /* of the points of an end across the beam from below that end, … */
   double skew_rad; /* … and what that may turn the load by about the plumb line */
-  double wider_m;  /* what rigging that is heavier at one end counts for beside its CoG; INFINITY:
-                      the mass of some of it is left out; NAN: of trn_beam_hang_wider() */
+  double wider_m;  /* what rigging that is heavier at one end or side counts for beside its CoG;
+                      INFINITY: the mass of some of it is left out; NAN: of trn_beam_hang_wider() */
   double apart_m;  /* level between what the slings of either end hold; NAN: it is not known what
                       the beam does as the load leans, since slings of an end spread along it or
                       cross */
-  double high_m[2], long_m[2]; /* from there up to the end, plumb and straight */
+  double high_m[2], long_m[2]; /* from there up to the end, plumb and straight, … */
+  double uneven_m;             /* … and how much higher that may be at one end */
   double fan_m;                /* what slings of both ends spread along the beam */
   double slant_rad; /* what they are off plumb by along the beam, the most of both ends */
   /* In the load's frame, as drawn. */

@@ -58,11 +58,17 @@ shackle_kg (const TrnShackle *shackle)
 }
 
 double
+trn_parallel_hang_leg_kg (const TrnSling *sling)
+{
+  return sling->mass_kg + shackle_kg (&sling->shackle);
+}
+
+double
 trn_parallel_hang_rigging (const TrnHoist *hoist, double mass_kg)
 {
   double all_kg = hoist->beam.mass_kg;
   for (guint i = 0; i < hoist->n_slings; i++)
-    all_kg += hoist->slings[i].mass_kg + shackle_kg (&hoist->slings[i].shackle);
+    all_kg += trn_parallel_hang_leg_kg (&hoist->slings[i]);
   const double share = all_kg / mass_kg;
   return share >= 0 ? share : INFINITY;
 }

@@ -38,6 +38,9 @@ TrnParallelHang trn_parallel_hang (const TrnHoist *hoist, TrnVec3 hook_point, do
  * left out at both ends is as heavy at both; at one, or of the load, it makes the span infinite. */
 TrnInterval trn_parallel_hang_unlike (const TrnHoist *hoist, double mass_kg, double length_m);
 
+/* Of a sling and its shackle; NAN where one is left out. */
+double trn_parallel_hang_leg_kg (const TrnSling *sling);
+
 /* What beam, slings and shackles weigh as a share of the load; INFINITY where that is not known. */
 double trn_parallel_hang_rigging (const TrnHoist *hoist, double mass_kg);
 

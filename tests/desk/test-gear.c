@@ -158,7 +158,8 @@ test_no_place (Fixture *f, gconstpointer data)
   assert_says (f->gear, trn_words_gear (TRN_GEAR_NO_PLACE));
   g_assert_null (find_label (f->gear, angle));
   g_assert_cmpuint (count_booms (f), ==, 0);
-  const TrnFinding *worst = desk_session_worst (f->session, 0, -1, NULL);
+  const TrnFinding *worst;
+  test_wait ((worst = desk_session_worst (f->session, 0, -1, NULL)) != NULL);
   g_assert_cmpint (worst->verdict, ==, TRN_VERDICT_FAIL);
 }
 

@@ -362,7 +362,8 @@ test_play (void)
       g_assert_cmpfloat_with_epsilon (one.sinks_m, hypot (rig.drop_m, by_m) - rig.drop_m, 1e-8);
       g_assert_cmpfloat_with_epsilon (one.skew_m, by_m, NEAR);
       g_assert_cmpfloat_with_epsilon (one.skew_rad, 2 * by_m / length_m, NEAR);
-      g_assert_cmpfloat_with_epsilon (one.wider_m, 20 / rig.mass_kg * length_m / 2, NEAR);
+      g_assert_cmpfloat_with_epsilon (one.wider_m, (20 * length_m / 2 + 30 * by_m) / rig.mass_kg,
+                                      NEAR);
       g_assert_cmpfloat_with_epsilon (one.apart_m, hypot (length_m, by_m), NEAR);
       g_assert_cmpfloat_with_epsilon (one.long_m[1], hypot (rig.drop_m, by_m), 1e-8);
       rig.slings[1] = rig.slings[3];
