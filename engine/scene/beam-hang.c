@@ -137,8 +137,7 @@ trn_beam_hang_aside (const TrnBox *cog, TrnVec3 point, double hook_above_m,
 }
 
 /* The place of the level line from @a to @b that is nearest to what is plumb below where both
- * begin.
- */
+ * begin. */
 static TrnVec3
 nearest_below (TrnVec3 a, TrnVec3 b)
 {
@@ -258,8 +257,8 @@ trn_beam_hang_play (const TrnHoist *hoist, TrnVec3 hook_point, double above_m,
   play.uneven_m = fmax (most_m[1] - play.high_m[0], most_m[0] - play.high_m[1]);
   if (n_weighed > 0 && n_left_out > 0)
     play.wider_m = INFINITY;
-  else if (fabs (across_kgm) > ROUNDING * mass_kg)
-    play.wider_m += fabs (across_kgm) / mass_kg;
+  else if (fabs (across_kgm) > ROUNDING * (isfinite (mass_kg) ? mass_kg : 1))
+    play.wider_m += isfinite (mass_kg) ? fabs (across_kgm) / mass_kg : INFINITY;
   play.along = trn_rotation_apply_inverse (drawn, e);
   play.up = trn_rotation_apply_inverse (drawn, trn_vec3_make (0, 0, 1));
   play.holds

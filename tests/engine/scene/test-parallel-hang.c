@@ -355,7 +355,17 @@ test_play (void)
       rig.hoist.slings = rig.slings;
       for (guint k = 0; k < 4; k++)
         rig.slings[k].mass_kg = 10;
+      /* As heavy at both ends, and to one side. */
+      const TrnVec3 other = rig.slings[2].to;
+      rig.slings[2].to = trn_vec3_add_scaled (other, across, by_m);
       rig.slings[3].to = trn_vec3_add_scaled (below, across, by_m);
+      const TrnBeamPlay side
+          = trn_beam_hang_play (&rig.hoist, rig.hook_point, rig.above_m, &rig.drawn, rig.mass_kg);
+      g_assert_cmpfloat_with_epsilon (side.wider_m, 20 * by_m / rig.mass_kg, NEAR);
+      const TrnBeamPlay unweighed
+          = trn_beam_hang_play (&rig.hoist, rig.hook_point, rig.above_m, &rig.drawn, NAN);
+      g_assert_true (isinf (unweighed.wider_m));
+      rig.slings[2].to = other;
       rig.slings[3].mass_kg = 30;
       const TrnBeamPlay one
           = trn_beam_hang_play (&rig.hoist, rig.hook_point, rig.above_m, &rig.drawn, rig.mass_kg);
